@@ -1,0 +1,1 @@
+"""From a measured opening to cabinets whose every part fits."""

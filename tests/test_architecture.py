@@ -1,0 +1,98 @@
+"""The layers hold: imports point down, files stay readable, the core touches no shell."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+SOURCE = Path(__file__).parents[1] / "src" / "casewright"
+
+# Each layer with the layers it may import directly. `measure` knows nothing of wood,
+# `breakdown` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
+MAY_IMPORT: dict[str, set[str]] = {
+    "errors": set(),
+    "findings": set(),
+    "measure": {"errors", "findings"},
+    "shop": {"measure", "errors", "findings"},
+    "casework": {"shop", "measure", "errors", "findings"},
+    "jobfile": {"casework", "shop", "measure", "errors", "findings"},
+    "breakdown": {"measure", "errors", "findings"},
+    "boards": {"breakdown", "measure", "errors", "findings"},
+    "bench": {"casework", "breakdown", "shop", "measure", "errors", "findings"},
+    "fit": {"bench", "casework", "breakdown", "shop", "measure", "errors", "findings"},
+    "strength": {"casework", "shop", "measure", "errors", "findings"},
+    "record": {"bench", "casework", "breakdown", "shop", "measure", "errors", "findings"},
+    "solids": {"casework", "shop", "measure", "errors", "findings"},
+    "putright": {
+        "fit", "record", "bench", "breakdown", "casework", "shop", "measure", "errors", "findings",
+    },
+    "drawings": {
+        "putright", "fit", "record", "solids", "strength", "bench", "boards", "breakdown",
+        "casework", "shop", "measure", "errors", "findings",
+    },
+    "documents": {
+        "drawings", "putright", "fit", "record", "solids", "strength", "bench", "boards", "breakdown",
+        "casework", "shop", "measure", "errors", "findings",
+    },
+    "store": {"errors", "findings"},
+    "cli": {"app", "errors", "findings", "measure"},
+    "web": {"app", "errors", "findings", "measure"},
+}
+MAY_IMPORT["app"] = (set(MAY_IMPORT) | {"app"}) - {"cli", "web"}
+
+LINE_BUDGET = 400
+
+# Modules of the outside world that only the edge may ask.
+EDGE_ONLY = {"sqlite3", "socket", "urllib", "requests", "httpx", "random", "time", "os"}
+EDGE = {"app", "store", "cli", "web"}
+
+
+def modules() -> list[Path]:
+    return sorted(SOURCE.rglob("*.py"))
+
+
+def layer_of(path: Path) -> str:
+    first = path.relative_to(SOURCE).parts[0]
+    return first.removesuffix(".py")
+
+
+def imported(path: Path) -> set[tuple[str, int]]:
+    """The dotted names a module imports, relative ones made absolute."""
+    package = ["casewright", *path.relative_to(SOURCE).parts[:-1]]
+    found: set[tuple[str, int]] = set()
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Import):
+            found |= {(alias.name, node.lineno) for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            base = package[: len(package) - node.level + 1] if node.level else []
+            stem = ".".join([*base, *([node.module] if node.module else [])])
+            found |= {(f"{stem}.{alias.name}", node.lineno) for alias in node.names}
+    return found
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(SOURCE)))
+def test_imports_point_down(path: Path) -> None:
+    layer = layer_of(path)
+    if layer == "__init__":
+        return
+    assert layer in MAY_IMPORT, f"{layer} is not a layer of the design"
+    for name, line in imported(path):
+        parts = name.split(".")
+        if parts[0] == "casewright" and len(parts) > 1 and parts[1] != layer:
+            assert parts[1] in MAY_IMPORT[layer], f"{path.name}:{line}: {layer} may not import {parts[1]}"
+        if layer not in EDGE:
+            assert parts[0] not in EDGE_ONLY, f"{path.name}:{line}: only the edge may ask {parts[0]}"
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(SOURCE)))
+def test_a_file_can_be_read_in_one_sitting(path: Path) -> None:
+    assert len(path.read_text().splitlines()) <= LINE_BUDGET
+
+
+def test_the_check_itself_sees_an_upward_import(tmp_path: Path) -> None:
+    sample = SOURCE / "measure" / "sample.py"
+    tree = ast.parse("from ..casework import parts")
+    node = tree.body[0]
+    assert isinstance(node, ast.ImportFrom) and node.level == 2
+    assert layer_of(sample) == "measure"
+    assert "casework" not in MAY_IMPORT["measure"]
