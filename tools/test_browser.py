@@ -13,10 +13,17 @@ def main() -> None:
         return
     print(f"The tests need {', '.join(missing)}: installing with apt-get (Debian, as root) ...", flush=True)
     if not shutil.which("apt-get") or os.geteuid() != 0:
-        raise SystemExit(f"Please install {', '.join(missing)} with your system's packages, then run make test again.")
+        raise SystemExit(
+            f"Please install {', '.join(missing)} with your system's packages, then run make test again."
+        )
     quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     subprocess.run(["apt-get", "-qq", "update"], check=True, env=quiet, stdout=subprocess.DEVNULL)
-    subprocess.run(["apt-get", "-qq", "install", "-y", "--no-install-recommends", *missing], check=True, env=quiet, stdout=subprocess.DEVNULL)
+    subprocess.run(
+        ["apt-get", "-qq", "install", "-y", "--no-install-recommends", *missing],
+        check=True,
+        env=quiet,
+        stdout=subprocess.DEVNULL,
+    )
 
 
 if __name__ == "__main__":
