@@ -1,0 +1,185 @@
+#include "layout.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+int layout_reserve(Layout *layout, int32_t nodes) {
+    if (nodes <= layout->capacity) return 1;
+    int32_t capacity = layout->capacity < 8 ? 16 : layout->capacity * 2;
+    while (capacity < nodes) capacity *= 2;
+    Node *grown = realloc(layout->node, (size_t)capacity * sizeof *grown);
+    if (!grown) return 0;
+    layout->node = grown;
+    layout->capacity = capacity;
+    return 1;
+}
+
+void layout_free(Layout *layout) {
+    free(layout->node);
+    layout->node = NULL;
+    layout->capacity = 0;
+}
+
+int layout_copy(Layout *to, const Layout *from) {
+    if (!layout_reserve(to, from->top)) return 0;
+    Node *own = to->node;
+    int32_t capacity = to->capacity;
+    *to = *from;
+    to->node = own;
+    to->capacity = capacity;
+    if (from->top > 0) memcpy(own, from->node, (size_t)from->top * sizeof *own);
+    return 1;
+}
+
+void layout_open(Layout *layout, int32_t bin, int32_t length, int32_t width, int32_t axis) {
+    layout->bin = bin;
+    layout->length = length;
+    layout->width = width;
+    layout->top = 1;
+    layout->vacant = NONE;
+    layout->items = 0;
+    layout->filled = 0;
+    Node *root = &layout->node[0];
+    memset(root, 0, sizeof *root);
+    root->item = STRIP;
+    root->parent = root->first = root->next = NONE;
+    root->axis = axis;
+    root->len = root->free = axis == ALONG_LENGTH ? length : width;
+    root->cross = axis == ALONG_LENGTH ? width : length;
+}
+
+/* The caller has reserved room. */
+static int32_t new_child(Layout *layout, int32_t parent, int32_t extent) {
+    int32_t slot = layout->vacant;
+    if (slot == NONE) slot = layout->top++;
+    else layout->vacant = layout->node[slot].next;
+    Node *child = &layout->node[slot], *above = &layout->node[parent];
+    child->parent = parent;
+    child->first = NONE;
+    child->extent = extent;
+    child->next = above->first;
+    above->first = slot;
+    above->free -= extent;
+    return slot;
+}
+
+int32_t layout_add_strip(Layout *layout, int32_t parent, int32_t extent) {
+    int32_t slot = new_child(layout, parent, extent);
+    Node *child = &layout->node[slot];
+    const Node *above = &layout->node[parent];
+    child->item = STRIP;
+    child->axis = 1 - above->axis;
+    child->depth = above->depth + 1;
+    child->len = child->free = above->cross;
+    child->cross = extent;
+    return slot;
+}
+
+int32_t layout_add_item(Layout *layout, int32_t strip, int32_t item, int32_t turned, int32_t along,
+                        int32_t across) {
+    int32_t slot = new_child(layout, strip, along);
+    Node *child = &layout->node[slot];
+    child->item = item;
+    child->turned = turned;
+    child->need = across;
+    layout->items++;
+    layout->filled += (int64_t)along * across;
+    return slot;
+}
+
+/* `along` and `across` are the item's sizes with respect to the strip's axis.  What lies beside an
+ * item across its strip stays usable as long as the stages allow one more cut; after the last stage
+ * only the trimming of that one item is left, and the rest beside it is lost. */
+void layout_insert(Layout *layout, const Insertion *way, int32_t item, int32_t along, int32_t across,
+                   int32_t stages) {
+    int32_t strip = way->strip;
+    if (way->crosswise) {
+        strip = layout_add_strip(layout, strip, layout->node[strip].free);
+        int32_t swap = along;
+        along = across;
+        across = swap;
+    }
+    const Node *at = &layout->node[strip];
+    if (across < at->cross && at->depth + 2 <= stages) {
+        strip = layout_add_strip(layout, strip, along);
+        layout_add_item(layout, strip, item, way->turned, across, along);
+    } else {
+        layout_add_item(layout, strip, item, way->turned, along, across);
+    }
+}
+
+static int32_t take_out(Layout *layout, int32_t slot, int32_t *out, const int64_t *area) {
+    Node *node = &layout->node[slot];
+    int32_t taken = 0;
+    if (node->item == STRIP) {
+        for (int32_t child = node->first; child != NONE;) {
+            int32_t next = layout->node[child].next;
+            taken += take_out(layout, child, out + taken, area);
+            child = next;
+        }
+    } else {
+        out[taken++] = node->item;
+        layout->items--;
+        layout->filled -= area[node->item];
+    }
+    node->item = VACANT;
+    node->next = layout->vacant;
+    layout->vacant = slot;
+    return taken;
+}
+
+/* Narrows a strip to what its children need, to the profit of the free part of its parent. */
+static void shrink_strip(Layout *layout, int32_t slot) {
+    Node *strip = &layout->node[slot];
+    int32_t need = 0;
+    for (int32_t c = strip->first; c != NONE; c = layout->node[c].next) {
+        const Node *child = &layout->node[c];
+        int32_t its = child->item == STRIP ? child->len - child->free : child->need;
+        if (its > need) need = its;
+    }
+    int32_t spare = strip->cross - need;
+    if (spare <= 0) return;
+    strip->cross = strip->extent = need;
+    layout->node[strip->parent].free += spare;
+    for (int32_t c = strip->first; c != NONE; c = layout->node[c].next) {
+        Node *child = &layout->node[c];
+        if (child->item == STRIP) {
+            child->len -= spare;
+            child->free -= spare;
+        }
+    }
+}
+
+int32_t layout_remove(Layout *layout, int32_t slot, int32_t *out, const int64_t *area, int shrink) {
+    int32_t parent = layout->node[slot].parent;
+    for (;;) { /* a strip left without children goes too */
+        if (parent == NONE) return take_out(layout, 0, out, area);
+        const Node *above = &layout->node[parent];
+        if (above->first != slot || layout->node[slot].next != NONE) break;
+        slot = parent;
+        parent = above->parent;
+    }
+    Node *above = &layout->node[parent];
+    int32_t *link = &above->first;
+    while (*link != slot) link = &layout->node[*link].next;
+    *link = layout->node[slot].next;
+    above->free += layout->node[slot].extent;
+    int32_t taken = take_out(layout, slot, out, area);
+    if (shrink)
+        for (int32_t s = parent; layout->node[s].parent != NONE; s = layout->node[s].parent)
+            shrink_strip(layout, s);
+    return taken;
+}
+
+/* Sum of the squares of the free rectangles' areas: one large rest is worth more than many small
+ * ones.  `unit` scales an area. */
+double layout_leftover(const Layout *layout, double unit) {
+    double sum = 0;
+    for (int32_t s = 0; s < layout->top; s++) {
+        const Node *strip = &layout->node[s];
+        if (strip->item != STRIP) continue;
+        double area = (double)strip->free * strip->cross * unit;
+        sum += area * area;
+    }
+    return sum;
+}

@@ -1,0 +1,150 @@
+/* Goal-driven ruin and recreate with late acceptance.
+ *
+ * S. Gardeyn, T. Wauters: A goal-driven ruin and recreate heuristic for the 2D variable-sized bin
+ * packing problem with guillotine constraints. European Journal of Operational Research 301 (2022).
+ * E. K. Burke, Y. Bykov: The late acceptance hill-climbing heuristic. EJOR 258 (2017).
+ *
+ * The goal is a cost below the best complete plan's.  States are plans within that cost that may
+ * leave items out; the area left out comes first, the worth of the free rectangles second.
+ */
+#include "search.h"
+
+#include <string.h>
+
+/* splitmix64, S. Vigna, public domain algorithm */
+uint64_t next_random(Search *search) {
+    uint64_t z = (search->random += 0x9e3779b97f4a7c15u);
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
+    return z ^ (z >> 31);
+}
+
+int32_t random_below(Search *search, int32_t limit) {
+    return (int32_t)((next_random(search) >> 33) % (uint64_t)limit);
+}
+
+/* Before a layout changes in this iteration, a copy is kept and its worth taken off the sum. */
+Layout *touch(Search *search, int32_t slot) {
+    Layout *layout = &search->layout[slot];
+    if (layout->saved_in == search->iteration) return layout;
+    layout_copy(&search->saved[slot], layout);
+    layout->saved_in = search->iteration;
+    search->touched[search->touched_count++] = slot;
+    if (layout->bin != NONE) search->leftover -= layout_leftover(layout, search->unit);
+    return layout;
+}
+
+void close_if_empty(Search *search, int32_t slot) {
+    Layout *layout = &search->layout[slot];
+    if (layout->items > 0) return;
+    search->stock[layout->bin]++;
+    search->cost -= search->bin[layout->bin].price;
+    layout->bin = NONE;
+    layout->top = 0;
+}
+
+int32_t open_layout(Search *search, int32_t bin, int32_t axis) {
+    int32_t slot = 0;
+    while (slot < search->slots && search->layout[slot].bin != NONE) slot++;
+    if (slot == search->slots) search->slots++;
+    Layout *layout = touch(search, slot);
+    if (!layout_reserve(layout, 1)) return NONE;
+    layout_open(layout, bin, search->bin[bin].length, search->bin[bin].width, axis);
+    search->stock[bin]--;
+    search->cost += search->bin[bin].price;
+    return slot;
+}
+
+static void take_back(Search *search) {
+    for (int32_t t = 0; t < search->touched_count; t++) {
+        int32_t slot = search->touched[t];
+        Layout *now = &search->layout[slot], *then = &search->saved[slot];
+        if (now->bin != NONE) {
+            search->stock[now->bin]++;
+            search->cost -= search->bin[now->bin].price;
+        }
+        if (then->bin != NONE) {
+            search->stock[then->bin]--;
+            search->cost += search->bin[then->bin].price;
+        }
+        Layout swap = *now;
+        *now = *then;
+        *then = swap;
+    }
+    search->leftover = search->score.leftover;
+    search->out_count = search->saved_out_count;
+    memcpy(search->out, search->saved_out, (size_t)search->out_count * sizeof *search->out);
+    search->out_area = search->score.out;
+}
+
+static int no_worse(Score a, Score b) {
+    return a.out != b.out ? a.out < b.out : a.leftover >= b.leftover;
+}
+
+/* The history is a queue of the best scores: its head is what was best HISTORY acceptances ago. */
+static void remember(Search *search, Score score) {
+    Score *head = &search->history[search->history_head];
+    const Score *last = &search->history[(search->history_head + HISTORY - 1) % HISTORY];
+    *head = no_worse(score, *last) ? score : *last;
+    search->history_head = (search->history_head + 1) % HISTORY;
+}
+
+static void forget(Search *search) {
+    for (int32_t h = 0; h < HISTORY; h++) search->history[h] = (Score){INT64_MAX, 0};
+    search->history_head = 0;
+}
+
+static void begin_iteration(Search *search) {
+    search->iteration++;
+    search->touched_count = 0;
+    search->saved_out_count = search->out_count;
+    memcpy(search->saved_out, search->out, (size_t)search->out_count * sizeof *search->out);
+}
+
+/* A new goal: to cost no more than `limit`. */
+KERNEL_API void search_set_goal(Search *search, int64_t limit) {
+    search->cost_limit = limit;
+    forget(search);
+    if (search->cost <= limit) return;
+    begin_iteration(search);
+    drop_to_limit(search);
+    search->out_area = 0;
+    for (int32_t i = 0; i < search->out_count; i++) search->out_area += search->item_area[search->out[i]];
+    for (int32_t t = 0; t < search->touched_count; t++) {
+        const Layout *layout = &search->layout[search->touched[t]];
+        if (layout->bin != NONE) search->leftover += layout_leftover(layout, search->unit);
+    }
+    search->score = (Score){search->out_area, search->leftover};
+}
+
+static int complete(const Search *search) {
+    return search->out_count == 0 && search->cost <= search->cost_limit;
+}
+
+/* Runs until a complete plan within the goal is found (returns 1, the plan is kept) or the
+ * iterations are used up (returns 0).  `used` receives the number of iterations done. */
+KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used) {
+    for (*used = 0; *used < iterations; ++*used) {
+        begin_iteration(search);
+        ruin(search);
+        Score front = search->history[search->history_head];
+        int64_t most_out = front.out > search->score.out ? front.out : search->score.out;
+        int all_tried = recreate(search, most_out);
+        for (int32_t t = 0; t < search->touched_count; t++) {
+            const Layout *layout = &search->layout[search->touched[t]];
+            if (layout->bin != NONE) search->leftover += layout_leftover(layout, search->unit);
+        }
+        Score score = {search->out_area, search->leftover};
+        if (all_tried && (no_worse(score, front) || no_worse(score, search->score))) {
+            search->score = score;
+            remember(search, score);
+        } else {
+            take_back(search);
+        }
+        if (complete(search)) {
+            ++*used;
+            return encode(search);
+        }
+    }
+    return 0;
+}

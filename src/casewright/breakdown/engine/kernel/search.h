@@ -1,0 +1,84 @@
+/* The state of one ruin-and-recreate search (see search.c). */
+#ifndef CASEWRIGHT_SEARCH_H
+#define CASEWRIGHT_SEARCH_H
+
+#include "layout.h"
+
+#ifdef _WIN32
+#define KERNEL_API __declspec(dllexport)
+#else
+#define KERNEL_API __attribute__((visibility("default")))
+#endif
+
+typedef struct {
+    int32_t length, width, count, may_turn;
+} ItemType;
+
+typedef struct {
+    int32_t length, width, count, pad; /* count: how many there are at most */
+    int64_t price;
+} BinType;
+
+typedef struct {
+    int32_t stages;    /* the most stages of cuts, a last trimming not counted */
+    int32_t first_cut; /* 0 any, 1 along the bin's length, 2 across it */
+} Rules;
+
+typedef struct {
+    int64_t out;     /* area of the items not placed */
+    double leftover; /* worth of the free rectangles, to be made large */
+} Score;
+
+enum { HISTORY = 500 };
+
+typedef struct {
+    int32_t items, bins, copies; /* kinds of items, kinds of bins, items in all */
+    ItemType *item;
+    BinType *bin;
+    Rules rules;
+    int64_t *item_area;
+    double unit; /* one over the largest bin's area */
+    uint64_t random;
+
+    Layout *layout; /* as many slots as there are copies; open ones have a bin */
+    Layout *saved;
+    int32_t slots;  /* slots ever used */
+    int32_t *touched;
+    int32_t touched_count;
+    int32_t iteration;
+
+    int32_t *stock; /* bins left of each kind */
+    int64_t cost;   /* price of the open layouts */
+    int64_t cost_limit;
+    double leftover;
+
+    int32_t *out; /* items not placed, by number */
+    int32_t out_count;
+    int64_t out_area;
+    int32_t *saved_out;
+    int32_t saved_out_count;
+
+    Score score; /* of the state last accepted */
+    Score history[HISTORY];
+    int32_t history_length, history_head;
+    int32_t *order; /* scratch */
+    double *key;
+    int32_t *kept; /* the best complete plan, encoded (see encode.c) */
+    int32_t kept_length, kept_capacity;
+    int64_t kept_cost;
+} Search;
+
+uint64_t next_random(Search *search);
+int32_t random_below(Search *search, int32_t limit);
+
+Layout *touch(Search *search, int32_t slot);
+void close_if_empty(Search *search, int32_t slot);
+int32_t open_layout(Search *search, int32_t bin, int32_t axis);
+
+void ruin(Search *search);
+void drop_to_limit(Search *search);
+int recreate(Search *search, int64_t most_out);
+
+int encode(Search *search);
+
+#endif

@@ -1,0 +1,64 @@
+"""The compiled kernel's functions with their types. Calls release the interpreter lock."""
+
+from __future__ import annotations
+
+import ctypes
+import sys
+from ctypes import POINTER, c_int32, c_int64, c_uint64, c_void_p
+from functools import cache
+from pathlib import Path
+
+
+class ItemType(ctypes.Structure):
+    _fields_ = (("length", c_int32), ("width", c_int32), ("count", c_int32), ("may_turn", c_int32))
+
+
+class BinType(ctypes.Structure):
+    _fields_ = (
+        ("length", c_int32),
+        ("width", c_int32),
+        ("count", c_int32),
+        ("pad", c_int32),
+        ("price", c_int64),
+    )
+
+
+class Rules(ctypes.Structure):
+    _fields_ = (("stages", c_int32), ("first_cut", c_int32))
+
+
+SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
+    "search_new": (
+        c_void_p,
+        (c_int32, POINTER(ItemType), c_int32, POINTER(BinType), POINTER(Rules), c_uint64),
+    ),
+    "search_free": (None, (c_void_p,)),
+    "search_set_goal": (None, (c_void_p, c_int64)),
+    "search_run": (c_int32, (c_void_p, c_int64, POINTER(c_int64))),
+    "search_encode": (c_int32, (c_void_p,)),
+    "search_kept": (POINTER(c_int32), (c_void_p,)),
+    "search_kept_length": (c_int32, (c_void_p,)),
+    "search_out_area": (c_int64, (c_void_p,)),
+}
+
+
+def library_path() -> Path:
+    suffix = {"win32": ".dll", "darwin": ".dylib"}.get(sys.platform, ".so")
+    return Path(__file__).with_name("_kernel" + suffix)
+
+
+@cache
+def kernel() -> ctypes.CDLL:
+    """The library that the installation compiled.
+
+    Raises RuntimeError when it is not there: the package was copied, not installed.
+    """
+    path = library_path()
+    if not path.exists():
+        raise RuntimeError(f"{path.name} is missing: install the package (pip install .) to compile it")
+    library = ctypes.CDLL(str(path))
+    for name, (result, arguments) in SIGNATURES.items():
+        function = getattr(library, name)
+        function.restype = result
+        function.argtypes = list(arguments)
+    return library

@@ -1,0 +1,125 @@
+"""The ruin-and-recreate search of the kernel, held by a handle, and its plans decoded."""
+
+from __future__ import annotations
+
+import ctypes
+from collections.abc import Iterator
+from ctypes import c_int64
+from types import TracebackType
+
+from .model import Axis, Instance, Node, Pattern, Piece, Rest, Strip
+from .native import BinType, ItemType, Rules, kernel
+
+ANY_NUMBER = 1_000_000
+"""Stages or bins when there is no limit."""
+
+
+class Search:
+    """One search; `with` frees it.
+
+    `goal` gives the cost that the next plan may have at most; `run` works until such a plan is found
+    (then `plan` gives it) or the iterations are used up.
+    """
+
+    def __init__(self, instance: Instance, seed: int) -> None:
+        self._instance = instance
+        items = (ItemType * len(instance.items))(
+            *[ItemType(i.length, i.width, i.count, i.may_turn) for i in instance.items]
+        )
+        most = instance.copies
+        bins = (BinType * len(instance.bins))(
+            *[
+                BinType(b.length, b.width, most if b.count is None else min(b.count, most), 0, b.price)
+                for b in instance.bins
+            ]
+        )
+        rules = Rules(instance.stages or ANY_NUMBER, instance.first_cut.value)
+        self._handle = kernel().search_new(
+            len(items), items, len(bins), bins, ctypes.byref(rules), seed & (2**64 - 1)
+        )
+        if not self._handle:
+            raise MemoryError("the search needs more memory than there is")
+
+    def __enter__(self) -> Search:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, fault: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        kernel().search_free(self._handle)
+        self._handle = None
+
+    def goal(self, cost: int) -> None:
+        kernel().search_set_goal(self._handle, cost)
+
+    def run(self, iterations: int) -> tuple[bool, int]:
+        """Whether a plan within the goal was found, and the iterations used."""
+        used = c_int64()
+        found = kernel().search_run(self._handle, iterations, ctypes.byref(used))
+        return bool(found), used.value
+
+    def out_area(self) -> int:
+        """Area of the items that the state as it stands leaves out."""
+        return int(kernel().search_out_area(self._handle))
+
+    def state(self) -> tuple[Pattern, ...]:
+        """The plan as it stands, items left out or not."""
+        kernel().search_encode(self._handle)
+        return self.plan()
+
+    def plan(self) -> tuple[Pattern, ...]:
+        length = kernel().search_kept_length(self._handle)
+        code = kernel().search_kept(self._handle)[:length] if length else []
+        return decode(self._instance, code)
+
+
+def decode(instance: Instance, code: list[int]) -> tuple[Pattern, ...]:
+    """Patterns with coordinates from the kernel's row of integers (see encode.c)."""
+    numbers = iter(code)
+    patterns = []
+    for bin_number in numbers:
+        axis, children = Axis(next(numbers)), next(numbers)
+        box = instance.bins[bin_number]
+        root = _strip(instance, numbers, axis, children, (0, 0, box.length, box.width))
+        patterns.append(Pattern(bin_number, root))
+    return tuple(patterns)
+
+
+Box = tuple[int, int, int, int]
+
+
+def _slice(box: Box, axis: Axis, start: int, extent: int) -> Box:
+    x, y, length, width = box
+    if axis is Axis.X:
+        return (x + start, y, extent, width)
+    return (x, y + start, length, extent)
+
+
+def _strip(instance: Instance, numbers: Iterator[int], axis: Axis, children: int, box: Box) -> Strip:
+    parts: list[Node] = []
+    start = 0
+    for _ in range(children):
+        item, turned, extent, below = (next(numbers) for _ in range(4))
+        place = _slice(box, axis, start, extent)
+        start += extent
+        if item < 0:
+            parts.append(_strip(instance, numbers, axis.other, below, place))
+        else:
+            parts.append(_piece(instance, item, bool(turned), axis, place))
+    size = box[2] if axis is Axis.X else box[3]
+    if start < size:
+        parts.append(Rest(*_slice(box, axis, start, size - start)))
+    return Strip(*box, axis, tuple(parts))
+
+
+def _piece(instance: Instance, number: int, turned: bool, axis: Axis, place: Box) -> Piece | Strip:
+    """The item, with its trimming cut when it does not fill its strip."""
+    item = instance.items[number]
+    length, width = (item.width, item.length) if turned else (item.length, item.width)
+    piece = Piece(place[0], place[1], length, width, number, turned)
+    if (length, width) == place[2:]:
+        return piece
+    across = width if axis is Axis.X else length
+    size = place[3] if axis is Axis.X else place[2]
+    rest = Rest(*_slice(place, axis.other, across, size - across))
+    return Strip(*place, axis.other, (piece, rest))

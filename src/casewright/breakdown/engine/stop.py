@@ -1,0 +1,81 @@
+"""When to stop: small callables that compose. None of them reads a clock of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Protocol
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How far the search is: iterations done on each core, iterations since the last better plan,
+    best cost (None: no complete plan yet) and proved bound."""
+
+    iterations: int
+    since_better: int
+    cost: int | None
+    bound: int
+
+
+class Stop(Protocol):
+    """Called between short stretches of work: True ends the search."""
+
+    def __call__(self, progress: Progress) -> bool: ...
+
+    def seconds_left(self) -> float | None:
+        """How long one indivisible step may still take; None when only work is counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class MaxIterations:
+    """Stops by count of work: the same seed then gives the same plan on any machine."""
+
+    iterations: int
+
+    def __call__(self, progress: Progress) -> bool:
+        return progress.iterations >= self.iterations
+
+    def seconds_left(self) -> float | None:
+        return None
+
+
+class MaxSeconds:
+    """Stops by a clock that the caller hands in (a function that gives seconds)."""
+
+    def __init__(self, seconds: float, clock: Callable[[], float]) -> None:
+        self._clock = clock
+        self._end = clock() + seconds
+
+    def __call__(self, progress: Progress) -> bool:
+        return self._clock() >= self._end
+
+    def seconds_left(self) -> float | None:
+        return max(0.0, self._end - self._clock())
+
+
+@dataclass(frozen=True, slots=True)
+class NoneBetter:
+    """Stops when so many iterations have brought no better plan."""
+
+    iterations: int
+
+    def __call__(self, progress: Progress) -> bool:
+        return progress.since_better >= self.iterations
+
+    def seconds_left(self) -> float | None:
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class FirstOf:
+    """Stops as soon as one of several criteria does."""
+
+    criteria: tuple[Stop, ...]
+
+    def __call__(self, progress: Progress) -> bool:
+        return any(stop(progress) for stop in self.criteria)
+
+    def seconds_left(self) -> float | None:
+        known = [left for stop in self.criteria if (left := stop.seconds_left()) is not None]
+        return min(known, default=None)
