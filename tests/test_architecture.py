@@ -10,7 +10,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # Each layer with the layers it may import directly. `measure` knows nothing of wood,
 # `breakdown` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
 MAY_IMPORT: dict[str, set[str]] = {
-    "errors": set(),
+    "errors": {"findings"},
     "findings": set(),
     "measure": {"errors", "findings"},
     "shop": {"measure", "errors", "findings"},

@@ -1,0 +1,195 @@
+"""Lengths: exact, read as makers write them, printed as a rule shows them.
+
+A length is a `fractions.Fraction` of inches throughout; a millimetre is exactly 5/127 of an
+inch, since the inch is 25.4 mm by definition (international yard and pound agreement, 1959).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from math import isfinite
+
+from ..errors import LengthError
+from .fractions_text import NUMBER, mixed, plain_text, quoted, read_number
+from .rounding import apportion, nearest
+from .why_not import unknown_unit, why_not
+
+__all__ = ["MM", "Length", "Mark", "Shown", "Unit", "apportion", "nearest", "parse_length", "show"]
+
+Length = Fraction
+MM: Length = Fraction(5, 127)
+
+LONGEST: Length = Fraction(12_000)
+FINEST: Length = MM / 1000
+
+
+class Unit(Enum):
+    """What a bare number counts."""
+
+    INCH = "in"
+    MM = "mm"
+
+    @property
+    def length(self) -> Length:
+        """One of it, in inches."""
+        return MM if self is Unit.MM else Fraction(1)
+
+
+class Mark(Enum):
+    """The finest mark of the shop's rule, written as in a job file."""
+
+    SIXTEENTH = "1/16 in"
+    THIRTY_SECOND = "1/32 in"
+    SIXTY_FOURTH = "1/64 in"
+    MILLIMETRE = "1 mm"
+    HALF_MILLIMETRE = "0.5 mm"
+    TENTH_MILLIMETRE = "0.1 mm"
+
+    @property
+    def unit(self) -> Unit:
+        return Unit(self.value.split()[1])
+
+    @property
+    def step(self) -> Length:
+        """From one mark to the next, in inches."""
+        return Fraction(self.value.split()[0]) * self.unit.length
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A length as printed: `plain` is its text, `value` what that text says, in inches.
+
+    `off_by` is how much longer the text is than the length itself: nothing unless `rounded`.
+    """
+
+    plain: str
+    value: Length
+    off_by: Length
+
+    @property
+    def rounded(self) -> bool:
+        return self.off_by != 0
+
+    @property
+    def marked(self) -> str:
+        """The text, with `~` before it where it is not the length exactly."""
+        return f"~{self.plain}" if self.rounded else self.plain
+
+    def __str__(self) -> str:
+        return self.marked
+
+
+def show(length: Length, mark: Mark, *, unit: bool = False, gap: str = " ") -> Shown:
+    """The length on the nearest mark of the rule: `23 17/32`, `597`, `597.5`.
+
+    A length midway between two marks goes away from zero. `unit` puts `"` or `mm` behind;
+    `gap` stands between a whole and its fraction and before `mm` (a typesetter may want a
+    thin space there). `parse_length` reads the plain text back, whatever white space the gap.
+    """
+    value = nearest(length, mark.step)
+    if mark.unit is Unit.MM:
+        plain = _decimal(value / MM) + (f"{gap}mm" if unit else "")
+    else:
+        plain = mixed(value, gap) + ('"' if unit else "")
+    return Shown(plain, value, value - length)
+
+
+def _decimal(tenths_exact: Fraction) -> str:
+    """A number that is whole in tenths, written with no trailing nought."""
+    sign = "-" if tenths_exact < 0 else ""
+    whole, tenth = divmod(int(abs(tenths_exact) * 10), 10)
+    return f"{sign}{whole}.{tenth}" if tenth else f"{sign}{whole}"
+
+
+_METRIC: dict[str, Length] = {
+    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), MM),
+    **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), 10 * MM),
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), 1000 * MM),
+}
+_UNITS: dict[str, Length] = {
+    **_METRIC,
+    **dict.fromkeys(('"', "in", "inch", "inches"), Fraction(1)),
+    **dict.fromkeys(("'", "ft", "foot", "feet"), Fraction(12)),
+}
+_ONE_NUMBER = re.compile(rf"([+-]?)\s*({NUMBER})\s*([^\W\d_]+\.?|['\"])?")
+_FEET_AND_INCHES = re.compile(
+    rf"([+-]?)\s*({NUMBER})\s*(?:'|ft\.?|foot|feet)(?:\s*|-|\s+-\s+)({NUMBER})\s*(?:\"|in\.?|inch|inches)?"
+)
+LONGEST_TEXT = 60
+
+
+def parse_length(text: str | int | float | Fraction, default: Unit) -> Length:
+    """The length, in inches, of what a maker wrote; a bare number counts `default` units.
+
+    Reads `23-1/2`, `23 1/2"`, `35½`, `3/4`, `-1/8`, `1' 11 1/2"`, `1'-11 1/2"`, `2 ft 3 in`,
+    `23.5`, `597mm`, `59.7 cm`, `1.2 m`, with straight or typeset primes, bars and dashes. An
+    int, a Fraction or a float (by its shortest decimal text) is a bare number like any other.
+
+    Refused as open to two readings, rather than guessed at: any comma (a decimal sign to
+    some, a thousands sign to others), a dash with a space beside it unless feet stand before
+    it (join or take away?), two wholes in a row or with a dash between them, a fraction of a
+    whole or more, a fraction of a metric unit, 12 inches or more after feet.
+
+    Raises LengthError, one sentence that names the value and the fix, for those, for what is
+    no length at all, for more than 1000 ft, and for less than 0.001 mm that is not zero.
+    """
+    if isinstance(text, str):
+        length = _read(text, default)
+    elif isinstance(text, bool) or not isinstance(text, int | float | Fraction):
+        raise LengthError(f"{quoted(text)} is not a length; write a number or a text such as 23 1/2.")
+    elif isinstance(text, float):
+        if not isfinite(text):
+            raise LengthError(f"{quoted(text)} is not a length; write a number of inches or millimetres.")
+        length = Fraction(float.__repr__(text)) * default.length
+    else:
+        length = text * default.length
+    if abs(length) > LONGEST:
+        raise LengthError(f"{quoted(text)} comes to more than 1000 ft; check the number and its unit.")
+    if 0 < abs(length) < FINEST:
+        raise LengthError(f"{quoted(text)} comes to less than 0.001 mm; check the number, or write 0.")
+    return length
+
+
+def _read(said: str, default: Unit) -> Length:
+    if not said.strip():
+        raise LengthError("“” is no length; write one such as 23 1/2, 1' 11 1/2\" or 597 mm.")
+    if len(said.strip()) > LONGEST_TEXT:
+        raise LengthError(f"{quoted(said)} is too long to be one length; write only the size here.")
+    text = plain_text(said)
+    if found := _ONE_NUMBER.fullmatch(text):
+        sign, number, word = found.groups()
+        length = _one_number(number, (word or default.value).rstrip("."), bare=not word, said=said)
+    elif found := _FEET_AND_INCHES.fullmatch(text):
+        sign, feet, inches = found.groups()
+        length = _feet_and_inches(feet, inches, said)
+    else:
+        raise LengthError(f"{quoted(said)} {why_not(text, _UNITS)}.")
+    return -length if sign == "-" else length
+
+
+def _one_number(number: str, word: str, *, bare: bool, said: str) -> Length:
+    if word not in _UNITS:
+        raise LengthError(f"{quoted(said)} {unknown_unit(word)}.")
+    value = read_number(number, said)
+    if "/" in number and word in _METRIC:
+        if bare:
+            why = f'is a fraction where a bare number is millimetres; write {mixed(value)}" or a decimal'
+        else:
+            why = "puts a fraction on a metric unit; write a decimal, as in 23.5 mm"
+        raise LengthError(f"{quoted(said)} {why}.")
+    return value * _UNITS[word]
+
+
+def _feet_and_inches(feet: str, inches: str, said: str) -> Length:
+    if not feet.isdigit():
+        raise LengthError(f"{quoted(said)} has broken feet before inches; write whole feet, or inches alone.")
+    rest = read_number(inches, said)
+    if rest >= 12:
+        raise LengthError(
+            f"{quoted(said)} has 12 inches or more after the feet; "
+            f'write {mixed(int(feet) * 12 + rest)}" if that is meant.'
+        )
+    return int(feet) * 12 + rest
