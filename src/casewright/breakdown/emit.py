@@ -1,0 +1,250 @@
+"""From a layout to the plan's tree: true positions, and every cut with its tool and setting.
+
+Each stack is cut from its low edge on: that edge is made good, then each piece comes off
+against it on a setting equal to its own size, and what remains lies at the far end. An edge's
+trim (or the clean-up of an edge the hand saw left) is taken off in the first series of cuts
+across it, so a far trim costs no cut of its own.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass, field, replace
+
+from .grid import Grid, GridBin, Zones
+from .layout import Carried, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, extent
+from .plan import Cut, Piece, Purpose, Role, SheetPlan
+from .problem import Bin, Direction, Edge, FirstCut, Problem, Tool
+
+
+@dataclass
+class _Draft:
+    """A piece while its tree grows, in grid units; frozen into a `Piece` once all is known."""
+
+    x: int
+    y: int
+    length: int
+    width: int
+    role: Role
+    leaf: Leaf | None = None
+    cuts: list[tuple[Tool, Direction, int, int, Edge, Purpose]] = field(default_factory=list)
+    children: list[_Draft] = field(default_factory=list)
+
+
+def sheet_of(problem: Problem, grid: Grid, layout: SheetLayout, number: int) -> SheetPlan:
+    """The sheet cut as `layout` says. The layout must fit its bin."""
+    bin_ = grid.bins[layout.bin]
+    root = _Draft(0, 0, bin_.length, bin_.width, Role.SHEET)
+    emitter = _Emitter(problem, grid, problem.bins[layout.bin], bin_)
+    if isinstance(layout.root, HandStack):
+        emitter.by_hand(layout.root, root, bin_.zones)
+    else:
+        emitter.at_table(emitter.first_cut_kept(layout.root), root, bin_.zones)
+    name = problem.bins[layout.bin].name
+    return SheetPlan(number, name, _frozen(problem, grid, root))
+
+
+def hand_extent(node: HandNode, grid: Grid, zones: Zones) -> tuple[int, int]:
+    """The size `node` takes of a piece whose edges have these zones to come off."""
+    if isinstance(node, Carried):
+        x, y = extent(node.node, grid)
+        return x + zones.left + zones.right, y + zones.near + zones.far
+    sizes = [hand_extent(child, grid, zone) for child, zone in _hand_children(node, grid, zones)]
+    kerfs = (len(sizes) - 1) * grid.hand_kerf
+    if node.along_x:
+        return sum(size[0] for size in sizes) + kerfs, max(size[1] for size in sizes)
+    return max(size[0] for size in sizes), sum(size[1] for size in sizes) + kerfs
+
+
+def _hand_children(node: HandStack, grid: Grid, zones: Zones) -> list[tuple[HandNode, Zones]]:
+    """Each child with what must come off its edges: the clean-up where the hand saw cut."""
+    last = len(node.children) - 1
+    result: list[tuple[HandNode, Zones]] = []
+    for place, child in enumerate(node.children):
+        if node.along_x:
+            zone = replace(
+                zones,
+                left=zones.left if place == 0 else grid.clean_up,
+                right=zones.right if place == last else grid.clean_up,
+            )
+        else:
+            zone = replace(
+                zones,
+                near=zones.near if place == 0 else grid.clean_up,
+                far=zones.far if place == last else grid.clean_up,
+            )
+        result.append((child, zone))
+    return result
+
+
+@dataclass(frozen=True)
+class _Emitter:
+    problem: Problem
+    grid: Grid
+    bin: Bin
+    grid_bin: GridBin
+
+    def first_cut_kept(self, node: Node) -> Node:
+        """`node` with the first cuts the problem asks for, in a stack of one where need be."""
+        wanted = self.problem.pattern.first_cut
+        if wanted is FirstCut.ANY:
+            return node
+        across = wanted is FirstCut.ACROSS
+        if isinstance(node, Stack) and node.along_x == across:
+            return node
+        return Stack(across, (node,))
+
+    def at_table(self, node: Node, piece: _Draft, zones: Zones) -> None:
+        """Cut `piece` into `node` at the table saw."""
+        if isinstance(node, Leaf):
+            self._free(node, piece, zones)
+        else:
+            low = zones.left if node.along_x else zones.near
+            sizes = [extent(child, self.grid)[0 if node.along_x else 1] for child in node.children]
+            pieces = self._series(piece, node.along_x, low, sizes)
+            rest = replace(zones, left=0, right=0) if node.along_x else replace(zones, near=0, far=0)
+            for child, part in zip(node.children, pieces, strict=True):
+                self.at_table(child, part, rest)
+
+    def _free(self, leaf: Leaf, piece: _Draft, zones: Zones) -> None:
+        """Free one part from a piece that may be larger on both sides."""
+        x, y = self.grid.items[leaf.item].size(leaf.turned)
+        if (piece.length, piece.width) == (x, y):
+            piece.role, piece.leaf = Role.PART, leaf
+            return
+        over_x, over_y = piece.length - x, piece.width - y
+        across_first = over_x * piece.width * over_x * piece.width + over_y * x * over_y * x
+        along_first = over_y * piece.length * over_y * piece.length + over_x * y * over_x * y
+        # One large leftover is worth more than two small ones.
+        if over_y == 0 or (over_x > 0 and across_first >= along_first):
+            (part,) = self._series(piece, True, zones.left, [x])
+            self._free(leaf, part, replace(zones, left=0, right=0))
+        else:
+            (part,) = self._series(piece, False, zones.near, [y])
+            self._free(leaf, part, replace(zones, near=0, far=0))
+
+    def _series(self, piece: _Draft, along_x: bool, low: int, sizes: list[int]) -> list[_Draft]:
+        """Cut pieces of these sizes off `piece` one after another; they are returned."""
+        total = piece.length if along_x else piece.width
+        kerf = self.grid.kerf
+        direction = Direction.CROSSCUT if along_x else Direction.RIP
+        edge = Edge.LEFT if along_x else Edge.NEAR
+        start = piece.x if along_x else piece.y
+        saw = self.problem.table_saw
+        if low:
+            piece.cuts.append((saw, direction, start + low - kerf, low, edge, Purpose.TRIM))
+            if low > kerf:
+                self._child(piece, along_x, 0, low - kerf, Role.WASTE)
+        at, kept = low, []
+        for size in sizes:
+            kept.append(self._child(piece, along_x, at, size, _part_role(piece)))
+            if at + size < total:
+                piece.cuts.append((saw, direction, start + at + size, size, edge, Purpose.SIZE))
+            at += size + kerf
+        self._leftover(piece, along_x, at, total - at)
+        return kept
+
+    def by_hand(self, node: HandNode, piece: _Draft, zones: Zones) -> None:
+        """Part `piece` with the hand-held saw into pieces that can be carried."""
+        if isinstance(node, Carried):
+            if piece.role is not Role.SHEET:
+                piece.role = Role.CARRIED
+            self.at_table(self.first_cut_kept(node.node), piece, zones)
+            return
+        saw = self.problem.hand_saw
+        assert saw is not None, "a layout with hand cuts needs a hand saw"
+        along_x = node.along_x
+        axis = 0 if along_x else 1
+        total = piece.length if along_x else piece.width
+        direction = Direction.CROSSCUT if along_x else Direction.RIP
+        edge = Edge.LEFT if along_x else Edge.NEAR
+        start = piece.x if along_x else piece.y
+        at, parted = 0, []
+        for place, (child, zone) in enumerate(_hand_children(node, self.grid, zones)):
+            size = hand_extent(child, self.grid, zone)[axis]
+            if place == len(node.children) - 1:
+                rest = total - at - size
+                size = total - at if self._takes_rest(piece, along_x, total - at, rest) else size
+            parted.append((child, self._child(piece, along_x, at, size, Role.BLANK), zone))
+            if at + size < total:
+                piece.cuts.append((saw, direction, start + at + size, size, edge, Purpose.CARRY))
+            at += size + self.grid.hand_kerf
+        self._leftover(piece, along_x, at, total - at)
+        for child, part, zone in parted:
+            self.by_hand(child, part, zone)
+
+    def _takes_rest(self, piece: _Draft, along_x: bool, size: int, rest: int) -> bool:
+        """Whether the last carried piece keeps what is left over beyond it."""
+        length, width = (size, piece.width) if along_x else (piece.length, size)
+        if not self.grid.carriable(self.grid_bin, length, width):
+            return False
+        rest_length, rest_width = (rest, piece.width) if along_x else (piece.length, rest)
+        return not self._kept(rest_length, rest_width)
+
+    def _kept(self, length: int, width: int) -> bool:
+        return self.problem.kept(self.bin, self.grid.length(length), self.grid.length(width))
+
+    def _leftover(self, piece: _Draft, along_x: bool, at: int, size: int) -> None:
+        if size > 0:
+            rest = self._child(piece, along_x, at, size, Role.WASTE)
+            if self._kept(rest.length, rest.width):
+                rest.role = Role.OFFCUT
+
+    def _child(self, piece: _Draft, along_x: bool, at: int, size: int, role: Role) -> _Draft:
+        if along_x:
+            child = _Draft(piece.x + at, piece.y, size, piece.width, role)
+        else:
+            child = _Draft(piece.x, piece.y + at, piece.length, size, role)
+        piece.children.append(child)
+        return child
+
+
+def _part_role(parent: _Draft) -> Role:
+    return Role.STRIP if parent.role in (Role.SHEET, Role.CARRIED) else Role.BLANK
+
+
+def _frozen(problem: Problem, grid: Grid, root: _Draft) -> Piece:
+    """The finished tree. Cuts are numbered series by series, the whole of one depth before the
+    next, carrying cuts first: rip all strips, then crosscut them."""
+    numbers: dict[int, int] = {}
+    counter = 0
+    queue: deque[_Draft] = deque([root])
+    by_hand: list[_Draft] = []
+    at_table: list[_Draft] = []
+    while queue:
+        draft = queue.popleft()
+        carrying = bool(draft.cuts) and draft.cuts[0][5] is Purpose.CARRY
+        (by_hand if carrying else at_table).append(draft)
+        queue.extend(draft.children)
+    for draft in by_hand + at_table:
+        numbers[id(draft)] = counter
+        counter += len(draft.cuts)
+
+    def freeze(draft: _Draft) -> Piece:
+        first = numbers[id(draft)] + 1
+        cuts = tuple(
+            Cut(
+                first + place,
+                tool.name,
+                direction,
+                grid.length(at),
+                tool.kerf,
+                grid.length(setting),
+                edge,
+                purpose,
+            )
+            for place, (tool, direction, at, setting, edge, purpose) in enumerate(draft.cuts)
+        )
+        return Piece(
+            grid.length(draft.x),
+            grid.length(draft.y),
+            grid.length(draft.length),
+            grid.length(draft.width),
+            draft.role,
+            None if draft.leaf is None else problem.items[draft.leaf.item].name,
+            draft.leaf is not None and draft.leaf.turned,
+            cuts,
+            tuple(freeze(child) for child in draft.children),
+        )
+
+    return freeze(root)

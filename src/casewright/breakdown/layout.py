@@ -1,0 +1,94 @@
+"""How parts lie together, with no positions: a part, or a stack of nodes parted by saw cuts.
+
+A layout says only what is cut from what. Pushed together towards the left near corner its
+waste collects at the far ends, where it is largest; `emit` then gives every piece its place.
+All lengths are whole grid units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from .grid import Grid
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One part: an index into the grid's items, and whether it lies turned."""
+
+    item: int
+    turned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """Nodes side by side along x (parted by crosscuts) or along y (parted by rips).
+
+    It takes at least `least_x` by `least_y`, so that it may be cut on a setting some part
+    needs anyway.
+    """
+
+    along_x: bool
+    children: tuple[Node, ...]
+    least_x: int = 0
+    least_y: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """A piece that goes to the table saw: its content, cut across first or along first."""
+
+    node: Node
+
+
+@dataclass(frozen=True, slots=True)
+class HandStack:
+    """Pieces parted by the hand-held saw."""
+
+    along_x: bool
+    children: tuple[HandStack | Carried, ...]
+
+
+Node = Leaf | Stack
+HandNode = HandStack | Carried
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLayout:
+    """What is cut from one bin (an index into the grid's bins)."""
+
+    bin: int
+    root: Node | HandStack
+
+
+def extent(node: Node, grid: Grid) -> tuple[int, int]:
+    """The size a node takes along x and y, its inner kerfs included."""
+    if isinstance(node, Leaf):
+        return grid.items[node.item].size(node.turned)
+    sizes = [extent(child, grid) for child in node.children]
+    kerfs = (len(sizes) - 1) * grid.kerf
+    if node.along_x:
+        x, y = sum(size[0] for size in sizes) + kerfs, max(size[1] for size in sizes)
+    else:
+        x, y = max(size[0] for size in sizes), sum(size[1] for size in sizes) + kerfs
+    return max(x, node.least_x), max(y, node.least_y)
+
+
+def leaves(node: Node | HandNode) -> Iterator[Leaf]:
+    if isinstance(node, Leaf):
+        yield node
+    elif isinstance(node, Carried):
+        yield from leaves(node.node)
+    else:
+        for child in node.children:
+            yield from leaves(child)
+
+
+def stacked(along_x: bool, children: list[Node]) -> Node:
+    """The children as one stack, with no stack of one and none directly inside its like."""
+    flat: list[Node] = []
+    for child in children:
+        plain = isinstance(child, Stack) and child.along_x == along_x and not (child.least_x or child.least_y)
+        flat.extend(child.children if plain and isinstance(child, Stack) else [child])
+    return flat[0] if len(flat) == 1 else Stack(along_x, tuple(flat))

@@ -1,0 +1,184 @@
+"""A break-down plan: every sheet as a tree of pieces, every cut with its tool, setting and edge.
+
+Nothing here decides anything; drawings, settings, labels and the checker read the same tree.
+Positions are true positions on the sheet, measured from its left near corner.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from ..findings import Finding
+from .problem import Direction, Edge
+
+
+class Role(Enum):
+    """What a piece is on its way from sheet to part."""
+
+    SHEET = "sheet"
+    CARRIED = "carried"  # cut by the hand-held saw, carried to the table saw
+    STRIP = "strip"  # comes off a rip or crosscut and is cut once more across
+    BLANK = "blank"  # any other piece that is cut again
+    PART = "part"
+    OFFCUT = "offcut"  # left over and worth keeping
+    WASTE = "waste"
+
+
+class Purpose(Enum):
+    """Why a cut is made."""
+
+    TRIM = "trim"  # makes a good edge; takes off `setting`, the kerf within it
+    SIZE = "size"  # brings a piece to `setting`, measured from the reference edge
+    CARRY = "carry"  # parts a sheet so that the pieces can be carried
+
+
+class Status(Enum):
+    OPTIMAL = "optimal"  # the first goal is proved: no plan of this kind does better
+    OPEN = "open"  # a better plan may exist; the bound says how much better at most
+    IMPOSSIBLE = "impossible"  # some part cannot be had; see the findings
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One pass of a saw from edge to edge of a piece.
+
+    `at` is where the kerf begins (its lower x for a crosscut, lower y for a rip). `setting` is
+    the distance from the reference edge to the blade: the size of the piece kept against the
+    fence or straightedge. `order` counts from 1 within the sheet.
+    """
+
+    order: int
+    tool: str
+    direction: Direction
+    at: Fraction
+    kerf: Fraction
+    setting: Fraction
+    reference: Edge
+    purpose: Purpose
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A rectangle of a sheet. Its `cuts` are parallel, in the order they are made, and part
+    it into its `children`, which lie in the order of their position."""
+
+    x: Fraction
+    y: Fraction
+    length: Fraction
+    width: Fraction
+    role: Role
+    item: str | None = None
+    turned: bool = False
+    cuts: tuple[Cut, ...] = ()
+    children: tuple[Piece, ...] = ()
+
+    @property
+    def area(self) -> Fraction:
+        return self.length * self.width
+
+    def walk(self) -> Iterator[Piece]:
+        """This piece and all that is cut from it, parents first."""
+        stack = [self]
+        while stack:
+            piece = stack.pop()
+            yield piece
+            stack.extend(reversed(piece.children))
+
+
+@dataclass(frozen=True)
+class SheetPlan:
+    """One sheet: `number` counts from 1 over the plan, `bin` names its kind."""
+
+    number: int
+    bin: str
+    root: Piece
+
+    def pieces(self, role: Role) -> tuple[Piece, ...]:
+        return tuple(piece for piece in self.root.walk() if piece.role is role)
+
+    @property
+    def parts(self) -> tuple[Piece, ...]:
+        return self.pieces(Role.PART)
+
+    @property
+    def carried(self) -> tuple[Piece, ...]:
+        return self.pieces(Role.CARRIED)
+
+    @property
+    def offcuts(self) -> tuple[Piece, ...]:
+        return self.pieces(Role.OFFCUT)
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """Every cut of the sheet in the order it is made."""
+        return tuple(sorted((c for piece in self.root.walk() for c in piece.cuts), key=lambda c: c.order))
+
+
+@dataclass(frozen=True)
+class Figures:
+    """What the goals compare, and what a maker asks first.
+
+    `money` is the cost of the bins used, `leftover_worth` see `leftover.worth`, `settings` the
+    distinct settings of the job (tool, direction and distance; trim and carrying cuts are not
+    counted), `used` the parts' share of the area of the bins used.
+    """
+
+    sheets: int
+    money: Fraction
+    leftover_worth: Fraction
+    largest_offcut: Fraction
+    settings: int
+    cuts: int
+    turns: int
+    used: Fraction
+
+
+@dataclass(frozen=True)
+class Unplaced:
+    item: str
+    count: int
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The answer. `bound` is the least money any plan of this kind must spend on sheets, and
+    `bound_sheets` the least number of sheets."""
+
+    sheets: tuple[SheetPlan, ...]
+    bound: Fraction
+    bound_sheets: int
+    status: Status
+    figures: Figures
+    unplaced: tuple[Unplaced, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def gap(self) -> Fraction:
+        """How much of the money might be saved at most, as a share."""
+        if self.figures.money == 0:
+            return Fraction(0)
+        return (self.figures.money - self.bound) / self.figures.money
+
+    def parts(self) -> Iterator[tuple[SheetPlan, Piece]]:
+        for sheet in self.sheets:
+            for piece in sheet.parts:
+                yield sheet, piece
+
+    def statement(self) -> str:
+        """What is proved, in one sentence."""
+        count = self.figures.sheets
+        sheets = f"{count} {'sheet' if count == 1 else 'sheets'}"
+        if self.status is Status.IMPOSSIBLE:
+            missing = sum(entry.count for entry in self.unplaced)
+            return f"{sheets}; {missing} {'part' if missing == 1 else 'parts'} could not be placed."
+        if self.status is Status.OPTIMAL:
+            if self.bound_sheets == count:
+                return f"{sheets}; no plan of this kind can do with fewer than {count}."
+            return f"{sheets}; no plan of this kind can spend less on sheets."
+        if self.bound_sheets < count:
+            saved = count - self.bound_sheets
+            return f"{sheets}; at least {self.bound_sheets} are needed, so {saved} might be saved."
+        return f"{sheets}; a cheaper mix of sheets might save up to {float(self.gap):.1%} of their cost."

@@ -1,0 +1,199 @@
+"""A break-down problem: the parts wanted, the sheets to be had, and how this shop cuts.
+
+Lengths are exact `Fraction`s in one unit throughout (inches in the shop; any unit will do
+where nothing has a weight). A sheet lies with its length, and its grain, along x and its width
+along y; a part's length lies along the grain unless it may be turned.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+
+ZERO = Fraction(0)
+
+
+class Direction(Enum):
+    """Which way a cut runs."""
+
+    RIP = "rip"  # with the length: the cut lies at one y
+    CROSSCUT = "crosscut"  # across the length: the cut lies at one x
+
+
+class Edge(Enum):
+    """An edge of a sheet or piece lying with its length from left to right, its near edge at the maker."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    NEAR = "near"
+    FAR = "far"
+
+
+class ToolKind(Enum):
+    HAND_SAW = "hand saw"  # hand-held, along a clamped straightedge
+    TABLE_SAW = "table saw"
+
+
+class FirstCut(Enum):
+    """What the first cuts of a sheet must be."""
+
+    ANY = "any"
+    ALONG = "along"  # rips
+    ACROSS = "across"  # crosscuts
+
+
+class Goal(Enum):
+    """What makes one plan better than another. Goals are compared in order, the first decides."""
+
+    SHEET_MONEY = "sheet-money"
+    LEFTOVER_WORTH = "leftover-worth"
+    FENCE_SETTINGS = "fence-settings"
+    CUTS = "cuts"
+    TURNS = "turns"
+
+
+@dataclass(frozen=True)
+class Trim:
+    """What is taken off each edge of a sheet before it counts as a good edge; the kerf lies within it."""
+
+    left: Fraction = ZERO
+    right: Fraction = ZERO
+    near: Fraction = ZERO
+    far: Fraction = ZERO
+
+    @classmethod
+    def all_round(cls, amount: Fraction) -> Trim:
+        return cls(amount, amount, amount, amount)
+
+
+@dataclass(frozen=True)
+class Item:
+    """`count` parts of one size. Parts with the same `match` mark must come out equal where
+    their sizes are equal, so they are cut on one setting."""
+
+    name: str
+    length: Fraction
+    width: Fraction
+    count: int = 1
+    may_turn: bool = False
+    match: str | None = None
+
+
+@dataclass(frozen=True)
+class Bin:
+    """`count` sheets (or offcuts from the rack) of one size; `count` None is as many as wanted.
+
+    `price` is what using one costs: its money for a bought sheet, what it is worth to the
+    maker for an offcut. None prices it by its area. `weight_per_area` is in pounds per square
+    unit of length; None is unknown.
+    """
+
+    name: str
+    length: Fraction
+    width: Fraction
+    count: int | None = None
+    price: Fraction | None = None
+    trim: Trim = field(default_factory=Trim)
+    offcut: bool = False
+    weight_per_area: Fraction | None = None
+
+    @property
+    def area(self) -> Fraction:
+        return self.length * self.width
+
+    @property
+    def cost(self) -> Fraction:
+        """What using one costs, its area when it has no price."""
+        return self.area if self.price is None else self.price
+
+
+@dataclass(frozen=True)
+class Tool:
+    """A saw. `clean_up` is what the table saw takes off an edge this tool cut, kerf included;
+    `reach` the widest piece its fence can hold against it (None: no limit)."""
+
+    name: str
+    kind: ToolKind
+    kerf: Fraction
+    clean_up: Fraction = ZERO
+    reach: Fraction | None = None
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The most one person carries to the table saw; None is no limit."""
+
+    max_weight: Fraction | None = None
+    max_length: Fraction | None = None
+
+    @property
+    def any(self) -> bool:
+        return self.max_weight is not None or self.max_length is not None
+
+
+@dataclass(frozen=True)
+class PatternKind:
+    """The patterns allowed within a carried piece (within the sheet, if nothing is carried).
+
+    `stages` counts the changes of cutting direction; a last cut that only frees a part from
+    waste is not counted. None is any number.
+    """
+
+    stages: int | None = None
+    first_cut: FirstCut = FirstCut.ANY
+
+
+@dataclass(frozen=True)
+class Keep:
+    """The smallest leftover worth putting on the rack: its shorter and its longer side."""
+
+    short: Fraction
+    long: Fraction
+
+
+DEFAULT_GOALS = (
+    Goal.SHEET_MONEY,
+    Goal.LEFTOVER_WORTH,
+    Goal.FENCE_SETTINGS,
+    Goal.CUTS,
+    Goal.TURNS,
+)
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Everything a plan depends on.
+
+    With no `hand_saw` the whole sheet goes to the table saw. `keep` None keeps a leftover
+    whose shorter side is at least a sixteenth of the sheet's width and whose longer side is at
+    least an eighth of the sheet's length.
+    """
+
+    items: tuple[Item, ...]
+    bins: tuple[Bin, ...]
+    table_saw: Tool = Tool("table saw", ToolKind.TABLE_SAW, ZERO)
+    hand_saw: Tool | None = None
+    limits: Limits = Limits()
+    pattern: PatternKind = PatternKind()
+    goals: tuple[Goal, ...] = DEFAULT_GOALS
+    keep: Keep | None = None
+
+    @property
+    def parts(self) -> int:
+        """How many parts are wanted in all."""
+        return sum(item.count for item in self.items)
+
+    def item(self, name: str) -> Item:
+        return next(item for item in self.items if item.name == name)
+
+    def bin(self, name: str) -> Bin:
+        return next(bin_ for bin_ in self.bins if bin_.name == name)
+
+    def kept(self, bin_: Bin, length: Fraction, width: Fraction) -> bool:
+        """Whether a leftover of this size out of `bin_` goes to the rack."""
+        short, long = min(length, width), max(length, width)
+        if self.keep is not None:
+            return short >= self.keep.short and long >= self.keep.long
+        sides = sorted((bin_.length, bin_.width))
+        return short * 16 >= sides[0] and long * 8 >= sides[1]
