@@ -1,0 +1,154 @@
+"""Affine forms `c + k1*x1 + k2*x2 + ...` over named sizes, with exact coefficients.
+
+Every size in a job is one of these, so it can say where it comes from, be differentiated,
+be corrected by a measurement, and be solved backwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+Number = int | Fraction
+Term = tuple[str, Fraction]
+
+ZERO = Fraction(0)
+ONE = Fraction(1)
+
+
+class Affine:
+    """An immutable affine form. Terms keep the order in which they were written.
+
+    `constant` is in inches, each coefficient in inches per unit of its name. Two forms are
+    equal when they agree as functions, whatever the order of their terms.
+    """
+
+    __slots__ = ("constant", "terms")
+
+    constant: Fraction
+    terms: tuple[Term, ...]
+
+    def __init__(self, constant: Number = 0, terms: Iterable[Term] = ()) -> None:
+        merged: dict[str, Fraction] = {}
+        for name, coefficient in terms:
+            merged[name] = merged.get(name, ZERO) + coefficient
+        self._set(Fraction(constant), tuple(term for term in merged.items() if term[1]))
+
+    def _set(self, constant: Fraction, terms: tuple[Term, ...]) -> None:
+        object.__setattr__(self, "constant", constant)
+        object.__setattr__(self, "terms", terms)
+
+    def __setattr__(self, name: str, value: object) -> None:
+        raise AttributeError("an affine form does not change")
+
+    def __reduce__(self) -> tuple[type[Affine], tuple[Fraction, tuple[Term, ...]]]:
+        return (Affine, (self.constant, self.terms))
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The sizes it depends on directly."""
+        return tuple(name for name, _ in self.terms)
+
+    def coefficient(self, name: str) -> Fraction:
+        """The derivative with respect to `name`."""
+        return dict(self.terms).get(name, ZERO)
+
+    def value(self, sizes: Mapping[str, Fraction]) -> Fraction:
+        """The form's value; KeyError names the first size that is missing."""
+        total = self.constant
+        for name, coefficient in self.terms:
+            size = sizes[name]
+            if coefficient == 1:
+                total += size
+            elif coefficient == -1:
+                total -= size
+            else:
+                total += coefficient * size
+        return total
+
+    def substitute(self, forms: Mapping[str, Affine]) -> Affine:
+        """The form with each name in `forms` replaced; other names stay."""
+        constant = self.constant
+        merged: dict[str, Fraction] = {}
+        for name, coefficient in self.terms:
+            inner = forms.get(name)
+            if inner is None:
+                merged[name] = merged.get(name, ZERO) + coefficient
+                continue
+            constant += coefficient * inner.constant
+            for deeper, factor in inner.terms:
+                merged[deeper] = merged.get(deeper, ZERO) + coefficient * factor
+        return Affine(constant, merged.items())
+
+    def __add__(self, other: Affine | Number) -> Affine:
+        if isinstance(other, Affine):
+            if not other.terms:
+                return _made(self.constant + other.constant, self.terms)
+            return Affine(self.constant + other.constant, (*self.terms, *other.terms))
+        if isinstance(other, int | Fraction):
+            return _made(self.constant + other, self.terms)
+        return NotImplemented
+
+    __radd__ = __add__
+
+    def __neg__(self) -> Affine:
+        return _made(-self.constant, tuple((name, -k) for name, k in self.terms))
+
+    def __sub__(self, other: Affine | Number) -> Affine:
+        if isinstance(other, Affine | int | Fraction):
+            return self + (-other)
+        return NotImplemented
+
+    def __rsub__(self, other: Number) -> Affine:
+        return -self + other
+
+    def __mul__(self, factor: Number) -> Affine:
+        if isinstance(factor, int | Fraction):
+            if not factor:
+                return _made(ZERO, ())
+            return _made(self.constant * factor, tuple((name, k * factor) for name, k in self.terms))
+        return NotImplemented
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, divisor: Number) -> Affine:
+        return self * (ONE / Fraction(divisor))
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Affine):
+            return NotImplemented
+        return self.constant == other.constant and dict(self.terms) == dict(other.terms)
+
+    def __hash__(self) -> int:
+        return hash((self.constant, frozenset(self.terms)))
+
+    def __repr__(self) -> str:
+        written = [f"{k}*{name}" for name, k in self.terms]
+        if self.constant or not written:
+            written.insert(0, str(self.constant))
+        return f"Affine({' + '.join(written)})"
+
+
+def _made(constant: Fraction, terms: tuple[Term, ...]) -> Affine:
+    """A form whose terms are already merged: the constructor's check is skipped."""
+    form = Affine.__new__(Affine)
+    form._set(constant, terms)
+    return form
+
+
+def size(name: str) -> Affine:
+    """The form that is just the size called `name`."""
+    return _made(ZERO, ((name, ONE),))
+
+
+def total(forms: Iterable[Affine]) -> Affine:
+    """The sum of `forms`, zero when there are none."""
+    constant = ZERO
+    terms: list[Term] = []
+    for form in forms:
+        constant += form.constant
+        terms.extend(form.terms)
+    return Affine(constant, terms)
+
+
+NOTHING = Affine()

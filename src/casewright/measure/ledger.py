@@ -1,0 +1,321 @@
+"""The ledger: every named size of a job, each with what defines it.
+
+Most entries are affine in earlier ones. The few steps that are not (the greater of two, a
+rounding, a count of holes, a fair share) are entries of their own, so an explanation can
+stop at them and name them. Entries stand in the order in which they can be worked out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import floor
+from types import MappingProxyType
+
+from ..errors import LedgerError
+from .affine import Affine, size
+from .lengths import apportion
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A size from outside: measured, chosen, or printed on a label."""
+
+    value: Fraction
+
+    def needs(self) -> tuple[str, ...]:
+        return ()
+
+    def work_out(self, sizes: Mapping[str, Fraction]) -> Fraction:
+        return self.value
+
+
+@dataclass(frozen=True, slots=True)
+class Formed:
+    """A size that is affine in others."""
+
+    form: Affine
+
+    def needs(self) -> tuple[str, ...]:
+        return self.form.names
+
+    def work_out(self, sizes: Mapping[str, Fraction]) -> Fraction:
+        return self.form.value(sizes)
+
+
+@dataclass(frozen=True, slots=True)
+class Greatest:
+    """The greatest of several forms."""
+
+    forms: tuple[Affine, ...]
+
+    def needs(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(name for form in self.forms for name in form.names))
+
+    def work_out(self, sizes: Mapping[str, Fraction]) -> Fraction:
+        return max(form.value(sizes) for form in self.forms)
+
+
+@dataclass(frozen=True, slots=True)
+class Least:
+    """The least of several forms."""
+
+    forms: tuple[Affine, ...]
+
+    def needs(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(name for form in self.forms for name in form.names))
+
+    def work_out(self, sizes: Mapping[str, Fraction]) -> Fraction:
+        return min(form.value(sizes) for form in self.forms)
+
+
+@dataclass(frozen=True, slots=True)
+class HowMany:
+    """How often `step` fits whole into `room` (never less than none): a count, not a length."""
+
+    room: Affine
+    step: Affine
+
+    def needs(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys((*self.room.names, *self.step.names)))
+
+    def work_out(self, sizes: Mapping[str, Fraction]) -> Fraction:
+        step = self.step.value(sizes)
+        if step <= 0:
+            return Fraction(0)
+        return Fraction(max(0, floor(self.room.value(sizes) / step)))
+
+
+@dataclass(frozen=True, slots=True)
+class WholeSteps:
+    """The greatest whole number of `step`s within `room`, as a length (never less than none)."""
+
+    room: Affine
+    step: Affine
+
+    def needs(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys((*self.room.names, *self.step.names)))
+
+    def work_out(self, sizes: Mapping[str, Fraction]) -> Fraction:
+        return HowMany(self.room, self.step).work_out(sizes) * self.step.value(sizes)
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """One of several parts of `whole` in the ratio of `weights`, each on the rule's `mark`.
+
+    The parts together keep the whole: what rounding takes from one it gives to another.
+    """
+
+    whole: Affine
+    weights: tuple[Fraction, ...]
+    index: int
+    mark: Fraction
+
+    def needs(self) -> tuple[str, ...]:
+        return self.whole.names
+
+    def work_out(self, sizes: Mapping[str, Fraction]) -> Fraction:
+        whole = self.whole.value(sizes)
+        all_weights = sum(self.weights, Fraction(0))
+        exact = [whole * weight / all_weights for weight in self.weights]
+        on_mark = apportion(exact, self.mark)
+        # What is left over of a whole that is itself off the mark goes to the last part.
+        spare = whole - sum(on_mark, Fraction(0))
+        return on_mark[self.index] + (spare if self.index == len(exact) - 1 else 0)
+
+
+Definition = Given | Formed | Greatest | Least | HowMany | WholeSteps | Share
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One named size: what it is in a maker's words, and what defines it."""
+
+    name: str
+    words: str
+    definition: Definition
+
+
+class Ledger(Mapping[str, Entry]):
+    """An unchanging list of entries, in an order in which each needs only earlier ones."""
+
+    def __init__(self, entries: Mapping[str, Entry], users: dict[str, tuple[str, ...]] | None = None) -> None:
+        self._entries = MappingProxyType(dict(entries))
+        self._expanded: dict[str, Affine] = {}
+        self._users = users
+
+    def __getitem__(self, name: str) -> Entry:
+        return self._entries[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._entries)
+
+    def __len__(self) -> int:
+        return len(self._entries)
+
+    def expand(self, form: Affine | str) -> Affine:
+        """The form over what comes from outside only: given sizes and the non-affine steps."""
+        if isinstance(form, str):
+            return self._expand_name(form)
+        return form.substitute({name: self._expand_name(name) for name in form.names})
+
+    def _expand_name(self, name: str) -> Affine:
+        known = self._expanded.get(name)
+        if known is not None:
+            return known
+        definition = self._entries[name].definition
+        if isinstance(definition, Formed):
+            form = definition.form.substitute({n: self._expand_name(n) for n in definition.form.names})
+        else:
+            form = size(name)
+        self._expanded[name] = form
+        return form
+
+    def users_of(self, name: str) -> tuple[str, ...]:
+        """The entries that need `name` directly."""
+        if self._users is None:
+            users: dict[str, list[str]] = {entry: [] for entry in self._entries}
+            for entry in self._entries.values():
+                for needed in entry.definition.needs():
+                    users[needed].append(entry.name)
+            self._users = {entry: tuple(found) for entry, found in users.items()}
+        return self._users[name]
+
+    def downstream(self, names: frozenset[str]) -> tuple[str, ...]:
+        """`names` and all that depends on them, in working order."""
+        reached = set(names)
+        waiting = list(names)
+        while waiting:
+            for user in self.users_of(waiting.pop()):
+                # A fact that has replaced a form depends on nothing any more.
+                if user not in reached and not isinstance(self._entries[user].definition, Given):
+                    reached.add(user)
+                    waiting.append(user)
+        return tuple(name for name in self._entries if name in reached) if reached else ()
+
+    def with_given(self, facts: Mapping[str, Fraction]) -> Ledger:
+        """The ledger with each of `facts` in the place of what defined it before.
+
+        Raises LedgerError for a name that is not in the ledger.
+        """
+        for name in facts:
+            if name not in self._entries:
+                raise LedgerError(f"{name} is not a size of this job; measure one of its parts or inputs.")
+        entries = dict(self._entries)
+        for name, value in facts.items():
+            entries[name] = Entry(name, entries[name].words, Given(value))
+        return Ledger(entries, self._users)
+
+
+@dataclass(frozen=True)
+class Sizes:
+    """A ledger's values, and how many entries were worked out to get them."""
+
+    ledger: Ledger
+    values: Mapping[str, Fraction]
+    worked: int
+
+    def of(self, form: Affine | str) -> Fraction:
+        """The value of a form or of a named size, in inches."""
+        return self.values[form] if isinstance(form, str) else form.value(self.values)
+
+    def given(self, facts: Mapping[str, Fraction]) -> Sizes:
+        """The sizes after `facts` are put in; only what depends on them is worked out again."""
+        ledger = self.ledger.with_given(facts)
+        values = dict(self.values)
+        touched = ledger.downstream(frozenset(facts))
+        for name in touched:
+            values[name] = ledger[name].definition.work_out(values)
+        return Sizes(ledger, MappingProxyType(values), len(touched))
+
+
+class Book:
+    """The ledger while it is being written. Each entry has its value as soon as it is entered."""
+
+    def __init__(self) -> None:
+        self._entries: dict[str, Entry] = {}
+        self._values: dict[str, Fraction] = {}
+
+    def given(self, name: str, value: Fraction | int, words: str) -> Affine:
+        """Enter a size from outside."""
+        return self.enter(name, Given(Fraction(value)), words)
+
+    def form(self, name: str, form: Affine, words: str) -> Affine:
+        """Enter a size that is affine in earlier ones."""
+        return self.enter(name, Formed(form), words)
+
+    def enter(self, name: str, definition: Definition, words: str) -> Affine:
+        """Enter any definition; LedgerError when the name is taken or something needed is missing."""
+        if name in self._entries:
+            raise LedgerError(f"{name} is defined twice.")
+        try:
+            self._values[name] = definition.work_out(self._values)
+        except KeyError as missing:
+            raise LedgerError(f"{name} needs {missing.args[0]}, which is not defined yet.") from None
+        self._entries[name] = Entry(name, words, definition)
+        return size(name)
+
+    def value(self, form: Affine) -> Fraction:
+        """The value of a form over what has been entered so far."""
+        return form.value(self._values)
+
+    def close(self) -> Sizes:
+        """The finished ledger with its values."""
+        return Sizes(Ledger(self._entries), MappingProxyType(dict(self._values)), len(self._entries))
+
+
+@dataclass(frozen=True)
+class Explained:
+    """Why a size is what it is: its own form, one level down, with values."""
+
+    name: str
+    words: str
+    value: Fraction
+    how: str  # "given", "sum", "greatest", "least", "count", "whole steps", "share"
+    constant: Fraction
+    terms: tuple[tuple[Fraction, str, str, Fraction], ...]  # coefficient, name, words, value
+
+    def sentence(self, show: Callable[[Fraction], str]) -> str:
+        """`back width 34 1/2 = opening 34 + 2 x groove depth 1/4`, lengths printed by `show`."""
+        head = f"{self.words} {show(self.value)}"
+        if self.how == "given":
+            return f"{head} (given)"
+        pieces: list[str] = []
+        if self.constant:
+            pieces.append(("- " if self.constant < 0 else "+ ") + show(abs(self.constant)))
+        for coefficient, _, words, value in self.terms:
+            sign = "- " if coefficient < 0 else "+ "
+            times = "" if abs(coefficient) == 1 else f"{abs(coefficient)} x "
+            pieces.append(f"{sign}{times}{words} {show(value)}")
+        pieces.sort(key=lambda piece: piece.startswith("- "))
+        body = " ".join(pieces).removeprefix("+ ") or show(Fraction(0))
+        return f"{head} = {body}" if self.how == "sum" else f"{head} = {self.how} of {body}"
+
+
+_HOW = {
+    Given: "given",
+    Formed: "sum",
+    Greatest: "greatest",
+    Least: "least",
+    HowMany: "count",
+    WholeSteps: "whole steps",
+    Share: "share",
+}
+
+
+def explain(sizes: Sizes, name: str) -> Explained:
+    """One level of explanation of the size called `name`; KeyError when there is none."""
+    entry = sizes.ledger[name]
+    definition = entry.definition
+    form = definition.form if isinstance(definition, Formed) else None
+    terms = form.terms if form else tuple((needed, Fraction(1)) for needed in definition.needs())
+    return Explained(
+        name,
+        entry.words,
+        sizes.values[name],
+        _HOW[type(definition)],
+        form.constant if form else Fraction(0),
+        tuple((k, other, sizes.ledger[other].words, sizes.values[other]) for other, k in terms),
+    )
