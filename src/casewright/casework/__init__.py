@@ -1,0 +1,1 @@
+"""Openings, cases, joints, parts and features: from a job as decided to parts as cut."""

@@ -1,0 +1,84 @@
+"""One case, from its specification to parts with features, places and closed loops."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..measure.affine import Affine
+from ..measure.ledger import Book
+from .assembly import Chain, Mate, Placed, place
+from .contents import draw_contents
+from .draft import CaseDraft, PartDraft
+from .frame import Axis, Way
+from .job import CaseSpec, Filler, ToeKind
+from .parts import Lie, Part, PartName, Role
+from .shell import draw_shell
+
+
+@dataclass(frozen=True)
+class FillerAt:
+    """A filler with the form of its width in sight, which the run's opening depends on."""
+
+    filler: Filler
+    visible: Affine
+
+
+@dataclass(frozen=True)
+class Ends:
+    """What closes a case towards the walls, where it ends its run."""
+
+    left: FillerAt | None = None
+    right: FillerAt | None = None
+
+
+@dataclass(frozen=True)
+class Case:
+    """A case drawn up. `outside` is its width as its parts add up, `foot` how far its sides stand up.
+
+    `placed` holds each part's low corner from the low corner of the left side.
+    """
+
+    mark: str
+    spec: CaseSpec
+    parts: tuple[Part, ...]
+    mates: tuple[Mate, ...]
+    placed: Placed
+    outside: Affine
+    foot: Affine
+
+    @property
+    def chains(self) -> tuple[Chain, ...]:
+        """Every loop that closes inside the case."""
+        return self.placed.chains
+
+
+def draw_case(book: Book, spec: CaseSpec, width: Affine, rounding: Fraction, ends: Ends) -> Case:
+    """Draw up one case `width` wide; bays that share its width are brought to `rounding`."""
+    case = CaseDraft(book, spec, rounding)
+    shell, depth, back = draw_shell(case, width)
+    draw_contents(case, shell, depth, back)
+    if ends.left:
+        _filler(case, ends.left, shell.left, Way.LEFT)
+    if ends.right:
+        _filler(case, ends.right, shell.right, Way.RIGHT)
+    placed = place(shell.left.mark, case.parts, case.mates)
+    corner = placed.corners[shell.right.mark, Axis.X]
+    outside = case.entry(
+        "outside", corner + shell.right.thickness, f"outside width of {spec.mark} as its parts add up"
+    )
+    foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else Affine()
+    parts = tuple(part.finish(spec.mark) for part in case.parts.values())
+    return Case(spec.mark, spec, parts, tuple(case.mates), placed, outside, foot)
+
+
+def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
+    """A strip beside a side, flush in front, wider than what is seen by what the scribe takes."""
+    mark = case.spec.mark
+    name = PartName.FILLER_LEFT if way is Way.LEFT else PartName.FILLER_RIGHT
+    scribe = case.book.given(f"{mark}-{name}.scribe", at.filler.scribe, f"{mark} {way.name.lower()} scribe")
+    lie = Lie(Axis.Z, Axis.X, Way.FRONT)
+    strip = case.part(name, Role.FILLER, at.filler.material, lie, side.length, at.visible + scribe)
+    case.seat(strip, way.opposite, side)
+    case.flush(Way.FRONT, side, strip)
+    case.flush(Way.DOWN, side, strip)

@@ -1,0 +1,329 @@
+"""Cases that cannot be built, refused by name: before anything is worked out, and after."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from ..findings import Finding, Weight
+from ..measure.ledger import Sizes
+from ..measure.lengths import show
+from .case import Case
+from .features import Channel, Notch, PinRow
+from .job import CaseSpec, Job, Run, ToeKind
+from .parts import Part, Role
+
+
+def check_before(job: Job) -> tuple[Finding, ...]:
+    """What is wrong with the job as it is written."""
+    return tuple(_before(job))
+
+
+def check_after(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Finding, ...]:
+    """What is wrong with the parts as they come out."""
+    checker = _After(job, sizes)
+    return tuple(finding for case in cases for finding in checker.case(case))
+
+
+def check_spare(job: Job, run: Run, spare: Fraction) -> tuple[Finding, ...]:
+    """Whether the cases fill their opening. `spare` is what is left over, in inches."""
+    place = f"runs.{run.name}"
+    length = show(abs(spare), job.mark, unit=True).plain
+    if spare < 0:
+        fix = "Make a case narrower, or leave one case's width out so that it takes the rest."
+        return (Finding("run-too-wide", place, f"the cases are {length} wider than the opening.", fix),)
+    if spare > 0:
+        fix = "Leave one case's width out so that it takes the rest, or add a filler."
+        return (
+            Finding("run-leaves-room", place, f"{length} of the opening is left over.", fix, Weight.WARN),
+        )
+    return ()
+
+
+def _before(job: Job) -> Iterator[Finding]:
+    if not job.runs or not any(run.cases for run in job.runs):
+        yield Finding("no-cases", "runs", "the job has no cases.", "Add a run with at least one case.")
+    marks = Counter(spec.mark for run in job.runs for spec in run.cases)
+    for mark, times in marks.items():
+        if times > 1:
+            yield Finding(
+                "mark-twice",
+                f"cases.{mark}",
+                f"the mark {mark} is on {times} cases.",
+                "Give each case its own.",
+            )
+    for run in job.runs:
+        if run.opening <= 0:
+            yield _not_positive(f"runs.{run.name}.opening", run.opening, job)
+        if not run.cases:
+            yield Finding(
+                "run-empty", f"runs.{run.name}", "the run has no cases.", "Add a case or drop the run."
+            )
+        for filler in (run.left, run.right):
+            if filler and filler.material not in job.sheets:
+                yield _unknown_material(f"runs.{run.name}.filler", filler.material, job)
+            if filler and filler.width <= 0:
+                yield _not_positive(f"runs.{run.name}.filler.width", filler.width, job)
+        for spec in run.cases:
+            yield from _spec(job, run, spec)
+
+
+def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
+    place = f"cases.{spec.mark}"
+    for name, value in (("width", spec.width), ("height", spec.height), ("depth", spec.depth)):
+        if value is not None and value <= 0:
+            yield _not_positive(f"{place}.{name}", value, job)
+    for kind, key in vars(spec.materials).items():
+        if key not in job.sheets:
+            yield _unknown_material(f"{place}.materials.{kind}", key, job)
+    made = spec.construction
+    for name, value in vars(made).items():
+        if isinstance(value, Fraction) and value < 0:
+            yield Finding(
+                "negative",
+                f"{place}.{name}",
+                f"{name.replace('_', ' ')} is {show(value, job.mark, unit=True).plain}.",
+                "Give a length of nothing or more.",
+            )
+    if made.pin_pitch <= 0:
+        yield _not_positive(f"{place}.pin_pitch", made.pin_pitch, job)
+    if made.toe is not ToeKind.NONE:
+        if made.toe_height >= spec.height:
+            yield Finding(
+                "toe-too-tall",
+                f"{place}.toe_height",
+                f"the toe kick is {_text(job, made.toe_height)} high, "
+                f"the side only {_text(job, spec.height)}.",
+                "Lower the toe kick or raise the case.",
+            )
+        if made.toe_depth >= spec.depth:
+            yield Finding(
+                "toe-too-deep",
+                f"{place}.toe_depth",
+                f"the toe kick is {_text(job, made.toe_depth)} deep, the case only {_text(job, spec.depth)}.",
+                "Set the toe kick back less.",
+            )
+    if run.ceiling is not None and run.lift + spec.height > run.ceiling:
+        yield Finding(
+            "over-the-ceiling",
+            f"{place}.height",
+            f"the case reaches {_text(job, run.lift + spec.height)}, "
+            f"the ceiling is at {_text(job, run.ceiling)}.",
+            "Make the case lower.",
+        )
+    if not spec.bays:
+        yield Finding("no-bays", f"{place}.bays", "the case has no bay.", "Give it at least one.")
+    if spec.weight <= 0:
+        yield Finding(
+            "no-share", f"{place}.share", f"the share is {spec.weight}.", "Give a share above nothing."
+        )
+
+
+class _After:
+    def __init__(self, job: Job, sizes: Sizes) -> None:
+        self.job = job
+        self.sizes = sizes
+
+    def case(self, case: Case) -> Iterator[Finding]:
+        lacking = (*self._bays(case), *self._room(case))
+        if lacking:
+            yield from lacking
+            return
+        small = [part for part in case.parts if min(self._dimensions(part)) <= 0]
+        for part in small:
+            length, width, _ = self._dimensions(part)
+            yield Finding(
+                "no-size",
+                part.mark,
+                f"the {part.role.value} of {case.mark} would be {self._text(length)} x {self._text(width)}.",
+                _ROOM_FIX.get(part.role, "Make the case larger or what stands in it smaller."),
+            )
+        if small:
+            return
+        for part in case.parts:
+            yield from self._features(part)
+            yield from self._shelf(case, part)
+        yield from self._tilt(case)
+
+    def _bays(self, case: Case) -> Iterator[Finding]:
+        if len(case.spec.bays) < 2 or any(bay.width is None for bay in case.spec.bays):
+            return
+        names = [f"{case.mark}.bay{index}" for index in range(1, len(case.spec.bays) + 1)]
+        thick = self.sizes.of(f"{case.spec.materials.case}.thickness")
+        filled = sum((self.sizes.of(name) for name in names), Fraction(0)) + thick * (len(names) - 1)
+        inside = self.sizes.of(f"{case.mark}.inside")
+        if filled != inside:
+            yield Finding(
+                "bays-do-not-fill",
+                f"cases.{case.mark}.bays",
+                f"bays and dividers come to {self._text(filled)}, the inside is {self._text(inside)} wide.",
+                "Leave one bay's width out so that it takes the rest.",
+            )
+
+    def _room(self, case: Case) -> Iterator[Finding]:
+        for name, words, fix in (
+            ("inside", "width", "Make the case wider."),
+            ("inside_depth", "depth", "Make the case deeper, or bring its back further to the rear."),
+            ("clear", "height", "Make the case higher."),
+        ):
+            room = self.sizes.of(f"{case.mark}.{name}")
+            if room <= 0:
+                text = f"the {words} left inside {case.mark} would be {self._text(room)}."
+                yield Finding("no-room-inside", f"cases.{case.mark}", text, fix)
+        for index, bay in enumerate(case.spec.bays, 1):
+            if bay.fixed and (over := self.sizes.of(f"{case.mark}.above{index}")) <= 0:
+                yield Finding(
+                    "shelves-too-high",
+                    f"cases.{case.mark}.bays[{index - 1}].fixed",
+                    f"above the fixed shelves {self._text(over)} of height would be left.",
+                    "Lower or drop a fixed shelf.",
+                )
+
+    def _features(self, part: Part) -> Iterator[Finding]:
+        thick = self.sizes.of(part.thickness)
+        for feature in part.features:
+            if isinstance(feature, Channel):
+                yield from self._channel(part, feature, thick)
+            elif isinstance(feature, Notch):
+                for edge, reach in (
+                    (feature.first_edge, feature.first),
+                    (feature.second_edge, feature.second),
+                ):
+                    if self.sizes.of(reach) >= self.sizes.of(part.size(edge.axis)):
+                        yield Finding(
+                            "notch-too-large",
+                            f"{part.mark}.{feature.name}",
+                            f"the notch takes {self._text(self.sizes.of(reach))} of "
+                            f"{self._text(self.sizes.of(part.size(edge.axis)))}.",
+                            "Make the toe kick smaller.",
+                        )
+            else:
+                yield from self._pins(part, feature, thick)
+        yield from self._both_faces(part, thick)
+
+    def _channel(self, part: Part, channel: Channel, thick: Fraction) -> Iterator[Finding]:
+        depth, kind = self.sizes.of(channel.depth), channel.kind.value
+        place = f"{part.mark}.{channel.name}"
+        if depth >= thick:
+            yield Finding(
+                f"{kind}-too-deep",
+                place,
+                f"the {kind} is {self._text(depth)} deep, the {part.role.value} {self._text(thick)} thick.",
+                f"Make the {kind} shallower.",
+            )
+        reach = self.sizes.of(channel.at) + self.sizes.of(channel.width)
+        across = self.sizes.of(part.size(channel.edge.axis))
+        if reach > across or self.sizes.of(channel.at) < 0:
+            yield Finding(
+                f"{kind}-off-the-part",
+                place,
+                f"the {kind} would end {self._text(reach)} from the {channel.edge.name.lower()} edge; "
+                f"the {part.role.value} is {self._text(across)} there.",
+                "Move it, or make the part larger.",
+            )
+
+    def _both_faces(self, part: Part, thick: Fraction) -> Iterator[Finding]:
+        channels = [feature for feature in part.features if isinstance(feature, Channel)]
+        for index, one in enumerate(channels):
+            for other in channels[index + 1 :]:
+                if one.face is not other.face.opposite or one.edge.axis is not other.edge.axis:
+                    continue
+                a, b = one.cut(part).along(one.edge.axis), other.cut(part).along(one.edge.axis)
+                overlap = min(self.sizes.of(a.high), self.sizes.of(b.high)) > max(
+                    self.sizes.of(a.low), self.sizes.of(b.low)
+                )
+                depths = self.sizes.of(one.depth) + self.sizes.of(other.depth)
+                if overlap and depths >= thick:
+                    yield Finding(
+                        "dados-meet",
+                        f"{part.mark}.{one.name}",
+                        f"dados from both faces take {self._text(depths)} of a {part.role.value} "
+                        f"{self._text(thick)} thick.",
+                        "Make the dados shallower or set the shelves at different heights.",
+                    )
+
+    def _pins(self, part: Part, row: PinRow, thick: Fraction) -> Iterator[Finding]:
+        place = f"{part.mark}.{row.name}"
+        if self.sizes.of(row.depth) >= thick:
+            yield Finding(
+                "pins-too-deep",
+                place,
+                f"pin holes are {self._text(self.sizes.of(row.depth))} deep, "
+                f"the {part.role.value} {self._text(thick)} thick.",
+                "Bore less deep.",
+            )
+        across = self.sizes.of(part.size(row.edge.axis))
+        if self.sizes.of(row.setback) + self.sizes.of(row.diameter) / 2 >= across:
+            yield Finding(
+                "pins-off-the-part",
+                place,
+                f"the row would lie {self._text(self.sizes.of(row.setback))} in on a "
+                f"{part.role.value} {self._text(across)} wide.",
+                "Set the pins back less.",
+            )
+        last = self.sizes.of(row.first) + (self.sizes.of(row.number) - 1) * self.sizes.of(row.pitch)
+        if last >= self.sizes.of(part.size(row.end.axis)):
+            yield Finding(
+                "pins-off-the-part",
+                place,
+                f"the last hole would lie {self._text(last)} up on a {part.role.value} "
+                f"{self._text(self.sizes.of(part.size(row.end.axis)))} long.",
+                "Lower the first hole.",
+            )
+
+    def _shelf(self, case: Case, part: Part) -> Iterator[Finding]:
+        if part.role is not Role.ADJUSTABLE_SHELF:
+            return
+        inside = self.sizes.of(f"{case.mark}.inside_depth")
+        if self.sizes.of(part.width) > inside:
+            yield Finding(
+                "shelf-too-deep",
+                part.mark,
+                f"the shelf is {self._text(self.sizes.of(part.width))} deep, the case inside "
+                f"{self._text(inside)}.",
+                "Set the shelf back more.",
+            )
+
+    def _tilt(self, case: Case) -> Iterator[Finding]:
+        """A tall case is stood up on its lower rear edge: its diagonal must pass under the ceiling."""
+        run = next((run for run in self.job.runs if case.spec in run.cases), None)
+        if run is None or run.ceiling is None or run.lift > 0:
+            return
+        plinth = case.spec.construction.toe is ToeKind.PLINTH
+        high = case.spec.height - (case.spec.construction.toe_height if plinth else 0)
+        if high**2 + case.spec.depth**2 > run.ceiling**2:
+            yield Finding(
+                "will-not-stand-up",
+                f"cases.{case.mark}",
+                f"lying on its back, {case.mark} cannot be tilted up under a ceiling at "
+                f"{self._text(run.ceiling)}.",
+                "Assemble it upright, put it on a separate plinth, or make it lower.",
+                Weight.WARN,
+            )
+
+    def _dimensions(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
+        return self.sizes.of(part.length), self.sizes.of(part.width), self.sizes.of(part.thickness)
+
+    def _text(self, length: Fraction) -> str:
+        return _text(self.job, length)
+
+
+_ROOM_FIX = {
+    Role.FIXED_SHELF: "The shelves need more height than there is: lower or drop one.",
+    Role.DIVIDER: "Make the case higher.",
+    Role.ADJUSTABLE_SHELF: "Make the bay wider or the shelf's play smaller.",
+}
+
+
+def _text(job: Job, length: Fraction) -> str:
+    return show(length, job.mark, unit=True).marked
+
+
+def _not_positive(place: str, value: Fraction, job: Job) -> Finding:
+    return Finding("not-positive", place, f"it is {_text(job, value)}.", "Give a length above nothing.")
+
+
+def _unknown_material(place: str, key: str, job: Job) -> Finding:
+    known = ", ".join(sorted(job.sheets)) or "none yet"
+    return Finding("unknown-material", place, f"there is no material {key!r}.", f"Known: {known}.")

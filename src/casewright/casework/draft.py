@@ -1,0 +1,171 @@
+"""A case while it is being drawn up: its parts, their features, and how they meet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ..measure.affine import Affine
+from ..measure.ledger import Book
+from .assembly import Mate, Meeting, Surface
+from .features import Channel, Feature
+from .frame import Axis, Way
+from .job import CaseSpec
+from .parts import Hand, Lie, Part, Role
+
+
+@dataclass
+class PartDraft:
+    """A part that still takes features."""
+
+    mark: str
+    role: Role
+    material: str
+    length: Affine
+    width: Affine
+    thickness: Affine
+    lie: Lie
+    hand: Hand = Hand.NONE
+    match: str | None = None
+    optional: bool = False
+    features: list[Feature] = field(default_factory=list)
+
+    def size(self, axis: Axis) -> Affine:
+        """How far it reaches along an axis of the case."""
+        if axis is self.lie.length:
+            return self.length
+        return self.width if axis is self.lie.width else self.thickness
+
+    def side(self, way: Way, words: str = "") -> Surface:
+        """Its side that looks `way`, as a surface to meet."""
+        at = self.size(way.axis) if way.sign > 0 else Affine()
+        return Surface(self.mark, way, at, words or f"{self.mark} {way.name.lower()}")
+
+    def finish(self, case: str) -> Part:
+        return Part(
+            self.mark,
+            self.role,
+            case,
+            self.material,
+            self.length,
+            self.width,
+            self.thickness,
+            self.lie,
+            tuple(self.features),
+            self.hand,
+            self.match,
+            self.optional,
+        )
+
+
+class CaseDraft:
+    """Collects a case's ledger entries, parts and meetings while the joints are made."""
+
+    def __init__(self, book: Book, spec: CaseSpec, rounding: Fraction) -> None:
+        self.book = book
+        self.rounding = rounding
+        self.spec = spec
+        self.parts: dict[str, PartDraft] = {}
+        self.mates: list[Mate] = []
+        self._named = {
+            name: self._construction(name)
+            for name, value in vars(spec.construction).items()
+            if isinstance(value, Fraction)
+        }
+
+    def _construction(self, name: str) -> Affine:
+        value = getattr(self.spec.construction, name)
+        if name in self.spec.chosen:
+            return self.book.given(
+                f"{self.spec.mark}.{name}", value, f"{name.replace('_', ' ')} of {self.spec.mark}"
+            )
+        return Affine(0, ((f"job.{name}", Fraction(1)),))
+
+    def of(self, name: str) -> Affine:
+        """A dimension of the construction: this case's own, or the job's."""
+        return self._named[name]
+
+    def entry(self, name: str, form: Affine, words: str) -> Affine:
+        """Enter a size of this case in the ledger under `MARK.name`."""
+        return self.book.form(f"{self.spec.mark}.{name}", form, words)
+
+    def part(
+        self,
+        short: str,
+        role: Role,
+        material: str,
+        lie: Lie,
+        length: Affine,
+        width: Affine,
+        *,
+        hand: Hand = Hand.NONE,
+        match: str | None = None,
+        optional: bool = False,
+    ) -> PartDraft:
+        """Add a part; its three sizes go into the ledger under its mark."""
+        mark = f"{self.spec.mark}-{short}"
+        draft = PartDraft(
+            mark,
+            role,
+            material,
+            self.book.form(f"{mark}.length", length, f"{mark} length"),
+            self.book.form(f"{mark}.width", width, f"{mark} width"),
+            self.book.form(
+                f"{mark}.thickness",
+                Affine(0, ((f"{material}.thickness", Fraction(1)),)),
+                f"{mark} thickness",
+            ),
+            lie,
+            hand,
+            match,
+            optional,
+        )
+        self.parts[mark] = draft
+        return draft
+
+    def channel(self, part: PartDraft, name: str, channel: Channel) -> Channel:
+        """Cut a channel: its place, width and depth become sizes of the part in the ledger."""
+        stem = f"{part.mark}.{name}"
+        words = f"{part.mark} {name.replace('-', ' ')}"
+        made = Channel(
+            name,
+            channel.kind,
+            channel.face,
+            channel.edge,
+            self.book.form(f"{stem}.at", channel.at, f"{words} place"),
+            self.book.form(f"{stem}.width", channel.width, f"{words} width"),
+            self.book.form(f"{stem}.depth", channel.depth, f"{words} depth"),
+        )
+        part.features.append(made)
+        return made
+
+    def meet(
+        self,
+        name: str,
+        meeting: Meeting,
+        first: Surface,
+        second: Surface,
+        gap: Affine | None = None,
+    ) -> None:
+        """Record that two surfaces meet; the one that looks up the axis is put first."""
+        if first.looks.sign < 0 and second.looks.sign > 0:
+            first, second = second, first
+        self.mates.append(Mate(f"{self.spec.mark}: {name}", meeting, first, second, gap or Affine()))
+
+    def flush(self, way: Way, first: PartDraft, second: PartDraft) -> None:
+        """Bring the same side of two parts into one plane."""
+        self.meet(
+            f"{second.mark} flush with {first.mark}, {way.name.lower()}",
+            Meeting.FLUSH,
+            first.side(way),
+            second.side(way),
+        )
+
+    def seat(self, part: PartDraft, way: Way, against: PartDraft) -> None:
+        """Press the side of `part` that looks `way` against the side of `against` that faces it."""
+        self.meet(
+            f"{part.mark} against {against.mark}",
+            Meeting.SEATED,
+            part.side(way),
+            against.side(way.opposite),
+        )

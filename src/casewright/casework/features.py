@@ -1,0 +1,120 @@
+"""What is cut into a part: channels, notches, and rows of holes.
+
+A place is always said as a person finds it on the bench: so far in from a named edge. The
+mirrored part of a pair carries the same words; only the face they are cut into differs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import Protocol
+
+from ..measure.affine import Affine
+from .frame import Axis, Box, Span, Way, box
+
+
+class Sized(Protocol):
+    """A part as a feature sees it."""
+
+    def size(self, axis: Axis) -> Affine: ...
+
+
+class ChannelKind(Enum):
+    DADO = "dado"  # across the grain
+    GROOVE = "groove"  # with the grain
+    RABBET = "rabbet"  # along an edge, open to it
+
+
+def measured_from(edge: Way, size: Affine, near: Affine, far: Affine) -> Span:
+    """The span between two distances in from `edge`, as seen from the part's low corner."""
+    if edge.sign < 0:
+        return Span(near, far)
+    return Span(size - far, size - near)
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    """A dado, groove or rabbet: `width` wide and `depth` deep into `face`, through from edge to edge.
+
+    `edge` is the reference edge: the near wall lies `at` in from it (nothing, for a rabbet).
+    """
+
+    name: str
+    kind: ChannelKind
+    face: Way
+    edge: Way
+    at: Affine
+    width: Affine
+    depth: Affine
+
+    @property
+    def runs(self) -> Axis:
+        """The axis it runs along."""
+        return next(axis for axis in Axis if axis not in (self.face.axis, self.edge.axis))
+
+    def cut(self, part: Sized) -> Box:
+        """What the cutter takes away, from the part's low corner."""
+        return box(
+            {
+                self.runs: Span(Affine(), part.size(self.runs)),
+                self.edge.axis: measured_from(
+                    self.edge, part.size(self.edge.axis), self.at, self.at + self.width
+                ),
+                self.face.axis: measured_from(self.face, part.size(self.face.axis), Affine(), self.depth),
+            }
+        )
+
+    def floor(self, part: Sized) -> Affine:
+        """Where the channel's floor lies along the face's axis."""
+        span = self.cut(part).along(self.face.axis)
+        return span.low if self.face.sign > 0 else span.high
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """A corner cut out through the whole thickness, so far in from each of two edges."""
+
+    name: str
+    first_edge: Way
+    first: Affine
+    second_edge: Way
+    second: Affine
+
+    def cut(self, part: Sized) -> Box:
+        """What the saw takes away, from the part's low corner."""
+        through = next(axis for axis in Axis if axis not in (self.first_edge.axis, self.second_edge.axis))
+        return box(
+            {
+                through: Span(Affine(), part.size(through)),
+                self.first_edge.axis: measured_from(
+                    self.first_edge, part.size(self.first_edge.axis), Affine(), self.first
+                ),
+                self.second_edge.axis: measured_from(
+                    self.second_edge, part.size(self.second_edge.axis), Affine(), self.second
+                ),
+            }
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class PinRow:
+    """A row of shelf-pin holes: `number` holes `pitch` apart, bored `depth` deep into `face`.
+
+    The row lies `setback` in from `edge`; its first hole's centre lies `first` in from `end`.
+    `number` is a count from the ledger.
+    """
+
+    name: str
+    face: Way
+    edge: Way
+    setback: Affine
+    end: Way
+    first: Affine
+    pitch: Affine
+    number: Affine
+    diameter: Affine
+    depth: Affine
+
+
+Feature = Channel | Notch | PinRow

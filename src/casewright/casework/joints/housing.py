@@ -1,0 +1,79 @@
+"""A panel's end let into another part: in a dado away from the edge, in a rabbet along it."""
+
+from __future__ import annotations
+
+from ...measure.affine import Affine
+from ..assembly import Meeting, Surface
+from ..draft import CaseDraft, PartDraft
+from ..features import Channel, ChannelKind
+from ..frame import Way
+
+
+def cut_dado(
+    case: CaseDraft,
+    into: PartDraft,
+    face: Way,
+    edge: Way,
+    at: Affine,
+    material: str,
+    name: str,
+) -> Channel:
+    """A dado in `face` of `into`, its near wall `at` in from `edge`, for a panel of `material`.
+
+    The cutter is set to the sheet, so the width is the material's measured thickness and the play.
+    """
+    width = Affine(0, ((f"{material}.thickness", Affine(1).constant),)) + case.of("dado_play")
+    kind = ChannelKind.DADO
+    made = Channel(name, kind, face, edge, at, width, case.of("dado_depth"))
+    if made.runs is into.lie.length:
+        made = Channel(name, ChannelKind.GROOVE, face, edge, at, width, case.of("dado_depth"))
+    return case.channel(into, name, made)
+
+
+def cut_rabbet(case: CaseDraft, into: PartDraft, face: Way, edge: Way, material: str, name: str) -> Channel:
+    """A rabbet along `edge` in `face` of `into`, as wide as the sheet of `material` is thick."""
+    width = Affine(0, ((f"{material}.thickness", Affine(1).constant),))
+    return case.channel(
+        into,
+        name,
+        Channel(name, ChannelKind.RABBET, face, edge, Affine(), width, case.of("rabbet_depth")),
+    )
+
+
+def house(case: CaseDraft, panel: PartDraft, into: PartDraft, channel: Channel) -> None:
+    """Seat the end of `panel` on the channel's floor and its faces between the channel's walls."""
+    end = channel.face.opposite
+    floor = Surface(into.mark, channel.face, channel.floor(into), f"floor of {into.mark} {channel.name}")
+    case.meet(f"{panel.mark} home in {into.mark}", Meeting.SEATED, floor, panel.side(end))
+    walls = channel.cut(into).along(channel.edge.axis)
+    low = Surface(into.mark, _up(channel.edge), walls.low, f"lower wall of {into.mark} {channel.name}")
+    high = Surface(
+        into.mark, _up(channel.edge).opposite, walls.high, f"upper wall of {into.mark} {channel.name}"
+    )
+    near, far = (low, high) if channel.edge.sign < 0 else (high, low)
+    if channel.kind is ChannelKind.RABBET:
+        case.meet(
+            f"{panel.mark} on the shoulder of {into.mark}",
+            Meeting.SEATED,
+            far,
+            panel.side(far.looks.opposite),
+        )
+        case.flush(channel.edge, into, panel)
+        return
+    case.meet(
+        f"{panel.mark} on its wall in {into.mark}",
+        Meeting.SEATED,
+        near,
+        panel.side(near.looks.opposite),
+    )
+    case.meet(
+        f"{panel.mark} in the dado of {into.mark}",
+        Meeting.SLIP,
+        far,
+        panel.side(far.looks.opposite),
+        case.of("dado_play"),
+    )
+
+
+def _up(edge: Way) -> Way:
+    return edge if edge.sign > 0 else edge.opposite

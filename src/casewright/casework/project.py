@@ -1,0 +1,161 @@
+"""A whole job drawn up: one ledger, every part, every place, every loop. The one door is `draw_up`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+
+from ..errors import JobError
+from ..findings import Finding, refusals
+from ..measure.affine import Affine, size, total
+from ..measure.ledger import Book, Share, Sizes
+from .case import Case, Ends, FillerAt, draw_case
+from .checks import check_after, check_before, check_spare
+from .frame import Axis
+from .job import Job, Run
+from .parts import Part
+
+
+@dataclass(frozen=True)
+class DrawnRun:
+    """A run with its cases in place.
+
+    `origins` gives each case's low corner (x along the wall, y from the front, z from the
+    floor); `spare` is what the opening has left over, positive for room to spare.
+    """
+
+    run: Run
+    cases: tuple[Case, ...]
+    origins: Mapping[str, tuple[Affine, Affine, Affine]]
+    spare: Affine
+
+
+@dataclass(frozen=True)
+class Project:
+    """What `draw_up` gives: the job, its runs, the ledger with its values, and what to mind."""
+
+    job: Job
+    runs: tuple[DrawnRun, ...]
+    sizes: Sizes
+    findings: tuple[Finding, ...]
+
+    @cached_property
+    def parts(self) -> Mapping[str, Part]:
+        """Every part by its mark, in order of runs and cases."""
+        return {part.mark: part for case in self.cases.values() for part in case.parts}
+
+    @cached_property
+    def cases(self) -> Mapping[str, Case]:
+        """Every case by its mark."""
+        return {case.mark: case for run in self.runs for case in run.cases}
+
+    def run_of(self, case: str) -> DrawnRun:
+        """The run a case stands in; KeyError when there is no such case."""
+        for run in self.runs:
+            if case in run.origins:
+                return run
+        raise KeyError(case)
+
+    def corner(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
+        """A part's low corner in its run: x along the wall, y from the front, z from the floor."""
+        x, y, z = (self.sizes.of(form) for form in self.run_of(part.case).origins[part.case])
+        corners = self.cases[part.case].placed.corners
+        return (
+            x + self.sizes.of(corners[part.mark, Axis.X]),
+            y + self.sizes.of(corners[part.mark, Axis.Y]),
+            z + self.sizes.of(corners[part.mark, Axis.Z]),
+        )
+
+    def dimensions(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
+        """A part's length, width and thickness in inches."""
+        return self.sizes.of(part.length), self.sizes.of(part.width), self.sizes.of(part.thickness)
+
+    def given(self, facts: Mapping[str, Fraction]) -> Project:
+        """The project after measurements or changed inputs, by their names in the ledger.
+
+        Only sizes are worked out again: for another number of parts or holes, draw up anew.
+        """
+        return replace(self, sizes=self.sizes.given(facts))
+
+    def __iter__(self) -> Iterator[Part]:
+        return iter(self.parts.values())
+
+
+def draw_up(job: Job) -> Project:
+    """Work the whole job out.
+
+    Raises JobError, with every finding, when no parts can be made of it.
+    """
+    before = check_before(job)
+    if refusals(before):
+        raise JobError(before)
+    book = Book()
+    _enter_inputs(book, job)
+    runs = tuple(_draw_run(book, job, run, number) for number, run in enumerate(job.runs, 1))
+    sizes = book.close()
+    project = Project(job, runs, sizes, before)
+    findings = (*before, *check_after(job, [case for run in runs for case in run.cases], sizes))
+    findings += tuple(finding for run in runs for finding in check_spare(job, run.run, sizes.of(run.spare)))
+    if refusals(findings):
+        raise JobError(findings)
+    return replace(project, findings=findings)
+
+
+def _enter_inputs(book: Book, job: Job) -> None:
+    for key, sheet in job.sheets.items():
+        book.given(f"{key}.thickness", sheet.thickness, f"{sheet.name} thickness")
+    for name, value in vars(job.construction).items():
+        if isinstance(value, Fraction):
+            book.given(f"job.{name}", value, name.replace("_", " "))
+
+
+def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
+    opening = book.given(f"run{number}.opening", run.opening, f"opening of {run.name}")
+    gap = book.given(f"run{number}.gap", run.gap, f"gap at an open end of {run.name}")
+    left, right = (
+        book.given(f"run{number}.{side}_filler", filler.width, f"{side} filler of {run.name}, in sight")
+        if filler
+        else None
+        for side, filler in (("left", run.left), ("right", run.right))
+    )
+    start = gap if left is None else left
+    end = gap if right is None else right
+    widths = _case_widths(book, job, run, opening - start - end)
+    cases: list[Case] = []
+    for index, spec in enumerate(run.cases):
+        ends = Ends(
+            FillerAt(run.left, left) if run.left and left and not index else None,
+            FillerAt(run.right, right) if run.right and right and index == len(run.cases) - 1 else None,
+        )
+        cases.append(draw_case(book, spec, widths[index], job.rounding.step, ends))
+    lift = book.given(f"run{number}.lift", run.lift, f"height of {run.name} above the floor")
+    at = book.form(f"run{number}.start", start, f"where the cases of {run.name} begin")
+    origins: dict[str, tuple[Affine, Affine, Affine]] = {}
+    deepest = max(run.cases, key=lambda spec: spec.depth)
+    for case in cases:
+        x = book.form(f"{case.mark}.x", at, f"place of {case.mark} along {run.name}")
+        # Backs stand in one plane against the wall; a shallower case steps back at the front.
+        y = size(f"{deepest.mark}.depth") - size(f"{case.mark}.depth")
+        origins[case.mark] = (x, y, lift + case.foot)
+        at = x + case.outside
+    spare = book.form(f"run{number}.spare", opening - at - end, f"room left over in {run.name}")
+    return DrawnRun(run, tuple(cases), origins, spare)
+
+
+def _case_widths(book: Book, job: Job, run: Run, room: Affine) -> list[Affine]:
+    """Each case's width: as given, or its share of what the given ones leave of the room."""
+    given = {
+        spec.mark: book.given(f"{spec.mark}.width", spec.width, f"{spec.mark} width")
+        for spec in run.cases
+        if spec.width is not None
+    }
+    shared = [spec for spec in run.cases if spec.width is None]
+    rest = room - total(given.values())
+    weights = tuple(spec.weight for spec in shared)
+    for place, spec in enumerate(shared):
+        given[spec.mark] = book.enter(
+            f"{spec.mark}.width", Share(rest, weights, place, job.rounding.step), f"{spec.mark} width"
+        )
+    return [given[spec.mark] for spec in run.cases]

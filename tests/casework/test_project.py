@@ -1,0 +1,142 @@
+"""A drawn-up job closes on itself, however its cases are put together."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.casework.features import Channel, Notch
+from casewright.casework.frame import Way
+from casewright.casework.job import (
+    BackKind,
+    BottomJoint,
+    CaseSpec,
+    Construction,
+    Filler,
+    ShelfJoint,
+    ToeKind,
+    TopKind,
+)
+from casewright.casework.parts import Hand
+from casewright.casework.project import draw_up
+from casewright.errors import JobError
+from samples import BASE, job, spec
+
+constructions = st.builds(
+    Construction,
+    bottom=st.sampled_from(BottomJoint),
+    top=st.sampled_from(TopKind),
+    back=st.sampled_from(BackKind),
+    shelf=st.sampled_from(ShelfJoint),
+    toe=st.sampled_from(ToeKind),
+    strips=st.integers(0, 3),
+    dado_play=st.sampled_from([F(0), F(1, 64)]),
+    back_play=st.sampled_from([F(0), F(1, 16), F(1, 10)]),
+    dado_depth=st.fractions(F(1, 8), F(11, 32), max_denominator=64),
+)
+
+
+@settings(deadline=None, max_examples=60)
+@given(constructions, st.fractions(F(18), F(48), max_denominator=32))
+def test_every_loop_closes_with_the_gap_its_joint_asks_for(made: Construction, width: F) -> None:
+    project = draw_up(job(spec("B1", construction=made, width=width, bays=BASE), construction=made))
+    case = project.cases["B1"]
+    assert not case.placed.loose
+    assert len(case.chains) > 5
+    for chain in case.chains:
+        assert project.sizes.of(chain.gap) == project.sizes.of(chain.mate.gap), chain.name
+        assert chain.gap.names
+    assert project.sizes.of(case.outside) == width
+
+
+def test_a_left_out_width_takes_what_the_opening_leaves() -> None:
+    project = draw_up(
+        job(
+            spec("B1", width=F(24)),
+            spec("B2", width=None),
+            spec("B3", width=None),
+            opening=F(97),
+            left=Filler(F(1), F(1, 2), "ply"),
+        )
+    )
+    widths = [project.sizes.of(f"{mark}.width") for mark in ("B1", "B2", "B3")]
+    assert widths == [F(24), F(36), F(36)]
+    assert project.sizes.of(project.runs[0].spare) == 0
+
+
+def test_shared_widths_lie_on_the_rule_and_keep_their_sum() -> None:
+    project = draw_up(job(*(spec(f"B{n}", width=None) for n in range(1, 8)), opening=F(100)))
+    widths = [project.sizes.of(f"B{n}.width") for n in range(1, 8)]
+    assert sum(widths) == 100
+    assert all((width * 32).denominator == 1 for width in widths)
+    assert max(widths) - min(widths) == F(1, 32)
+
+
+def test_kick_height_is_where_the_dado_for_the_bottom_begins() -> None:
+    """Common practice, no source: the notch's upper line is the dado's lower edge."""
+    project = draw_up(job())
+    left = project.parts["B1-L"]
+    dado, notch = left.feature("dado-bottom"), left.feature("notch-toe")
+    assert isinstance(dado, Channel) and isinstance(notch, Notch)
+    assert dado.edge is Way.DOWN and project.sizes.of(dado.at) == 4
+    assert project.sizes.of(notch.second) == project.sizes.of(dado.at)
+
+
+def test_dados_are_set_to_the_measured_sheet_not_to_its_name() -> None:
+    project = draw_up(job())
+    dado = project.parts["B1-L"].feature("dado-bottom")
+    assert isinstance(dado, Channel)
+    assert project.sizes.of(dado.width) == F(23, 32)
+    measured = project.given({"ply.thickness": F(71, 100)})
+    assert measured.sizes.of(dado.width) == F(71, 100)
+
+
+def test_the_right_side_is_the_left_one_in_a_mirror() -> None:
+    project = draw_up(job(spec(bays=BASE[1:])))
+    left, right = project.parts["B1-L"], project.parts["B1-R"]
+    assert (left.hand, right.hand) == (Hand.LEFT, Hand.RIGHT)
+    assert left.lie.worked is right.lie.worked.opposite
+    compared = 0
+    for feature in left.features:
+        if isinstance(feature, Channel):
+            twin = right.feature(feature.name)
+            assert isinstance(twin, Channel)
+            assert twin.face is feature.face.opposite and twin.edge is feature.edge
+            a, b = feature.cut(left), twin.cut(right)
+            thick = project.sizes.of(left.thickness)
+            assert project.sizes.of(a.y.low) == project.sizes.of(b.y.low)
+            assert project.sizes.of(a.z.high) == project.sizes.of(b.z.high)
+            assert project.sizes.of(a.x.low) == thick - project.sizes.of(b.x.high)
+            compared += 1
+    assert compared == 2
+
+
+def test_one_changed_input_works_out_only_what_depends_on_it() -> None:
+    project = draw_up(job(*(spec(f"B{n}", bays=BASE) for n in range(1, 11))))
+    changed = project.given({"B3.depth": F(23)})
+    assert 5 < changed.sizes.worked < len(project.sizes.ledger) / 20
+    again = draw_up(job(*(spec(f"B{n}", bays=BASE, depth=F(23) if n == 3 else F(24)) for n in range(1, 11))))
+    assert dict(changed.sizes.values) == dict(again.sizes.values)
+
+
+REFUSED = [
+    ("toe-too-tall", spec(construction=Construction(toe_height=F(40)))),
+    ("dado-too-deep", spec(construction=Construction(dado_depth=F(3, 4)))),
+    ("shelves-too-high", spec(bays=(replace(BASE[0], fixed=(F(20), F(20))),))),
+    ("not-positive", spec(width=F(-3))),
+    ("no-room-inside", spec(construction=Construction(strips=0, back_inset=F(30)))),
+    ("no-size", spec(construction=Construction(shelf_play=F(40)))),
+    ("pins-too-deep", spec(construction=Construction(pin_depth=F(2)))),
+]
+
+
+@pytest.mark.parametrize(("code", "refused"), REFUSED, ids=[code for code, _ in REFUSED])
+def test_impossible_cases_are_refused_by_name(code: str, refused: CaseSpec) -> None:
+    with pytest.raises(JobError) as raised:
+        draw_up(job(refused, opening=F(36), construction=refused.construction))
+    assert code in {finding.code for finding in raised.value.findings}
+    assert all(finding.text and finding.fix for finding in raised.value.findings)
