@@ -240,7 +240,7 @@ def by_hand(clean_up: F) -> tuple[Problem, Plan]:
 def test_a_hand_sawn_edge_is_cut_again() -> None:
     problem, plan = by_hand(F(0))
     assert codes(problem, plan) == set()
-    problem, plan = by_hand(F(1, 4))
+    problem, plan = by_hand(F(2))
     assert codes(problem, plan) == {"clean-up"}
 
 

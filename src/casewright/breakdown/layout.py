@@ -1,7 +1,7 @@
 """How parts lie together, with no positions: a part, or a stack of nodes parted by saw cuts.
 
 A layout says only what is cut from what. Pushed together towards the left near corner its
-waste collects at the far ends, where it is largest; `emit` then gives every piece its place.
+waste collects at the far ends, where it is largest; `draft` then gives every piece its place.
 All lengths are whole grid units.
 """
 

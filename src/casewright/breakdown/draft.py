@@ -1,4 +1,4 @@
-"""From a layout to the plan's tree: true positions, and every cut with its tool and setting.
+"""From a layout to pieces in their places, every cut with its tool and setting, in grid units.
 
 Each stack is cut from its low edge on: that edge is made good, then each piece comes off
 against it on a setting equal to its own size, and what remains lies at the far end. An edge's
@@ -8,18 +8,28 @@ across it, so a far trim costs no cut of its own.
 
 from __future__ import annotations
 
-from collections import deque
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from .grid import Grid, GridBin, Zones
 from .layout import Carried, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, extent
-from .plan import Cut, Piece, Purpose, Role, SheetPlan
+from .plan import Purpose, Role
 from .problem import Bin, Direction, Edge, FirstCut, Problem, Tool
 
 
+class DraftCut(NamedTuple):
+    tool: Tool
+    direction: Direction
+    at: int
+    setting: int
+    reference: Edge
+    purpose: Purpose
+
+
 @dataclass
-class _Draft:
-    """A piece while its tree grows, in grid units; frozen into a `Piece` once all is known."""
+class Draft:
+    """A piece while its tree grows, in grid units; `freeze` makes a plan's `Piece` of it."""
 
     x: int
     y: int
@@ -27,21 +37,35 @@ class _Draft:
     width: int
     role: Role
     leaf: Leaf | None = None
-    cuts: list[tuple[Tool, Direction, int, int, Edge, Purpose]] = field(default_factory=list)
-    children: list[_Draft] = field(default_factory=list)
+    cuts: list[DraftCut] = field(default_factory=list)
+    children: list[Draft] = field(default_factory=list)
+
+    def walk(self) -> Iterator[Draft]:
+        stack = [self]
+        while stack:
+            draft = stack.pop()
+            yield draft
+            stack.extend(draft.children)
 
 
-def sheet_of(problem: Problem, grid: Grid, layout: SheetLayout, number: int) -> SheetPlan:
-    """The sheet cut as `layout` says. The layout must fit its bin."""
+def draft_of(problem: Problem, grid: Grid, layout: SheetLayout) -> Draft:
+    """The sheet cut as `layout` says. The layout must fit its bin (see `fits`)."""
     bin_ = grid.bins[layout.bin]
-    root = _Draft(0, 0, bin_.length, bin_.width, Role.SHEET)
+    root = Draft(0, 0, bin_.length, bin_.width, Role.SHEET)
     emitter = _Emitter(problem, grid, problem.bins[layout.bin], bin_)
-    if isinstance(layout.root, HandStack):
+    if isinstance(layout.root, HandStack | Carried):
         emitter.by_hand(layout.root, root, bin_.zones)
     else:
         emitter.at_table(emitter.first_cut_kept(layout.root), root, bin_.zones)
-    name = problem.bins[layout.bin].name
-    return SheetPlan(number, name, _frozen(problem, grid, root))
+    return root
+
+
+def fits(grid: Grid, layout: SheetLayout) -> bool:
+    """Whether everything in the layout finds room on its bin."""
+    bin_ = grid.bins[layout.bin]
+    root = layout.root if isinstance(layout.root, HandStack | Carried) else Carried(layout.root)
+    x, y = hand_extent(root, grid, bin_.zones)
+    return x <= bin_.length and y <= bin_.width
 
 
 def hand_extent(node: HandNode, grid: Grid, zones: Zones) -> tuple[int, int]:
@@ -94,7 +118,7 @@ class _Emitter:
             return node
         return Stack(across, (node,))
 
-    def at_table(self, node: Node, piece: _Draft, zones: Zones) -> None:
+    def at_table(self, node: Node, piece: Draft, zones: Zones) -> None:
         """Cut `piece` into `node` at the table saw."""
         if isinstance(node, Leaf):
             self._free(node, piece, zones)
@@ -106,7 +130,7 @@ class _Emitter:
             for child, part in zip(node.children, pieces, strict=True):
                 self.at_table(child, part, rest)
 
-    def _free(self, leaf: Leaf, piece: _Draft, zones: Zones) -> None:
+    def _free(self, leaf: Leaf, piece: Draft, zones: Zones) -> None:
         """Free one part from a piece that may be larger on both sides."""
         x, y = self.grid.items[leaf.item].size(leaf.turned)
         if (piece.length, piece.width) == (x, y):
@@ -123,7 +147,7 @@ class _Emitter:
             (part,) = self._series(piece, False, zones.near, [y])
             self._free(leaf, part, replace(zones, near=0, far=0))
 
-    def _series(self, piece: _Draft, along_x: bool, low: int, sizes: list[int]) -> list[_Draft]:
+    def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int]) -> list[Draft]:
         """Cut pieces of these sizes off `piece` one after another; they are returned."""
         total = piece.length if along_x else piece.width
         kerf = self.grid.kerf
@@ -132,19 +156,19 @@ class _Emitter:
         start = piece.x if along_x else piece.y
         saw = self.problem.table_saw
         if low:
-            piece.cuts.append((saw, direction, start + low - kerf, low, edge, Purpose.TRIM))
+            piece.cuts.append(DraftCut(saw, direction, start + low - kerf, low, edge, Purpose.TRIM))
             if low > kerf:
                 self._child(piece, along_x, 0, low - kerf, Role.WASTE)
         at, kept = low, []
         for size in sizes:
             kept.append(self._child(piece, along_x, at, size, _part_role(piece)))
             if at + size < total:
-                piece.cuts.append((saw, direction, start + at + size, size, edge, Purpose.SIZE))
+                piece.cuts.append(DraftCut(saw, direction, start + at + size, size, edge, Purpose.SIZE))
             at += size + kerf
         self._leftover(piece, along_x, at, total - at)
         return kept
 
-    def by_hand(self, node: HandNode, piece: _Draft, zones: Zones) -> None:
+    def by_hand(self, node: HandNode, piece: Draft, zones: Zones) -> None:
         """Part `piece` with the hand-held saw into pieces that can be carried."""
         if isinstance(node, Carried):
             if piece.role is not Role.SHEET:
@@ -167,13 +191,13 @@ class _Emitter:
                 size = total - at if self._takes_rest(piece, along_x, total - at, rest) else size
             parted.append((child, self._child(piece, along_x, at, size, Role.BLANK), zone))
             if at + size < total:
-                piece.cuts.append((saw, direction, start + at + size, size, edge, Purpose.CARRY))
+                piece.cuts.append(DraftCut(saw, direction, start + at + size, size, edge, Purpose.CARRY))
             at += size + self.grid.hand_kerf
         self._leftover(piece, along_x, at, total - at)
         for child, part, zone in parted:
             self.by_hand(child, part, zone)
 
-    def _takes_rest(self, piece: _Draft, along_x: bool, size: int, rest: int) -> bool:
+    def _takes_rest(self, piece: Draft, along_x: bool, size: int, rest: int) -> bool:
         """Whether the last carried piece keeps what is left over beyond it."""
         length, width = (size, piece.width) if along_x else (piece.length, size)
         if not self.grid.carriable(self.grid_bin, length, width):
@@ -184,67 +208,20 @@ class _Emitter:
     def _kept(self, length: int, width: int) -> bool:
         return self.problem.kept(self.bin, self.grid.length(length), self.grid.length(width))
 
-    def _leftover(self, piece: _Draft, along_x: bool, at: int, size: int) -> None:
+    def _leftover(self, piece: Draft, along_x: bool, at: int, size: int) -> None:
         if size > 0:
             rest = self._child(piece, along_x, at, size, Role.WASTE)
             if self._kept(rest.length, rest.width):
                 rest.role = Role.OFFCUT
 
-    def _child(self, piece: _Draft, along_x: bool, at: int, size: int, role: Role) -> _Draft:
+    def _child(self, piece: Draft, along_x: bool, at: int, size: int, role: Role) -> Draft:
         if along_x:
-            child = _Draft(piece.x + at, piece.y, size, piece.width, role)
+            child = Draft(piece.x + at, piece.y, size, piece.width, role)
         else:
-            child = _Draft(piece.x, piece.y + at, piece.length, size, role)
+            child = Draft(piece.x, piece.y + at, piece.length, size, role)
         piece.children.append(child)
         return child
 
 
-def _part_role(parent: _Draft) -> Role:
+def _part_role(parent: Draft) -> Role:
     return Role.STRIP if parent.role in (Role.SHEET, Role.CARRIED) else Role.BLANK
-
-
-def _frozen(problem: Problem, grid: Grid, root: _Draft) -> Piece:
-    """The finished tree. Cuts are numbered series by series, the whole of one depth before the
-    next, carrying cuts first: rip all strips, then crosscut them."""
-    numbers: dict[int, int] = {}
-    counter = 0
-    queue: deque[_Draft] = deque([root])
-    by_hand: list[_Draft] = []
-    at_table: list[_Draft] = []
-    while queue:
-        draft = queue.popleft()
-        carrying = bool(draft.cuts) and draft.cuts[0][5] is Purpose.CARRY
-        (by_hand if carrying else at_table).append(draft)
-        queue.extend(draft.children)
-    for draft in by_hand + at_table:
-        numbers[id(draft)] = counter
-        counter += len(draft.cuts)
-
-    def freeze(draft: _Draft) -> Piece:
-        first = numbers[id(draft)] + 1
-        cuts = tuple(
-            Cut(
-                first + place,
-                tool.name,
-                direction,
-                grid.length(at),
-                tool.kerf,
-                grid.length(setting),
-                edge,
-                purpose,
-            )
-            for place, (tool, direction, at, setting, edge, purpose) in enumerate(draft.cuts)
-        )
-        return Piece(
-            grid.length(draft.x),
-            grid.length(draft.y),
-            grid.length(draft.length),
-            grid.length(draft.width),
-            draft.role,
-            None if draft.leaf is None else problem.items[draft.leaf.item].name,
-            draft.leaf is not None and draft.leaf.turned,
-            cuts,
-            tuple(freeze(child) for child in draft.children),
-        )
-
-    return freeze(root)

@@ -1,0 +1,123 @@
+"""Between the shop's problem and the engine's: kerf and trim folded in, trees taken back.
+
+Every part and every usable sheet is enlarged by one kerf in both directions. For guillotine cuts
+this is exact: n parts and n - 1 kerfs fit a length just when n enlarged parts fit the enlarged
+length; the last cut may run partly off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import lcm
+
+from . import engine
+from .engine.model import LARGEST_SIDE
+from .engine.model import Node as EngineNode
+from .grid import Grid
+from .layout import Leaf, Node, SheetLayout, stacked
+from .problem import FirstCut, PatternKind
+
+HIGHEST_PRICE = 10**9
+"""Prices are scaled to whole numbers no larger than this."""
+
+
+@dataclass(frozen=True)
+class Room:
+    """A rectangle the engine may fill: so much of bin `bin`, in grid units between its trims."""
+
+    bin: int
+    length: int
+    width: int
+    count: int | None
+    cost: Fraction
+
+
+@dataclass(frozen=True)
+class Filled:
+    """What the engine found: the room of each pattern with its layout, and copies left over."""
+
+    layouts: tuple[tuple[int, Node], ...]
+    missing: tuple[int, ...]
+    complete: bool
+
+
+@dataclass(frozen=True)
+class Bridge:
+    """One engine instance for some items and rooms of a grid.
+
+    `exact` is false when the grid was too fine for the engine, so that parts were rounded up and
+    rooms down: plans hold, but the engine's bound does not.
+    """
+
+    instance: engine.Instance
+    exact: bool
+    money: Fraction  # what one of the engine's units of price is worth
+
+    def filled(self, solution: engine.Solution) -> Filled:
+        layouts = []
+        for pattern in solution.patterns:
+            node = _node(pattern.root)
+            if node is not None:
+                layouts.append((pattern.bin, node))
+        return Filled(tuple(layouts), solution.unplaced, solution.complete)
+
+
+def whole_sheets(grid: Grid) -> tuple[Room, ...]:
+    return tuple(Room(index, *bin_.usable, bin_.count, bin_.cost) for index, bin_ in enumerate(grid.bins))
+
+
+def bridge(grid: Grid, wanted: Sequence[int], rooms: Sequence[Room], pattern: PatternKind) -> Bridge:
+    """The engine's instance: `wanted[i]` copies of each item out of these rooms."""
+    kerf = grid.kerf
+    sides = [side for item in grid.items for side in (item.length, item.width)]
+    longest = max(sides + [side for room in rooms for side in (room.length, room.width)]) + kerf
+    coarse = -(-longest // LARGEST_SIDE)
+
+    def up(length: int) -> int:
+        return -(-(length + kerf) // coarse)
+
+    def down(length: int) -> int:
+        return (length + kerf) // coarse
+
+    items = tuple(
+        engine.Item(up(item.length), up(item.width), count, item.may_turn)
+        for item, count in zip(grid.items, wanted, strict=True)
+    )
+    unit, whole = _money([room.cost for room in rooms])
+    bins = tuple(
+        engine.Bin(max(1, down(room.length)), max(1, down(room.width)), room.count, int(room.cost / unit))
+        for room in rooms
+    )
+    first_cut = {
+        FirstCut.ANY: engine.FirstCut.ANY,
+        FirstCut.ALONG: engine.FirstCut.ALONG,
+        FirstCut.ACROSS: engine.FirstCut.ACROSS,
+    }[pattern.first_cut]
+    instance = engine.Instance(items, bins, pattern.stages, first_cut)
+    return Bridge(instance, coarse == 1 and whole, unit)
+
+
+def _money(costs: list[Fraction]) -> tuple[Fraction, bool]:
+    """The unit in which all costs are whole and not too large, and whether there is one."""
+    highest = max(costs)
+    if highest == 0:
+        return Fraction(1), True
+    unit = Fraction(1, lcm(*(cost.denominator for cost in costs)))
+    if highest / unit <= HIGHEST_PRICE:
+        return unit, True
+    return highest / HIGHEST_PRICE, False
+
+
+def _node(node: EngineNode) -> Node | None:
+    if isinstance(node, engine.Piece):
+        return Leaf(node.item, node.turned)
+    if isinstance(node, engine.Rest):
+        return None
+    children = [child for part in node.parts if (child := _node(part)) is not None]
+    return stacked(node.axis is engine.Axis.X, children) if children else None
+
+
+def as_sheets(rooms: Sequence[Room], filled: Filled) -> list[SheetLayout]:
+    return [SheetLayout(rooms[room].bin, node) for room, node in filled.layouts]
