@@ -1,0 +1,67 @@
+"""The shop record: what happened at the benches, in the order in which it was kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import astuple, dataclass
+
+from .file import StoreFile
+from .jobs import NoSuchJob
+
+
+@dataclass(frozen=True)
+class NewEvent:
+    """Something that happened. `id` is made by the bench, so sending it again changes nothing.
+
+    `time` is the bench's own clock (ISO 8601), `payload` a JSON text.
+    """
+
+    id: str
+    job: str
+    bench: str
+    time: str
+    kind: str
+    payload: str
+
+
+@dataclass(frozen=True)
+class KeptEvent:
+    """An event in its `place`: places grow, and every reader sees the same order."""
+
+    place: int
+    id: str
+    job: str
+    bench: str
+    time: str
+    kind: str
+    payload: str
+
+
+def append_events(file: StoreFile, events: Iterable[NewEvent]) -> tuple[KeptEvent, ...]:
+    """Keep the events, all or none, and give each as it is kept.
+
+    One whose id is kept already is given back as it was first sent. Raises NoSuchJob for an
+    event of a job that is not in the file.
+    """
+    kept: list[KeptEvent] = []
+    with file.writing() as connection:
+        for event in events:
+            if connection.execute("SELECT 1 FROM job WHERE id = ?", (event.job,)).fetchone() is None:
+                raise NoSuchJob(f"There is no job {event.job!r} in this file; nothing was recorded.")
+            connection.execute(
+                "INSERT INTO event (id, job, bench, time, kind, payload) VALUES (?, ?, ?, ?, ?, ?) "
+                "ON CONFLICT (id) DO NOTHING",
+                astuple(event),
+            )
+            row = connection.execute("SELECT * FROM event WHERE id = ?", (event.id,)).fetchone()
+            kept.append(KeptEvent(**dict(row)))
+    return tuple(kept)
+
+
+def events_after(file: StoreFile, job: str, place: int = 0) -> tuple[KeptEvent, ...]:
+    """The events of a job kept after `place`, in order; all of them by default."""
+    with file.reading() as connection:
+        rows = connection.execute(
+            "SELECT * FROM event WHERE job = ? AND place > ? ORDER BY place", (job, place)
+        ).fetchall()
+    return tuple(KeptEvent(**dict(row)) for row in rows)

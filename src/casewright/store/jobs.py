@@ -1,0 +1,152 @@
+"""Jobs and their revisions. A job's text is never overwritten: a save adds a revision."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+
+from ..errors import StoreError
+from .file import StoreFile
+
+
+@dataclass(frozen=True)
+class JobRow:
+    """A job as the list shows it. `version` is the number of its newest revision."""
+
+    id: str
+    name: str
+    created: str
+    changed: str
+    version: int
+
+
+@dataclass(frozen=True)
+class Revision:
+    """One text a job had. `parent` is the revision it was made from, None for the first."""
+
+    job: str
+    number: int
+    parent: int | None
+    text: str
+    note: str
+    created: str
+
+
+class NoSuchJob(StoreError, KeyError):
+    """There is no job, or no revision of it, by that name."""
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
+class Overtaken(StoreError):
+    """Somebody saved another revision first; take `newest` up and make the change again."""
+
+    def __init__(self, job: str, newest: int, based_on: int) -> None:
+        super().__init__(
+            f"job {job} is at revision {newest} by now, not {based_on}; "
+            "look at the newer one, then make the change again. Nothing was overwritten."
+        )
+        self.newest = newest
+
+
+_LIST = """
+    SELECT job.id, job.name, job.created, revision.created AS changed, job.version
+    FROM job JOIN revision ON revision.job = job.id AND revision.number = job.version
+"""
+
+
+def list_jobs(file: StoreFile) -> tuple[JobRow, ...]:
+    """Every job that is not put away, the one changed last first."""
+    with file.reading() as connection:
+        rows = connection.execute(
+            f"{_LIST} WHERE job.put_away IS NULL ORDER BY changed DESC, job.id"
+        ).fetchall()
+    return tuple(JobRow(**dict(row)) for row in rows)
+
+
+def get_job(file: StoreFile, job: str) -> JobRow:
+    """One job; NoSuchJob when there is none by that id."""
+    with file.reading() as connection:
+        return _job(connection, job)
+
+
+def add_job(file: StoreFile, job: str, name: str, text: str, note: str, created: str) -> Revision:
+    """Keep a new job under the id `job`; StoreError when the id is taken."""
+    with file.writing() as connection:
+        if connection.execute("SELECT 1 FROM job WHERE id = ?", (job,)).fetchone():
+            raise StoreError(f"there is a job {job} already; choose another name for the new one.")
+        connection.execute("INSERT INTO job VALUES (?, ?, ?, 1, NULL)", (job, name, created))
+        first = Revision(job, 1, None, text, note, created)
+        _insert(connection, first)
+    return first
+
+
+def add_revision(
+    file: StoreFile, job: str, based_on: int, name: str, text: str, note: str, created: str
+) -> Revision:
+    """Keep `text` as the job's newest revision, made from revision `based_on`.
+
+    Raises Overtaken when another revision came first, NoSuchJob for an unknown job.
+    """
+    with file.writing() as connection:
+        newest = _job(connection, job).version
+        if newest != based_on:
+            raise Overtaken(job, newest, based_on)
+        revision = Revision(job, newest + 1, based_on, text, note, created)
+        _insert(connection, revision)
+        connection.execute(
+            "UPDATE job SET name = ?, version = ? WHERE id = ? AND version = ?",
+            (name, revision.number, job, based_on),
+        )
+    return revision
+
+
+def put_away(file: StoreFile, job: str, when: str) -> None:
+    """Take a job off the list. Its revisions stay in the file."""
+    with file.writing() as connection:
+        _job(connection, job)
+        connection.execute("UPDATE job SET put_away = ? WHERE id = ?", (when, job))
+
+
+def newest(file: StoreFile, job: str) -> Revision:
+    """A job's newest revision; NoSuchJob when there is no such job."""
+    with file.reading() as connection:
+        return _revision(connection, job, _job(connection, job).version)
+
+
+def revision(file: StoreFile, job: str, number: int) -> Revision:
+    """One revision of a job; NoSuchJob when it never had it."""
+    with file.reading() as connection:
+        return _revision(connection, job, number)
+
+
+def revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
+    """Every revision of a job, the newest first."""
+    with file.reading() as connection:
+        _job(connection, job)
+        rows = connection.execute(
+            "SELECT * FROM revision WHERE job = ? ORDER BY number DESC", (job,)
+        ).fetchall()
+    return tuple(Revision(**dict(row)) for row in rows)
+
+
+def _job(connection: sqlite3.Connection, job: str) -> JobRow:
+    row = connection.execute(f"{_LIST} WHERE job.id = ?", (job,)).fetchone()
+    if row is None:
+        raise NoSuchJob(f"There is no job {job!r} in this file; the list of jobs shows those there are.")
+    return JobRow(**dict(row))
+
+
+def _revision(connection: sqlite3.Connection, job: str, number: int) -> Revision:
+    row = connection.execute("SELECT * FROM revision WHERE job = ? AND number = ?", (job, number)).fetchone()
+    if row is None:
+        raise NoSuchJob(f"Job {job!r} has no revision {number}; its history shows those there are.")
+    return Revision(**dict(row))
+
+
+def _insert(connection: sqlite3.Connection, revision: Revision) -> None:
+    connection.execute(
+        "INSERT INTO revision (job, number, parent, text, note, created) VALUES (?, ?, ?, ?, ?, ?)",
+        (revision.job, revision.number, revision.parent, revision.text, revision.note, revision.created),
+    )

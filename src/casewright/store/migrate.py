@@ -1,0 +1,70 @@
+"""The file's layout, as numbered steps that are only ever added to."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+
+from ..errors import StoreError
+
+
+@dataclass(frozen=True, order=True)
+class Step:
+    """One step: its number, its name, and its SQL."""
+
+    number: int
+    name: str
+    sql: str
+
+
+def steps() -> tuple[Step, ...]:
+    """Every step of this version, in order, from the package's own files."""
+    folder = files(__package__) / "migrations"
+    found = (
+        Step(int(entry.name[:4]), entry.name[5:-4], entry.read_text(encoding="utf-8"))
+        for entry in folder.iterdir()
+        if entry.name.endswith(".sql")
+    )
+    return tuple(sorted(found))
+
+
+def bring_up_to_date(connection: sqlite3.Connection, path: Path, upto: Iterable[Step] | None = None) -> None:
+    """Apply the steps the file lacks, all or none, under the write lock.
+
+    `upto` stands in for this version's steps where a test makes an older file.
+    Raises StoreError for a file of a newer casewright.
+    """
+    wanted = tuple(upto) if upto is not None else steps()
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        connection.execute(
+            "CREATE TABLE IF NOT EXISTS layout (number INTEGER PRIMARY KEY, name TEXT NOT NULL)"
+        )
+        there = {row[0] for row in connection.execute("SELECT number FROM layout")}
+        if newer := there - {step.number for step in wanted}:
+            raise StoreError(
+                f"{path} was written by a newer casewright (its layout is {max(newer)}, this one knows "
+                f"{wanted[-1].number}); update casewright, or open another file."
+            )
+        for step in wanted:
+            if step.number not in there:
+                for statement in _statements(step.sql):
+                    connection.execute(statement)
+                connection.execute("INSERT INTO layout VALUES (?, ?)", (step.number, step.name))
+    except BaseException:
+        connection.execute("ROLLBACK")
+        raise
+    connection.execute("COMMIT")
+
+
+def _statements(sql: str) -> Iterator[str]:
+    """The statements one by one: running a whole script at once would end the transaction."""
+    waiting = ""
+    for line in sql.splitlines(keepends=True):
+        waiting += line
+        if sqlite3.complete_statement(waiting):
+            yield waiting
+            waiting = ""
