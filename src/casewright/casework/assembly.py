@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import Enum
+from functools import cached_property
 
 from ..measure.affine import NOTHING, Affine, total
 from .frame import Axis, Way
@@ -81,14 +82,25 @@ class Chain:
 
 @dataclass(frozen=True)
 class Placed:
-    """Each part's low corner from the first part's, and every loop that the meetings close.
+    """Each part's low corner from the first part's, and the loops that the meetings close.
 
     `loose` lists parts and axes that no meeting places.
     """
 
     corners: Mapping[tuple[str, Axis], Affine]
-    chains: tuple[Chain, ...]
     loose: tuple[tuple[str, Axis], ...]
+    _closing: tuple[Mate, ...]
+    _tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]
+
+    @cached_property
+    def chains(self) -> tuple[Chain, ...]:
+        """The loops, found when they are first asked for.
+
+        Two fronts flush with a third are flush with each other whatever the sizes: a meeting
+        that nothing can open is no chain to watch.
+        """
+        found = (_close(mate, self._tree) for mate in self._closing)
+        return tuple(chain for chain in found if chain.gap.names or chain.gap != chain.mate.gap)
 
 
 def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placed:
@@ -117,10 +129,7 @@ def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placed:
             corners[part, axis] = group.corners[part]
         else:
             loose.append((part, axis))
-    chains = (_close(mate, tree) for mate in closing)
-    # Two fronts flush with a third are flush with each other whatever the sizes: no chain to watch.
-    watched = tuple(chain for chain in chains if chain.gap.names or chain.gap != chain.mate.gap)
-    return Placed(corners, watched, tuple(loose))
+    return Placed(corners, tuple(loose), tuple(closing), tree)
 
 
 class _Group:

@@ -28,17 +28,17 @@ class Way(Enum):
     DOWN = (Axis.Z, -1)
     UP = (Axis.Z, 1)
 
-    @property
-    def axis(self) -> Axis:
-        return self.value[0]
+    axis: Axis
+    sign: int
+    opposite: Way
 
-    @property
-    def sign(self) -> int:
-        return self.value[1]
+    def __init__(self, axis: Axis, sign: int) -> None:
+        self.axis = axis
+        self.sign = sign
 
-    @property
-    def opposite(self) -> Way:
-        return next(way for way in Way if way.axis is self.axis and way.sign == -self.sign)
+
+for _one in Way:
+    _one.opposite = next(way for way in Way if way.axis is _one.axis and way.sign == -_one.sign)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ Term = tuple[str, Fraction]
 
 ZERO = Fraction(0)
 ONE = Fraction(1)
+MINUS_ONE = Fraction(-1)
 
 
 class Affine:
@@ -29,10 +30,7 @@ class Affine:
     terms: tuple[Term, ...]
 
     def __init__(self, constant: Number = 0, terms: Iterable[Term] = ()) -> None:
-        merged: dict[str, Fraction] = {}
-        for name, coefficient in terms:
-            merged[name] = merged.get(name, ZERO) + coefficient
-        self._set(Fraction(constant), tuple(term for term in merged.items() if term[1]))
+        self._set(Fraction(constant), _merged(terms))
 
     def _set(self, constant: Fraction, terms: tuple[Term, ...]) -> None:
         object.__setattr__(self, "constant", constant)
@@ -69,30 +67,31 @@ class Affine:
     def substitute(self, forms: Mapping[str, Affine]) -> Affine:
         """The form with each name in `forms` replaced; other names stay."""
         constant = self.constant
-        merged: dict[str, Fraction] = {}
+        terms: list[Term] = []
         for name, coefficient in self.terms:
             inner = forms.get(name)
             if inner is None:
-                merged[name] = merged.get(name, ZERO) + coefficient
+                terms.append((name, coefficient))
                 continue
             constant += coefficient * inner.constant
-            for deeper, factor in inner.terms:
-                merged[deeper] = merged.get(deeper, ZERO) + coefficient * factor
-        return Affine(constant, merged.items())
+            terms += [(deeper, _times(coefficient, factor)) for deeper, factor in inner.terms]
+        return _made(constant, _merged(terms))
 
     def __add__(self, other: Affine | Number) -> Affine:
         if isinstance(other, Affine):
+            constant = _plus(self.constant, other.constant)
             if not other.terms:
-                return _made(self.constant + other.constant, self.terms)
-            return Affine(self.constant + other.constant, (*self.terms, *other.terms))
+                return _made(constant, self.terms)
+            return _made(constant, _merged((*self.terms, *other.terms)) if self.terms else other.terms)
         if isinstance(other, int | Fraction):
-            return _made(self.constant + other, self.terms)
+            return _made(_plus(self.constant, Fraction(other)), self.terms)
         return NotImplemented
 
     __radd__ = __add__
 
     def __neg__(self) -> Affine:
-        return _made(-self.constant, tuple((name, -k) for name, k in self.terms))
+        constant = -self.constant if self.constant else self.constant
+        return _made(constant, tuple([(name, _times(MINUS_ONE, k)) for name, k in self.terms]))
 
     def __sub__(self, other: Affine | Number) -> Affine:
         if isinstance(other, Affine | int | Fraction):
@@ -134,6 +133,42 @@ def _made(constant: Fraction, terms: tuple[Term, ...]) -> Affine:
     form = Affine.__new__(Affine)
     form._set(constant, terms)
     return form
+
+
+# Nearly every coefficient is 1 or -1 and nearly every constant 0; these three steps are spared
+# the general arithmetic, which halves the time in which a job is drawn up.
+
+
+def _plus(a: Fraction, b: Fraction) -> Fraction:
+    if not b:
+        return a
+    return a + b if a else b
+
+
+def _times(a: Fraction, b: Fraction) -> Fraction:
+    if b is ONE:
+        return a
+    if a is ONE:
+        return b
+    if a is MINUS_ONE and b is MINUS_ONE:
+        return ONE
+    return a * b
+
+
+def _merged(terms: Iterable[Term]) -> tuple[Term, ...]:
+    """Terms with each name once, in order of first mention, those that cancel left out."""
+    merged: dict[str, Fraction] = {}
+    cancelled = False
+    for name, coefficient in terms:
+        known = merged.get(name)
+        if known is None:
+            merged[name] = coefficient
+        else:
+            merged[name] = together = known + coefficient
+            cancelled = cancelled or not together
+    if cancelled:
+        return tuple([term for term in merged.items() if term[1]])
+    return tuple(merged.items())
 
 
 def size(name: str) -> Affine:

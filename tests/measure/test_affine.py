@@ -1,0 +1,64 @@
+"""Affine forms behave as the functions they stand for."""
+
+from __future__ import annotations
+
+import pickle
+from fractions import Fraction as F
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from casewright.measure.affine import NOTHING, Affine, size, total
+
+NAMES = ("a", "b", "c")
+numbers = st.fractions(-50, 50, max_denominator=64)
+forms = st.builds(Affine, numbers, st.lists(st.tuples(st.sampled_from(NAMES), numbers), max_size=5))
+places = st.fixed_dictionaries(dict.fromkeys(NAMES, numbers))
+
+
+@given(forms, forms, numbers, places)
+def test_arithmetic_is_that_of_the_values(one: Affine, other: Affine, k: F, at: dict[str, F]) -> None:
+    a, b = one.value(at), other.value(at)
+    assert (one + other).value(at) == a + b
+    assert (one - other).value(at) == a - b
+    assert (k * one).value(at) == (one * k).value(at) == k * a
+    assert (one + k).value(at) == (k + one).value(at) == a + k
+    assert (k - one).value(at) == k - a
+    assert (-one).value(at) == -a
+    if k:
+        assert (one / k).value(at) == a / k
+
+
+@given(forms, forms, places)
+def test_substitution_is_composition(outer: Affine, inner: Affine, at: dict[str, F]) -> None:
+    moved = {**at, "a": inner.value(at)}
+    assert outer.substitute({"a": inner}).value(at) == outer.value(moved)
+
+
+@given(forms, st.sampled_from(NAMES), places, numbers)
+def test_the_derivative_is_the_exact_slope(form: Affine, name: str, at: dict[str, F], step: F) -> None:
+    moved = {**at, name: at[name] + step}
+    assert form.value(moved) - form.value(at) == form.coefficient(name) * step
+
+
+@given(forms, forms)
+def test_equal_forms_are_equal_functions_in_any_order(one: Affine, other: Affine) -> None:
+    assert one + other == other + one
+    assert hash(one + other) == hash(other + one)
+    assert one - one == NOTHING
+    assert pickle.loads(pickle.dumps(one)) == one
+
+
+@given(st.lists(forms, max_size=6), places)
+def test_a_total_is_the_sum(several: list[Affine], at: dict[str, F]) -> None:
+    assert total(several).value(at) == sum((form.value(at) for form in several), F(0))
+
+
+def test_cancelled_terms_are_forgotten() -> None:
+    assert (size("a") + size("b") - size("a")).names == ("b",)
+
+
+def test_a_form_does_not_change() -> None:
+    with pytest.raises(AttributeError):
+        size("a").constant = F(1)

@@ -1,0 +1,128 @@
+"""The ledger works out what it must and no more, and can say why."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from casewright.errors import LedgerError
+from casewright.measure.affine import Affine, size
+from casewright.measure.ledger import (
+    Book,
+    Greatest,
+    HowMany,
+    Least,
+    Share,
+    Sizes,
+    WholeSteps,
+    explain,
+)
+
+
+def back_of_a_case() -> Sizes:
+    book = Book()
+    opening = book.given("opening", F(34), "opening")
+    groove = book.given("groove", F(1, 4), "groove depth")
+    play = book.given("play", F(1, 16), "play")
+    other = book.given("other", F(9), "another case")
+    book.form("twice", other * 2, "twice another case")
+    room = book.form("room", opening + 2 * groove, "room between the groove floors")
+    book.form("back", room - play, "back width")
+    return book.close()
+
+
+def test_a_size_says_where_it_comes_from() -> None:
+    sizes = back_of_a_case()
+    shown = explain(sizes, "room").sentence(str)
+    assert shown == "room between the groove floors 69/2 = opening 34 + 2 x groove depth 1/4"
+    assert explain(sizes, "back").sentence(str).endswith("room between the groove floors 69/2 - play 1/16")
+    assert explain(sizes, "opening").sentence(str) == "opening 34 (given)"
+
+
+def test_expansion_reaches_what_comes_from_outside() -> None:
+    sizes = back_of_a_case()
+    form = sizes.ledger.expand("back")
+    assert form == size("opening") + 2 * size("groove") - size("play")
+    assert form.coefficient("groove") == 2
+
+
+def test_only_what_depends_on_a_fact_is_worked_out_again() -> None:
+    sizes = back_of_a_case()
+    changed = sizes.given({"groove": F(7, 32)})
+    assert changed.worked == 3
+    assert changed.of("back") == F(34) + F(7, 16) - F(1, 16)
+    assert changed.of("twice") == sizes.of("twice")
+
+
+def test_a_measured_size_replaces_what_defined_it() -> None:
+    sizes = back_of_a_case().given({"room": F(137, 4)})
+    assert sizes.of("back") == F(137, 4) - F(1, 16)
+    later = sizes.given({"opening": F(30)})
+    assert later.worked == 1
+    assert later.of("back") == sizes.of("back")
+
+
+@given(
+    st.dictionaries(st.sampled_from(["opening", "groove", "play", "other"]), st.fractions(0, 99), min_size=1)
+)
+def test_putting_facts_in_one_by_one_or_at_once_is_the_same(facts: dict[str, F]) -> None:
+    at_once = back_of_a_case().given(facts)
+    one_by_one = back_of_a_case()
+    for name, value in facts.items():
+        one_by_one = one_by_one.given({name: value})
+    assert dict(at_once.values) == dict(one_by_one.values)
+
+
+def test_names_are_defined_once_and_before_use() -> None:
+    book = Book()
+    book.given("a", 1, "a")
+    with pytest.raises(LedgerError, match="a is defined twice"):
+        book.given("a", 2, "a")
+    with pytest.raises(LedgerError, match="b needs missing"):
+        book.form("b", size("missing"), "b")
+    with pytest.raises(LedgerError, match="not a size of this job"):
+        back_of_a_case().given({"nonsense": F(1)})
+
+
+def test_steps_that_are_not_affine_stay_visible() -> None:
+    book = Book()
+    room, step = book.given("room", F(23), "room"), book.given("step", F(4), "step")
+    book.enter("count", HowMany(room, step), "holes")
+    book.enter("rise", WholeSteps(room, step), "rise")
+    most = book.enter("most", Greatest((room, step + 30)), "most")
+    book.enter("least", Least((room, step + 30)), "least")
+    book.form("more", most + 1, "more")
+    sizes = book.close()
+    assert [sizes.of(name) for name in ("count", "rise", "most", "least")] == [5, 20, 34, 23]
+    assert sizes.ledger.expand("more") == size("most") + 1
+    assert explain(sizes, "most").how == "greatest"
+    assert sizes.given({"room": F(50)}).of("more") == 51
+    assert sizes.given({"step": F(0)}).of("count") == 0
+
+
+@given(
+    st.fractions(10, 200, max_denominator=127),
+    st.lists(st.integers(1, 5).map(F), min_size=1, max_size=8),
+)
+def test_shares_keep_the_whole(whole: F, weights: list[F]) -> None:
+    book = Book()
+    room = book.given("whole", whole, "whole")
+    parts = [
+        book.enter(f"part{n}", Share(room, tuple(weights), n, F(1, 32)), f"part {n}")
+        for n in range(len(weights))
+    ]
+    sizes = book.close()
+    values = [sizes.of(part) for part in parts]
+    assert sum(values) == whole
+    for value, weight in zip(values, weights, strict=True):
+        assert abs(value - whole * weight / sum(weights)) < F(1, 16)
+    assert all((value * 32).denominator == 1 for value in values[:-1])
+
+
+def test_a_constant_form_needs_nothing() -> None:
+    book = Book()
+    book.form("fixed", Affine(3), "fixed")
+    assert book.close().of("fixed") == 3
