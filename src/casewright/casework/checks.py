@@ -14,6 +14,8 @@ from .features import Channel, Notch, PinRow
 from .job import CaseSpec, Job, Run, ToeKind
 from .parts import Part, Role
 
+MOST = 9  # bays in a case and fixed shelves in a bay: a part's mark has one digit for each
+
 
 def check_before(job: Job) -> tuple[Finding, ...]:
     """What is wrong with the job as it is written."""
@@ -114,6 +116,13 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
         )
     if not spec.bays:
         yield Finding("no-bays", f"{place}.bays", "the case has no bay.", "Give it at least one.")
+    if len(spec.bays) > MOST or any(len(bay.fixed) > MOST for bay in spec.bays):
+        yield Finding(
+            "too-many",
+            f"{place}.bays",
+            f"there are more than {MOST} bays, or more than {MOST} fixed shelves in one.",
+            "Make two cases of it.",
+        )
     if spec.weight <= 0:
         yield Finding(
             "no-share", f"{place}.share", f"the share is {spec.weight}.", "Give a share above nothing."
