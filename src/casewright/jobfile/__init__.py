@@ -1,0 +1,1 @@
+"""Job files: what a maker writes in TOML, read into a `casework.job.Job` and written back."""

@@ -1,0 +1,240 @@
+"""From a validated job file to the job, or to what in it does not go together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from ..casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from ..measure.fractions_text import quoted
+from ..shop.machines import Shop
+from ..shop.materials import Offcut, SheetGood
+from .fields import Share
+from .model import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable, Table
+from .overlay import (
+    Lacking,
+    carry_of,
+    construction_of,
+    dado_stack_of,
+    hand_saw_of,
+    pin_jig_of,
+    sheet_of,
+    table_saw_of,
+    told,
+)
+from .places import Path
+from .stock import Practice, Stock
+
+Entry = TypeVar("Entry")
+Laid = TypeVar("Laid", bound=Table)
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Something that does not go together, by the path of the entry at fault."""
+
+    code: str
+    path: Path
+    text: str
+    fix: str
+
+
+@dataclass
+class Builder:
+    """Builds a job and collects every fault on the way."""
+
+    said: JobTable
+    stock: Stock
+    faults: list[Fault] = field(default_factory=list)
+
+    @property
+    def practice(self) -> Practice:
+        return self.stock.practice[self.said.unit]
+
+    def job(self) -> Job | None:
+        """The job, or None when there are faults."""
+        sheets = {key: sheet for key in self.said.materials if (sheet := self._sheet(key))}
+        shop = self._shop()
+        construction = construction_of(self.practice.construction, told(self.said.construction))
+        self._made_of(("made_of",), self.said.made_of)
+        for kind in CaseKind:
+            self._made_of((kind.value, "made_of"), self._kind(kind).made_of)
+        runs = tuple(self._run(index, run, construction) for index, run in enumerate(self.said.runs))
+        self._unlike()
+        if self.faults or shop is None:
+            return None
+        mark = self.said.mark or self.practice.mark
+        return Job(
+            self.said.job,
+            self.said.unit,
+            mark,
+            self.said.rounding or mark,
+            self.said.money,
+            sheets,
+            shop,
+            construction,
+            runs,
+            self.said.notes,
+            frozenset(self.said.optional),
+        )
+
+    def _fault(self, code: str, path: Path, text: str, fix: str) -> None:
+        self.faults.append(Fault(code, path, text, fix))
+
+    def _named(self, path: Path, key: str | None, known: Mapping[str, Entry], words: str) -> Entry | None:
+        """What `key` names among `known`; a fault where it names nothing."""
+        if key is None or key in known:
+            return known[key] if key is not None else None
+        close = get_close_matches(key, list(known), n=1, cutoff=0.5)
+        fix = f"Did you mean “{close[0]}”?" if close else f"Write one of: {', '.join(known)}."
+        self._fault("unknown-name", path, f"there is no {words} called {quoted(key)}.", fix)
+        return None
+
+    def _lay(self, path: Path, key: str | None, make: Callable[[], Entry]) -> Entry | None:
+        """What `make` makes; a fault for each entry that is neither given nor started from."""
+        try:
+            return make()
+        except Lacking as lacking:
+            if key is None:
+                for name in lacking.keys:
+                    text = f"“{name}” is not there, and nothing to start from is named."
+                    self._fault("missing", path, text, f"Add {name}, or name what to start from.")
+            return None
+
+    def _sheet(self, key: str) -> SheetGood | None:
+        table = self.said.materials[key]
+        path = ("materials", key)
+        start = self._named((*path, "sheet"), table.sheet, self.stock.sheets, "sheet good in the shop's list")
+        return self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
+
+    def _shop(self) -> Shop | None:
+        said, usual, stock = self.said.shop, self.practice, self.stock
+        hand = self._named(("shop", "hand_saw", "use"), said.hand_saw.use, stock.hand_saws, "hand-held saw")
+        saw = self._named(("shop", "table_saw", "use"), said.table_saw.use, stock.table_saws, "table saw")
+        stack = self._named(
+            ("shop", "dado_stack", "use"), said.dado_stack.use, stock.dado_stacks, "dado stack"
+        )
+        jig = None
+        if said.pin_jig is not None:
+            table = said.pin_jig
+            start = self._named(("shop", "pin_jig", "use"), table.use, stock.pin_jigs, "pin jig")
+            jig = self._lay(("shop", "pin_jig"), table.use, lambda: pin_jig_of(table, start))
+        for index, piece in enumerate(said.rack):
+            self._material(("shop", "rack", index, "material"), piece.material)
+        return Shop(
+            hand_saw_of(said.hand_saw, hand or usual.hand_saw),
+            table_saw_of(said.table_saw, saw or usual.table_saw),
+            dado_stack_of(said.dado_stack, stack or usual.dado_stack),
+            carry_of(said.carry, usual.carry),
+            float(usual.rule if said.rule is None else said.rule),
+            jig,
+            tuple(
+                Offcut(piece.name, piece.material, piece.length, piece.width, piece.count, piece.worth)
+                for piece in said.rack
+            ),
+        )
+
+    def _material(self, path: Path, key: str | None) -> None:
+        self._named(path, key, self.said.materials, "material in this job")
+
+    def _made_of(self, path: Path, table: MadeOf) -> None:
+        for name, key in told(table).items():
+            self._material((*path, name), key)
+
+    def _kind(self, kind: CaseKind) -> KindTable:
+        table = getattr(self.said, kind.value)
+        assert isinstance(table, KindTable)
+        return table
+
+    def _run(self, index: int, run: RunTable, construction: Construction) -> Run:
+        path: Path = ("runs", index)
+        cases = tuple(
+            self._case((*path, "cases", number), case, construction) for number, case in enumerate(run.cases)
+        )
+        kinds = {case.kind for case in run.cases}
+        usual = self.practice.kinds[kinds.pop()].lift if len(kinds) == 1 else Fraction(0)
+        first = cases[0].materials.case
+        return Run(
+            run.name,
+            run.opening,
+            cases,
+            run.wall,
+            run.along,
+            usual if run.lift is None else run.lift,
+            run.ceiling,
+            self._filler((*path, "left_filler"), run.left_filler, first),
+            self._filler((*path, "right_filler"), run.right_filler, first),
+            run.gap,
+        )
+
+    def _filler(self, path: Path, table: FillerTable | None, material: str) -> Filler | None:
+        if table is None:
+            return None
+        self._material((*path, "material"), table.material)
+        return Filler(table.width, table.scribe, table.material or material)
+
+    def _case(self, path: Path, case: CaseTable, construction: Construction) -> CaseSpec:
+        usual, kind = self.practice.kinds[case.kind], self._kind(case.kind)
+        own = {**told(kind.construction), **told(case.construction)}
+        made = construction_of(construction_of(construction, usual.construction), own)
+        self._made_of((*path, "made_of"), case.made_of)
+        width, weight = _width(case.width)
+        return CaseSpec(
+            case.mark,
+            case.kind,
+            width,
+            case.height or kind.height or usual.height,
+            case.depth or kind.depth or usual.depth,
+            made,
+            self._materials(path, {**told(self.said.made_of), **told(kind.made_of), **told(case.made_of)}),
+            tuple(_bay(bay) for bay in case.bays),
+            weight,
+            frozenset(own),
+        )
+
+    def _materials(self, path: Path, made_of: Mapping[str, str]) -> Materials:
+        only = next(iter(self.said.materials)) if len(self.said.materials) == 1 else None
+        case = made_of.get("case", only)
+        back = made_of.get("back", only)
+        if case is None or back is None:
+            lacking = "case" if case is None else "back"
+            fault = Fault(
+                "missing",
+                ("made_of",),
+                f"nothing says which material a case's {'parts' if case is None else 'back'} are made of.",
+                f"Add {lacking} to the table [made_of].",
+            )
+            if fault not in self.faults:
+                self.faults.append(fault)
+        case, back = case or "", back or ""
+        rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe")}
+        return Materials(case, back, **rest)
+
+    def _unlike(self) -> None:
+        """Marks and names that stand twice."""
+        marks: dict[str, str] = {}
+        names: set[str] = set()
+        for index, run in enumerate(self.said.runs):
+            if run.name in names:
+                text = f"{quoted(run.name)} is the name of another run too."
+                self._fault("name-twice", ("runs", index, "name"), text, "Give each run its own name.")
+            names.add(run.name)
+            for number, case in enumerate(run.cases):
+                if case.mark in marks:
+                    text = f"{quoted(case.mark)} is the mark of another case too, in {marks[case.mark]}."
+                    path = ("runs", index, "cases", number, "mark")
+                    self._fault("mark-twice", path, text, "Give each case its own mark.")
+                marks.setdefault(case.mark, run.name)
+
+
+def _width(said: Fraction | Share) -> tuple[Fraction | None, Fraction]:
+    """The width, or None with its share."""
+    return (None, said.weight) if isinstance(said, Share) else (said, Fraction(1))
+
+
+def _bay(table: BayTable) -> Bay:
+    width, weight = _width(Share(Fraction(1)) if table.width is None else table.width)
+    return Bay(width, weight, tuple(table.fixed), table.adjustable)

@@ -1,0 +1,141 @@
+"""What pydantic says of a value, put as a finding a maker can act on."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
+from types import UnionType
+from typing import Any, Union, get_args, get_origin
+
+from pydantic import BaseModel
+from pydantic_core import ErrorDetails
+
+from ..findings import Finding
+from ..measure.fractions_text import quoted
+from .places import Path, Place, nearest
+
+_WANTED = {
+    "bool_type": "true or false, without quotes",
+    "int_type": "a whole number, without quotes",
+    "string_type": "text in quotes",
+    "list_type": "a list in square brackets",
+    "dict_type": "a table",
+    "model_type": "a table",
+    "model_attributes_type": "a table",
+}
+
+
+def findings_of(
+    errors: Iterable[ErrorDetails],
+    model: type[BaseModel],
+    values: Mapping[str, Any],
+    found: Mapping[Path, Place],
+) -> list[Finding]:
+    """One finding for each error of validating `values` as `model`."""
+    return [_finding(error, model, values, found) for error in errors]
+
+
+def _finding(
+    error: ErrorDetails, model: type[BaseModel], values: Mapping[str, Any], found: Mapping[Path, Place]
+) -> Finding:
+    path = tuple(part for part in error["loc"] if part != "[key]")
+    code, text, fix = _words(error, path, model)
+    at = nearest(found, path)
+    return Finding(code, place_of(path, values), text, fix, line=at.line, column=at.column)
+
+
+def place_of(path: Path, values: Mapping[str, Any]) -> str:
+    """The path as a maker names it: cases by their marks, runs by their names."""
+    words: list[str] = []
+    here: Any = values
+    for step in path:
+        here = _inside(here, step)
+        if isinstance(step, int):
+            name = (here.get("mark") or here.get("name")) if isinstance(here, dict) else None
+            words[-1] = f"{words[-1]}.{name}" if isinstance(name, str) and name else f"{words[-1]}[{step}]"
+            if words[-1].startswith("cases.") and isinstance(name, str):
+                words = words[-1:]
+        else:
+            words.append(str(step))
+    return ".".join(words) or "file"
+
+
+def _inside(values: Any, step: str | int) -> Any:
+    if isinstance(values, dict):
+        return values.get(step)
+    if isinstance(values, list) and isinstance(step, int) and step < len(values):
+        return values[step]
+    return None
+
+
+def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str, str, str]:
+    """Code, text and fix."""
+    kind, value, context = error["type"], error["input"], error.get("ctx", {})
+    if "fix" in context:
+        return kind, str(context["text"]), str(context["fix"])
+    key = str(path[-1]) if path else "file"
+    if kind == "missing":
+        about = _description(model, path)
+        return "missing", f"“{key}” is not there.", f"Add {key}: {about}" if about else f"Add {key}."
+    if kind == "extra_forbidden":
+        return "unknown-key", f"“{key}” means nothing here.", _instead(key, _keys_at(model, path[:-1]))
+    if kind == "enum":
+        allowed = re.findall(r"'([^']*)'", str(context.get("expected", "")))
+        return "not-a-choice", f"{quoted(value)} is not one of the choices.", _instead(str(value), allowed)
+    if kind == "string_pattern_mismatch":
+        return (
+            "bad-name",
+            f"{quoted(value)} will not do as a name here.",
+            _pattern_fix(str(context.get("pattern"))),
+        )
+    if kind in _WANTED:
+        return "wrong-type", f"{quoted(value)} is the wrong sort of value.", f"Write {_WANTED[kind]}."
+    text = str(error["msg"])
+    return "out-of-range", f"{quoted(value)} will not do.", f"{text[:1].upper()}{text[1:].rstrip('.')}."
+
+
+def _pattern_fix(pattern: str) -> str:
+    if pattern.startswith("^[a-z]["):
+        return "Use small letters, digits and dashes, a letter first: birch-ply."
+    return "Use up to six letters and digits, a letter first: B1."
+
+
+def _instead(said: str, allowed: list[str]) -> str:
+    """The nearest of what is allowed, or all of it."""
+    close = get_close_matches(said.lower(), allowed, n=1, cutoff=0.6)
+    if close:
+        return f"Did you mean “{close[0]}”?"
+    return f"Write one of: {', '.join(allowed)}." if allowed else "Take it out."
+
+
+def _keys_at(model: type[BaseModel], path: Path) -> list[str]:
+    table = _table_at(model, path)
+    return list(table.model_fields) if table else []
+
+
+def _table_at(model: type[BaseModel], path: Path) -> type[BaseModel] | None:
+    """The table a path leads to."""
+    here: Any = model
+    for step in path:
+        if isinstance(here, type) and issubclass(here, BaseModel) and step in here.model_fields:
+            here = _bare(here.model_fields[str(step)].annotation)
+        elif get_origin(here) in (list, dict):
+            here = _bare(get_args(here)[-1])
+        else:
+            return None
+    return here if isinstance(here, type) and issubclass(here, BaseModel) else None
+
+
+def _bare(annotation: Any) -> Any:
+    """An annotation without its being optional."""
+    if get_origin(annotation) in (Union, UnionType):
+        return _bare(get_args(annotation)[0])
+    return annotation
+
+
+def _description(model: type[BaseModel], path: Path) -> str:
+    table = _table_at(model, path[:-1])
+    field = table.model_fields.get(str(path[-1])) if table else None
+    text = (field.description or "") if field else ""
+    return text[:1].lower() + text[1:]

@@ -1,0 +1,202 @@
+"""What a single entry of a job file may hold: lengths, amounts, weights, shares.
+
+Each validator takes what TOML read and gives an exact value in the model's units, or raises a
+`PydanticCustomError` whose context holds the `text` (what is wrong) and the `fix`.
+The unit of a bare number comes from the validation context (`{"unit": Unit}`).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Annotated, Any, LiteralString
+
+from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from ..errors import LengthError
+from ..measure.fractions_text import quoted
+from ..measure.lengths import Unit, parse_length
+
+POUNDS_PER_KILOGRAM = Fraction(100_000_000, 45_359_237)  # the pound is 0.45359237 kg (1959)
+SQUARE_FEET_PER_SQUARE_METRE = Fraction(100, Fraction("30.48") ** 2 / 100)
+
+LENGTH_SCHEMA: dict[str, Any] = {
+    "type": ["string", "number"],
+    "description": 'A length: a number in the job\'s unit, or text such as "23 1/2", "1\' 11" or "597 mm".',
+}
+WEIGHT = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*([a-z]+[a-z0-9/]*)")
+
+
+def refuse(code: LiteralString, text: str, fix: str) -> PydanticCustomError:
+    """An error that says what is wrong and how to mend it."""
+    return PydanticCustomError(code, "{text} {fix}", {"text": text, "fix": fix})
+
+
+def _unit(info: ValidationInfo) -> Unit:
+    unit = (info.context or {}).get("unit", Unit.INCH)
+    assert isinstance(unit, Unit)
+    return unit
+
+
+def read_length(value: Any, unit: Unit) -> Fraction:
+    """A length in inches; raises a PydanticCustomError."""
+    if isinstance(value, list | dict) or value is None:
+        raise refuse(
+            "length", f"{quoted(value)} is no length.", 'Write one length, such as 23.5 or "23 1/2".'
+        )
+    try:
+        return parse_length(value, unit)
+    except LengthError as error:
+        text, cut, fix = str(error).rpartition("; ")
+        if not cut:
+            text, fix = str(error), 'write one length, such as 23.5, "23 1/2" or "597 mm".'
+        fix = fix[0].upper() + fix[1:]
+        raise refuse("length", text.rstrip(".") + ".", fix.rstrip(".") + ".") from None
+
+
+def _length(least: Fraction | None, strict: bool) -> Callable[[Any, ValidationInfo], Fraction]:
+    def read(value: Any, info: ValidationInfo) -> Fraction:
+        length = read_length(value, _unit(info))
+        if least is not None and (length < least or (strict and length == least)):
+            wanted = "above nothing" if strict else "of nothing or more"
+            raise refuse("not-positive", f"{quoted(value)} is too little.", f"Give a length {wanted}.")
+        return length
+
+    return read
+
+
+Length = Annotated[Fraction, PlainValidator(_length(None, False)), WithJsonSchema(LENGTH_SCHEMA)]
+Positive = Annotated[Fraction, PlainValidator(_length(Fraction(0), True)), WithJsonSchema(LENGTH_SCHEMA)]
+NotNegative = Annotated[Fraction, PlainValidator(_length(Fraction(0), False)), WithJsonSchema(LENGTH_SCHEMA)]
+
+
+def _number(value: Any, *, above_nothing: bool) -> Fraction:
+    if isinstance(value, bool) or not isinstance(value, int | float) or abs(value) > 10**9 or value != value:
+        raise refuse("number", f"{quoted(value)} is no amount.", "Write a plain number without quotes.")
+    number = Fraction(repr(value))
+    if number < 0 or (above_nothing and number == 0):
+        wanted = "above nothing" if above_nothing else "of nothing or more"
+        raise refuse("number", f"{quoted(value)} is too little.", f"Write a number {wanted}.")
+    return number
+
+
+def _amount(value: Any) -> Fraction:
+    return _number(value, above_nothing=False)
+
+
+Amount = Annotated[Fraction, PlainValidator(_amount), WithJsonSchema({"type": "number", "minimum": 0})]
+
+
+def _weighed(
+    units: dict[str, Fraction], bare: dict[Unit, str], example: str
+) -> Callable[[Any, ValidationInfo], Fraction]:
+    def read(value: Any, info: ValidationInfo) -> Fraction:
+        if not isinstance(value, str):
+            return _number(value, above_nothing=False) * units[bare[_unit(info)]]
+        found = WEIGHT.fullmatch(value.strip().lower())
+        if not found or found[2] not in units or len(found[1]) > 12:
+            raise refuse("weight", f"{quoted(value)} is no weight.", f'Write it as in "{example}".')
+        return Fraction(found[1]) * units[found[2]]
+
+    return read
+
+
+Weight = Annotated[
+    Fraction,
+    PlainValidator(
+        _weighed(
+            {"lb": Fraction(1), "kg": POUNDS_PER_KILOGRAM},
+            {Unit.INCH: "lb", Unit.MM: "kg"},
+            '50 lb" or "23 kg',
+        )
+    ),
+    WithJsonSchema(
+        {
+            "type": ["string", "number"],
+            "description": "lb in an inch job, kg in a mm job, or text with its unit.",
+        }
+    ),
+]
+WeightPerArea = Annotated[
+    Fraction,
+    PlainValidator(
+        _weighed(
+            {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE},
+            {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
+            '2.3 lb/ft2" or "11 kg/m2',
+        )
+    ),
+    WithJsonSchema(
+        {
+            "type": ["string", "number"],
+            "description": "lb/ft2 in an inch job, kg/m2 in a mm job, or text with its unit.",
+        }
+    ),
+]
+
+
+@dataclass(frozen=True)
+class Share:
+    """A width that is not given: a share, by `weight`, of what is left over."""
+
+    weight: Fraction
+
+
+def _width(value: Any, info: ValidationInfo) -> Fraction | Share:
+    if isinstance(value, str) and value.strip().lower() == "rest":
+        return Share(Fraction(1))
+    if isinstance(value, dict):
+        if set(value) != {"share"}:
+            raise refuse("share", f"{quoted(value)} is no width.", 'Write a length, "rest" or { share = 2 }.')
+        return Share(_number(value["share"], above_nothing=True))
+    return _length(Fraction(0), True)(value, info)
+
+
+Width = Annotated[
+    Fraction | Share,
+    PlainValidator(_width),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                LENGTH_SCHEMA,
+                {"const": "rest"},
+                {
+                    "type": "object",
+                    "properties": {"share": {"type": "number", "exclusiveMinimum": 0}},
+                    "required": ["share"],
+                    "additionalProperties": False,
+                },
+            ],
+            "description": 'A length, "rest" for what is left over, or { share = 2 } for twice a share.',
+        }
+    ),
+]
+
+
+def _size(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
+    if not isinstance(value, list) or len(value) != 2:
+        raise refuse(
+            "size",
+            f"{quoted(value)} is no sheet size.",
+            "Write two lengths, length along the grain first: [96, 48].",
+        )
+    read = _length(Fraction(0), True)
+    return read(value[0], info), read(value[1], info)
+
+
+SheetSize = Annotated[
+    tuple[Fraction, Fraction],
+    PlainValidator(_size),
+    WithJsonSchema(
+        {
+            "type": "array",
+            "items": LENGTH_SCHEMA,
+            "minItems": 2,
+            "maxItems": 2,
+            "description": "Length (along the grain) and width of a sheet.",
+        }
+    ),
+]

@@ -1,0 +1,90 @@
+"""What a table says laid over what it starts from.
+
+Each function takes the table and the value it starts from, or None where it must say
+everything itself; then it raises `Lacking` with the entries that are not there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import fields, replace
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from ..casework.job import Construction
+from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
+from ..shop.materials import SheetGood, Spread
+from .model import CarryTable, DadoStackTable, HandSawTable, PinJigTable, Sheet, Table, TableSawTable
+
+Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
+
+
+class Lacking(Exception):
+    """A table starts from nothing and leaves entries out."""
+
+    def __init__(self, keys: list[str]) -> None:
+        super().__init__(", ".join(keys))
+        self.keys = keys
+
+
+def told(table: Table) -> dict[str, Any]:
+    """The entries a table gives, lists as tuples; what it starts from and its source left out."""
+    given = {name: getattr(table, name) for name in type(table).model_fields if name not in ("use", "source")}
+    return {
+        name: tuple(value) if isinstance(value, list) else value
+        for name, value in given.items()
+        if value is not None
+    }
+
+
+def construction_of(start: Construction, given: Mapping[str, Any]) -> Construction:
+    return replace(start, **given)
+
+
+def sheet_of(key: str, table: Sheet, start: SheetGood | None) -> SheetGood:
+    """A sheet good under the job's own key."""
+    given = told(table)
+    if start is None:
+        wanted = ("name", "nominal", "usual", "deviation", "size")
+        if lacking := [name for name in wanted if name not in given]:
+            raise Lacking(lacking)
+        start = SheetGood(key, "", Fraction(0), Fraction(0), Fraction(0), Spread(Fraction(0), 0.0))
+    length, width = given.pop("size", (start.sheet_length, start.sheet_width))
+    deviation = given.pop("deviation", None)
+    usual = Spread(
+        given.pop("usual", start.usual.middle),
+        start.usual.deviation if deviation is None else float(deviation),
+    )
+    given.pop("sheet", None)
+    return replace(start, key=key, sheet_length=length, sheet_width=width, usual=usual, **given)
+
+
+def hand_saw_of(table: HandSawTable, start: HandSaw | None) -> HandSaw:
+    return _laid_over(HandSaw, table, start, ("repeatability",))
+
+
+def table_saw_of(table: TableSawTable, start: TableSaw | None) -> TableSaw:
+    return _laid_over(TableSaw, table, start, ("setting", "cut"))
+
+
+def dado_stack_of(table: DadoStackTable, start: DadoStack | None) -> DadoStack:
+    return _laid_over(DadoStack, table, start, ("depth_setting",))
+
+
+def pin_jig_of(table: PinJigTable, start: PinJig | None) -> PinJig:
+    return _laid_over(PinJig, table, start, ())
+
+
+def carry_of(table: CarryTable, start: Carry | None) -> Carry:
+    return _laid_over(Carry, table, start, ())
+
+
+def _laid_over(kind: type[Made], table: Table, start: Made | None, spreads: tuple[str, ...]) -> Made:
+    """`spreads` are the entries the model keeps as floats."""
+    given: dict[str, Any] = told(table)
+    given |= {name: float(given[name]) for name in spreads if name in given}
+    if start is not None:
+        return replace(start, **given)
+    if lacking := [entry.name for entry in fields(kind) if entry.name not in given]:
+        raise Lacking(lacking)
+    return kind(**given)

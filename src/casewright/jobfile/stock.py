@@ -1,0 +1,181 @@
+"""What the program knows of shops in general: the data files beside `shop`, read once."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from pydantic import Field
+
+from ..casework.job import CaseKind, Construction
+from ..measure.lengths import Mark, Unit
+from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
+from ..shop.materials import SheetGood
+from .fields import NotNegative
+from .model import (
+    CarryTable,
+    DadoStackTable,
+    HandSawTable,
+    KindTable,
+    Making,
+    PinJigTable,
+    Sheet,
+    Table,
+    TableSawTable,
+)
+from .overlay import (
+    carry_of,
+    construction_of,
+    dado_stack_of,
+    hand_saw_of,
+    pin_jig_of,
+    sheet_of,
+    table_saw_of,
+    told,
+)
+
+
+@dataclass(frozen=True)
+class KindPractice:
+    """What cases of one kind usually are; `construction` is what they do unlike others."""
+
+    height: Fraction
+    depth: Fraction
+    lift: Fraction
+    construction: Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Practice:
+    """What is usual where a job says nothing."""
+
+    mark: Mark
+    construction: Construction
+    kinds: Mapping[CaseKind, KindPractice]
+    hand_saw: HandSaw
+    table_saw: TableSaw
+    dado_stack: DadoStack
+    carry: Carry
+    rule: Fraction
+
+
+@dataclass(frozen=True)
+class Stock:
+    """Everything a job file can name to start from, with the source of every entry."""
+
+    sheets: Mapping[str, SheetGood]
+    hand_saws: Mapping[str, HandSaw]
+    table_saws: Mapping[str, TableSaw]
+    dado_stacks: Mapping[str, DadoStack]
+    pin_jigs: Mapping[str, PinJig]
+    practice: Mapping[Unit, Practice]
+    sources: Mapping[str, str] = field(default_factory=dict)
+
+
+class _Sourced(Table):
+    source: str = Field(min_length=10)
+
+
+class _Sheet(Sheet, _Sourced): ...
+
+
+class _HandSaw(HandSawTable, _Sourced): ...
+
+
+class _TableSaw(TableSawTable, _Sourced): ...
+
+
+class _DadoStack(DadoStackTable, _Sourced): ...
+
+
+class _PinJig(PinJigTable, _Sourced): ...
+
+
+class _Machines(Table):
+    hand_saws: dict[str, _HandSaw]
+    table_saws: dict[str, _TableSaw]
+    dado_stacks: dict[str, _DadoStack]
+    pin_jigs: dict[str, _PinJig]
+
+
+class _Kind(KindTable, _Sourced):
+    lift: NotNegative = Fraction(0)
+
+
+class _Practice(_Sourced):
+    mark: Mark
+    hand_saw: str
+    table_saw: str
+    dado_stack: str
+    rule: NotNegative
+    carry: CarryTable
+    construction: Making
+    base: _Kind
+    wall: _Kind
+    tall: _Kind
+    open: _Kind
+
+
+@cache
+def packaged_stock() -> Stock:
+    """The stock that comes with the program."""
+    return stock_of({name: _data(name) for name in ("sheets", "machines", "practice")})
+
+
+def _data(name: str) -> str:
+    return files("casewright.shop").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
+
+
+def stock_of(texts: Mapping[str, str]) -> Stock:
+    """The stock from its three texts; a fault in them is the program's own, and raises."""
+    values = {name: tomllib.loads(text) for name, text in texts.items()}
+    sheets = {key: _Sheet.model_validate(value) for key, value in values["sheets"].items()}
+    machines = _Machines.model_validate(values["machines"])
+    hand_saws = {key: hand_saw_of(table, None) for key, table in machines.hand_saws.items()}
+    table_saws = {key: table_saw_of(table, None) for key, table in machines.table_saws.items()}
+    dado_stacks = {key: dado_stack_of(table, None) for key, table in machines.dado_stacks.items()}
+    practice = {
+        Unit(unit): _practice(_Practice.model_validate(value), hand_saws, table_saws, dado_stacks)
+        for unit, value in values["practice"].items()
+    }
+    sourced: dict[str, _Sourced] = {**sheets, **machines.hand_saws, **machines.table_saws}
+    return Stock(
+        {key: sheet_of(key, table, None) for key, table in sheets.items()},
+        hand_saws,
+        table_saws,
+        dado_stacks,
+        {key: pin_jig_of(table, None) for key, table in machines.pin_jigs.items()},
+        practice,
+        {
+            key: entry.source
+            for key, entry in {**sourced, **machines.dado_stacks, **machines.pin_jigs}.items()
+        },
+    )
+
+
+def _practice(
+    said: _Practice,
+    hand_saws: Mapping[str, HandSaw],
+    table_saws: Mapping[str, TableSaw],
+    dado_stacks: Mapping[str, DadoStack],
+) -> Practice:
+    kinds = {}
+    for kind in CaseKind:
+        table: _Kind = getattr(said, kind.value)
+        assert table.height is not None and table.depth is not None
+        kinds[kind] = KindPractice(table.height, table.depth, table.lift, told(table.construction))
+    return Practice(
+        said.mark,
+        construction_of(Construction(), told(said.construction)),
+        kinds,
+        hand_saws[said.hand_saw],
+        table_saws[said.table_saw],
+        dado_stacks[said.dado_stack],
+        carry_of(said.carry, None),
+        said.rule,
+    )
