@@ -80,25 +80,22 @@ def hand_extent(node: HandNode, grid: Grid, zones: Zones) -> tuple[int, int]:
     return max(size[0] for size in sizes), sum(size[1] for size in sizes) + kerfs
 
 
+def hand_zones(zones: Zones, clean_up: int, along_x: bool, first: bool, last: bool) -> Zones:
+    """What must come off the edges of one of several pieces parted by hand: the piece's own
+    zones at both ends, the clean-up where the hand saw cut."""
+    if along_x:
+        left, right = (zones.left if first else clean_up), (zones.right if last else clean_up)
+        return replace(zones, left=left, right=right)
+    near, far = (zones.near if first else clean_up), (zones.far if last else clean_up)
+    return replace(zones, near=near, far=far)
+
+
 def _hand_children(node: HandStack, grid: Grid, zones: Zones) -> list[tuple[HandNode, Zones]]:
-    """Each child with what must come off its edges: the clean-up where the hand saw cut."""
-    last = len(node.children) - 1
-    result: list[tuple[HandNode, Zones]] = []
-    for place, child in enumerate(node.children):
-        if node.along_x:
-            zone = replace(
-                zones,
-                left=zones.left if place == 0 else grid.clean_up,
-                right=zones.right if place == last else grid.clean_up,
-            )
-        else:
-            zone = replace(
-                zones,
-                near=zones.near if place == 0 else grid.clean_up,
-                far=zones.far if place == last else grid.clean_up,
-            )
-        result.append((child, zone))
-    return result
+    end = None if node.rest else len(node.children) - 1
+    return [
+        (child, hand_zones(zones, grid.clean_up, node.along_x, place == 0, place == end))
+        for place, child in enumerate(node.children)
+    ]
 
 
 @dataclass(frozen=True)
@@ -125,6 +122,9 @@ class _Emitter:
         else:
             low = zones.left if node.along_x else zones.near
             sizes = [extent(child, self.grid)[0 if node.along_x else 1] for child in node.children]
+            if sizes == [piece.length if node.along_x else piece.width]:
+                self.at_table(node.children[0], piece, zones)  # one child, no cut
+                return
             pieces = self._series(piece, node.along_x, low, sizes)
             rest = replace(zones, left=0, right=0) if node.along_x else replace(zones, near=0, far=0)
             for child, part in zip(node.children, pieces, strict=True):
@@ -186,9 +186,8 @@ class _Emitter:
         at, parted = 0, []
         for place, (child, zone) in enumerate(_hand_children(node, self.grid, zones)):
             size = hand_extent(child, self.grid, zone)[axis]
-            if place == len(node.children) - 1:
-                rest = total - at - size
-                size = total - at if self._takes_rest(piece, along_x, total - at, rest) else size
+            if place == len(node.children) - 1 and not node.rest:
+                size = total - at
             parted.append((child, self._child(piece, along_x, at, size, Role.BLANK), zone))
             if at + size < total:
                 piece.cuts.append(DraftCut(saw, direction, start + at + size, size, edge, Purpose.CARRY))
@@ -196,14 +195,6 @@ class _Emitter:
         self._leftover(piece, along_x, at, total - at)
         for child, part, zone in parted:
             self.by_hand(child, part, zone)
-
-    def _takes_rest(self, piece: Draft, along_x: bool, size: int, rest: int) -> bool:
-        """Whether the last carried piece keeps what is left over beyond it."""
-        length, width = (size, piece.width) if along_x else (piece.length, size)
-        if not self.grid.carriable(self.grid_bin, length, width):
-            return False
-        rest_length, rest_width = (rest, piece.width) if along_x else (piece.length, rest)
-        return not self._kept(rest_length, rest_width)
 
     def _kept(self, length: int, width: int) -> bool:
         return self.problem.kept(self.bin, self.grid.length(length), self.grid.length(width))

@@ -44,10 +44,12 @@ class Carried:
 
 @dataclass(frozen=True, slots=True)
 class HandStack:
-    """Pieces parted by the hand-held saw."""
+    """Pieces parted by the hand-held saw; with `rest` one more cut frees what is left beyond the
+    last, else the last keeps it."""
 
     along_x: bool
     children: tuple[HandStack | Carried, ...]
+    rest: bool = False
 
 
 Node = Leaf | Stack
@@ -59,7 +61,7 @@ class SheetLayout:
     """What is cut from one bin (an index into the grid's bins)."""
 
     bin: int
-    root: Node | HandStack
+    root: Node | HandStack | Carried
 
 
 def extent(node: Node, grid: Grid) -> tuple[int, int]:
@@ -92,3 +94,14 @@ def stacked(along_x: bool, children: list[Node]) -> Node:
         plain = isinstance(child, Stack) and child.along_x == along_x and not (child.least_x or child.least_y)
         flat.extend(child.children if plain and isinstance(child, Stack) else [child])
     return flat[0] if len(flat) == 1 else Stack(along_x, tuple(flat))
+
+
+def stages(node: Node, came_off: bool | None = None) -> int:
+    """How many stages of cuts the node needs: every quarter turn begins one, but the last cut
+    that only frees a part from waste is not counted. `came_off` is the way (along x or not) of
+    the cuts that parted it from its neighbours, None for a whole piece."""
+    if isinstance(node, Leaf):
+        return 1 if came_off is None else 0
+    frees_one = came_off is not None and len(node.children) == 1 and isinstance(node.children[0], Leaf)
+    own = 0 if frees_one or node.along_x is came_off else 1
+    return own + max(stages(child, node.along_x) for child in node.children)

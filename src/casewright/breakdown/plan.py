@@ -90,7 +90,10 @@ class Piece:
 
 @dataclass(frozen=True)
 class SheetPlan:
-    """One sheet: `number` counts from 1 over the plan, `bin` names its kind."""
+    """One sheet: `number` counts from 1 over the plan, `bin` names its kind.
+
+    The root is the whole sheet, which is itself the part when one fills it exactly.
+    """
 
     number: int
     bin: str

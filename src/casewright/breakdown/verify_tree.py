@@ -21,7 +21,8 @@ def tree_findings(problem: Problem, sheet: SheetPlan, said: tuple[Finding, ...])
     root = sheet.root
     if root.x or root.y or root.length != bin_.length or root.width != bin_.width:
         yield Finding("size", place, "The sheet's own rectangle is not its bin's.")
-    if root.role is not Role.SHEET:
+    uncut_part = root.role is Role.PART and not root.cuts  # a part as large as the sheet
+    if root.role is not Role.SHEET and not uncut_part:
         yield Finding("role", place, "The tree must begin with the sheet.")
     for piece in root.walk():
         where = f"{place}, {_name(piece)}"
