@@ -5,10 +5,11 @@ CasewrightError
  ├── LedgerError       (ValueError)   a size is defined twice, in a circle, or not at all
  ├── JobError          (ValueError)   a job cannot be built; carries its findings
  ├── PlanError         (ValueError)   a break-down problem is malformed; carries its findings
+ ├── RecordError       (ValueError)   an event of the shop's record cannot be read; carries its findings
  └── StoreError        (RuntimeError) the job file could not be read, written or migrated
 
-What a maker can get wrong is a `Finding`, not an exception; `JobError` and `PlanError` only
-carry findings to whoever asked for a result that cannot exist.
+What a maker can get wrong is a `Finding`, not an exception; `JobError`, `PlanError` and
+`RecordError` only carry findings to whoever asked for a result that cannot exist.
 """
 
 from __future__ import annotations
@@ -43,6 +44,10 @@ class JobError(_WithFindings):
 
 class PlanError(_WithFindings):
     """A break-down problem that cannot be planned; `findings` says every reason."""
+
+
+class RecordError(_WithFindings):
+    """An event that cannot be read; `findings` says every fault."""
 
 
 class StoreError(CasewrightError, RuntimeError):

@@ -1,0 +1,115 @@
+"""One operation: a piece, a machine, how the machine is set, and what must be done first.
+
+Operations with the same setting are one batch. Distances of the fence are from its face to the
+nearer side of the cutter, so what the cutter takes away is accounted for whichever part of the
+piece is kept.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+
+class Kind(Enum):
+    """What is done to the wood."""
+
+    CARRY = "carry cut"  # parts a sheet into pieces to carry, by the hand-held saw
+    TRIM = "trim cut"
+    RIP = "rip"
+    CROSSCUT = "crosscut"
+    DADO = "dado"
+    GROOVE = "groove"
+    RABBET = "rabbet"
+    NOTCH = "notch"
+    BORE = "bore"
+
+    @property
+    def parts_a_sheet(self) -> bool:
+        """Whether it brings pieces out of a sheet, rather than working a part."""
+        return self in (Kind.CARRY, Kind.TRIM, Kind.RIP, Kind.CROSSCUT)
+
+
+class Machine(Enum):
+    HAND_SAW = "hand-held saw"
+    TABLE_SAW = "table saw"
+    DRILL = "drill"
+
+
+class Guide(Enum):
+    """What leads the piece past the cutter, or the saw past the piece."""
+
+    STRAIGHTEDGE = "straightedge"
+    FENCE = "fence"
+    SACRIFICIAL_FENCE = "sacrificial fence"
+    STOP = "crosscut sled and stop"
+    PIN_JIG = "pin jig"
+    STORY_STICK = "story stick"
+
+
+@dataclass(frozen=True, slots=True)
+class Cutter:
+    """What turns in the machine: `width` is what one pass takes away."""
+
+    name: str
+    width: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How a machine is set; equal settings need no change between them.
+
+    `distance` is from the guide's face to the near side of the cutter (to the holes' centre for
+    a drill). `height` is how far the cutter stands above the table (the bit's stop for a drill);
+    None where it goes right through. `buried` is how much of the cutter stands inside a
+    sacrificial fence; then `distance` is nothing.
+    """
+
+    machine: Machine
+    cutter: Cutter
+    guide: Guide
+    distance: Fraction
+    height: Fraction | None = None
+    buried: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """How the piece lies: words a maker reads at the machine.
+
+    `against` is the edge held against the guide, `down` what lies on the table, `up` the side
+    that is looked at. `lengthwise` tells whether the piece's length runs along the guide.
+    """
+
+    against: str
+    down: str
+    lengthwise: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One pass on one piece.
+
+    `key` is a stable name (`B1-L dado-bottom`, `ply 1 cut 3`); ticks are kept under it. `piece`
+    is what is in the hands, `parts` the marks of the parts that come of it, `after` the keys of
+    operations that must be done first. `size` is the piece's length, width and thickness as it
+    comes to the machine, `travel` how far the cutter runs in it, `makes` the size that is kept
+    for cuts that part a piece.
+    """
+
+    key: str
+    kind: Kind
+    piece: str
+    parts: tuple[str, ...]
+    setting: Setting
+    hold: Hold
+    size: tuple[Fraction, Fraction, Fraction]
+    travel: Fraction
+    after: tuple[str, ...] = ()
+    makes: Fraction | None = None
+
+
+def cut_key(material: str, sheet: int, order: int) -> str:
+    """The key of a cut of a sheet plan."""
+    return f"{material} {sheet} cut {order}"

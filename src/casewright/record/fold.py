@@ -1,0 +1,233 @@
+"""From events to the state of the shop: the one door is `fold`.
+
+The fold first puts the events in the order all benches agree on, so the state is the same in
+whatever order they arrive. What does not fit (a tick for a spoiled part, a step before what it
+rests on) is kept and said in a finding; it never stops the fold.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+from ..bench.operations import Machine, Operation
+from ..findings import Finding
+from . import say
+from .events import (
+    Assembled,
+    Claimed,
+    Decided,
+    Done,
+    Event,
+    FoundOffcut,
+    Happening,
+    Lost,
+    Measured,
+    Released,
+    SettingMade,
+    Spoiled,
+    Stocked,
+    TimeTaken,
+)
+from .state import PartState, Reading, State, Status, Tick
+from .undo import in_order, set_aside
+
+
+def fold(
+    events: Iterable[Event],
+    parts: Iterable[str],
+    operations: Iterable[Operation],
+    reach: Fraction | None = None,
+) -> State:
+    """The state after `events`.
+
+    `parts` are the marks of the job's parts and `operations` what is planned for them; `reach`
+    is how far the table saw's fence goes, in inches (None: not known).
+    """
+    ordered, twice = in_order(events)
+    undone, undoing = set_aside(ordered)
+    folding = _Folding(tuple(parts), {operation.key: operation for operation in operations}, reach)
+    for event in ordered:
+        if event.id not in undone:
+            folding.take(event)
+    last = max((event.seq for event in ordered), default=0)
+    return folding.state(undone, last, (*twice, *undoing))
+
+
+class _Folding:
+    """The state while events are taken up one after another."""
+
+    def __init__(
+        self, marks: tuple[str, ...], operations: Mapping[str, Operation], reach: Fraction | None
+    ) -> None:
+        self.operations = operations
+        self.reach = reach
+        self.bench = dict.fromkeys(marks, "")
+        self.bad: dict[str, tuple[Status, str]] = {}
+        self.within: dict[str, str] = {}
+        self.given_up: set[str] = set()
+        self.begun = dict.fromkeys(marks, 0)
+        self.ticks: dict[str, Tick] = {}
+        self.readings: dict[str, list[Reading]] = defaultdict(list)
+        self.settings: dict[str, Fraction] = {}
+        self.minutes: list[tuple[tuple[str, ...], float]] = []
+        self.offcuts: dict[str, FoundOffcut] = {}
+        self.lost: list[str] = []
+        self.sheets: dict[str, int] = {}
+        self.decisions: list[Decided] = []
+        self.findings: list[Finding] = []
+        self.strays: list[Finding] = []
+        self.of_part: dict[str, list[str]] = defaultdict(list)
+        for key, operation in operations.items():
+            for mark in operation.parts:
+                self.of_part[mark].append(key)
+
+    def take(self, event: Event) -> None:
+        what: Happening = event.what
+        if isinstance(what, Done):
+            for step in what.steps:
+                self._tick(event, step)
+        elif isinstance(what, Claimed):
+            for mark in what.parts:
+                self._claim(event, mark)
+        elif isinstance(what, Released):
+            for mark in what.parts:
+                if self._known(event, mark) and self.bench[mark] == event.bench:
+                    self.bench[mark] = ""
+        elif isinstance(what, SettingMade):
+            self._set(event, what)
+        elif isinstance(what, Measured):
+            reading = Reading(what.value, what.tool, event.bench, event.id)
+            self.readings[what.name].append(reading)
+        elif isinstance(what, Spoiled):
+            if self._known(event, what.part):
+                self.bad[what.part] = (Status.SPOILED, what.how)
+        elif isinstance(what, Assembled):
+            self._assemble(event, what)
+        elif isinstance(what, FoundOffcut):
+            self.offcuts[what.name] = what
+        elif isinstance(what, Lost):
+            self._lose(what.name)
+        elif isinstance(what, Stocked):
+            self.sheets[what.material] = what.sheets
+        elif isinstance(what, TimeTaken):
+            self.minutes.append((what.steps, what.minutes))
+        elif isinstance(what, Decided):
+            self._decide(event, what)
+
+    def _known(self, event: Event, mark: str) -> bool:
+        if mark in self.bench:
+            return True
+        self.strays.append(say.no_such_part(event, mark))
+        return False
+
+    def _tick(self, event: Event, step: str) -> None:
+        operation = self.operations.get(step)
+        if operation is None:
+            self.strays.append(say.no_such_step(event, step))
+            return
+        spoiled = [mark for mark in operation.parts if mark in self.bad]
+        # A cut that parts a sheet still counts for the other parts that come of it.
+        if spoiled and len(spoiled) == len(operation.parts):
+            self.findings.append(say.tick_for_spoiled(event, operation, self.bad[spoiled[0]][0].value))
+            return
+        before = self.ticks.get(step)
+        if before is not None:
+            if before.bench != event.bench:
+                self.findings.append(say.cut_twice(event, operation, before))
+            return
+        for mark in operation.parts:
+            holder = self.bench.get(mark, "")
+            if len(operation.parts) == 1 and holder and holder != event.bench:
+                self.findings.append(say.held_elsewhere(event, operation, holder))
+        missing = [self.operations[key] for key in operation.after if key in self.operations]
+        missing = [needed for needed in missing if needed.key not in self.ticks]
+        if missing:
+            self.findings.append(say.out_of_order(event, operation, missing))
+        self.ticks[step] = Tick(step, event.bench, event.id, event.at)
+
+    def _claim(self, event: Event, mark: str) -> None:
+        if not self._known(event, mark):
+            return
+        holder = self.bench[mark]
+        if holder and holder != event.bench:
+            self.findings.append(say.claimed_twice(event, mark, holder))
+        else:
+            self.bench[mark] = event.bench
+
+    def _set(self, event: Event, what: SettingMade) -> None:
+        self.settings[what.setting] = what.distance
+        planned = self.operations.get(what.setting)
+        at_saw = planned is None or planned.setting.machine is Machine.TABLE_SAW
+        if at_saw and self.reach is not None and what.distance > self.reach:
+            self.findings.append(say.beyond_the_rail(event, what, self.reach))
+
+    def _assemble(self, event: Event, what: Assembled) -> None:
+        for mark in what.parts:
+            if not self._known(event, mark):
+                continue
+            self.within[mark] = what.name
+            if mark in self.bad:
+                self.findings.append(say.assembled_spoiled(event, what, mark, self.bad[mark][0].value))
+            else:
+                open_ = [key for key in self.of_part[mark] if key not in self.ticks]
+                if open_:
+                    self.findings.append(say.assembled_early(event, what, mark, open_))
+
+    def _lose(self, name: str) -> None:
+        self.lost.append(name)
+        self.offcuts.pop(name, None)
+        if name in self.bench:
+            self.bad[name] = (Status.LOST, "")
+
+    def _decide(self, event: Event, what: Decided) -> None:
+        self.decisions.append(what)
+        # Steps of the plan that this decision replaced are no longer known, and need not be.
+        self.strays = [finding for finding in self.strays if finding.code != say.NO_SUCH_STEP]
+        for mark in what.again:
+            if self._known(event, mark):
+                self.bad.pop(mark, None)
+                self.within.pop(mark, None)
+                self.bench[mark] = ""
+                self.begun[mark] += 1
+                for key in self.of_part[mark]:
+                    if self.operations[key].parts == (mark,):
+                        self.ticks.pop(key, None)
+        for mark in what.given_up:
+            if self._known(event, mark):
+                self.given_up.add(mark)
+
+    def state(self, undone: frozenset[str], last: int, findings: tuple[Finding, ...]) -> State:
+        return State(
+            {mark: self._part(mark) for mark in self.bench},
+            dict(self.ticks),
+            {name: tuple(readings) for name, readings in self.readings.items()},
+            dict(self.settings),
+            tuple(self.minutes),
+            tuple(self.offcuts.values()),
+            tuple(self.lost),
+            dict(self.sheets),
+            tuple(self.decisions),
+            undone,
+            last,
+            (*findings, *self.strays, *self.findings),
+        )
+
+    def _part(self, mark: str) -> PartState:
+        status, how = self.bad.get(mark, (self._progress(mark), ""))
+        return PartState(mark, status, self.bench[mark], how, self.begun[mark], self.within.get(mark, ""))
+
+    def _progress(self, mark: str) -> Status:
+        if mark in self.given_up:
+            return Status.GIVEN_UP
+        if mark in self.within:
+            return Status.ASSEMBLED
+        keys = self.of_part[mark]
+        if keys and all(key in self.ticks for key in keys):
+            return Status.CUT
+        out_of_sheet = [key for key in keys if self.operations[key].kind.parts_a_sheet]
+        own = [key for key in keys if self.operations[key].parts == (mark,)]
+        freed = bool(out_of_sheet) and all(key in self.ticks for key in out_of_sheet)
+        begun = any(key in self.ticks for key in own)
+        return Status.IN_HAND if freed or begun else Status.TO_CUT

@@ -1,0 +1,99 @@
+"""How things stand in the shop, as the record tells it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+
+from ..findings import Finding
+from .events import Decided, FoundOffcut
+
+
+class Status(Enum):
+    """How far a part has come."""
+
+    TO_CUT = "to cut"
+    IN_HAND = "in hand"  # cut free of its sheet, or begun
+    CUT = "cut"  # every operation on it is done
+    ASSEMBLED = "assembled"
+    SPOILED = "spoiled"
+    LOST = "lost"
+    GIVEN_UP = "given up"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One measurement, with the event and bench it came from."""
+
+    value: Fraction
+    tool: str
+    bench: str
+    event: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """The tick that counts for an operation."""
+
+    step: str
+    bench: str
+    event: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartState:
+    """One part: its status, the bench that holds it, how it was spoiled, how many times it was
+    begun anew, and in which assembly it is."""
+
+    mark: str
+    status: Status
+    bench: str = ""
+    how: str = ""
+    begun_again: int = 0
+    within: str = ""
+
+
+@dataclass(frozen=True)
+class State:
+    """Everything the record says. `readings` keeps every one by ledger name, the latest last.
+
+    `ticks` holds one tick an operation; `settings` what each fence was last set to; `minutes`
+    the real times by the operations they cover; `undone` the ids of events set aside.
+    """
+
+    parts: Mapping[str, PartState]
+    ticks: Mapping[str, Tick]
+    readings: Mapping[str, tuple[Reading, ...]] = field(default_factory=dict)
+    settings: Mapping[str, Fraction] = field(default_factory=dict)
+    minutes: tuple[tuple[tuple[str, ...], float], ...] = ()
+    offcuts: tuple[FoundOffcut, ...] = ()
+    lost: tuple[str, ...] = ()
+    sheets: Mapping[str, int] = field(default_factory=dict)
+    decisions: tuple[Decided, ...] = ()
+    undone: frozenset[str] = frozenset()
+    last_seq: int = 0
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def done(self) -> frozenset[str]:
+        """The keys of all operations that are ticked."""
+        return frozenset(self.ticks)
+
+    def status(self, mark: str) -> Status:
+        """How far a part has come; KeyError when the job has no such part."""
+        return self.parts[mark].status
+
+    def with_status(self, *wanted: Status) -> tuple[str, ...]:
+        """The marks of the parts that stand so."""
+        return tuple(mark for mark, part in self.parts.items() if part.status in wanted)
+
+    def facts(self) -> dict[str, Fraction]:
+        """The latest reading of every measured size."""
+        return {name: readings[-1].value for name, readings in self.readings.items()}
+
+    def inputs(self) -> dict[str, Fraction]:
+        """Every input of the job that a decision changed, as last decided."""
+        return {name: value for decided in self.decisions for name, value in decided.inputs}
