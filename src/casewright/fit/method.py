@@ -1,0 +1,55 @@
+"""A way of working: which sizes share a setting, what is measured, what is fitted, and from where.
+
+The plan is one way of working; advice is another, weighed by the same sums.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from .causes import Tool
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A size cut from a direct measurement of the room that the rest of gap `gap` leaves for it."""
+
+    gap: str
+    tool: Tool
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """How the job is worked. The empty one works to the plan's numbers and measures nothing.
+
+    `settings` gives sizes, by name, another setting than their own. `measured` lists sizes
+    (or inputs, as a sheet's thickness) that are measured, and with what, before anything that
+    follows from them is made. `fitted` lists sizes cut from a direct measurement. `moved` lists
+    channel places laid off from the opposite edge. `proved` lists the settings tried on a test
+    piece that was measured with a caliper.
+    """
+
+    settings: Mapping[str, str] = field(default_factory=dict)
+    measured: Mapping[str, Tool] = field(default_factory=dict)
+    fitted: Mapping[str, Fitted] = field(default_factory=dict)
+    moved: frozenset[str] = frozenset()
+    proved: frozenset[str] = frozenset()
+
+    def with_settings(self, settings: Mapping[str, str]) -> Method:
+        return replace(self, settings={**self.settings, **settings})
+
+    def with_measured(self, name: str, tool: Tool) -> Method:
+        return replace(self, measured={**self.measured, name: tool})
+
+    def with_fitted(self, name: str, fitted: Fitted) -> Method:
+        return replace(self, fitted={**self.fitted, name: fitted})
+
+    def with_moved(self, place: str) -> Method:
+        return replace(self, moved=self.moved | {place})
+
+    def with_proved(self, settings: frozenset[str]) -> Method:
+        return replace(self, proved=self.proved | settings)
+
+
+TO_PLAN = Method()
