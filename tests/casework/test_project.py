@@ -13,31 +13,18 @@ from casewright.casework.features import Channel, Notch
 from casewright.casework.frame import Way
 from casewright.casework.job import (
     BackKind,
+    Bay,
     BottomJoint,
     CaseSpec,
     Construction,
     Filler,
-    ShelfJoint,
-    ToeKind,
     TopKind,
 )
 from casewright.casework.parts import Hand
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from samples import BASE, job, spec
-
-constructions = st.builds(
-    Construction,
-    bottom=st.sampled_from(BottomJoint),
-    top=st.sampled_from(TopKind),
-    back=st.sampled_from(BackKind),
-    shelf=st.sampled_from(ShelfJoint),
-    toe=st.sampled_from(ToeKind),
-    strips=st.integers(0, 3),
-    dado_play=st.sampled_from([F(0), F(1, 64)]),
-    back_play=st.sampled_from([F(0), F(1, 16), F(1, 10)]),
-    dado_depth=st.fractions(F(1, 8), F(11, 32), max_denominator=64),
-)
+from strategies import constructions
 
 
 @settings(deadline=None, max_examples=60)
@@ -131,6 +118,9 @@ REFUSED = [
     ("no-room-inside", spec(construction=Construction(strips=0, back_inset=F(30)))),
     ("no-size", spec(construction=Construction(shelf_play=F(40)))),
     ("pins-too-deep", spec(construction=Construction(pin_depth=F(2)))),
+    ("shelves-in-one-place", spec(height=F(22), bays=(Bay(adjustable=3),))),
+    ("no-height-for-shelf", spec(height=F(22), bays=(Bay(fixed=(F(6),), adjustable=2),))),
+    ("stretchers-too-wide", spec(depth=F(10), construction=Construction(stretcher_width=F(5)))),
 ]
 
 
@@ -140,3 +130,28 @@ def test_impossible_cases_are_refused_by_name(code: str, refused: CaseSpec) -> N
         draw_up(job(refused, opening=F(36), construction=refused.construction))
     assert code in {finding.code for finding in raised.value.findings}
     assert all(finding.text and finding.fix for finding in raised.value.findings)
+
+
+def test_both_sides_of_a_butted_case_are_held_at_one_height() -> None:
+    """Once the right side hung in the air: nothing but fixed shelves tied it to the left."""
+    made = Construction(bottom=BottomJoint.BUTT, top=TopKind.STRETCHERS, back=BackKind.NONE, strips=0)
+    project = draw_up(job(spec(construction=made, bays=(Bay(),)), construction=made))
+    assert not project.cases["B1"].placed.loose
+    assert project.corner(project.parts["B1-R"])[2] == project.corner(project.parts["B1-L"])[2]
+
+
+def test_a_top_let_in_at_the_very_edge_lies_in_a_rabbet() -> None:
+    """Once it lay in a dado without an upper wall."""
+    made = Construction(top=TopKind.DADO, top_down=F(0))
+    left = draw_up(job(construction=made)).parts["B1-L"]
+    assert [feature.name for feature in left.features].count("rabbet-top") == 1
+
+
+def test_shelves_on_pins_pass_the_strips_that_stand_before_the_back() -> None:
+    """Once a shelf at the height of the middle strip ran into it."""
+    widths = {}
+    for back in (BackKind.APPLIED, BackKind.GROOVE):
+        project = draw_up(job(spec(construction=Construction(back=back, strips=3))))
+        shelf = project.sizes.of("B1-A1.width")
+        widths[back] = project.sizes.of("B1.inside_depth") - shelf - F(1, 4)
+    assert widths == {BackKind.APPLIED: F(23, 32), BackKind.GROOVE: 0}

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from ..findings import Finding, Weight
 from ..measure.ledger import Sizes
 from ..measure.lengths import show
 from .case import Case
 from .features import Channel, Notch, PinRow
+from .frame import Axis
 from .job import CaseSpec, Job, Run, ToeKind
 from .parts import Part, Role
 
@@ -153,6 +155,8 @@ class _After:
         for part in case.parts:
             yield from self._features(part)
             yield from self._shelf(case, part)
+        yield from self._shelves_on_pins(case)
+        yield from self._stretchers(case)
         yield from self._tilt(case)
 
     def _bays(self, case: Case) -> Iterator[Finding]:
@@ -293,6 +297,47 @@ class _After:
                 f"{self._text(inside)}.",
                 "Set the shelf back more.",
             )
+
+    def _shelves_on_pins(self, case: Case) -> Iterator[Finding]:
+        made = case.spec.construction
+        for number, bay in enumerate(case.spec.bays, 1):
+            for level in range(1, len(bay.fixed) + 2):
+                tag = f"{number}{level}"
+                on_pins = [part for part in case.parts if part.match == f"{case.mark} shelves {tag}"]
+                if not on_pins:
+                    continue
+                place = f"cases.{case.mark}.bays[{number - 1}].adjustable"
+                high = self.sizes.of(f"{case.mark}.height{tag}")
+                thick = self.sizes.of(on_pins[0].thickness)
+                if made.pin_first + made.pin_diameter / 2 + thick > high:
+                    yield Finding(
+                        "no-height-for-shelf",
+                        place,
+                        f"the first pin is {self._text(made.pin_first)} up, the room only "
+                        f"{self._text(high)} high.",
+                        "Set the first pin lower, or put no shelf on pins there.",
+                    )
+                rises = [self.sizes.of(case.placed.corners[part.mark, Axis.Z]) for part in on_pins]
+                if any(upper - lower < thick for lower, upper in pairwise(sorted(rises))):
+                    yield Finding(
+                        "shelves-in-one-place",
+                        place,
+                        f"{len(on_pins)} shelves have no holes of their own in {self._text(high)} of height.",
+                        "Ask for fewer shelves, or set the first pin lower.",
+                    )
+
+    def _stretchers(self, case: Case) -> Iterator[Finding]:
+        stretchers = [part for part in case.parts if part.role in (Role.FRONT_STRETCHER, Role.BACK_STRETCHER)]
+        if len(stretchers) == 2:
+            front, back = stretchers
+            if self.sizes.of(case.placed.corners[back.mark, Axis.Y]) < self.sizes.of(front.width):
+                yield Finding(
+                    "stretchers-too-wide",
+                    f"cases.{case.mark}.stretcher_width",
+                    f"two stretchers {self._text(self.sizes.of(front.width))} wide do not fit one behind "
+                    f"the other.",
+                    "Make them narrower, or close the case with a top.",
+                )
 
     def _tilt(self, case: Case) -> Iterator[Finding]:
         """A tall case is stood up on its lower rear edge: its diagonal must pass under the ceiling."""

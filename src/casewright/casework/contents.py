@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..measure.affine import Affine, total
+from ..measure.affine import NOTHING, Affine, total
 from ..measure.ledger import HowMany, Share, WholeSteps
 from .assembly import Meeting, Surface
 from .draft import CaseDraft, PartDraft
@@ -49,7 +49,9 @@ def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft 
         clears = _fixed_shelves(
             case, bay, index, between, widths[index], depth, Clear(base, shell.clear), back
         )
-        shelf_number = _adjustable(case, bay, index, between, widths[index], depth, clears, shelf_number)
+        shelf_number = _adjustable(
+            case, bay, index, between, widths[index], depth - _taken_by_strips(case), clears, shelf_number
+        )
     _strips(case, shell, uprights, widths, back)
 
 
@@ -177,6 +179,20 @@ def _fixed_shelf(
     return shelf
 
 
+def _taken_by_strips(case: CaseDraft) -> Affine:
+    """How much shallower shelves on pins must be to pass the strips that stand before the back.
+
+    Nothing where the strips lie above the highest hole and below the lowest.
+    """
+    made = case.spec.construction
+    if made.back is BackKind.GROOVE or not made.strips:
+        return NOTHING
+    reach = case.of("strip_width") + case.of("pin_diameter") / 2 + thickness_of(case.spec.materials.shelf)
+    if made.strips <= 2 and case.book.value(reach) <= case.book.value(case.of("pin_first")):
+        return NOTHING
+    return thickness_of(case.spec.materials.strip)
+
+
 def _adjustable(
     case: CaseDraft,
     bay: Bay,
@@ -193,6 +209,7 @@ def _adjustable(
         if not shelves:
             continue
         tag = f"{index + 1}{level}"
+        case.entry(f"height{tag}", clear.height, f"clear height {tag} of {case.spec.mark}")
         steps = case.book.enter(
             f"{case.spec.mark}.pins{tag}",
             HowMany(clear.height - 2 * case.of("pin_first"), case.of("pin_pitch")),

@@ -92,12 +92,13 @@ def _bottom(
             PartName.BOTTOM, Role.BOTTOM, material, FLAT, width - left.thickness - right.thickness, depth
         )
         _butt(case, bottom, left, right)
-        case.meet(
-            f"{bottom.mark} at its height on {left.mark}",
-            Meeting.FLUSH,
-            Surface(left.mark, Way.DOWN, under, f"line of the bottom on {left.mark}"),
-            bottom.side(Way.DOWN),
-        )
+        for side in (left, right):
+            case.meet(
+                f"{bottom.mark} at its height on {side.mark}",
+                Meeting.FLUSH,
+                Surface(side.mark, Way.DOWN, under, f"line of the bottom on {side.mark}"),
+                bottom.side(Way.DOWN),
+            )
         inside = case.entry("inside", bottom.length, f"inside width of {case.spec.mark}")
         return bottom, inside
     on_edge = case.book.value(under) == 0
@@ -178,8 +179,10 @@ def _top(
         case.flush(Way.UP, right, top)
         return (top,), top
     channels = []
+    # A dado at the very edge has only one wall: it is a rabbet.
+    on_edge = kind is TopKind.RABBET or case.book.value(case.of("top_down")) == 0
     for side, face in ((left, Way.RIGHT), (right, Way.LEFT)):
-        if kind is TopKind.RABBET:
+        if on_edge:
             channels.append(cut_rabbet(case, side, face, Way.UP, material, "rabbet-top"))
         else:
             channels.append(cut_dado(case, side, face, Way.UP, case.of("top_down"), material, "dado-top"))
