@@ -1,0 +1,1 @@
+"""Parts and joints as solids of a geometry kernel: whether they fit, and files that show them."""

@@ -1,0 +1,59 @@
+"""Every part of a job as a body standing in its place along its wall."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from manifold3d import Manifold
+
+from ..casework.parts import Part
+from ..casework.project import Project
+from .part import floats, solid
+from .shape import Point, Shape, shape_of
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A part with its shape and its low corner in the frame of its wall, in inches.
+
+    The frame of a wall: x along it from its left end, y from the room towards it (the backs of
+    the deepest cases stand at nothing), z up from the floor.
+    """
+
+    part: Part
+    shape: Shape
+    corner: Point
+    wall: str
+
+    @property
+    def far_corner(self) -> Point:
+        """The corner of its blank that lies opposite `corner`."""
+        (x, y, z), (long, deep, high) = self.corner, self.shape.blank
+        return x + long, y + deep, z + high
+
+    def stand(self) -> Manifold:
+        """Its solid in its place."""
+        return solid(self.shape).translate(floats(self.corner))
+
+    def shifted(self, x: Fraction | int = 0, y: Fraction | int = 0, z: Fraction | int = 0) -> Body:
+        """The same body out of its place by so much."""
+        return replace(self, corner=(self.corner[0] + x, self.corner[1] + y, self.corner[2] + z))
+
+
+Bodies = Mapping[str, Body]
+"""Bodies by the marks of their parts."""
+
+
+def assemble(project: Project) -> Bodies:
+    """Every part of the job in its place, by mark, in the job's order."""
+    bodies: dict[str, Body] = {}
+    for drawn in project.runs:
+        depth = max(project.sizes.of(f"{case.mark}.depth") for case in drawn.cases)
+        for case in drawn.cases:
+            for part in case.parts:
+                x, y, z = project.corner(part)
+                corner = (drawn.run.along + x, y - depth, z)
+                bodies[part.mark] = Body(part, shape_of(part, project.sizes), corner, drawn.run.wall)
+    return bodies

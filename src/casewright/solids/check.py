@@ -1,0 +1,191 @@
+"""The solid check: every part built and put in its place, then looked at as a whole.
+
+No two parts may fill the same room, every joint must be seated to its depth, and every case
+must have the outside size the job asks for. All of it is measured on the geometry kernel's
+solids, so it is a second opinion on what the joints say of themselves.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.assembly import Mate, Meeting
+from ..casework.case import Case
+from ..casework.frame import Axis
+from ..casework.parts import Role
+from ..casework.project import Project
+from ..findings import Finding, Weight
+from ..measure.lengths import show
+from .assembled import Bodies, Body, assemble
+from .clearance import Clearance, clearance
+
+ROOM_SHARED = 1e-6
+"""Cubic inches two parts may share: far above the kernel's rounding (below 1e-9), and far below
+the least overlap that stops a joint (1/1000 in over a square of 1/4 in: 6e-5)."""
+
+OUT_OF_PLACE = 1e-6
+"""How far a measured gap may lie from the wanted one, inches: rounding and nothing else."""
+
+CONTACT = 1e-4
+"""Square inches below which two faces do not count as meeting."""
+
+
+@dataclass(frozen=True, slots=True)
+class Overlap:
+    """Two parts that fill the same room: its `volume`, and the `size` of the box it lies in."""
+
+    first: str
+    second: str
+    volume: float
+    size: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A mate with what was measured: None where a face it needs is not on its solid."""
+
+    case: str
+    mate: Mate
+    wanted: float
+    measured: Clearance | None
+
+    @property
+    def seated(self) -> bool:
+        """Whether the gap is the wanted one, and faces that must touch or face each other do."""
+        if self.measured is None or abs(self.measured.gap - self.wanted) > OUT_OF_PLACE:
+            return False
+        flush = self.mate.meeting is Meeting.FLUSH
+        return flush or self.measured.area is None or self.measured.area > CONTACT
+
+
+@dataclass(frozen=True, slots=True)
+class Outside:
+    """A case's outside size along one axis, asked for and measured."""
+
+    case: str
+    axis: Axis
+    asked: Fraction
+    measured: float
+
+
+@dataclass(frozen=True, slots=True)
+class Examination:
+    """What the solid check saw. `pairs` counts the parts near enough to be tried on each other."""
+
+    findings: tuple[Finding, ...]
+    parts: int
+    pairs: int
+    overlaps: tuple[Overlap, ...]
+    joints: tuple[Joint, ...]
+    outsides: tuple[Outside, ...]
+
+
+def check_solids(project: Project) -> tuple[Finding, ...]:
+    """What the solids of a project show to be wrong with it; nothing for one that fits."""
+    return examine(project, assemble(project)).findings
+
+
+def examine(project: Project, bodies: Bodies) -> Examination:
+    """Look at bodies as they stand, beside what the project wants of them."""
+    near = list(near_pairs(list(bodies.values())))
+    overlaps = tuple(found for pair in near if (found := _overlap(*pair)) is not None)
+    joints = tuple(
+        Joint(case.mark, mate, float(project.sizes.of(mate.gap)), clearance(bodies, mate, project.sizes))
+        for case in project.cases.values()
+        for mate in case.mates
+    )
+    outsides = tuple(
+        outside for case in project.cases.values() for outside in _outside(project, case, bodies)
+    )
+    findings = (
+        *(_interferes(project, overlap) for overlap in overlaps),
+        *(_not_seated(project, joint) for joint in joints if not joint.seated),
+        *(_wrong_size(project, outside) for outside in outsides if _is_off(outside)),
+    )
+    return Examination(findings, len(bodies), len(near), overlaps, joints, outsides)
+
+
+def near_pairs(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
+    """Pairs along one wall whose blanks share room, by a sweep along the wall; touching is not sharing."""
+    walls: dict[str, list[Body]] = defaultdict(list)
+    for body in bodies:
+        walls[body.wall].append(body)
+    for standing in walls.values():
+        open_still: list[Body] = []
+        for body in sorted(standing, key=lambda body: body.corner[0]):
+            open_still = [other for other in open_still if other.far_corner[0] > body.corner[0]]
+            for other in open_still:
+                if all(
+                    other.corner[axis] < body.far_corner[axis] and body.corner[axis] < other.far_corner[axis]
+                    for axis in (1, 2)
+                ):
+                    yield other, body
+            open_still.append(body)
+
+
+def _overlap(first: Body, second: Body) -> Overlap | None:
+    shared = first.stand() ^ second.stand()
+    volume = float(shared.volume())
+    if volume <= ROOM_SHARED:
+        return None
+    x, y, z, far_x, far_y, far_z = shared.bounding_box()
+    return Overlap(first.part.mark, second.part.mark, volume, (far_x - x, far_y - y, far_z - z))
+
+
+def _outside(project: Project, case: Case, bodies: Bodies) -> Iterator[Outside]:
+    """The case's size over all its parts but fillers, which belong to the wall."""
+    boxes = [bodies[part.mark].stand().bounding_box() for part in case.parts if part.role is not Role.FILLER]
+    for axis, name in ((Axis.X, "width"), (Axis.Y, "depth"), (Axis.Z, "height")):
+        low = min(box[axis.value] for box in boxes)
+        high = max(box[axis.value + 3] for box in boxes)
+        yield Outside(case.mark, axis, project.sizes.of(f"{case.mark}.{name}"), high - low)
+
+
+def _is_off(outside: Outside) -> bool:
+    return abs(outside.measured - float(outside.asked)) > OUT_OF_PLACE
+
+
+def _interferes(project: Project, overlap: Overlap) -> Finding:
+    room = " x ".join(_text(project, length) for length in sorted(overlap.size, reverse=True))
+    return Finding(
+        "parts-interfere",
+        f"{overlap.first}, {overlap.second}",
+        f"{overlap.first} and {overlap.second} would fill the same room, {room}.",
+        "Make one of them smaller, move it, or leave it out.",
+    )
+
+
+def _not_seated(project: Project, joint: Joint) -> Finding:
+    mate = joint.mate
+    place = f"{mate.first.part}, {mate.second.part}"
+    if joint.measured is None:
+        text = f"{mate.name}: {mate.first.words} and {mate.second.words} are not both there to meet."
+        return Finding("nothing-to-meet", place, text, "Check the feature that should make the face.")
+    if abs(joint.measured.gap - joint.wanted) > OUT_OF_PLACE:
+        off = joint.measured.gap - joint.wanted
+        words = "too far apart" if off > 0 else "too near"
+        text = (
+            f"{mate.name}: {mate.first.words} and {mate.second.words} come out "
+            f"{_text(project, abs(off))} {words}."
+        )
+        return Finding("not-seated", place, text, "Mend the size that is off, or place it anew.", Weight.WARN)
+    text = f"{mate.name}: {mate.first.words} and {mate.second.words} do not face each other anywhere."
+    return Finding("no-contact", place, text, "Move one of the two parts.", Weight.WARN)
+
+
+def _wrong_size(project: Project, outside: Outside) -> Finding:
+    name = {Axis.X: "width", Axis.Y: "depth", Axis.Z: "height"}[outside.axis]
+    text = (
+        f"put together, {outside.case} has a {name} of {_text(project, outside.measured)}; "
+        f"the job asks for {_text(project, float(outside.asked))}."
+    )
+    return Finding(
+        "outside-size", f"cases.{outside.case}.{name}", text, "Mend the part that is off.", Weight.WARN
+    )
+
+
+def _text(project: Project, length: float) -> str:
+    return show(Fraction(length).limit_denominator(1_000_000), project.job.mark, unit=True).marked

@@ -1,0 +1,129 @@
+"""How far apart two surfaces of placed solids really are, and over what area they face each other.
+
+Everything is measured on the kernel's meshes: a surface is the set of triangles that lie in
+one plane and look one way, and two surfaces face each other over the overlap of their outlines.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+import numpy as np
+from manifold3d import CrossSection, FillRule
+
+from ..casework.assembly import Mate, Meeting, Surface
+from ..casework.frame import Axis, Way
+from ..measure.ledger import Sizes
+from .assembled import Bodies, Body
+from .part import solid
+from .shape import Shape
+
+IN_PLANE = 1e-7
+"""Triangles this near to one another along the way they look lie in one plane, inches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """All of a solid's surface in one plane: `at` along the axis, and its outline across it."""
+
+    at: float
+    outline: CrossSection
+
+
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """The distance from one surface to another along their axis, negative where they overlap.
+
+    `area` is what they face each other over, in square inches; None where both look the same
+    way, or where one of them is a pencil line or a pin and has no area.
+    """
+
+    gap: float
+    area: float | None
+
+
+@lru_cache(maxsize=8192)
+def faces(shape: Shape, way: Way) -> tuple[Face, ...]:
+    """The faces of a shape's solid that look `way`, lowest first, from the part's low corner."""
+    mesh = solid(shape).to_mesh64()
+    corners = mesh.vert_properties[:, :3][mesh.tri_verts]
+    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    lengths = np.linalg.norm(normals, axis=1)
+    looking = corners[normals[:, way.axis.value] * way.sign > lengths * (1 - 1e-9)]
+    planes: dict[float, list[np.ndarray]] = defaultdict(list)
+    across = [axis.value for axis in Axis if axis is not way.axis]
+    for triangle in looking[np.argsort(looking[:, 0, way.axis.value], kind="stable")]:
+        at = float(triangle[0, way.axis.value])
+        near = next((plane for plane in reversed(planes) if abs(plane - at) < IN_PLANE), at)
+        planes[near].append(triangle[:, across])
+    return tuple(Face(at, CrossSection(parts, FillRule.NonZero)) for at, parts in planes.items())
+
+
+def facing(first: Body, second: Body, way: Way) -> tuple[Clearance, ...]:
+    """Every clearance between a face of `first` that looks `way` and one of `second` that looks back.
+
+    Only faces that overlap when seen along the axis, the largest overlap first; a negative gap
+    says that `second` reaches into or past `first`.
+    """
+    found: list[Clearance] = []
+    for here in faces(first.shape, way):
+        for there in faces(second.shape, way.opposite):
+            area = _overlap(first, here, second, there, way.axis)
+            if area > 0:
+                apart = float(second.corner[way.axis.value]) + there.at
+                apart -= float(first.corner[way.axis.value]) + here.at
+                found.append(Clearance(apart * way.sign, area))
+    return tuple(sorted(found, key=lambda clearance: -(clearance.area or 0.0)))
+
+
+def clearance(bodies: Bodies, mate: Mate, sizes: Sizes) -> Clearance | None:
+    """What a mate's two surfaces leave between them, measured on the solids.
+
+    The ledger says only which of a part's faces are meant; how far apart they lie comes from the
+    meshes. A pencil line may stand for a face where two parts are to be flush, and so may the
+    edge of a shelf pin's hole. None when a face that is meant is not on its solid.
+    """
+    first = _plane(bodies[mate.first.part], mate.first, mate, sizes)
+    second = _plane(bodies[mate.second.part], mate.second, mate, sizes)
+    if first is None or second is None or not (first.face or second.face):
+        return None
+    area = None
+    if first.face and second.face and mate.first.looks is not mate.second.looks:
+        area = _overlap(first.body, first.face, second.body, second.face, mate.axis)
+    return Clearance(second.at - first.at, area)
+
+
+@dataclass(frozen=True, slots=True)
+class _Plane:
+    """A surface found on a standing body: where it lies, and its face unless it is only a line."""
+
+    body: Body
+    at: float
+    face: Face | None
+
+
+def _plane(body: Body, surface: Surface, mate: Mate, sizes: Sizes) -> _Plane | None:
+    corner = float(body.corner[surface.looks.axis.value])
+    meant = sizes.of(surface.at)
+    for face in faces(body.shape, surface.looks):
+        if abs(face.at - meant) < IN_PLANE:
+            return _Plane(body, corner + face.at, face)
+    if mate.meeting is Meeting.FLUSH or _edge_of_bore(body.shape, surface.looks, meant):
+        return _Plane(body, corner + float(meant), None)
+    return None
+
+
+def _edge_of_bore(shape: Shape, looks: Way, at: Fraction) -> bool:
+    """Whether a round hole reaches just so far: a pin in it carries what lies on it there."""
+    across = (bore for bore in shape.bores if bore.into.axis is not looks.axis)
+    return any(bore.mouth[looks.axis.value] + looks.sign * bore.radius == at for bore in across)
+
+
+def _overlap(first: Body, here: Face, second: Body, there: Face, axis: Axis) -> float:
+    """The area over which two faces overlap when seen along `axis`."""
+    across = [other.value for other in Axis if other is not axis]
+    shift = [float(second.corner[other] - first.corner[other]) for other in across]
+    return float((here.outline ^ there.outline.translate((shift[0], shift[1]))).area())

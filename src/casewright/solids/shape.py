@@ -1,0 +1,89 @@
+"""A part's shape in exact numbers, before any geometry kernel sees it.
+
+Every kernel takes its boxes and bores from here, so two kernels that disagree disagree about
+geometry and never about a size.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.features import PinRow
+from ..casework.frame import Axis, Box, Way
+from ..casework.parts import Part
+from ..measure.ledger import Sizes
+
+Point = tuple[Fraction, Fraction, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A box square to the axes, from its `low` corner to its `high` one."""
+
+    low: Point
+    high: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """A round hole with a flat bottom: from `mouth` the way `into` says, `depth` deep."""
+
+    mouth: Point
+    into: Way
+    radius: Fraction
+    depth: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A part as it leaves the bench: a `blank` from the origin, less `cuts` and `bores`.
+
+    Inches, from the part's own low corner along the axes of its case.
+    """
+
+    blank: Point
+    cuts: tuple[Block, ...] = ()
+    bores: tuple[Bore, ...] = ()
+
+    def unbored(self) -> Shape:
+        """The shape before its holes are bored."""
+        return Shape(self.blank, self.cuts)
+
+
+def shape_of(part: Part, sizes: Sizes) -> Shape:
+    """The shape of a part at the ledger's values."""
+    cuts: list[Block] = []
+    bores: list[Bore] = []
+    for feature in part.features:
+        if isinstance(feature, PinRow):
+            bores.extend(_bores(part, feature, sizes))
+        else:
+            cuts.append(_block(feature.cut(part), sizes))
+    return Shape(_block(part.blank(), sizes).high, tuple(cuts), tuple(bores))
+
+
+def _block(box: Box, sizes: Sizes) -> Block:
+    x, y, z = (box.along(axis) for axis in Axis)
+    return Block(
+        (sizes.of(x.low), sizes.of(y.low), sizes.of(z.low)),
+        (sizes.of(x.high), sizes.of(y.high), sizes.of(z.high)),
+    )
+
+
+def _bores(part: Part, row: PinRow, sizes: Sizes) -> list[Bore]:
+    radius, depth = sizes.of(row.diameter) / 2, sizes.of(row.depth)
+    setback, first, pitch = sizes.of(row.setback), sizes.of(row.first), sizes.of(row.pitch)
+    bores: list[Bore] = []
+    for number in range(int(sizes.of(row.number))):
+        mouth = {
+            row.face.axis: sizes.of(part.end(row.face.axis, row.face)),
+            row.edge.axis: _in_from(part, row.edge, setback, sizes),
+            row.end.axis: _in_from(part, row.end, first + number * pitch, sizes),
+        }
+        bores.append(Bore((mouth[Axis.X], mouth[Axis.Y], mouth[Axis.Z]), row.face.opposite, radius, depth))
+    return bores
+
+
+def _in_from(part: Part, edge: Way, distance: Fraction, sizes: Sizes) -> Fraction:
+    return distance if edge.sign < 0 else sizes.of(part.size(edge.axis)) - distance
