@@ -15,6 +15,7 @@ from ..measure.lengths import Unit, parse_length
 
 LONGEST_TEXT = 2_000_000
 MOST_FAULTS = 50
+DEEPEST = 20  # a job file needs nine
 
 _HEADER = re.compile(r"\s*\[{1,2}\s*[\w\"'][^\[\],={}]*\]{1,2}\s*(?:#.*)?")
 _KEY = re.compile(r"""\s*(?:[\w-]+|"[^"]*"|'[^']*')(?:\s*\.\s*(?:[\w-]+|"[^"]*"|'[^']*'))*\s*=""")
@@ -65,11 +66,23 @@ def _nothing(code: str, text: str, fix: str) -> ReadText:
 def _parse(text: str) -> tuple[dict[str, Any] | None, str]:
     """The values, or None and why not."""
     try:
-        return tomllib.loads(text), ""
+        values = tomllib.loads(text)
     except RecursionError:
-        return None, "lists are nested too deep"
+        return None, "it is nested too deep"
     except ValueError as error:  # also what int() says of thousands of digits
         return None, str(error)
+    return (None, "it is nested too deep") if _depth_over(values, DEEPEST) else (values, "")
+
+
+def _depth_over(values: Any, most: int) -> bool:
+    level = [values]
+    for _ in range(most):
+        tables = [one for one in level if isinstance(one, dict)]
+        arrays = [one for one in level if isinstance(one, list)]
+        level = [inner for one in tables for inner in one.values()] + [
+            inner for one in arrays for inner in one
+        ]
+    return bool(level)
 
 
 def _unreadable(lines: list[str]) -> list[tuple[int, int]]:

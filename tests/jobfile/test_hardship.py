@@ -1,0 +1,218 @@
+"""Whatever is written in a job file, the answer is a job or findings, never a traceback."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.casework.project import draw_up
+from casewright.errors import JobError
+from casewright.findings import Finding
+from casewright.jobfile.places import places
+from casewright.jobfile.read import read_job
+from strategies import any_text
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+TEXTS = [
+    (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8") for name in ("pottery-studio", "ferry-canteen")
+]
+TOKENS = re.compile(r"\w+|\s+|.", re.DOTALL)
+ODD = [
+    *("[", "]", "{", "}", "=", '"', "'", "\n", "#", ",", "\\", '"""', "'''", "ü", "\x00"),
+    *("-1", "1e400", "nan", "true", '""', "[[x]]", "[shop]", "0x7fffffffffffffffffff", "1979-05-27"),
+    *("23 1/2", "12'6", "{ share = 0 }", "[1, [2, {a = 3}]]"),
+]
+
+
+def judged(text: str) -> tuple[Finding, ...]:
+    """The findings of reading a text and drawing it up; anything else raised fails the test."""
+    try:
+        return draw_up(read_job(text)).findings
+    except JobError as refused:
+        assert refused.findings
+        return refused.findings
+
+
+def sound(text: str, findings: tuple[Finding, ...]) -> None:
+    for finding in findings:
+        assert finding.place and finding.text.endswith(".") and finding.fix[-1] in ".?", finding
+        assert "Traceback" not in finding.text and "\n" not in str(finding)
+        if finding.line is not None:
+            assert 1 <= finding.line <= text.count("\n") + text.count("\r") + 1
+
+
+@st.composite
+def mutated(draw: st.DrawFn) -> str:
+    """An example with some of its tokens dropped, doubled, swapped or replaced, or cut short."""
+    tokens = TOKENS.findall(draw(st.sampled_from(TEXTS)))
+    for _ in range(draw(st.integers(1, 4))):
+        at = draw(st.integers(0, len(tokens) - 1))
+        match draw(st.sampled_from(["drop", "double", "swap", "odd", "text", "cut"])):
+            case "drop":
+                del tokens[at]
+            case "double":
+                tokens.insert(at, tokens[at])
+            case "swap":
+                other = draw(st.integers(0, len(tokens) - 1))
+                tokens[at], tokens[other] = tokens[other], tokens[at]
+            case "odd":
+                tokens[at] = draw(st.sampled_from(ODD))
+            case "text":
+                tokens[at] = draw(st.text(max_size=12))
+            case "cut":
+                tokens = tokens[: max(at, 4)]
+    return "".join(tokens)
+
+
+@settings(deadline=None, max_examples=250)
+@given(mutated())
+def test_a_mutated_job_file_gives_findings(text: str) -> None:
+    sound(text, judged(text))
+
+
+@settings(deadline=None, max_examples=100)
+@given(st.text(max_size=400))
+def test_any_text_at_all_gives_findings(text: str) -> None:
+    found = judged(text)
+    assert found
+    sound(text, found)
+
+
+LENGTH_KEYS = [
+    "opening",
+    "ceiling",
+    "lift",
+    "width",
+    "trim",
+    "height",
+    "depth",
+    "dado_play",
+    "kerf",
+    "length",
+]
+
+
+@settings(deadline=None, max_examples=150)
+@given(
+    st.sampled_from(TEXTS),
+    st.sampled_from(LENGTH_KEYS),
+    any_text,
+)
+def test_a_length_nobody_can_read_is_named_where_it_stands(text: str, key: str, said: str) -> None:
+    written = "".join(f"\\U{ord(sign):08X}" for sign in said if not 0xD800 <= ord(sign) < 0xE000)
+    changed, times = re.subn(rf"(?m)^{key} = .*$", lambda _: f'{key} = "{written}"', text, count=1)
+    found = judged(changed)
+    sound(changed, found)
+    if times and found and found[0].code == "length":
+        line = next(
+            n for n, row in enumerate(changed.split("\n"), 1) if row.startswith(f'{key} = "{written}"')
+        )
+        assert line in {finding.line for finding in found}
+
+
+KINDS: list[object] = [True, 7, -2.5, "seven", [], [1], {}, {"a": 1}, float("nan"), float("inf")]
+
+
+def paths(values: object, path: tuple[str | int, ...] = ()) -> list[tuple[str | int, ...]]:
+    """Every path into a document."""
+    inner: list[tuple[str | int, object]] = []
+    if isinstance(values, dict):
+        inner = list(values.items())
+    elif isinstance(values, list):
+        inner = list(enumerate(values))
+    return [path, *(one for step, value in inner for one in paths(value, (*path, step)))]
+
+
+@settings(deadline=None, max_examples=150)
+@given(st.sampled_from(TEXTS), st.data())
+def test_a_value_of_another_type_is_told_by_its_own_place(text: str, data: st.DataObject) -> None:
+    """Every scalar line of an example, with a value of another type in its place."""
+    lines = text.split("\n")
+    numbers = [n for n, line in enumerate(lines) if re.match(r"\w+ = ", line)]
+    number = data.draw(st.sampled_from(numbers))
+    kind = data.draw(st.sampled_from(KINDS))
+    key = lines[number].split(" = ")[0]
+    lines[number] = f"{key} = {toml(kind)}"
+    changed = "\n".join(lines)
+    found = judged(changed)
+    sound(changed, found)
+
+
+def toml(value: object) -> str:
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{key} = {toml(inner)}" for key, inner in value.items()) + " }"
+    if isinstance(value, list):
+        return f"[{', '.join(toml(inner) for inner in value)}]"
+    if isinstance(value, str):
+        return f'"{value}"'
+    return repr(value).lower()
+
+
+letters = st.text(st.characters(codec="ascii", categories=["L"]), max_size=5)
+keys = st.sampled_from(["a", "b-c", "d e", "é", "f.g"])
+plain = st.recursive(
+    st.one_of(st.booleans(), st.integers(-99, 99), letters),
+    lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(keys, inner, max_size=3)),
+    max_leaves=12,
+)
+
+
+@st.composite
+def documents(draw: st.DrawFn) -> str:
+    """Small TOML texts with tables, arrays of tables, dotted keys, comments and quoted keys."""
+    lines: list[str] = []
+    for name in draw(
+        st.lists(st.sampled_from(["x", "y.z", "[r]", "[r.c]", "[r.c.d]", '"q w"']), unique=True)
+    ):
+        if name.startswith("[r.") and "[[r]]" not in lines:
+            continue
+        if name.startswith("[r.c.d") and "[[r.c]]" not in lines:
+            continue
+        for _ in range(draw(st.integers(1, 2)) if name.startswith("[") else 1):
+            lines.append(f"[{name}]")
+            for key in draw(st.lists(st.sampled_from(["k", "l.m", '"n o"', "'p'"]), unique=True)):
+                lines.append(f"{key} = {quoted_keys(draw(plain))}  # why")
+            lines.append("")
+    return "\n".join(lines)
+
+
+def quoted_keys(value: object) -> str:
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f'"{key}" = {quoted_keys(inner)}' for key, inner in value.items()) + " }"
+    if isinstance(value, list):
+        return f"[{', '.join(quoted_keys(inner) for inner in value)}]"
+    return toml(value)
+
+
+@settings(deadline=None)
+@given(documents())
+def test_every_value_has_a_place_and_every_place_a_value(text: str) -> None:
+    """Against the standard library's own reading of the text."""
+    assert set(places(text)) == set(paths(tomllib.loads(text)))
+
+
+def test_places_are_where_the_keys_are() -> None:
+    text = '# é\na = 1\n[t."u v"]\n b = [10, 20,\n   30]\n[[r]]\n[[r]]\nc = { d = 4 }\n'
+    found = places(text)
+    at = {path: (place.line, place.column) for path, place in found.items()}
+    assert at[("a",)] == (2, 1)
+    assert at[("t", "u v")] == (3, 1)
+    assert at[("t", "u v", "b")] == (4, 2)
+    assert at[("t", "u v", "b", 2)] == (5, 4)
+    assert at[("r", 1)] == (7, 1)
+    assert at[("r", 1, "c", "d")] == (8, 7)
+
+
+@pytest.mark.parametrize("deep", ["[" * 3000, "a = " + "[" * 3000 + "]" * 3000, "a." * 3000 + "b = 1"])
+def test_a_text_nested_out_of_all_measure_is_refused(deep: str) -> None:
+    sound(deep, judged(deep))
+
+
+def test_a_text_of_three_million_characters_is_refused() -> None:
+    (finding,) = judged("#" * 3_000_000)
+    assert finding.code == "file-too-long"

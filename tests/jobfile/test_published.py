@@ -1,0 +1,88 @@
+"""The published schema and the shop's data files say what the program does."""
+
+from __future__ import annotations
+
+import json
+import sys
+import tomllib
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+
+from casewright.jobfile.schema import job_schema, published_schema
+from casewright.jobfile.stock import packaged_stock
+from casewright.measure.lengths import MM
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
+SCHEMA = json.loads(published_schema())
+
+
+def test_the_published_schema_is_the_models() -> None:
+    assert job_schema() == SCHEMA, "write src/casewright/jobfile/schema.json anew: casewright schema"
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_the_schema_takes_the_examples(path: Path) -> None:
+    values = tomllib.loads(path.read_text(encoding="utf-8"))
+    jsonschema.validate(values, SCHEMA, cls=jsonschema.Draft202012Validator)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [{"unit": "cm"}, {"hue": "blue"}, {"runs": []}, {"made_of": {"case": 3}}, {"optional": "B1"}],
+    ids=["choice", "unknown", "empty", "type", "list"],
+)
+def test_the_schema_refuses_what_the_program_refuses(wrong: dict[str, Any]) -> None:
+    values = tomllib.loads(EXAMPLES[0].read_text(encoding="utf-8")) | wrong
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(values, SCHEMA, cls=jsonschema.Draft202012Validator)
+
+
+def test_the_large_example_is_the_one_its_script_writes() -> None:
+    sys.path.insert(0, str(ROOT / "tools"))
+    try:
+        from school_example import school
+    finally:
+        sys.path.pop(0)
+    assert (ROOT / "examples" / "school-workshop.toml").read_text(encoding="utf-8") == school()
+
+
+def test_every_entry_of_the_stock_says_its_source() -> None:
+    stock = packaged_stock()
+    named = {*stock.sheets, *stock.hand_saws, *stock.table_saws, *stock.dado_stacks, *stock.pin_jigs}
+    assert set(stock.sources) == named and len(named) > 25
+    assert all(any(word in said for word in ("memory", "practice", "page", "PS 1", "table", "assumed"))
+               for said in stock.sources.values())  # fmt: skip
+
+
+def test_no_length_of_the_stock_leaves_its_unit_open() -> None:
+    """A bare number would mean one thing in a job in inches and another in one in millimetres."""
+    for name in ("sheets", "machines", "practice"):
+        text = files("casewright.shop").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
+        bare = [path for path, value in scalars(tomllib.loads(text)) if isinstance(value, int | float)]
+        assert {path[-1] for path in bare} <= {"holes", "strips", "grain"}, name
+
+
+def scalars(values: Any, path: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...], Any]]:
+    if isinstance(values, dict):
+        return [one for key, value in values.items() for one in scalars(value, (*path, key))]
+    if isinstance(values, list):
+        return [one for value in values for one in scalars(value, path)]
+    return [(path, values)]
+
+
+def test_nominal_and_usual_thickness_against_published_ranges() -> None:
+    """PS 1 performance category 23/32: 0.688 to 0.750 in; EN 312 particleboard +/-0.3 mm."""
+    sheets = packaged_stock().sheets
+    fir = sheets["softwood ply 23/32"].usual
+    assert float(fir.middle) - 1.4 * fir.deviation >= 0.688
+    assert float(fir.middle) + 3 * fir.deviation <= 0.750
+    board = sheets["particleboard 3/4"].usual
+    assert 3 * board.deviation == pytest.approx(float(MM * 3 / 10), rel=0.02)
+    hardwood = sheets["hardwood ply 3/4"]
+    assert hardwood.thickness < hardwood.nominal, "3/4 in hardwood plywood is thinner than 3/4 in"

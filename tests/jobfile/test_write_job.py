@@ -1,0 +1,179 @@
+"""What is written reads back as the same job."""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+from fractions import Fraction as F
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.casework.job import (
+    BackKind,
+    Bay,
+    BottomJoint,
+    CaseKind,
+    CaseSpec,
+    Construction,
+    Filler,
+    Job,
+    Materials,
+    Run,
+    ShelfJoint,
+    ToeKind,
+    TopKind,
+)
+from casewright.errors import LengthError
+from casewright.jobfile.read import read_job
+from casewright.jobfile.stock import packaged_stock
+from casewright.jobfile.write import write_job
+from casewright.measure.lengths import MM, Mark, Unit
+from casewright.shop.machines import Carry, Shop
+from casewright.shop.materials import Offcut, SheetGood, Spread
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
+STOCK = packaged_stock()
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_an_example_written_out_reads_back_the_same(path: Path) -> None:
+    job = read_job(path.read_text(encoding="utf-8"))
+    written = write_job(job)
+    assert read_job(written) == job
+    assert write_job(read_job(written)) == written
+
+
+lengths = st.one_of(
+    st.fractions(F(1, 64), 200).map(lambda x: F(round(x * 64) or 1, 64)),
+    st.integers(1, 40000).map(lambda tenths: tenths * MM / 10),
+    st.integers(10, 200_000).map(lambda thousandths: F(thousandths, 1000)),
+    st.fractions(F(1, 7), 99, max_denominator=7),
+)
+names = st.text(st.characters(codec="utf-8", exclude_categories=["Cs"]), min_size=1, max_size=30)
+spreads = st.floats(0.0005, 0.2)
+amounts = st.integers(0, 10**6).map(lambda cents: F(cents, 100))
+keys = st.from_regex(r"[a-z][a-z0-9_-]{0,8}", fullmatch=True)
+constructions = st.builds(
+    Construction,
+    bottom=st.sampled_from(BottomJoint),
+    top=st.sampled_from(TopKind),
+    back=st.sampled_from(BackKind),
+    shelf=st.sampled_from(ShelfJoint),
+    toe=st.sampled_from(ToeKind),
+    strips=st.integers(0, 6),
+    **{name: lengths for name, value in vars(Construction()).items() if isinstance(value, F)},
+)
+
+
+@st.composite
+def jobs(draw: st.DrawFn) -> Job:
+    """Jobs of every sort; whether they can be built is not asked here."""
+    unit, mark = draw(st.sampled_from(Unit)), draw(st.sampled_from(Mark))
+    kinds = draw(st.lists(keys, min_size=1, max_size=3, unique=True))
+    sheets = {key: draw(sheet_goods(key)) for key in kinds}
+    made = draw(constructions)
+    marks = iter(
+        draw(st.lists(st.from_regex(r"[A-Z][0-9]{1,3}", fullmatch=True), min_size=6, max_size=6, unique=True))
+    )
+    runs = []
+    for name in draw(st.lists(names, min_size=1, max_size=2, unique=True)):
+        cases = tuple(
+            draw(case_specs(next(marks), made, unit, kinds)) for _ in range(draw(st.integers(1, 3)))
+        )
+        filler = st.builds(Filler, lengths, lengths, st.sampled_from(kinds))
+        optional = {"ceiling": lengths, "left": filler, "right": filler}
+        runs.append(
+            Run(
+                name,
+                draw(lengths),
+                cases,
+                wall=draw(names),
+                along=draw(lengths),
+                lift=draw(lengths),
+                gap=draw(lengths),
+                **{key: draw(st.one_of(st.none(), strategy)) for key, strategy in optional.items()},
+            )
+        )
+    rounding = draw(st.sampled_from([mark, Mark.SIXTEENTH]))
+    return Job(
+        draw(names),
+        unit,
+        mark,
+        rounding,
+        draw(st.sampled_from(["", "$", "kr"])),
+        sheets,
+        draw(shops(unit, kinds)),
+        made,
+        tuple(runs),
+        draw(names),
+        frozenset(draw(st.lists(names, max_size=3))),
+    )
+
+
+@st.composite
+def sheet_goods(draw: st.DrawFn, key: str) -> SheetGood:
+    start = replace(draw(st.sampled_from(list(STOCK.sheets.values()))), key=key)
+    if draw(st.booleans()):
+        return replace(start, price=draw(amounts), readings=tuple(draw(st.lists(lengths, max_size=3))))
+    return SheetGood(
+        key, draw(names), draw(lengths), draw(lengths), draw(lengths), Spread(draw(lengths), draw(spreads)),
+        (), draw(st.booleans()), draw(lengths), draw(amounts), F(draw(st.integers(1, 9999)), 1000),
+    )  # fmt: skip
+
+
+@st.composite
+def case_specs(draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds: list[str]) -> CaseSpec:
+    kind = draw(st.sampled_from(CaseKind))
+    usual = replace(made, **STOCK.practice[unit].kinds[kind].construction)
+    chosen = frozenset(
+        draw(st.lists(st.sampled_from([one.name for one in fields(Construction)]), max_size=4))
+    )
+    other = draw(constructions)
+    own = replace(usual, **{name: getattr(other, name) for name in chosen})
+    share = draw(st.sampled_from([F(1), F(2), F(5, 2)]))
+    width = draw(st.one_of(st.none(), lengths))
+    bays = st.builds(
+        Bay,
+        st.none(),
+        st.sampled_from([F(1), F(3)]),
+        st.lists(lengths, max_size=2).map(tuple),
+        st.integers(0, 5),
+    )
+    given_bays = st.builds(Bay, lengths, st.just(F(1)))
+    return CaseSpec(
+        mark, kind, width, draw(lengths), draw(lengths), own,
+        Materials(*(draw(st.sampled_from(kinds)) for _ in range(5))),
+        tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
+        share if width is None else F(1), chosen,
+    )  # fmt: skip
+
+
+@st.composite
+def shops(draw: st.DrawFn, unit: Unit, kinds: list[str]) -> Shop:
+    usual = STOCK.practice[unit]
+    pieces = st.builds(Offcut, names, st.sampled_from(kinds), lengths, lengths, st.integers(1, 9), amounts)
+    stack = draw(st.sampled_from(list(STOCK.dado_stacks.values())))
+    return Shop(
+        replace(draw(st.sampled_from(list(STOCK.hand_saws.values()))), kerf=draw(lengths)),
+        replace(usual.table_saw, name=draw(names), setting=draw(spreads)),
+        replace(stack, shims=tuple(draw(st.lists(lengths, max_size=3)))),
+        draw(st.sampled_from([usual.carry, Carry(F(45), F(60))])),
+        draw(st.one_of(st.just(float(usual.rule)), spreads)),
+        draw(st.one_of(st.none(), st.sampled_from(list(STOCK.pin_jigs.values())))),
+        tuple(draw(st.lists(pieces, max_size=2))),
+    )
+
+
+@settings(deadline=None, max_examples=80)
+@given(jobs())
+def test_any_job_written_out_reads_back_the_same(job: Job) -> None:
+    assert read_job(write_job(job)) == job
+
+
+def test_a_length_no_text_says_is_refused_not_rounded() -> None:
+    job = read_job(EXAMPLES[0].read_text(encoding="utf-8"))
+    odd = replace(job, runs=(replace(job.runs[0], opening=F(10**60 + 1, 10**59)),))
+    with pytest.raises(LengthError, match="exactly"):
+        write_job(odd)
