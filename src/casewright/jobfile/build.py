@@ -63,7 +63,7 @@ class Builder:
         for kind in CaseKind:
             self._made_of((kind.value, "made_of"), self._kind(kind).made_of)
         runs = tuple(self._run(index, run, construction) for index, run in enumerate(self.said.runs))
-        self._unlike()
+        self._unlike(sheets)
         if self.faults or shop is None:
             return None
         mark = self.said.mark or self.practice.mark
@@ -213,7 +213,7 @@ class Builder:
         rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe")}
         return Materials(case, back, **rest)
 
-    def _unlike(self) -> None:
+    def _unlike(self, sheets: Mapping[str, SheetGood]) -> None:
         """Marks and names that stand twice."""
         marks: dict[str, str] = {}
         names: set[str] = set()
@@ -228,6 +228,12 @@ class Builder:
                     path = ("runs", index, "cases", number, "mark")
                     self._fault("mark-twice", path, text, "Give each case its own mark.")
                 marks.setdefault(case.mark, run.name)
+        pieces = {sheet.name for sheet in sheets.values()}
+        for index, piece in enumerate(self.said.shop.rack):
+            if piece.name in pieces:
+                text = f"{quoted(piece.name)} is the name of another piece or of a whole sheet too."
+                self._fault("name-twice", ("shop", "rack", index, "name"), text, "Give each its own name.")
+            pieces.add(piece.name)
 
 
 def _width(said: Fraction | Share) -> tuple[Fraction | None, Fraction]:

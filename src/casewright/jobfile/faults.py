@@ -98,6 +98,8 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
 def _pattern_fix(pattern: str) -> str:
     if pattern.startswith("^[a-z]["):
         return "Use small letters, digits and dashes, a letter first: birch-ply."
+    if pattern == r"\S":
+        return "Give it a name that can be read."
     return "Use up to six letters and digits, a letter first: B1."
 
 

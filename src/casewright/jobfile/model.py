@@ -16,7 +16,7 @@ from ..measure.lengths import Mark, Unit
 from .fields import Amount, Length, NotNegative, Positive, Share, SheetSize, Weight, WeightPerArea, Width
 
 Text = Annotated[str, StringConstraints(max_length=2000)]
-Name = Annotated[str, StringConstraints(min_length=1, max_length=80)]
+Name = Annotated[str, StringConstraints(pattern=r"\S", max_length=80)]
 YesNo = Annotated[bool, Strict()]
 Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]{0,30}$")]
 CaseMark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9]{0,5}$")]

@@ -1,0 +1,100 @@
+"""From a drawn-up job to a sheet plan for every material."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ..bench.buying import Purchase, buying_list
+from ..bench.cutlist import cut_problems
+from ..breakdown.answer import answer
+from ..breakdown.engine import FirstOf, MaxIterations, MaxSeconds
+from ..breakdown.plan import Plan, Status
+from ..breakdown.problem import Problem
+from ..breakdown.solve import solve
+from ..breakdown.telling import told
+from ..casework.project import Project
+
+SECONDS = 2.0
+MOST_WORK = 20_000
+"""Iterations after which a plan is taken as it stands: the same job and seed, the same plan."""
+
+Report = Callable[[str], None]
+Clock = Callable[[], float]
+
+
+@dataclass(frozen=True)
+class JobPlan:
+    """The sheet plans of a job, by material, with the problems they solve and what to buy."""
+
+    project: Project
+    problems: Mapping[str, Problem]
+    plans: Mapping[str, Plan]
+    purchases: tuple[Purchase, ...]
+    seconds: float
+
+    @property
+    def complete(self) -> bool:
+        """Whether every part has its place on a sheet."""
+        return all(plan.status is not Status.IMPOSSIBLE for plan in self.plans.values())
+
+
+def plan_job(
+    project: Project,
+    seconds: float = SECONDS,
+    seed: int = 0,
+    cores: int = 1,
+    progress: Report | None = None,
+    clock: Clock = time.monotonic,
+) -> JobPlan:
+    """The best plans found in so many seconds for the whole job, more time for more parts.
+
+    A search also ends after `MOST_WORK` iterations; where that comes first, the same job and
+    seed give the same plans. `progress` gets a sentence with every better plan. Raises PlanError
+    when a material's sheets, saws or rack make no sense together.
+    """
+    begun = clock()
+    problems = cut_problems(project)
+    left = sum(problem.parts for problem in problems.values())
+    plans: dict[str, Plan] = {}
+    for material, problem in problems.items():
+        share = (begun + seconds - clock()) * problem.parts / left
+        left -= problem.parts
+        stop = FirstOf((MaxIterations(MOST_WORK), MaxSeconds(max(share, 0.05), clock)))
+        plans[material] = solve(problem, stop, seed, _reporter(project, material, progress), cores)
+    return JobPlan(project, problems, plans, buying_list(project, plans), clock() - begun)
+
+
+def _reporter(project: Project, material: str, progress: Report | None) -> Callable[[Plan], None] | None:
+    if progress is None:
+        return None
+    name = project.job.sheets[material].name
+    return lambda plan: progress(f"{name}: {plan.statement()}")
+
+
+def as_words(made: JobPlan) -> str:
+    """Every plan in words, one material after another."""
+    sheets = made.project.job.sheets
+    return "\n\n".join(f"{sheets[key].name}\n{told(plan)}" for key, plan in made.plans.items())
+
+
+def as_json(made: JobPlan) -> dict[str, Any]:
+    """The plans in the form of the published answer, lengths in inches, and what to buy."""
+    return {
+        "materials": {
+            key: answer(made.problems[key], plan, made.seconds) for key, plan in made.plans.items()
+        },
+        "buy": [
+            {
+                "material": one.material,
+                "name": one.name,
+                "sheets": one.sheets,
+                "price": float(one.price),
+                "money": float(one.money),
+                "from_rack": dict(one.offcuts),
+            }
+            for one in made.purchases
+        ],
+    }
