@@ -6,7 +6,8 @@ CasewrightError
  ├── JobError          (ValueError)   a job cannot be built; carries its findings
  ├── PlanError         (ValueError)   a break-down problem is malformed; carries its findings
  ├── RecordError       (ValueError)   an event of the shop's record cannot be read; carries its findings
- └── StoreError        (RuntimeError) the job file could not be read, written or migrated
+ ├── StoreError        (RuntimeError) the job file could not be read, written or migrated
+ └── ExtraMissing      (ImportError)  a format needs a library that is an extra and not installed
 
 What a maker can get wrong is a `Finding`, not an exception; `JobError`, `PlanError` and
 `RecordError` only carry findings to whoever asked for a result that cannot exist.
@@ -52,3 +53,7 @@ class RecordError(_WithFindings):
 
 class StoreError(CasewrightError, RuntimeError):
     """The shop's file could not be read, written or migrated."""
+
+
+class ExtraMissing(CasewrightError, ImportError):
+    """A format needs a library that is an extra and not installed."""

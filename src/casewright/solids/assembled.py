@@ -49,11 +49,13 @@ Bodies = Mapping[str, Body]
 def assemble(project: Project) -> Bodies:
     """Every part of the job in its place, by mark, in the job's order."""
     bodies: dict[str, Body] = {}
+    shapes: dict[Shape, Shape] = {}  # equal parts share one, and so one solid
     for drawn in project.runs:
         depth = max(project.sizes.of(f"{case.mark}.depth") for case in drawn.cases)
         for case in drawn.cases:
             for part in case.parts:
                 x, y, z = project.corner(part)
                 corner = (drawn.run.along + x, y - depth, z)
-                bodies[part.mark] = Body(part, shape_of(part, project.sizes), corner, drawn.run.wall)
+                shape = shape_of(part, project.sizes)
+                bodies[part.mark] = Body(part, shapes.setdefault(shape, shape), corner, drawn.run.wall)
     return bodies

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from ..casework.features import PinRow
 from ..casework.frame import Axis, Box, Way
@@ -35,7 +36,7 @@ class Bore:
     depth: Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Shape:
     """A part as it leaves the bench: a `blank` from the origin, less `cuts` and `bores`.
 
@@ -45,6 +46,14 @@ class Shape:
     blank: Point
     cuts: tuple[Block, ...] = ()
     bores: tuple[Bore, ...] = ()
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        # Kept: a side with fifty holes is looked up once for each joint on it.
+        return hash((self.blank, self.cuts, self.bores))
 
     def unbored(self) -> Shape:
         """The shape before its holes are bored."""
