@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from .bridge import Room, whole_sheets
 from .carry import cuts_needed, reserve
@@ -81,7 +82,8 @@ def _parted_by_hand(planner: Planner, stop: Stop, seed: int, cores: int) -> None
         short = LeaveTime(FirstOf((stop, MaxIterations(FIRST_ROUND))), share)
         layouts, missing = planner.fill(planner.wanted, rooms, pattern, short, seed, cores)
         if any(missing):  # parts too long for a shortened sheet get whole ones
-            more, missing = planner.fill(missing, whole_sheets(planner.grid), pattern, short, seed, cores)
+            left_over = still_there(whole_sheets(planner.grid), layouts)
+            more, missing = planner.fill(missing, left_over, pattern, short, seed, cores)
             layouts += more
         planner.offer(layouts, missing)
         _mend(planner, short, seed)
@@ -99,6 +101,16 @@ def _ways(planner: Planner) -> Iterator[tuple[list[Room], PatternKind]]:
         yield rooms, PatternKind(stages, first)
 
 
+def still_there(rooms: Sequence[Room], layouts: Sequence[SheetLayout]) -> list[Room]:
+    """The rooms with what the layouts use taken from their number; those used up are left out."""
+    used = Counter(layout.bin for layout in layouts)
+    less = [
+        room if room.count is None else replace(room, count=max(0, room.count - used[room.bin]))
+        for room in rooms
+    ]
+    return [room for room in less if room.count != 0]
+
+
 def _mend(planner: Planner, stop: Stop, seed: int) -> None:
     """Cut the sheets that hold pieces over the limits anew, with room for one more hand cut."""
     for extra in (1, 2):
@@ -109,7 +121,7 @@ def _mend(planner: Planner, stop: Stop, seed: int) -> None:
         for rooms, pattern in list(_ways(planner)):
             along_x = pattern.first_cut is FirstCut.ACROSS
             shorter = [reserve(planner.grid, room, along_x, extra) for room in rooms]
-            shorter = [room for room in shorter if room.count != 0]
+            shorter = still_there(shorter, fine)
             wanted = _content(planner, bent)
             again, missing = planner.fill(wanted, shorter, pattern, stop, seed)
             if not any(missing):
