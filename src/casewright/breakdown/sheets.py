@@ -81,8 +81,8 @@ def _parted_by_hand(planner: Planner, stop: Stop, seed: int, cores: int) -> None
         share = 0.0 if left is None else left * (1 - (place + 1) / (len(ways) + 1))
         short = LeaveTime(FirstOf((stop, MaxIterations(FIRST_ROUND))), share)
         layouts, missing = planner.fill(planner.wanted, rooms, pattern, short, seed, cores)
-        if any(missing):  # parts too long for a shortened sheet get whole ones
-            left_over = still_there(whole_sheets(planner.grid), layouts)
+        left_over = still_there(whole_sheets(planner.grid), layouts)
+        if any(missing) and left_over:  # parts too long for a shortened sheet get whole ones
             more, missing = planner.fill(missing, left_over, pattern, short, seed, cores)
             layouts += more
         planner.offer(layouts, missing)
@@ -122,6 +122,8 @@ def _mend(planner: Planner, stop: Stop, seed: int) -> None:
             along_x = pattern.first_cut is FirstCut.ACROSS
             shorter = [reserve(planner.grid, room, along_x, extra) for room in rooms]
             shorter = still_there(shorter, fine)
+            if not shorter:
+                continue
             wanted = _content(planner, bent)
             again, missing = planner.fill(wanted, shorter, pattern, stop, seed)
             if not any(missing):
