@@ -7,7 +7,7 @@ length; the last cut may run partly off.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
@@ -15,6 +15,7 @@ from math import lcm
 from . import engine
 from .engine.model import LARGEST_SIDE
 from .engine.model import Node as EngineNode
+from .engine.search import Search
 from .grid import Grid
 from .layout import Leaf, Node, SheetLayout, stacked
 from .problem import FirstCut, PatternKind
@@ -35,17 +36,10 @@ class Room:
 
 
 @dataclass(frozen=True)
-class Filled:
-    """What the engine found: the room of each pattern with its layout, and copies left over."""
-
-    layouts: tuple[tuple[int, Node], ...]
-    missing: tuple[int, ...]
-    complete: bool
-
-
-@dataclass(frozen=True)
 class Bridge:
     """One engine instance for some items and rooms of a grid.
+
+    `lying[i]` fixes how item i lies (turned or not), None leaves it to the engine.
 
     `exact` is false when the grid was too fine for the engine, so that parts were rounded up and
     rooms down: plans hold, but the engine's bound does not.
@@ -54,22 +48,44 @@ class Bridge:
     instance: engine.Instance
     exact: bool
     money: Fraction  # what one of the engine's units of price is worth
+    lying: tuple[bool | None, ...]
 
-    def filled(self, solution: engine.Solution) -> Filled:
-        layouts = []
-        for pattern in solution.patterns:
-            node = _node(pattern.root)
-            if node is not None:
-                layouts.append((pattern.bin, node))
-        return Filled(tuple(layouts), solution.unplaced, solution.complete)
+    def layouts(self, patterns: Sequence[engine.Pattern]) -> tuple[tuple[int, Node], ...]:
+        """The room of each pattern with its layout."""
+        nodes = ((pattern.bin, self._node(pattern.root)) for pattern in patterns)
+        return tuple((room, node) for room, node in nodes if node is not None)
+
+    def attempt(self, cost: Fraction, iterations: int, seed: int) -> tuple[tuple[int, Node], ...] | None:
+        """All of the items out of the rooms for `cost` at most, None if not found in so many
+        iterations. Proves nothing, but costs only the search itself."""
+        with Search(self.instance, seed) as search:
+            search.goal(int(cost / self.money))
+            found, _ = search.run(iterations)
+            return self.layouts(search.plan()) if found else None
+
+    def _node(self, node: EngineNode) -> Node | None:
+        if isinstance(node, engine.Piece):
+            lying = self.lying[node.item]
+            return Leaf(node.item, node.turned if lying is None else lying)
+        if isinstance(node, engine.Rest):
+            return None
+        children = [child for part in node.parts if (child := self._node(part)) is not None]
+        return stacked(node.axis is engine.Axis.X, children) if children else None
 
 
 def whole_sheets(grid: Grid) -> tuple[Room, ...]:
     return tuple(Room(index, *bin_.usable, bin_.count, bin_.cost) for index, bin_ in enumerate(grid.bins))
 
 
-def bridge(grid: Grid, wanted: Sequence[int], rooms: Sequence[Room], pattern: PatternKind) -> Bridge:
-    """The engine's instance: `wanted[i]` copies of each item out of these rooms."""
+def bridge(
+    grid: Grid,
+    wanted: Sequence[int],
+    rooms: Sequence[Room],
+    pattern: PatternKind,
+    lying: Sequence[bool | None] | None = None,
+) -> Bridge:
+    """The engine's instance: `wanted[i]` copies of each item out of these rooms, lying as said."""
+    lying = tuple(lying) if lying is not None else (None,) * len(grid.items)
     kerf = grid.kerf
     sides = [side for item in grid.items for side in (item.length, item.width)]
     longest = max(sides + [side for room in rooms for side in (room.length, room.width)]) + kerf
@@ -82,8 +98,11 @@ def bridge(grid: Grid, wanted: Sequence[int], rooms: Sequence[Room], pattern: Pa
         return (length + kerf) // coarse
 
     items = tuple(
-        engine.Item(up(item.length), up(item.width), count, item.may_turn)
-        for item, count in zip(grid.items, wanted, strict=True)
+        engine.Item(up(size[0]), up(size[1]), count, may_turn)
+        for size, count, may_turn in (
+            (item.size(turned is True), count, item.may_turn and turned is None)
+            for item, count, turned in zip(grid.items, wanted, lying, strict=True)
+        )
     )
     unit, whole = _money([room.cost for room in rooms])
     bins = tuple(
@@ -96,7 +115,7 @@ def bridge(grid: Grid, wanted: Sequence[int], rooms: Sequence[Room], pattern: Pa
         FirstCut.ACROSS: engine.FirstCut.ACROSS,
     }[pattern.first_cut]
     instance = engine.Instance(items, bins, pattern.stages, first_cut)
-    return Bridge(instance, coarse == 1 and whole, unit)
+    return Bridge(instance, coarse == 1 and whole, unit, lying)
 
 
 def _money(costs: list[Fraction]) -> tuple[Fraction, bool]:
@@ -110,14 +129,5 @@ def _money(costs: list[Fraction]) -> tuple[Fraction, bool]:
     return highest / HIGHEST_PRICE, False
 
 
-def _node(node: EngineNode) -> Node | None:
-    if isinstance(node, engine.Piece):
-        return Leaf(node.item, node.turned)
-    if isinstance(node, engine.Rest):
-        return None
-    children = [child for part in node.parts if (child := _node(part)) is not None]
-    return stacked(node.axis is engine.Axis.X, children) if children else None
-
-
-def as_sheets(rooms: Sequence[Room], filled: Filled) -> list[SheetLayout]:
-    return [SheetLayout(rooms[room].bin, node) for room, node in filled.layouts]
+def as_sheets(rooms: Sequence[Room], layouts: Iterable[tuple[int, Node]]) -> list[SheetLayout]:
+    return [SheetLayout(rooms[room].bin, node) for room, node in layouts]

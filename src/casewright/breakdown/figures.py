@@ -1,4 +1,4 @@
-"""The figures of a plan, counted from its tree, and how two plans compare."""
+"""The figures of a plan, counted from its tree."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from .leftover import largest, worth
 from .plan import Figures, Piece, Purpose, SheetPlan
-from .problem import Direction, Goal, Problem
+from .problem import Direction, Problem
 
 Setting = tuple[str, Direction, Fraction]
 
@@ -51,15 +51,3 @@ def figures_of(problem: Problem, sheets: tuple[SheetPlan, ...]) -> Figures:
         turns=sum(turns_of(sheet.root) for sheet in sheets),
         used=parts / area if area else Fraction(0),
     )
-
-
-def rank(goals: tuple[Goal, ...], figures: Figures) -> tuple[Fraction, ...]:
-    """The figures in the order of the goals, smaller is better: plans compare by this."""
-    value = {
-        Goal.SHEET_MONEY: figures.money,
-        Goal.LEFTOVER_WORTH: -figures.leftover_worth,
-        Goal.FENCE_SETTINGS: Fraction(figures.settings),
-        Goal.CUTS: Fraction(figures.cuts),
-        Goal.TURNS: Fraction(figures.turns),
-    }
-    return tuple(value[goal] for goal in goals)

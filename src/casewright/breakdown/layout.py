@@ -77,6 +77,23 @@ def extent(node: Node, grid: Grid) -> tuple[int, int]:
     return max(x, node.least_x), max(y, node.least_y)
 
 
+def extent_of(layout: SheetLayout, grid: Grid) -> tuple[int, int]:
+    """The room the parts of a sheet take, trims and hand cuts not counted."""
+    if not isinstance(layout.root, HandStack | Carried):
+        return extent(layout.root, grid)
+    return _hand_extent(layout.root, grid)
+
+
+def _hand_extent(node: HandNode, grid: Grid) -> tuple[int, int]:
+    if isinstance(node, Carried):
+        return extent(node.node, grid)
+    sizes = [_hand_extent(child, grid) for child in node.children]
+    kerfs = (len(sizes) - 1) * grid.kerf
+    if node.along_x:
+        return sum(size[0] for size in sizes) + kerfs, max(size[1] for size in sizes)
+    return max(size[0] for size in sizes), sum(size[1] for size in sizes) + kerfs
+
+
 def leaves(node: Node | HandNode) -> Iterator[Leaf]:
     if isinstance(node, Leaf):
         yield node

@@ -66,8 +66,7 @@ class Planner:
         def take(solution: engine.Solution) -> tuple[list[SheetLayout], list[int]]:
             if proves and model.exact:
                 self.prove(Proof(solution.bound.cost * model.money, solution.bound.bins))
-            filled = model.filled(solution)
-            return as_sheets(rooms, filled), list(filled.missing)
+            return as_sheets(rooms, model.layouts(solution.patterns)), list(solution.unplaced)
 
         def better(solution: engine.Solution) -> None:
             if report:

@@ -1,44 +1,220 @@
-"""The later goals: better plans of the same sheets."""
+"""The later goals: better plans of the same sheets.
+
+Two ways alternate: single sheets are reshaped (`reshape`), and a few sheets, or all of them, are
+filled anew by the engine, which is asked for simpler patterns, for one way of lying for parts
+that may turn, or to do with less of one sheet. What is better is decided by the goals alone.
+"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+import numpy as np
+
+from .bridge import Room, as_sheets, bridge, whole_sheets
 from .draft import fits
-from .engine import Stop
+from .engine import Progress, Stop
+from .layout import SheetLayout, extent_of, leaves
 from .planner import Planner
+from .problem import FirstCut, PatternKind
 from .reshape import reshaped
-from .score import standing
+from .score import Score, standing
+from .sheets import reserved
+
+MOST_ROUNDS = 400
+"""Rounds when only work is counted."""
+
+GIVE_UP = 150
+"""Rounds without a better plan after which nothing more is expected."""
+
+WHOLE_JOB = 150
+"""Jobs of up to so many parts are also filled anew as a whole."""
+
+ITERATIONS = 400
+ITERATIONS_A_PART = 25
+"""The engine's iterations for one try."""
 
 
 def refine(planner: Planner, stop: Stop, seed: int) -> None:
-    polish(planner, stop)
+    """Better plans in the later goals, until `stop` or until none has been found for long."""
+    refinement = _Refinement(planner)
+    refinement.polish(range(len(planner.layouts)), stop)
+    planner.offer_ready(list(refinement.layouts), planner.missing)
+    draw = np.random.default_rng(seed)
+    last = 0
+    for number in range(MOST_ROUNDS if stop.seconds_left() is None else 10**9):
+        if stop(Progress(number, number - last, None, 0)) or number - last > GIVE_UP or not planner.layouts:
+            return
+        if refinement.round(draw, stop):
+            planner.offer_ready(list(refinement.layouts), planner.missing)
+            last = number
 
 
-def polish(planner: Planner, stop: Stop) -> None:
-    """Reshape single sheets while that makes the plan better."""
-    grid, scorer = planner.grid, planner.scorer
-    layouts = list(planner.layouts)
-    whole = standing(scorer, layouts)
-    free = planner.problem.pattern.stages is None
-    wanted = {
-        (crosscut, size)
-        for item in grid.items
-        for turned in ((False, True) if item.may_turn else (False,))
-        for crosscut, size in zip((True, False), item.size(turned), strict=True)
-    }
-    best = whole.rank()
-    for place in range(len(layouts)):
-        improved = True
-        while improved:
-            improved = False
-            now = layouts[place]
-            cost = grid.bins[now.bin].cost
-            for other in reshaped(now, grid, free, wanted):
-                if not fits(grid, other):
-                    continue
-                whole.change([(scorer(now), cost)], [(scorer(other), cost)])
-                rank = whole.rank()
-                if rank < best:
-                    best, layouts[place], improved = rank, other, True
-                    break
-                whole.change([(scorer(other), cost)], [(scorer(now), cost)])
-    planner.offer_ready(layouts, planner.missing)
+@dataclass(frozen=True)
+class _Way:
+    """How some sheets are to be filled anew."""
+
+    pattern: PatternKind
+    lying: tuple[bool | None, ...]
+
+
+class _Refinement:
+    def __init__(self, planner: Planner) -> None:
+        self.planner = planner
+        self.grid = planner.grid
+        self.scorer = planner.scorer
+        self.layouts = list(planner.layouts)
+        self.whole = standing(self.scorer, self.layouts)
+        self.free_stages = planner.problem.pattern.stages is None
+        self.lying = _lying(planner)
+        self.wanted = frozenset(
+            (crosscut, size)
+            for item, turned in zip(self.grid.items, self.lying, strict=True)
+            for crosscut, size in zip((True, False), item.size(turned is True), strict=True)
+        )
+
+    def polish(self, places: range | list[int], stop: Stop) -> None:
+        """Reshape single sheets while that makes the plan better."""
+        for place in places:
+            while self._reshape(place):
+                if stop(Progress(0, 0, None, 0)):
+                    return
+
+    def _reshape(self, place: int) -> bool:
+        now = self.layouts[place]
+        for other in reshaped(now, self.grid, self.free_stages, self.wanted):
+            if fits(self.grid, other) and self._better([place], [other]):
+                return True
+        return False
+
+    def _better(self, places: list[int], others: list[SheetLayout]) -> bool:
+        """Put other sheets in these places if the plan as a whole gets better."""
+        before = self.whole.rank()
+        out = [self._scored(self.layouts[place]) for place in places]
+        come = [self._scored(layout) for layout in others]
+        self.whole.change(out, come)
+        if self.whole.rank() < before:
+            self._put(places, others)
+            return True
+        self.whole.change(come, out)
+        return False
+
+    def _put(self, places: list[int], others: list[SheetLayout]) -> None:
+        for place, layout in zip(places, others, strict=False):
+            self.layouts[place] = layout
+        for place in sorted(places[len(others) :], reverse=True):
+            del self.layouts[place]
+
+    def _scored(self, layout: SheetLayout) -> tuple[Score, Fraction]:
+        return self.scorer(layout), self.grid.bins[layout.bin].cost
+
+    def round(self, draw: np.random.Generator, stop: Stop) -> bool:
+        """Fill some sheets anew in one way; whether the plan got better."""
+        places = self._places(draw)
+        now = [self.layouts[place] for place in places]
+        way = self._way(draw)
+        rooms = self._rooms(draw, now, way)
+        wanted = [0] * len(self.grid.items)
+        for layout in now:
+            for leaf in leaves(layout.root):
+                wanted[leaf.item] += 1
+        model = bridge(self.grid, wanted, rooms, way.pattern, way.lying)
+        cost = sum((self.grid.bins[layout.bin].cost for layout in now), Fraction(0))
+        iterations = ITERATIONS + ITERATIONS_A_PART * sum(wanted)
+        found = model.attempt(cost, iterations, int(draw.integers(2**32)))
+        if found is None or len(found) > len(places):
+            return False
+        others = [self.planner.ready(layout) for layout in as_sheets(rooms, found)]
+        if not all(self.planner.keeps_pattern(layout) for layout in others):
+            return False
+        return self._take(places, others, stop)
+
+    def _take(self, places: list[int], others: list[SheetLayout], stop: Stop) -> bool:
+        """Polish the new sheets beside the others before they are judged."""
+        before, kept = self.whole.rank(), list(self.layouts)
+        self.whole.change(
+            [self._scored(self.layouts[place]) for place in places], [self._scored(new) for new in others]
+        )
+        self._put(places, others)
+        if len(others) == len(places):
+            self.polish(places, stop)
+        if self.whole.rank() < before:
+            return True
+        self.layouts = kept
+        self.whole = standing(self.scorer, kept)
+        return False
+
+    def _places(self, draw: np.random.Generator) -> list[int]:
+        """Which sheets: all of a small job now and then, else two or three, among them often the
+        emptiest, which is where a leftover can grow."""
+        count = len(self.layouts)
+        if sum(self.planner.wanted) <= WHOLE_JOB and draw.random() < 0.3:
+            return list(range(count))
+        places = [int(place) for place in draw.permutation(count)[: int(draw.integers(1, 4))]]
+        if draw.random() < 0.5:
+            emptiest = max(range(count), key=lambda place: self.scorer(self.layouts[place]).worth)
+            places = [emptiest, *(place for place in places if place != emptiest)][: max(2, len(places))]
+        return places
+
+    def _way(self, draw: np.random.Generator) -> _Way:
+        asked = self.planner.problem.pattern
+        stages = asked.stages
+        if stages is None:
+            stages = (None, 2, 3)[int(draw.integers(3))]
+        first = asked.first_cut
+        if first is FirstCut.ANY or self.planner.carries:
+            first = (FirstCut.ACROSS, FirstCut.ALONG)[int(draw.integers(2))]
+        free = draw.random() < 0.3
+        lying = tuple(None for _ in self.lying) if free else self.lying
+        return _Way(PatternKind(stages, first), lying)
+
+    def _rooms(self, draw: np.random.Generator, now: list[SheetLayout], way: _Way) -> list[Room]:
+        """The sheets these layouts use; often one of them only so far as now, less a little."""
+        rooms = (
+            reserved(self.grid, way.pattern.first_cut) if self.planner.carries else whole_sheets(self.grid)
+        )
+        taken = [replace(rooms[layout.bin], count=1) for layout in now]
+        if draw.random() < 0.6:
+            least = max(range(len(now)), key=lambda place: self.scorer(now[place]).worth)
+            room = taken[least]
+            x, y = extent_of(now[least], self.grid)
+            less = float(draw.choice([0.0, 0.01, 0.05, 0.15]))
+            if draw.random() < 0.5:
+                room = replace(room, length=max(1, min(room.length, int(x * (1 - less)))))
+            else:
+                room = replace(room, width=max(1, min(room.width, int(y * (1 - less)))))
+            taken[least] = room
+        return taken
+
+
+def _lying(planner: Planner) -> tuple[bool | None, ...]:
+    """One way of lying for each part that may turn, so that as few settings as can be are needed
+    for all parts together; greedily, the largest first."""
+    settings: set[tuple[bool, int]] = set()
+    items = planner.grid.items
+    result: list[bool | None] = [None] * len(items)
+    order = sorted(range(len(items)), key=lambda i: (items[i].may_turn, -items[i].length))
+    for index in order:
+        item = items[index]
+        ways = (False, True) if item.may_turn else (False,)
+        fitting = [
+            turned
+            for turned in ways
+            if any(
+                x <= room[0] and y <= room[1]
+                for x, y in [item.size(turned)]
+                for room in [bin_.usable for bin_ in planner.grid.bins]
+            )
+        ]
+        if not fitting:
+            continue
+        cost = {
+            turned: len({(True, item.size(turned)[0]), (False, item.size(turned)[1])} - settings)
+            for turned in fitting
+        }
+        best = min(fitting, key=lambda turned: (cost[turned], turned))
+        x, y = item.size(best)
+        settings |= {(True, x), (False, y)}
+        result[index] = best if item.may_turn else None
+    return tuple(result)

@@ -14,6 +14,9 @@ from .leftover import worth_of_piece
 from .plan import Purpose, Role
 from .problem import Direction, Goal, Problem
 
+WORTH_STEPS = 20
+"""Leftovers are compared in steps of this share of the dearest sheet: less is not worth a fence move."""
+
 Setting = tuple[Direction, int]
 Way = tuple[str, str, int]
 """Match group, side (length or width) and size: all parts of one way should share one setting."""
@@ -96,6 +99,7 @@ class Standing:
     """The figures of the whole job, kept up while single sheets change."""
 
     goals: tuple[Goal, ...]
+    worth_step: Fraction
     money: Fraction = Fraction(0)
     worth: Fraction = Fraction(0)
     cuts: int = 0
@@ -126,17 +130,18 @@ class Standing:
         settings = sum(1 for count in self.settings.values() if count)
         value: dict[Goal, Fraction | int] = {
             Goal.SHEET_MONEY: self.money,
-            Goal.LEFTOVER_WORTH: -self.worth,
+            Goal.LEFTOVER_WORTH: -(self.worth // self.worth_step),
             Goal.FENCE_SETTINGS: settings,
             Goal.CUTS: self.cuts,
             Goal.TURNS: self.turns,
         }
         wishes = [value[goal] for goal in self.goals]
         first = 1 if self.goals[:1] == (Goal.SHEET_MONEY,) else 0
-        return (self.bent, *wishes[:first], split, *wishes[first:])
+        return (self.bent, *wishes[:first], split, *wishes[first:], -self.worth)
 
 
 def standing(scorer: Scorer, layouts: Sequence[SheetLayout]) -> Standing:
-    result = Standing(scorer.problem.goals)
+    dearest = max(bin_.cost for bin_ in scorer.grid.bins)
+    result = Standing(scorer.problem.goals, dearest / WORTH_STEPS or Fraction(1))
     result.change((), [(scorer(layout), scorer.grid.bins[layout.bin].cost) for layout in layouts])
     return result

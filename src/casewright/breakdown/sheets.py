@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from .bridge import Room, whole_sheets
 from .carry import cuts_needed, reserve
 from .engine import FirstOf, MaxIterations, Progress, Stop
+from .grid import Grid
 from .layout import SheetLayout, leaves
 from .planner import Planner, without_limits
 from .problem import FirstCut, PatternKind
@@ -91,14 +92,18 @@ def _parted_by_hand(planner: Planner, stop: Stop, seed: int, cores: int) -> None
 
 def _ways(planner: Planner) -> Iterator[tuple[list[Room], PatternKind]]:
     """Rooms less what hand cuts across, or along, take."""
-    grid = planner.grid
     stages = planner.problem.pattern.stages
-    for along_x, first in ((True, FirstCut.ACROSS), (False, FirstCut.ALONG)):
-        rooms = [
-            reserve(grid, room, along_x, cuts_needed(grid, grid.bins[room.bin], along_x))
-            for room in whole_sheets(grid)
-        ]
-        yield rooms, PatternKind(stages, first)
+    for first in (FirstCut.ACROSS, FirstCut.ALONG):
+        yield reserved(planner.grid, first), PatternKind(stages, first)
+
+
+def reserved(grid: Grid, first: FirstCut) -> list[Room]:
+    """The sheets, less what the hand cuts take that must part them across, or along."""
+    along_x = first is FirstCut.ACROSS
+    return [
+        reserve(grid, room, along_x, cuts_needed(grid, grid.bins[room.bin], along_x))
+        for room in whole_sheets(grid)
+    ]
 
 
 def still_there(rooms: Sequence[Room], layouts: Sequence[SheetLayout]) -> list[Room]:

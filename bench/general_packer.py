@@ -1,0 +1,113 @@
+"""A general-purpose rectangle packer's guillotine modes on our problems, as the yardstick.
+
+Every guillotine mode of `rectpack` with every sort order it offers, kerf folded in as for our own
+engine. The packer turns all parts or none, so each order is tried both ways where all parts may
+turn. Its layouts are read back as edge-to-edge cuts; one that is not (its modes may merge free
+rectangles into such) does not count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import rectpack
+from rectpack import guillotine
+
+from casewright.breakdown.draft import fits
+from casewright.breakdown.grid import Grid, grid_of
+from casewright.breakdown.layout import Leaf, Node, SheetLayout, stacked
+from casewright.breakdown.problem import Problem
+
+CHOICES = ("Bssf", "Blsf", "Baf")
+SPLITS = ("Sas", "Las", "Slas", "Llas", "Maxas", "Minas")
+MODES = [getattr(guillotine, f"Guillotine{choice}{split}") for choice in CHOICES for split in SPLITS]
+SORTS = [
+    rectpack.SORT_AREA,
+    rectpack.SORT_PERI,
+    rectpack.SORT_DIFF,
+    rectpack.SORT_SSIDE,
+    rectpack.SORT_LSIDE,
+    rectpack.SORT_RATIO,
+]
+
+Placed = tuple[int, int, int, int, int]
+"""x, y, extent along x, extent along y, item."""
+
+
+@dataclass(frozen=True)
+class Packed:
+    layouts: tuple[SheetLayout, ...]
+
+
+def best(problem: Problem) -> Packed | None:
+    """The packing of the fewest sheets over all modes and orders; None if none is all edge to edge."""
+    grid = grid_of(problem)
+    found: Packed | None = None
+    for packed in _runs(grid):
+        if packed is not None and (found is None or len(packed.layouts) < len(found.layouts)):
+            found = packed
+    return found
+
+
+def _runs(grid: Grid) -> Iterator[Packed | None]:
+    turns = [False, True] if all(item.may_turn for item in grid.items) else [False]
+    for mode in MODES:
+        for order in SORTS:
+            for turn in turns:
+                yield _run(grid, mode, order, turn)
+
+
+def _run(grid: Grid, mode: type, order: object, turn: bool) -> Packed | None:
+    packer = rectpack.newPacker(
+        rectpack.PackingMode.Offline, rectpack.PackingBin.BBF, mode, order, rotation=turn
+    )
+    for index, item in enumerate(grid.items):
+        for _ in range(item.count):
+            packer.add_rect(item.length + grid.kerf, item.width + grid.kerf, index)
+    bin_ = grid.bins[0]
+    wide, high = (side + grid.kerf for side in bin_.usable)
+    packer.add_bin(wide, high, float("inf"))
+    packer.pack()
+    sheets: list[list[Placed]] = [[] for _ in range(len(packer))]
+    for sheet, x, y, width, height, index in packer.rect_list():
+        sheets[sheet].append((x, y, width, height, index))
+    if sum(len(sheet) for sheet in sheets) != sum(item.count for item in grid.items):
+        return None
+    layouts = []
+    for placed in sheets:
+        node = edge_to_edge(grid, placed)
+        if node is None:
+            return None
+        layout = SheetLayout(0, node)
+        if not fits(grid, layout):
+            return None
+        layouts.append(layout)
+    return Packed(tuple(layouts))
+
+
+def edge_to_edge(grid: Grid, placed: list[Placed]) -> Node | None:
+    """The placed parts as a tree of edge-to-edge cuts, None if no such cuts part them."""
+    if len(placed) == 1:
+        _, _, x, y, index = placed[0]
+        item = grid.items[index]
+        return Leaf(index, (x, y) != (item.length + grid.kerf, item.width + grid.kerf))
+    for axis in (0, 1):
+        groups = _parted(placed, axis)
+        if len(groups) > 1:
+            nodes = [edge_to_edge(grid, group) for group in groups]
+            if any(node is None for node in nodes):
+                return None
+            return stacked(axis == 0, [node for node in nodes if node is not None])
+    return None
+
+
+def _parted(placed: list[Placed], axis: int) -> list[list[Placed]]:
+    groups: list[list[Placed]] = []
+    end = None
+    for part in sorted(placed, key=lambda part: part[axis]):
+        if end is None or part[axis] >= end:
+            groups.append([])
+        groups[-1].append(part)
+        end = max(end or 0, part[axis] + part[axis + 2])
+    return groups
