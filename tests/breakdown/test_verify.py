@@ -79,7 +79,12 @@ SIZED = has_cut(Purpose.SIZE)
 BREAKS: list[tuple[str, str, Callable[[Piece], bool], Callable[[Piece], Piece]]] = [
     ("a part a hair short", "size", is_part, lambda p: replace(p, length=p.length - F(1, 64))),
     ("a part moved over its neighbour", "overlap", is_part, lambda p: replace(p, x=p.x + F(1, 4))),
-    ("a part turned though the grain is fixed", "grain", is_part, lambda p: replace(p, turned=True)),
+    (
+        "a part turned though the grain is fixed",
+        "grain",
+        lambda p: p.item == "side",
+        lambda p: replace(p, turned=True),
+    ),
     ("a part nobody asked for", "count", is_part, lambda p: replace(p, item="ghost")),
     ("a part left on the floor", "count", is_part, lambda p: replace(p, role=Role.WASTE, item=None)),
     ("waste bearing a part's name", "role", is_part, lambda p: replace(p, role=Role.WASTE)),

@@ -17,7 +17,7 @@ from .layout import Carried, HandStack, Leaf, Node, SheetLayout, Stack, leaves, 
 from .plan import Plan, Status, Unplaced
 from .problem import FirstCut, Goal, PatternKind, Problem
 from .score import Scorer, standing
-from .settings import split_groups
+from .settings import beyond_reach, split_groups
 
 Report = Callable[[Plan], None]
 
@@ -137,7 +137,12 @@ class Planner:
             status = Status.IMPOSSIBLE
         elif problem.goals[0] is Goal.SHEET_MONEY and self.proof.money == figures.money:
             status = Status.OPTIMAL
-        findings = self.found + split_groups(problem, sheets) + self._bends()
+        findings = (
+            *self.found,
+            *split_groups(problem, sheets),
+            *self._bends(),
+            *beyond_reach(problem, sheets),
+        )
         return Plan(sheets, self.proof.money, self.proof.sheets, status, figures, unplaced, findings)
 
     def _bends(self) -> tuple[Finding, ...]:

@@ -1,25 +1,23 @@
-"""A plan at once: strips filled first-fit by decreasing width, in near-linear time.
+"""A plan at once: strips filled best-fit by decreasing width, in near-linear time.
 
-The classic two-stage constructive (first fit, decreasing height; Coffman, Garey, Johnson and
-Tarjan 1980). It is the answer shown before the search has begun, and never the best one.
+The classic two-stage constructive (level packing by decreasing height; Coffman, Garey, Johnson and
+Tarjan 1980), each part into the strip it fills best. It is the answer shown before the search has
+begun, and seldom the best one.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from .grid import Grid, GridItem
 from .layout import Leaf, Node, SheetLayout, stacked
 
-OPEN_STRIPS = 64  # how many strips are looked at for a part; keeps the work near linear
-
 
 @dataclass
 class _Strip:
-    high: int
     free: int
-    sheet: _Sheet
     parts: list[Node] = field(default_factory=list)
 
 
@@ -27,22 +25,16 @@ class _Strip:
 class _Sheet:
     bin: int
     free: int
-    long: int
     strips: list[_Strip] = field(default_factory=list)
 
 
-def strips(
-    grid: Grid, wanted: Sequence[int], across: bool, stock: list[int | None] | None = None
-) -> tuple[list[SheetLayout], list[int]]:
+def strips(grid: Grid, wanted: Sequence[int], across: bool) -> tuple[list[SheetLayout], list[int]]:
     """Layouts for `wanted[i]` copies of each item, and how many of each found no place.
 
     Strips run along the sheets' length, or across it when `across`; the first cuts part them.
-    `stock` overrides the bins' counts.
     """
-    stock = [bin_.count for bin_ in grid.bins] if stock is None else stock
     missing = [0] * len(wanted)
-    open_strips: list[_Strip] = []
-    sheets: list[_Sheet] = []
+    packing = _Packing(grid, across)
     order = sorted(
         (index for index, count in enumerate(wanted) if count),
         key=lambda index: _lying(grid, grid.items[index], across)[1:],
@@ -51,22 +43,93 @@ def strips(
     for index in order:
         turned, high, long = _lying(grid, grid.items[index], across)
         for _ in range(wanted[index]):
-            strip = _room(open_strips, sheets, high, long, grid.kerf)
-            if strip is None:
-                strip = _new_sheet(grid, stock, across, sheets, high, long)
-            if strip is None:
+            if not packing.place(Leaf(index, turned), high, long):
                 missing[index] += 1
-                continue
-            if strip not in open_strips:
-                open_strips.append(strip)
-                del open_strips[:-OPEN_STRIPS]
-            strip.parts.append(Leaf(index, turned))
-            strip.free -= long + grid.kerf
     layouts = [
         SheetLayout(sheet.bin, stacked(across, [stacked(not across, strip.parts) for strip in sheet.strips]))
-        for sheet in sheets
+        for sheet in packing.sheets
     ]
     return layouts, missing
+
+
+class _Packing:
+    """Open strips ordered by the run they have left, and open sheets of each kind by the height.
+
+    Parts come by decreasing height, so a part is never too high for an open strip.
+    """
+
+    def __init__(self, grid: Grid, across: bool) -> None:
+        self.grid = grid
+        self.across = across
+        self.sheets: list[_Sheet] = []
+        self.stock = [bin_.count for bin_ in grid.bins]
+        self.strips: list[tuple[int, int, _Strip]] = []
+        self.open: list[list[tuple[int, int]]] = [[] for _ in grid.bins]
+        self.made = 0
+
+    def run_and_rise(self, index: int) -> tuple[int, int]:
+        x, y = self.grid.bins[index].usable
+        return (y, x) if self.across else (x, y)
+
+    def place(self, leaf: Leaf, high: int, long: int) -> bool:
+        at = bisect_left(self.strips, long, key=lambda entry: entry[0])
+        if at < len(self.strips):
+            strip = self.strips.pop(at)[2]
+        else:
+            found = self._new_strip(high, long)
+            if found is None:
+                return False
+            strip = found
+        strip.parts.append(leaf)
+        strip.free -= long + self.grid.kerf
+        if strip.free > 0:
+            self.made += 1  # a number of its own, so that strips themselves are never compared
+            insort(self.strips, (strip.free, self.made, strip))
+        return True
+
+    def _new_strip(self, high: int, long: int) -> _Strip | None:
+        """A strip on the open sheet it fills best, else on a new one: the cheapest for its area."""
+        fitting = [
+            (*sheets[at], index)
+            for index, sheets in enumerate(self.open)
+            if self.run_and_rise(index)[0] >= long
+            and (at := bisect_left(sheets, high, key=lambda entry: entry[0])) < len(sheets)
+        ]
+        if fitting:
+            free, number, index = min(fitting)
+            self.open[index].remove((free, number))
+        else:
+            opened = self._new_sheet(high, long)
+            if opened is None:
+                return None
+            index, number = opened
+        sheet = self.sheets[number]
+        strip = _Strip(self.run_and_rise(index)[0])
+        sheet.strips.append(strip)
+        sheet.free -= high + self.grid.kerf
+        if sheet.free > 0:
+            insort(self.open[index], (sheet.free, number))
+        return strip
+
+    def _new_sheet(self, high: int, long: int) -> tuple[int, int] | None:
+        best = min(
+            (
+                (bin_.cost / (bin_.length * bin_.width), index)
+                for index, bin_ in enumerate(self.grid.bins)
+                if self.stock[index] != 0
+                and self.run_and_rise(index)[0] >= long
+                and self.run_and_rise(index)[1] >= high
+            ),
+            default=None,
+        )
+        if best is None:
+            return None
+        index = best[1]
+        left = self.stock[index]
+        if left is not None:
+            self.stock[index] = left - 1
+        self.sheets.append(_Sheet(index, self.run_and_rise(index)[1]))
+        return index, len(self.sheets) - 1
 
 
 def _lying(grid: Grid, item: GridItem, across: bool) -> tuple[bool, int, int]:
@@ -79,44 +142,3 @@ def _lying(grid: Grid, item: GridItem, across: bool) -> tuple[bool, int, int]:
         choices.append((not fits, high, long, turned))
     _, high, long, turned = min(choices)
     return turned, high, long
-
-
-def _room(open_strips: list[_Strip], sheets: list[_Sheet], high: int, long: int, kerf: int) -> _Strip | None:
-    """The first open strip that takes the part, else a new strip on an open sheet."""
-    for strip in open_strips:
-        if strip.high >= high and strip.free >= long:
-            return strip
-    for sheet in sheets[-OPEN_STRIPS:]:
-        if sheet.free >= high and sheet.long >= long:
-            return _new_strip(sheet, high, kerf)
-    return None
-
-
-def _new_strip(sheet: _Sheet, high: int, kerf: int) -> _Strip:
-    strip = _Strip(high, sheet.long, sheet)
-    sheet.strips.append(strip)
-    sheet.free -= high + kerf
-    return strip
-
-
-def _new_sheet(
-    grid: Grid, stock: list[int | None], across: bool, sheets: list[_Sheet], high: int, long: int
-) -> _Strip | None:
-    """A strip on a new sheet: of those that take the part, the cheapest for its area."""
-    best = None
-    for index, bin_ in enumerate(grid.bins):
-        x, y = bin_.usable
-        runs, rises = (y, x) if across else (x, y)
-        if stock[index] != 0 and runs >= long and rises >= high:
-            price = (bin_.cost / (bin_.length * bin_.width), index)
-            best = min(best, (price, index)) if best else (price, index)
-    if best is None:
-        return None
-    index = best[1]
-    left = stock[index]
-    if left is not None:
-        stock[index] = left - 1
-    x, y = grid.bins[index].usable
-    sheet = _Sheet(index, x if across else y, y if across else x)
-    sheets.append(sheet)
-    return _new_strip(sheet, high, grid.kerf)

@@ -22,9 +22,6 @@ from .reshape import reshaped
 from .score import Score, standing
 from .sheets import reserved
 
-MOST_ROUNDS = 400
-"""Rounds when only work is counted."""
-
 GIVE_UP = 150
 """Rounds without a better plan after which nothing more is expected."""
 
@@ -42,13 +39,13 @@ def refine(planner: Planner, stop: Stop, seed: int) -> None:
     refinement.polish(range(len(planner.layouts)), stop)
     planner.offer_ready(list(refinement.layouts), planner.missing)
     draw = np.random.default_rng(seed)
-    last = 0
-    for number in range(MOST_ROUNDS if stop.seconds_left() is None else 10**9):
-        if stop(Progress(number, number - last, None, 0)) or number - last > GIVE_UP or not planner.layouts:
-            return
-        if refinement.round(draw, stop):
+    done = since_better = rounds = 0
+    while planner.layouts and rounds < GIVE_UP and not stop(Progress(done, since_better, None, 0)):
+        used, better = refinement.round(draw, stop)
+        done += used
+        since_better, rounds = (0, 0) if better else (since_better + used, rounds + 1)
+        if better:
             planner.offer_ready(list(refinement.layouts), planner.missing)
-            last = number
 
 
 @dataclass(frozen=True)
@@ -109,8 +106,8 @@ class _Refinement:
     def _scored(self, layout: SheetLayout) -> tuple[Score, Fraction]:
         return self.scorer(layout), self.grid.bins[layout.bin].cost
 
-    def round(self, draw: np.random.Generator, stop: Stop) -> bool:
-        """Fill some sheets anew in one way; whether the plan got better."""
+    def round(self, draw: np.random.Generator, stop: Stop) -> tuple[int, bool]:
+        """Fill some sheets anew in one way; the engine's iterations, and whether the plan got better."""
         places = self._places(draw)
         now = [self.layouts[place] for place in places]
         way = self._way(draw)
@@ -124,11 +121,11 @@ class _Refinement:
         iterations = ITERATIONS + ITERATIONS_A_PART * sum(wanted)
         found = model.attempt(cost, iterations, int(draw.integers(2**32)))
         if found is None or len(found) > len(places):
-            return False
+            return iterations, False
         others = [self.planner.ready(layout) for layout in as_sheets(rooms, found)]
         if not all(self.planner.keeps_pattern(layout) for layout in others):
-            return False
-        return self._take(places, others, stop)
+            return iterations, False
+        return iterations, self._take(places, others, stop)
 
     def _take(self, places: list[int], others: list[SheetLayout], stop: Stop) -> bool:
         """Polish the new sheets beside the others before they are judged."""

@@ -11,6 +11,7 @@ from ..findings import Finding, Weight
 from .figures import Setting
 from .plan import Piece, Purpose, SheetPlan
 from .problem import Direction, Problem
+from .wording import written
 
 
 @dataclass(frozen=True)
@@ -69,3 +70,29 @@ def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
         )
         for group, sides in split.items()
     )
+
+
+def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
+    """A finding for every sheet with a rip that the table saw's fence does not reach."""
+    reach = problem.table_saw.reach
+    if reach is None:
+        return ()
+    found = []
+    for sheet in sheets:
+        far = [
+            (cut, piece)
+            for piece in sheet.root.walk()
+            for cut in piece.cuts
+            if cut.direction is Direction.RIP and cut.purpose is Purpose.SIZE and cut.setting > reach
+        ]
+        if far:
+            cut, piece = max(far, key=lambda entry: entry[0].setting)
+            other = piece.y + piece.width - cut.at - cut.kerf
+            fix = "Rip it by hand along a straightedge."
+            if 0 < other <= reach:
+                fix = (
+                    f"Turn the piece and set the fence to {written(other)} from its far edge, or rip by hand."
+                )
+            text = f"A rip at {written(cut.setting)} is beyond the fence, which reaches {written(reach)}."
+            found.append(Finding("fence-reach", f"sheet {sheet.number}", text, fix, Weight.WARN))
+    return tuple(found)

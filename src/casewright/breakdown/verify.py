@@ -2,7 +2,7 @@
 
 Each rule is one small function giving findings; a plan is sound when there are none. Codes:
 `size`, `outside`, `overlap`, `cut-short`, `kerf`, `setting`, `trim`, `clean-up`, `grain`,
-`count`, `carried`, `stages`, `first-cut`, `match-split`, `stock`, `bound`, `role`, `order`.
+`count`, `carried`, `reach`, `stages`, `first-cut`, `match-split`, `stock`, `bound`, `role`, `order`.
 """
 
 from __future__ import annotations

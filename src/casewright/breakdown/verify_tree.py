@@ -33,6 +33,7 @@ def tree_findings(problem: Problem, sheet: SheetPlan, said: tuple[Finding, ...])
     yield from _good_edges(problem, bin_, root, place)
     yield from _carried(problem, bin_, sheet, place, said)
     yield from _pattern(problem, sheet, place)
+    yield from _reach(problem, sheet, place, said)
 
 
 def _name(piece: Piece) -> str:
@@ -223,6 +224,17 @@ def _carried(
             if weight > limits.max_weight:
                 text = f"{_name(piece)} weighs {float(weight):.1f}, over {float(limits.max_weight):g}."
                 yield Finding("carried", place, text)
+
+
+def _reach(problem: Problem, sheet: SheetPlan, place: str, said: tuple[Finding, ...]) -> Iterator[Finding]:
+    """No rip is set further than the fence goes, or the plan says so."""
+    saw = problem.table_saw
+    if saw.reach is None or any(f.code == "fence-reach" and f.place == place for f in said):
+        return
+    for cut in sheet.cuts:
+        rips = cut.tool == saw.name and cut.direction is Direction.RIP and cut.purpose is Purpose.SIZE
+        if rips and cut.setting > saw.reach:
+            yield Finding("reach", place, f"Cut {cut.order} is set to {cut.setting}, beyond the fence.")
 
 
 def _pattern(problem: Problem, sheet: SheetPlan, place: str) -> Iterator[Finding]:
