@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from ..bench.cutlist import cut_problems
 from ..breakdown.faults import faults
@@ -12,6 +13,7 @@ from ..errors import JobError
 from ..findings import Finding, refusals
 from ..jobfile.locate import located
 from ..jobfile.read import read_job
+from ..jobfile.schema import job_schema
 
 
 @dataclass(frozen=True)
@@ -62,6 +64,11 @@ def check(text: str) -> Checked:
 
     found += check_solids(project)
     return Checked(project, located(found, text))
+
+
+def schema() -> dict[str, Any]:
+    """The published JSON schema of a job file."""
+    return job_schema()
 
 
 def _of_sheet(finding: Finding, material: str, sheet: str) -> Finding:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 from ..bench.buying import Purchase, buying_list
@@ -16,6 +17,7 @@ from ..breakdown.problem import Problem
 from ..breakdown.solve import solve
 from ..breakdown.telling import told
 from ..casework.project import Project
+from ..measure.lengths import show
 
 SECONDS = 2.0
 MOST_WORK = 20_000
@@ -76,8 +78,12 @@ def _reporter(project: Project, material: str, progress: Report | None) -> Calla
 
 def as_words(made: JobPlan) -> str:
     """Every plan in words, one material after another."""
-    sheets = made.project.job.sheets
-    return "\n\n".join(f"{sheets[key].name}\n{told(plan)}" for key, plan in made.plans.items())
+    job = made.project.job
+
+    def write(length: Fraction) -> str:
+        return show(length, job.mark, unit=True).marked
+
+    return "\n\n".join(f"{job.sheets[key].name}\n{told(plan, write)}" for key, plan in made.plans.items())
 
 
 def as_json(made: JobPlan) -> dict[str, Any]:

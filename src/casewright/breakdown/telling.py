@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from fractions import Fraction
 
 from .plan import Cut, Plan, Purpose, SheetPlan
-from .wording import by, written
+from .wording import written
+
+Write = Callable[[Fraction], str]
 
 
-def told(plan: Plan) -> str:
-    """The whole plan: what is proved, what it comes to, and every cut of every sheet in order."""
-    return "\n".join(_lines(plan))
+def told(plan: Plan, write: Write = written) -> str:
+    """The whole plan: what is proved, what it comes to, and every cut of every sheet in order.
+
+    `write` puts a length of the problem into words.
+    """
+    return "\n".join(_lines(plan, write))
 
 
-def _lines(plan: Plan) -> Iterator[str]:
+def _lines(plan: Plan, write: Write) -> Iterator[str]:
     figures = plan.figures
     yield plan.statement()
     yield (
@@ -25,10 +31,13 @@ def _lines(plan: Plan) -> Iterator[str]:
         yield f"Note: {finding}"
     for sheet in plan.sheets:
         yield ""
-        yield from _sheet(sheet)
+        yield from _sheet(sheet, write)
 
 
-def _sheet(sheet: SheetPlan) -> Iterator[str]:
+def _sheet(sheet: SheetPlan, write: Write) -> Iterator[str]:
+    def by(length: Fraction, width: Fraction) -> str:
+        return f"{write(length)} by {write(width)}"
+
     root = sheet.root
     yield f"Sheet {sheet.number}: {sheet.bin}, {by(root.length, root.width)}"
     counts = Counter((part.item, part.length, part.width) for part in sheet.parts)
@@ -40,11 +49,11 @@ def _sheet(sheet: SheetPlan) -> Iterator[str]:
     for piece in series:
         yield f"  from the {piece.role.value} {by(piece.length, piece.width)}:"
         for cut in piece.cuts:
-            yield f"  {cut.order:3}. {_cut(cut)}"
+            yield f"  {cut.order:3}. {_cut(cut, write)}"
 
 
-def _cut(cut: Cut) -> str:
+def _cut(cut: Cut, write: Write) -> str:
     verb = cut.direction.value
     if cut.purpose is Purpose.TRIM:
-        return f"{verb} to trim {written(cut.setting)} off the {cut.reference.value} edge ({cut.tool})"
-    return f"{verb} at {written(cut.setting)} from the {cut.reference.value} edge ({cut.tool})"
+        return f"{verb} to trim {write(cut.setting)} off the {cut.reference.value} edge ({cut.tool})"
+    return f"{verb} at {write(cut.setting)} from the {cut.reference.value} edge ({cut.tool})"

@@ -1,8 +1,8 @@
 """The command `casewright`.
 
-Each command is a module of this package with `add_arguments(parser)` and `run(arguments)`, which
-gives the exit code: 0 done, 1 done but something is missing, 2 bad input. Only the module of the
-command asked for is imported, so that help comes at once.
+Each command is a module of this package with `add_arguments(parser)`, `run(arguments)`, which
+gives the exit code, and `EXAMPLE`, which its help ends with. Only the module of the command
+asked for is imported, so that help comes at once.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import argparse
 import json
 import os
 import sys
+import traceback
 from collections.abc import Sequence
 from dataclasses import asdict
 from importlib import import_module
@@ -20,10 +21,28 @@ from ..errors import CasewrightError
 from ..findings import Finding
 
 COMMANDS = {
+    "new": "write a job file to begin with, from a measured opening",
+    "check": "say everything that is wrong or doubtful in a job, before a saw starts",
+    "parts": "list every part with its sizes",
+    "explain": "say where a size comes from",
+    "plan": "plan the cutting of a job's sheets",
     "breakdown": "plan the cutting of any rectangles from sheets, from a JSON problem",
+    "schema": "print the JSON schema of a job file",
 }
 
-BAD_INPUT = 2
+FINE, LOOK, BAD_INPUT, OWN_FAULT, STOPPED = 0, 1, 2, 70, 130
+
+EPILOG = """\
+to begin:
+  casewright new studio.toml       write a job file; change it in any editor
+  casewright check studio.toml     hear what is wrong with it
+  casewright plan studio.toml      see how its sheets are cut
+
+Say 'casewright COMMAND --help' for what a command takes, with an example.
+
+exit codes: 0 done, 1 done but look at what it says, 2 the input will not do,
+70 a fault of the program itself, 130 stopped by you
+"""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -35,22 +54,35 @@ def main(argv: Sequence[str] | None = None) -> int:
         return int(arguments.run(arguments))
     except BrokenPipeError:  # whoever reads our output has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+        return FINE
+    except KeyboardInterrupt:
+        print("stopped.", file=sys.stderr)
+        return STOPPED
     except CasewrightError as fault:
         return refuse(fault, as_json=getattr(arguments, "json", False))
+    except Exception as fault:
+        return _own_fault(fault, arguments)
 
 
 def _parser(chosen: str | None) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="casewright",
         description="From a measured opening to cabinets whose every part fits.",
-        epilog="Say 'casewright COMMAND --help' for what a command takes.",
+        epilog=EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
+    parser.add_argument("--trace", action="store_true", help="show where a fault of the program itself arose")
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     for name, summary in COMMANDS.items():
-        command = commands.add_parser(name, help=summary, description=f"{summary[0].upper()}{summary[1:]}.")
+        command = commands.add_parser(
+            name,
+            help=summary,
+            description=f"{summary[0].upper()}{summary[1:]}.",
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+        )
         if name == chosen:
             module = import_module(f"casewright.cli.{name}")
+            command.epilog = module.EXAMPLE
             module.add_arguments(command)
             command.set_defaults(run=module.run)
     return parser
@@ -67,6 +99,18 @@ def refuse(fault: CasewrightError, *, as_json: bool) -> int:
     for line in [str(finding) for finding in findings] or [str(fault)]:
         print(line, file=sys.stderr)
     return BAD_INPUT
+
+
+def _own_fault(fault: Exception, arguments: argparse.Namespace) -> int:
+    """A fault of ours is said as such: the maker's files are as they were."""
+    if arguments.trace:
+        traceback.print_exception(fault)
+    print(
+        f"casewright has a fault of its own here ({type(fault).__name__}: {fault}). Your job is unchanged; "
+        "please report it with the job file and what --trace, put before the command, shows.",
+        file=sys.stderr,
+    )
+    return OWN_FAULT
 
 
 if __name__ == "__main__":

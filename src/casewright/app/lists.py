@@ -1,0 +1,101 @@
+"""A job's parts and sizes as a way in prints them: lengths on the shop's own rule."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from difflib import get_close_matches
+from fractions import Fraction
+from typing import Any
+
+from ..casework.listing import parts_list
+from ..casework.project import Project
+from ..errors import JobError
+from ..findings import Finding
+from ..measure.ledger import explain
+from ..measure.lengths import show
+
+DEEPEST = 30
+
+
+@dataclass(frozen=True)
+class PartLine:
+    """One line of the parts list, printed. The sizes in inches are exact fractions as text."""
+
+    words: str
+    count: int
+    length: str
+    width: str
+    thickness: str
+    material: str
+    name: str
+    marks: tuple[str, ...]
+    exact: tuple[str, str, str]
+
+    def plain(self) -> dict[str, Any]:
+        """The line as JSON."""
+        return asdict(self)
+
+
+def lines(project: Project) -> tuple[PartLine, ...]:
+    """The parts list, printed."""
+    sheets = project.job.sheets
+    return tuple(
+        PartLine(
+            line.words,
+            line.count,
+            _text(project, line.length),
+            _text(project, line.width),
+            _text(project, line.thickness),
+            line.material,
+            sheets[line.material].name,
+            line.marks,
+            (str(line.length), str(line.width), str(line.thickness)),
+        )
+        for line in parts_list(project)
+    )
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why a size is what it is, and the sizes it comes from. `exact` is a fraction of inches."""
+
+    name: str
+    text: str
+    exact: str
+    sentence: str
+    because: tuple[Reason, ...] = ()
+
+    def plain(self) -> dict[str, Any]:
+        """The reason as JSON."""
+        return asdict(self)
+
+
+def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
+    """Where the size called `name` comes from, or every size of the part or case of that mark.
+
+    `steps` is how far back to go, at most `DEEPEST`. Raises JobError when nothing has that name.
+    """
+    ledger = project.sizes.ledger
+    named = [name] if name in ledger else [one for one in ledger if one.startswith(f"{name}.")]
+    if not named:
+        stems = {one.rpartition(".")[0] for one in ledger}
+        close = get_close_matches(name, [*ledger, *stems], n=3, cutoff=0.5)
+        fix = f"Did you mean {' or '.join(close)}?" if close else "See the marks with: casewright parts."
+        raise JobError((Finding("no-such-size", name, "no size, part or case has that name.", fix),))
+    return tuple(_reason(project, one, min(steps, DEEPEST)) for one in named)
+
+
+def _reason(project: Project, name: str, steps: int) -> Reason:
+    why = explain(project.sizes, name)
+    text = _text(project, why.value)
+    sentence = why.sentence(lambda length: _text(project, length))
+    if why.how == "count":
+        text = str(why.value)
+        known = ", ".join(f"{words} {_text(project, value)}" for _, _, words, value in why.terms)
+        sentence = f"{why.words} {text} = as many as fit, from {known}"
+    because = (_reason(project, inner, steps - 1) for _, inner, _, _ in why.terms) if steps > 1 else ()
+    return Reason(name, text, str(why.value), sentence, tuple(because))
+
+
+def _text(project: Project, length: Fraction) -> str:
+    return show(length, project.job.mark, unit=True).marked

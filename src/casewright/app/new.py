@@ -1,0 +1,144 @@
+"""A job file to begin with: commented, and clean when checked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from ..errors import JobError
+from ..findings import Finding
+from ..jobfile.literals import length, text
+from ..measure.lengths import Unit, parse_length
+from .jobs import Checked, check
+
+KINDS = ("base", "wall", "tall", "open")
+WIDEST = 33
+"""A case is made no wider than this at first, in inches: its shelves hold, and one person lifts it."""
+
+# The sheet goods it begins with, by their names in the shop's list: for cases, and for backs.
+SHEETS = {
+    Unit.INCH: ("hardwood ply 3/4", "hardwood ply 1/4", "pin jig"),
+    Unit.MM: ("birch ply 18", "birch ply 6.5", "32 mm jig"),
+}
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What a new job is to be. `opening` is as the maker said it."""
+
+    name: str
+    unit: Unit
+    opening: str
+    kind: str = "base"
+    cases: int | None = None
+
+
+@dataclass(frozen=True)
+class Begun:
+    """The text of a new job file with what there is to say of it."""
+
+    text: str
+    checked: Checked
+
+
+def new_job(wish: Wish) -> Begun:
+    """A job file with one run that fills the opening in cases of equal width.
+
+    Raises LengthError when the opening is no length, JobError when no cases can fill it.
+    """
+    opening = parse_length(wish.opening, wish.unit)
+    if opening <= 0:
+        finding = Finding("not-positive", "opening", f"“{wish.opening}” is too little.", "Measure again.")
+        raise JobError((finding,))
+    number = wish.cases or max(1, ceil(opening / WIDEST))
+    written = _text(wish, opening, number)
+    checked = check(written)
+    if checked.refused:
+        raise JobError(checked.findings)
+    return Begun(written, checked)
+
+
+def _text(wish: Wish, opening: Fraction, number: int) -> str:
+    case, back, jig = SHEETS[wish.unit]
+    filler = 1 if wish.unit is Unit.INCH else 25
+    scribe = '"1/2"' if wish.unit is Unit.INCH else "12"
+    usable = opening > 12
+    blocks = [
+        _HEAD.format(
+            name=text(wish.name),
+            unit=text(wish.unit.value),
+            example='23.5, "23 1/2", "1\' 11 1/2" or "597 mm"'
+            if wish.unit is Unit.INCH
+            else '597, 597.5, "59.7 cm" or "23 1/2 in"',
+            case=text(case),
+            back=text(back),
+            readings="0.712, 0.709, 0.710" if wish.unit is Unit.INCH else "17.8, 17.9, 17.75",
+            jig=text(jig),
+        ),
+        _RUN.format(
+            opening=length(opening, wish.unit),
+            filler=f"left_filler = {{ width = {filler}, scribe = {scribe} }}\n" if usable else "",
+        ),
+    ]
+    blocks += [
+        _CASE.format(mark=f"{wish.kind[0].upper()}{count}", kind=wish.kind) for count in range(1, number + 1)
+    ]
+    return "\n".join(blocks)
+
+
+_HEAD = """\
+# A job for casewright. Lengths are written as you say them: {example}.
+# `casewright check` tells what is wrong here, `casewright packet` writes what the bench needs.
+
+job = {name}
+unit = {unit}
+
+# The sheet goods, each under a short key. Measure your own sheets with a caliper and put the
+# readings here: dados are cut to them, not to the name on the ticket.
+
+[materials.panel]
+sheet = {case}
+# readings = [{readings}]
+# price = 0
+
+[materials.back]
+sheet = {back}
+
+# What cases are made of. What is not named (shelf, strip, toe) is made of the case's material.
+
+[made_of]
+case = "panel"
+back = "back"
+
+# How cases are put together. Every line may be left out, set here for the whole job, in a table
+# [base], [wall], [tall] or [open] for one kind, or in a case for that one alone.
+
+[construction]
+back = "groove"    # or "rabbet", "applied", "none"
+toe = "notch"      # or "plinth", "none"
+
+[shop.pin_jig]
+use = {jig}
+
+# Pieces on the rack are used before a sheet is bought:
+#
+# [[shop.rack]]
+# name = "behind the door"
+# material = "panel"
+# length = "40 in"
+# width = "20 in"
+"""
+_RUN = """\
+# Cases side by side along a wall. A case without a width takes its share of what is left.
+
+[[runs]]
+name = "first run"
+opening = {opening}
+{filler}"""
+_CASE = """\
+[[runs.cases]]
+mark = "{mark}"
+kind = "{kind}"
+bays = [{{ adjustable = 1 }}]
+"""

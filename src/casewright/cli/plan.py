@@ -1,0 +1,40 @@
+"""`casewright plan JOB`."""
+
+from __future__ import annotations
+
+import argparse
+
+from ..app.jobs import project_of
+from ..app.plan import SECONDS, as_json, as_words, plan_job
+from .files import add_job, read_job_text
+from .numbers import count, seconds
+from .shown import add_json, add_progress, print_json, reporter
+
+EXAMPLE = """\
+for example:
+  casewright plan studio.toml
+  casewright plan studio.toml --seconds 30 --progress
+
+exit codes: 0 every part has its place, 1 some part fits no sheet, 2 no parts can be made of the job
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_job(parser)
+    parser.add_argument(
+        "--seconds", type=seconds, default=SECONDS, metavar="N", help=f"how long to search ({SECONDS:g})"
+    )
+    parser.add_argument("--seed", type=int, default=0, metavar="N", help="another search for another N (0)")
+    parser.add_argument("--cores", type=count, default=1, metavar="N", help="processor cores to use (1)")
+    add_json(parser)
+    add_progress(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    project = project_of(read_job_text(arguments.job))
+    made = plan_job(project, arguments.seconds, arguments.seed, arguments.cores, reporter(arguments))
+    if arguments.json:
+        print_json(as_json(made))
+    else:
+        print(as_words(made))
+    return 0 if made.complete else 1

@@ -1,0 +1,59 @@
+"""What the commands print: JSON, tables, and progress for whoever is waiting."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from ..findings import Finding
+
+
+def add_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="print the result as JSON")
+
+
+def add_progress(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--progress",
+        action="store_true",
+        help="say how it goes on standard error, even if no terminal is there",
+    )
+
+
+def reporter(arguments: argparse.Namespace) -> Callable[[str], None] | None:
+    """Tells how it goes, where somebody is watching."""
+    if not (arguments.progress or sys.stderr.isatty()):
+        return None
+    return lambda line: print(line, file=sys.stderr, flush=True)
+
+
+def print_json(value: Any) -> None:
+    print(json.dumps(value, ensure_ascii=False, indent=2))
+
+
+def as_entry(finding: Finding) -> dict[str, Any]:
+    """A finding as JSON."""
+    return {
+        "code": finding.code,
+        "weight": finding.weight.value,
+        "place": finding.place,
+        "text": finding.text,
+        "fix": finding.fix,
+        "line": finding.line,
+        "column": finding.column,
+    }
+
+
+def print_table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
+    """Columns as wide as they must be; all but the first and last set to the right."""
+    every = [heads, *rows]
+    wide = [max(len(row[place]) for row in every) for place in range(len(heads))]
+    for row in every:
+        cells = [
+            cell.ljust(wide[place]) if place in (0, len(row) - 1) else cell.rjust(wide[place])
+            for place, cell in enumerate(row)
+        ]
+        print("  ".join(cells).rstrip())
