@@ -155,3 +155,16 @@ def test_shelves_on_pins_pass_the_strips_that_stand_before_the_back() -> None:
         shelf = project.sizes.of("B1-A1.width")
         widths[back] = project.sizes.of("B1.inside_depth") - shelf - F(1, 4)
     assert widths == {BackKind.APPLIED: F(23, 32), BackKind.GROOVE: 0}
+
+
+def test_pin_holes_from_both_faces_of_a_divider_must_not_run_into_one_another() -> None:
+    """Once the usual depth of 3/8 was bored from both faces of a divider 23/32 thick."""
+    two_bays = (Bay(adjustable=1), Bay(adjustable=1))
+    assert draw_up(job(spec(bays=two_bays))).findings == ()
+    deep = Construction(pin_depth=F(3, 8))
+    for bays, seen in ((two_bays, {"pins-meet"}), (two_bays[:1], set())):
+        found = draw_up(job(spec(bays=bays, construction=deep), construction=deep)).findings
+        assert {finding.code for finding in found} == seen
+    # A fixed shelf 10 up lifts the second row's holes by 10 23/32 over the first one's: 23/32 past a hole.
+    past = (Bay(adjustable=1), Bay(fixed=(F(10),), adjustable=1))
+    assert draw_up(job(spec(bays=past, construction=deep), construction=deep)).findings == ()

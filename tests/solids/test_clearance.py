@@ -40,7 +40,7 @@ def test_the_faces_of_a_side_are_its_own_and_its_features() -> None:
     side = assemble(draw_up(job(spec(bays=BASE[1:]))))["B1-L"].shape
     thick = 23 / 32
     floors = [face.at for face in faces(side, Way.RIGHT)]
-    assert floors == pytest.approx([thick - 3 / 8, thick - 1 / 4, thick])  # pin holes, dado and groove, face
+    assert floors == pytest.approx([thick - 5 / 16, thick - 1 / 4, thick])  # pin holes, dado and groove, face
     assert [face.at for face in faces(side, Way.LEFT)] == [0]
     assert faces(side, Way.LEFT)[0].outline.area() == pytest.approx(34.5 * 24 - 3 * 4)
 

@@ -20,14 +20,14 @@ def test_a_side_holds_its_blank_less_its_features() -> None:
     Dado for the bottom, 23/32 wide and 1/4 deep over the whole 24; groove for the 7/32 back,
     1/64 wider than it, 1/4 deep over the whole 34 1/2; where they cross, the wood goes but once.
     Toe notch 3 x 4 through the thickness. Clear height 34 1/2 - 4 - 2 x 23/32 = 29 1/16; less
-    6 above and below, 17 1/16 takes 8 steps of 2: two rows of 9 holes, 1/4 across, 3/8 deep.
+    6 above and below, 17 1/16 takes 8 steps of 2: two rows of 9 holes, 1/4 across, 5/16 deep.
     """
     project = draw_up(job())
     side = shape_of(project.parts["B1-L"], project.sizes)
     ply, groove = F(23, 32), F(7, 32) + F(1, 64)
     wood = F(69, 2) * 24 * ply - 3 * 4 * ply
     wood -= (24 * ply + F(69, 2) * groove - groove * ply) * F(1, 4)
-    holes = 18 * pi / 64 * 3 / 8
+    holes = 18 * pi / 64 * 5 / 16
     assert len(side.bores) == 18
     assert solid(side).volume() == pytest.approx(float(wood) - holes, rel=1e-12)
 

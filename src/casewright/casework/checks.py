@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from itertools import pairwise
 
 from ..findings import Finding, Weight
 from ..measure.ledger import Sizes
 from ..measure.lengths import show
 from .case import Case
-from .features import Channel, Notch, PinRow
+from .checks_pins import check_pin_rows, check_shelves_on_pins, said
+from .features import Channel, Notch
 from .frame import Axis
 from .job import CaseSpec, Job, Run, ToeKind
 from .parts import Part, Role
@@ -97,23 +97,22 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
             yield Finding(
                 "toe-too-tall",
                 f"{place}.toe_height",
-                f"the toe kick is {_text(job, made.toe_height)} high, "
-                f"the side only {_text(job, spec.height)}.",
+                f"the toe kick is {said(job, made.toe_height)} high, the side only {said(job, spec.height)}.",
                 "Lower the toe kick or raise the case.",
             )
         if made.toe_depth >= spec.depth:
             yield Finding(
                 "toe-too-deep",
                 f"{place}.toe_depth",
-                f"the toe kick is {_text(job, made.toe_depth)} deep, the case only {_text(job, spec.depth)}.",
+                f"the toe kick is {said(job, made.toe_depth)} deep, the case only {said(job, spec.depth)}.",
                 "Set the toe kick back less.",
             )
     if run.ceiling is not None and run.lift + spec.height > run.ceiling:
         yield Finding(
             "over-the-ceiling",
             f"{place}.height",
-            f"the case reaches {_text(job, run.lift + spec.height)}, "
-            f"the ceiling is at {_text(job, run.ceiling)}.",
+            f"the case reaches {said(job, run.lift + spec.height)}, "
+            f"the ceiling is at {said(job, run.ceiling)}.",
             "Make the case lower.",
         )
     if not spec.bays:
@@ -154,8 +153,8 @@ class _After:
             return
         for part in case.parts:
             yield from self._features(part)
-            yield from self._shelf(case, part)
-        yield from self._shelves_on_pins(case)
+            yield from check_pin_rows(self.job, part, self.sizes)
+        yield from check_shelves_on_pins(self.job, case, self.sizes)
         yield from self._stretchers(case)
         yield from self._tilt(case)
 
@@ -211,8 +210,6 @@ class _After:
                             f"{self._text(self.sizes.of(part.size(edge.axis)))}.",
                             "Make the toe kick smaller.",
                         )
-            else:
-                yield from self._pins(part, feature, thick)
         yield from self._both_faces(part, thick)
 
     def _channel(self, part: Part, channel: Channel, thick: Fraction) -> Iterator[Finding]:
@@ -256,76 +253,6 @@ class _After:
                         "Make the dados shallower or set the shelves at different heights.",
                     )
 
-    def _pins(self, part: Part, row: PinRow, thick: Fraction) -> Iterator[Finding]:
-        place = f"{part.mark}.{row.name}"
-        if self.sizes.of(row.depth) >= thick:
-            yield Finding(
-                "pins-too-deep",
-                place,
-                f"pin holes are {self._text(self.sizes.of(row.depth))} deep, "
-                f"the {part.role.value} {self._text(thick)} thick.",
-                "Bore less deep.",
-            )
-        across = self.sizes.of(part.size(row.edge.axis))
-        if self.sizes.of(row.setback) + self.sizes.of(row.diameter) / 2 >= across:
-            yield Finding(
-                "pins-off-the-part",
-                place,
-                f"the row would lie {self._text(self.sizes.of(row.setback))} in on a "
-                f"{part.role.value} {self._text(across)} wide.",
-                "Set the pins back less.",
-            )
-        last = self.sizes.of(row.first) + (self.sizes.of(row.number) - 1) * self.sizes.of(row.pitch)
-        if last >= self.sizes.of(part.size(row.end.axis)):
-            yield Finding(
-                "pins-off-the-part",
-                place,
-                f"the last hole would lie {self._text(last)} up on a {part.role.value} "
-                f"{self._text(self.sizes.of(part.size(row.end.axis)))} long.",
-                "Lower the first hole.",
-            )
-
-    def _shelf(self, case: Case, part: Part) -> Iterator[Finding]:
-        if part.role is not Role.ADJUSTABLE_SHELF:
-            return
-        inside = self.sizes.of(f"{case.mark}.inside_depth")
-        if self.sizes.of(part.width) > inside:
-            yield Finding(
-                "shelf-too-deep",
-                part.mark,
-                f"the shelf is {self._text(self.sizes.of(part.width))} deep, the case inside "
-                f"{self._text(inside)}.",
-                "Set the shelf back more.",
-            )
-
-    def _shelves_on_pins(self, case: Case) -> Iterator[Finding]:
-        made = case.spec.construction
-        for number, bay in enumerate(case.spec.bays, 1):
-            for level in range(1, len(bay.fixed) + 2):
-                tag = f"{number}{level}"
-                on_pins = [part for part in case.parts if part.match == f"{case.mark} shelves {tag}"]
-                if not on_pins:
-                    continue
-                place = f"cases.{case.mark}.bays[{number - 1}].adjustable"
-                high = self.sizes.of(f"{case.mark}.height{tag}")
-                thick = self.sizes.of(on_pins[0].thickness)
-                if made.pin_first + made.pin_diameter / 2 + thick > high:
-                    yield Finding(
-                        "no-height-for-shelf",
-                        place,
-                        f"the first pin is {self._text(made.pin_first)} up, the room only "
-                        f"{self._text(high)} high.",
-                        "Set the first pin lower, or put no shelf on pins there.",
-                    )
-                rises = [self.sizes.of(case.placed.corners[part.mark, Axis.Z]) for part in on_pins]
-                if any(upper - lower < thick for lower, upper in pairwise(sorted(rises))):
-                    yield Finding(
-                        "shelves-in-one-place",
-                        place,
-                        f"{len(on_pins)} shelves have no holes of their own in {self._text(high)} of height.",
-                        "Ask for fewer shelves, or set the first pin lower.",
-                    )
-
     def _stretchers(self, case: Case) -> Iterator[Finding]:
         stretchers = [part for part in case.parts if part.role in (Role.FRONT_STRETCHER, Role.BACK_STRETCHER)]
         if len(stretchers) == 2:
@@ -360,7 +287,7 @@ class _After:
         return self.sizes.of(part.length), self.sizes.of(part.width), self.sizes.of(part.thickness)
 
     def _text(self, length: Fraction) -> str:
-        return _text(self.job, length)
+        return said(self.job, length)
 
 
 _ROOM_FIX = {
@@ -370,12 +297,8 @@ _ROOM_FIX = {
 }
 
 
-def _text(job: Job, length: Fraction) -> str:
-    return show(length, job.mark, unit=True).marked
-
-
 def _not_positive(place: str, value: Fraction, job: Job) -> Finding:
-    return Finding("not-positive", place, f"it is {_text(job, value)}.", "Give a length above nothing.")
+    return Finding("not-positive", place, f"it is {said(job, value)}.", "Give a length above nothing.")
 
 
 def _unknown_material(place: str, key: str, job: Job) -> Finding:

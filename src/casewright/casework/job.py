@@ -90,7 +90,7 @@ class Construction:
     pin_pitch: Fraction = Fraction(2)
     pin_setback: Fraction = Fraction(3, 2)
     pin_diameter: Fraction = Fraction(1, 4)
-    pin_depth: Fraction = Fraction(3, 8)
+    pin_depth: Fraction = Fraction(5, 16)
 
 
 @dataclass(frozen=True)
