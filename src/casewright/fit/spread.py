@@ -149,14 +149,20 @@ class Fit:
         """The shop floor of this fit, or of another way of working at the same facts."""
         return Floor(self.project, self.made, self.gaps, method or self.method, self.habits, self.facts)
 
-    def given(self, readings: Mapping[str, tuple[Fraction, float]]) -> Fit:
-        """The fit after sizes are known: each reading's value and deviation, by ledger name.
+    def given(self, readings: Mapping[str, tuple[Fraction, float | None]]) -> Fit:
+        """The fit after sizes are known, by ledger name: each value, with its reading's deviation.
 
-        Only the gaps that use a size which has changed are worked out again. Raises LedgerError
-        for a name that is not in the ledger.
+        A size without a deviation is one cut to that number and not measured: it keeps the
+        errors of its cutting. Only the gaps that use a size which has changed are worked out
+        again. Raises LedgerError for a name that is not in the ledger.
         """
         project = self.project.given({name: value for name, (value, _) in readings.items()})
-        touched = project.sizes.ledger.downstream(frozenset(readings))
+        new, old = project.sizes.values, self.project.sizes.values
+        touched = [
+            name
+            for name in project.sizes.ledger.downstream(frozenset(readings))
+            if new[name] != old[name] or readings.get(name, (0, None))[1] is not None
+        ]
         fit = Fit(
             project,
             self.method,
@@ -164,13 +170,13 @@ class Fit:
             self.made,
             self.gaps,
             {},
-            {**self.facts, **{name: deviation for name, (_, deviation) in readings.items()}},
+            {**self.facts, **{name: deviation for name, (_, deviation) in readings.items() if deviation}},
             0,
         )
         again = dict.fromkeys(gap for name in touched for gap in self.touches.get(name, ()))
         floor = fit.floor()
-        new = {name: spread_of(floor, self.gaps[name]) for name in again}
-        fit = _with_spreads(fit, {**self.spreads, **new}, len(new))
+        reworked = {name: spread_of(floor, self.gaps[name]) for name in again}
+        fit = _with_spreads(fit, {**self.spreads, **reworked}, len(reworked))
         fit.__dict__["touches"] = self.touches
         return fit
 
