@@ -30,6 +30,7 @@ class CauseKind(Enum):
     RULE = "laying out by the rule"
     TAPE = "measuring the opening"
     READING = "measuring"
+    ROUNDING = "setting to the nearest mark"
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -12,10 +11,11 @@ from ..casework.project import Project
 from ..measure.affine import Affine, size, total
 from ..measure.rounding import nearest
 from .causes import Cause, CauseKind, Errors, Habits, causes_of, sheet_causes
-from .follow import slopes
+from .follow import Followed, add, along, deviation, follow, on_marks
 from .gaps import Gap
 from .made import BY_RULE, How, Kind, Made
 from .method import Method
+from .rounded import rounded
 
 
 class Floor:
@@ -48,17 +48,7 @@ class Floor:
         self._far = {_far(place): self._from_far_edge(made[place]) for place in method.moved}
         self._errors: dict[str, Errors] = {}
         self._means: dict[str, Fraction] = {}
-        self._follows: dict[str, list[tuple[str, Fraction]]] = defaultdict(list)
-        held = frozenset(method.measured)
-        for name in method.measured:
-            followers = dict(slopes(project.sizes, name, held))
-            for place in method.moved:
-                span = _span(project, made[place]) - size(place)
-                slope = sum((k * followers.get(other, 0) for other, k in span.terms), Fraction(0))
-                followers[_far(place)] = slope
-            for later, slope in followers.items():
-                if slope:
-                    self._follows[later].append((name, slope))
+        self._planned_errors = self._follow()
 
     def form(self, gap: Gap) -> Affine:
         """The gap's form, with channels located from the edges this way of working uses."""
@@ -73,7 +63,7 @@ class Floor:
     def mean(self, name: str) -> Fraction:
         """What a size comes out as on average, in inches: the number the saw is set to.
 
-        A size that follows a measured one is set between the marks, by eye or by a stick.
+        A size that follows a measured one is rounded too, to marks not yet known.
         """
         known = self._means.get(name)
         if known is None:
@@ -95,7 +85,7 @@ class Floor:
         """The error of a sum over made sizes."""
         found: dict[Cause, float] = {}
         for name, k in terms:
-            _add(found, self.error(name), float(k))
+            add(found, self.error(name), float(k))
         return found
 
     def _mean(self, name: str) -> Fraction:
@@ -108,9 +98,12 @@ class Floor:
             rest = total(k * size(other) for other, k in form.terms if other != name) + form.constant
             return (self.project.sizes.of(gap.aim) - self.mean_of(rest)) / form.coefficient(name)
         planned = self.planned(name)
-        if made.how not in BY_RULE or name in self.facts or name in self._follows:
+        if made.how not in BY_RULE or name in self.facts:
             return planned
-        return nearest(planned, self.project.job.mark.step)
+        step = self.project.job.mark.step
+        if name in self._planned_errors:
+            return Fraction(rounded(planned, deviation(self._planned_errors[name].smooth), step).mean)
+        return nearest(planned, step)
 
     def planned(self, name: str) -> Fraction:
         """What the exact plan asks for, before any rounding; nothing for a line's error."""
@@ -131,19 +124,41 @@ class Floor:
             form = self.form(self._gaps[fitted.gap])
             own = form.coefficient(name)
             others = [(other, -k / own) for other, k in form.terms if other != name]
-            _add(found, self.error_of(others), 1.0)
+            add(found, self.error_of(others), 1.0)
             found[
                 self._reading(f"room for {name}", self.habits.reading(fitted.tool, self.project.job.shop))
             ] = 1.0
             return found
-        follows = self._follows.get(name)
-        if made.kind is Kind.THICKNESS or not follows:
+        following = self._planned_errors.get(name)
+        if made.kind is Kind.THICKNESS or not following:
             return found
-        for measured, slope in follows:
-            reading = self.habits.reading(self.method.measured[measured], self.project.job.shop)
-            _add(found, self.error(measured), float(slope))
-            _add(found, {self._reading(measured, reading): 1.0}, float(slope))
+        if made.how not in BY_RULE:
+            add(found, following.whole(), 1.0)
+            return found
+        planned = self.planned(name)
+        add(found, following.stepped, 1.0)
+        add(found, on_marks(planned, following.smooth, self.project.job.mark.step), 1.0)
         return found
+
+    def _follow(self) -> dict[str, Followed]:
+        """How the plan's own numbers err where they follow measurements, in working order."""
+        ledger = self.project.sizes.ledger
+        step = self.project.job.mark.step
+        planned: dict[str, Followed] = {}
+        self._planned_errors = planned  # each measured size may follow those measured before it
+        believed: dict[str, Followed] = {}
+        for name in ledger.downstream(frozenset(self.method.measured)):
+            followed = follow(self.project.sizes, name, believed, step)
+            if followed:
+                planned[name] = believed[name] = followed
+            if name in self.method.measured:
+                reading = self.habits.reading(self.method.measured[name], self.project.job.shop)
+                believed[name] = Followed({**self.error(name), self._reading(name, reading): 1.0}, {})
+        for place in self.method.moved:
+            followed = along((_span(self.project, self._made[place]) - size(place)).terms, planned)
+            if followed:
+                planned[_far(place)] = followed
+        return planned
 
     def _reading(self, what: str, deviation: float) -> Cause:
         return Cause(CauseKind.READING, what, deviation)
@@ -190,8 +205,3 @@ def _span(project: Project, made: Made) -> Affine:
     channel = part.feature(made.feature)
     assert isinstance(channel, Channel)
     return part.size(channel.edge.axis) - channel.width
-
-
-def _add(found: dict[Cause, float], errors: Errors, times: float) -> None:
-    for cause, share in errors.items():
-        found[cause] = found.get(cause, 0.0) + times * share

@@ -49,7 +49,7 @@ def gaps_of(project: Project, made: Mapping[str, Made] | None = None) -> tuple[G
             chain.mate.meeting,
             over_made(ledger, chain.gap, made) + _lines(case, chain, made),
             chain.mate.gap,
-            wanted(chain.mate),
+            wanted(chain.mate, project.sizes.of(chain.mate.gap)),
             chain.links,
         )
         for case in project.cases.values()

@@ -124,8 +124,7 @@ class _Shop:
         return self.over(form, self.actual)
 
     def set(self, made: Made, planned: Builds) -> Builds:
-        """What the saw is set to; a size that follows a measured one is set between the marks."""
-        if made.how not in BY_RULE or np.ptp(planned) > 0.0:
+        if made.how not in BY_RULE:
             return planned
         # A hair is added so that a size midway goes up, as the rule's reader does.
         return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark)

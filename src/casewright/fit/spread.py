@@ -136,6 +136,18 @@ class Fit:
                 found.setdefault(name, []).append(gap.name)
         return {name: tuple(gaps) for name, gaps in found.items()}
 
+    @cached_property
+    def settings(self) -> Mapping[str, tuple[str, ...]]:
+        """The sizes made at each setting, in this way of working."""
+        found: dict[str, list[str]] = {}
+        for name in self.made:
+            found.setdefault(self.setting(name), []).append(name)
+        return {setting: tuple(names) for setting, names in found.items()}
+
+    def setting(self, name: str) -> str:
+        """The setting a made size comes from."""
+        return self.method.settings.get(name, self.made[name].setting)
+
     def in_place(self, place: str) -> tuple[GapSpread, ...]:
         """The gaps of one case, or of one run."""
         return tuple(spread for spread in self.spreads.values() if spread.gap.place == place)
@@ -177,6 +189,7 @@ class Fit:
         floor = fit.floor()
         reworked = {name: spread_of(floor, self.gaps[name]) for name in again}
         fit = _with_spreads(fit, {**self.spreads, **reworked}, len(reworked))
+        # Which gap needs which size does not change with their values.
         fit.__dict__["touches"] = self.touches
         return fit
 

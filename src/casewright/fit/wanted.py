@@ -28,19 +28,19 @@ class Wanted:
     reason: str
 
 
-def wanted(mate: Mate) -> Wanted:
-    """The range for the gap at `mate`, from how its surfaces meet."""
+def wanted(mate: Mate, play: Fraction) -> Wanted:
+    """The range for the gap at `mate`, from how its surfaces meet and the `play` stated there, in inches."""
     gap = mate.gap
     if mate.meeting is Meeting.SLIP:
         return Wanted(
             Affine(-TAPPED_IN),
-            gap + THIRTY_SECOND,
+            Affine(THIRTY_SECOND) if play <= THIRTY_SECOND / 2 else 2 * gap,
             "goes in by hand or with a light tap, and does not rattle (common practice, no source)",
         )
     if mate.meeting is Meeting.PLAY:
         return Wanted(
             Affine(),
-            2 * gap,
+            2 * gap if play >= THIRTY_SECOND else gap + THIRTY_SECOND,
             "goes in without force, with at most twice the play (common practice, no source)",
         )
     if mate.meeting is Meeting.FLUSH:

@@ -13,6 +13,7 @@ from .cures import Act, Cure, Step
 from .made import Kind
 from .spread import GapSpread
 
+FEW = 6  # more marks than this make no sentence
 FINE = {Mark.SIXTEENTH: Mark.SIXTY_FOURTH, Mark.THIRTY_SECOND: Mark.SIXTY_FOURTH}
 FINE |= dict.fromkeys((Mark.MILLIMETRE, Mark.HALF_MILLIMETRE), Mark.TENTH_MILLIMETRE)
 
@@ -91,7 +92,8 @@ def named(project: Project, marks: Iterable[str]) -> str:
             said.append(f"the {role} {among[0]}")
         else:
             plural = role[:-1] + "ves" if role.endswith("f") else role + "s"
-            said.append(f"{len(among)} {plural} ({', '.join(among)})")
+            which = f" ({', '.join(among)})" if len(among) <= FEW else ""
+            said.append(f"{len(among)} {plural}{which}")
     return " and ".join(said)
 
 
