@@ -21,7 +21,7 @@ def operation(
 ) -> Operation:
     setting = Setting(Machine.TABLE_SAW, BLADE, Guide.FENCE, distance)
     return Operation(
-        key, kind, parts[0], parts, setting, Hold("front edge", "face", True), SIZE, F(30), after
+        key, kind, parts[0], parts, setting, Hold("front edge", "face", "upper end", True), SIZE, F(30), after
     )
 
 

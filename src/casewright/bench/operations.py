@@ -24,6 +24,8 @@ class Kind(Enum):
     RABBET = "rabbet"
     NOTCH = "notch"
     BORE = "bore"
+    DRY_FIT = "dry fit"
+    JOIN = "assemble"
 
     @property
     def parts_a_sheet(self) -> bool:
@@ -35,6 +37,12 @@ class Machine(Enum):
     HAND_SAW = "hand-held saw"
     TABLE_SAW = "table saw"
     DRILL = "drill"
+    BENCH = "bench"  # hands, clamps and glue: nothing to set
+
+    @property
+    def has_settings(self) -> bool:
+        """Whether it keeps a setting from one piece to the next; a straightedge does not."""
+        return self in (Machine.TABLE_SAW, Machine.DRILL)
 
 
 class Guide(Enum):
@@ -46,6 +54,7 @@ class Guide(Enum):
     STOP = "crosscut sled and stop"
     PIN_JIG = "pin jig"
     STORY_STICK = "story stick"
+    CLAMPS = "clamps"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +87,14 @@ class Setting:
 class Hold:
     """How the piece lies: words a maker reads at the machine.
 
-    `against` is the edge held against the guide, `down` what lies on the table, `up` the side
-    that is looked at. `lengthwise` tells whether the piece's length runs along the guide.
+    `against` is the edge held against the guide, `down` what lies on the table and `leads` the
+    edge that goes first, with the fence to the right of the blade. `lengthwise` tells whether the
+    piece's length runs along the guide.
     """
 
     against: str
     down: str
+    leads: str
     lengthwise: bool
 
 
@@ -92,10 +103,10 @@ class Operation:
     """One pass on one piece.
 
     `key` is a stable name (`B1-L dado-bottom`, `ply 1 cut 3`); ticks are kept under it. `piece`
-    is what is in the hands, `parts` the marks of the parts that come of it, `after` the keys of
-    operations that must be done first. `size` is the piece's length, width and thickness as it
-    comes to the machine, `travel` how far the cutter runs in it, `makes` the size that is kept
-    for cuts that part a piece.
+    is what is in the hands, `parts` the marks of the parts that come of it (or that a joining
+    brings together), `after` the keys of operations that must be done first. `size` is the
+    piece's length, width and thickness as it comes to the machine (along the grain first),
+    `travel` how far the cutter runs in it, `makes` the size that is kept for cuts that part a piece.
     """
 
     key: str

@@ -12,6 +12,9 @@ from math import ceil, sqrt
 LEAST_OVERLAP = Fraction(1, 64)
 """Two passes side by side overlap by this much, or a whisker stands between them."""
 
+BLADE_PROUD = Fraction(1, 4)
+"""How far a hand-held saw's blade comes out of the far face. Common practice, no source."""
+
 LEAST_BURIED = Fraction(1, 16)
 """How much of a stack a sacrificial fence hides at least, so that it need not touch exactly.
 Common practice, no source."""

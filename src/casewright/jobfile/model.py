@@ -80,6 +80,10 @@ class HandSawTable(Table):
     repeatability: NotNegative | None = Field(
         default=None, description="Standard deviation of where its cut lands."
     )
+    base_offset: NotNegative | None = Field(
+        default=None, description="From its cut to the straightedge its base runs along."
+    )
+    blade_diameter: Positive | None = Field(default=None, description="Size of its blade.")
 
 
 class TableSawTable(Table):
@@ -97,6 +101,12 @@ class TableSawTable(Table):
     )
     cut: NotNegative | None = Field(
         default=None, description="Standard deviation of one cut among those on one setting."
+    )
+    table_left: NotNegative | None = Field(
+        default=None, description="How far the table reaches beyond the blade, away from the fence."
+    )
+    table_deep: Positive | None = Field(
+        default=None, description="From the table's edge before you to the far one."
     )
 
 

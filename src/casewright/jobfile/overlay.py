@@ -7,7 +7,7 @@ everything itself; then it raises `Lacking` with the entries that are not there.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields, replace
+from dataclasses import MISSING, fields, replace
 from fractions import Fraction
 from typing import Any, TypeVar
 
@@ -85,6 +85,7 @@ def _laid_over(kind: type[Made], table: Table, start: Made | None, spreads: tupl
     given |= {name: float(given[name]) for name in spreads if name in given}
     if start is not None:
         return replace(start, **given)
-    if lacking := [entry.name for entry in fields(kind) if entry.name not in given]:
+    needed = [entry.name for entry in fields(kind) if entry.default is MISSING]
+    if lacking := [name for name in needed if name not in given]:
         raise Lacking(lacking)
     return kind(**given)

@@ -13,7 +13,9 @@ class HandSaw:
     """A hand-held circular saw run along a straightedge; it breaks sheets into pieces to carry.
 
     `clean_up` is how much oversize its cuts are left where the edge is cut again.
-    `repeatability` is the standard deviation of where its cut lands.
+    `repeatability` is the standard deviation of where its cut lands. `base_offset` is how far its
+    base reaches from the cut to the straightedge (nothing where the straightedge's own edge is
+    the line), `blade_diameter` how large its blade is: measure both on your own saw.
     """
 
     name: str
@@ -21,6 +23,8 @@ class HandSaw:
     clean_up: Fraction
     cut_length: Fraction
     repeatability: float
+    base_offset: Fraction = Fraction(3, 2)
+    blade_diameter: Fraction = Fraction(29, 4)
 
 
 @dataclass(frozen=True)
@@ -28,7 +32,8 @@ class TableSaw:
     """A table saw. `rip_capacity` is the greatest distance from the fence to the blade.
 
     `setting` is the standard deviation of a fence distance as set by the rule, `cut` that of
-    one cut among several on the same setting.
+    one cut among several on the same setting. `table_left` is how far the table carries a piece
+    beyond the blade, away from the fence, and `table_deep` from the maker's edge to the far one.
     """
 
     name: str
@@ -37,6 +42,8 @@ class TableSaw:
     blade_height: Fraction
     setting: float
     cut: float
+    table_left: Fraction = Fraction(14)
+    table_deep: Fraction = Fraction(27)
 
 
 @dataclass(frozen=True)
