@@ -168,3 +168,12 @@ def test_pin_holes_from_both_faces_of_a_divider_must_not_run_into_one_another() 
     # A fixed shelf 10 up lifts the second row's holes by 10 23/32 over the first one's: 23/32 past a hole.
     past = (Bay(adjustable=1), Bay(fixed=(F(10),), adjustable=1))
     assert draw_up(job(spec(bays=past, construction=deep), construction=deep)).findings == ()
+
+
+def test_parts_of_the_marks_named_may_be_given_up() -> None:
+    marks = frozenset({"B1-B", "B9-L"})
+    project = draw_up(replace(job(), optional=marks))
+    assert project.parts["B1-B"].optional and not project.parts["B1-L"].optional
+    assert project.parts["B1-A1"].optional, "shelves on pins always may"
+    (finding,) = project.findings
+    assert (finding.code, finding.place) == ("no-such-part", "optional") and "B9-L" in finding.text

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 
 from ..findings import Finding, Weight
@@ -43,6 +43,15 @@ def check_spare(job: Job, run: Run, spare: Fraction) -> tuple[Finding, ...]:
             Finding("run-leaves-room", place, f"{length} of the opening is left over.", fix, Weight.WARN),
         )
     return ()
+
+
+def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
+    """Whether every mark of a part that may be given up is a part's. `parts` are all there are."""
+    fix = "Write a part's mark from the parts list, or take it out."
+    return tuple(
+        Finding("no-such-part", "optional", f"there is no part {mark}.", fix, Weight.WARN)
+        for mark in sorted(job.optional - set(parts))
+    )
 
 
 def _before(job: Job) -> Iterator[Finding]:
