@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-import sys
+import re
 import tomllib
+from importlib import import_module
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,9 @@ from typing import Any
 import jsonschema
 import pytest
 
+from casewright.casework.project import draw_up
+from casewright.jobfile import model
+from casewright.jobfile.read import read_job
 from casewright.jobfile.schema import job_schema, published_schema
 from casewright.jobfile.stock import packaged_stock
 from casewright.measure.lengths import MM
@@ -43,13 +47,34 @@ def test_the_schema_refuses_what_the_program_refuses(wrong: dict[str, Any]) -> N
         jsonschema.validate(values, SCHEMA, cls=jsonschema.Draft202012Validator)
 
 
+@pytest.fixture
+def tools(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.syspath_prepend(str(ROOT / "tools"))
+
+
+@pytest.mark.usefixtures("tools")
 def test_the_large_example_is_the_one_its_script_writes() -> None:
-    sys.path.insert(0, str(ROOT / "tools"))
-    try:
-        from school_example import school
-    finally:
-        sys.path.pop(0)
+    school = import_module("school_example").school
     assert (ROOT / "examples" / "school-workshop.toml").read_text(encoding="utf-8") == school()
+
+
+MANUAL = (ROOT / "docs" / "job-file.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.usefixtures("tools")
+def test_the_manuals_tables_are_the_models() -> None:
+    tables = import_module("job_file_tables")
+    assert tables.with_tables(MANUAL) == MANUAL, "run tools/job_file_tables.py"
+    listed = set(re.findall(r"<!-- table (\w+) -->", MANUAL))
+    tables_of = (value for value in vars(model).values() if isinstance(value, type))
+    every = {one.__name__ for one in tables_of if issubclass(one, model.Table) and one is not model.Table}
+    assert listed == every
+
+
+def test_the_manuals_example_draws_up() -> None:
+    (text,) = re.findall(r"```toml\n(.*?)```", MANUAL, re.DOTALL)
+    project = draw_up(read_job(text))
+    assert not project.findings and len(project.cases) == 2
 
 
 def test_every_entry_of_the_stock_says_its_source() -> None:

@@ -1,0 +1,96 @@
+"""Writes the tables of keys in docs/job-file.md from the model, so that they cannot fall behind.
+
+`python tools/job_file_tables.py` writes them anew; a test sees that they are the model's.
+"""
+
+from __future__ import annotations
+
+import re
+from enum import Enum
+from pathlib import Path
+from typing import Any, get_args, get_origin
+
+from pydantic import BaseModel
+
+from casewright.jobfile import fields, literals, model
+from casewright.jobfile.stock import packaged_stock
+from casewright.measure.lengths import Unit
+
+DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
+MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
+
+SHEETS = re.compile(r"<!-- sheets -->\n(?:\|.*\n)*")
+
+# What kind of value an entry takes, in the words of the manual.
+SORTS: tuple[tuple[Any, str], ...] = (
+    (fields.Width, 'length, `"rest"` or `{ share = 2 }`'),
+    (fields.SheetSize, "`[length, width]`"),
+    (fields.WeightPerArea, "weight per area"),
+    (fields.Weight, "weight"),
+    (fields.Amount, "number"),
+    (fields.Positive, "length"),
+    (fields.NotNegative, "length"),
+    (fields.Length, "length"),
+    (model.YesNo, "`true` or `false`"),
+)
+
+
+def main() -> None:
+    DOC.write_text(with_tables(DOC.read_text(encoding="utf-8")), encoding="utf-8")
+
+
+def with_tables(text: str) -> str:
+    """The manual with every marked table as the model has it."""
+    text = SHEETS.sub(lambda _: f"<!-- sheets -->\n{sheets()}", text)
+    return MARKED.sub(lambda found: f"<!-- table {found[1]} -->\n{table(getattr(model, found[1]))}", text)
+
+
+def table(of: type[BaseModel]) -> str:
+    """The keys of one table, a row each."""
+    rows = ["| key | value | what it says |", "|---|---|---|"]
+    for name, field in of.model_fields.items():
+        needed = " **needed**" if field.is_required() else ""
+        sort = sort_of(field.annotation, field.metadata)
+        rows.append(f"| `{name}` | {sort} | {field.description}{needed} |")
+    return "\n".join(rows) + "\n"
+
+
+def sheets() -> str:
+    """The shop's list of sheet goods."""
+    rows = ["| name | sold as | usually | sheet | face grain |", "|---|---|---|---|---|"]
+    for key, sheet in packaged_stock().sheets.items():
+        unit = Unit.INCH if "/" in key else Unit.MM
+        nominal, length, width = (
+            literals.length(size, unit).strip('"')
+            for size in (sheet.nominal, sheet.sheet_length, sheet.sheet_width)
+        )
+        usual = f"{float(sheet.thickness / unit.length):.4g}"
+        grain = "yes" if sheet.grain else "no"
+        rows.append(f"| `{key}` | {nominal} {unit.value} | {usual} | {length} x {width} | {grain} |")
+    return "\n".join(rows) + "\n"
+
+
+def sort_of(annotation: Any, metadata: list[Any]) -> str:
+    """What an entry of that type takes."""
+    for kind, words in SORTS:
+        first, *rest = get_args(kind)
+        if annotation == kind or (annotation == first and rest[0] in metadata):
+            return words
+    inner = [one for one in get_args(annotation) if one is not type(None)]
+    if type(None) in get_args(annotation):
+        return sort_of(inner[0], metadata)
+    if get_origin(annotation) is list:
+        return f"list of {sort_of(inner[0], [])}s"
+    if get_origin(annotation) is dict:
+        return "tables"
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return "table"
+    if isinstance(annotation, type) and issubclass(annotation, Enum):
+        return ", ".join(f'`"{one.value}"`' for one in annotation)
+    if annotation is int:
+        return "whole number"
+    return "text"
+
+
+if __name__ == "__main__":
+    main()
