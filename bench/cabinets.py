@@ -5,12 +5,12 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from casewright.breakdown.engine import MaxSeconds
 from casewright.breakdown.grid import grid_of
 from casewright.breakdown.plan import Plan, Status
-from casewright.breakdown.problem import Problem
+from casewright.breakdown.problem import Goal, Problem
 from casewright.breakdown.score import Scorer, standing
 from casewright.breakdown.solve import solve
 from casewright.breakdown.verify import verify
@@ -19,6 +19,9 @@ from . import cabinet_jobs, general_packer
 
 TITLE = "Cabinet jobs"
 SECONDS = 1.0
+"""Of processor time, so that what else the machine does takes nothing away."""
+
+GOALS = (Goal.SHEET_MONEY, Goal.FENCE_SETTINGS, Goal.LEFTOVER_WORTH, Goal.CUTS, Goal.TURNS)
 SIZES = (2, 3, 5, 8, 12, 20, 30)
 SEEDS = 5
 
@@ -45,21 +48,20 @@ def run(quick: bool = False) -> str:
 
 def _job(cases: int, seed: int) -> Iterator[Row]:
     for material, items in cabinet_jobs.job(cases, seed).items():
-        problem = cabinet_jobs.problem(material, items)
-        yield _row(cases, problem)
+        yield _row(cases, replace(cabinet_jobs.problem(material, items), goals=GOALS))
 
 
 def _row(cases: int, problem: Problem) -> Row:
-    begun = time.monotonic()
-    plan = solve(problem, MaxSeconds(SECONDS, time.monotonic))
-    seconds = time.monotonic() - begun
+    begun = time.process_time()
+    plan = solve(problem, MaxSeconds(SECONDS, time.process_time))
+    seconds = time.process_time() - begun
     if faults := verify(problem, plan):
         raise AssertionError(f"an unsound plan: {faults[0]}")
     packed = general_packer.best(problem)
     settings = None
     if packed is not None:
         whole = standing(Scorer(problem, grid_of(problem)), packed.layouts)
-        settings = sum(1 for count in whole.settings.values() if count)
+        settings = len(whole.settings)
     figures = plan.figures
     return Row(
         cases,
@@ -75,11 +77,13 @@ def _row(cases: int, problem: Problem) -> Row:
 
 
 def _table(rows: list[Row]) -> Iterator[str]:
-    yield f"{SECONDS:g} s each on one core; every plan passed the independent checker. The packer column is"
-    yield "the best of all its guillotine modes and orders, as long as they take."
+    yield f"{SECONDS:g} s of processor time each, one core; goals: sheets, then settings. Every plan passed the"
+    yield "independent checker. The packer columns are the best of all its guillotine modes and orders, as"
+    yield "long as they take."
     yield ""
-    yield "| cases | plans | parts | sheets | proved fewest | over the bound, most | packer's sheets | "
-    yield "settings | packer's settings | longest, s |"
+    heads = ["cases", "plans", "parts", "sheets", "proved fewest", "over the bound, most", "packer's sheets"]
+    heads += ["settings", "packer's settings", "longest, s"]
+    yield f"| {' | '.join(heads)} |"
     yield "|-|-|-|-|-|-|-|-|-|-|"
     for cases in sorted({row.cases for row in rows}):
         yield _line(str(cases), [row for row in rows if row.cases == cases])
@@ -123,13 +127,13 @@ def _growth(sizes: tuple[int, ...]) -> Iterator[str]:
         items = cabinet_jobs.job(size // 7, 0)[cabinet_jobs.CASE]
         problem = cabinet_jobs.problem(cabinet_jobs.CASE, items)
         first: list[tuple[float, int]] = []
-        begun = time.monotonic()
+        begun = time.process_time()
 
         def note(plan: Plan, begun: float = begun, first: list[tuple[float, int]] = first) -> None:
             if not first:
-                first.append((time.monotonic() - begun, plan.figures.sheets))
+                first.append((time.process_time() - begun, plan.figures.sheets))
 
-        plan = solve(problem, MaxSeconds(10.0, time.monotonic), progress=note)
+        plan = solve(problem, MaxSeconds(10.0, time.process_time), progress=note)
         bound = plan.bound_sheets
         start, sheets = first[0]
         at_first = (sheets - bound) / sheets

@@ -15,7 +15,7 @@ from typing import NamedTuple
 from .grid import Grid, GridBin, Zones
 from .layout import Carried, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, extent
 from .plan import Purpose, Role
-from .problem import Bin, Direction, Edge, FirstCut, Problem, Tool
+from .problem import Direction, Edge, FirstCut, Problem, Tool
 
 
 class DraftCut(NamedTuple):
@@ -52,7 +52,7 @@ def draft_of(problem: Problem, grid: Grid, layout: SheetLayout) -> Draft:
     """The sheet cut as `layout` says. The layout must fit its bin (see `fits`)."""
     bin_ = grid.bins[layout.bin]
     root = Draft(0, 0, bin_.length, bin_.width, Role.SHEET)
-    emitter = _Emitter(problem, grid, problem.bins[layout.bin], bin_)
+    emitter = _Emitter(problem, grid, bin_)
     if isinstance(layout.root, HandStack | Carried):
         emitter.by_hand(layout.root, root, bin_.zones)
     else:
@@ -102,8 +102,7 @@ def _hand_children(node: HandStack, grid: Grid, zones: Zones) -> list[tuple[Hand
 class _Emitter:
     problem: Problem
     grid: Grid
-    bin: Bin
-    grid_bin: GridBin
+    bin: GridBin
 
     def first_cut_kept(self, node: Node) -> Node:
         """`node` with the first cuts the problem asks for, in a stack of one where need be."""
@@ -196,13 +195,10 @@ class _Emitter:
         for child, part, zone in parted:
             self.by_hand(child, part, zone)
 
-    def _kept(self, length: int, width: int) -> bool:
-        return self.problem.kept(self.bin, self.grid.length(length), self.grid.length(width))
-
     def _leftover(self, piece: Draft, along_x: bool, at: int, size: int) -> None:
         if size > 0:
             rest = self._child(piece, along_x, at, size, Role.WASTE)
-            if self._kept(rest.length, rest.width):
+            if self.bin.kept(rest.length, rest.width):
                 rest.role = Role.OFFCUT
 
     def _child(self, piece: Draft, along_x: bool, at: int, size: int, role: Role) -> Draft:

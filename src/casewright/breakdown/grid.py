@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import gcd
+from math import ceil, gcd
 
 from .problem import Bin, Item, Problem, Trim
 
@@ -39,6 +39,12 @@ class GridBin:
     cost: Fraction
     zones: Zones
     max_area: int | None  # the largest piece of it that may be carried
+    keep: tuple[int, int]  # the shorter and longer side of the smallest leftover worth keeping
+
+    def kept(self, length: int, width: int) -> bool:
+        """Whether a leftover of this size goes to the rack (see `Problem.keep_from`)."""
+        short, long = (length, width) if length < width else (width, length)
+        return short >= self.keep[0] and long >= self.keep[1]
 
     @property
     def usable(self) -> tuple[int, int]:
@@ -97,9 +103,10 @@ def grid_of(problem: Problem) -> Grid:
         area = None
         if heaviest is not None and entry.weight_per_area:
             area = int(heaviest / entry.weight_per_area / step**2)
-        return GridBin(
-            units(entry.length), units(entry.width), entry.count, entry.cost, zones(entry.trim), area
-        )
+        smallest = problem.keep_from(entry)
+        keep = (ceil(smallest.short / step), ceil(smallest.long / step))
+        length, width = units(entry.length), units(entry.width)
+        return GridBin(length, width, entry.count, entry.cost, zones(entry.trim), area, keep)
 
     hand = problem.hand_saw
     return Grid(

@@ -190,10 +190,9 @@ class Problem:
     def bin(self, name: str) -> Bin:
         return next(bin_ for bin_ in self.bins if bin_.name == name)
 
-    def kept(self, bin_: Bin, length: Fraction, width: Fraction) -> bool:
-        """Whether a leftover of this size out of `bin_` goes to the rack."""
-        short, long = min(length, width), max(length, width)
+    def keep_from(self, bin_: Bin) -> Keep:
+        """The smallest leftover out of `bin_` that goes to the rack."""
         if self.keep is not None:
-            return short >= self.keep.short and long >= self.keep.long
+            return self.keep
         sides = sorted((bin_.length, bin_.width))
-        return short * 16 >= sides[0] and long * 8 >= sides[1]
+        return Keep(sides[0] / 16, sides[1] / 8)

@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import TypeVar
 
-from .draft import Draft, draft_of
+from .draft import Draft, DraftCut, draft_of
 from .grid import Grid
 from .layout import SheetLayout
 from .leftover import worth_of_piece
@@ -17,7 +18,13 @@ from .problem import Direction, Goal, Problem
 WORTH_STEPS = 20
 """Leftovers are compared in steps of this share of the dearest sheet: less is not worth a fence move."""
 
-Setting = tuple[Direction, int]
+MOST_KNOWN = 20_000
+"""Scores kept at a time, so that a long search does not fill the memory."""
+
+Key = TypeVar("Key")
+
+Setting = tuple[bool, int]
+"""Whether by a crosscut, and the distance. Every such cut is the table saw's."""
 Way = tuple[str, str, int]
 """Match group, side (length or width) and size: all parts of one way should share one setting."""
 
@@ -46,9 +53,12 @@ class Scorer:
         self._carries = problem.hand_saw is not None and problem.limits.any
 
     def __call__(self, layout: SheetLayout) -> Score:
-        if layout not in self._known:
-            self._known[layout] = self._score(layout)
-        return self._known[layout]
+        known = self._known.get(layout)
+        if known is None:
+            if len(self._known) >= MOST_KNOWN:
+                self._known.clear()
+            known = self._known[layout] = self._score(layout)
+        return known
 
     def _score(self, layout: SheetLayout) -> Score:
         root = draft_of(self.problem, self.grid, layout)
@@ -59,7 +69,7 @@ class Scorer:
             if draft.role is Role.OFFCUT:
                 worth += worth_of_piece(bin_, draft.length * draft.width * square)
             cuts += len(draft.cuts)
-            settings |= {(c.direction, c.setting) for c in draft.cuts if c.purpose is Purpose.SIZE}
+            settings |= {_setting(cut) for cut in draft.cuts if cut.purpose is Purpose.SIZE}
             for child in draft.children:
                 turns += bool(child.cuts) and child.cuts[0].direction is not draft.cuts[0].direction
             bent += self._bent(draft, layout.bin)
@@ -90,7 +100,7 @@ class Scorer:
         along_x = draft.cuts[0].direction is Direction.CROSSCUT
         for child in draft.children:
             cut = sizing.get(child.x + child.length if along_x else child.y + child.width)
-            setting = None if cut is None else (cut.direction, cut.setting)
+            setting = None if cut is None else _setting(cut)
             yield from self._ways(child, *((setting, by_y) if along_x else (by_x, setting)))
 
 
@@ -117,27 +127,35 @@ class Standing:
                 self.cuts += sign * score.cuts
                 self.turns += sign * score.turns
                 self.bent += sign * score.bent
-                for setting in score.settings:
-                    self.settings[setting] += sign
-                for way in score.ways:
-                    self.ways[way] += sign
+                _count(self.settings, score.settings, sign)
+                _count(self.ways, score.ways, sign)
 
     def rank(self) -> tuple[Fraction | int, ...]:
         """Smaller is better. Pieces no one can carry come first, match groups split just after
         the money for sheets, for they are promises rather than wishes."""
-        apart = Counter(way for (way, _), count in self.ways.items() if count)
-        split = sum(count - 1 for count in apart.values())
-        settings = sum(1 for count in self.settings.values() if count)
+        split = len(self.ways) - len({way for way, _ in self.ways})
         value: dict[Goal, Fraction | int] = {
             Goal.SHEET_MONEY: self.money,
             Goal.LEFTOVER_WORTH: -(self.worth // self.worth_step),
-            Goal.FENCE_SETTINGS: settings,
+            Goal.FENCE_SETTINGS: len(self.settings),
             Goal.CUTS: self.cuts,
             Goal.TURNS: self.turns,
         }
         wishes = [value[goal] for goal in self.goals]
         first = 1 if self.goals[:1] == (Goal.SHEET_MONEY,) else 0
         return (self.bent, *wishes[:first], split, *wishes[first:], -self.worth)
+
+
+def _setting(cut: DraftCut) -> Setting:
+    return cut.direction is Direction.CROSSCUT, cut.setting
+
+
+def _count(counter: Counter[Key], keys: Iterable[Key], sign: int) -> None:
+    """Count keys up or down; those that come to nothing are dropped."""
+    for key in keys:
+        counter[key] += sign
+        if not counter[key]:
+            del counter[key]
 
 
 def standing(scorer: Scorer, layouts: Sequence[SheetLayout]) -> Standing:

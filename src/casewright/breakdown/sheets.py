@@ -17,7 +17,9 @@ from .quick import strips
 
 MOST_ALONE = 6
 ALONE = 2_000
-"""Iterations for one kind of sheet alone, when there are no more kinds than `MOST_ALONE`."""
+ALONE_SHARE = 0.2
+"""The most iterations for one kind of sheet alone, when no more kinds than `MOST_ALONE` can be had
+without limit, and the most of the time for all of them."""
 
 FIRST_ROUND = 4_000
 """Iterations for each way of parting sheets by hand before any gets more."""
@@ -51,10 +53,13 @@ def fewest_sheets(planner: Planner, stop: Stop, seed: int, cores: int) -> None:
     """The cheapest sheets found until `stop`, and the proof of how few there can be."""
     rooms = whole_sheets(planner.grid)
     pattern = planner.problem.pattern
-    if 1 < len(rooms) <= MOST_ALONE:
+    endless = [room for room in rooms if room.count is None]
+    if len(rooms) > 1 and len(endless) <= MOST_ALONE:
         # A mix can lead the search past a plan of one kind of sheet that is cheaper.
-        for room in rooms:
-            short = FirstOf((stop, MaxIterations(ALONE)))
+        left = stop.seconds_left()
+        for place, room in enumerate(endless, 1):
+            kept = 0.0 if left is None else left * (1 - ALONE_SHARE * place / len(endless))
+            short = LeaveTime(FirstOf((stop, MaxIterations(ALONE))), kept)
             planner.offer(*planner.fill(planner.wanted, [room], pattern, short, seed, cores))
     if planner.carries:
         _parted_by_hand(planner, stop, seed, cores)

@@ -16,8 +16,10 @@ from .problem import Problem
 from .refine import refine
 from .sheets import LeaveTime, fewest_sheets, quickly
 
-MONEY_SHARE = 0.8
-"""The share of the time that the search for cheaper sheets may take if it proves nothing."""
+LATER_SHARE = 0.2
+LATER_SECONDS = 1.0
+"""What is kept of the time for the later goals if the search for cheaper sheets proves nothing:
+this share of it, but no more than so many seconds."""
 
 DEFAULT_STOP = MaxIterations(20_000)
 
@@ -42,6 +44,7 @@ def solve(
     planner = Planner(problem, found, progress)
     quickly(planner)
     left = stop.seconds_left()
-    fewest_sheets(planner, stop if left is None else LeaveTime(stop, left * (1 - MONEY_SHARE)), seed, cores)
+    kept = 0.0 if left is None else min(LATER_SECONDS, left * LATER_SHARE)
+    fewest_sheets(planner, LeaveTime(stop, kept), seed, cores)
     refine(planner, stop, seed)
     return planner.plan()
