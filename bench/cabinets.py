@@ -77,9 +77,9 @@ def _row(cases: int, problem: Problem) -> Row:
 
 
 def _table(rows: list[Row]) -> Iterator[str]:
-    yield f"{SECONDS:g} s of processor time each, one core; goals: sheets, then settings. Every plan passed the"
-    yield "independent checker. The packer columns are the best of all its guillotine modes and orders, as"
-    yield "long as they take."
+    yield f"{SECONDS:g} s of processor time each, one core; goals: sheets, then settings. Every plan passed"
+    yield "the independent checker. The packer columns are the best of all its guillotine modes and orders,"
+    yield "as long as they take."
     yield ""
     heads = ["cases", "plans", "parts", "sheets", "proved fewest", "over the bound, most", "packer's sheets"]
     heads += ["settings", "packer's settings", "longest, s"]
