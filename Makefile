@@ -23,7 +23,9 @@ bench: $(VENV)/tests-ready
 
 setup: $(VENV)/tests-ready
 
-$(VENV)/ready: pyproject.toml requirements.lock tools/front_end.py package-lock.json
+KERNEL := setup.py $(wildcard src/casewright/breakdown/engine/kernel/*.[ch])
+
+$(VENV)/ready: $(KERNEL) pyproject.toml requirements.lock tools/front_end.py package-lock.json
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --constraint requirements.lock --editable '.[step,front]'
 	$(BIN)/python tools/front_end.py

@@ -1,0 +1,73 @@
+"""A part that came out too narrow, built out along an edge by a glued strip.
+
+Only width is built out: long grain glued to long grain holds, a strip on an end does not (common
+practice, no source). The strip is never narrower than can be sawn and clamped, so the part is
+ripped back to make room for it where too little is missing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from ..casework.parts import Part, Role
+from ..casework.project import Project
+from ..measure.affine import Affine
+from .facts import AsCut, Facts
+from .options import Action, GlueOn
+
+NARROWEST = Fraction(3, 4)
+WIDEST = Fraction(3)
+
+ROLES = frozenset(
+    {
+        Role.ADJUSTABLE_SHELF,
+        Role.FIXED_SHELF,
+        Role.DIVIDER,
+        Role.BOTTOM,
+        Role.TOP,
+        Role.LEFT_SIDE,
+        Role.RIGHT_SIDE,
+        Role.TOE_KICK,
+    }
+)
+"""Backs are too thin to glue on edge; stretchers and strips hold a cabinet to the wall and its
+corners together, and are not pieced (common practice, no source)."""
+
+
+def build_outs(
+    project: Project, facts: Facts
+) -> Iterator[tuple[tuple[Part, ...], tuple[Action, ...], frozenset[str]]]:
+    """The strips to saw, what to do with them, and the parts they save, all narrow ones together.
+
+    A strip is a part of its own, its mark that of the part with `+`.
+    """
+    narrow = {mark: cut for mark, cut in facts.spoiled.items() if _can(project, mark, cut)}
+    if not narrow:
+        return
+    strips = tuple(_strip(project, project.parts[mark], cut) for mark, cut in narrow.items())
+    actions = tuple(
+        GlueOn(mark, strip.width.constant, strip.mark) for mark, strip in zip(narrow, strips, strict=True)
+    )
+    yield strips, actions, frozenset(narrow)
+
+
+def _can(project: Project, mark: str, cut: AsCut) -> bool:
+    part = project.parts[mark]
+    length, width, _ = project.dimensions(part)
+    return (
+        part.role in ROLES
+        and not cut.worked
+        and cut.length >= length
+        and Fraction(0) < width - cut.width <= WIDEST
+        and cut.width > 2 * NARROWEST
+    )
+
+
+def _strip(project: Project, part: Part, cut: AsCut) -> Part:
+    length, width, _ = project.dimensions(part)
+    strip = max(NARROWEST, width - cut.width)
+    return replace(
+        part, mark=f"{part.mark}+", length=Affine(length), width=Affine(strip), features=(), match=None
+    )

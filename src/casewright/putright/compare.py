@@ -1,0 +1,75 @@
+"""Whether a finished part is still right after the job has changed, and if not, what would make it so."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from ..casework.features import Channel, Feature, Notch, PinRow
+from ..casework.frame import Way
+from ..casework.parts import Part
+from ..casework.project import Project
+from ..measure.affine import Affine
+from .facts import AsCut
+
+
+class Verdict(Enum):
+    RIGHT = "right as it is"
+    TRIM = "right once trimmed"
+    REMAKE = "must be made again"
+
+
+def judge(before: Project, after: Project, mark: str, cut: AsCut) -> Verdict:
+    """What becomes of the part `mark`, cut as `cut` for the job `before`, in the job `after`.
+
+    A part whose features are cut can be trimmed only at an edge from which none is measured.
+    """
+    part = after.parts.get(mark)
+    if part is None:
+        return Verdict.REMAKE
+    length, width, thickness = after.dimensions(part)
+    if after.parts[mark].material != before.parts[mark].material or thickness != before.dimensions(part)[2]:
+        return Verdict.REMAKE
+    if length > cut.length or width > cut.width:
+        return Verdict.REMAKE
+    if cut.worked and not _features_fit(before, after, mark, length < cut.length, width < cut.width):
+        return Verdict.REMAKE
+    return Verdict.RIGHT if (length, width) == (cut.length, cut.width) else Verdict.TRIM
+
+
+def _features_fit(before: Project, after: Project, mark: str, shorter: bool, narrower: bool) -> bool:
+    old, new = before.parts[mark], after.parts[mark]
+    if _signature(before, old) != _signature(after, new):
+        return False
+    edges = {edge for feature in new.features for edge in _edges(feature)}
+    for trimmed, axis in ((shorter, new.lie.length), (narrower, new.lie.width)):
+        if trimmed and {way for way in Way if way.axis is axis} <= edges:
+            return False
+    return True
+
+
+def _edges(feature: Feature) -> tuple[Way, ...]:
+    """The edges a feature is measured from."""
+    if isinstance(feature, Channel):
+        return (feature.edge,)
+    if isinstance(feature, Notch):
+        return (feature.first_edge, feature.second_edge)
+    return (feature.edge, feature.end)
+
+
+def _signature(project: Project, part: Part) -> tuple[tuple[object, ...], ...]:
+    """Everything about the part's features that a cutter is set to."""
+
+    def values(*forms: Affine) -> tuple[object, ...]:
+        return tuple(project.sizes.of(form) for form in forms)
+
+    signature: list[tuple[object, ...]] = []
+    for feature in part.features:
+        if isinstance(feature, Channel):
+            sizes = values(feature.at, feature.width, feature.depth)
+            signature.append((feature.name, feature.kind, feature.face, feature.edge, *sizes))
+        elif isinstance(feature, Notch):
+            signature.append((feature.name, feature.first_edge, *values(feature.first, feature.second)))
+        elif isinstance(feature, PinRow):
+            sizes = values(feature.setback, feature.first, feature.pitch, feature.number, feature.depth)
+            signature.append((feature.name, feature.face, feature.edge, feature.end, *sizes))
+    return tuple(signature)

@@ -1,0 +1,132 @@
+"""From a changed job and the facts to a complete way of finishing it, or to none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..casework.parts import Part
+from ..casework.project import Project
+from .compare import Verdict, judge
+from .facts import Blank, Facts
+from .finish import Finish, finish, in_reach, spare
+from .options import Action, Buy, Cost, CutAgain, KeepAsCut, NewPlaces, TrimTo
+from .pace import Pace
+
+
+@dataclass(frozen=True)
+class Remaining:
+    """What a job still asks for: parts `kept` as cut or to be `trimmed`, and parts to be `made`.
+
+    `made` lists the parts that have no place in the standing plan; `moved` names the materials
+    in which some uncut part has another size than its place there.
+    """
+
+    kept: tuple[str, ...]
+    trimmed: tuple[TrimTo, ...]
+    made: tuple[Part, ...]
+    moved: frozenset[str]
+    again: int
+
+    @property
+    def materials(self) -> frozenset[str]:
+        """The materials that have to be thought about at all."""
+        return self.moved | {part.material for part in self.made}
+
+
+def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Remaining | None:
+    """What `after` still asks for; spoiled parts count as they are when `accept`.
+
+    None when a part of a case that is already glued up would have to change.
+    """
+    kept: list[str] = []
+    trimmed: list[TrimTo] = []
+    remade: set[str] = set()
+    cut = {**facts.finished, **(facts.spoiled if accept else {})}
+    for mark, piece in cut.items():
+        verdict = judge(before, after, mark, piece)
+        if verdict is not Verdict.RIGHT and before.parts[mark].case in facts.assembled:
+            return None
+        if verdict is Verdict.REMAKE:
+            remade.add(mark)
+            continue
+        if verdict is Verdict.TRIM:
+            length, width, _ = after.dimensions(after.parts[mark])
+            trimmed.append(TrimTo(mark, length, width))
+        if mark in facts.spoiled:
+            kept.append(mark)
+    have = cut.keys() - remade
+    held = {mark for blank in facts.blanks for mark in blank.planned}
+    wanted = [part for part in after if part.mark not in have and part.mark not in facts.given_up]
+    made = tuple(part for part in wanted if part.mark not in held)
+    moved = frozenset(
+        part.material
+        for part in after
+        if part.mark in held and after.dimensions(part) != before.dimensions(before.parts[part.mark])
+    )
+    again = len(remade) + sum(1 for part in made if part.mark in facts.spoiled and part.mark not in remade)
+    return Remaining(tuple(kept), tuple(trimmed), made, moved, again)
+
+
+@dataclass(frozen=True)
+class Completed:
+    """A finish with everything that must be done for it."""
+
+    finish: Finish
+    actions: tuple[Action, ...]
+    cost: Cost
+
+
+def complete(
+    after: Project,
+    facts: Facts,
+    left: Remaining,
+    before_hand: Sequence[Action],
+    seen: Fraction,
+    pace: Pace,
+    *,
+    buy: bool = False,
+    replan: bool = False,
+) -> Completed | None:
+    """Plan what is left to make; `before_hand` are the actions that lead to it.
+
+    Materials in which nothing has moved keep their standing plan, unless `replan`: then every
+    uncut part of the materials concerned gets a new place on all the wood in reach.
+    """
+    # A spoiled part that is kept is no blank for another.
+    kept = {*left.kept, *(one.mark for one in left.trimmed)}
+    facts = replace(facts, spoiled={mark: cut for mark, cut in facts.spoiled.items() if mark not in kept})
+    anew = left.materials if replan else left.moved
+    parts, blanks = _asked(after, facts, left, anew)
+    found = finish(after, parts, blanks, buy=buy)
+    if found is None:
+        return None
+    fresh = {part.mark for part in left.made}
+    actions: list[Action] = [*before_hand, *(KeepAsCut(mark) for mark in left.kept), *left.trimmed]
+    actions += [CutAgain(mark, found.cuts[mark]) for mark in found.cuts if mark in fresh]
+    for material in sorted(anew):
+        marks = tuple(part.mark for part in parts if part.material == material and part.mark not in fresh)
+        if marks:
+            actions.append(NewPlaces(material, marks))
+    actions += [Buy(material, count) for material, count in found.bought.items()]
+    minutes = sum((pace.minutes(action, _features(after, action)) for action in actions), Fraction(0))
+    cost = Cost(found.money(after), minutes, left.again, seen, found.wood)
+    return Completed(found, tuple(actions), cost)
+
+
+def _asked(
+    after: Project, facts: Facts, left: Remaining, anew: frozenset[str]
+) -> tuple[list[Part], list[Blank]]:
+    """The parts to plan and the wood to plan them from."""
+    held = {mark for blank in facts.blanks for mark in blank.planned}
+    parts = [*left.made, *(part for part in after if part.mark in held and part.material in anew)]
+    loose = list(spare(after, facts))
+    blanks = [blank for blank in in_reach(after, facts) if blank.material in anew]
+    return parts, [*blanks, *(blank for blank in loose if blank.material not in anew)]
+
+
+def _features(project: Project, action: Action) -> int:
+    mark = getattr(action, "mark", None)
+    part = project.parts.get(mark) if isinstance(mark, str) else None
+    return len(part.features) if part else 0

@@ -1,0 +1,153 @@
+"""What is there when something has gone wrong: parts cut, parts spoiled, and wood in reach."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from enum import Enum
+from fractions import Fraction
+
+from ..bench.operations import cut_key
+from ..breakdown.plan import Plan, Role, SheetPlan
+from ..breakdown.problem import Direction, Trim
+from ..casework.parts import Part
+from ..casework.project import Project
+from ..record.pieces import Standing, standing
+
+
+class Origin(Enum):
+    """What a blank was before it became one."""
+
+    OFFCUT = "offcut"
+    PIECE = "piece not yet cut"
+    SHEET = "whole sheet"
+    SPOILED = "spoiled part"
+
+
+@dataclass(frozen=True)
+class AsCut:
+    """A part as it came off the saw. `worked` is True once its features have been cut."""
+
+    length: Fraction
+    width: Fraction
+    worked: bool = False
+
+
+@dataclass(frozen=True)
+class Blank:
+    """Wood in reach. `planned` lists the parts that the plan means to cut from it."""
+
+    name: str
+    material: str
+    length: Fraction
+    width: Fraction
+    origin: Origin
+    trim: Trim = field(default_factory=Trim)
+    planned: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Facts:
+    """The state of a job in the shop.
+
+    `finished` parts are good as cut, `spoiled` ones are not what the plan wanted; every other
+    part but those `given_up` is still to be made. `blanks` is all wood in reach but the spoiled
+    parts; `assembled` cases are glued up.
+    """
+
+    finished: Mapping[str, AsCut] = field(default_factory=dict)
+    spoiled: Mapping[str, AsCut] = field(default_factory=dict)
+    blanks: tuple[Blank, ...] = ()
+    assembled: frozenset[str] = frozenset()
+    given_up: frozenset[str] = frozenset()
+
+    def to_make(self, project: Project) -> tuple[Part, ...]:
+        """The parts that are neither finished nor given up, in the order of the job."""
+        return tuple(
+            part for part in project if part.mark not in self.finished and part.mark not in self.given_up
+        )
+
+    def without(self, names: Iterable[str]) -> Facts:
+        """The facts after blanks have gone."""
+        gone = frozenset(names)
+        return replace(self, blanks=tuple(blank for blank in self.blanks if blank.name not in gone))
+
+    def spoil(self, parts: Mapping[str, AsCut]) -> Facts:
+        """The facts after parts have come out wrong; they are finished no longer."""
+        finished = {mark: cut for mark, cut in self.finished.items() if mark not in parts}
+        return replace(self, finished=finished, spoiled={**self.spoiled, **parts})
+
+    def give_up(self, marks: Iterable[str]) -> Facts:
+        """The facts once some parts are no longer wanted; their places on blanks are free."""
+        gone = frozenset(marks)
+        blanks = tuple(
+            replace(blank, planned=tuple(mark for mark in blank.planned if mark not in gone))
+            for blank in self.blanks
+        )
+        return replace(self, blanks=blanks, given_up=self.given_up | gone)
+
+    def remnants(self, project: Project) -> Iterator[Blank]:
+        """The spoiled parts that are still whole boards, as blanks for smaller parts."""
+        for mark, cut in self.spoiled.items():
+            if not cut.worked and min(cut.length, cut.width) > 0:
+                yield Blank(
+                    f"spoiled {mark}", project.parts[mark].material, cut.length, cut.width, Origin.SPOILED
+                )
+
+
+def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[str]) -> Facts:
+    """The facts once the cuts with keys in `done` are made as planned, by sheet plans by material.
+
+    Parts that have come free are finished as far as sawing goes; every other piece is a blank
+    that still holds its parts.
+    """
+    finished: dict[str, AsCut] = {}
+    blanks: list[Blank] = []
+    for material, plan in plans.items():
+        for sheet in plan.sheets:
+            for number, piece in enumerate(standing(material, (sheet,), done), 1):
+                if piece.role is Role.WASTE:
+                    continue
+                if piece.role is Role.PART:
+                    finished |= {mark: AsCut(piece.length, piece.width) for mark in piece.parts}
+                    continue
+                blanks.append(_blank(project, sheet, piece, number, done))
+    return Facts(finished, {}, tuple(blanks))
+
+
+def _blank(project: Project, sheet: SheetPlan, piece: Standing, number: int, done: Collection[str]) -> Blank:
+    name = f"{sheet.bin} sheet {sheet.number}" if piece.begun else f"whole {sheet.bin} sheet {sheet.number}"
+    origin = Origin.PIECE if piece.parts else Origin.OFFCUT
+    return Blank(
+        f"{name}, piece {number}" if piece.begun else name,
+        piece.material,
+        piece.length,
+        piece.width,
+        origin if piece.begun else Origin.SHEET,
+        _trim(project, sheet, piece, done),
+        piece.parts,
+    )
+
+
+def _trim(project: Project, sheet: SheetPlan, piece: Standing, done: Collection[str]) -> Trim:
+    """What each edge loses: the sheet's own edges their trim, edges sawn by hand their clean-up."""
+    hand = project.job.shop.hand_saw
+    sawn = [
+        cut
+        for cut in sheet.cuts
+        if cut.tool == hand.name and cut_key(piece.material, sheet.number, cut.order) in done
+    ]
+    rough = {(cut.direction, at) for cut in sawn for at in (cut.at, cut.at + cut.kerf)}
+    root, outer = sheet.root, project.job.sheets[piece.material].trim
+
+    def lost(direction: Direction, at: Fraction, edge: Fraction) -> Fraction:
+        if at == edge:
+            return outer
+        return hand.clean_up if (direction, at) in rough else Fraction(0)
+
+    return Trim(
+        lost(Direction.CROSSCUT, piece.x, root.x),
+        lost(Direction.CROSSCUT, piece.x + piece.length, root.x + root.length),
+        lost(Direction.RIP, piece.y, root.y),
+        lost(Direction.RIP, piece.y + piece.width, root.y + root.width),
+    )

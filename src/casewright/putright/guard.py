@@ -1,0 +1,139 @@
+"""Before the mistake: sizes that could be taken for one another, and a check at the saw."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from itertools import combinations
+
+from ..casework.parts import Part
+from ..casework.project import Project
+from ..findings import Finding, Weight
+from ..measure.lengths import MM, Unit, show
+
+CLOSE = Fraction(3, 8)
+"""Sizes nearer than this are told apart by the rule only (our judgement, no source)."""
+
+
+class Dimension(Enum):
+    LENGTH = "length"
+    WIDTH = "width"
+
+
+class Likeness(Enum):
+    """Why two sizes may be confused."""
+
+    MARK_OFF = "one whole mark of the rule apart"  # an inch, or a centimetre
+    CLOSE = "nearly equal"
+    SWAPPED = "the same two digits the other way round"
+
+
+@dataclass(frozen=True)
+class LookAlike:
+    """Two sets of parts of one material whose sizes differ in one dimension, and how.
+
+    `advice` says how to mark them so that they are told apart.
+    """
+
+    first: tuple[str, ...]
+    second: tuple[str, ...]
+    dimension: Dimension
+    sizes: tuple[Fraction, Fraction]
+    likeness: Likeness
+    advice: str
+
+
+def look_alikes(project: Project) -> tuple[LookAlike, ...]:
+    """Every pair of sizes in the job that a glance could confuse, nearest first."""
+    groups: dict[tuple[str, Fraction, Fraction], list[str]] = {}
+    for part in project:
+        length, width, _ = project.dimensions(part)
+        groups.setdefault((part.material, length, width), []).append(part.mark)
+    found = [
+        alike
+        for one, other in combinations(groups, 2)
+        if one[0] == other[0]
+        for alike in _alike(project, one[1:], other[1:], groups[one], groups[other])
+    ]
+    return tuple(sorted(found, key=lambda alike: abs(alike.sizes[0] - alike.sizes[1])))
+
+
+def _alike(
+    project: Project,
+    one: tuple[Fraction, ...],
+    other: tuple[Fraction, ...],
+    first: list[str],
+    second: list[str],
+) -> Iterator[LookAlike]:
+    for dimension, index in ((Dimension.LENGTH, 0), (Dimension.WIDTH, 1)):
+        a, b = one[index], other[index]
+        if a == b or one[1 - index] != other[1 - index]:
+            continue
+        likeness = _likeness(project, a, b)
+        if likeness:
+            yield LookAlike(
+                tuple(first),
+                tuple(second),
+                dimension,
+                (a, b),
+                likeness,
+                _advice(project, first, second, a, b),
+            )
+
+
+def _likeness(project: Project, a: Fraction, b: Fraction) -> Likeness | None:
+    whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
+    if abs(a - b) == whole:
+        return Likeness.MARK_OFF
+    if abs(a - b) <= CLOSE:
+        return Likeness.CLOSE
+    unit = project.job.unit.length
+    digits = [str(int(size / unit)) for size in (a, b)]
+    rest = [size / unit - int(size / unit) for size in (a, b)]
+    if rest[0] == rest[1] and len(digits[0]) > 1 and digits[0] == digits[1][::-1]:
+        return Likeness.SWAPPED
+    return None
+
+
+def _advice(project: Project, first: list[str], second: list[str], a: Fraction, b: Fraction) -> str:
+    longer, shorter = (first, second) if a > b else (second, first)
+    sizes = " and ".join(_text(project, size) for size in sorted((a, b)))
+    return (
+        f"Cut {', '.join(longer)} first, ring their marks twice and stack them apart from "
+        f"{', '.join(shorter)} ({sizes}): the longer can still become the shorter."
+    )
+
+
+def check_at_saw(
+    project: Project, mark: str, dimension: Dimension, read: Fraction, allowed: Fraction
+) -> Finding:
+    """What the rule says against the plan, before the cut: right, or which other part it would be.
+
+    `read` is the distance set, `allowed` how far off still counts as right. KeyError for an
+    unknown mark.
+    """
+    part = project.parts[mark]
+    wanted = _size(project, part, dimension)
+    place = f"{mark}.{dimension.value}"
+    if abs(read - wanted) <= allowed:
+        text = f"{_text(project, read)} is right for {mark}."
+        return Finding("right", place, text, weight=Weight.NOTE)
+    said = f"{_text(project, read)} is set, the {dimension.value} of {mark} is {_text(project, wanted)}."
+    for other in project:
+        if other.material == part.material and abs(_size(project, other, dimension) - read) <= allowed:
+            return Finding("other-part", place, said, f"That is the {dimension.value} of {other.mark}.")
+    off = abs(read - wanted)
+    whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
+    if abs(off - whole) <= allowed:
+        return Finding("mark-off", place, said, f"It is {_text(project, whole)} off: read the rule again.")
+    return Finding("wrong-size", place, said, f"Move the fence by {_text(project, off)}.")
+
+
+def _size(project: Project, part: Part, dimension: Dimension) -> Fraction:
+    return project.sizes.of(part.length if dimension is Dimension.LENGTH else part.width)
+
+
+def _text(project: Project, length: Fraction) -> str:
+    return show(length, project.job.mark, unit=True).marked

@@ -1,0 +1,150 @@
+"""A way out, as data: what to do, what it leads to, and what it costs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from ..breakdown.plan import Plan
+from ..breakdown.problem import Problem
+from ..casework.project import Project
+
+
+class Kind(Enum):
+    """The kinds of ways out; the best of each kind is always shown."""
+
+    RECUT = "cut it again from what is here"
+    GIVE_UP = "do without"
+    SWAP = "make it of another material"
+    BUILD_OUT = "glue on what is missing"
+    MOVE = "change a size so that it is right"
+    TRIM = "trim its fellows to match"
+    BUY = "buy and cut again"
+
+
+@dataclass(frozen=True)
+class CutAgain:
+    """Cut `mark` out of `blank`."""
+
+    mark: str
+    blank: str
+
+
+@dataclass(frozen=True)
+class NewPlaces:
+    """Give the parts of a material that are not cut yet new places on the wood in reach."""
+
+    material: str
+    marks: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Forgo:
+    """Leave the part out."""
+
+    mark: str
+
+
+@dataclass(frozen=True)
+class MakeOf:
+    """Make the part of another material, by its key."""
+
+    mark: str
+    material: str
+
+
+@dataclass(frozen=True)
+class GlueOn:
+    """Glue a strip `width` wide, sawn from `blank`, along an edge of the part; then trim to size."""
+
+    mark: str
+    width: Fraction
+    blank: str
+
+
+@dataclass(frozen=True)
+class SetInput:
+    """Give an input of the job, by its name in the ledger, another value."""
+
+    name: str
+    words: str
+    old: Fraction
+    new: Fraction
+
+
+@dataclass(frozen=True)
+class TrimTo:
+    """Take a finished part down to `length` x `width`."""
+
+    mark: str
+    length: Fraction
+    width: Fraction
+
+
+@dataclass(frozen=True)
+class KeepAsCut:
+    """Use the part as it came out."""
+
+    mark: str
+
+
+@dataclass(frozen=True)
+class Buy:
+    """Buy `sheets` of a material."""
+
+    material: str
+    sheets: int
+
+
+Action = CutAgain | NewPlaces | Forgo | MakeOf | GlueOn | SetInput | TrimTo | KeepAsCut | Buy
+
+
+@dataclass(frozen=True)
+class Cost:
+    """What a way costs. Compared in this order: money to spend, minutes, parts made again, parts
+    and sizes that change in sight, and the worth of the wood it uses up."""
+
+    money: Fraction
+    minutes: Fraction
+    remade: int
+    seen: Fraction
+    wood: Fraction
+
+    def key(self) -> tuple[Fraction, Fraction, int, Fraction, Fraction]:
+        return (self.money, self.minutes, self.remade, self.seen, self.wood)
+
+
+@dataclass(frozen=True)
+class Option:
+    """One complete way to finish the job.
+
+    `project` is the job as it then is. `problems` and `plans` say by material how the parts are
+    cut that the standing plan no longer covers; what they do not mention stays as planned. `why`
+    says in two sentences what is done and what it costs.
+    """
+
+    kind: Kind
+    actions: tuple[Action, ...]
+    project: Project
+    problems: Mapping[str, Problem]
+    plans: Mapping[str, Plan]
+    cost: Cost
+    why: str
+
+
+@dataclass(frozen=True)
+class Ways:
+    """Every way found, best first.
+
+    `must_buy` is True when it is proved that no re-cutting can do without buying; `proof` says why.
+    """
+
+    options: tuple[Option, ...]
+    must_buy: bool
+    proof: str
+
+    def best_of(self, kind: Kind) -> Option | None:
+        """The best way of one kind, if there is one."""
+        return next((option for option in self.options if option.kind is kind), None)

@@ -1,0 +1,34 @@
+"""How long the steps of a repair take: a first estimate, ours, for the maker to correct."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .options import Action, Buy, CutAgain, GlueOn, NewPlaces, SetInput, TrimTo
+
+
+@dataclass(frozen=True)
+class Pace:
+    """Minutes for one of each. `feature` is for one dado, groove, notch or pin row."""
+
+    cut: Fraction = Fraction(8)
+    feature: Fraction = Fraction(4)
+    trim: Fraction = Fraction(4)
+    glue: Fraction = Fraction(25)
+    fetch: Fraction = Fraction(90)
+    redraw: Fraction = Fraction(3)
+
+    def minutes(self, action: Action, features: int) -> Fraction:
+        """Minutes for one action on a part with so many features."""
+        if isinstance(action, CutAgain):
+            return self.cut + self.feature * features
+        if isinstance(action, TrimTo):
+            return self.trim
+        if isinstance(action, GlueOn):
+            return self.glue + self.cut
+        if isinstance(action, Buy):
+            return self.fetch
+        if isinstance(action, SetInput | NewPlaces):
+            return self.redraw
+        return Fraction(0)

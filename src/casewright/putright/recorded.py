@@ -1,0 +1,64 @@
+"""The facts as the shop's record tells them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from ..bench.operations import cut_key
+from ..breakdown.plan import Plan, Role
+from ..casework.project import Project
+from ..record.state import State, Status
+from .facts import AsCut, Blank, Facts, Origin, facts_after
+
+
+def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Facts:
+    """What is finished, spoiled and in reach, by the cuts ticked and everything else recorded.
+
+    A part that was measured counts as measured. Parts and offcuts that are lost are gone. What is
+    spoiled or lost has come off the saw, whether its last cut was ticked or not.
+    """
+    gone = state.with_status(Status.SPOILED, Status.LOST)
+    facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone))
+    finished = {
+        mark: _measured(project, state, mark, cut)
+        for mark, cut in facts.finished.items()
+        if state.status(mark) not in (Status.SPOILED, Status.LOST, Status.GIVEN_UP)
+    }
+    spoiled = {
+        mark: _measured(project, state, mark, AsCut(*project.dimensions(project.parts[mark])[:2]))
+        for mark in state.with_status(Status.SPOILED)
+    }
+    found = tuple(
+        Blank(one.name, one.material, one.length, one.width, Origin.OFFCUT) for one in state.offcuts
+    )
+    facts = replace(
+        facts,
+        finished=finished,
+        spoiled=spoiled,
+        blanks=(*facts.blanks, *found),
+        assembled=frozenset(
+            project.parts[mark].case for mark in state.with_status(Status.ASSEMBLED) if mark in project.parts
+        ),
+    )
+    return facts.without(state.lost).give_up(state.with_status(Status.GIVEN_UP))
+
+
+def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[str]:
+    """The keys of all cuts that must have been made once these parts are out of their sheets."""
+    wanted = frozenset(marks)
+    keys: set[str] = set()
+    for material, plan in plans.items():
+        for sheet in plan.sheets:
+            for piece in sheet.root.walk():
+                if any(one.item in wanted for one in piece.walk() if one.role is Role.PART):
+                    keys |= {cut_key(material, sheet.number, cut.order) for cut in piece.cuts}
+    return frozenset(keys)
+
+
+def _measured(project: Project, state: State, mark: str, cut: AsCut) -> AsCut:
+    readings = state.facts()
+    worked = any(
+        f"{mark} {feature.name}" in key for key in state.done for feature in project.parts[mark].features
+    )
+    return AsCut(readings.get(f"{mark}.length", cut.length), readings.get(f"{mark}.width", cut.width), worked)

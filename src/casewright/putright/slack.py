@@ -1,0 +1,84 @@
+"""What if: which parts the plan's own leftovers could replace, and which would cost a sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..bench.cutlist import cut_problems
+from ..breakdown.engine import MaxIterations
+from ..breakdown.plan import Plan
+from ..breakdown.solve import solve
+from ..breakdown.verify import verify
+from ..casework.project import Project
+
+
+@dataclass(frozen=True)
+class Cover:
+    """For each part the leftover it could be cut from again, or None where it would cost a sheet."""
+
+    sources: Mapping[str, str | None]
+
+    @property
+    def share(self) -> Fraction:
+        """The share of the parts that a leftover covers."""
+        if not self.sources:
+            return Fraction(1)
+        covered = sum(1 for source in self.sources.values() if source)
+        return Fraction(covered, len(self.sources))
+
+
+def cover(project: Project, plans: Mapping[str, Plan]) -> Cover:
+    """Which part of the job each planned leftover could replace, one mishap at a time.
+
+    The smallest leftover that is large enough is named.
+    """
+    sources: dict[str, str | None] = {}
+    for material, plan in plans.items():
+        left = sorted(
+            (piece.area, f"{sheet.bin} sheet {sheet.number}", piece.length, piece.width)
+            for sheet in plan.sheets
+            for piece in sheet.offcuts
+        )
+        turns = not project.job.sheets[material].grain
+        for _, piece in plan.parts():
+            if piece.item:
+                length, width, _ = project.dimensions(project.parts[piece.item])
+                sources[piece.item] = next(
+                    (name for _, name, long, wide in left if _fits(length, width, long, wide, turns)), None
+                )
+    return Cover(sources)
+
+
+def _fits(length: Fraction, width: Fraction, long: Fraction, wide: Fraction, turns: bool) -> bool:
+    straight = length <= long and width <= wide
+    return straight or (turns and width <= long and length <= wide)
+
+
+@dataclass(frozen=True)
+class Insured:
+    """Plans that cost as much for sheets as the given ones and cover as many parts as could be found."""
+
+    plans: Mapping[str, Plan]
+    before: Cover
+    after: Cover
+
+
+def insure(project: Project, plans: Mapping[str, Plan], seeds: Iterable[int], work: int) -> Insured:
+    """Try other plans of the same money, one a seed, and keep those whose leftovers cover more.
+
+    `work` is the planner's iterations for each seed; the same arguments give the same answer.
+    """
+    problems = cut_problems(project)
+    before = cover(project, plans)
+    best = dict(plans)
+    for seed in seeds:
+        for material, problem in problems.items():
+            other = solve(problem, MaxIterations(work), seed)
+            if other.unplaced or other.figures.money > best[material].figures.money:
+                continue
+            tried = {**best, material: other}
+            if cover(project, tried).share > cover(project, best).share and not verify(problem, other):
+                best = tried
+    return Insured(best, before, cover(project, best))

@@ -1,0 +1,97 @@
+"""A way out in two sentences: what is done, and what it costs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from ..casework.project import Project
+from ..measure.lengths import show
+from .facts import Facts
+from .finish import Finish
+from .options import (
+    Action,
+    Buy,
+    Cost,
+    CutAgain,
+    Forgo,
+    GlueOn,
+    KeepAsCut,
+    Kind,
+    MakeOf,
+    NewPlaces,
+    SetInput,
+    TrimTo,
+)
+
+
+def tell(project: Project, kind: Kind, after: Project, actions: Iterable[Action], cost: Cost) -> str:
+    """Two sentences for one option."""
+    done = [words for words in _grouped(project, list(actions)) if words]
+    first = "; ".join(done) or kind.value
+    return f"{first[0].upper()}{first[1:]}. {_price(project, cost)}"
+
+
+def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
+    yield _list("leave out", [one.mark for one in actions if isinstance(one, Forgo)])
+    for one in actions:
+        if isinstance(one, SetInput):
+            yield f"make the {one.words} {_length(project, one.new)} instead of {_length(project, one.old)}"
+    yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
+    yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
+    for one in actions:
+        if isinstance(one, MakeOf):
+            yield f"make {one.mark} of {project.job.sheets[one.material].name}"
+        elif isinstance(one, GlueOn):
+            yield f"glue a strip {_length(project, one.width)} wide along {one.mark} and rip it to width"
+        elif isinstance(one, NewPlaces):
+            count = len(one.marks)
+            name = project.job.sheets[one.material].name
+            yield f"give {count} uncut {'part' if count == 1 else 'parts'} of {name} new places"
+        elif isinstance(one, Buy):
+            sheets = "1 sheet" if one.sheets == 1 else f"{one.sheets} sheets"
+            yield f"buy {sheets} of {project.job.sheets[one.material].name}"
+    sources: dict[str, list[str]] = {}
+    for one in actions:
+        if isinstance(one, CutAgain):
+            sources.setdefault(one.blank, []).append(one.mark)
+    for blank, marks in sources.items():
+        yield _list("cut", marks, f"from {blank}")
+
+
+def _list(verb: str, marks: list[str], rest: str = "") -> str:
+    if not marks:
+        return ""
+    shown = marks if len(marks) <= 4 else [*marks[:3], f"{len(marks) - 3} more"]
+    named = shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
+    return f"{verb} {named} {rest}".strip()
+
+
+def _price(project: Project, cost: Cost) -> str:
+    money = f"{project.job.money}{float(cost.money):.2f}" if cost.money else "no money"
+    again = {0: "nothing is made twice", 1: "one part is made again"}.get(
+        cost.remade, f"{cost.remade} parts are made again"
+    )
+    return f"It takes {money} and about {round(float(cost.minutes))} minutes; {again}."
+
+
+def _length(project: Project, length: Fraction) -> str:
+    return show(length, project.job.mark, unit=True).marked
+
+
+def proof_of(project: Project, facts: Facts, least: Finish | None) -> str:
+    """Whether cutting alone can finish the job as it stands, and why not."""
+    if least is None:
+        return "No sheet that can be bought is large enough for what is to be made."
+    if not least.bought:
+        return "What is in reach is enough to finish the job as it stands."
+    sheets = ", ".join(
+        f"{count} of {project.job.sheets[key].name}" for key, count in sorted(least.bought.items())
+    )
+    if least.proved:
+        return (
+            f"As the job stands nothing works without buying {sheets}: the planner has proved that the parts "
+            f"still to be made do not come out of the {len(facts.blanks)} pieces in reach, "
+            "however they are cut."
+        )
+    return f"No cutting was found that does without buying {sheets}; it is not proved that there is none."

@@ -1,0 +1,189 @@
+"""The door: from a job and its facts to every way of finishing it, ranked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import combinations
+
+from ..casework.parts import Part
+from ..casework.project import Project
+from .buildout import build_outs
+from .complete import Completed, Remaining, complete, remaining
+from .facts import Facts
+from .finish import Finish, finish, in_reach
+from .moves import Move, drawn, moves, settle
+from .options import Action, Forgo, Kind, MakeOf, Option, Ways
+from .pace import Pace
+from .swap import swaps
+from .telling import proof_of, tell
+
+MOST_MOVES = 16
+"""How many moved dimensions are drawn up anew, those least in sight first."""
+
+MOST_FORGONE = 12
+"""How many optional parts are considered for doing without, alone and in pairs."""
+
+Report = Callable[[Option], None]
+
+
+def ways(project: Project, facts: Facts, pace: Pace | None = None, report: Report | None = None) -> Ways:
+    """Every way found of finishing the job, best first, the best of each kind among them.
+
+    `report` is called with each way as it is found, the quickest kinds first. With nothing to
+    put right there are no ways.
+    """
+    search = _Search(project, facts, pace or Pace())
+    if not search.left.made:
+        return Ways((), False, "Nothing has to be put right: every part is finished or has its place.")
+    found: list[Option] = []
+    for option in search.all():
+        found.append(option)
+        if report:
+            report(option)
+    ordered = sorted(_distinct(found), key=lambda option: option.cost.key())
+    least = search.least()
+    return Ways(
+        tuple(ordered), bool(least and least.bought and least.proved), proof_of(project, facts, least)
+    )
+
+
+def _distinct(options: Sequence[Option]) -> list[Option]:
+    """Options that do different things; of two that do the same, the cheaper."""
+    best: dict[object, Option] = {}
+    for option in sorted(options, key=lambda option: option.cost.key()):
+        best.setdefault(frozenset(option.actions), option)
+    return list(best.values())
+
+
+class _Search:
+    """One question: the facts, and what is asked for, worked out once."""
+
+    def __init__(self, project: Project, facts: Facts, pace: Pace) -> None:
+        self.project = project
+        self.facts = facts
+        self.pace = pace
+        left = remaining(project, project, facts, accept=False)
+        assert left is not None, "an unchanged job changes no assembled case"
+        self.left = left
+
+    def all(self) -> Iterator[Option]:
+        """Every kind in turn, those that take least working out first."""
+        yield from self.recut()
+        yield from self.forgo()
+        yield from self.built_out()
+        yield from self.swapped()
+        yield from self.moved()
+        yield from self.bought()
+
+    def recut(self) -> Iterator[Option]:
+        """From what no one needs; failing that, from everything in reach with new places for all."""
+        for replan in (False, True):
+            done = complete(self.project, self.facts, self.left, (), Fraction(0), self.pace, replan=replan)
+            if done:
+                yield self.option(Kind.RECUT, self.project, done)
+                return
+
+    def bought(self) -> Iterator[Option]:
+        """With as few new sheets as need be."""
+        for replan in (False, True):
+            done = complete(
+                self.project, self.facts, self.left, (), Fraction(0), self.pace, buy=True, replan=replan
+            )
+            if done and done.finish.bought:
+                yield self.option(Kind.BUY, self.project, done)
+
+    def forgo(self) -> Iterator[Option]:
+        """Without one or two optional parts, whose place another then takes."""
+        wanted = {part.material for part in self.left.made}
+        optional = [
+            part
+            for part in self.project
+            if part.optional
+            and part.mark not in self.facts.finished
+            and part.mark not in self.facts.given_up
+            and part.material in wanted
+        ]
+        missing = {part.mark for part in self.left.made}
+        # What is missing itself is done without first.
+        optional.sort(key=lambda part: part.mark not in missing)
+        for size in (1, 2):
+            found = False
+            for group in combinations(optional[:MOST_FORGONE], size):
+                for option in self.without(group):
+                    found = True
+                    yield option
+            if found:
+                return
+
+    def without(self, group: tuple[Part, ...]) -> Iterator[Option]:
+        gone = {part.mark for part in group}
+        made = tuple(part for part in self.left.made if part.mark not in gone)
+        left = replace(self.left, made=made, again=self.left.again - len(self.left.made) + len(made))
+        forgo = tuple(Forgo(mark) for mark in sorted(gone))
+        seen = Fraction(6 * len(group))
+        freed = self.facts.give_up(gone)
+        for replan in (False, True):
+            done = complete(self.project, freed, left, forgo, seen, self.pace, replan=replan)
+            if done:
+                yield self.option(Kind.GIVE_UP, self.project, done)
+                return
+
+    def built_out(self) -> Iterator[Option]:
+        for strips, actions, built in build_outs(self.project, self.facts):
+            facts = replace(
+                self.facts, spoiled={m: c for m, c in self.facts.spoiled.items() if m not in built}
+            )
+            made = tuple(part for part in self.left.made if part.mark not in built)
+            left = replace(self.left, made=(*made, *strips), again=0)
+            done = complete(self.project, facts, left, actions, Fraction(1), self.pace, replan=False)
+            if done:
+                yield self.option(Kind.BUILD_OUT, self.project, done)
+
+    def swapped(self) -> Iterator[Option]:
+        for after, changed in swaps(self.project, self.left.made):
+            made = tuple(after.parts[part.mark] for part in self.left.made)
+            left = replace(self.left, made=made)
+            actions: tuple[Action, ...] = tuple(MakeOf(part.mark, part.material) for part in changed)
+            done = complete(after, self.facts, left, actions, Fraction(len(changed)), self.pace, replan=False)
+            if done:
+                yield self.option(Kind.SWAP, after, done)
+
+    def moved(self) -> Iterator[Option]:
+        """Sizes moved so that a spoiled part, and all else that is cut, is right."""
+        if not self.facts.spoiled:
+            return
+        base = drawn(settle(self.project))
+        if base is None:
+            return
+        candidates: dict[frozenset[tuple[str, Fraction]], Move] = {}
+        for mark, cut in self.facts.spoiled.items():
+            for move in moves(base, mark, cut):
+                candidates.setdefault(frozenset((one.name, one.new) for one in move.inputs), move)
+        for move in sorted(candidates.values(), key=lambda one: one.seen)[:MOST_MOVES]:
+            after = drawn(move.made(base.job))
+            if after is None:
+                continue
+            left = remaining(self.project, after, self.facts, accept=True)
+            if left is None or not self.saves(left):
+                continue
+            done = None
+            for buy in (False, True):
+                done = done or complete(after, self.facts, left, move.inputs, move.seen, self.pace, buy=buy)
+            if done:
+                yield self.option(Kind.TRIM if left.trimmed else Kind.MOVE, after, done)
+
+    def saves(self, left: Remaining) -> bool:
+        """Whether a move keeps at least one part that would otherwise be made again."""
+        return bool(set(left.kept) & {part.mark for part in self.left.made})
+
+    def option(self, kind: Kind, after: Project, done: Completed) -> Option:
+        why = tell(self.project, kind, after, done.actions, done.cost)
+        return Option(kind, done.actions, after, done.finish.problems, done.finish.plans, done.cost, why)
+
+    def least(self) -> Finish | None:
+        """The finish of all that is asked for that buys least, everything in reach planned anew."""
+        materials = {part.material for part in self.left.made}
+        parts = [part for part in self.facts.to_make(self.project) if part.material in materials]
+        return finish(self.project, parts, in_reach(self.project, self.facts))

@@ -1,0 +1,49 @@
+"""What the plan's own leftovers could replace, found before any mishap."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+from casewright.bench.cutlist import cut_problems
+from casewright.breakdown.engine import MaxIterations
+from casewright.breakdown.solve import solve
+from casewright.breakdown.verify import verify
+from casewright.casework.project import draw_up
+from casewright.putright.facts import AsCut, facts_after
+from casewright.putright.options import Kind
+from casewright.putright.slack import cover, insure
+from casewright.putright.ways import ways
+from samples import BASE, job, spec
+
+
+def test_what_is_covered_can_really_be_cut_again_and_costs_nothing() -> None:
+    project = draw_up(job(*(spec(f"B{n}", width=F(24), bays=BASE[1:]) for n in (1, 2))))
+    plans = {key: solve(problem, MaxIterations(300)) for key, problem in cut_problems(project).items()}
+    covered = cover(project, plans)
+    assert set(covered.sources) == set(project.parts)
+    assert 0 < covered.share < 1
+    everything = facts_after(
+        project,
+        plans,
+        [
+            f"{key} {sheet.number} cut {cut.order}"
+            for key, plan in plans.items()
+            for sheet in plan.sheets
+            for cut in sheet.cuts
+        ],
+    )
+    for mark, source in list(covered.sources.items())[::5]:
+        ruined = everything.spoil({mark: AsCut(F(1), F(1))})
+        again = ways(project, ruined).best_of(Kind.RECUT)
+        assert (again is not None) == (source is not None), mark
+
+
+def test_insurance_costs_no_sheet_and_covers_no_less() -> None:
+    project = draw_up(job(*(spec(f"B{n}", width=F(24), bays=BASE[1:]) for n in (1, 2, 3))))
+    problems = cut_problems(project)
+    plans = {key: solve(problem, MaxIterations(100)) for key, problem in problems.items()}
+    insured = insure(project, plans, range(1, 5), 100)
+    assert insured.after.share >= insured.before.share
+    for key, plan in insured.plans.items():
+        assert plan.figures.money <= plans[key].figures.money
+        assert verify(problems[key], plan) == ()
