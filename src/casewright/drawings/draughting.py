@@ -1,0 +1,164 @@
+"""From a scene to strokes at a scale: dimension lines, ticks, leaders, hatching, lettering."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, floor, pi, radians, sin
+
+from .lettering import CAP_HEIGHT, width_of
+from .pens import FINE, HAIR, INK, Layer, Pen, Tint
+from .scene import Anchor, Arrow, Dimension, Disc, Leader, Point, Run, Scene, Shape, Words
+from .strokes import Lettering, Outline, Ring, Stroke
+
+TICK = 2.6
+BEYOND = 2.5
+HATCH_STEP = 5.0
+LINE = Pen(0.45, INK)
+TICK_PEN = Pen(1.1, INK)
+
+
+def strokes(scene: Scene, point: float) -> tuple[Stroke, ...]:
+    """The scene's strokes in model inches when a point on paper covers `point` of them."""
+    drawn: list[Stroke] = []
+    for item in scene:
+        if isinstance(item, Shape):
+            drawn.extend(_shape(item, point))
+        elif isinstance(item, Disc):
+            drawn.append(Ring(item.centre, item.radius, item.pen, item.tint, item.layer, item.name))
+        elif isinstance(item, Words):
+            drawn.extend(_words(item, point))
+        elif isinstance(item, Dimension):
+            drawn.extend(_dimension(item, point))
+        elif isinstance(item, Leader):
+            drawn.extend(_leader(item, point))
+        else:
+            drawn.extend(_arrow(item, point))
+    return tuple(drawn)
+
+
+def _shape(item: Shape, point: float) -> Iterator[Stroke]:
+    yield Outline(
+        item.points, item.closed, None if item.hatched else item.pen, item.tint, item.layer, item.name
+    )
+    if item.hatched:
+        for ends in hatching(item.points, HATCH_STEP * point):
+            yield Outline(ends, False, HAIR, Tint.NONE, item.layer)
+        yield Outline(item.points, item.closed, item.pen, Tint.NONE, item.layer)
+
+
+def hatching(points: tuple[Point, ...], step: float) -> Iterator[tuple[Point, Point]]:
+    """Lines at 45 degrees over the rectangle that bounds `points`, `step` apart across them."""
+    left, right = min(x for x, _ in points), max(x for x, _ in points)
+    low, high = min(y for _, y in points), max(y for _, y in points)
+    along = step * 2**0.5
+    for index in range(floor((left - high) / along) + 1, floor((right - low) / along) + 1):
+        c = index * along  # the line x - y = c
+        start, end = max(left, low + c), min(right, high + c)
+        if end > start:
+            yield (start, start - c), (end, end - c)
+
+
+def _words(item: Words, point: float) -> Iterator[Stroke]:
+    size = item.size * point
+    c, s = cos(radians(item.turn)), sin(radians(item.turn))
+    x, y = item.at[0] + item.shift[0] * point, item.at[1] + item.shift[1] * point
+    drop = CAP_HEIGHT / 2 * size
+    text = Lettering(
+        (x + s * drop, y - c * drop),
+        item.text,
+        size,
+        item.anchor,
+        item.turn,
+        item.bold,
+        item.colour,
+        item.layer,
+    )
+    if item.backing is not Tint.NONE or item.pill:
+        wide = width_of(item.text, size, bold=item.bold)
+        middle = {Anchor.START: wide / 2, Anchor.MIDDLE: 0.0, Anchor.END: -wide / 2}[item.anchor]
+        centre = (x + c * middle, y + s * middle)
+        if item.pill:
+            frame = _pill(centre, wide / 2 + 0.15 * size, 0.62 * size)
+            yield Outline(frame, True, Pen(0.7, item.colour), Tint.PAPER, item.layer)
+        else:
+            half = (wide / 2 + 0.12 * size, 0.44 * size)
+            yield Outline(_turned_box(centre, half, item.turn), True, None, item.backing, item.layer)
+    yield text
+
+
+def _turned_box(centre: Point, half: Point, turn: float) -> tuple[Point, ...]:
+    c, s = cos(radians(turn)), sin(radians(turn))
+    u, v = half
+    return tuple(
+        (centre[0] + c * a - s * b, centre[1] + s * a + c * b)
+        for a, b in ((-u, -v), (u, -v), (u, v), (-u, v))
+    )
+
+
+def _pill(centre: Point, half: float, radius: float) -> tuple[Point, ...]:
+    """A frame with round ends: straight for `half` to either side, then half circles."""
+    x, y = centre
+    arc = [pi * step / 8 for step in range(9)]
+    right = [(x + half + radius * sin(a), y - radius * cos(a)) for a in arc]
+    left = [(x - half - radius * sin(a), y + radius * cos(a)) for a in arc]
+    return (*right, *left)
+
+
+def _dimension(item: Dimension, point: float) -> Iterator[Stroke]:
+    """Extension lines, the line itself with a slash at either end, and its text on the line."""
+    sign = 1.0 if item.offset >= 0 else -1.0
+    level = item.base + item.offset * point
+    low, high = item.low, item.high
+
+    def place(along: float, off: float) -> Point:
+        return (along, off) if item.run is Run.ACROSS else (off, along)
+
+    def line(a: Point, b: Point, pen: Pen) -> Outline:
+        return Outline((place(*a), place(*b)), False, pen, Tint.NONE, Layer.DIMENSIONS)
+
+    for end in (low, high):
+        yield line((end, item.start + sign * BEYOND * point), (end, level + sign * BEYOND * point), HAIR)
+    size = item.size
+    wide = width_of(item.text, size, bold=item.bold)
+    room = (wide if item.run is Run.ACROSS else size) + 7.0
+    fits = high - low >= room * point
+    yield line((low, level), (high, level), LINE)
+    tick = TICK * point
+    for end in (low, high):
+        yield line((end - tick, level - tick), (end + tick, level + tick), TICK_PEN)
+    if fits:
+        at, anchor = place((low + high) / 2, level), Anchor.MIDDLE
+    elif item.chained:
+        aside = sign * (0.5 * size + 2.5 if item.run is Run.ACROSS else 0.5 * wide + 4.0)
+        at, anchor = place((low + high) / 2, level + aside * point), Anchor.MIDDLE
+    elif item.run is Run.ACROSS:
+        at, anchor = place(high + 5.0 * point, level), Anchor.START
+    else:
+        at, anchor = place(high + (0.5 * size + 4.0) * point, level), Anchor.MIDDLE
+    words = Words(
+        at, item.text, size, anchor, bold=item.bold, backing=Tint.PAPER, layer=Layer.DIMENSIONS
+    )
+    yield from _words(words, point)
+
+
+def _leader(item: Leader, point: float) -> Iterator[Stroke]:
+    start = (item.at[0] + item.shift[0] * point, item.at[1] + item.shift[1] * point)
+    yield Outline((start, item.tip), False, FINE, Tint.NONE, Layer.TEXT)
+    yield Ring(item.tip, 1.3 * point, None, Tint.DARK, Layer.TEXT)
+
+
+def _arrow(item: Arrow, point: float) -> Iterator[Stroke]:
+    x, y = item.at[0] + item.shift[0] * point, item.at[1] + item.shift[1] * point
+    c, s = cos(radians(item.turn)), sin(radians(item.turn))
+    half, head = item.length / 2 * point, 4.5 * point
+
+    def place(u: float, v: float) -> Point:
+        return (x + c * u - s * v, y + s * u + c * v)
+
+    yield Outline((place(-half, 0.0), place(half, 0.0)), False, Pen(0.8, INK), Tint.NONE, Layer.TEXT)
+    for way in (1.0, -1.0) if item.both else (1.0,):
+        tip, wing = way * half, way * (half - head)
+        tri = (place(tip, 0.0), place(wing, 0.34 * head), place(wing, -0.34 * head))
+        yield Outline(tri, True, None, Tint.DARK, Layer.TEXT)
+
+

@@ -1,0 +1,170 @@
+"""A wall from the front: floor and ceiling, cases without doors, shelves, and chains of sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from ..casework.parts import Role
+from ..casework.project import DrawnRun
+from .lettering import lettered
+from .pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
+from .room import Standing, StandingCase, Wall
+from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+
+_TINTS = {
+    Role.BACK: Tint.THIN,
+    Role.FILLER: Tint.CALM,
+    Role.TOE_KICK: Tint.SHADE,
+    Role.PLINTH_FRONT: Tint.SHADE,
+    Role.PLINTH_BACK: Tint.SHADE,
+    Role.PLINTH_END: Tint.SHADE,
+}
+_HIDDEN_ROLES = {Role.MOUNTING_STRIP, Role.BACK_STRETCHER}
+_LINE = Pen(0.6)
+FLOOR_BELOW = 1.6
+
+
+def elevation(wall: Wall) -> Scene:
+    """The wall as it will look before doors are hung."""
+    items: list[Item] = []
+    cases = wall.cases
+    left, right, top = frame_of(wall, cases)
+    items.extend(_room(left, right, top, _ceiling(wall)))
+    for case in cases:
+        items.extend(_case(case))
+    for case in cases:
+        x = float(case.low[0] + case.high[0]) / 2
+        y = float(case.low[2] + case.high[2]) / 2
+        items.append(Words((x, y), case.mark, 13.0, bold=True, pill=True))
+    items.extend(_widths(wall, cases))
+    items.extend(_heights(wall, cases, left, right))
+    return Scene(tuple(items), f"{wall.name}, elevation")
+
+
+def _ceiling(wall: Wall) -> Fraction | None:
+    return next((run.run.ceiling for run in wall.runs if run.run.ceiling is not None), None)
+
+
+def frame_of(wall: Wall, cases: tuple[StandingCase, ...]) -> tuple[float, float, float]:
+    """The left and right end of what is drawn, and the top of the highest case."""
+    left = min(run.run.along for run in wall.runs)
+    right = max(run.run.along + wall.project.sizes.of(opening_of(wall, run)) for run in wall.runs)
+    return float(left), float(right), float(max(case.high[2] for case in cases))
+
+
+def opening_of(wall: Wall, run: DrawnRun) -> str:
+    return f"run{wall.project.runs.index(run) + 1}.opening"
+
+
+def _room(left: float, right: float, top: float, ceiling: Fraction | None) -> Iterator[Item]:
+    over = 0.02 * (right - left)
+    floor = rectangle(left - over, -FLOOR_BELOW, right - left + 2 * over, FLOOR_BELOW)
+    yield Shape(floor, Layer.ROOM, None, hatched=True)
+    yield Shape(((left - over, 0.0), (right + over, 0.0)), Layer.ROOM, BOLD, closed=False)
+    high = float(ceiling) if ceiling is not None else top
+    for x in (left, right):
+        yield Shape(((x, 0.0), (x, high)), Layer.ROOM, FINE, closed=False)
+    if ceiling is not None:
+        above = rectangle(left - over, high, right - left + 2 * over, FLOOR_BELOW)
+        yield Shape(above, Layer.ROOM, None, hatched=True)
+        yield Shape(((left - over, high), (right + over, high)), Layer.ROOM, BOLD, closed=False)
+
+
+def _case(case: StandingCase) -> Iterator[Item]:
+    """The case's parts from the wall forwards, those behind others first."""
+    for standing in sorted(case.parts, key=lambda part: -part.low[1]):
+        role = standing.part.role
+        if role in _HIDDEN_ROLES:
+            continue
+        yield _seen(standing, role)
+    x, z = float(case.low[0]), float(case.low[2])
+    wide, high = float(case.high[0]) - x, float(case.high[2]) - z
+    yield Shape(rectangle(x, z, wide, high), Layer.CASES, FIRM, name=case.mark)
+
+
+def _seen(standing: Standing, role: Role) -> Shape:
+    box = rectangle(
+        float(standing.low[0]), float(standing.low[2]), float(standing.size[0]), float(standing.size[2])
+    )
+    if role is Role.ADJUSTABLE_SHELF:
+        return Shape(box, Layer.CASES, HIDDEN, Tint.FACE, name=standing.part.mark)
+    return Shape(box, Layer.CASES, _LINE, _TINTS.get(role, Tint.EDGE), name=standing.part.mark)
+
+
+def _widths(wall: Wall, cases: tuple[StandingCase, ...]) -> Iterator[Item]:
+    """A chain of widths for each run: under the floor for those on it, above for those that hang."""
+    top = float(_ceiling(wall) or max(case.high[2] for case in cases)) + FLOOR_BELOW
+    for runs, base, way in ((wall.low, -FLOOR_BELOW, -1.0), (wall.hung, top, 1.0)):
+        offset = 14.0
+        for run in runs:
+            links = links_of(wall, run)
+            for low, high in links if len(links) > 1 else ():
+                yield across(wall, low, high, base, way * offset, chained=True)
+            if len(links) > 1:
+                offset += 16.0
+            start = run.run.along
+            end = start + wall.project.sizes.of(opening_of(wall, run))
+            yield across(wall, start, end, base, way * offset, bold=True)
+            offset += 20.0
+
+
+def links_of(wall: Wall, run: DrawnRun) -> list[tuple[Fraction, Fraction]]:
+    """From one end of the opening to the other: fillers or gaps, and the cases between them."""
+    start = run.run.along
+    end = start + wall.project.sizes.of(opening_of(wall, run))
+    cuts = [start]
+    for case in wall.run_cases(run):
+        cuts += [case.low[0], case.high[0]]
+    cuts.append(end)
+    kept = list(dict.fromkeys(cuts))
+    return [(low, high) for low, high in zip(kept, kept[1:], strict=False) if high > low]
+
+
+def across(
+    wall: Wall,
+    low: Fraction,
+    high: Fraction,
+    base: float,
+    offset: float,
+    *,
+    bold: bool = False,
+    chained: bool = False,
+) -> Dimension:
+    text = lettered(high - low, wall.project.job.mark)
+    size = 11.0 if bold else 9.5
+    return Dimension(
+        Run.ACROSS, float(low), float(high), base, base, offset, text, bold, size, chained=chained
+    )
+
+
+def _heights(
+    wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float
+) -> Iterator[Item]:
+    """At the left what stands on the floor, at the right the levels of all that is higher."""
+    mark = wall.project.job.mark
+    low = [case for case in cases if not case.low[2] or case.low[2] < 12]
+    if low:
+        levels = _levels(low[0])
+        for one, other in zip(levels, levels[1:], strict=False):
+            text = lettered(other - one, mark)
+            yield Dimension(Run.UP, float(one), float(other), left, left, -26.0, text, size=9.5, chained=True)
+    stops = sorted({level for case in cases for level in (case.low[2], case.high[2])} | {Fraction(0)})
+    stops = [stop for stop in stops if stop == 0 or stop > 12]
+    for number, stop in enumerate(stops[1:]):
+        text = lettered(stop, mark)
+        offset = 22.0 + 36.0 * number
+        yield Dimension(Run.UP, 0.0, float(stop), right, right, offset, text, size=9.5)
+    ceiling = _ceiling(wall)
+    if ceiling is not None:
+        offset = 22.0 + 36.0 * (len(stops) - 1)
+        text = lettered(ceiling, mark)
+        yield Dimension(Run.UP, 0.0, float(ceiling), right, right, offset, text, bold=True, size=10.5)
+        at = (right, float(ceiling) + FLOOR_BELOW)
+        yield Words(at, "ceiling", 7.5, colour=SOFT, shift=(offset, 7.0))
+
+
+def _levels(case: StandingCase) -> list[Fraction]:
+    """Floor, the underside of the bottom, and the top of a case that stands on the floor."""
+    bottom = next((part.low[2] for part in case.parts if part.part.role is Role.BOTTOM), case.low[2])
+    return sorted({Fraction(0), bottom, case.high[2]})

@@ -1,0 +1,182 @@
+"""A case taken apart: its parts moved out along the ways in which they go together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..casework.features import Channel, Notch
+from ..casework.frame import Axis, Way
+from ..casework.parts import Part, Role
+from ..casework.project import Project
+from .isometric import Block, Corner, far_to_near, project
+from .pens import FINE, Layer, Pen, Tint
+from .scene import Anchor, Item, Leader, Point, Scene, Shape, Words
+
+SPREAD: Corner = (0.85, 1.1, 0.45)
+"""How far a part moves, as a share of its middle's distance from the case's middle, by axis."""
+
+PULL_FORWARD = {Role.ADJUSTABLE_SHELF: 0.30, Role.FILLER: 0.35, Role.TOE_KICK: 0.25}
+"""What slides in from the front comes out there, by a share of the case's depth."""
+
+_EDGE = Pen(0.75)
+
+
+@dataclass(frozen=True)
+class Spread:
+    """A part where it is drawn."""
+
+    part: Part
+    block: Block
+
+
+def exploded(proj: Project, mark: str) -> Scene:
+    """The case called `mark` taken apart, every part with its mark."""
+    spread = _spread(proj, mark)
+    by_mark = {piece.part.mark: piece for piece in spread}
+    order = far_to_near([piece.block for piece in spread])
+    items: list[Item] = []
+    for block in order:
+        items.extend(_part(proj, by_mark[block.name]))
+    items.extend(_marks([by_mark[block.name] for block in order]))
+    return Scene(tuple(items), f"{mark}, taken apart")
+
+
+def _spread(proj: Project, mark: str) -> list[Spread]:
+    of = proj.sizes.of
+    parts = proj.cases[mark].parts
+    corners = {part.mark: [float(at) for at in proj.corner(part)] for part in parts}
+    sizes = {part.mark: [float(of(part.size(axis))) for axis in Axis] for part in parts}
+    own = [part.mark for part in parts if part.role is not Role.FILLER]
+    low = [min(corners[name][axis] for name in own) for axis in range(3)]
+    high = [max(corners[name][axis] + sizes[name][axis] for name in own) for axis in range(3)]
+    deep = high[1] - low[1]
+    found: list[Spread] = []
+    for part in parts:
+        corner, size = corners[part.mark], sizes[part.mark]
+        moved = [
+            corner[axis]
+            + SPREAD[axis] * (corner[axis] + size[axis] / 2 - (low[axis] + high[axis]) / 2)
+            for axis in range(3)
+        ]
+        moved[1] -= PULL_FORWARD.get(part.role, 0.0) * deep
+        start = (moved[0], moved[1], moved[2])
+        end = (moved[0] + size[0], moved[1] + size[1], moved[2] + size[2])
+        found.append(Spread(part, Block(part.mark, start, end)))
+    return found
+
+
+def _part(proj: Project, piece: Spread) -> Iterator[Item]:
+    """The three sides in sight, with the channels cut into them; notches are taken out of the right one."""
+    block, part = piece.block, piece.part
+    face = Tint.THIN if part.role is Role.BACK else Tint.FACE
+    notches = [feature for feature in part.features if isinstance(feature, Notch)]
+    profile = _profile(proj, piece, notches)
+    yield Shape(block.top(), Layer.CASES, _EDGE, face if part.lie.worked.axis is Axis.Z else Tint.EDGE)
+    if notches:
+        yield from _notched_front(proj, piece, notches[0])
+    else:
+        yield Shape(
+            block.front(), Layer.CASES, _EDGE, face if part.lie.worked.axis is Axis.Y else Tint.EDGE
+        )
+    yield Shape(
+        profile,
+        Layer.CASES,
+        _EDGE,
+        face if part.lie.worked.axis is Axis.X else Tint.SHADE,
+        name=part.mark,
+    )
+    for feature in part.features:
+        if isinstance(feature, Channel) and feature.face in (Way.RIGHT, Way.FRONT, Way.UP):
+            yield _channel(proj, piece, feature)
+
+
+def _profile(proj: Project, piece: Spread, notches: list[Notch]) -> tuple[Point, ...]:
+    """The right side's outline, a toe-kick notch taken out of its lower front corner."""
+    if not notches:
+        return piece.block.right()
+    (_, b, c), (d, e, f) = piece.block.low, piece.block.high
+    into, up = _notch(proj, notches[0])
+    path = ((d, b + into, c), (d, e, c), (d, e, f), (d, b, f), (d, b, c + up), (d, b + into, c + up))
+    return tuple(project(corner) for corner in path)
+
+
+def _notched_front(proj: Project, piece: Spread, notch: Notch) -> Iterator[Item]:
+    (a, b, c), (d, _, f) = piece.block.low, piece.block.high
+    into, up = _notch(proj, notch)
+    for y, low, high in ((b + into, c, c + up), (b, c + up, f)):
+        corners = ((a, y, low), (d, y, low), (d, y, high), (a, y, high))
+        yield Shape(tuple(project(corner) for corner in corners), Layer.CASES, _EDGE, Tint.EDGE)
+
+
+def _notch(proj: Project, notch: Notch) -> tuple[float, float]:
+    """How far a notch goes in from the front, and how far up."""
+    reach = {notch.first_edge.axis: notch.first, notch.second_edge.axis: notch.second}
+    return float(proj.sizes.of(reach[Axis.Y])), float(proj.sizes.of(reach[Axis.Z]))
+
+
+def _channel(proj: Project, piece: Spread, channel: Channel) -> Shape:
+    """The channel's mouth in a side that is in sight."""
+    of = proj.sizes.of
+    box = channel.cut(piece.part)
+    lows = [piece.block.low[axis.value] + float(of(box.along(axis).low)) for axis in Axis]
+    highs = [piece.block.low[axis.value] + float(of(box.along(axis).high)) for axis in Axis]
+    mouth = Block("", (lows[0], lows[1], lows[2]), (highs[0], highs[1], highs[2]))
+    faces = {Way.RIGHT: mouth.right, Way.FRONT: mouth.front, Way.UP: mouth.top}
+    return Shape(faces[channel.face](), Layer.CASES, FINE, Tint.CUT)
+
+
+def _marks(pieces: list[Spread]) -> Iterator[Item]:
+    """Marks in two columns beside the picture, in the order of what they point to, so no leaders cross."""
+    corners = [point for piece in pieces for point in piece.block.hexagon()]
+    left, right = min(x for x, _ in corners), max(x for x, _ in corners)
+    low, high = min(y for _, y in corners), max(y for _, y in corners)
+    tips = {piece.part.mark: _tip(piece, pieces[place + 1 :]) for place, piece in enumerate(pieces)}
+    ranked = sorted(tips, key=lambda mark: tips[mark][0])
+    half = (len(ranked) + 1) // 2
+    for marks, x, anchor, way in (
+        (ranked[:half], left, Anchor.END, -1.0),
+        (ranked[half:], right, Anchor.START, 1.0),
+    ):
+        column = sorted(marks, key=lambda mark: -tips[mark][1])
+        step = (high - low) / max(1, len(column))
+        for place, mark in enumerate(column):
+            y = high - step * (place + 0.5)
+            yield Leader((x, y), tips[mark], (way * 12.0, 0.0))
+            yield Words((x, y), mark, 11.0, anchor, bold=True, pill=True, shift=(way * 18.0, 0.0))
+
+
+def _tip(piece: Spread, nearer: list[Spread]) -> Point:
+    """A place on a side of the part that no nearer part hides."""
+    (a, b, c), (d, e, f) = piece.block.low, piece.block.high
+    shares = (0.5, 0.25, 0.75, 0.1, 0.9, 0.03, 0.97)
+    sides = sorted(
+        (
+            ((e - b) * (f - c), lambda u, v: (d, b + u * (e - b), c + v * (f - c))),
+            ((d - a) * (f - c), lambda u, v: (a + u * (d - a), b, c + v * (f - c))),
+            ((d - a) * (e - b), lambda u, v: (a + u * (d - a), b + v * (e - b), f)),
+        ),
+        key=lambda side: -side[0],
+    )
+    best, most = project(sides[0][1](0.5, 0.5)), -1.0
+    for _, place in sides:
+        for u in shares:
+            for v in shares:
+                point = project(place(u, v))
+                if not any(_covers(other.block, point) for other in nearer):
+                    clear = min(u, 1 - u) + min(v, 1 - v)
+                    if clear > most:
+                        best, most = point, clear
+        if most >= 0:
+            return best
+    return best
+
+
+def _covers(block: Block, point: Point) -> bool:
+    """Whether a box's outline covers a place on paper."""
+    corners = block.hexagon()
+    inside = True
+    for one, other in zip(corners, (*corners[1:], corners[0]), strict=True):
+        turn = (other[0] - one[0]) * (point[1] - one[1]) - (other[1] - one[1]) * (point[0] - one[0])
+        inside = inside and turn >= 0
+    return inside

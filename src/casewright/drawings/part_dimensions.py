@@ -1,0 +1,129 @@
+"""The dimension lines of a part: each from its reference edge, sorted into rows that stay clear."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.features import Channel, Notch
+from ..casework.frame import Way
+from ..measure.lengths import Mark
+from .lettering import lettered
+from .part_view import FaceView
+from .scene import Dimension, Run
+
+ROW = 14.0
+COLUMN = 36.0
+LANE = 19.0
+
+
+@dataclass(frozen=True, slots=True)
+class From:
+    """A distance in from an edge, and what lies there."""
+
+    edge: Way
+    distance: Fraction
+    what: str = ""
+
+
+def lengthwise(view: FaceView, mark: Mark, lanes: int) -> Iterator[Dimension]:
+    """Dimensions along the length, below the part: places first, the whole length outermost."""
+    length_axis = view.part.lie.length
+    wanted = [place for place in places(view) if place.edge.axis is length_axis]
+    rows = _rows(wanted, view.long)
+    start = LANE + 11.0 * (lanes - 1) if view.part.features else 11.0
+    for number, row in enumerate((*rows, None)):
+        offset = -(start + ROW * number)
+        if row is None:
+            yield Dimension(
+                Run.ACROSS,
+                0.0,
+                float(view.long),
+                0.0,
+                0.0,
+                offset - 2.0,
+                lettered(view.long, mark),
+                bold=True,
+                size=11.0,
+            )
+            continue
+        for place in row:
+            low, high = _span(place, view.long)
+            text = f"{lettered(place.distance, mark)}  {place.what}"
+            yield Dimension(Run.ACROSS, low, high, 0.0, 0.0, offset, text)
+
+
+def crosswise(view: FaceView, mark: Mark) -> Iterator[Dimension]:
+    """Dimensions across the width, at the right of the part: places first, the whole width outermost."""
+    width_axis = view.part.lie.width
+    wanted = [place for place in places(view) if place.edge.axis is width_axis]
+    right = float(view.long)
+    columns = _rows(wanted, view.wide)
+    start = 26.0 if view.part.features else 16.0
+    for number, column in enumerate(columns):
+        for place in column:
+            low, high = _span(place, view.wide, flipped=not view.upright)
+            yield Dimension(
+                Run.UP,
+                low,
+                high,
+                right,
+                right,
+                start + COLUMN * number,
+                lettered(place.distance, mark),
+            )
+    yield Dimension(
+        Run.UP,
+        0.0,
+        float(view.wide),
+        right,
+        right,
+        start + COLUMN * len(columns),
+        lettered(view.wide, mark),
+        bold=True,
+        size=11.0,
+    )
+
+
+def places(view: FaceView) -> tuple[From, ...]:
+    """Every distance from a reference edge that the face needs, each once, nearest first."""
+    found: dict[tuple[Way, Fraction], dict[str, None]] = {}
+
+    def note(edge: Way, distance: Fraction, what: str) -> None:
+        if distance:
+            found.setdefault((edge, distance), {})[what] = None
+
+    of = view.sizes.of
+    for feature in view.features():
+        if isinstance(feature, Channel):
+            note(feature.edge, of(feature.at), feature.kind.value)
+        elif isinstance(feature, Notch):
+            note(feature.first_edge, of(feature.first), "notch")
+            note(feature.second_edge, of(feature.second), "notch")
+        else:
+            note(feature.edge, of(feature.setback), "pins")
+            note(feature.end, of(feature.first), "first pin")
+    listed = [From(edge, distance, ", ".join(what)) for (edge, distance), what in found.items()]
+    return tuple(sorted(listed, key=lambda place: place.distance))
+
+
+def _rows(wanted: list[From], whole: Fraction) -> list[list[From]]:
+    """Places by rows: one row takes one from either edge if they leave room between them."""
+    rows: list[list[From]] = []
+    for place in wanted:
+        for row in rows:
+            other = row[0]
+            apart = other.edge is not place.edge and len(row) == 1
+            if apart and other.distance + place.distance < whole * Fraction(7, 10):
+                row.append(place)
+                break
+        else:
+            rows.append([place])
+    return rows
+
+
+def _span(place: From, whole: Fraction, *, flipped: bool = False) -> tuple[float, float]:
+    if (place.edge.sign < 0) != flipped:
+        return 0.0, float(place.distance)
+    return float(whole - place.distance), float(whole)

@@ -1,0 +1,271 @@
+"""A part to work from: worked face up, features from the reference edges, edges and hand named."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from ..casework.features import Channel, ChannelKind, Feature, Notch, PinRow
+from ..casework.frame import Way
+from ..casework.parts import Hand, Part
+from ..casework.project import Project
+from ..measure.lengths import Mark
+from .lettering import lettered
+from .part_dimensions import LANE, crosswise, lengthwise
+from .part_view import FaceView, edge_name, faces, reference_edges
+from .pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
+from .scene import (
+    Anchor,
+    Arrow,
+    Disc,
+    Item,
+    Leader,
+    Point,
+    Scene,
+    Shape,
+    Words,
+    rectangle,
+)
+
+LAYER_OF = {
+    ChannelKind.DADO: Layer.DADO,
+    ChannelKind.GROOVE: Layer.GROOVE,
+    ChannelKind.RABBET: Layer.RABBET,
+}
+PENCIL = "#a9824c"
+
+Tags = Callable[[Channel], str]
+
+
+def no_tags(channel: Channel) -> str:
+    """For drawings that stand alone, without a page of joints to point to."""
+    return ""
+
+
+def part_scenes(project: Project, part: Part, tags: Tags = no_tags) -> tuple[Scene, ...]:
+    """The part's drawing: its worked face, and below it the other face if that is cut as well."""
+    mark = project.job.mark
+    views = [FaceView(part, face, project.sizes) for face in faces(part)]
+    return tuple(
+        face_scene(view, mark, tags, part.mark, other_face=number > 0) for number, view in enumerate(views)
+    )
+
+
+def pair_scenes(project: Project, left: Part, right: Part, tags: Tags = no_tags) -> tuple[Scene, Scene]:
+    """A handed pair as it lies open on the bench, front edges together: the right above the left."""
+    mark = project.job.mark
+    upper, lower = (FaceView(part, part.lie.worked, project.sizes) for part in (right, left))
+    return (
+        face_scene(upper, mark, tags, right.mark, with_lengths=False),
+        face_scene(lower, mark, tags, left.mark),
+    )
+
+
+def face_scene(
+    view: FaceView,
+    mark: Mark,
+    tags: Tags,
+    title: str,
+    *,
+    with_lengths: bool = True,
+    other_face: bool = False,
+) -> Scene:
+    """One face with all that is cut into it. Without lengths the drawing below it carries them."""
+    items: list[Item] = list(_blank(view))
+    for feature in view.features():
+        items.extend(_feature(view, feature, mark, tags))
+    items.extend(_reference_lines(view))
+    if view.part.features:
+        items.extend(_edge_names(view))
+    items.extend(_middle(view, title, other_face))
+    lanes = _callouts(view, mark, tags)
+    items.extend(item for side in lanes.values() for item in side)
+    if with_lengths:
+        items.extend(lengthwise(view, mark, max(1, len(lanes[False]) // 2)))
+    items.extend(crosswise(view, mark))
+    return Scene(tuple(items), title)
+
+
+def _blank(view: FaceView) -> Iterator[Item]:
+    """The blank, and what of it is left when the notches are out."""
+    long, wide = float(view.long), float(view.wide)
+    whole = rectangle(0.0, 0.0, long, wide)
+    notches = [view.cut(feature) for feature in view.features() if isinstance(feature, Notch)]
+    outline = tuple(point for corner in whole for point in _corner(corner, notches, long, wide))
+    yield Shape(outline, Layer.OUTLINE, None, Tint.FACE)
+    yield Shape(whole, Layer.BLANK, HIDDEN if notches else None, name=view.part.mark)
+    yield Shape(outline, Layer.OUTLINE, BOLD)
+
+
+def _corner(
+    corner: Point, notches: list[tuple[Point, Point]], long: float, wide: float
+) -> tuple[Point, ...]:
+    """The outline's points at a corner: the corner itself, or the three round the notch there."""
+    x, y = corner
+    for (left, low), (right, high) in notches:
+        if left <= x <= right and low <= y <= high:
+            in_x = right if x == left else left
+            in_y = high if y == low else low
+            through_x, inner, through_y = (in_x, y), (in_x, in_y), (x, in_y)
+            # Round to the left: into the corner along x at the low right and high left ones.
+            rightwards = (y == low) == (x == left)
+            return (through_y, inner, through_x) if rightwards else (through_x, inner, through_y)
+    return (corner,)
+
+
+def _feature(view: FaceView, feature: Feature, mark: Mark, tags: Tags) -> Iterator[Item]:
+    if isinstance(feature, PinRow):
+        radius = float(view.sizes.of(feature.diameter)) / 2
+        for centre in view.holes(feature):
+            yield Disc(centre, radius, Layer.BORES, FIRM, Tint.PAPER, feature.name)
+        return
+    (left, low), (right, high) = view.cut(feature)
+    box = rectangle(left, low, right - left, high - low)
+    if isinstance(feature, Notch):
+        yield Shape(box, Layer.NOTCH, HIDDEN, hatched=True, name=feature.name)
+        return
+    yield Shape(box, LAYER_OF[feature.kind], FIRM, Tint.CUT, name=feature.name)
+    if feature.edge.axis is view.part.lie.length:
+        before = left > 0.8 * float(view.long)
+        yield Words(
+            (left if before else right, float(view.wide) / 2),
+            channel_words(view, feature, mark, tags),
+            8.0,
+            turn=90.0,
+            backing=Tint.FACE,
+            shift=(-7.0 if before else 7.0, 0.0),
+        )
+
+
+def channel_words(view: FaceView, channel: Channel, mark: Mark, tags: Tags) -> str:
+    """`dado a · 23/32 wide × 1/4 deep`."""
+    width, depth = view.sizes.of(channel.width), view.sizes.of(channel.depth)
+    tag = tags(channel)
+    name = f"{channel.kind.value} {tag}" if tag else channel.kind.value
+    return f"{name} · {lettered(width, mark)} wide × {lettered(depth, mark)} deep"
+
+
+def pin_words(view: FaceView, row: PinRow, mark: Mark) -> str:
+    """`14 holes Ø 1/4 × 3/8 deep, every 2`."""
+    of = view.sizes.of
+    number = int(of(row.number))
+    bore = f"Ø {lettered(of(row.diameter), mark)} × {lettered(of(row.depth), mark)} deep"
+    holes = f"{number} {'hole' if number == 1 else 'holes'}"
+    return f"{holes} {bore}" + (f", every {lettered(of(row.pitch), mark)}" if number > 1 else "")
+
+
+def _reference_lines(view: FaceView) -> Iterator[Item]:
+    """Heavy lines where the rule is laid on: no wood, no line, so notches shorten them."""
+    long, wide = float(view.long), float(view.wide)
+    notches = [view.cut(feature) for feature in view.features() if isinstance(feature, Notch)]
+    for edge in reference_edges(view.part):
+        at = float(view.at_edge(edge))
+        upright = edge.axis is view.part.lie.length
+        span = [0.0, wide if upright else long]
+        for low, high in notches:
+            across, along = (0, 1) if upright else (1, 0)
+            if low[across] <= at <= high[across]:
+                if low[along] <= span[0]:
+                    span[0] = high[along]
+                elif high[along] >= span[1]:
+                    span[1] = low[along]
+        ends = ((at, span[0]), (at, span[1])) if upright else ((span[0], at), (span[1], at))
+        yield Shape(ends, Layer.REFERENCE, HEAVY, closed=False, name=edge.name.lower())
+
+
+def _edge_names(view: FaceView) -> Iterator[Item]:
+    long, wide = float(view.long), float(view.wide)
+    heavy = reference_edges(view.part)
+
+    def words(edge: Way, at: Point, turn: float, shift: Point) -> Words:
+        name = edge_name(view.part, edge)
+        reference = edge in heavy
+        text = name.upper() if reference else name
+        anchor = Anchor.MIDDLE if turn else Anchor.START
+        return Words(at, text, 7.5, anchor, turn, reference, SOFT, shift=shift)
+
+    foot, head = view.edges()
+    start, end = view.ends()
+    yield words(foot, (0.0, 0.0), 0.0, (1.0, -7.5))
+    yield words(head, (0.0, wide), 0.0, (1.0, 7.5))
+    yield words(start, (0.0, wide / 2), 90.0, (-8.0, 0.0))
+    yield words(end, (long, wide / 2), 90.0, (8.5, 0.0))
+
+
+def _middle(view: FaceView, title: str, other_face: bool) -> Iterator[Item]:
+    """The mark as a pencil writes it, the face, the hand and the grain, in the widest clear field."""
+    left, right = _clear_field(view)
+    x, y = (left + right) / 2, float(view.wide) / 2
+    part = view.part
+    if not part.features:
+        yield from _plain_middle(view, title)
+        return
+    face = edge_name(part, view.face).replace(" face", "")
+    said = f"{face} face up"
+    if other_face:
+        said = f"turned over: {said}"
+    hand = "" if part.hand is Hand.NONE else f"{part.hand.value.upper()} hand"
+    lines = [hand, said] if hand else [said]
+    rise = 5.0 * len(lines)
+    yield Words((x, y), title, 20.0, bold=True, colour=PENCIL, shift=(0.0, rise + 8.0))
+    for number, line in enumerate(lines):
+        yield Words(
+            (x, y), line, 8.0, bold=number == 0 and bool(hand), shift=(0.0, rise - 6.5 - 10.0 * number)
+        )
+    yield Arrow((x, y), 64.0, shift=(0.0, -rise - 9.0))
+    yield Words(
+        (x, y), "grain", 7.0, shift=(0.0, -rise - 9.0), backing=Tint.FACE, colour=SOFT
+    )
+
+
+def _plain_middle(view: FaceView, title: str) -> Iterator[Item]:
+    """A part with nothing cut into it: its mark and the grain, on one line if it is a strip."""
+    x, y = float(view.long) / 2, float(view.wide) / 2
+    if view.wide * 3 > view.long:
+        yield Words((x, y), title, 14.0, bold=True, colour=PENCIL, shift=(0.0, 6.0))
+        yield Arrow((x, y), 50.0, shift=(0.0, -8.0))
+        yield Words((x, y), "grain", 7.0, backing=Tint.FACE, colour=SOFT, shift=(0.0, -8.0))
+        return
+    yield Words((0.4 * x, y), title, 12.0, bold=True, colour=PENCIL)
+    yield Arrow((1.5 * x, y), 50.0)
+    yield Words((1.5 * x, y), "grain", 7.0, backing=Tint.FACE, colour=SOFT)
+
+
+def _clear_field(view: FaceView) -> tuple[float, float]:
+    """The widest stretch of the length that no channel crosses."""
+    cuts = sorted(
+        (view.cut(feature)[0][0], view.cut(feature)[1][0])
+        for feature in view.features()
+        if isinstance(feature, Channel) and feature.edge.axis is view.part.lie.length
+    )
+    edges = [0.0, *(at for cut in cuts for at in cut), float(view.long)]
+    fields = [(edges[index], edges[index + 1]) for index in range(0, len(edges), 2)]
+    return max(fields, key=lambda field: field[1] - field[0])
+
+
+def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
+    """Words beside the long edges for what runs along them; True above the part, False below."""
+    long, wide = float(view.long), float(view.wide)
+    found: dict[bool, list[Item]] = {True: [], False: []}
+    said: set[tuple[bool, str]] = set()
+    for feature in view.features():
+        if isinstance(feature, Notch) or feature.edge.axis is view.part.lie.length:
+            continue
+        above = float(view.at_edge(feature.edge)) > wide / 2
+        if isinstance(feature, Channel):
+            text = channel_words(view, feature, mark, tags)
+            (_, low), (_, high) = view.cut(feature)
+            tip = (0.97 * long, (low + high) / 2)
+        else:
+            text = pin_words(view, feature, mark)
+            tip = view.holes(feature)[-1]
+        if (above, text) in said:
+            continue
+        said.add((above, text))
+        level = 8.0 + 11.0 * (len(found[above]) // 2)
+        at = (long, wide if above else 0.0)
+        shift = level if above else -level
+        found[above] += [
+            Leader((tip[0], at[1]), tip, (0.0, shift + (-4.0 if above else 4.0))),
+            Words(at, text, 8.0, Anchor.END, shift=(0.0, shift), backing=Tint.PAPER),
+        ]
+    return found

@@ -1,0 +1,153 @@
+"""A part as it lies on the bench: the worked face up, its length (and grain) from left to right.
+
+The view is taken from outside the face, so the two parts of a handed pair come out as true
+mirror images and nothing has to be mirrored by hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.features import Channel, Feature, Notch, PinRow
+from ..casework.frame import Axis, Way
+from ..casework.parts import Part
+from ..measure.ledger import Sizes
+from .scene import Point
+
+
+def looks_up(part: Part, face: Way) -> int:
+    """Whether the part's width runs up (1) or down (-1) the paper when `face` is seen.
+
+    With the length r to the right and the face's outward way n towards the eye, up is n x r.
+    """
+    n, r = _unit(face.axis, face.sign), _unit(part.lie.length, 1)
+    up = (
+        n[1] * r[2] - n[2] * r[1],
+        n[2] * r[0] - n[0] * r[2],
+        n[0] * r[1] - n[1] * r[0],
+    )
+    return up[part.lie.width.value]
+
+
+def _unit(axis: Axis, sign: int) -> tuple[int, int, int]:
+    x, y, z = (sign if place == axis.value else 0 for place in range(3))
+    return x, y, z
+
+
+@dataclass(frozen=True)
+class FaceView:
+    """One face of a part, flat: x along its length from its low end, y up the paper."""
+
+    part: Part
+    face: Way
+    sizes: Sizes
+
+    @property
+    def long(self) -> Fraction:
+        return self.sizes.of(self.part.length)
+
+    @property
+    def wide(self) -> Fraction:
+        return self.sizes.of(self.part.width)
+
+    @property
+    def upright(self) -> bool:
+        """Whether the low edge of the width lies at the foot of the drawing."""
+        return looks_up(self.part, self.face) > 0
+
+    def point(self, along: Fraction, across: Fraction) -> Point:
+        """Where the place `along` the length and `across` the width, from the low corner, is drawn."""
+        return float(along), float(across if self.upright else self.wide - across)
+
+    def features(self) -> tuple[Feature, ...]:
+        """What is cut into this face; notches belong to every face."""
+        return tuple(
+            feature
+            for feature in self.part.features
+            if isinstance(feature, Notch) or feature.face is self.face
+        )
+
+    def cut(self, feature: Channel | Notch) -> tuple[Point, Point]:
+        """The lower left and upper right corner of what is cut away."""
+        box = feature.cut(self.part)
+        along, across = box.along(self.part.lie.length), box.along(self.part.lie.width)
+        a = self.point(self.sizes.of(along.low), self.sizes.of(across.low))
+        b = self.point(self.sizes.of(along.high), self.sizes.of(across.high))
+        return (min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1]))
+
+    def holes(self, row: PinRow) -> tuple[Point, ...]:
+        """The centres of a row's holes, the first one first."""
+        first, pitch = self.sizes.of(row.first), self.sizes.of(row.pitch)
+        setback = self.sizes.of(row.setback)
+        return tuple(
+            self.point(
+                *self._from((row.end, first + index * pitch), (row.edge, setback)),
+            )
+            for index in range(int(self.sizes.of(row.number)))
+        )
+
+    def _from(self, *places: tuple[Way, Fraction]) -> tuple[Fraction, Fraction]:
+        """Along and across of a place said as distances in from two edges."""
+        found: dict[Axis, Fraction] = {}
+        for edge, distance in places:
+            whole = self.sizes.of(self.part.size(edge.axis))
+            found[edge.axis] = distance if edge.sign < 0 else whole - distance
+        return found[self.part.lie.length], found[self.part.lie.width]
+
+    def at_edge(self, edge: Way) -> Fraction:
+        """Where an end (its x) or an edge (its y) is drawn."""
+        if edge.axis is self.part.lie.length:
+            return self.long if edge.sign > 0 else Fraction(0)
+        return self.wide if (edge.sign > 0) == self.upright else Fraction(0)
+
+    def ends(self) -> tuple[Way, Way]:
+        """The ends at the left and at the right of the drawing."""
+        return _ways(self.part.lie.length)
+
+    def edges(self) -> tuple[Way, Way]:
+        """The edges at the foot and at the head of the drawing."""
+        low, high = _ways(self.part.lie.width)
+        return (low, high) if self.upright else (high, low)
+
+
+def _ways(axis: Axis) -> tuple[Way, Way]:
+    low = next(way for way in Way if way.axis is axis and way.sign < 0)
+    return low, low.opposite
+
+
+def faces(part: Part) -> tuple[Way, ...]:
+    """The faces to draw: the worked one, and the other one if something is cut into it as well."""
+    other = part.lie.worked.opposite
+    both = any(not isinstance(feature, Notch) and feature.face is other for feature in part.features)
+    return (part.lie.worked, other) if both else (part.lie.worked,)
+
+
+_SAID = {
+    Way.LEFT: "left",
+    Way.RIGHT: "right",
+    Way.FRONT: "front",
+    Way.BACK: "back",
+    Way.DOWN: "lower",
+    Way.UP: "upper",
+}
+
+
+def edge_name(part: Part, edge: Way) -> str:
+    """An edge as it is called at the bench: `front edge`, `lower end`, `left face`."""
+    if edge.axis is part.lie.length:
+        return f"{_SAID[edge]} end"
+    return f"{_SAID[edge]} {'edge' if edge.axis is part.lie.width else 'face'}"
+
+
+def reference_edges(part: Part) -> tuple[Way, ...]:
+    """The ends and edges from which something on the part is measured."""
+    found: dict[Way, None] = {}
+    for feature in part.features:
+        if isinstance(feature, Channel):
+            found[feature.edge] = None
+        elif isinstance(feature, Notch):
+            found |= {feature.first_edge: None, feature.second_edge: None}
+        else:
+            found |= {feature.edge: None, feature.end: None}
+    return tuple(found)

@@ -1,0 +1,82 @@
+"""A wall from above: what stands on the floor in full lines, what hangs above it in broken ones."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from ..casework.parts import Role
+from .elevation import across, frame_of, links_of, opening_of
+from .lettering import lettered
+from .pens import BOLD, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
+from .room import StandingCase, Wall
+from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+
+WALL_THICK = 3.0
+_LINE = Pen(0.6)
+_IN_SIGHT = {Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BACK, Role.DIVIDER, Role.FILLER, Role.BOTTOM, Role.TOP}
+
+
+def plan_view(wall: Wall) -> Scene:
+    """The wall from above; the wall itself is hatched, the room lies below it."""
+    cases = wall.cases
+    left, right, _ = frame_of(wall, cases)
+    over = 0.02 * (right - left)
+    items: list[Item] = [
+        Shape(rectangle(left - over, 0.0, right - left + 2 * over, WALL_THICK), Layer.ROOM, None, hatched=True),
+        Shape(((left - over, 0.0), (right + over, 0.0)), Layer.ROOM, BOLD, closed=False),
+    ]
+    for run in (*wall.low, *wall.hung):
+        for case in wall.run_cases(run):
+            items.extend(_from_above(case, hung=bool(run.run.lift)))
+    items.extend(_dimensions(wall, cases, left, right))
+    return Scene(tuple(items), f"{wall.name}, plan")
+
+
+def _from_above(case: StandingCase, *, hung: bool) -> Iterator[Item]:
+    x, y = float(case.low[0]), float(case.low[1])
+    wide, deep = float(case.high[0]) - x, float(case.high[1]) - y
+    outline = rectangle(x, y, wide, deep)
+    if hung:
+        yield Shape(outline, Layer.CASES, HIDDEN, name=case.mark)
+        yield Words((x + wide / 2, y), case.mark, 8.5, bold=True, colour=SOFT, shift=(0.0, 7.0))
+        return
+    for standing in sorted(case.parts, key=lambda part: part.high[2]):
+        if standing.part.role in _IN_SIGHT:
+            tint = Tint.CALM if standing.part.role in (Role.BOTTOM, Role.TOP) else Tint.EDGE
+            box = rectangle(
+                float(standing.low[0]),
+                float(standing.low[1]),
+                float(standing.size[0]),
+                float(standing.size[1]),
+            )
+            yield Shape(box, Layer.CASES, _LINE, tint, name=standing.part.mark)
+    yield Shape(outline, Layer.CASES, FIRM, name=case.mark)
+    yield Words((x + wide / 2, y), case.mark, 11.0, bold=True, pill=True, shift=(0.0, 14.0))
+
+
+def _dimensions(
+    wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float
+) -> Iterator[Item]:
+    """Widths before the cases that stand on the floor, and the depth of every run."""
+    front = float(min(case.low[1] for case in cases))
+    for run in wall.low:
+        links = links_of(wall, run)
+        for low, high in links if len(links) > 1 else ():
+            yield across(wall, low, high, front, -14.0, chained=True)
+        start = run.run.along
+        end = start + wall.project.sizes.of(opening_of(wall, run))
+        yield across(wall, start, end, front, -30.0, bold=True)
+    depths: dict[Fraction, None] = {-case.low[1]: None for case in cases}
+    for number, depth in enumerate(sorted(depths)):
+        yield Dimension(
+            Run.UP,
+            -float(depth),
+            0.0,
+            right,
+            right,
+            22.0 + 36.0 * number,
+            lettered(depth, wall.project.job.mark),
+            size=9.5,
+        )
+    yield Words((left, 0.0), wall.name, 7.5, colour=SOFT, shift=(-26.0, 4.0))

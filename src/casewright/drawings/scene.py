@@ -1,0 +1,140 @@
+"""What is drawn: shapes, words and dimensions in model inches, y upwards.
+
+Lettering, arrows and the rows of dimension lines keep their size on paper whatever the scale,
+so a scene says them in points and leaves their place to `draughting`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from enum import Enum
+
+from .pens import FINE, INK, Layer, Pen, Tint
+
+Point = tuple[float, float]
+
+
+class Anchor(Enum):
+    """Which point of a text its place is."""
+
+    START = "start"
+    MIDDLE = "middle"
+    END = "end"
+
+
+class Run(Enum):
+    """Which way a dimension runs."""
+
+    ACROSS = "across"
+    UP = "up"
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A polygon, or an open line when not `closed`. `name` says what it stands for, as in `B1-L`."""
+
+    points: tuple[Point, ...]
+    layer: Layer
+    pen: Pen | None = FINE
+    tint: Tint = Tint.NONE
+    closed: bool = True
+    hatched: bool = False
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """A circle: a hole as it is bored."""
+
+    centre: Point
+    radius: float
+    layer: Layer
+    pen: Pen | None = FINE
+    tint: Tint = Tint.NONE
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A line of text. `size` and `shift` (right, up) are in points; `turn` in degrees to the left.
+
+    The text is centred on its place in height. `backing` hides what lies behind it, `pill`
+    puts a rounded frame around it.
+    """
+
+    at: Point
+    text: str
+    size: float = 8.0
+    anchor: Anchor = Anchor.MIDDLE
+    turn: float = 0.0
+    bold: bool = False
+    colour: str = INK
+    backing: Tint = Tint.NONE
+    pill: bool = False
+    shift: Point = (0.0, 0.0)
+    layer: Layer = Layer.TEXT
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A length between `low` and `high`, with extension lines from `start` to its own line.
+
+    The line lies `offset` points beyond `base` (negative: below, or to the left). For one that runs
+    ACROSS, `low` and `high` are x and `base`, `start` are y; the other way round for UP. A text too wide for its length goes beyond the far end, or, in a chain of
+    dimensions on one line, beside the line.
+    """
+
+    run: Run
+    low: float
+    high: float
+    base: float
+    start: float
+    offset: float
+    text: str
+    bold: bool = False
+    size: float = 9.0
+    chained: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Leader:
+    """A line from a label to what it means: the label's end `shift` points off `at`, a dot at `tip`."""
+
+    at: Point
+    tip: Point
+    shift: Point = (0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """An arrow of `length` points centred on `at`, heading `turn` degrees to the left of rightwards."""
+
+    at: Point
+    length: float
+    turn: float = 0.0
+    both: bool = True
+    shift: Point = (0.0, 0.0)
+
+
+Item = Shape | Disc | Words | Dimension | Leader | Arrow
+
+
+@dataclass(frozen=True)
+class Scene:
+    """Items in the order in which they are drawn, later ones on top."""
+
+    items: tuple[Item, ...] = field(default=())
+    title: str = ""
+
+    def __iter__(self) -> Iterator[Item]:
+        return iter(self.items)
+
+    def shapes(self, name: str) -> tuple[Shape, ...]:
+        """The shapes called `name`."""
+        return tuple(item for item in self.items if isinstance(item, Shape) and item.name == name)
+
+
+def rectangle(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
+    """The corners of a rectangle, from its low corner round to the left."""
+    return ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
