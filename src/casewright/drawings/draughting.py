@@ -58,8 +58,24 @@ def hatching(points: tuple[Point, ...], step: float) -> Iterator[tuple[Point, Po
             yield (start, start - c), (end, end - c)
 
 
+SMALLEST = 5.0
+
+
+def _kept_within(item: Words, point: float) -> float:
+    """The size in points at which the text keeps to its room."""
+    if item.within is None:
+        return item.size
+    wide = width_of(item.text, 1.0, bold=item.bold)
+    room = (item.within[0] / point - 2.0, item.within[1] / point - 1.0)
+    across, up = (room[1], room[0]) if item.turn else room
+    return min(item.size, across / max(wide, 0.01), up / 0.8)
+
+
 def _words(item: Words, point: float) -> Iterator[Stroke]:
-    size = item.size * point
+    points = _kept_within(item, point)
+    if points < SMALLEST:
+        return
+    size = points * point
     c, s = cos(radians(item.turn)), sin(radians(item.turn))
     x, y = item.at[0] + item.shift[0] * point, item.at[1] + item.shift[1] * point
     drop = CAP_HEIGHT / 2 * size

@@ -16,8 +16,10 @@ from .scene import Anchor, Item, Leader, Point, Scene, Shape, Words
 SPREAD: Corner = (0.85, 1.1, 0.45)
 """How far a part moves, as a share of its middle's distance from the case's middle, by axis."""
 
-PULL_FORWARD = {Role.ADJUSTABLE_SHELF: 0.30, Role.FILLER: 0.35, Role.TOE_KICK: 0.25}
+PULL_FORWARD = {Role.ADJUSTABLE_SHELF: 0.30, Role.TOE_KICK: 0.25}
 """What slides in from the front comes out there, by a share of the case's depth."""
+
+FILLER_ASIDE = 0.25
 
 _EDGE = Pen(0.75)
 
@@ -59,6 +61,9 @@ def _spread(proj: Project, mark: str) -> list[Spread]:
             + SPREAD[axis] * (corner[axis] + size[axis] / 2 - (low[axis] + high[axis]) / 2)
             for axis in range(3)
         ]
+        if part.role is Role.FILLER:
+            beside = 1 if moved[0] > (low[0] + high[0]) / 2 else -1
+            moved[0] += beside * FILLER_ASIDE * (high[0] - low[0])
         moved[1] -= PULL_FORWARD.get(part.role, 0.0) * deep
         start = (moved[0], moved[1], moved[2])
         end = (moved[0] + size[0], moved[1] + size[1], moved[2] + size[2])

@@ -60,7 +60,8 @@ class Words:
     """A line of text. `size` and `shift` (right, up) are in points; `turn` in degrees to the left.
 
     The text is centred on its place in height. `backing` hides what lies behind it, `pill`
-    puts a rounded frame around it.
+    puts a rounded frame around it. `within` is the width and height, in model inches, that it has
+    to keep to: it is set smaller where it must be, and left out where it could not be read.
     """
 
     at: Point
@@ -74,6 +75,7 @@ class Words:
     pill: bool = False
     shift: Point = (0.0, 0.0)
     layer: Layer = Layer.TEXT
+    within: Point | None = None
 
 
 @dataclass(frozen=True, slots=True)

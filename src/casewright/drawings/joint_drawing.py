@@ -1,0 +1,106 @@
+"""Every channel of a job once, in section and full size, so that a test cut can be laid on the paper."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.features import Channel, ChannelKind
+from ..casework.parts import Part
+from ..casework.project import Project
+from ..measure.lengths import MM, Mark, Unit
+from .lettering import THIN_SPACE, lettered
+from .pens import BOLD, HIDDEN, SOFT, Layer, Tint
+from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+
+STOCK = 0.7
+"""How much of the part is shown beside the channel, in inches."""
+
+Section = tuple[ChannelKind, Fraction, Fraction, Fraction]
+
+
+@dataclass(frozen=True)
+class Joint:
+    """One kind of channel: its section, and the marks of the parts that have it."""
+
+    tag: str
+    kind: ChannelKind
+    width: Fraction
+    depth: Fraction
+    thickness: Fraction
+    marks: tuple[str, ...]
+
+
+def section_of(project: Project, part: Part, channel: Channel) -> Section:
+    """What tells one channel's section from another: kind, width, depth, and the stock's thickness."""
+    of = project.sizes.of
+    return channel.kind, of(channel.width), of(channel.depth), of(part.thickness)
+
+
+def joints(project: Project) -> dict[Section, Joint]:
+    """The job's channels by section, lettered in order of first use."""
+    marks: dict[Section, dict[str, None]] = {}
+    for part in project:
+        for feature in part.features:
+            if isinstance(feature, Channel):
+                marks.setdefault(section_of(project, part, feature), {})[part.mark] = None
+    return {
+        section: Joint(letter(number), *section, tuple(found))
+        for number, (section, found) in enumerate(marks.items())
+    }
+
+
+def letter(number: int) -> str:
+    """a, b ... z, aa, ab ... for 0, 1 ..."""
+    number, place = divmod(number, 26)
+    return (letter(number - 1) if number else "") + chr(ord("a") + place)
+
+
+def joint_scene(joint: Joint, mark: Mark) -> Scene:
+    """The section: a piece of the part with the channel in its upper face, a rabbet at its end."""
+    width, depth, thick = float(joint.width), float(joint.depth), float(joint.thickness)
+    start = 0.0 if joint.kind is ChannelKind.RABBET else STOCK
+    end = start + width
+    outline = (
+        (0.0, 0.0),
+        (end + STOCK, 0.0),
+        (end + STOCK, thick),
+        (end, thick),
+        (end, thick - depth),
+        (start, thick - depth),
+        *(((start, thick), (0.0, thick)) if start else ()),
+    )
+    panel = rectangle(start, thick - depth, width, depth + 0.3)
+    items: list[Item] = [
+        Shape(outline, Layer.BLANK, None, Tint.FACE),
+        Shape(panel, Layer.PARTS, HIDDEN),
+        Shape(outline, Layer.BLANK, BOLD),
+        Dimension(
+            Run.ACROSS, start, end, thick, thick, 34.0, lettered(joint.width, mark), bold=True, size=10.5
+        ),
+        Dimension(
+            Run.UP,
+            thick - depth,
+            thick,
+            end + STOCK,
+            end + STOCK,
+            20.0,
+            lettered(joint.depth, mark),
+            bold=True,
+            size=10.5,
+            chained=True,
+        ),
+        Dimension(
+            Run.UP, 0.0, thick, 0.0, 0.0, -20.0, lettered(joint.thickness, mark), size=9.0, chained=True
+        ),
+        Words(((start + end) / 2, thick - depth), "floor", 7.0, colour=SOFT, shift=(0.0, -6.0)),
+    ]
+    return Scene(tuple(items), f"{joint.kind.value} {joint.tag}")
+
+
+
+def caliper(length: Fraction, unit: Unit) -> str:
+    """The exact length as a caliper shows it: thousandths of an inch or hundredths of a millimetre."""
+    if unit is Unit.INCH:
+        return f"{float(length):.3f}{THIN_SPACE}in"
+    return f"{float(length / MM):.2f}{THIN_SPACE}mm"
