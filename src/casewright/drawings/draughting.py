@@ -18,8 +18,12 @@ TICK_PEN = Pen(1.1, INK)
 
 
 def strokes(scene: Scene, point: float) -> tuple[Stroke, ...]:
-    """The scene's strokes in model inches when a point on paper covers `point` of them."""
+    """The scene's strokes in model inches when a point on paper covers `point` of them.
+
+    The figures of dimensions come last, so that no line runs through one.
+    """
     drawn: list[Stroke] = []
+    figures: list[Stroke] = []
     for item in scene:
         if isinstance(item, Shape):
             drawn.extend(_shape(item, point))
@@ -28,12 +32,13 @@ def strokes(scene: Scene, point: float) -> tuple[Stroke, ...]:
         elif isinstance(item, Words):
             drawn.extend(_words(item, point))
         elif isinstance(item, Dimension):
-            drawn.extend(_dimension(item, point))
+            drawn.extend(_dimension_lines(item, point))
+            figures.extend(_words(_figure(item, point), point))
         elif isinstance(item, Leader):
             drawn.extend(_leader(item, point))
         else:
             drawn.extend(_arrow(item, point))
-    return tuple(drawn)
+    return (*drawn, *figures)
 
 
 def _shape(item: Shape, point: float) -> Iterator[Stroke]:
@@ -120,41 +125,45 @@ def _pill(centre: Point, half: float, radius: float) -> tuple[Point, ...]:
     return (*right, *left)
 
 
-def _dimension(item: Dimension, point: float) -> Iterator[Stroke]:
-    """Extension lines, the line itself with a slash at either end, and its text on the line."""
-    sign = 1.0 if item.offset >= 0 else -1.0
-    level = item.base + item.offset * point
-    low, high = item.low, item.high
+def _level(item: Dimension, point: float) -> float:
+    """Where a dimension's own line lies."""
+    return item.base + item.offset * point
 
-    def place(along: float, off: float) -> Point:
-        return (along, off) if item.run is Run.ACROSS else (off, along)
+
+def _place(item: Dimension, along: float, off: float) -> Point:
+    return (along, off) if item.run is Run.ACROSS else (off, along)
+
+
+def _dimension_lines(item: Dimension, point: float) -> Iterator[Stroke]:
+    """Extension lines, and the line itself with a slash at either end."""
+    over = BEYOND * point * (1.0 if item.offset >= 0 else -1.0)
+    level, tick = _level(item, point), TICK * point
 
     def line(a: Point, b: Point, pen: Pen) -> Outline:
-        return Outline((place(*a), place(*b)), False, pen, Tint.NONE, Layer.DIMENSIONS)
+        return Outline((_place(item, *a), _place(item, *b)), False, pen, Tint.NONE, Layer.DIMENSIONS)
 
-    for end in (low, high):
-        yield line((end, item.start + sign * BEYOND * point), (end, level + sign * BEYOND * point), HAIR)
-    size = item.size
-    wide = width_of(item.text, size, bold=item.bold)
-    room = (wide if item.run is Run.ACROSS else size) + 7.0
-    fits = high - low >= room * point
-    yield line((low, level), (high, level), LINE)
-    tick = TICK * point
-    for end in (low, high):
+    for end in (item.low, item.high):
+        yield line((end, item.start + over), (end, level + over), HAIR)
         yield line((end - tick, level - tick), (end + tick, level + tick), TICK_PEN)
-    if fits:
-        at, anchor = place((low + high) / 2, level), Anchor.MIDDLE
-    elif item.chained:
-        aside = sign * (0.5 * size + 2.5 if item.run is Run.ACROSS else 0.5 * wide + 4.0)
-        at, anchor = place((low + high) / 2, level + aside * point), Anchor.MIDDLE
-    elif item.run is Run.ACROSS:
-        at, anchor = place(high + 5.0 * point, level), Anchor.START
-    else:
-        at, anchor = place(high + (0.5 * size + 4.0) * point, level), Anchor.MIDDLE
-    words = Words(
-        at, item.text, size, anchor, bold=item.bold, backing=Tint.PAPER, layer=Layer.DIMENSIONS
-    )
-    yield from _words(words, point)
+    yield line((item.low, level), (item.high, level), LINE)
+
+
+def _figure(item: Dimension, point: float) -> Words:
+    """A dimension's text: on its line, or beside it where the line is too short to hold it."""
+    level, size = _level(item, point), item.size
+    wide = width_of(item.text, size, bold=item.bold)
+    across = item.run is Run.ACROSS
+    along, off, anchor = (item.low + item.high) / 2, level, Anchor.MIDDLE
+    if item.high - item.low < ((wide if across else size) + 7.0) * point:
+        if item.chained:
+            aside = 0.5 * size + 2.5 if across else 0.5 * wide + 4.0
+            off += aside * point * (1.0 if item.offset >= 0 else -1.0)
+        elif across:
+            along, anchor = item.high + 5.0 * point, Anchor.START
+        else:
+            along = item.high + (0.5 * size + 4.0) * point
+    at = _place(item, along, off)
+    return Words(at, item.text, size, anchor, bold=item.bold, backing=Tint.PAPER, layer=Layer.DIMENSIONS)
 
 
 def _leader(item: Leader, point: float) -> Iterator[Stroke]:
@@ -167,6 +176,8 @@ def _arrow(item: Arrow, point: float) -> Iterator[Stroke]:
     x, y = item.at[0] + item.shift[0] * point, item.at[1] + item.shift[1] * point
     c, s = cos(radians(item.turn)), sin(radians(item.turn))
     half, head = item.length / 2 * point, 4.5 * point
+    if item.most is not None:
+        half = min(half, item.most / 2)
 
     def place(u: float, v: float) -> Point:
         return (x + c * u - s * v, y + s * u + c * v)
@@ -176,5 +187,3 @@ def _arrow(item: Arrow, point: float) -> Iterator[Stroke]:
         tip, wing = way * half, way * (half - head)
         tri = (place(tip, 0.0), place(wing, 0.34 * head), place(wing, -0.34 * head))
         yield Outline(tri, True, None, Tint.DARK, Layer.TEXT)
-
-

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from io import StringIO
 
-import ezdxf
-from ezdxf.document import Drawing
+from ezdxf import options  # type: ignore[attr-defined]
 from ezdxf.enums import TextEntityAlignment
-from ezdxf.layouts import Modelspace
+from ezdxf.filemanagement import new
+from ezdxf.layouts.layout import Modelspace
 
 from ..measure.lengths import MM, Unit
 from .lettering import CAP_HEIGHT
@@ -42,19 +44,34 @@ _ALIGN = {
     Anchor.END: TextEntityAlignment.RIGHT,
 }
 
+
 def dxf(strokes: tuple[Stroke, ...], unit: Unit) -> bytes:
     """The strokes as a DXF R2010 file; the same input gives the same bytes.
 
     Lengths are inches or millimetres as the job counts them, told by $INSUNITS.
     """
     factor = 1.0 if unit is Unit.INCH else float(1 / MM)
-    document = ezdxf.new("R2010", units=1 if unit is Unit.INCH else 4)
-    for layer in dict.fromkeys(stroke.layer for stroke in strokes):
-        document.layers.add(layer.value, color=COLOURS[layer])
-    space = document.modelspace()
-    for stroke in strokes:
-        _add(space, stroke, factor)
-    return _text_of(document)
+    with _held_still():
+        document = new("R2010", units=1 if unit is Unit.INCH else 4)
+        for layer in dict.fromkeys(stroke.layer for stroke in strokes):
+            document.layers.add(layer.value, color=COLOURS[layer])
+        space = document.modelspace()
+        for stroke in strokes:
+            _add(space, stroke, factor)
+        stream = StringIO()
+        document.write(stream)
+    return document.encode(stream.getvalue())
+
+
+@contextmanager
+def _held_still() -> Iterator[None]:
+    """While it lasts, ezdxf writes a fixed date and fixed names where it would write new ones."""
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = before
 
 
 def _add(space: Modelspace, stroke: Stroke, factor: float) -> None:
@@ -79,15 +96,3 @@ def _add_text(space: Modelspace, stroke: Lettering, factor: float) -> None:
     )
     x, y = stroke.at
     text.set_placement((x * factor, y * factor), align=_ALIGN[stroke.anchor])
-
-
-def _text_of(document: Drawing) -> bytes:
-    """The file's text, with the dates and random names that ezdxf writes held still."""
-    stream = StringIO()
-    held = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
-    try:
-        document.write(stream)
-    finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = held
-    return document.encode(stream.getvalue())

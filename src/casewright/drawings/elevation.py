@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from ..casework.parts import Role
 from ..casework.project import DrawnRun
@@ -118,7 +119,7 @@ def links_of(wall: Wall, run: DrawnRun) -> list[tuple[Fraction, Fraction]]:
         cuts += [case.low[0], case.high[0]]
     cuts.append(end)
     kept = list(dict.fromkeys(cuts))
-    return [(low, high) for low, high in zip(kept, kept[1:], strict=False) if high > low]
+    return [(low, high) for low, high in pairwise(kept) if high > low]
 
 
 def across(
@@ -138,15 +139,13 @@ def across(
     )
 
 
-def _heights(
-    wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float
-) -> Iterator[Item]:
+def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
     """At the left what stands on the floor, at the right the levels of all that is higher."""
     mark = wall.project.job.mark
     low = [case for case in cases if not case.low[2] or case.low[2] < 12]
     if low:
         levels = _levels(low[0])
-        for one, other in zip(levels, levels[1:], strict=False):
+        for one, other in pairwise(levels):
             text = lettered(other - one, mark)
             yield Dimension(Run.UP, float(one), float(other), left, left, -26.0, text, size=9.5, chained=True)
     stops = sorted({level for case in cases for level in (case.low[2], case.high[2])} | {Fraction(0)})

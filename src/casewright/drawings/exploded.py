@@ -57,8 +57,7 @@ def _spread(proj: Project, mark: str) -> list[Spread]:
     for part in parts:
         corner, size = corners[part.mark], sizes[part.mark]
         moved = [
-            corner[axis]
-            + SPREAD[axis] * (corner[axis] + size[axis] / 2 - (low[axis] + high[axis]) / 2)
+            corner[axis] + SPREAD[axis] * (corner[axis] + size[axis] / 2 - (low[axis] + high[axis]) / 2)
             for axis in range(3)
         ]
         if part.role is Role.FILLER:
@@ -81,9 +80,7 @@ def _part(proj: Project, piece: Spread) -> Iterator[Item]:
     if notches:
         yield from _notched_front(proj, piece, notches[0])
     else:
-        yield Shape(
-            block.front(), Layer.CASES, _EDGE, face if part.lie.worked.axis is Axis.Y else Tint.EDGE
-        )
+        yield Shape(block.front(), Layer.CASES, _EDGE, face if part.lie.worked.axis is Axis.Y else Tint.EDGE)
     yield Shape(
         profile,
         Layer.CASES,
@@ -155,14 +152,18 @@ def _tip(piece: Spread, nearer: list[Spread]) -> Point:
     """A place on a side of the part that no nearer part hides."""
     (a, b, c), (d, e, f) = piece.block.low, piece.block.high
     shares = (0.5, 0.25, 0.75, 0.1, 0.9, 0.03, 0.97)
-    sides = sorted(
-        (
-            ((e - b) * (f - c), lambda u, v: (d, b + u * (e - b), c + v * (f - c))),
-            ((d - a) * (f - c), lambda u, v: (a + u * (d - a), b, c + v * (f - c))),
-            ((d - a) * (e - b), lambda u, v: (a + u * (d - a), b + v * (e - b), f)),
-        ),
-        key=lambda side: -side[0],
-    )
+
+    def on_right(u: float, v: float) -> Corner:
+        return d, b + u * (e - b), c + v * (f - c)
+
+    def on_front(u: float, v: float) -> Corner:
+        return a + u * (d - a), b, c + v * (f - c)
+
+    def on_top(u: float, v: float) -> Corner:
+        return a + u * (d - a), b + v * (e - b), f
+
+    areas = (((e - b) * (f - c), on_right), ((d - a) * (f - c), on_front), ((d - a) * (e - b), on_top))
+    sides = sorted(areas, key=lambda side: -side[0])
     best, most = project(sides[0][1](0.5, 0.5)), -1.0
     for _, place in sides:
         for u in shares:

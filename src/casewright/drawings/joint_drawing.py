@@ -98,7 +98,6 @@ def joint_scene(joint: Joint, mark: Mark) -> Scene:
     return Scene(tuple(items), f"{joint.kind.value} {joint.tag}")
 
 
-
 def caliper(length: Fraction, unit: Unit) -> str:
     """The exact length as a caliper shows it: thousandths of an inch or hundredths of a millimetre."""
     if unit is Unit.INCH:

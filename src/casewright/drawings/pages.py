@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
@@ -11,6 +12,13 @@ from .scene import Scene
 from .strokes import Extent, Stroke, extent, moved
 
 POINTS_PER_INCH = 72.0
+
+SMALLEST = 0.2
+"""Points a model inch at which a drawing is little but its lettering."""
+
+TRIALS = 8
+FULL = 0.985
+"""How much of its room a drawing fills before no further scale is tried."""
 
 
 class Paper(Enum):
@@ -68,22 +76,41 @@ def full_size(scene: Scene) -> Placed:
 def fitted(scene: Scene, wide: float, tall: float, *more: Scene, largest: float = 36.0) -> Placed:
     """The scene as large as `wide` by `tall` points allow, at most `largest` points a model inch.
 
-    Lettering keeps its size, so the scale is found by trying; only lettering too large for the
-    room at any scale overruns it. `more` scenes stand below the first.
+    Lettering keeps its size, so the room taken grows nearly in a straight line with the scale: two
+    trials tell it, a few more settle what lettering that shrinks to fit has bent. Only lettering
+    too large for the room at any scale overruns it. `more` scenes stand below the first.
     """
-    low, high = 0.02, largest
-    best = at_scale(scene, 1.0 / high, *more)
+    best = at_scale(scene, 1.0 / largest, *more)
     if _fits(best, wide, tall):
         return best
-    best = at_scale(scene, 1.0 / low, *more)
-    for _ in range(14):
-        middle = (low * high) ** 0.5
-        trial = at_scale(scene, 1.0 / middle, *more)
+    small = at_scale(scene, 1.0 / SMALLEST, *more)
+    low, high = (SMALLEST, small), (largest, best)
+    best = small
+    for _ in range(TRIALS):
+        scale = min(
+            _where(low, high, wide, lambda placed: placed.wide),
+            _where(low, high, tall, lambda placed: placed.tall),
+        )
+        trial = at_scale(scene, 1.0 / scale, *more)
         if _fits(trial, wide, tall):
-            low, best = middle, trial
+            best, low = trial, (scale, trial)
+            if max(trial.wide / wide, trial.tall / tall) > FULL:
+                break
         else:
-            high = middle
+            high = (scale, trial)
     return best
+
+
+def _where(
+    low: tuple[float, Placed],
+    high: tuple[float, Placed],
+    room: float,
+    size: Callable[[Placed], float],
+) -> float:
+    """The scale between two trials at which a straight line through them just fills the room."""
+    below, above = size(low[1]), size(high[1])
+    share = (0.995 * room - below) / (above - below) if above > below else 1.0
+    return low[0] + min(0.98, max(0.02, share)) * (high[0] - low[0])
 
 
 def _fits(placed: Placed, wide: float, tall: float) -> bool:

@@ -60,7 +60,6 @@ def crosswise(view: FaceView, mark: Mark) -> Iterator[Dimension]:
     wanted = [place for place in places(view) if place.edge.axis is width_axis]
     right = float(view.long)
     columns = _rows(wanted, view.wide)
-    start = 26.0 if view.part.features else 16.0
     for number, column in enumerate(columns):
         for place in column:
             low, high = _span(place, view.wide, flipped=not view.upright)
@@ -70,16 +69,17 @@ def crosswise(view: FaceView, mark: Mark) -> Iterator[Dimension]:
                 high,
                 right,
                 right,
-                start + COLUMN * number,
+                26.0 + COLUMN * number,
                 lettered(place.distance, mark),
             )
+    whole = 40.0 + COLUMN * len(columns) if view.part.features else 30.0
     yield Dimension(
         Run.UP,
         0.0,
         float(view.wide),
         right,
         right,
-        start + COLUMN * len(columns),
+        whole,
         lettered(view.wide, mark),
         bold=True,
         size=11.0,

@@ -10,7 +10,7 @@ from ..casework.parts import Hand, Part
 from ..casework.project import Project
 from ..measure.lengths import Mark
 from .lettering import lettered
-from .part_dimensions import LANE, crosswise, lengthwise
+from .part_dimensions import crosswise, lengthwise
 from .part_view import FaceView, edge_name, faces, reference_edges
 from .pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
 from .scene import (
@@ -80,7 +80,7 @@ def face_scene(
     lanes = _callouts(view, mark, tags)
     items.extend(item for side in lanes.values() for item in side)
     if with_lengths:
-        items.extend(lengthwise(view, mark, max(1, len(lanes[False]) // 2)))
+        items.extend(lengthwise(view, mark, max(1, sum(isinstance(item, Words) for item in lanes[False]))))
     items.extend(crosswise(view, mark))
     return Scene(tuple(items), title)
 
@@ -96,9 +96,7 @@ def _blank(view: FaceView) -> Iterator[Item]:
     yield Shape(outline, Layer.OUTLINE, BOLD)
 
 
-def _corner(
-    corner: Point, notches: list[tuple[Point, Point]], long: float, wide: float
-) -> tuple[Point, ...]:
+def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide: float) -> tuple[Point, ...]:
     """The outline's points at a corner: the corner itself, or the three round the notch there."""
     x, y = corner
     for (left, low), (right, high) in notches:
@@ -212,22 +210,19 @@ def _middle(view: FaceView, title: str, other_face: bool) -> Iterator[Item]:
             (x, y), line, 8.0, bold=number == 0 and bool(hand), shift=(0.0, rise - 6.5 - 10.0 * number)
         )
     yield Arrow((x, y), 64.0, shift=(0.0, -rise - 9.0))
-    yield Words(
-        (x, y), "grain", 7.0, shift=(0.0, -rise - 9.0), backing=Tint.FACE, colour=SOFT
-    )
+    yield Words((x, y), "grain", 7.0, shift=(0.0, -rise - 9.0), backing=Tint.FACE, colour=SOFT)
 
 
 def _plain_middle(view: FaceView, title: str) -> Iterator[Item]:
     """A part with nothing cut into it: its mark and the grain, on one line if it is a strip."""
-    x, y = float(view.long) / 2, float(view.wide) / 2
-    if view.wide * 3 > view.long:
-        yield Words((x, y), title, 14.0, bold=True, colour=PENCIL, shift=(0.0, 6.0))
-        yield Arrow((x, y), 50.0, shift=(0.0, -8.0))
-        yield Words((x, y), "grain", 7.0, backing=Tint.FACE, colour=SOFT, shift=(0.0, -8.0))
+    long, wide = float(view.long), float(view.wide)
+    x, y = long / 2, wide / 2
+    if wide * 3 > long:
+        yield Words((x, y), title, 13.0, bold=True, colour=PENCIL, shift=(0.0, 6.0), within=(long, wide))
+        yield Arrow((x, y), 50.0, shift=(0.0, -8.0), most=0.8 * long)
         return
-    yield Words((0.4 * x, y), title, 12.0, bold=True, colour=PENCIL)
-    yield Arrow((1.5 * x, y), 50.0)
-    yield Words((1.5 * x, y), "grain", 7.0, backing=Tint.FACE, colour=SOFT)
+    yield Words((0.5 * x, y), title, 12.0, bold=True, colour=PENCIL, within=(x, wide))
+    yield Arrow((1.5 * x, y), 50.0, most=0.3 * long)
 
 
 def _clear_field(view: FaceView) -> tuple[float, float]:
@@ -264,8 +259,9 @@ def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
         level = 8.0 + 11.0 * (len(found[above]) // 2)
         at = (long, wide if above else 0.0)
         shift = level if above else -level
+        # Leaders first: a line of words hides the leader that passes behind it.
+        found[above].insert(0, Leader((tip[0], at[1]), tip, (0.0, shift + (-4.0 if above else 4.0))))
         found[above] += [
-            Leader((tip[0], at[1]), tip, (0.0, shift + (-4.0 if above else 4.0))),
             Words(at, text, 8.0, Anchor.END, shift=(0.0, shift), backing=Tint.PAPER),
         ]
     return found

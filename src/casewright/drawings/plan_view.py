@@ -23,7 +23,9 @@ def plan_view(wall: Wall) -> Scene:
     left, right, _ = frame_of(wall, cases)
     over = 0.02 * (right - left)
     items: list[Item] = [
-        Shape(rectangle(left - over, 0.0, right - left + 2 * over, WALL_THICK), Layer.ROOM, None, hatched=True),
+        Shape(
+            rectangle(left - over, 0.0, right - left + 2 * over, WALL_THICK), Layer.ROOM, None, hatched=True
+        ),
         Shape(((left - over, 0.0), (right + over, 0.0)), Layer.ROOM, BOLD, closed=False),
     ]
     for run in (*wall.low, *wall.hung):
@@ -55,9 +57,7 @@ def _from_above(case: StandingCase, *, hung: bool) -> Iterator[Item]:
     yield Words((x + wide / 2, y), case.mark, 11.0, bold=True, pill=True, shift=(0.0, 14.0))
 
 
-def _dimensions(
-    wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float
-) -> Iterator[Item]:
+def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
     """Widths before the cases that stand on the floor, and the depth of every run."""
     front = float(min(case.low[1] for case in cases))
     for run in wall.low:

@@ -83,8 +83,8 @@ class Dimension:
     """A length between `low` and `high`, with extension lines from `start` to its own line.
 
     The line lies `offset` points beyond `base` (negative: below, or to the left). For one that runs
-    ACROSS, `low` and `high` are x and `base`, `start` are y; the other way round for UP. A text too wide for its length goes beyond the far end, or, in a chain of
-    dimensions on one line, beside the line.
+    ACROSS, `low` and `high` are x and `base`, `start` are y; the other way round for UP. A text too
+    wide for its length goes beyond the far end, or, in a chain of dimensions on one line, beside it.
     """
 
     run: Run
@@ -110,13 +110,17 @@ class Leader:
 
 @dataclass(frozen=True, slots=True)
 class Arrow:
-    """An arrow of `length` points centred on `at`, heading `turn` degrees to the left of rightwards."""
+    """An arrow of `length` points centred on `at`, heading `turn` degrees to the left of rightwards.
+
+    `most` is the longest it may be in model inches.
+    """
 
     at: Point
     length: float
     turn: float = 0.0
     both: bool = True
     shift: Point = (0.0, 0.0)
+    most: float | None = None
 
 
 Item = Shape | Disc | Words | Dimension | Leader | Arrow

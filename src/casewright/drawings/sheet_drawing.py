@@ -45,9 +45,7 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
     )
     if grain:
         items.append(Arrow((long / 2, wide), 90.0, shift=(0.0, 9.0)))
-        items.append(
-            Words((long / 2, wide), "grain", 7.5, backing=Tint.PAPER, colour=SOFT, shift=(0.0, 9.0))
-        )
+        items.append(Words((long / 2, wide), "grain", 7.5, backing=Tint.PAPER, colour=SOFT, shift=(0.0, 9.0)))
     return Scene(tuple(items), f"sheet {sheet.number}")
 
 
@@ -98,9 +96,7 @@ def _line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
     return Shape(ends, layer, pen, closed=False, name=f"cut {cut.order}")
 
 
-def _number(
-    piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand: bool
-) -> Words:
+def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand: bool) -> Words:
     """The cut's number where the saw enters: beside the sheet if the cut begins at its edge.
 
     A number whose place is `taken` moves on along its cut, or farther from the sheet.

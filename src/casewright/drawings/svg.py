@@ -36,7 +36,7 @@ def svg(placed: Placed) -> bytes:
             _ring(root, stroke, placed)
         else:
             _lettering(root, stroke, placed)
-    return ET.tostring(root, encoding="utf-8", xml_declaration=True)
+    return bytes(ET.tostring(root, encoding="utf-8", xml_declaration=True))
 
 
 def _number(value: float) -> str:

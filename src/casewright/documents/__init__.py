@@ -1,0 +1,1 @@
+"""Documents: the shop packet and its tables. Sizes are read from the project and plan, never made here."""

@@ -1,0 +1,97 @@
+"""A sheet's cuts as a list to work through: tool, setting, edge against the fence, what comes off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..breakdown.plan import Cut, Piece, Purpose, Role, SheetPlan
+from ..breakdown.problem import Direction, Edge
+
+NAMED_MOST = 4
+
+
+@dataclass(frozen=True)
+class CutLine:
+    """One or more cuts made one after the other on one setting."""
+
+    orders: tuple[int, ...]
+    tool: str
+    direction: Direction
+    purpose: Purpose
+    setting: Fraction
+    reference: Edge
+    gives: tuple[str, ...]
+
+    @property
+    def numbers(self) -> str:
+        """`7` or `7-9`."""
+        first, last = self.orders[0], self.orders[-1]
+        return str(first) if first == last else f"{first}\u2013{last}"
+
+    @property
+    def said(self) -> str:
+        """What the cut is for: `good edge`, or the marks of what is cut to size."""
+        if self.purpose is Purpose.TRIM:
+            return "a good edge"
+        if not self.gives:
+            return "frees an offcut"
+        named = ", ".join(self.gives[:NAMED_MOST])
+        more = len(self.gives) - NAMED_MOST
+        return f"{named} and {more} more" if more > 0 else named
+
+
+def cut_lines(sheet: SheetPlan) -> tuple[CutLine, ...]:
+    """The sheet's cuts in order, neighbours on one setting taken together."""
+    found: list[CutLine] = []
+    for cut, gives in sorted(_cuts(sheet.root), key=lambda pair: pair[0].order):
+        line = CutLine((cut.order,), cut.tool, cut.direction, cut.purpose, cut.setting, cut.reference, gives)
+        if found and _same(found[-1], line):
+            last = found[-1]
+            gives = tuple(dict.fromkeys((*last.gives, *gives)))
+            found[-1] = CutLine(
+                (*last.orders, cut.order),
+                cut.tool,
+                cut.direction,
+                cut.purpose,
+                cut.setting,
+                cut.reference,
+                gives,
+            )
+        else:
+            found.append(line)
+    return tuple(found)
+
+
+def _same(one: CutLine, other: CutLine) -> bool:
+    return (one.tool, one.direction, one.purpose, one.setting, one.reference) == (
+        other.tool,
+        other.direction,
+        other.purpose,
+        other.setting,
+        other.reference,
+    )
+
+
+def _cuts(root: Piece) -> Iterator[tuple[Cut, tuple[str, ...]]]:
+    """Every cut with the marks in the piece it brings to size."""
+    for piece in root.walk():
+        for cut in piece.cuts:
+            kept = next((child for child in piece.children if _is_kept(child, cut)), None)
+            marks = (
+                [part.item for part in kept.walk() if part.role is Role.PART and part.item] if kept else []
+            )
+            yield cut, tuple(marks)
+
+
+def _is_kept(child: Piece, cut: Cut) -> bool:
+    """Whether the child lies against the reference edge's side of the kerf."""
+    low, high = (
+        (child.x, child.x + child.length)
+        if cut.direction is Direction.CROSSCUT
+        else (child.y, child.y + child.width)
+    )
+    if cut.reference in (Edge.LEFT, Edge.NEAR):
+        return high == cut.at
+    return low == cut.at + cut.kerf

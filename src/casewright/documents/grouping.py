@@ -1,0 +1,99 @@
+"""Parts that are worked alike, so that a job of many cases keeps to a list a person can hold.
+
+Parts of one material and size with the same features at the same places form one group. The two
+hands of a pair are one group too: their features carry the same words, only the face differs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.features import Channel, ChannelKind, Feature, Notch, PinRow
+from ..casework.parts import Hand, Part
+from ..casework.project import Project
+
+Signature = tuple[object, ...]
+
+
+@dataclass(frozen=True)
+class Group:
+    """Equal parts, in the order of the job. Sizes in inches."""
+
+    parts: tuple[Part, ...]
+    length: Fraction
+    width: Fraction
+    thickness: Fraction
+
+    @property
+    def first(self) -> Part:
+        return self.parts[0]
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return tuple(part.mark for part in self.parts)
+
+    @property
+    def count(self) -> int:
+        return len(self.parts)
+
+    @property
+    def words(self) -> str:
+        """What the parts are: `left side, right side`."""
+        return ", ".join(dict.fromkeys(part.role.value for part in self.parts))
+
+    def of_hand(self, hand: Hand) -> tuple[Part, ...]:
+        return tuple(part for part in self.parts if part.hand is hand)
+
+    @property
+    def pair(self) -> tuple[Part, Part] | None:
+        """A left and a right part of the group, if it has both."""
+        left, right = self.of_hand(Hand.LEFT), self.of_hand(Hand.RIGHT)
+        return (left[0], right[0]) if left and right else None
+
+
+def groups(project: Project, parts: Iterable[Part] | None = None) -> tuple[Group, ...]:
+    """The parts (all of the job's unless given) in groups, in order of first appearance."""
+    found: dict[Signature, list[Part]] = {}
+    for part in project if parts is None else parts:
+        found.setdefault(signature(project, part), []).append(part)
+    return tuple(Group(tuple(alike), *project.dimensions(alike[0])) for alike in found.values())
+
+
+def signature(project: Project, part: Part) -> Signature:
+    """What two parts share exactly if they may stand in for each other, or are a handed pair."""
+    plain = (part.material, *project.dimensions(part))
+    if not part.features:
+        return plain
+    worked = sorted(str(_feature(project, part, feature)) for feature in part.features)
+    return (*plain, part.hand is not Hand.NONE, part.lie.length, part.lie.width, *worked)
+
+
+def _feature(project: Project, part: Part, feature: Feature) -> Signature:
+    of = project.sizes.of
+    if isinstance(feature, Channel):
+        on = feature.face is part.lie.worked
+        return feature.kind.value, on, feature.edge, of(feature.at), of(feature.width), of(feature.depth)
+    if isinstance(feature, Notch):
+        return feature.first_edge, of(feature.first), feature.second_edge, of(feature.second)
+    on = feature.face is part.lie.worked
+    sizes = (feature.setback, feature.first, feature.pitch, feature.number, feature.diameter, feature.depth)
+    return (on, feature.edge, feature.end, *(of(size) for size in sizes))
+
+
+def work_in_short(project: Project, part: Part) -> str:
+    """What is done to a part after it is cut to size: `2 dados, groove, notch, 18 holes`."""
+    said: list[str] = []
+    for kind in ChannelKind:
+        number = sum(isinstance(feature, Channel) and feature.kind is kind for feature in part.features)
+        if number:
+            said.append(kind.value if number == 1 else f"{number} {kind.value}s")
+    if any(isinstance(feature, Notch) for feature in part.features):
+        said.append("notch")
+    holes = sum(
+        int(project.sizes.of(feature.number)) for feature in part.features if isinstance(feature, PinRow)
+    )
+    if holes:
+        said.append(f"{holes} holes")
+    return ", ".join(said)

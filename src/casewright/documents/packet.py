@@ -1,0 +1,130 @@
+"""The shop packet: one PDF from a project and its sheet plans, to be used at the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..breakdown.plan import Plan
+from ..casework.project import Project
+from ..drawings.elevation import elevation
+from ..drawings.lettering import lettered
+from ..drawings.pages import Paper, fitted
+from ..drawings.plan_view import plan_view
+from ..drawings.room import walls
+from ..measure.lengths import Unit
+from .buying import Buying, buying
+from .case_pages import case_page
+from .cautions import CAUTIONS, FIRST
+from .labels import label_sheets
+from .money import priced
+from .part_pages import joint_cards, part_cards, part_lists
+from .picture import Json, picture
+from .sheet_pages import buying_page, sheet_pages
+from .typesetting import typeset
+from .weights import weighed, weight
+
+PART_ADDRESS = "casewright:part/"
+COVER_ROOM = (540.0, 285.0)
+PLAN_ROOM = (540.0, 130.0)
+
+
+@dataclass(frozen=True)
+class Notice:
+    """Something another layer has to say on the cover: look-alike sizes, expected diagonals."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class PacketOf:
+    """What goes into a packet: the project, a plan for each material by key, and which revision.
+
+    A part's label leads to `address` followed by its mark.
+    """
+
+    project: Project
+    plans: Mapping[str, Plan]
+    revision: str
+    address: str = PART_ADDRESS
+    notices: tuple[Notice, ...] = ()
+
+
+def packet(of: PacketOf) -> bytes:
+    """The packet as PDF: Letter where the shop works in inches, A4 where in millimetres.
+
+    The same input gives the same bytes.
+    """
+    return typeset("packet.typ", packet_data(of))
+
+
+def packet_data(of: PacketOf) -> dict[str, Json]:
+    """All that the template sets, as plain values and SVG text."""
+    project, plans = of.project, of.plans
+    job = project.job
+    paper = Paper.for_unit(job.unit)
+    list_of = buying(project, plans)
+    cards, plain = part_cards(project)
+    return {
+        "title": job.name,
+        "notes": job.notes,
+        "revision": of.revision,
+        "paper": "us-letter" if paper is Paper.LETTER else "a4",
+        "sizes_note": sizes_note(project),
+        "figures": _figures(project, list_of),
+        "walls": [
+            {
+                "name": wall.name,
+                "elevation": picture(fitted(elevation(wall), *COVER_ROOM)),
+                "plan": picture(fitted(plan_view(wall), *PLAN_ROOM)),
+            }
+            for wall in walls(project)
+        ],
+        "findings": _findings(of),
+        "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
+        "cautions": {
+            "first": FIRST,
+            "all": [{"title": c.title, "text": c.text, "source": c.source} for c in CAUTIONS],
+        },
+        "buying": buying_page(project, plans, list_of),
+        "sheets": sheet_pages(project, plans),
+        "lists": part_lists(project),
+        "cards": cards,
+        "plain": plain,
+        **joint_cards(project),
+        "cases": [case_page(project, mark) for mark in project.cases],
+        "labels": label_sheets(project, paper, of.address),
+    }
+
+
+def sizes_note(project: Project) -> str:
+    """The unit, the rule's finest mark, and what `~` means."""
+    job = project.job
+    step = lettered(job.mark.step, job.mark)
+    unit = "inches" if job.unit is Unit.INCH else "millimetres"
+    return f"Sizes in {unit}, length along the grain. ~ is rounded to the nearest {step}."
+
+
+def _figures(project: Project, bought: Buying) -> list[Json]:
+    pounds = weight(project, project)
+    figures = [
+        (str(len(project.cases)), "cases"),
+        (str(len(project.parts)), "parts"),
+        (str(sum(line.count for line in bought.sheets)), "sheets to buy"),
+        (priced(bought.total, project.job.money), "sheet goods"),
+        (weighed(pounds, project.job.unit), "all parts"),
+    ]
+    return [{"value": value, "caption": caption} for value, caption in figures]
+
+
+def _findings(of: PacketOf) -> list[Json]:
+    """What the project and the plans have to say, each once; a plan's sheets get their material's name."""
+    found = [(finding.place, finding) for finding in of.project.findings]
+    for material, plan in of.plans.items():
+        name = of.project.job.sheets[material].name
+        found += [(f"{name}, {finding.place}", finding) for finding in plan.findings]
+    return [
+        {"weight": finding.weight.value, "place": place, "text": finding.text, "fix": finding.fix}
+        for place, finding in found
+    ]

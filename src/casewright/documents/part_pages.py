@@ -1,0 +1,121 @@
+"""Parts lists by material, a drawing for each group of parts that are worked, sections in full size."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..casework.features import Channel
+from ..casework.parts import Hand
+from ..casework.project import Project
+from ..drawings.joint_drawing import Joint, Section, caliper, joint_scene, joints, section_of
+from ..drawings.lettering import lettered
+from ..drawings.pages import POINTS_PER_INCH, SMALLEST, at_scale, fitted, full_size
+from ..drawings.part_drawing import Tags, pair_scenes, part_scenes
+from ..drawings.scene import Scene
+from ..measure.lengths import MM, Unit
+from .grouping import Group, groups, work_in_short
+from .picture import Json, picture
+
+WIDE = 540.0
+PART_TALL = 95.0
+FACE_OF_TWO_TALL = 121.0
+"""How high a drawn part may be, in points, apart from all that is written round it."""
+PLAIN_ROOM = (250.0, 72.0)
+LARGEST_SCALE = 14.0
+
+
+def part_lists(project: Project) -> list[Json]:
+    """Equal parts in one row, a list for each material, the longest first."""
+    by_material: dict[str, list[Group]] = {}
+    for group in groups(project):
+        by_material.setdefault(group.first.material, []).append(group)
+    finest = project.job.mark
+    lists: list[Json] = []
+    for material, found in by_material.items():
+        sheet = project.job.sheets[material]
+        rows: list[Json] = [
+            {
+                "marks": list(group.marks),
+                "count": group.count,
+                "length": lettered(group.length, finest),
+                "width": lettered(group.width, finest),
+                "thickness": lettered(group.thickness, finest),
+                "words": group.words,
+                "work": work_in_short(project, group.first),
+            }
+            for group in sorted(found, key=lambda group: (-group.width, -group.length))
+        ]
+        parts = sum(group.count for group in found)
+        note = f"{parts} parts, {caliper(sheet.thickness, project.job.unit)} thick"
+        lists.append({"name": sheet.name, "note": note, "rows": rows})
+    return lists
+
+
+def part_cards(project: Project) -> tuple[list[Json], list[Json]]:
+    """A card for each group of parts that are worked, and for each that is only cut to size."""
+    known = joints(project)
+    worked: list[Json] = []
+    plain: list[Json] = []
+    for group in groups(project):
+        if group.first.features:
+            worked.append(_worked_card(project, group, _tags(project, group, known)))
+        else:
+            scene = part_scenes(project, group.first)[0]
+            drawn = fitted(scene, *PLAIN_ROOM, largest=LARGEST_SCALE)
+            plain.append({**_card(project, group), "picture": picture(drawn)})
+    return worked, plain
+
+
+def _tags(project: Project, group: Group, known: Mapping[Section, Joint]) -> Tags:
+    def tag(channel: Channel) -> str:
+        return known[section_of(project, group.first, channel)].tag
+
+    return tag
+
+
+def _worked_card(project: Project, group: Group, tags: Tags) -> dict[str, Json]:
+    pair = group.pair
+    if pair and len(part_scenes(project, pair[0])) == 1:
+        scenes: tuple[Scene, ...] = pair_scenes(project, *pair, tags)
+    else:
+        scenes = part_scenes(project, group.first, tags)
+    written = at_scale(scenes[0], 1.0 / SMALLEST, *scenes[1:]).tall
+    tall = written + (PART_TALL if len(scenes) == 1 else FACE_OF_TWO_TALL * len(scenes))
+    drawn = fitted(scenes[0], WIDE, tall, *scenes[1:], largest=LARGEST_SCALE)
+    return {**_card(project, group), "picture": picture(drawn)}
+
+
+def _card(project: Project, group: Group) -> dict[str, Json]:
+    finest = project.job.mark
+    left, right = group.of_hand(Hand.LEFT), group.of_hand(Hand.RIGHT)
+    sides = [f"{len(of)} {hand}" for of, hand in ((left, "left"), (right, "right")) if of]
+    hands = f": {' and '.join(sides)}" if sides else ""
+    sizes = (group.length, group.width, group.thickness)
+    return {
+        "marks": list(group.marks),
+        "words": group.words,
+        "material": project.job.sheets[group.first.material].name,
+        "count": group.count,
+        "hands": hands,
+        "size": " × ".join(lettered(size, finest) for size in sizes),
+        "work": work_in_short(project, group.first),
+    }
+
+
+def joint_cards(project: Project) -> dict[str, Json]:
+    """Every channel in section and full size, and the bar that proves the print's scale."""
+    unit, finest = project.job.unit, project.job.mark
+    cards: list[Json] = [
+        {
+            "tag": joint.tag,
+            "kind": joint.kind.value,
+            "size": f"{lettered(joint.width, finest)} wide × {lettered(joint.depth, finest)} deep",
+            "caliper": f"exactly {caliper(joint.width, unit)} wide, {caliper(joint.depth, unit)} deep "
+            f"in stock {caliper(joint.thickness, unit)} thick",
+            "marks": ", ".join(joint.marks),
+            "picture": picture(full_size(joint_scene(joint, finest))),
+        }
+        for joint in joints(project).values()
+    ]
+    text, inches = ("6 inches", 6.0) if unit is Unit.INCH else ("150 mm", float(150 * MM))
+    return {"joints": cards, "bar": {"text": text, "wide": inches * POINTS_PER_INCH}}

@@ -1,0 +1,17 @@
+"""A drawing as the templates take it: SVG text with its width and height in points."""
+
+from __future__ import annotations
+
+from ..drawings.pages import Placed
+from ..drawings.svg import svg
+
+Json = str | int | float | bool | None | list["Json"] | dict[str, "Json"]
+
+
+def picture(placed: Placed) -> dict[str, Json]:
+    """The drawing with its size on paper."""
+    return {
+        "svg": svg(placed).decode(),
+        "wide": round(placed.wide, 2),
+        "tall": round(placed.tall, 2),
+    }

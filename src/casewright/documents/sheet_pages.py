@@ -1,0 +1,115 @@
+"""The buying list, and a page for each sheet: its diagram and its cuts in order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..breakdown.plan import Plan, Purpose
+from ..breakdown.problem import Direction
+from ..casework.project import Project
+from ..drawings.lettering import lettered
+from ..drawings.pages import fitted
+from ..drawings.sheet_drawing import sheet_scene
+from .buying import Buying
+from .cut_order import CutLine, cut_lines
+from .money import priced
+from .picture import Json, picture
+
+ROOM = (540.0, 330.0)
+KEPT_MOST = 6
+CUT_COLUMNS = 3
+_WHAT = {Direction.RIP: "Rip", Direction.CROSSCUT: "Crosscut"}
+
+
+def buying_page(project: Project, plans: Mapping[str, Plan], bought: Buying) -> dict[str, Json]:
+    """Sheets by material with their price, what they come to, and hardware."""
+    finest, money = project.job.mark, project.job.money
+    lines: list[Json] = []
+    for line in bought.sheets:
+        note = f"sold as {lettered(line.nominal, finest)}"
+        if line.rack:
+            note += f"; from the rack: {', '.join(line.rack)}"
+        lines.append(
+            {
+                "name": line.name,
+                "note": note,
+                "sheet": f"{lettered(line.length, finest)} × {lettered(line.width, finest)}",
+                "count": line.count,
+                "price": priced(line.price, money) if line.price else "no price",
+                "total": priced(line.total, money) if line.price else "",
+            }
+        )
+    hardware: list[Json] = []
+    if bought.shelf_pins:
+        hardware.append({"name": "Shelf pins, four to an adjustable shelf", "count": str(bought.shelf_pins)})
+    return {
+        "lines": lines,
+        "total": priced(bought.total, money),
+        "note": "Screws, glue, edging and finish are not counted. Measure the sheets you bring home: "
+        "every dado here is sized to the thickness the job was given.",
+        "hardware": hardware,
+        "proofs": [
+            {"name": project.job.sheets[material].name, "text": plan.statement()}
+            for material, plan in plans.items()
+        ],
+        "kept": _kept(project, plans),
+    }
+
+
+def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
+    """The offcuts worth keeping, the largest of each material first."""
+    finest = project.job.mark
+    rows: list[Json] = []
+    for material, plan in plans.items():
+        left = [(piece, sheet.number) for sheet in plan.sheets for piece in sheet.offcuts]
+        for piece, number in sorted(left, key=lambda kept: -kept[0].area)[:KEPT_MOST]:
+            rows.append(
+                {
+                    "material": project.job.sheets[material].name,
+                    "size": f"{lettered(piece.length, finest)} × {lettered(piece.width, finest)}",
+                    "sheet": number,
+                }
+            )
+    return rows
+
+
+def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
+    """Every sheet of every plan, material by material."""
+    hand = frozenset({project.job.shop.hand_saw.name})
+    finest = project.job.mark
+    pages: list[Json] = []
+    for material, plan in plans.items():
+        sheet_good = project.job.sheets[material]
+        for sheet in plan.sheets:
+            scene = sheet_scene(sheet, finest, hand, grain=sheet_good.grain)
+            from_rack = sheet.bin != sheet_good.name
+            pages.append(
+                {
+                    "name": sheet_good.name,
+                    "number": sheet.number,
+                    "of": len(plan.sheets),
+                    "note": f"This is the offcut {sheet.bin}." if from_rack else "",
+                    "picture": picture(fitted(scene, *ROOM)),
+                    "cuts": _in_columns([_cut(project, line, hand) for line in cut_lines(sheet)]),
+                }
+            )
+    return pages
+
+
+def _in_columns(rows: list[Json]) -> list[Json]:
+    """Rows to read down one column after the other, all nearly equally long."""
+    each = -(-len(rows) // CUT_COLUMNS)
+    return [rows[start : start + each] for start in range(0, len(rows), max(1, each))]
+
+
+def _cut(project: Project, line: CutLine, hand: frozenset[str]) -> Json:
+    verb = "Trim" if line.purpose is Purpose.TRIM else _WHAT[line.direction]
+    return {
+        "numbers": line.numbers,
+        "by_hand": line.tool in hand,
+        "tool": line.tool,
+        "what": verb,
+        "edge": line.reference.value,
+        "setting": lettered(line.setting, project.job.mark),
+        "said": line.said,
+    }

@@ -1,0 +1,50 @@
+"""Drawings of parts and sheets as files to send to another program: SVG and DXF at full size."""
+
+from __future__ import annotations
+
+from ..breakdown.plan import SheetPlan
+from ..casework.parts import Part
+from ..casework.project import Project
+from .dxf import dxf
+from .pages import Placed, at_scale
+from .part_drawing import part_scenes
+from .sheet_drawing import sheet_scene
+from .svg import svg
+
+PART_SCALE = 10.0
+SHEET_SCALE = 6.0
+"""Points on paper a model inch: sets how large the lettering is beside the wood."""
+
+
+def part_drawing(project: Project, part: Part) -> Placed:
+    """A part's drawing, its other face below if that is worked too."""
+    first, *more = part_scenes(project, part)
+    return at_scale(first, 1.0 / PART_SCALE, *more)
+
+
+def sheet_drawing(project: Project, material: str, sheet: SheetPlan) -> Placed:
+    """A sheet's drawing, its cuts numbered."""
+    job = project.job
+    hand = frozenset({job.shop.hand_saw.name})
+    scene = sheet_scene(sheet, job.mark, hand, grain=job.sheets[material].grain)
+    return at_scale(scene, 1.0 / SHEET_SCALE)
+
+
+def part_svg(project: Project, part: Part) -> bytes:
+    """A part's drawing as SVG."""
+    return svg(part_drawing(project, part))
+
+
+def part_dxf(project: Project, part: Part) -> bytes:
+    """A part's drawing as DXF R2010 at full size, its worked face's low corner at the origin."""
+    return dxf(part_drawing(project, part).strokes, project.job.unit)
+
+
+def sheet_svg(project: Project, material: str, sheet: SheetPlan) -> bytes:
+    """A sheet's drawing as SVG."""
+    return svg(sheet_drawing(project, material, sheet))
+
+
+def sheet_dxf(project: Project, material: str, sheet: SheetPlan) -> bytes:
+    """A sheet's drawing as DXF R2010 at full size, the sheet's left near corner at the origin."""
+    return dxf(sheet_drawing(project, material, sheet).strokes, project.job.unit)

@@ -1,0 +1,164 @@
+"""The packet read back: every part, every sum, thin spaces, one typeface, a length a person can hold."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from functools import cache
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from casewright.bench.cutlist import cut_problems
+from casewright.breakdown.engine import MaxIterations
+from casewright.breakdown.solve import solve
+from casewright.documents.buying import buying
+from casewright.documents.cautions import CAUTIONS
+from casewright.documents.cut_order import cut_lines
+from casewright.documents.packet import Notice, PacketOf, packet
+from casewright.documents.typesetting import TEMPLATES
+from casewright.drawings.lettering import THIN_SPACE, lettered
+from casewright.findings import Finding, Weight
+from drawings.shown_jobs import plans, project, project_mm
+
+
+@cache
+def printed() -> bytes:
+    return packet(PacketOf(project(), plans(), "7"))
+
+
+@cache
+def pages() -> tuple[str, ...]:
+    return tuple(page.extract_text() for page in PdfReader(BytesIO(printed())).pages)
+
+
+def text() -> str:
+    return "\n".join(pages())
+
+
+def stands_in(length: str, words: str) -> bool:
+    """Whether a length stands in the text with white space where it has its thin space.
+
+    A PDF names a glyph's text once, so one space glyph set in two widths reads back as either.
+    """
+    return (
+        re.search(rf"(?<![\d/]){re.escape(length).replace(THIN_SPACE, chr(92) + 's')}(?![\d/])", words)
+        is not None
+    )
+
+
+def section(title: str) -> str:
+    """The text of the pages that begin with a heading, and those that follow without one."""
+    return "\n".join(page for page in pages() if title in page)
+
+
+def test_every_part_is_in_the_packet_and_on_a_label() -> None:
+    labels = "\n".join(page for page in pages() if "revision" not in page)
+    for mark in project().parts:
+        assert len(re.findall(rf"\b{re.escape(mark)}\b", text())) >= 3, mark
+        assert len(re.findall(rf"^{re.escape(mark)}$", labels, re.MULTILINE)) == 1, mark
+
+
+def test_no_whole_runs_into_its_fraction() -> None:
+    """Regression: 21 25/32 set without a gap is read as 2125/32."""
+    lengths = [
+        lettered(size, project().job.mark) for part in project() for size in project().dimensions(part)
+    ]
+    mixed = [length for length in lengths if THIN_SPACE in length]
+    assert mixed
+    assert all(stands_in(length, text()) for length in mixed)
+    for numerator in re.findall(r"(\d+)/(?:2|4|8|16|32|64)\b", text()):
+        assert len(numerator) <= 2
+
+
+def test_rounded_sizes_are_flagged() -> None:
+    thickness = lettered(project().sizes.of("ply.thickness"), project().job.mark)
+    assert thickness.startswith("~") and thickness in text()
+    assert "~ is rounded to the nearest 1/32" in text()
+
+
+def test_the_buying_list_adds_up_to_the_plans() -> None:
+    bought = buying(project(), plans())
+    assert bought.total == sum(plan.figures.money for plan in plans().values())
+    assert sum(line.count for line in bought.sheets) == sum(plan.figures.sheets for plan in plans().values())
+    assert f"${int(bought.total):,}" in section("Buying list")
+
+
+def test_every_cut_of_every_sheet_is_listed() -> None:
+    for material, plan in plans().items():
+        name = project().job.sheets[material].name
+        for sheet in plan.sheets:
+            title = f"{name} sheet {sheet.number} of {len(plan.sheets)}"
+            page = next(page for page in pages() if re.sub(r"\s+", " ", page).find(title) >= 0)
+            for line in cut_lines(sheet):
+                assert re.search(rf"(?<!\S){line.numbers}(?!\S)", page), (title, line.numbers)
+                assert stands_in(lettered(line.setting, project().job.mark), page)
+
+
+def test_cautions_stand_on_page_two_before_any_cut() -> None:
+    assert "Cautions" in pages()[1]
+    assert all(caution.title in pages()[1] for caution in CAUTIONS)
+    assert "manuals" in pages()[1] and "licensed" in pages()[1]
+    assert all("Cautions: page 2" in page for page in pages() if "revision 7" in page)
+
+
+def test_the_packet_is_set_in_one_typeface() -> None:
+    """A sign that the typeface lacks would be set in another one, and drag its line along."""
+    fonts = set()
+    for page in PdfReader(BytesIO(printed())).pages:
+        resources = page["/Resources"]
+        stack = [resources]
+        while stack:
+            found = stack.pop().get_object()
+            for font in (found.get("/Font") or {}).values():
+                fonts.add(str(font.get_object()["/BaseFont"]).split("+")[-1])
+            stack += [
+                x.get_object()["/Resources"]
+                for x in (found.get("/XObject") or {}).values()
+                if "/Resources" in x.get_object()
+            ]
+    assert fonts
+    assert all("SourceSansPro" in font for font in fonts), fonts
+
+
+def test_the_packet_stays_short_and_numbers_its_pages() -> None:
+    numbered = [page for page in pages() if "revision 7" in page]
+    assert len(pages()) <= 45
+    assert all(f"page {number} of {len(pages())}" in page for number, page in enumerate(numbered, 1))
+
+
+def test_the_same_job_gives_the_same_bytes() -> None:
+    assert packet(PacketOf(project(), plans(), "7")) == printed()
+
+
+def test_letter_in_inches_and_a4_in_millimetres() -> None:
+    box = PdfReader(BytesIO(printed())).pages[0].mediabox
+    assert (round(box.width), round(box.height)) == (612, 792)
+    metric = {key: solve(problem, MaxIterations(20)) for key, problem in cut_problems(project_mm()).items()}
+    content = packet(PacketOf(project_mm(), metric, "1"))
+    reader = PdfReader(BytesIO(content))
+    assert (round(reader.pages[0].mediabox.width), round(reader.pages[0].mediabox.height)) == (595, 842)
+    words = "\n".join(page.extract_text() for page in reader.pages)
+    assert "Sizes in millimetres" in words and "900" in words and "/32" not in words
+
+
+def test_findings_and_notices_are_on_the_cover() -> None:
+    finding = Finding("a-code", "cases.B1", "the shelf is long.", "Add a divider.", Weight.WARN)
+    told = replace(project(), findings=(finding,))
+    notice = Notice("Look-alike sizes", ("B1-L beside B2-L",))
+    content = packet(PacketOf(told, plans(), "1", notices=(notice,)))
+    cover = PdfReader(BytesIO(content)).pages[0].extract_text()
+    assert "the shelf is long." in cover and "Add a divider." in cover and "cases.B1" in cover
+    assert "Look-alike sizes" in cover and "B1-L beside B2-L" in cover
+
+
+@pytest.mark.parametrize("name", ["*hash #show", "$x$ _a_ @b", "<angle> & “quote”", "\\back\\slash"])
+def test_a_job_may_be_called_anything(name: str) -> None:
+    named = replace(project(), job=replace(project().job, name=name))
+    cover = PdfReader(BytesIO(packet(PacketOf(named, {}, "1")))).pages[0].extract_text()
+    assert name in cover.replace("\n", " ")
+
+
+def test_templates_are_package_data() -> None:
+    assert {path.name for path in TEMPLATES.iterdir()} >= {"packet.typ", "look.typ", "cover.typ"}

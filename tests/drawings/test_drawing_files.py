@@ -1,0 +1,144 @@
+"""DXF and SVG files say what the ledger and the plan say, read back by other programs' readers."""
+
+from __future__ import annotations
+
+from io import StringIO
+from xml.etree import ElementTree as ET
+
+import pytest
+from ezdxf.document import Drawing
+from ezdxf.filemanagement import read
+
+from casewright.casework.features import Channel, Notch, PinRow
+from casewright.casework.parts import Part
+from casewright.casework.project import Project
+from casewright.drawings.files import part_dxf, part_svg, sheet_dxf, sheet_svg
+from casewright.drawings.part_drawing import LAYER_OF
+from casewright.drawings.part_view import FaceView
+from casewright.measure.lengths import MM
+from drawings.shown_jobs import plans, project, project_mm
+
+PARTS = tuple(project().parts.values())
+SHEETS = tuple((material, sheet) for material, plan in plans().items() for sheet in plan.sheets)
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def opened(content: bytes) -> Drawing:
+    document = read(StringIO(content.decode().replace("\r\n", "\n")))
+    audit = document.audit()
+    assert not audit.errors and not audit.fixes
+    assert document.dxfversion == "AC1024"  # R2010
+    return document
+
+
+def boxes(document: Drawing, layer: str) -> list[tuple[float, float, float, float]]:
+    """Left, low, right, high of every closed outline on a layer."""
+    found = []
+    for outline in document.modelspace().query(f'LWPOLYLINE[layer=="{layer}"]'):
+        points = list(outline.get_points("xy"))
+        if outline.closed:
+            xs, ys = [x for x, _ in points], [y for _, y in points]
+            found.append((min(xs), min(ys), max(xs), max(ys)))
+    return found
+
+
+def near(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    return one == pytest.approx(other, abs=1e-9)
+
+
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.mark)
+def test_a_parts_dxf_equals_the_ledger(part: Part) -> None:
+    document = opened(part_dxf(project(), part))
+    of = project().sizes.of
+    view = FaceView(part, part.lie.worked, project().sizes)
+    blank = (0.0, 0.0, float(of(part.length)), float(of(part.width)))
+    assert any(near(box, blank) for layer in ("BLANK", "OUTLINE") for box in boxes(document, layer))
+    for feature in view.features():
+        if isinstance(feature, PinRow):
+            circles = [
+                (c.dxf.center.x, c.dxf.center.y, c.dxf.radius)
+                for c in document.modelspace().query('CIRCLE[layer=="BORES"]')
+            ]
+            for x, y in view.holes(feature):
+                wanted = (x, y, float(of(feature.diameter)) / 2)
+                assert sum(near(circle, wanted) for circle in circles) == 1
+            continue
+        layer = "NOTCH" if isinstance(feature, Notch) else LAYER_OF[feature.kind].value
+        low, high = view.cut(feature)
+        assert sum(near(box, (*low, *high)) for box in boxes(document, layer)) == 1
+        if isinstance(feature, Channel) and feature.edge.axis is part.lie.length:
+            wide = abs(high[0] - low[0])
+            assert wide == pytest.approx(float(of(feature.width)), abs=1e-9)
+
+
+def test_a_millimetre_job_is_drawn_in_millimetres() -> None:
+    proj: Project = project_mm()
+    side = proj.parts["B1-L"]
+    document = opened(part_dxf(proj, side))
+    long = float(proj.sizes.of(side.length) / MM)
+    assert document.header["$INSUNITS"] == 4
+    assert any(box[2] == pytest.approx(long, abs=1e-6) for box in boxes(document, "BLANK"))
+    assert opened(part_dxf(project(), PARTS[0])).header["$INSUNITS"] == 1
+
+
+@pytest.mark.parametrize(("material", "sheet"), SHEETS)
+def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet) -> None:  # type: ignore[no-untyped-def]
+    document = opened(sheet_dxf(project(), material, sheet))
+    drawn = boxes(document, "PARTS")
+    for piece in sheet.parts:
+        wanted = (piece.x, piece.y, piece.x + piece.length, piece.y + piece.width)
+        assert sum(near(box, tuple(float(size) for size in wanted)) for box in drawn) == 1
+    assert len(drawn) == len(sheet.parts)
+    lines = [
+        outline
+        for layer in ("CUTS-BY-HAND", "CUTS-AT-TABLE")
+        for outline in document.modelspace().query(f'LWPOLYLINE[layer=="{layer}"]')
+        if not outline.closed
+    ]
+    assert len(lines) == len(sheet.cuts)
+
+
+@pytest.mark.parametrize(("material", "sheet"), SHEETS)
+def test_a_sheets_svg_shows_each_piece_once_and_numbers_each_cut(material: str, sheet) -> None:  # type: ignore[no-untyped-def]
+    root = ET.fromstring(sheet_svg(project(), material, sheet))
+    names = [shape.get("data-name") for shape in root.iter() if shape.get("data-name")]
+    for piece in sheet.parts:
+        assert names.count(piece.item) == 1
+    assert names.count("offcut") == 2 * len(sheet.offcuts) or names.count("offcut") == len(sheet.offcuts)
+    texts = [text.text for text in root.iter(f"{SVG}text")]
+    for cut in sheet.cuts:
+        assert names.count(f"cut {cut.order}") == 1
+        assert str(cut.order) in texts
+    marks = " ".join(str(text) for text in texts)
+    assert all(str(piece.item) in marks for piece in sheet.parts)
+
+
+def test_cuts_by_hand_are_drawn_unlike_those_at_the_table() -> None:
+    hand = project().job.shop.hand_saw.name
+    material, sheet = next(pair for pair in SHEETS if any(cut.tool == hand for cut in pair[1].cuts))
+    root = ET.fromstring(sheet_svg(project(), material, sheet))
+    dashed = {cut.order: None for cut in sheet.cuts if cut.tool == hand}
+    for shape in root.iter(f"{SVG}polyline"):
+        name = shape.get("data-name") or ""
+        if name.startswith("cut "):
+            assert (shape.get("stroke-dasharray") is not None) == (int(name.split()[1]) in dashed)
+
+
+def test_the_same_input_gives_the_same_bytes() -> None:
+    from ezdxf import options  # type: ignore[attr-defined]
+
+    assert not options.write_fixed_meta_data_for_testing
+    part = project().parts["B2-D1"]
+    material, sheet = SHEETS[0]
+    assert part_dxf(project(), part) == part_dxf(project(), part)
+    assert part_svg(project(), part) == part_svg(project(), part)
+    assert sheet_dxf(project(), material, sheet) == sheet_dxf(project(), material, sheet)
+    assert not options.write_fixed_meta_data_for_testing
+
+
+def test_no_text_of_a_part_drawing_lies_outside_its_picture() -> None:
+    for part in PARTS:
+        root = ET.fromstring(part_svg(project(), part))
+        _, _, wide, tall = (float(size) for size in str(root.get("viewBox")).split())
+        for text in root.iter(f"{SVG}text"):
+            assert 0 <= float(str(text.get("x"))) <= wide and 0 <= float(str(text.get("y"))) <= tall

@@ -1,0 +1,129 @@
+"""A part's drawing carries every size a person needs, and the two hands are true mirror images."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from casewright.casework.features import Channel, ChannelKind, Notch, PinRow
+from casewright.casework.parts import Hand, Part
+from casewright.drawings.lettering import lettered
+from casewright.drawings.pages import at_scale, fitted
+from casewright.drawings.part_drawing import pair_scenes, part_scenes
+from casewright.drawings.part_view import FaceView, edge_name, faces, reference_edges
+from casewright.drawings.pens import HEAVY, Layer
+from casewright.drawings.scene import Scene, Shape
+from casewright.drawings.strokes import Lettering, Outline, Ring
+from drawings.shown_jobs import project
+
+PARTS = tuple(project().parts.values())
+
+
+def said(part: Part) -> list[str]:
+    first, *more = part_scenes(project(), part)
+    return [stroke.text for stroke in at_scale(first, 0.1, *more).strokes if isinstance(stroke, Lettering)]
+
+
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.mark)
+def test_each_feature_shows_its_place_width_and_depth(part: Part) -> None:
+    of, mark = project().sizes.of, project().job.mark
+    texts = said(part)
+    everything = " | ".join(texts)
+    for size in (part.length, part.width):
+        assert lettered(of(size), mark) in texts
+    for feature in part.features:
+        if isinstance(feature, Channel):
+            cut = f"{lettered(of(feature.width), mark)} wide × {lettered(of(feature.depth), mark)} deep"
+            assert f"{feature.kind.value} · {cut}" in texts
+            wanted = [feature.at]
+        elif isinstance(feature, Notch):
+            wanted = [feature.first, feature.second]
+        else:
+            wanted = [feature.setback, feature.first]
+            assert f"{int(of(feature.number))} hole" in everything
+        for size in wanted:
+            text = lettered(of(size), mark)
+            assert not of(size) or any(words == text or words.startswith(f"{text}  ") for words in texts)
+
+
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.mark)
+def test_reference_edges_are_heavy_and_named(part: Part) -> None:
+    (scene, *_) = part_scenes(project(), part)
+    heavy = [item.name for item in scene if isinstance(item, Shape) and item.pen is HEAVY]
+    assert heavy == [edge.name.lower() for edge in reference_edges(part)]
+    texts = said(part)
+    assert all(edge_name(part, edge).upper() in texts for edge in reference_edges(part))
+
+
+def cuts(scene: Scene) -> set[tuple[str, tuple[float, float, float, float]]]:
+    """Where channels and notches lie in a drawing: left, low, right, high."""
+    layers = (Layer.DADO, Layer.GROOVE, Layer.RABBET, Layer.NOTCH)
+    found = set()
+    for item in scene:
+        if isinstance(item, Shape) and item.layer in layers:
+            xs, ys = [x for x, _ in item.points], [y for _, y in item.points]
+            found.add((item.name, (min(xs), min(ys), max(xs), max(ys))))
+    return found
+
+
+@pytest.mark.parametrize("case", list(project().cases))
+def test_left_and_right_are_mirror_images(case: str) -> None:
+    left, right = project().parts[f"{case}-L"], project().parts[f"{case}-R"]
+    upper, lower = pair_scenes(project(), left, right)
+    wide = float(project().sizes.of(left.width))
+    mirrored = {(name, (x0, wide - y1, x1, wide - y0)) for name, (x0, y0, x1, y1) in cuts(lower)}
+    shared = {feature.name for feature in left.features} & {feature.name for feature in right.features}
+    assert {cut for cut in mirrored if cut[0] in shared} == {cut for cut in cuts(upper) if cut[0] in shared}
+    assert cuts(upper) != cuts(lower)
+    texts = [stroke.text for stroke in at_scale(upper, 0.1).strokes if isinstance(stroke, Lettering)]
+    assert "RIGHT hand" in texts and "LEFT hand" not in texts
+
+
+def test_front_edges_of_a_pair_meet_in_the_middle() -> None:
+    left, right = project().parts["B1-L"], project().parts["B1-R"]
+    views = [FaceView(part, part.lie.worked, project().sizes) for part in (right, left)]
+    foot_of_upper, head_of_lower = views[0].edges()[0], views[1].edges()[1]
+    assert edge_name(right, foot_of_upper) == edge_name(left, head_of_lower) == "front edge"
+    assert left.hand is Hand.LEFT and right.hand is Hand.RIGHT
+
+
+def test_a_divider_worked_on_both_faces_is_drawn_from_both() -> None:
+    divider = project().parts["B2-D1"]
+    assert len(faces(divider)) == 2
+    assert len(part_scenes(project(), divider)) == 2
+    assert any("turned over" in text for text in said(divider))
+
+
+def test_holes_lie_where_the_ledger_puts_them() -> None:
+    side = project().parts["B1-L"]
+    view = FaceView(side, side.lie.worked, project().sizes)
+    of = project().sizes.of
+    for feature in view.features():
+        if not isinstance(feature, PinRow):
+            continue
+        holes = view.holes(feature)
+        assert len(holes) == of(feature.number)
+        along = [x for x, _ in holes]
+        assert along[0] == float(of(feature.first))
+        assert all(abs(b - a - float(of(feature.pitch))) < 1e-9 for a, b in pairwise(along))
+        # Front edge at the head of the left side's drawing: so much down from it, or up from the back.
+        wide = float(view.wide)
+        setback = float(of(feature.setback))
+        assert {y for _, y in holes} == {wide - setback if feature.edge.name == "FRONT" else setback}
+
+
+def test_a_groove_is_told_from_a_dado() -> None:
+    (scene, *_) = part_scenes(project(), project().parts["B1-L"])
+    drawn = {stroke.layer for stroke in at_scale(scene, 0.1).strokes if isinstance(stroke, Outline | Ring)}
+    kinds = {f.kind for f in project().parts["B1-L"].features if isinstance(f, Channel)}
+    assert kinds == {ChannelKind.DADO, ChannelKind.GROOVE}
+    assert {Layer.DADO, Layer.GROOVE, Layer.NOTCH, Layer.BORES, Layer.BLANK} <= drawn
+
+
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.mark)
+def test_a_drawing_keeps_to_its_room(part: Part) -> None:
+    first, *more = part_scenes(project(), part)
+    placed = fitted(first, 540.0, 420.0, *more)
+    assert placed.wide <= 540.0 and placed.tall <= 420.0
+    assert max(placed.wide / 540.0, placed.tall / 420.0) > 0.9

@@ -1,0 +1,66 @@
+"""The run in elevation and plan: what is drawn where, and chains that add up to the opening."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+from casewright.casework.parts import Role
+from casewright.drawings.elevation import elevation
+from casewright.drawings.lettering import lettered
+from casewright.drawings.pens import HIDDEN
+from casewright.drawings.plan_view import plan_view
+from casewright.drawings.room import walls
+from casewright.drawings.scene import Dimension, Run, Scene, Words
+from drawings.shown_jobs import project
+
+(WALL,) = walls(project())
+
+
+def dimensions(scene: Scene, run: Run) -> list[Dimension]:
+    return [item for item in scene if isinstance(item, Dimension) and item.run is run]
+
+
+def test_both_runs_of_a_wall_share_one_picture_the_hung_one_above() -> None:
+    scene = elevation(WALL)
+    outlines = {mark: scene.shapes(mark)[0] for mark in project().cases}
+    lows = {mark: min(y for _, y in shape.points) for mark, shape in outlines.items()}
+    assert lows["W1"] == lows["W2"] == 54.0
+    assert all(lows[mark] < 5 for mark in ("B1", "B2", "T1"))
+    assert [item.text for item in scene if isinstance(item, Words) and item.pill] == list(project().cases)
+
+
+def test_the_chain_of_widths_adds_up_to_the_opening() -> None:
+    scene = elevation(WALL)
+    for number, run in enumerate(WALL.runs, 1):
+        opening = project().sizes.of(f"run{number}.opening")
+        across = dimensions(scene, Run.ACROSS)
+        whole = [item for item in across if item.text == lettered(opening, project().job.mark) and item.bold]
+        assert len(whole) == 1
+        links = [item for item in across if item.chained and item.base == whole[0].base]
+        assert abs(sum(item.high - item.low for item in links) - float(opening)) < 1e-9
+        cases = [lettered(project().sizes.of(f"{case.mark}.width"), project().job.mark) for case in run.cases]
+        assert all(text in [item.text for item in links] for text in cases)
+
+
+def test_adjustable_shelves_are_broken_lines_and_strips_are_hidden() -> None:
+    scene = elevation(WALL)
+    for part in project():
+        shapes = scene.shapes(part.mark)
+        if part.role in (Role.MOUNTING_STRIP, Role.BACK_STRETCHER):
+            assert not shapes
+        else:
+            assert len(shapes) == 1
+            assert (shapes[0].pen is HIDDEN) == (part.role is Role.ADJUSTABLE_SHELF)
+
+
+def test_heights_are_told_from_the_floor() -> None:
+    texts = {item.text for item in dimensions(elevation(WALL), Run.UP)}
+    assert {"54", "84", "96"} <= texts
+    assert lettered(F(69, 2), project().job.mark) in texts
+
+
+def test_the_plan_shows_depths_and_what_hangs_in_broken_lines() -> None:
+    scene = plan_view(WALL)
+    assert {item.text for item in dimensions(scene, Run.UP)} == {"12", "24"}
+    assert all((scene.shapes(mark)[0].pen is HIDDEN) == mark.startswith("W") for mark in project().cases)
+    assert all(max(y for _, y in scene.shapes(mark)[0].points) == 0.0 for mark in project().cases)
