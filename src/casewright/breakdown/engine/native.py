@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ctypes
 import sys
-from ctypes import POINTER, c_int32, c_int64, c_uint64, c_void_p
+from ctypes import POINTER, c_float, c_int32, c_int64, c_uint64, c_void_p
 from functools import cache
 from pathlib import Path
 
@@ -27,6 +27,19 @@ class Rules(ctypes.Structure):
     _fields_ = (("stages", c_int32), ("first_cut", c_int32))
 
 
+class PricedItem(ctypes.Structure):
+    _fields_ = (
+        ("length", c_int32),
+        ("width", c_int32),
+        ("may_turn", c_int32),
+        ("count", c_int32),
+        ("worth", c_float),
+    )
+
+
+FLOATS = POINTER(c_float)
+INTEGERS = POINTER(c_int32)
+
 SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     "search_new": (
         c_void_p,
@@ -39,6 +52,29 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     "search_kept": (POINTER(c_int32), (c_void_p,)),
     "search_kept_length": (c_int32, (c_void_p,)),
     "search_out_area": (c_int64, (c_void_p,)),
+    "price_bin": (c_float, (c_int32, c_int32, c_int32, POINTER(PricedItem), FLOATS)),
+    "price_trace": (c_int32, (c_int32, c_int32, c_int32, POINTER(PricedItem), FLOATS, INTEGERS, c_int32)),
+    "price_completions": (None, (c_int32, c_int32, FLOATS, FLOATS)),
+    "assemble_columns": (
+        c_int32,
+        (
+            c_int32,
+            c_int32,
+            c_int32,
+            POINTER(PricedItem),
+            c_int32,
+            c_int32,
+            FLOATS,
+            c_float,
+            c_int32,
+            c_int64,
+            c_int32,
+            INTEGERS,
+            c_int32,
+            INTEGERS,
+            INTEGERS,
+        ),
+    ),
 }
 
 

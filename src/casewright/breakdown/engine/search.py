@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from ctypes import c_int64
 from types import TracebackType
 
+from .columns import Box, cut_from, trimmed
 from .model import Axis, Instance, Node, Pattern, Piece, Rest, Strip
 from .native import BinType, ItemType, Rules, kernel
 
@@ -85,41 +86,20 @@ def decode(instance: Instance, code: list[int]) -> tuple[Pattern, ...]:
     return tuple(patterns)
 
 
-Box = tuple[int, int, int, int]
-
-
-def _slice(box: Box, axis: Axis, start: int, extent: int) -> Box:
-    x, y, length, width = box
-    if axis is Axis.X:
-        return (x + start, y, extent, width)
-    return (x, y + start, length, extent)
-
-
 def _strip(instance: Instance, numbers: Iterator[int], axis: Axis, children: int, box: Box) -> Strip:
     parts: list[Node] = []
     start = 0
     for _ in range(children):
         item, turned, extent, below = (next(numbers) for _ in range(4))
-        place = _slice(box, axis, start, extent)
+        place = cut_from(box, axis, start, extent)
         start += extent
         if item < 0:
             parts.append(_strip(instance, numbers, axis.other, below, place))
         else:
-            parts.append(_piece(instance, item, bool(turned), axis, place))
+            kind = instance.items[item]
+            length, width = (kind.width, kind.length) if turned else (kind.length, kind.width)
+            parts.append(trimmed(Piece(place[0], place[1], length, width, item, bool(turned)), place))
     size = box[2] if axis is Axis.X else box[3]
     if start < size:
-        parts.append(Rest(*_slice(box, axis, start, size - start)))
+        parts.append(Rest(*cut_from(box, axis, start, size - start)))
     return Strip(*box, axis, tuple(parts))
-
-
-def _piece(instance: Instance, number: int, turned: bool, axis: Axis, place: Box) -> Piece | Strip:
-    """The item, with its trimming cut when it does not fill its strip."""
-    item = instance.items[number]
-    length, width = (item.width, item.length) if turned else (item.length, item.width)
-    piece = Piece(place[0], place[1], length, width, number, turned)
-    if (length, width) == place[2:]:
-        return piece
-    across = width if axis is Axis.X else length
-    size = place[3] if axis is Axis.X else place[2]
-    rest = Rest(*_slice(place, axis.other, across, size - across))
-    return Strip(*place, axis.other, (piece, rest))

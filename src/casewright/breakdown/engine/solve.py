@@ -7,13 +7,28 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import replace
 
+from .bounding import Bounding, Stage
 from .bounds import fits, quick_bound
+from .columns import column_of_pattern, kinds_of, lay_out
 from .model import Bound, Instance, Pattern, Solution
 from .search import Search
 from .stop import Progress, Stop
 
 WORK_PER_STRETCH = 400_000
 """Iterations times items between two looks at the stop criterion: some tens of milliseconds."""
+
+ALONE = 2
+"""Stretches of the search before the bounding begins: most plans are proved by then."""
+
+RELAXED_STEPS = 20
+"""Steps of the bounding between two stretches of the search while they are quick."""
+
+COVER_NODES = 200
+COVER_GROWTH = 1.25
+"""The cover is tried again when the columns have become so many times more."""
+
+COVER_SHARE = 0.25
+"""Of the seconds left: the most one cover may take."""
 
 Report = Callable[[Solution], None]
 
@@ -36,54 +51,126 @@ def solve(
         replace(item, count=0) if number in misfits else item for number, item in enumerate(instance.items)
     )
     reduced = replace(instance, items=fitting)
-    bound = quick_bound(reduced)
     if not reduced.copies:
-        return _answer(instance, (), bound, misfits, 0)
-
-    solution: Solution | None = None
-    done = since_better = 0
-    stretch = max(16, WORK_PER_STRETCH // (reduced.copies + 50))
+        return Solution((), 0, quick_bound(reduced), tuple(i.count for i in instance.items), misfits, 0)
     with ExitStack() as stack:
-        searches = [stack.enter_context(Search(reduced, seed * 1_000_003 + c)) for c in range(cores)]
-        pool = stack.enter_context(ThreadPoolExecutor(cores))
-        while True:
-            # The first plan costs one iteration: nothing is waited for before it.
-            amount = stretch if solution or done else 1
-            outcomes = list(pool.map(Search.run, searches, [amount] * cores))
-            done += max(used for _, used in outcomes)
-            since_better += amount
-            found = [s.plan() for s, (success, _) in zip(searches, outcomes, strict=True) if success]
-            if found:
-                since_better = 0
-                best = min(found, key=lambda patterns: _cost(instance, patterns))
-                solution = _answer(instance, best, bound, misfits, done)
-                if report:
-                    report(solution)
-                if solution.cost <= bound.cost:
-                    return solution
-                for search in searches:
-                    search.goal(solution.cost - 1)
-            if stop(Progress(done, since_better, solution.cost if solution else None, bound.cost)):
-                break
-        if solution:
-            return replace(solution, iterations=done)
-        fullest = min(searches, key=lambda search: search.out_area())
-        return _answer(instance, fullest.state(), bound, misfits, done)
+        return _Run(instance, reduced, misfits, seed, cores, report, stack).until(stop)
 
 
-def _cost(instance: Instance, patterns: tuple[Pattern, ...]) -> int:
-    return sum(instance.bins[pattern.bin].price for pattern in patterns)
+class _Run:
+    """The state of one call of `solve`: searches, bounding, the best plan and the bound."""
 
+    def __init__(
+        self,
+        instance: Instance,
+        reduced: Instance,
+        misfits: tuple[int, ...],
+        seed: int,
+        cores: int,
+        report: Report | None,
+        stack: ExitStack,
+    ) -> None:
+        self._instance = instance
+        self._reduced = reduced
+        self._misfits = misfits
+        self._report = report
+        self._searches = [stack.enter_context(Search(reduced, seed * 1_000_003 + c)) for c in range(cores)]
+        self._pool = stack.enter_context(ThreadPoolExecutor(cores))
+        self._kinds = kinds_of(reduced)
+        self._bound = quick_bound(reduced)
+        self._bounding: Bounding | None = None
+        self._best: Solution | None = None
+        self._iterations = self._since_better = self._rounds = 0
+        self._columns_tried = 0
 
-def _answer(
-    instance: Instance,
-    patterns: tuple[Pattern, ...],
-    bound: Bound,
-    misfits: tuple[int, ...],
-    iterations: int,
-) -> Solution:
-    unplaced = [item.count for item in instance.items]
-    for pattern in patterns:
-        for piece in pattern.pieces():
-            unplaced[piece.item] -= 1
-    return Solution(patterns, _cost(instance, patterns), bound, tuple(unplaced), misfits, iterations)
+    def until(self, stop: Stop) -> Solution:
+        stretch = max(16, WORK_PER_STRETCH // (self._reduced.copies + 50))
+        self._search(1)  # the first plan costs one iteration: nothing is waited for before it
+        while not self._done() and not stop(self._progress()):
+            self._search(stretch)
+            self._rounds += 1
+            if self._rounds >= ALONE and not self._done() and not stop(self._progress()):
+                self._raise_bound(stop)
+        if self._best:
+            return replace(self._best, iterations=self._iterations)
+        fullest = min(self._searches, key=lambda search: search.out_area())
+        return self._answer(fullest.state())
+
+    def _progress(self) -> Progress:
+        cost = self._best.cost if self._best else None
+        return Progress(self._iterations, self._since_better, cost, self._bound.cost)
+
+    def _done(self) -> bool:
+        return self._best is not None and self._best.cost <= self._bound.cost
+
+    def _search(self, amount: int) -> None:
+        outcomes = list(self._pool.map(Search.run, self._searches, [amount] * len(self._searches)))
+        self._iterations += max(used for _, used in outcomes)
+        self._since_better += amount
+        found = [s.plan() for s, (success, _) in zip(self._searches, outcomes, strict=True) if success]
+        if found:
+            self._accept(min(found, key=self._cost))
+
+    def _raise_bound(self, stop: Stop) -> None:
+        if self._best is None:
+            return
+        if self._bounding is None:
+            self._bounding = Bounding(self._reduced, self._kinds)
+            self._bounding.learn([column_of_pattern(self._kinds, p) for p in self._best.patterns])
+        steps = RELAXED_STEPS if self._bounding.stage is Stage.RELAXED else 1
+        for _ in range(steps):
+            if self._bounding.stage is not Stage.DONE and not self._done():
+                self._step(self._bounding, self._best.cost)
+        self._cover(self._bounding, stop)
+
+    def _step(self, bounding: Bounding, best_cost: int) -> None:
+        by = bounding.stage.value
+        bounding.step(best_cost)
+        if bounding.cost > self._bound.cost:
+            single = len({bin_.price for bin_ in self._instance.bins}) == 1
+            bins = bounding.cost // max(1, self._instance.bins[0].price) if single else 0
+            self._bound = Bound(bounding.cost, max(self._bound.bins, bins), f"column generation, {by}")
+            if self._best:
+                self._best = replace(self._best, bound=self._bound)
+
+    def _cover(self, bounding: Bounding, stop: Stop) -> None:
+        """Tries for a better plan among the columns, when their LP leaves room for one."""
+        relaxation = bounding.relaxation
+        if self._instance.stages is not None:
+            return  # the columns know no stages
+        if relaxation is None or self._best is None or self._done():
+            return
+        columns = len(bounding.master.columns)
+        room = relaxation.cost < self._best.cost - 1e-6 and bounding.cost < self._best.cost
+        if not room or columns <= COVER_GROWTH * self._columns_tried:
+            return
+        self._columns_tried = columns
+        left = stop.seconds_left()
+        chosen = bounding.master.choose(
+            self._best.cost - 1, COVER_NODES, None if left is None else COVER_SHARE * left
+        )
+        if chosen is not None:
+            self._accept(lay_out(self._reduced, self._kinds, chosen))
+
+    def _accept(self, patterns: tuple[Pattern, ...]) -> None:
+        if self._best is not None and self._cost(patterns) >= self._best.cost:
+            return
+        self._since_better = 0
+        self._best = self._answer(patterns)
+        if self._bounding:
+            self._bounding.learn([column_of_pattern(self._kinds, p) for p in patterns])
+        if self._report:
+            self._report(self._best)
+        for search in self._searches:
+            search.goal(self._best.cost - 1)
+
+    def _cost(self, patterns: tuple[Pattern, ...]) -> int:
+        return sum(self._instance.bins[pattern.bin].price for pattern in patterns)
+
+    def _answer(self, patterns: tuple[Pattern, ...]) -> Solution:
+        unplaced = [item.count for item in self._instance.items]
+        for pattern in patterns:
+            for piece in pattern.pieces():
+                unplaced[piece.item] -= 1
+        cost = self._cost(patterns)
+        return Solution(patterns, cost, self._bound, tuple(unplaced), self._misfits, self._iterations)

@@ -7,7 +7,13 @@
  */
 #include "search.h"
 
-enum { BLINK_ONE_IN = 64 };
+#ifndef BLINK
+#define BLINK 64
+#endif
+#ifndef NOISE
+#define NOISE 0.1
+#endif
+enum { BLINK_ONE_IN = BLINK };
 
 /* Worth lost when a piece along x across is put into a free rectangle of free x cross:
  * the remainder beside the strip and the remainder at the free end are new free rectangles. */
@@ -110,7 +116,7 @@ static double hardness(Search *search, const ItemType *item, int32_t rule) {
     else if (rule < 10) value = width;
     else if (rule < 11) value = length < width ? length : width;
     else return (double)(next_random(search) >> 11);
-    return value * (1.0 + 0.1 * ((double)(next_random(search) >> 11) / 9007199254740992.0));
+    return value * (1.0 + NOISE * ((double)(next_random(search) >> 11) / 9007199254740992.0));
 }
 
 static int harder(const void *a, const void *b, const double *key) {

@@ -1,7 +1,20 @@
 /* Ruin: take pieces, strips or whole layouts out of the plan. */
 #include "search.h"
 
-enum { FEWEST = 3, MOST = 12, WHOLE_LAYOUT_ONE_IN = 24 };
+#ifndef FEW
+#define FEW 4
+#define MANY 20
+#endif
+#ifndef WHOLE
+#define WHOLE 24
+#endif
+#ifndef SHRINK
+#define SHRINK random_below(search, 2)
+#endif
+#ifndef TOURN
+#define TOURN 1
+#endif
+enum { FEWEST = FEW, MOST = MANY, WHOLE_LAYOUT_ONE_IN = WHOLE };
 
 static double use_of(const Layout *layout) {
     return (double)layout->filled / ((double)layout->length * layout->width);
@@ -21,7 +34,7 @@ static int32_t random_open(Search *search) {
 static void remove_from(Search *search, int32_t slot, int32_t node) {
     Layout *layout = touch(search, slot);
     int32_t *out = search->out + search->out_count;
-    search->out_count += layout_remove(layout, node, out, search->item_area, random_below(search, 2));
+    search->out_count += layout_remove(layout, node, out, search->item_area, SHRINK);
     close_if_empty(search, slot);
 }
 
@@ -40,7 +53,7 @@ void ruin(Search *search) {
     while (pieces-- > 0) {
         int32_t slot = random_open(search), other = random_open(search);
         if (slot == NONE) return;
-        if (use_of(&search->layout[other]) < use_of(&search->layout[slot])) slot = other;
+        if (TOURN && use_of(&search->layout[other]) < use_of(&search->layout[slot])) slot = other;
         remove_from(search, slot, random_node(search, &search->layout[slot]));
     }
 }

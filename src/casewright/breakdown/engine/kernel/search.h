@@ -29,7 +29,10 @@ typedef struct {
     double leftover; /* worth of the free rectangles, to be made large */
 } Score;
 
-enum { HISTORY = 500 };
+#ifndef HIST
+#define HIST 500
+#endif
+enum { HISTORY = HIST };
 
 typedef struct {
     int32_t items, bins, copies; /* kinds of items, kinds of bins, items in all */

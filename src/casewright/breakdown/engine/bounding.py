@@ -1,0 +1,217 @@
+"""The column-generation bound, in steps, so that the search can go on in between.
+
+P. C. Gilmore, R. E. Gomory: A linear programming approach to the cutting stock problem. Operations
+Research 9 (1961). From any duals a bound follows (A. A. Farley: A note on bounding a class of linear
+programming problems, including cutting stock problems. Operations Research 38, 1990), so none has to
+wait for convergence.
+
+First stage, `RELAXED`: patterns may hold an item more often than it is asked for; pricing is one table.
+Second stage, `EXACT`: they may not. Its pricing (assemble.c) is quick only for duals under which hardly
+any pattern is worth more than its price, so it asks at points between the best duals so far, the centre,
+and the master's: near enough to the centre that the table's worth exceeds the price by little (in-out
+separation: W. Ben-Ameur, J. Neto: Acceleration of cutting-plane and column generation algorithms.
+Networks 49, 2007).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+
+import numpy as np
+
+from .columns import Column, Kinds
+from .master import Master, Relaxation
+from .model import Instance
+from .pricing import LARGEST_WHOLE, Duals, Effort, Pricer, whole_worths
+
+CLOSE = 1e-7
+"""Of a price: a column that gains less is no gain."""
+
+NEAR = 0.02
+"""Of the dearest price: how near master and bound must be before the exact stage begins, unless the
+bound may still prove the plan optimal."""
+
+FIRST_EXCESS = 0.02
+LEAST_EXCESS = 1e-4
+PATIENCE = 24
+"""Steps of the exact stage without a new column or a higher bound before it is given up."""
+
+
+class Stage(Enum):
+    RELAXED = "unbounded patterns"
+    EXACT = "bounded patterns"
+    DONE = "done"
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """Duals of items and of stock."""
+
+    items: Duals
+    stock: Duals
+
+    def towards(self, other: Point, share: float) -> Point:
+        return Point(
+            (1 - share) * self.items + share * other.items, (1 - share) * self.stock + share * other.stock
+        )
+
+
+class Bounding:
+    """Raises a proved lower bound on the cost step by step, and gathers columns on the way."""
+
+    def __init__(self, instance: Instance, kinds: Kinds) -> None:
+        self._bins = instance.bins
+        self._demand = kinds.demand
+        self._limited = np.array([bin_.count is not None for bin_ in instance.bins])
+        self._stock = np.array([bin_.count or 0 for bin_ in instance.bins], dtype=np.float64)
+        self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
+        self._grain = math.gcd(*(bin_.price for bin_ in instance.bins)) or 1
+        self._dearest = float(max(1.0, self._prices.max()))
+        self._pricers = [Pricer(kinds, number, bin_) for number, bin_ in enumerate(instance.bins)]
+        self._unseen = np.any([pricer.unseen for pricer in self._pricers], axis=0)
+        self._scale = 2.0**19 / self._dearest
+        self._relaxed = Master(self._demand, instance.bins)
+        self.master = Master(self._demand, instance.bins)
+        self._centre: Point | None = None
+        self._excess = FIRST_EXCESS
+        self._idle = 0
+        self._value = 0.0
+        self.stage = Stage.RELAXED
+        self.relaxation: Relaxation | None = None
+
+    @property
+    def cost(self) -> int:
+        """No plan costs less."""
+        return math.ceil(self._value / self._grain - 1e-6) * self._grain
+
+    def learn(self, columns: list[Column]) -> None:
+        """Columns of a plan found elsewhere: both masters can use them."""
+        for column in columns:
+            self._relaxed.add(column)
+            self.master.add(column)
+
+    def step(self, best_cost: int) -> None:
+        """One master and one pricing. `best_cost`: of the best plan, which the bound is to reach."""
+        if self.stage is Stage.RELAXED:
+            self._relaxed_step(best_cost)
+        elif self.stage is Stage.EXACT:
+            self._exact_step()
+
+    # ---- patterns that may exceed the demand
+
+    def _relaxed_step(self, best_cost: int) -> None:
+        found = self._relaxed.solve()
+        if found is None:
+            self.stage = Stage.DONE
+            return
+        point = self._point(found)
+        trials = [point] if self._centre is None else [self._centre.towards(point, 0.5), point]
+        gained = False
+        for trial in trials:
+            worths = self._tables(trial)
+            self._note(trial, worths)
+            for pricer, worth in zip(self._pricers, worths, strict=True):
+                limit = (self._prices + point.stock)[pricer.number]
+                if worth <= self._prices[pricer.number]:
+                    continue
+                column = pricer.best_column()
+                if column is None or float(column.counts @ point.items) <= limit * (1 + CLOSE):
+                    continue
+                gained |= self._relaxed.add(column)
+                if pricer.faithful and bool((column.counts <= self._demand).all()):
+                    self.master.add(column)
+            if gained:
+                break
+        hopeless = found.cost <= best_cost - self._grain + CLOSE
+        if not gained or (hopeless and found.cost - self._value < NEAR * self._dearest):
+            self.stage = Stage.EXACT
+
+    def _point(self, found: Relaxation) -> Point:
+        return Point(np.where(self._unseen, 0.0, found.duals), found.stock)
+
+    def _tables(self, point: Point) -> list[float]:
+        """The most that each kind of bin is worth, in money."""
+        while True:
+            worths = whole_worths(point.items, self._scale)
+            most = [pricer.best(worths) for pricer in self._pricers]
+            if max(most) < LARGEST_WHOLE:
+                return [worths.money(value) for value in most]
+            self._scale /= 2
+
+    def _rounded(self, point: Point) -> Duals:
+        """The duals as the tables saw them."""
+        return whole_worths(point.items, self._scale).whole.astype(np.float64) / self._scale
+
+    def _note(self, point: Point, worths: list[float]) -> None:
+        """The bound that follows from duals and the most that a bin is worth under them."""
+        free = ~self._limited & (np.array(worths) > self._prices)
+        shrink = float(min(1.0, *(self._prices[free] / np.array(worths)[free]), 1.0))
+        items = self._rounded(point) * shrink
+        stock = np.where(self._limited, np.maximum(0.0, shrink * np.array(worths) - self._prices), 0.0)
+        self._improve(Point(items, stock))
+
+    def _improve(self, feasible: Point) -> None:
+        value = float(feasible.items @ self._demand - feasible.stock @ self._stock)
+        if value > self._value or self._centre is None:
+            self._value = max(self._value, value)
+            self._centre = feasible
+
+    # ---- patterns within the demand
+
+    def _exact_step(self) -> None:
+        found = self.master.solve()
+        if found is None or self._centre is None:
+            self.stage = Stage.DONE
+            return
+        self.relaxation = found
+        goal = self._point(found)
+        share = self._share(goal)
+        point = self._centre.towards(goal, share)
+        self._tables(point)
+        gained = False
+        complete = True
+        shrink = 1.0
+        for pricer in self._pricers:
+            limit = (self._prices + point.stock)[pricer.number] * self._scale
+            ask = math.ceil(limit) + 1.0  # so that columns of the master do not come again by rounding
+            shrink = min(shrink, limit / ask)
+            columns, exact = pricer.columns(ask, Effort())
+            complete &= exact
+            for column in columns:
+                gained |= self.master.add(column)
+        self._idle += 1
+        before = self._value
+        if gained:
+            self._idle = 0
+        elif complete:
+            self._centre = Point(self._rounded(point) * shrink, point.stock)
+            self._improve(self._centre)
+            self._excess *= 1.5
+            if self._value > before + CLOSE * self._dearest:
+                self._idle = 0
+            if share >= 1.0:
+                self.stage = Stage.DONE
+        else:
+            self._excess /= 2
+        if self._excess < LEAST_EXCESS or self._idle > PATIENCE:
+            self.stage = Stage.DONE
+
+    def _share(self, goal: Point) -> float:
+        """How far from the centre to the master's duals the exact pricing may ask."""
+        assert self._centre is not None
+        if self._within(goal):
+            return 1.0
+        low, high = 0.0, 1.0
+        for _ in range(6):
+            middle = (low + high) / 2
+            if self._within(self._centre.towards(goal, middle)):
+                low = middle
+            else:
+                high = middle
+        return low
+
+    def _within(self, point: Point) -> bool:
+        limits = (self._prices + point.stock) * (1 + self._excess)
+        return bool((np.array(self._tables(point)) <= limits).all())

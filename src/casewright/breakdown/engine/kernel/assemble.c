@@ -1,0 +1,287 @@
+/* Exact pricing: patterns in which no item is used more often than it is asked for.
+ *
+ * Rectangles are assembled bottom-up, two side by side or one on the other, by number of items (P. Y.
+ * Wang, Operations Research 31, 1983).  A rectangle is dropped when even the most that could be added,
+ * each item as often as one likes (price_completions), would not lift it above the worth asked for
+ * (Viswanathan and Bagchi 1993), or when the same items are already in a rectangle no larger.
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include "pricing.h"
+
+enum { WORDS = 6, MOST_LEVELS = 64, MOST_ITEMS = 384, NOBODY = -1 };
+
+typedef struct {
+    uint64_t use[WORDS]; /* how often each item is used, in bit fields */
+    int32_t x, y;
+    int32_t one, other; /* what it is assembled of; a single item: its number and whether turned */
+    int32_t axis;       /* of the row: 0 length, 1 width; NOBODY for a single item */
+    int32_t chain;      /* next rectangle in the same place of the hash table */
+    float worth;
+    int32_t dead; /* replaced by a smaller rectangle of the same items */
+} Built;
+
+typedef struct {
+    float worth;
+    int32_t number;
+} Ranked;
+
+typedef struct {
+    int32_t length, width, scale_x, scale_y;
+    const float *rest;
+    size_t row;
+    int32_t items;
+    const PricedItem *item;
+    int32_t field_word[MOST_ITEMS], field_shift[MOST_ITEMS];
+    uint64_t offset[WORDS], guard[WORDS];
+    Built *built;
+    int32_t count, capacity;
+    int64_t joins_left;
+    int32_t *place;
+    uint32_t places;
+    Ranked *ranked; /* the rectangles of each level, most worth first */
+    int32_t level_start[MOST_LEVELS + 2];
+    int32_t least_x, least_y; /* of any item */
+    float ask;
+    int32_t *found; /* the best columns, least worth first is at found[least] */
+    int32_t found_count, found_capacity;
+} Assembly;
+
+static float completion(const Assembly *a, int32_t x, int32_t y) {
+    return a->rest[(size_t)(x / a->scale_x) * a->row + (size_t)(y / a->scale_y)];
+}
+
+/* Each item gets a bit field with room for its count and a guard bit that shows an overrun. */
+static int lay_fields(Assembly *a) {
+    int32_t word = 0, bit = 0;
+    for (int32_t i = 0; i < a->items; i++) {
+        int32_t bits = 1;
+        while (((int64_t)1 << bits) <= a->item[i].count) bits++;
+        if (bit + bits + 1 > 64) {
+            word++;
+            bit = 0;
+        }
+        if (word >= WORDS || i >= MOST_ITEMS) return 0;
+        a->field_word[i] = word;
+        a->field_shift[i] = bit;
+        uint64_t room = ((uint64_t)1 << bits) - 1 - (uint64_t)a->item[i].count;
+        a->offset[word] |= room << bit;
+        a->guard[word] |= (uint64_t)1 << (bit + bits);
+        bit += bits + 1;
+    }
+    return 1;
+}
+
+static int within_counts(const Assembly *a, const Built *p, const Built *q, uint64_t *use) {
+    uint64_t over = 0;
+    for (int w = 0; w < WORDS; w++) {
+        use[w] = p->use[w] + q->use[w];
+        over |= (use[w] + a->offset[w]) & a->guard[w];
+    }
+    return over == 0;
+}
+
+static void note_column(Assembly *a, int32_t number) {
+    int32_t at = a->found_count;
+    if (a->found_count < a->found_capacity) {
+        a->found[a->found_count++] = number;
+    } else { /* in place of the least, and only better ones are asked for from now on */
+        at = 0;
+        for (int32_t f = 1; f < a->found_count; f++)
+            if (a->built[a->found[f]].worth < a->built[a->found[at]].worth) at = f;
+        a->found[at] = number;
+    }
+    if (a->found_count < a->found_capacity) return;
+    float least = a->built[a->found[0]].worth;
+    for (int32_t f = 1; f < a->found_count; f++) {
+        float worth = a->built[a->found[f]].worth;
+        if (worth < least) least = worth;
+    }
+    if (least > a->ask) a->ask = least;
+}
+
+/* Returns 0 when there is no more room. */
+static int add(Assembly *a, const Built *candidate) {
+    uint64_t hash = 1469598103934665603u;
+    for (int w = 0; w < WORDS; w++) {
+        hash ^= candidate->use[w];
+        hash *= 0x9e3779b97f4a7c15u;
+        hash ^= hash >> 29;
+    }
+    uint32_t place = (uint32_t)(hash >> 20) & (a->places - 1);
+    int known = 0;
+    for (int32_t b = a->place[place]; b != NOBODY; b = a->built[b].chain) {
+        Built *other = &a->built[b];
+        if (other->dead || memcmp(other->use, candidate->use, sizeof other->use) != 0) continue;
+        if (other->x <= candidate->x && other->y <= candidate->y) return 1;
+        known = 1;
+        if (candidate->x <= other->x && candidate->y <= other->y) other->dead = 1;
+    }
+    if (a->count == a->capacity) return 0;
+    int32_t number = a->count++;
+    a->built[number] = *candidate;
+    a->built[number].chain = a->place[place];
+    a->place[place] = number;
+    if (!known && candidate->worth > a->ask) note_column(a, number);
+    return 1;
+}
+
+static int join(Assembly *a, int32_t p, int32_t q) {
+    const Built *one = &a->built[p], *other = &a->built[q];
+    Built made;
+    int checked = 0;
+    if (a->joins_left-- <= 0) return 0;
+    for (int32_t axis = 0; axis < 2; axis++) {
+        int32_t x = axis == 0 ? one->x + other->x : (one->x > other->x ? one->x : other->x);
+        int32_t y = axis == 1 ? one->y + other->y : (one->y > other->y ? one->y : other->y);
+        if (x > a->length || y > a->width) continue;
+        float worth = one->worth + other->worth;
+        if (worth + completion(a, x, y) <= a->ask) continue;
+        if (!checked && !within_counts(a, one, other, made.use)) return 1;
+        checked = 1;
+        made.x = x;
+        made.y = y;
+        made.one = p;
+        made.other = q;
+        made.axis = axis;
+        made.worth = worth;
+        made.dead = 0;
+        if (!add(a, &made)) return 0;
+        one = &a->built[p];
+        other = &a->built[q];
+    }
+    return 1;
+}
+
+static int singles(Assembly *a) {
+    for (int32_t i = 0; i < a->items; i++) {
+        const PricedItem *item = &a->item[i];
+        if (item->worth <= 0 || item->count <= 0) continue;
+        for (int32_t turned = 0; turned <= item->may_turn; turned++) {
+            Built one = {.one = i, .other = turned, .axis = NOBODY, .worth = item->worth};
+            one.x = turned ? item->width : item->length;
+            one.y = turned ? item->length : item->width;
+            if (one.x > a->length || one.y > a->width) continue;
+            if (one.worth + completion(a, one.x, one.y) <= a->ask) continue;
+            one.use[a->field_word[i]] = (uint64_t)1 << a->field_shift[i];
+            if (!add(a, &one)) return 0;
+        }
+    }
+    return 1;
+}
+
+static int by_worth(const void *p, const void *q) {
+    const Ranked *one = p, *other = q;
+    if (one->worth != other->worth) return one->worth < other->worth ? 1 : -1;
+    return (one->number > other->number) - (one->number < other->number);
+}
+
+static void close_level(Assembly *a, int32_t level) {
+    int32_t start = a->level_start[level], ranked = start;
+    for (int32_t b = start; b < a->count; b++) a->ranked[ranked++] = (Ranked){a->built[b].worth, b};
+    qsort(a->ranked + start, (size_t)(ranked - start), sizeof *a->ranked, by_worth);
+    a->level_start[level + 1] = a->count;
+}
+
+/* All pairs of the two levels that may yet lead above what is asked for. */
+static int join_levels(Assembly *a, int32_t low, int32_t high) {
+    const Ranked *end = a->ranked + a->level_start[high + 1];
+    for (int32_t p = a->level_start[low]; p < a->level_start[low + 1]; p++) {
+        int32_t number = a->ranked[p].number;
+        const Built *one = &a->built[number];
+        if (one->dead) continue;
+        float beside = one->x + a->least_x > a->length ? -1 : completion(a, one->x + a->least_x, one->y);
+        float above = one->y + a->least_y > a->width ? -1 : completion(a, one->x, one->y + a->least_y);
+        float most = one->worth + (beside > above ? beside : above);
+        if (beside < 0 && above < 0) continue;
+        const Ranked *start = low == high ? a->ranked + p : a->ranked + a->level_start[high];
+        for (const Ranked *q = start; q < end && most + q->worth > a->ask; q++)
+            if (!a->built[q->number].dead && !join(a, number, q->number)) return 0;
+    }
+    return 1;
+}
+
+/* Returns 1 when all rectangles worth a look were made, 0 when room or levels gave out. */
+static int assemble(Assembly *a) {
+    a->level_start[1] = 0;
+    if (!singles(a)) return 0;
+    close_level(a, 1);
+    int32_t last = 1;
+    for (int32_t level = 2; level <= 2 * last; level++) {
+        if (level >= MOST_LEVELS) return 0;
+        for (int32_t low = 1; 2 * low <= level; low++)
+            if (!join_levels(a, low, level - low)) return 0;
+        close_level(a, level);
+        if (a->level_start[level + 1] > a->level_start[level]) last = level;
+    }
+    return 1;
+}
+
+/* Writes a rectangle in preorder: a join as -1 - axis, x, y; a single item as its number, turned, 0. */
+static int32_t write_tree(const Assembly *a, int32_t number, int32_t *out, int32_t room) {
+    if (room < 3) return 0;
+    const Built *b = &a->built[number];
+    if (b->axis == NOBODY) {
+        out[0] = b->one;
+        out[1] = b->other;
+        out[2] = 0;
+        return 3;
+    }
+    out[0] = -1 - b->axis;
+    out[1] = b->x;
+    out[2] = b->y;
+    int32_t first = write_tree(a, b->one, out + 3, room - 3);
+    if (first == 0) return 0;
+    int32_t second = write_tree(a, b->other, out + 3 + first, room - 3 - first);
+    return second == 0 ? 0 : 3 + first + second;
+}
+
+/* Looks for the patterns of one bin that are worth more than `ask`, the most valuable `most_columns` of
+ * them.  `rest` is the table of price_completions on a grid coarser by scale_x and scale_y.  The trees go
+ * to `out`, one after another; their number is returned.  `exact` tells whether nothing was left untried
+ * for want of room, `written` how many integers were written. */
+KERNEL_API int32_t assemble_columns(int32_t length, int32_t width, int32_t items, const PricedItem *item,
+                                    int32_t scale_x, int32_t scale_y, const float *rest, float ask,
+                                    int32_t most_built, int64_t most_joins, int32_t most_columns, int32_t *out, int32_t room,
+                                    int32_t *exact, int32_t *written) {
+    Assembly a = {.length = length, .width = width, .scale_x = scale_x, .scale_y = scale_y, .rest = rest};
+    a.row = (size_t)(width / scale_y) + 1;
+    a.items = items;
+    a.item = item;
+    a.ask = ask;
+    a.capacity = most_built;
+    a.joins_left = most_joins;
+    a.found_capacity = most_columns;
+    a.least_x = length;
+    a.least_y = width;
+    for (int32_t i = 0; i < items; i++)
+        for (int32_t turned = 0; turned <= item[i].may_turn; turned++) {
+            int32_t x = turned ? item[i].width : item[i].length, y = turned ? item[i].length : item[i].width;
+            if (x < a.least_x) a.least_x = x;
+            if (y < a.least_y) a.least_y = y;
+        }
+    *exact = *written = 0;
+    if (!lay_fields(&a)) return 0;
+    for (a.places = 1024; a.places < (uint32_t)most_built; a.places *= 2) {}
+    a.built = malloc((size_t)most_built * sizeof *a.built);
+    a.ranked = malloc((size_t)most_built * sizeof *a.ranked);
+    a.place = malloc(a.places * sizeof *a.place);
+    a.found = malloc((size_t)most_columns * sizeof *a.found);
+    int32_t columns = 0;
+    if (a.built && a.ranked && a.place && a.found) {
+        memset(a.place, 0xff, a.places * sizeof *a.place);
+        *exact = assemble(&a);
+        for (int32_t f = 0; f < a.found_count; f++) {
+            int32_t size = write_tree(&a, a.found[f], out + *written, room - *written);
+            if (size == 0) break;
+            *written += size;
+            columns++;
+        }
+    }
+    free(a.built);
+    free(a.ranked);
+    free(a.place);
+    free(a.found);
+    return columns;
+}
