@@ -7,12 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from casewright.bench.cutlist import bins_of
 from casewright.casework.job import BackKind, CaseKind, ToeKind, TopKind
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.findings import Finding
 from casewright.jobfile.read import read_job
 from casewright.measure.lengths import MM, Mark, Unit
+from casewright.shop.materials import OtherSize
 
 SMALL = """\
 job = "bench"
@@ -126,6 +128,21 @@ def test_names_that_name_nothing_are_told_at_once() -> None:
         ("unknown-name", 13),
         ("mark-twice", 24),
     ]
+
+
+def test_other_sizes_are_sheets_to_plan_with() -> None:
+    half = 'price = 80\nothers = [{ name = "half", size = [48, "48 in"], price = 42, count = 2 }]\n'
+    job = read_job(SMALL.replace("readings =", half + "readings ="))
+    assert job.sheets["ply"].others == (OtherSize("half", F(48), F(48), F(42), 2),)
+    whole, other = bins_of(job.sheets["ply"], job.shop)
+    assert (other.name, other.length, other.price, other.count) == ("half", F(48), F(42), 2)
+    assert (whole.price, whole.count, other.trim) == (F(80), None, whole.trim)
+
+
+def test_sizes_of_which_one_has_no_price_cannot_be_compared() -> None:
+    half = 'others = [{ name = "half", size = [48, 48], price = 42 }]\n'
+    (finding,) = problems(SMALL.replace("readings =", half + "readings ="))
+    assert (finding.code, finding.line) == ("no-price", 6)
 
 
 FAULTS = [

@@ -31,7 +31,7 @@ from casewright.jobfile.stock import packaged_stock
 from casewright.jobfile.write import write_job
 from casewright.measure.lengths import MM, Mark, Unit
 from casewright.shop.machines import Carry, Shop
-from casewright.shop.materials import Offcut, SheetGood, Spread
+from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 STOCK = packaged_stock()
@@ -73,7 +73,7 @@ constructions = st.builds(
 def jobs(draw: st.DrawFn) -> Job:
     """Jobs of every sort; whether they can be built is not asked here."""
     unit, mark = draw(st.sampled_from(Unit)), draw(st.sampled_from(Mark))
-    kinds = draw(st.lists(keys, min_size=1, max_size=3, unique=True))
+    kinds = draw(st.lists(st.one_of(st.just("h"), keys), min_size=1, max_size=3, unique=True))
     sheets = {key: draw(sheet_goods(key)) for key in kinds}
     made = draw(constructions)
     marks = iter(
@@ -118,7 +118,11 @@ def jobs(draw: st.DrawFn) -> Job:
 def sheet_goods(draw: st.DrawFn, key: str) -> SheetGood:
     start = replace(draw(st.sampled_from(list(STOCK.sheets.values()))), key=key)
     if draw(st.booleans()):
-        return replace(start, price=draw(amounts), readings=tuple(draw(st.lists(lengths, max_size=3))))
+        count = draw(st.one_of(st.none(), st.integers(1, 9)))
+        price = draw(amounts)
+        other = OtherSize("half of it", draw(lengths), draw(lengths), price, count)
+        readings = tuple(draw(st.lists(lengths, max_size=3)))
+        return replace(start, name=key, price=price, readings=readings, others=(other,) if key == "h" else ())
     return SheetGood(
         key, draw(names), draw(lengths), draw(lengths), draw(lengths), Spread(draw(lengths), draw(spreads)),
         (), draw(st.booleans()), draw(lengths), draw(amounts), F(draw(st.integers(1, 9999)), 1000),

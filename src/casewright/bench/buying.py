@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -14,7 +14,7 @@ from ..shop.materials import SheetGood
 
 @dataclass(frozen=True)
 class Purchase:
-    """Sheets of one material. `offcuts` names the pieces used from the rack, each with how many.
+    """Sheets of one material in one size. `offcuts` names the pieces used from the rack, with how many.
 
     `price` is for one sheet, zero where the job gives none.
     """
@@ -33,19 +33,17 @@ class Purchase:
 
 
 def buying_list(project: Project, plans: Mapping[str, Plan]) -> tuple[Purchase, ...]:
-    """One line for each material that has a plan, in the plans' order."""
-    return tuple(_purchase(project.job.sheets[key], plan) for key, plan in plans.items())
+    """A line for each material that has a plan, in the plans' order, and one for each other size used."""
+    return tuple(line for key, plan in plans.items() for line in _purchases(project.job.sheets[key], plan))
 
 
-def _purchase(sheet: SheetGood, plan: Plan) -> Purchase:
+def _purchases(sheet: SheetGood, plan: Plan) -> Iterator[Purchase]:
     used = Counter(one.bin for one in plan.sheets)
-    bought = used.pop(sheet.name, 0)
-    return Purchase(
-        sheet.key,
-        sheet.name,
-        sheet.sheet_length,
-        sheet.sheet_width,
-        bought,
-        sheet.price,
-        tuple(used.items()),
+    whole = used.pop(sheet.name, 0)
+    others = {other.name: used.pop(other.name, 0) for other in sheet.others}
+    yield Purchase(
+        sheet.key, sheet.name, sheet.sheet_length, sheet.sheet_width, whole, sheet.price, tuple(used.items())
     )
+    for other in sheet.others:
+        if count := others[other.name]:
+            yield Purchase(sheet.key, other.name, other.length, other.width, count, other.price, ())

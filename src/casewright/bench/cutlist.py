@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from ..breakdown.problem import Bin, Item, Limits, Problem, Tool, ToolKind, Trim
 from ..casework.parts import Part
@@ -40,7 +41,7 @@ def cut_problem(
 
 
 def bins_of(sheet: SheetGood, shop: Shop) -> tuple[Bin, ...]:
-    """The offcuts of a material that stand on the rack, then whole sheets without limit."""
+    """The offcuts of a material that stand on the rack, then sheets of every size to be had."""
     rack = tuple(_offcut(offcut, sheet) for offcut in shop.rack if offcut.material == sheet.key)
     whole = Bin(
         sheet.name,
@@ -50,7 +51,18 @@ def bins_of(sheet: SheetGood, shop: Shop) -> tuple[Bin, ...]:
         trim=Trim.all_round(sheet.trim),
         weight_per_area=sheet.weight / 144 if sheet.weight else None,
     )
-    return (*rack, whole)
+    others = (
+        replace(
+            whole,
+            name=other.name,
+            length=other.length,
+            width=other.width,
+            price=other.price if other.price else None,
+            count=other.count,
+        )
+        for other in sheet.others
+    )
+    return (*rack, whole, *others)
 
 
 def _item(project: Project, part: Part, *, turns: bool) -> Item:

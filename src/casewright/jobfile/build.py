@@ -63,7 +63,8 @@ class Builder:
         for kind in CaseKind:
             self._made_of((kind.value, "made_of"), self._kind(kind).made_of)
         runs = tuple(self._run(index, run, construction) for index, run in enumerate(self.said.runs))
-        self._unlike(sheets)
+        self._marks_twice()
+        self._sizes_alike(sheets)
         if self.faults or shop is None:
             return None
         mark = self.said.mark or self.practice.mark
@@ -213,8 +214,8 @@ class Builder:
         rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe")}
         return Materials(case, back, **rest)
 
-    def _unlike(self, sheets: Mapping[str, SheetGood]) -> None:
-        """Marks and names that stand twice."""
+    def _marks_twice(self) -> None:
+        """Cases that share a mark, runs that share a name."""
         marks: dict[str, str] = {}
         names: set[str] = set()
         for index, run in enumerate(self.said.runs):
@@ -228,12 +229,24 @@ class Builder:
                     path = ("runs", index, "cases", number, "mark")
                     self._fault("mark-twice", path, text, "Give each case its own mark.")
                 marks.setdefault(case.mark, run.name)
-        pieces = {sheet.name for sheet in sheets.values()}
-        for index, piece in enumerate(self.said.shop.rack):
-            if piece.name in pieces:
-                text = f"{quoted(piece.name)} is the name of another piece or of a whole sheet too."
-                self._fault("name-twice", ("shop", "rack", index, "name"), text, "Give each its own name.")
-            pieces.add(piece.name)
+
+    def _sizes_alike(self, sheets: Mapping[str, SheetGood]) -> None:
+        """Sizes and offcuts that share a name, and sizes of which only one has a price."""
+        seen = {sheet.name for sheet in sheets.values()}
+        named: list[tuple[Path, str]] = []
+        for key, sheet in sheets.items():
+            for index, other in enumerate(sheet.others):
+                path: Path = ("materials", key, "others", index)
+                named.append(((*path, "name"), other.name))
+                if (other.price == 0) is not (sheet.price == 0):
+                    text = f"of {quoted(other.name)} and the whole sheet only one has a price."
+                    self._fault("no-price", path, text, "Give both a price, or neither.")
+        named += [(("shop", "rack", at, "name"), piece.name) for at, piece in enumerate(self.said.shop.rack)]
+        for path, name in named:
+            if name in seen:
+                text = f"{quoted(name)} is the name of another piece, size or sheet good too."
+                self._fault("name-twice", path, text, "Give each its own name.")
+            seen.add(name)
 
 
 def _width(said: Fraction | Share) -> tuple[Fraction | None, Fraction]:

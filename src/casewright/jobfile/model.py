@@ -28,6 +28,17 @@ class Table(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
 
+class OtherSizeTable(Table):
+    """Another size in which the same sheet good is to be had."""
+
+    name: Name = Field(description="What it is called on the lists.")
+    size: SheetSize = Field(description="Its size, length along the grain first.")
+    price: Amount = Field(default=Fraction(0), description="Price of one, in the job's money.")
+    count: Annotated[int, Strict()] | None = Field(
+        default=None, description="How many there are; as many as wanted when left out.", ge=1, le=1000
+    )
+
+
 class Sheet(Table):
     """A sheet good: one from the shop's own list by its name, what differs laid over it."""
 
@@ -49,6 +60,9 @@ class Sheet(Table):
     )
     price: Amount | None = Field(default=None, description="Price of one sheet, in the job's money.")
     weight: WeightPerArea | None = Field(default=None, description="Weight per area.")
+    others: list[OtherSizeTable] | None = Field(
+        default=None, description="Other sizes it can be had in.", max_length=20
+    )
     grain: YesNo | None = Field(
         default=None, description="Whether the face has a direction that parts must follow."
     )

@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 
 from ..casework.job import Construction
 from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
-from ..shop.materials import SheetGood, Spread
+from ..shop.materials import OtherSize, SheetGood, Spread
 from .model import CarryTable, DadoStackTable, HandSawTable, PinJigTable, Sheet, Table, TableSawTable
 
 Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
@@ -56,6 +56,11 @@ def sheet_of(key: str, table: Sheet, start: SheetGood | None) -> SheetGood:
         start.usual.deviation if deviation is None else float(deviation),
     )
     given.pop("sheet", None)
+    if "others" in given:
+        given["others"] = tuple(
+            OtherSize(other.name, other.size[0], other.size[1], other.price, other.count)
+            for other in given["others"]
+        )
     return replace(start, key=key, sheet_length=length, sheet_width=width, usual=usual, **given)
 
 

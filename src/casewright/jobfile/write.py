@@ -11,7 +11,7 @@ from typing import Any
 
 from ..casework.job import Bay, CaseSpec, Construction, Filler, Job, Materials, Run
 from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
-from ..shop.materials import Offcut, SheetGood
+from ..shop.materials import Offcut, OtherSize, SheetGood
 from . import literals
 from .literals import Bare
 from .stock import Practice, Stock, packaged_stock
@@ -93,8 +93,17 @@ class _Writer:
             "trim": self._length(sheet.trim),
             "price": literals.number(sheet.price),
             "weight": literals.weight_per_area(sheet.weight),
+            "others": literals.array(self._other(other) for other in sheet.others),
             "grain": literals.yes_no(sheet.grain),
         }
+
+    def _other(self, other: OtherSize) -> Bare:
+        entries = {
+            "name": literals.text(other.name),
+            "size": literals.array((self._length(other.length), self._length(other.width))),
+            "price": literals.number(other.price),
+        }
+        return literals.inline(entries | ({} if other.count is None else {"count": str(other.count)}))
 
     def _usual(self) -> Iterator[list[str]]:
         made_of = self._made_of()

@@ -16,6 +16,17 @@ class Spread:
 
 
 @dataclass(frozen=True)
+class OtherSize:
+    """Another size in which the same sheet good is to be had; `count` None is as many as wanted."""
+
+    name: str
+    length: Fraction
+    width: Fraction
+    price: Fraction = Fraction(0)
+    count: int | None = None
+
+
+@dataclass(frozen=True)
 class SheetGood:
     """One material the maker buys in sheets.
 
@@ -23,6 +34,7 @@ class SheetGood:
     the `usual` thickness and deviation of its kind stand in. `trim` is the strip along each
     edge of a sheet that is not good enough for a part. `weight` is in pounds per square foot,
     `price` per sheet in the job's money. `grain` is True where the face has a direction.
+    `others` are further sizes that can be bought besides whole sheets.
     """
 
     key: str
@@ -36,6 +48,7 @@ class SheetGood:
     trim: Fraction = Fraction(0)
     price: Fraction = Fraction(0)
     weight: Fraction = Fraction(0)
+    others: tuple[OtherSize, ...] = ()
 
     @property
     def thickness(self) -> Fraction:
