@@ -12,6 +12,7 @@ from math import pi
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 import trimesh
 
@@ -96,6 +97,16 @@ def test_glb_nodes_say_what_they_are_and_colours_follow_materials() -> None:
     }
     factors = [material["pbrMetallicRoughness"]["baseColorFactor"] for material in tree["materials"]]
     assert factors[0] != factors[1]
+
+
+def test_every_triangle_of_the_glb_is_shaded_flat() -> None:
+    scene = trimesh.load(
+        io.BytesIO(glb_file(BODIES, palette(PROJECT))), file_type="glb", force="scene", process=False
+    )
+    for mesh in scene.geometry.values():
+        at_corners = mesh.vertex_normals[mesh.faces]
+        assert np.abs(at_corners - mesh.face_normals[:, None, :]).max() < 1e-4
+        assert len(mesh.vertices) < 2.5 * len(mesh.faces)
 
 
 def test_equal_parts_share_a_mesh() -> None:

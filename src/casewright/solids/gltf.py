@@ -94,16 +94,18 @@ def _moved(by: Any) -> Any:
 
 @lru_cache(maxsize=1024)
 def _mesh(shape: Shape, material: str) -> Trimesh:
-    """A mesh whose triangles share no corner, so that each shows flat."""
+    """A mesh whose flat faces share no corner with one another, so that each shows flat."""
     made = solid(shape).to_mesh64()
     corners = _turned(made.vert_properties[:, :3][made.tri_verts])
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     normals /= np.linalg.norm(normals, axis=1, keepdims=True)
+    # Triangles of one face look the same way but for rounding, and share their corners.
+    both = np.concatenate([corners.reshape(-1, 3), np.repeat(normals, 3, axis=0)], axis=1)
+    shared, places = np.unique(both.round(7), axis=0, return_inverse=True)
     return Trimesh(
-        vertices=corners.reshape(-1, 3),
-        faces=np.arange(3 * len(corners)).reshape(-1, 3),
-        face_normals=normals,
-        vertex_normals=np.repeat(normals, 3, axis=0),
+        vertices=shared[:, :3],
+        faces=places.reshape(-1, 3),
+        vertex_normals=shared[:, 3:],
         visual=TextureVisuals(material=PBRMaterial(name=material)),
         process=False,
     )
