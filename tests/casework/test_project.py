@@ -120,6 +120,7 @@ REFUSED = [
     ("pins-too-deep", spec(construction=Construction(pin_depth=F(2)))),
     ("shelves-in-one-place", spec(height=F(22), bays=(Bay(adjustable=3),))),
     ("no-height-for-shelf", spec(height=F(22), bays=(Bay(fixed=(F(6),), adjustable=2),))),
+    ("groove-at-the-edge", spec(construction=Construction(strips=0, back_inset=F(0)))),
     ("stretchers-too-wide", spec(depth=F(10), construction=Construction(stretcher_width=F(5)))),
 ]
 

@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 
 from casewright.casework.features import Channel, ChannelKind
 from casewright.casework.frame import Way
-from casewright.casework.job import CaseSpec, Construction
+from casewright.casework.job import Bay, CaseSpec, Construction
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.solids.assembled import assemble
-from casewright.solids.clearance import clearance, faces, facing
+from casewright.solids.clearance import Clearance, clearance, faces, facing
 from samples import BASE, job, spec
 from strategies import case_specs
 
@@ -94,3 +94,17 @@ def test_the_loop_that_fails_is_the_one_that_is_measured_open() -> None:
     assert [(name, gap) for name, gap in open_by.items() if abs(gap) > 1e-6] == [
         ("B1: B1-SF against B1-R", pytest.approx(0.1))
     ]
+
+
+def test_a_pin_level_with_a_dado_of_the_other_bay_still_carries_its_shelf() -> None:
+    """Once the dado's wall was taken for the pin. The second hole is 8 up, its pin reaches 8 1/8."""
+    made = Construction()
+    level = (Bay(adjustable=1), Bay(fixed=(F(65, 8),)))
+    project = draw_up(job(spec(height=F(22), construction=made, bays=level), construction=made))
+    assert project.sizes.of("B1-A1.hole") == 2
+    mate = next(mate for mate in project.cases["B1"].mates if mate.name == "B1: B1-A1 on its pins in B1-D1")
+    bodies = assemble(project)
+    divider = bodies["B1-D1"].shape
+    height = float(project.sizes.of(mate.first.at))
+    assert any(abs(face.at - height) < 1e-9 for face in faces(divider, Way.UP))
+    assert clearance(bodies, mate, project.sizes) == Clearance(pytest.approx(0), None)

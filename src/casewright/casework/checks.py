@@ -13,7 +13,7 @@ from .case import Case
 from .checks_pins import check_pin_rows, check_shelves_on_pins, said
 from .features import Channel, Notch
 from .frame import Axis
-from .job import CaseSpec, Job, Run, ToeKind
+from .job import BackKind, CaseSpec, Job, Run, ToeKind
 from .parts import Part, Role
 
 MOST = 9  # bays in a case and fixed shelves in a bay: a part's mark has one digit for each
@@ -101,6 +101,13 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
             )
     if made.pin_pitch <= 0:
         yield _not_positive(f"{place}.pin_pitch", made.pin_pitch, job)
+    if made.back is BackKind.GROOVE and not made.strips and made.back_inset == 0:
+        yield Finding(
+            "groove-at-the-edge",
+            f"{place}.back_inset",
+            "the back's groove would lie at the very rear edge, with no wood behind it.",
+            "Set the back in, put a mounting strip behind it, or let it into rabbets.",
+        )
     if made.toe is not ToeKind.NONE:
         if made.toe_height >= spec.height:
             yield Finding(

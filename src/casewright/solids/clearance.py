@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 
 import numpy as np
@@ -93,6 +92,8 @@ def clearance(bodies: Bodies, mate: Mate, sizes: Sizes) -> Clearance | None:
     area = None
     if first.face and second.face and mate.first.looks is not mate.second.looks:
         area = _overlap(first.body, first.face, second.body, second.face, mate.axis)
+        if not area and (_is_pin(first.body, mate.first, sizes) or _is_pin(second.body, mate.second, sizes)):
+            area = None  # a face of the part that happens to lie level with the pin, elsewhere
     return Clearance(second.at - first.at, area)
 
 
@@ -111,14 +112,15 @@ def _plane(body: Body, surface: Surface, mate: Mate, sizes: Sizes) -> _Plane | N
     for face in faces(body.shape, surface.looks):
         if abs(face.at - meant) < IN_PLANE:
             return _Plane(body, corner + face.at, face)
-    if mate.meeting is Meeting.FLUSH or _edge_of_bore(body.shape, surface.looks, meant):
+    if mate.meeting is Meeting.FLUSH or _is_pin(body, surface, sizes):
         return _Plane(body, corner + float(meant), None)
     return None
 
 
-def _edge_of_bore(shape: Shape, looks: Way, at: Fraction) -> bool:
-    """Whether a round hole reaches just so far: a pin in it carries what lies on it there."""
-    across = (bore for bore in shape.bores if bore.into.axis is not looks.axis)
+def _is_pin(body: Body, surface: Surface, sizes: Sizes) -> bool:
+    """Whether a round hole reaches just to the surface: a pin in it carries what lies on it there."""
+    looks, at = surface.looks, sizes.of(surface.at)
+    across = (bore for bore in body.shape.bores if bore.into.axis is not looks.axis)
     return any(bore.mouth[looks.axis.value] + looks.sign * bore.radius == at for bore in across)
 
 
