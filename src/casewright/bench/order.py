@@ -18,8 +18,9 @@ from .turns import FREE, Costs, Spot, Turns, enter, onward, start
 USUAL = Costs(change=2, tool_change=8)
 """Minutes, our assumption: a fence set and proved on a test piece; a cutter changed besides."""
 
-PROVE = 4_000
-BEAM = 24
+PROVE = 2_000
+BEAM, BEAM_WORK = 24, 8_000
+"""The widest beam, and what width times operations may come to."""
 
 
 @dataclass(frozen=True)
@@ -67,12 +68,18 @@ class Ordered:
 
 
 def order(
-    operations: Iterable[Operation], costs: Costs = USUAL, prove: int = PROVE, beam: int = BEAM
+    operations: Iterable[Operation], costs: Costs = USUAL, prove: int = PROVE, beam: int | None = None
 ) -> Ordered:
-    """The operations as batches. `prove` is how many points the proof may look at, `beam` how many
-    partial orders the quick search keeps at a time. ValueError when operations wait in a circle."""
+    """The operations as batches.
+
+    `prove` is how many points the proof may look at, `beam` how many partial orders the quick
+    search keeps at a time (None: fewer, the more there is to do). ValueError when operations
+    wait for each other in a circle.
+    """
     listed = tuple(operations)
     turns, settings = turns_of(listed, costs)
+    if beam is None:
+        beam = max(2, min(BEAM, BEAM_WORK // max(len(listed), 1)))
     best, bound = _prove(turns, _beam(turns, beam), prove)
     return Ordered(tuple(_batches(listed, turns, settings, best.entered)), best.cost, bound)
 
@@ -153,13 +160,12 @@ def _batches(
 ) -> Iterator[Batch]:
     """The batches as the search goes through them, each in the order its operations may be done."""
     spot = start(turns)
-    done: set[int] = set()
-    yield from _run(operations, turns, settings, done, spot, FREE)
+    yield from _run(operations, turns, settings, 0, spot.done, FREE)
     for label in entered:
-        stood = spot.standing[turns.machine_of[label]]
+        before, stood = spot.done, spot.standing[turns.machine_of[label]]
         spot = enter(turns, spot, label)
         new_cutter = stood == -1 or turns.tool_of[stood] != turns.tool_of[label]
-        for number, batch in enumerate(_run(operations, turns, settings, done, spot, label)):
+        for number, batch in enumerate(_run(operations, turns, settings, before, spot.done, label)):
             yield batch if number else replace(batch, new_setting=True, new_cutter=new_cutter)
 
 
@@ -167,13 +173,13 @@ def _run(
     operations: tuple[Operation, ...],
     turns: Turns,
     settings: tuple[Setting, ...],
-    done: set[int],
-    spot: Spot,
+    done: int,
+    after: int,
     label: int,
 ) -> Iterator[Batch]:
-    """What has been done since `done`, which it adds to: first all that `label` allows, then the
-    work at the other machines that this makes ready, and so on."""
-    new = [number for number in range(len(operations)) if spot.done >> number & 1 and number not in done]
+    """What is done between `done` and `after`: first all that `label` allows, then the work at the
+    other machines that this makes ready, and so on."""
+    new = _numbers(after & ~done)
     turn = [label, *dict.fromkeys(turns.labels[number] for number in new if turns.labels[number] != label)]
     while new:
         for now in turn:
@@ -183,14 +189,24 @@ def _run(
                 ready = [
                     number
                     for number in new
-                    if turns.labels[number] == now and all(other in done for other in turns.waits[number])
+                    if turns.labels[number] == now and not turns.waits_for[number] & ~done
                 ]
                 moved = bool(ready)
-                done.update(ready)
+                done |= sum(1 << number for number in ready)
                 made.extend(operations[number] for number in ready)
-                new = [number for number in new if number not in done]
+                new = [number for number in new if not done >> number & 1]
             if made:
                 yield from _split(made, None if now == FREE else settings[now])
+
+
+def _numbers(bits: int) -> list[int]:
+    """Which bits are set, least first."""
+    found = []
+    while bits:
+        lowest = bits & -bits
+        found.append(lowest.bit_length() - 1)
+        bits ^= lowest
+    return found
 
 
 def _split(made: list[Operation], setting: Setting | None) -> Iterator[Batch]:

@@ -58,9 +58,10 @@ class Turns:
         for operation, waiting in enumerate(self.waits):
             for other in waiting:
                 self.opens[other].append(operation)
-        self.with_label: dict[int, list[int]] = defaultdict(list)
+        self.waits_for = [sum(1 << other for other in set(waiting)) for waiting in self.waits]
+        self.with_label: dict[int, int] = defaultdict(int)
         for operation, label in enumerate(self.labels):
-            self.with_label[label].append(operation)
+            self.with_label[label] |= 1 << operation
         order = self._topological()
         self._labels_left = _Blocks(self, order, self.labels, len(self.machine_of))
         tools = [FREE if label == FREE else tool_of[label] for label in self.labels]
@@ -196,7 +197,7 @@ def _advance(turns: Turns, spot: Spot) -> Spot:
         ready.discard(operation)
         done |= 1 << operation
         for later in turns.opens[operation]:
-            if all(done >> other & 1 for other in turns.waits[later]):
+            if not turns.waits_for[later] & ~done:
                 ready.add(later)
                 if turns.labels[later] in standing:
                     doable.append(later)
@@ -218,7 +219,8 @@ def onward(turns: Turns, spot: Spot) -> Iterator[Spot]:
     waiting: dict[int, int] = defaultdict(int)
     for operation in spot.ready:
         waiting[turns.labels[operation]] += 1
-    whole = {label: count == _left(turns, spot, label) for label, count in waiting.items()}
+    left = {label: (turns.with_label[label] & ~spot.done).bit_count() for label in waiting}
+    whole = {label: count == left[label] for label, count in waiting.items()}
     groups: dict[tuple[int, int], list[int]] = defaultdict(list)
     for label in sorted(waiting):
         groups[turns.machine_of[label], turns.tool_of[label]].append(label)
@@ -232,7 +234,3 @@ def onward(turns: Turns, spot: Spot) -> Iterator[Spot]:
         choices.extend(complete[:1] or labels)
     for label in choices:
         yield enter(turns, spot, label)
-
-
-def _left(turns: Turns, spot: Spot, label: int) -> int:
-    return sum(1 for operation in turns.with_label[label] if not spot.done >> operation & 1)
