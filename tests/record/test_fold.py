@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from casewright.bench.operations import Kind
 from casewright.findings import Weight
 from casewright.record import events as e
 from casewright.record.events import Event
@@ -182,3 +184,18 @@ def test_offcuts_and_sheets_come_and_go() -> None:
     assert state.offcuts == (found,) and state.sheets == {"ply": 2}
     assert after(found, e.Lost("behind the door")).offcuts == ()
     assert after(e.Lost("B1-L")).status("B1-L") is Status.LOST
+
+
+def test_a_glue_up_ticked_puts_its_parts_into_the_case_and_undone_takes_them_out() -> None:
+    join = replace(WORK[0], key="B1 shell", kind=Kind.JOIN, piece="B1", parts=PARTS[:2], after=())
+    steps = [step.key for step in WORK]
+    record = [
+        Event("e1", "saw", 1, e.Done(tuple(steps))),
+        Event("e2", "bench", 2, e.Done(("B1 shell",))),
+    ]
+    state = fold(record, PARTS, (*WORK, join))
+    assert state.with_status(Status.ASSEMBLED) == PARTS[:2] and not state.findings
+    undone = fold([*record, Event("e3", "bench", 3, e.Undo("e2"))], PARTS, (*WORK, join))
+    assert undone.with_status(Status.ASSEMBLED) == ()
+    spoiled = [Event("e0", "saw", 1, e.Spoiled("B1-L")), *record]
+    assert codes(fold(spoiled, PARTS, (*WORK, join)))[-1] == "assembled-spoiled"

@@ -162,4 +162,5 @@ def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> O
         project.dimensions(part),
         pitch * (sizes.of(row.number) - 1),
         after,
+        holes=int(sizes.of(row.number)),
     )

@@ -106,7 +106,8 @@ class Operation:
     is what is in the hands, `parts` the marks of the parts that come of it (or that a joining
     brings together), `after` the keys of operations that must be done first. `size` is the
     piece's length, width and thickness as it comes to the machine (along the grain first),
-    `travel` how far the cutter runs in it, `makes` the size that is kept for cuts that part a piece.
+    `travel` how far the cutter runs in it, `makes` the size that is kept for cuts that part a piece,
+    `holes` how many are bored.
     """
 
     key: str
@@ -119,6 +120,7 @@ class Operation:
     travel: Fraction
     after: tuple[str, ...] = ()
     makes: Fraction | None = None
+    holes: int = 0
 
 
 def cut_key(material: str, sheet: int, order: int) -> str:

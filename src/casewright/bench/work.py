@@ -9,7 +9,7 @@ What comes before what, between parts:
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
@@ -19,6 +19,7 @@ from ..casework.parts import Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..measure.lengths import show
+from .assembly import joinings
 from .boring import level_findings
 from .cutters import Tools, choose_tools
 from .features import part_operations
@@ -68,7 +69,8 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
         worked[mark] = tuple(part_operations(project, part, tools, waits))
     fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
     cuts = [_after_dry_fit(project, cut, fits) for cut in cuts]
-    operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values())
+    joined = [step for case in project.cases for step in _join(project, case, worked, freed)]
+    operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
     return Work(
         in_turn(operations),
         tools,
@@ -82,18 +84,28 @@ def dry_fit(
     """A case tried together without glue."""
     parts = [part for part in project.cases[case].parts if part.role not in _LOOSE]
     after = [key for part in parts for key in _finished(part, worked, freed)]
+    return _at_the_bench(project, f"{case} dry fit", Kind.DRY_FIT, case, (), after)
+
+
+def _join(
+    project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
+) -> Iterator[Operation]:
+    """The glue-ups of a case, one after another, once it has been tried dry."""
+    before = f"{case} dry fit"
+    for joining in joinings(project, case):
+        parts = [project.parts[mark] for mark in joining.parts]
+        after = [before, *(key for part in parts for key in _finished(part, worked, freed))]
+        yield _at_the_bench(project, joining.key, Kind.JOIN, case, joining.parts, after)
+        before = joining.key
+
+
+def _at_the_bench(
+    project: Project, key: str, kind: Kind, case: str, parts: tuple[str, ...], after: list[str]
+) -> Operation:
     height, width, depth = (project.sizes.of(f"{case}.{name}") for name in ("height", "outside", "depth"))
-    return Operation(
-        f"{case} dry fit",
-        Kind.DRY_FIT,
-        case,
-        (),
-        HANDS,
-        Hold("", "", "", False),
-        (height, width, depth),
-        Fraction(0),
-        tuple(dict.fromkeys(after)),
-    )
+    hold = Hold("", "", "", False)
+    waits = tuple(dict.fromkeys(after))
+    return Operation(key, kind, case, parts, HANDS, hold, (height, width, depth), Fraction(0), waits)
 
 
 def _finished(

@@ -11,7 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
-from ..bench.operations import Machine, Operation
+from ..bench.operations import Kind, Machine, Operation
 from ..findings import Finding
 from . import say
 from .events import (
@@ -80,8 +80,9 @@ class _Folding:
         self.strays: list[Finding] = []
         self.of_part: dict[str, list[str]] = defaultdict(list)
         for key, operation in operations.items():
-            for mark in operation.parts:
-                self.of_part[mark].append(key)
+            if operation.kind is not Kind.JOIN:
+                for mark in operation.parts:
+                    self.of_part[mark].append(key)
 
     def take(self, event: Event) -> None:
         what: Happening = event.what
@@ -129,7 +130,7 @@ class _Folding:
             return
         spoiled = [mark for mark in operation.parts if mark in self.bad]
         # A cut that parts a sheet still counts for the other parts that come of it.
-        if spoiled and len(spoiled) == len(operation.parts):
+        if spoiled and len(spoiled) == len(operation.parts) and operation.kind is not Kind.JOIN:
             self.findings.append(say.tick_for_spoiled(event, operation, self.bad[spoiled[0]][0].value))
             return
         before = self.ticks.get(step)
@@ -146,6 +147,8 @@ class _Folding:
         if missing:
             self.findings.append(say.out_of_order(event, operation, missing))
         self.ticks[step] = Tick(step, event.bench, event.id, event.at)
+        if operation.kind is Kind.JOIN:
+            self._assemble(event, Assembled(operation.piece, operation.parts))
 
     def _claim(self, event: Event, mark: str) -> None:
         if not self._known(event, mark):
