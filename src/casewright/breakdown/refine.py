@@ -28,6 +28,9 @@ GIVE_UP = 150
 WHOLE_JOB = 150
 """Jobs of up to so many parts are also filled anew as a whole."""
 
+CHEAPER_SHARE = 0.3
+"""How often a try is for one sheet less, while it is not proved that none can be saved."""
+
 ITERATIONS = 400
 ITERATIONS_A_PART = 25
 """The engine's iterations for one try."""
@@ -111,13 +114,17 @@ class _Refinement:
         places = self._places(draw)
         now = [self.layouts[place] for place in places]
         way = self._way(draw)
-        rooms = self._rooms(draw, now, way)
+        cost = sum((self.grid.bins[layout.bin].cost for layout in now), Fraction(0))
+        if len(now) > 1 and not self.planner.settled and draw.random() < CHEAPER_SHARE:
+            cost -= min(self.grid.bins[layout.bin].cost for layout in now)
+            rooms = self._rooms(draw, now, way, shrink=False)
+        else:
+            rooms = self._rooms(draw, now, way, shrink=draw.random() < 0.6)
         wanted = [0] * len(self.grid.items)
         for layout in now:
             for leaf in leaves(layout.root):
                 wanted[leaf.item] += 1
         model = bridge(self.grid, wanted, rooms, way.pattern, way.lying)
-        cost = sum((self.grid.bins[layout.bin].cost for layout in now), Fraction(0))
         iterations = ITERATIONS + ITERATIONS_A_PART * sum(wanted)
         found = model.attempt(cost, iterations, int(draw.integers(2**32)))
         if found is None or len(found) > len(places):
@@ -166,13 +173,15 @@ class _Refinement:
         lying = tuple(None for _ in self.lying) if free else self.lying
         return _Way(PatternKind(stages, first), lying)
 
-    def _rooms(self, draw: np.random.Generator, now: list[SheetLayout], way: _Way) -> list[Room]:
-        """The sheets these layouts use; often one of them only so far as now, less a little."""
+    def _rooms(
+        self, draw: np.random.Generator, now: list[SheetLayout], way: _Way, shrink: bool
+    ) -> list[Room]:
+        """The sheets these layouts use; with `shrink` one of them only so far as now, less a little."""
         rooms = (
             reserved(self.grid, way.pattern.first_cut) if self.planner.carries else whole_sheets(self.grid)
         )
         taken = [replace(rooms[layout.bin], count=1) for layout in now]
-        if draw.random() < 0.6:
+        if shrink:
             least = max(range(len(now)), key=lambda place: self.scorer(now[place]).worth)
             room = taken[least]
             x, y = extent_of(now[least], self.grid)
