@@ -28,6 +28,9 @@ GIVE_UP = 150
 WHOLE_JOB = 150
 """Jobs of up to so many parts are also filled anew as a whole."""
 
+SIMPLY = 600
+"""Jobs of up to so many parts are first tried as a whole in simpler patterns."""
+
 CHEAPER_SHARE = 0.3
 """How often a try is for one sheet less, while it is not proved that none can be saved."""
 
@@ -38,10 +41,12 @@ ITERATIONS_A_PART = 25
 
 def refine(planner: Planner, stop: Stop, seed: int) -> None:
     """Better plans in the later goals, until `stop` or until none has been found for long."""
-    refinement = _Refinement(planner)
-    refinement.polish(range(len(planner.layouts)), stop)
-    planner.offer_ready(list(refinement.layouts), planner.missing)
     draw = np.random.default_rng(seed)
+    refinement = _Refinement(planner)
+    refinement.simply(draw, stop)
+    planner.offer_ready(list(refinement.layouts), planner.missing)
+    refinement.polish(range(len(refinement.layouts)), stop)
+    planner.offer_ready(list(refinement.layouts), planner.missing)
     done = since_better = rounds = 0
     while planner.layouts and rounds < GIVE_UP and not stop(Progress(done, since_better, None, 0)):
         used, better = refinement.round(draw, stop)
@@ -109,6 +114,24 @@ class _Refinement:
     def _scored(self, layout: SheetLayout) -> tuple[Score, Fraction]:
         return self.scorer(layout), self.grid.bins[layout.bin].cost
 
+    def simply(self, draw: np.random.Generator, stop: Stop) -> None:
+        """The whole job in simpler patterns and one way of lying, the simplest first."""
+        asked = self.planner.problem.pattern
+        if not self.layouts or sum(self.planner.wanted) > SIMPLY:
+            return
+        for stages in (2, 3, None):
+            if stop(Progress(0, 0, None, 0)):
+                return
+            if asked.stages is None or (stages is not None and stages <= asked.stages):
+                first = asked.first_cut
+                if self.planner.carries:
+                    first = FirstCut.ACROSS
+                way = _Way(PatternKind(stages, first), self.lying)
+                places = list(range(len(self.layouts)))
+                rooms = self._rooms(draw, list(self.layouts), way, shrink=False)
+                if self._anew(places, rooms, way, self.planner.money, draw, stop)[1]:
+                    return
+
     def round(self, draw: np.random.Generator, stop: Stop) -> tuple[int, bool]:
         """Fill some sheets anew in one way; the engine's iterations, and whether the plan got better."""
         places = self._places(draw)
@@ -120,8 +143,20 @@ class _Refinement:
             rooms = self._rooms(draw, now, way, shrink=False)
         else:
             rooms = self._rooms(draw, now, way, shrink=draw.random() < 0.6)
+        return self._anew(places, rooms, way, cost, draw, stop)
+
+    def _anew(
+        self,
+        places: list[int],
+        rooms: list[Room],
+        way: _Way,
+        cost: Fraction,
+        draw: np.random.Generator,
+        stop: Stop,
+    ) -> tuple[int, bool]:
+        """Fill the sheets in these places anew; the engine's iterations, and whether it is better."""
         wanted = [0] * len(self.grid.items)
-        for layout in now:
+        for layout in [self.layouts[place] for place in places]:
             for leaf in leaves(layout.root):
                 wanted[leaf.item] += 1
         model = bridge(self.grid, wanted, rooms, way.pattern, way.lying)
@@ -141,6 +176,8 @@ class _Refinement:
             [self._scored(self.layouts[place]) for place in places], [self._scored(new) for new in others]
         )
         self._put(places, others)
+        if self.whole.rank() < before:
+            return True
         if len(others) == len(places):
             self.polish(places, stop)
         if self.whole.rank() < before:

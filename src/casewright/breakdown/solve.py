@@ -16,7 +16,7 @@ from .problem import Problem
 from .refine import refine
 from .sheets import LeaveTime, fewest_sheets, quickly
 
-LATER_SHARE = 0.2
+LATER_SHARE = 0.3
 LATER_SECONDS = 1.0
 """What is kept of the time for the later goals if the search for cheaper sheets proves nothing:
 this share of it, but no more than so many seconds."""
