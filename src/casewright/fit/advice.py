@@ -125,6 +125,8 @@ def _measure_sheet(fit: Fit, change: Change) -> str:
 def _fit_last(fit: Fit, change: Change) -> str:
     made = fit.made[change.sizes[0]]
     tool = change.tool.value if change.tool else "rule"
+    if made.kind in (Kind.PLACE, Kind.PIN):
+        return f"Mark {_what(fit, change.sizes)} at the dry fit, where it is to come, by {tool}."
     marks = named(fit.project, (fit.made[name].part for name in change.sizes))
     return f"Cut {marks} to {made.kind.value} after the dry fit, from a direct measurement by {tool}."
 

@@ -48,8 +48,7 @@ class Change:
     tool: Tool | None = None
 
 
-# These make up the dry-fitted case that the others are measured in.
-DRY_FITTED = (Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BOTTOM)
+SIDES = (Role.LEFT_SIDE, Role.RIGHT_SIDE)
 
 
 def changes_for(fit: Fit, risky: Iterable[GapSpread]) -> tuple[Change, ...]:
@@ -107,18 +106,25 @@ def _measured_sheets(fit: Fit, spread: GapSpread) -> Iterator[Change]:
 
 
 def last_made(fit: Fit, spread: GapSpread, names: Iterable[str]) -> str | None:
-    """The size of a gap that can best wait: the length or width of the part that goes in last."""
+    """The size of a gap that can best wait for a direct measurement.
+
+    The length or width of the part that goes in last; where neither is in the gap, the place
+    of a channel or of a row of holes, marked on the part that is worked last.
+    """
     order = {mark: place for place, mark in enumerate(fit.project.parts)}
-    waiting = [
-        name
-        for name in names
-        if (made := fit.made.get(name))
-        and made.kind in (Kind.LENGTH, Kind.WIDTH)
-        and made.part in spread.gap.parts
-        and fit.project.parts[made.part].role not in DRY_FITTED
-        and name not in fit.method.fitted
-    ]
-    return max(waiting, key=lambda name: order[fit.made[name].part], default=None)
+    sizes: list[str] = []
+    marks: list[str] = []
+    for name in names:
+        made = fit.made.get(name)
+        if made is None or name in fit.method.fitted or name in fit.method.moved:
+            continue
+        role = fit.project.parts[made.part].role if made.part in order else None
+        if made.kind in (Kind.LENGTH, Kind.WIDTH):
+            if made.part in spread.gap.parts and role not in (*SIDES, Role.BOTTOM):
+                sizes.append(name)
+        elif made.kind in (Kind.PLACE, Kind.PIN) and role not in SIDES:
+            marks.append(name)
+    return max(sizes or marks, key=lambda name: order[fit.made[name].part], default=None)
 
 
 def _fitted(fit: Fit, spread: GapSpread, names: list[str]) -> Iterator[Change]:
