@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..casework.features import Channel
+from ..casework.project import Project
 from ..measure.affine import Affine
 from ..measure.ledger import Definition, Formed, Given
 from .causes import Cause, causes_of, sheet_causes
@@ -50,6 +51,15 @@ class Simulated:
         """The share of builds in which any gap of a case is not as it should be."""
         failing = [self.fails(spread.gap.name) for spread in self.fit.in_place(place)]
         return float(np.any(failing, axis=0).mean()) if failing else 0.0
+
+    def as_made(self, build: int) -> Project:
+        """The job with every part as one build made it, for the solids to be made from.
+
+        How far laid-out lines are off is not in it: no part has them.
+        """
+        ledger = self.fit.project.sizes.ledger
+        made = {name: Fraction(self.sizes[name][build]) for name in self.fit.made if name in ledger}
+        return self.fit.project.given(made)
 
 
 def simulate(fit: Fit, builds: int, seed: int) -> Simulated:
