@@ -1,0 +1,210 @@
+"""A gap explained in one picture: the parts in section, the chain's links in order, the loose link marked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.assembly import Chain, Link
+from ..casework.case import Case
+from ..casework.features import Channel
+from ..casework.frame import Axis
+from ..casework.parts import Part
+from ..casework.project import Project
+from ..fit.gaps import Gap
+from .lettering import lettered
+from .pens import ACCENT, FINE, HAIR, HEAVY, Layer, Tint
+from .scene import Anchor, Dimension, Item, Point, Run, Scene, Shape, Words
+
+ROW = 15.0  # points from one link's line to the next
+FIRST_ROW = 16.0
+BESIDE = 6.0  # points from a line that runs up to the words beside it
+THINNEST = 0.004  # of the section: a loose link is drawn at least so wide
+
+
+def chain_scene(project: Project, gap: Gap, loose: str) -> Scene:
+    """The chain that leaves `gap`, along its section; `loose` is what stands beside the loose link.
+
+    The section lies across the axis the chain runs along, so that most of the channels it
+    crosses are seen from their ends. Links are numbered as they are added up, each with its
+    sign; a chain that runs upwards is drawn upwards.
+    """
+    if not gap.parts:
+        return _run_scene(project, gap, loose)
+    case = project.cases[gap.place]
+    chain = next(chain for chain in case.chains if chain.name == gap.name)
+    return _Section(project, case, chain).scene(loose)
+
+
+@dataclass(frozen=True)
+class _Section:
+    project: Project
+    case: Case
+    chain: Chain
+
+    @property
+    def axis(self) -> Axis:
+        return self.chain.mate.axis
+
+    def parts(self) -> tuple[Part, ...]:
+        """The parts along the chain, in its order."""
+        marks = dict.fromkeys(link.part for link in self.chain.links if link.part)
+        marks |= dict.fromkeys((self.chain.mate.first.part, self.chain.mate.second.part))
+        return tuple(self.project.parts[mark] for mark in marks)
+
+    def beside(self) -> Axis:
+        """The axis drawn across the chain: the one that shows most channels from their ends."""
+        runs = [
+            feature.runs
+            for part in self.parts()
+            for feature in part.features
+            if isinstance(feature, Channel)
+            and any(name in self.chain.gap.names for name in (*feature.at.names, *feature.depth.names))
+        ]
+        others = [axis for axis in (Axis.Z, Axis.Y, Axis.X) if axis is not self.axis]
+        return max(others, key=lambda axis: sum(run not in (axis, self.axis) for run in runs))
+
+    def low(self, part: Part, axis: Axis) -> Fraction:
+        return self.project.sizes.of(self.case.placed.corners[part.mark, axis])
+
+    def scene(self, loose: str) -> Scene:
+        of = self.project.sizes.of
+        along, beside = self.axis, self.beside()
+        upwards = along is Axis.Z
+        items: list[Item] = []
+        for part in self.parts():
+            items.extend(self._part(part, beside, upwards))
+        lows = [float(self.low(part, beside)) for part in self.parts()]
+        highs = [float(self.low(part, beside) + of(part.size(beside))) for part in self.parts()]
+        first = self.chain.mate.first
+        start = self.low(self.project.parts[first.part], along) + of(first.at)
+        ends = (min(lows), max(highs))
+        span = max(float(of(part.size(along))) for part in self.parts())
+        items.extend(_loose(float(start), float(of(self.chain.gap)), ends, span, upwards, loose))
+        steps = [(link, of(link.step)) for link in self.chain.links if link.part and of(link.step)]
+        items.extend(_links(self.project, steps, start, ends, upwards))
+        return Scene(tuple(items), self.chain.name)
+
+    def _part(self, part: Part, beside: Axis, upwards: bool) -> Iterator[Item]:
+        """A part in section, its channels that are seen from their ends cut out of it."""
+        of, along = self.project.sizes.of, self.axis
+        t, s = float(self.low(part, along)), float(self.low(part, beside))
+        long, wide = float(of(part.size(along))), float(of(part.size(beside)))
+        place = _place(upwards)
+        yield Shape(_box(place, t, s, long, wide), Layer.PARTS, FINE, Tint.FACE, name=part.mark)
+        for feature in part.features:
+            if isinstance(feature, Channel) and feature.runs not in (along, beside):
+                cut = feature.cut(part)
+                a, b = cut.along(along), cut.along(beside)
+                low, side = t + float(of(a.low)), s + float(of(b.low))
+                size = (float(of(a.high) - of(a.low)), float(of(b.high) - of(b.low)))
+                yield Shape(_box(place, low, side, *size), Layer.DADO, HAIR, Tint.PAPER, name=feature.name)
+        tall = wide if not upwards else long
+        room = (long, wide) if not upwards else (wide, long)
+        turned = room[0] < 2.0 < tall
+        yield Words(
+            place(t + long / 2, s + wide / 2), part.mark, 8.0, turn=90.0 if turned else 0.0, within=room
+        )
+
+
+Placing = Callable[[float, float], Point]
+
+
+def _place(upwards: bool) -> Placing:
+    """Where a point so far along the chain and so far beside it lies on the paper."""
+    return (lambda t, s: (s, t)) if upwards else (lambda t, s: (t, s))
+
+
+def _box(place: Placing, t: float, s: float, long: float, wide: float) -> tuple[Point, ...]:
+    return (place(t, s), place(t + long, s), place(t + long, s + wide), place(t, s + wide))
+
+
+def _loose(
+    start: float, gap: float, ends: tuple[float, float], span: float, upwards: bool, text: str
+) -> Iterator[Item]:
+    """The loose link: a heavy line where it lies, as wide as the gap where that can be seen."""
+    place = _place(upwards)
+    least = THINNEST * span
+    wide = max(abs(gap), least)
+    middle = start + gap / 2
+    low, high = ends
+    yield Shape(
+        _box(place, middle - wide / 2, low, wide, high - low),
+        Layer.REFERENCE,
+        None,
+        Tint.CUT,
+        hatched=True,
+        name="loose link",
+    )
+    yield Shape((place(middle, low), place(middle, high)), Layer.REFERENCE, HEAVY, closed=False)
+    # Beside the line, towards the middle of the picture.
+    at, shift, anchor = place(middle, high), (-4.0, 12.0), Anchor.END
+    if upwards:
+        at, shift, anchor = place(middle, low), (0.0, 12.0), Anchor.START
+    yield Words(at, text, 9.0, anchor, bold=True, colour=ACCENT, backing=Tint.PAPER, shift=shift)
+
+
+def _links(
+    project: Project,
+    steps: list[tuple[Link, Fraction]],
+    start: Fraction,
+    ends: tuple[float, float],
+    upwards: bool,
+) -> Iterator[Item]:
+    """The links in order, each on a line of its own beside the section."""
+    here = start
+    for number, (link, step) in enumerate(steps, 1):
+        low, high = sorted((float(here), float(here + step)))
+        yield from _line(project, number, link, step, low, high, ends, upwards)
+        here += step
+
+
+def _line(
+    project: Project,
+    number: int,
+    link: Link,
+    step: Fraction,
+    low: float,
+    high: float,
+    ends: tuple[float, float],
+    upwards: bool,
+) -> Iterator[Item]:
+    sign = "+" if step > 0 else "−"
+    what = link.part or link.words
+    text = f"{number}  {what}  {sign} {lettered(abs(step), project.job.mark)}"
+    away = FIRST_ROW + ROW * (number - 1)
+    if not upwards:
+        yield Dimension(Run.ACROSS, low, high, ends[0], ends[0], -away, text, size=8.0)
+        return
+    yield Dimension(Run.UP, low, high, ends[1], ends[1], away, "", size=8.0)
+    at = (ends[1], (low + high) / 2)
+    yield Words(at, text, 8.0, turn=90.0, shift=(away - BESIDE, 0.0))
+
+
+def _run_scene(project: Project, gap: Gap, loose: str) -> Scene:
+    """A run from above its opening: its cases side by side, and what they leave over."""
+    of = project.sizes.of
+    opening, *others = gap.links
+    high = max(float(case.spec.height) for case in project.cases.values())
+    items: list[Item] = []
+    place = _place(False)
+    here = Fraction(0)
+    steps: list[tuple[Link, Fraction, Fraction]] = []
+    for link in others:
+        step = -of(link.step)
+        if step:
+            box = _box(place, float(here), 0.0, float(step), high)
+            tint = Tint.FACE if link.part else Tint.CALM
+            items.append(Shape(box, Layer.CASES, FINE, tint, name=link.part or link.words))
+            middle = place(float(here + step / 2), high / 2)
+            if link.part:
+                items.append(Words(middle, link.part, 9.0, bold=True, within=(float(step), high)))
+            steps.append((link, -step, here))
+            here += step
+    whole = of(opening.step)
+    items.extend(_loose(float(here), float(whole - here), (0.0, high), float(whole), False, loose))
+    items.extend(_line(project, 1, opening, whole, 0.0, float(whole), (0.0, high), False))
+    for number, (link, step, low) in enumerate(steps, 2):
+        items.extend(_line(project, number, link, step, float(low), float(low - step), (0.0, high), False))
+    return Scene(tuple(items), gap.name)
