@@ -26,6 +26,7 @@ COMMANDS = {
     "parts": "list every part with its sizes",
     "explain": "say where a size comes from",
     "plan": "plan the cutting of a job's sheets",
+    "fit": "say what may not close, and what a measurement changes",
     "breakdown": "plan the cutting of any rectangles from sheets, from a JSON problem",
     "schema": "print the JSON schema of a job file",
 }

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from .changes import Change, Move, changes_for
 from .made import Kind
 from .spread import Fit, GapSpread, spread_of
-from .words import fine, length, named
+from .words import fine, length, named, sizes_of
 
 LEAST = 0.002  # of a gap's chance: less is not worth a sentence
 
@@ -99,19 +99,9 @@ def _touched(fit: Fit, change: Change) -> dict[str, None]:
 
 def _one_setting(fit: Fit, change: Change) -> str:
     made = fit.made[change.sizes[0]]
-    what = _what(fit, change.sizes)
+    what = sizes_of(fit, change.sizes)
     number = length(fit.project, fit.floor().mean(made.name))
     return f"Cut {what} on one setting, at {number}."
-
-
-def _what(fit: Fit, sizes: Iterable[str]) -> str:
-    """`the width of 2 sides (B1-L, B1-R) and the bottom B1-B`, `groove back in ...`."""
-    by: dict[str, list[str]] = {}
-    for name in sizes:
-        made = fit.made[name]
-        kind = made.feature.replace("-", " ") if made.feature else f"the {made.kind.value} of"
-        by.setdefault(f"the {kind} in" if made.feature else kind, []).append(made.part)
-    return " and ".join(f"{kind} {named(fit.project, parts)}" for kind, parts in by.items())
 
 
 def _measure_sheet(fit: Fit, change: Change) -> str:
@@ -126,18 +116,18 @@ def _fit_last(fit: Fit, change: Change) -> str:
     made = fit.made[change.sizes[0]]
     tool = change.tool.value if change.tool else "rule"
     if made.kind in (Kind.PLACE, Kind.PIN):
-        return f"Mark {_what(fit, change.sizes)} at the dry fit, where it is to come, by {tool}."
+        return f"Mark {sizes_of(fit, change.sizes)} at the dry fit, where it is to come, by {tool}."
     marks = named(fit.project, (fit.made[name].part for name in change.sizes))
     return f"Cut {marks} to {made.kind.value} after the dry fit, from a direct measurement by {tool}."
 
 
 def _other_edge(fit: Fit, change: Change) -> str:
-    return f"Lay off {_what(fit, change.sizes)} from the other edge."
+    return f"Lay off {sizes_of(fit, change.sizes)} from the other edge."
 
 
 def _prove(fit: Fit, change: Change) -> str:
     what = "depth" if fit.made[change.sizes[0]].kind is Kind.DEPTH else "width"
-    return f"Cut a test piece and measure the {what} by caliper before cutting {_what(fit, change.sizes)}."
+    return f"Cut a test piece and measure the {what} by caliper before cutting {sizes_of(fit, change.sizes)}."
 
 
 def _more_play(fit: Fit, change: Change) -> str:

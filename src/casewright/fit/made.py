@@ -12,6 +12,7 @@ from ..casework.features import Channel, ChannelKind, Notch, PinRow
 from ..casework.parts import Part
 from ..casework.project import Project
 from ..measure.affine import Affine
+from ..measure.lengths import Unit
 from ..shop.machines import Shop
 
 
@@ -133,12 +134,18 @@ def _of_channel(project: Project, part: Part, group: str, channel: Channel) -> I
         )
     wide = project.sizes.of(width)
     how = How.FENCE if rabbet else _cutter(project.job.shop, wide)
-    packing = f"{how.value} for {wide} in"
+    packing = f"{how.value} for {_figure(project, wide)}"
     # A rabbet's width is what stands out of the sacrificial fence.
     setting = f"{group} {channel.name} width" if rabbet else packing
     yield Made(width, Kind.CHANNEL, how, part.mark, part.material, channel.name, setting)
-    height = f"height {project.sizes.of(depth)} in of {packing}"
+    height = f"{_figure(project, project.sizes.of(depth))} height of the {packing}"
     yield Made(depth, Kind.DEPTH, How.HEIGHT, part.mark, part.material, channel.name, height)
+
+
+def _figure(project: Project, length: Fraction) -> str:
+    """A length as a caliper shows it, in the shop's unit."""
+    unit = project.job.unit
+    return f"{float(length / unit.length):.{3 if unit is Unit.INCH else 2}f} {unit.value}"
 
 
 def _cutter(shop: Shop, width: Fraction) -> How:

@@ -22,7 +22,7 @@ from .made import Kind
 from .method import Fitted, Method
 from .solver import quiet_solver
 from .spread import Fit, GapSpread, spread_of
-from .words import named
+from .words import named, sizes_of
 
 MOST_TOGETHER = 3
 MOST_FOR_A_GAP = 9  # candidates that are tried together, those that help most
@@ -131,12 +131,11 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
             sizes = fit.settings[cause.what]
             made = fit.made[sizes[0]]
             if made.kind in (Kind.CHANNEL, Kind.DEPTH):
-                what = named(fit.project, (fit.made[name].part for name in sizes))
                 found.append(
                     Measurement(
                         cause.what,
-                        f"the {made.kind.value} of a test piece at the {cause.what}",
-                        f"before {what} are cut with it",
+                        f"the {'depth' if made.kind is Kind.DEPTH else 'width'} of a test piece",
+                        f"before cutting {sizes_of(fit, sizes)}",
                         Tool.CALIPER,
                         proves=True,
                     )

@@ -8,10 +8,10 @@ from fractions import Fraction
 from ..casework.assembly import Meeting
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.lengths import Mark, show
+from ..measure.lengths import Mark, Unit, show
 from .cures import Act, Cure, Step
 from .made import Kind
-from .spread import GapSpread
+from .spread import Fit, GapSpread
 
 FEW = 6  # more marks than this make no sentence
 FINE = {Mark.SIXTEENTH: Mark.SIXTY_FOURTH, Mark.THIRTY_SECOND: Mark.SIXTY_FOURTH}
@@ -22,6 +22,13 @@ def fine(project: Project, value: Fraction | float) -> str:
     """A gap's size: on finer marks than the rule has, since gaps are smaller than marks."""
     mark = project.job.mark
     return show(Fraction(value), FINE.get(mark, mark), unit=True).plain
+
+
+def small(project: Project, value: Fraction | float) -> str:
+    """A gap or its spread as a caliper shows it: thousandths of an inch, hundredths of a millimetre."""
+    unit = project.job.unit
+    figure = f"{float(value) / float(unit.length):.{3 if unit is Unit.INCH else 2}f}"
+    return f"{figure.removeprefix('-') if not float(figure) else figure} {unit.value}"
 
 
 def length(project: Project, value: Fraction) -> str:
@@ -95,6 +102,16 @@ def named(project: Project, marks: Iterable[str]) -> str:
             which = f" ({', '.join(among)})" if len(among) <= FEW else ""
             said.append(f"{len(among)} {plural}{which}")
     return " and ".join(said)
+
+
+def sizes_of(fit: Fit, sizes: Iterable[str]) -> str:
+    """Made sizes in words: `the groove back in 2 sides (B1-L, B1-R)`, `the width of the bottom B1-B`."""
+    by: dict[str, list[str]] = {}
+    for name in sizes:
+        made = fit.made[name]
+        kind = f"the {made.feature.replace('-', ' ')} in" if made.feature else f"the {made.kind.value} of"
+        by.setdefault(kind, []).append(made.part)
+    return " and ".join(f"{kind} {named(fit.project, parts)}" for kind, parts in by.items())
 
 
 def _role(part: Part) -> str:

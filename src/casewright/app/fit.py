@@ -1,0 +1,229 @@
+"""Will it close? A job's gaps, advice, measurements and cures as a way in prints them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict, dataclass
+from difflib import get_close_matches
+from fractions import Fraction
+from typing import Any
+
+from ..casework.project import Project
+from ..drawings.chain import chain_scene
+from ..drawings.pages import fitted
+from ..drawings.svg import svg
+from ..errors import JobError, LengthError
+from ..findings import Finding
+from ..fit.advice import advise
+from ..fit.as_built import AsBuilt, build
+from ..fit.boxes import case_chance
+from ..fit.causes import Tool
+from ..fit.cures import broken, cures
+from ..fit.measure_when import measure_when
+from ..fit.spread import Fit, GapSpread, fit
+from ..fit.square import square_of
+from ..fit.words import alike, fine, off, percent, sentence, small
+from ..measure.lengths import parse_length
+
+PICTURE = (520.0, 380.0)
+
+Plan = Fit
+"""A job's gaps, worked out."""
+
+
+@dataclass(frozen=True)
+class GapLine:
+    """One gap, printed: what it comes out as, what is wanted, how likely it fails, and why."""
+
+    name: str
+    comes_out: str
+    wanted: str
+    usual: str
+    worst: str
+    fails: str
+    chance: float
+    why: tuple[str, ...]
+    reason: str
+
+
+@dataclass(frozen=True)
+class CaseLine:
+    """One case, or a run against its opening.
+
+    `stuck` is the chance that it does not go together, `off` that any gap is out of range.
+    """
+
+    place: str
+    stuck: str
+    off: str
+    stuck_chance: float
+    off_chance: float
+    diagonal: str = ""
+    back_allows: str = ""
+
+
+@dataclass(frozen=True)
+class AdviceLine:
+    """One change, with what it buys at the gap it helps most."""
+
+    text: str
+    gap: str
+    spread_before: str
+    spread_after: str
+    fails_before: str
+    fails_after: str
+    buys: float
+
+
+@dataclass(frozen=True)
+class MeasureLine:
+    """One measurement to take."""
+
+    what: str
+    when: str
+    tool: str
+
+
+@dataclass(frozen=True)
+class Mended:
+    """What readings break, and what would mend it."""
+
+    broken: tuple[str, ...]
+    cures: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    worked: int
+
+
+def plain(value: Any) -> dict[str, Any]:
+    """Any of the lines as JSON."""
+    return asdict(value)
+
+
+def of_project(project: Project) -> Plan:
+    """The gaps of a job made to the plan."""
+    return fit(project)
+
+
+def gap_lines(plan: Plan, limit: float, place: str | None = None) -> tuple[GapLine, ...]:
+    """The gaps likelier than `limit` to fail, the worst first; or all of one case or run."""
+    if place is None:
+        return tuple(gap_line(plan, spread) for spread in plan.at_risk(limit))
+    found = plan.in_place(place)
+    if not found:
+        places = sorted({gap.place for gap in plan.gaps.values()})
+        raise _unknown(place, "no case or run has that name.", get_close_matches(place, places) or places[:3])
+    return tuple(gap_line(plan, spread) for spread in found)
+
+
+def gap_line(plan: Plan, spread: GapSpread) -> GapLine:
+    """One gap, printed."""
+    project = plan.project
+    return GapLine(
+        spread.gap.name,
+        small(project, spread.mean),
+        _range(project, (spread.low, spread.high)),
+        _range(project, spread.usual),
+        _range(project, spread.worst),
+        percent(spread.chance),
+        spread.chance,
+        tuple(f"{kind.value} {share * 100:.0f} %" for kind, share in spread.share_of_kinds()[:3]),
+        spread.gap.wanted.reason,
+    )
+
+
+def case_lines(plan: Plan) -> tuple[CaseLine, ...]:
+    """Every case with its chance of not closing and its diagonals; then the runs."""
+    lines: list[CaseLine] = []
+    for case in plan.project.cases.values():
+        square = square_of(plan.project, case)
+        allows = "" if square.differ is None else fine(plan.project, square.differ)
+        lines.append(_case_line(plan, case.mark, fine(plan.project, square.diagonal), allows))
+    lines.extend(_case_line(plan, run.run.name) for run in plan.project.runs)
+    return tuple(lines)
+
+
+def _case_line(plan: Plan, place: str, diagonal: str = "", allows: str = "") -> CaseLine:
+    chance = case_chance(plan, place)
+    return CaseLine(
+        place, percent(chance.stuck), percent(chance.off), chance.stuck, chance.off, diagonal, allows
+    )
+
+
+def advice_lines(plan: Plan, limit: float, most: int) -> tuple[AdviceLine, ...]:
+    """What would help most."""
+    project = plan.project
+    return tuple(
+        AdviceLine(
+            one.text,
+            one.best.before.gap.name,
+            small(project, one.best.before.deviation * 2),
+            small(project, one.best.after.deviation * 2),
+            percent(one.best.before.chance),
+            percent(one.best.after.chance),
+            one.buys,
+        )
+        for one in advise(plan, limit)[:most]
+    )
+
+
+def measure_lines(plan: Plan, limit: float) -> tuple[tuple[MeasureLine, ...], tuple[str, ...]]:
+    """What to measure, and the gaps that no measurement brings under the limit."""
+    found = measure_when(plan, limit)
+    lines = tuple(MeasureLine(one.text, one.when, one.tool.value) for one in found.measurements)
+    return lines, tuple(f"{spread.gap.name} ({percent(spread.chance)})" for spread in found.open)
+
+
+def picture(plan: Plan, name: str) -> bytes:
+    """The SVG picture of one gap. Raises JobError when there is none of that name."""
+    spread = plan.spreads.get(name)
+    if spread is None:
+        close = get_close_matches(name, plan.gaps, n=3, cutoff=0.3) or list(plan.gaps)[:3]
+        raise _unknown(name, "no gap has that name.", close)
+    line = gap_line(plan, spread)
+    loose = f"{line.comes_out}, wanted {line.wanted}"
+    return svg(fitted(chain_scene(plan.project, spread.gap, loose), *PICTURE))
+
+
+def as_built(plan: Plan, readings: Sequence[str], cut: Iterable[str]) -> Mended:
+    """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
+
+    Raises JobError for a reading that cannot be read, or a part the job does not have.
+    """
+    known = plan.project.parts
+    for mark in cut:
+        if mark not in known:
+            raise _unknown(mark, "no part has that mark.", get_close_matches(mark, known) or list(known)[:3])
+    so_far = AsBuilt().cut_now(plan, cut)
+    for text in readings:
+        name, value, tool = _reading(plan.project, text)
+        so_far = so_far.read(name, value, tool)
+    built = build(plan, so_far)
+    found = alike(cures(built.fit, so_far), plan.project)
+    return Mended(
+        tuple(off(plan.project, spread) for spread in broken(built.fit)),
+        tuple(sentence(plan.project, cure) for cure in found),
+        built.findings,
+        built.fit.worked,
+    )
+
+
+def _reading(project: Project, text: str) -> tuple[str, Fraction, Tool]:
+    name, equals, rest = text.partition("=")
+    words = rest.rsplit(" ", 1)
+    tool = next((tool for tool in Tool if len(words) == 2 and words[1] == tool.value), None)
+    try:
+        if not equals:
+            raise LengthError("no = stands between the size and its length")
+        value = parse_length(words[0] if tool else rest, project.job.unit)
+    except LengthError as fault:
+        fix = "Write it as B1-L.length=34 1/2, with rule, caliper or tape behind it if you like."
+        raise JobError((Finding("reading", text, f"{fault}.".replace("..", "."), fix),)) from None
+    return name, value, tool or Tool.RULE
+
+
+def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) -> str:
+    return f"{small(project, ends[0])} to {small(project, ends[1])}"
+
+
+def _unknown(name: str, text: str, close: Sequence[str]) -> JobError:
+    return JobError((Finding("no-such-name", name, text, f"Did you mean {' or '.join(close)}?"),))

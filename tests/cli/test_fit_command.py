@@ -1,0 +1,104 @@
+"""`casewright fit` says what may not close, what helps, and what a measurement breaks."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from casewright.cli.main import main
+
+STUDIO = str(Path(__file__).parents[2] / "examples" / "pottery-studio.toml")
+Capture = pytest.CaptureFixture[str]
+
+
+def said(capsys: Capture, *words: str, code: int = 0) -> str:
+    assert main(["fit", STUDIO, *words]) == code
+    return capsys.readouterr().out
+
+
+def test_the_gaps_at_risk_come_worst_first_and_each_case_with_its_diagonal(capsys: Capture) -> None:
+    found = json.loads(said(capsys, "--json"))
+    chances = [gap["chance"] for gap in found["gaps"]]
+    assert chances == sorted(chances, reverse=True) and min(chances) > 0.01
+    assert [case["place"] for case in found["cases"]][:2] == ["B1", "B2"]
+    for case in found["cases"]:
+        assert 0 <= case["stuck_chance"] <= case["off_chance"] <= 1
+    text = said(capsys)
+    assert "diagonal" in text and found["gaps"][0]["name"] in text
+
+
+def test_a_lower_limit_shows_more_gaps_and_one_case_shows_all_of_its_own(capsys: Capture) -> None:
+    strict = json.loads(said(capsys, "--limit", "0.1", "--json"))["gaps"]
+    loose = json.loads(said(capsys, "--limit", "20%", "--json"))["gaps"]
+    assert len(strict) > len(loose)
+    own = json.loads(said(capsys, "--case", "B1", "--json"))["gaps"]
+    assert {gap["name"].partition(":")[0] for gap in own} == {"B1"}
+    assert any(gap["chance"] < 0.001 for gap in own)
+
+
+def test_advice_comes_with_the_chance_before_and_after(capsys: Capture) -> None:
+    found = json.loads(said(capsys, "--advice", "--json"))
+    assert [one["buys"] for one in found] == sorted((one["buys"] for one in found), reverse=True)
+    text = said(capsys, "--advice")
+    assert text.startswith(f"1. {found[0]['text']}\n")
+    assert f"fails {found[0]['fails_before']} -> {found[0]['fails_after']}" in text
+
+
+def test_what_to_measure_names_the_tool_and_the_moment(capsys: Capture) -> None:
+    found = json.loads(said(capsys, "--measure", "--limit", "10", "--json"))
+    assert found["measure"]
+    for one in found["measure"]:
+        assert one["tool"] in ("rule", "caliper", "tape") and "before" in one["when"]
+
+
+def test_two_sides_cut_wide_are_trimmed_or_the_bottom_made_again(capsys: Capture) -> None:
+    words = ["--cut", "B1-L,B1-R,B1-B", "--read", "B1-L.width=24 1/16", "--read", "B1-R.width=24 1/16"]
+    text = said(capsys, *words, code=1)
+    assert 'either trim 2 sides (B1-L, B1-R) 1/16" narrower' in text
+    assert 'or make again the bottom B1-B 1/16" wider' in text
+
+
+def test_a_good_measurement_breaks_nothing(capsys: Capture) -> None:
+    assert said(capsys, "--cut", "B1-L", "--read", "B1-L.width=24 rule") == "Everything still closes.\n"
+
+
+def test_a_picture_of_a_gap_is_written_as_svg(capsys: Capture, tmp_path: Path) -> None:
+    target = tmp_path / "gap.svg"
+    assert said(capsys, "--picture", "B1: B1-K in the groove of B1-R", str(target)) == ""
+    root = ET.fromstring(target.read_bytes())
+    assert root.tag.endswith("svg")
+    assert any("wanted" in (element.text or "") for element in root.iter())
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (["--read", "B1-L.width"], "no = stands between"),
+        (["--read", "B1-L.width=long"], "Write it as B1-L.length=34 1/2"),
+        (["--cut", "B1-Q"], "no part has that mark. Did you mean"),
+        (["--case", "Z9"], "no case or run has that name. Did you mean"),
+        (["--picture", "nothing", "x.svg"], "no gap has that name. Did you mean"),
+    ],
+)
+def test_what_cannot_be_done_is_refused_in_a_sentence(
+    words: list[str], sentence: str, capsys: Capture
+) -> None:
+    assert main(["fit", STUDIO, *words]) == 2
+    told = capsys.readouterr()
+    assert sentence in told.err and "Traceback" not in told.err and not told.out
+
+
+@pytest.mark.parametrize("limit", ["0", "100", "some", "-3"])
+def test_a_limit_that_is_no_chance_is_refused(limit: str, capsys: Capture) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(["fit", STUDIO, f"--limit={limit}"])
+    assert ended.value.code == 2
+    assert "is no chance" in capsys.readouterr().err
+
+
+def test_an_unknown_size_read_is_told_and_the_rest_still_counts(capsys: Capture) -> None:
+    text = said(capsys, "--read", "B1-Q.width=3", code=1)
+    assert "B1-Q.width: this is not a size of the job." in text
