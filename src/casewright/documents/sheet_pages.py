@@ -109,6 +109,7 @@ def _cut(project: Project, line: CutLine, hand: frozenset[str]) -> Json:
         "by_hand": line.tool in hand,
         "tool": line.tool,
         "what": verb,
+        "trim": line.purpose is Purpose.TRIM,
         "edge": line.reference.value,
         "setting": lettered(line.setting, project.job.mark),
         "said": line.said,

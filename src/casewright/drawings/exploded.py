@@ -164,15 +164,17 @@ def _tip(piece: Spread, nearer: list[Spread]) -> Point:
 
     areas = (((e - b) * (f - c), on_right), ((d - a) * (f - c), on_front), ((d - a) * (e - b), on_top))
     sides = sorted(areas, key=lambda side: -side[0])
+    around = 0.02 * sum(size - low for low, size in zip(piece.block.low, piece.block.high, strict=True))
     best, most = project(sides[0][1](0.5, 0.5)), -1.0
     for _, place in sides:
         for u in shares:
             for v in shares:
-                point = project(place(u, v))
-                if not any(_covers(other.block, point) for other in nearer):
-                    clear = min(u, 1 - u) + min(v, 1 - v)
-                    if clear > most:
-                        best, most = point, clear
+                x, y = project(place(u, v))
+                near = ((x, y), (x - around, y), (x + around, y), (x, y - around), (x, y + around))
+                hidden = [any(_covers(other.block, spot) for other in nearer) for spot in near]
+                clear = min(u, 1 - u) + min(v, 1 - v) - (1.0 if any(hidden) else 0.0)
+                if not hidden[0] and clear > most:
+                    best, most = (x, y), clear
         if most >= 0:
             return best
     return best

@@ -18,6 +18,9 @@ ONE_LINE = 5.0
 USUAL_WIDTH = 480.0
 """About how many points wide a sheet is printed: numbers are kept apart for that size."""
 
+NUMBERS = 44.0
+"""What the numbers at both ends of a strip take of its length, in points."""
+
 TRIES = 4
 
 
@@ -29,16 +32,20 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
     items.append(Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, None, Tint.CALM))
     for piece in root.walk():
         if piece.role in (Role.OFFCUT, Role.PART):
-            items.extend(_piece(piece, mark))
+            items.extend(_piece(piece, mark, long / USUAL_WIDTH))
     items.append(Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, BOLD, name=f"sheet {sheet.number}"))
     cuts = [(piece, cut) for piece in root.walk() for cut in piece.cuts]
     for piece, cut in cuts:
         items.append(_line(piece, cut, by_hand=cut.tool in hand_saws))
     taken: list[Point] = []
-    for piece, cut in sorted(cuts, key=lambda pair: pair[1].order):
-        items.append(_number(piece, cut, root, taken, by_hand=cut.tool in hand_saws))
+    numbers = [
+        _number(piece, cut, root, taken, by_hand=cut.tool in hand_saws)
+        for piece, cut in sorted(cuts, key=lambda pair: pair[1].order)
+    ]
+    items.extend(numbers)
+    below = min((number.shift[1] for number in numbers), default=0.0)
     items.append(
-        Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, -30.0, lettered(root.length, mark), bold=True, size=10.5)
+        Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, min(-30.0, below - 18.0), lettered(root.length, mark), bold=True, size=10.5)
     )
     items.append(
         Dimension(Run.UP, 0.0, wide, long, long, 20.0, lettered(root.width, mark), bold=True, size=10.5)
@@ -49,7 +56,8 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
     return Scene(tuple(items), f"sheet {sheet.number}")
 
 
-def _piece(piece: Piece, mark: Mark) -> Iterator[Item]:
+def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
+    """A part or offcut with its words; `point` is about what a point on paper covers."""
     x, y, long, wide = (float(size) for size in (piece.x, piece.y, piece.length, piece.width))
     box = rectangle(x, y, long, wide)
     middle = (x + long / 2, y + wide / 2)
@@ -74,7 +82,10 @@ def _piece(piece: Piece, mark: Mark) -> Iterator[Item]:
     if min(long, wide) < ONE_LINE:
         upright = wide > long
         text = f"{name}   {size}"
-        yield Words(middle, text, 9.0, turn=90.0 if upright else 0.0, bold=True, within=(long, wide))
+        # The numbers of the cuts stand at either end of a strip.
+        free = max(0.6 * max(long, wide), max(long, wide) - NUMBERS * point)
+        room = (long, free) if upright else (free, wide)
+        yield Words(middle, text, 9.0, turn=90.0 if upright else 0.0, bold=True, within=room)
         return
     upright = wide > 1.5 * long
     turn = 90.0 if upright else 0.0
