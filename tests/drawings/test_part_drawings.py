@@ -6,12 +6,13 @@ from itertools import pairwise
 
 import pytest
 
+from casewright.bench.words import side_words
 from casewright.casework.features import Channel, ChannelKind, Notch, PinRow
 from casewright.casework.parts import Hand, Part
 from casewright.drawings.lettering import lettered
 from casewright.drawings.pages import at_scale, fitted
 from casewright.drawings.part_drawing import pair_scenes, part_scenes
-from casewright.drawings.part_view import FaceView, edge_name, faces, reference_edges
+from casewright.drawings.part_view import FaceView, faces, reference_edges
 from casewright.drawings.pens import HEAVY, Layer
 from casewright.drawings.scene import Scene, Shape
 from casewright.drawings.strokes import Lettering, Outline, Ring
@@ -53,7 +54,7 @@ def test_reference_edges_are_heavy_and_named(part: Part) -> None:
     heavy = [item.name for item in scene if isinstance(item, Shape) and item.pen is HEAVY]
     assert heavy == [edge.name.lower() for edge in reference_edges(part)]
     texts = said(part)
-    assert all(edge_name(part, edge).upper() in texts for edge in reference_edges(part))
+    assert all(side_words(part, edge).upper() in texts for edge in reference_edges(part))
 
 
 def cuts(scene: Scene) -> set[tuple[str, tuple[float, float, float, float]]]:
@@ -84,7 +85,7 @@ def test_front_edges_of_a_pair_meet_in_the_middle() -> None:
     left, right = project().parts["B1-L"], project().parts["B1-R"]
     views = [FaceView(part, part.lie.worked, project().sizes) for part in (right, left)]
     foot_of_upper, head_of_lower = views[0].edges()[0], views[1].edges()[1]
-    assert edge_name(right, foot_of_upper) == edge_name(left, head_of_lower) == "front edge"
+    assert side_words(right, foot_of_upper) == side_words(left, head_of_lower) == "front edge"
     assert left.hand is Hand.LEFT and right.hand is Hand.RIGHT
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from ..casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
 from ..casework.project import Project
 from ..drawings.exploded import exploded
 from ..drawings.lettering import lettered
 from ..drawings.pages import fitted
+from ..fit.square import square_of
 from .grouping import groups, work_in_short
 from .picture import Json, picture
 from .weights import weighed, weight
@@ -48,6 +51,7 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
         "facts": [
             {"caption": "outside, wide × high × deep", "value": sizes("width", "height", "depth")},
             {"caption": "inside, to check dry", "value": sizes("inside", "clear", "inside_depth")},
+            *_square(project, mark),
             {"caption": "weight", "value": weighed(weight(project, case.parts), project.job.unit)},
         ],
         "construction": construction_words(case.spec.construction),
@@ -65,6 +69,19 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
             for group in listed
         ],
     }
+
+
+def _square(project: Project, mark: str) -> list[Json]:
+    """Both diagonals when the case is square, and how far apart the back still lets them be."""
+    finest = project.job.mark
+    expected = square_of(project, project.cases[mark])
+    facts: list[Json] = [
+        {"caption": "both diagonals", "value": lettered(Fraction(expected.diagonal), finest)}
+    ]
+    if expected.differ is not None:
+        value = lettered(Fraction(expected.differ), finest)
+        facts.append({"caption": "differ, back in", "value": f"≤ {value}"})
+    return facts
 
 
 def construction_words(made: Construction) -> str:

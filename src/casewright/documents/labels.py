@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass
 
+from ..bench.words import side_words
 from ..casework.parts import Part
 from ..casework.project import Project
 from ..drawings.lettering import lettered
 from ..drawings.pages import Paper
+from ..drawings.part_view import reference_edges
 from .codes import code_svg
+from .grouping import work_in_short
 from .picture import Json
 
 
 @dataclass(frozen=True)
 class Grid:
-    """A sheet of labels, in points: margins, the gap between columns, and how many there are."""
+    """A sheet of labels, in points: margins, the gap between columns, how many there are,
+    the side of the square code and the height of the mark."""
 
     left: float
     top: float
@@ -24,12 +28,13 @@ class Grid:
     across: int
     down: int
     code: float
+    mark: float
 
 
 # Common practice: 30 labels of 2 5/8 x 1 in on Letter, 24 of 70 x 37 mm on A4.
 GRIDS = {
-    Paper.LETTER: Grid(13.5, 36.0, 189.0, 72.0, 9.0, 3, 10, 58.0),
-    Paper.A4: Grid(0.0, 1.4, 198.4, 104.88, 0.0, 3, 8, 66.0),
+    Paper.LETTER: Grid(13.5, 36.0, 189.0, 72.0, 9.0, 3, 10, 58.0, 17.0),
+    Paper.A4: Grid(0.0, 1.4, 198.4, 104.88, 0.0, 3, 8, 72.0, 22.0),
 }
 
 
@@ -43,10 +48,13 @@ def label_sheets(project: Project, paper: Paper, address: str) -> dict[str, Json
 
 def _label(project: Project, part: Part, address: str) -> Json:
     sizes = (lettered(size, project.job.mark) for size in project.dimensions(part)[:2])
+    edges = ", ".join(side_words(part, edge) for edge in reference_edges(part))
     return {
         "mark": part.mark,
         "size": " × ".join(sizes),
-        "words": part.role.value,
-        "material": project.job.sheets[part.material].name,
+        "words": f"{part.role.value}, {project.job.sheets[part.material].name}",
+        "work": work_in_short(project, part),
+        "edges": f"from {edges}" if edges else "",
+        "up": f"{side_words(part, part.lie.worked)} up" if part.features else "",
         "code": code_svg(f"{address}{part.mark}").decode(),
     }

@@ -20,6 +20,7 @@ from .labels import label_sheets
 from .money import priced
 from .part_pages import joint_cards, part_cards, part_lists
 from .picture import Json, picture
+from .setting_pages import setting_pages
 from .sheet_pages import buying_page, sheet_pages
 from .typesetting import typeset
 from .weights import weighed, weight
@@ -90,6 +91,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
         "buying": buying_page(project, plans, list_of),
         "sheets": sheet_pages(project, plans),
         "lists": part_lists(project),
+        "settings": setting_pages(project, plans),
         "cards": cards,
         "plain": plain,
         **joint_cards(project),
@@ -111,7 +113,7 @@ def _figures(project: Project, bought: Buying) -> list[Json]:
     figures = [
         (str(len(project.cases)), "cases"),
         (str(len(project.parts)), "parts"),
-        (str(sum(line.count for line in bought.sheets)), "sheets to buy"),
+        (str(bought.count), "sheets to buy"),
         (priced(bought.total, project.job.money), "sheet goods"),
         (weighed(pounds, project.job.unit), "all parts"),
     ]

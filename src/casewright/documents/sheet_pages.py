@@ -26,17 +26,18 @@ def buying_page(project: Project, plans: Mapping[str, Plan], bought: Buying) -> 
     finest, money = project.job.mark, project.job.money
     lines: list[Json] = []
     for line in bought.sheets:
-        note = f"sold as {lettered(line.nominal, finest)}"
-        if line.rack:
-            note += f"; from the rack: {', '.join(line.rack)}"
+        note = f"sold as {lettered(project.job.sheets[line.material].nominal, finest)}"
+        if line.offcuts:
+            named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
+            note += f"; from the rack: {named}"
         lines.append(
             {
                 "name": line.name,
                 "note": note,
                 "sheet": f"{lettered(line.length, finest)} × {lettered(line.width, finest)}",
-                "count": line.count,
+                "count": line.sheets,
                 "price": priced(line.price, money) if line.price else "no price",
-                "total": priced(line.total, money) if line.price else "",
+                "total": priced(line.money, money) if line.price else "",
             }
         )
     hardware: list[Json] = []
@@ -82,13 +83,14 @@ def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
         sheet_good = project.job.sheets[material]
         for sheet in plan.sheets:
             scene = sheet_scene(sheet, finest, hand, grain=sheet_good.grain)
-            from_rack = sheet.bin != sheet_good.name
+            rack = {offcut.name for offcut in project.job.shop.rack}
+            other = f"Cut from {sheet.bin}" + (" off the rack." if sheet.bin in rack else ".")
             pages.append(
                 {
                     "name": sheet_good.name,
                     "number": sheet.number,
                     "of": len(plan.sheets),
-                    "note": f"This is the offcut {sheet.bin}." if from_rack else "",
+                    "note": "" if sheet.bin == sheet_good.name else other,
                     "picture": picture(fitted(scene, *ROOM)),
                     "cuts": _in_columns([_cut(project, line, hand) for line in cut_lines(sheet)]),
                 }

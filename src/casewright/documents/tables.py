@@ -60,10 +60,10 @@ def buying_csv(project: Project, plans: Mapping[str, Plan]) -> bytes:
             line.name,
             show(line.length, job.mark).marked,
             show(line.width, job.mark).marked,
-            show(line.nominal, job.mark).marked,
-            str(line.count),
+            show(job.sheets[line.material].nominal, job.mark).marked,
+            str(line.sheets),
             _amount(line.price),
-            _amount(line.total),
+            _amount(line.money),
         )
         for line in bought.sheets
     ]

@@ -93,7 +93,14 @@ def joint_scene(joint: Joint, mark: Mark) -> Scene:
         Dimension(
             Run.UP, 0.0, thick, 0.0, 0.0, -20.0, lettered(joint.thickness, mark), size=9.0, chained=True
         ),
-        Words(((start + end) / 2, thick - depth), "floor", 7.0, colour=SOFT, shift=(0.0, -6.0)),
+        Words(
+            ((start + end) / 2, thick - depth),
+            "floor",
+            7.0,
+            colour=SOFT,
+            shift=(0.0, -6.0),
+            within=(width, thick),
+        ),
     ]
     return Scene(tuple(items), f"{joint.kind.value} {joint.tag}")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from ..bench.words import side_words
 from ..casework.features import Channel, ChannelKind, Feature, Notch, PinRow
 from ..casework.frame import Way
 from ..casework.parts import Hand, Part
@@ -11,7 +12,7 @@ from ..casework.project import Project
 from ..measure.lengths import Mark
 from .lettering import lettered
 from .part_dimensions import crosswise, lengthwise
-from .part_view import FaceView, edge_name, faces, reference_edges
+from .part_view import FaceView, faces, reference_edges
 from .pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
 from .scene import (
     Anchor,
@@ -175,7 +176,7 @@ def _edge_names(view: FaceView) -> Iterator[Item]:
     heavy = reference_edges(view.part)
 
     def words(edge: Way, at: Point, turn: float, shift: Point) -> Words:
-        name = edge_name(view.part, edge)
+        name = side_words(view.part, edge)
         reference = edge in heavy
         text = name.upper() if reference else name
         anchor = Anchor.MIDDLE if turn else Anchor.START
@@ -197,8 +198,7 @@ def _middle(view: FaceView, title: str, other_face: bool) -> Iterator[Item]:
     if not part.features:
         yield from _plain_middle(view, title)
         return
-    face = edge_name(part, view.face).replace(" face", "")
-    said = f"{face} face up"
+    said = f"{side_words(part, view.face)} up"
     if other_face:
         said = f"turned over: {said}"
     hand = "" if part.hand is Hand.NONE else f"{part.hand.value.upper()} hand"

@@ -123,23 +123,6 @@ def faces(part: Part) -> tuple[Way, ...]:
     return (part.lie.worked, other) if both else (part.lie.worked,)
 
 
-_SAID = {
-    Way.LEFT: "left",
-    Way.RIGHT: "right",
-    Way.FRONT: "front",
-    Way.BACK: "back",
-    Way.DOWN: "lower",
-    Way.UP: "upper",
-}
-
-
-def edge_name(part: Part, edge: Way) -> str:
-    """An edge as it is called at the bench: `front edge`, `lower end`, `left face`."""
-    if edge.axis is part.lie.length:
-        return f"{_SAID[edge]} end"
-    return f"{_SAID[edge]} {'edge' if edge.axis is part.lie.width else 'face'}"
-
-
 def reference_edges(part: Part) -> tuple[Way, ...]:
     """The ends and edges from which something on the part is measured."""
     found: dict[Way, None] = {}

@@ -45,7 +45,17 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
     items.extend(numbers)
     below = min((number.shift[1] for number in numbers), default=0.0)
     items.append(
-        Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, min(-30.0, below - 18.0), lettered(root.length, mark), bold=True, size=10.5)
+        Dimension(
+            Run.ACROSS,
+            0.0,
+            long,
+            0.0,
+            0.0,
+            min(-30.0, below - 18.0),
+            lettered(root.length, mark),
+            bold=True,
+            size=10.5,
+        )
     )
     items.append(
         Dimension(Run.UP, 0.0, wide, long, long, 20.0, lettered(root.width, mark), bold=True, size=10.5)

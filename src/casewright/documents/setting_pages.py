@@ -1,0 +1,104 @@
+"""Machine settings for channels, notches and holes: each set once, with every part that is cut on it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from ..bench.operations import Guide, Machine, Operation, Setting
+from ..bench.order import Batch, order
+from ..bench.work import work
+from ..breakdown.plan import Plan
+from ..casework.project import Project
+from ..drawings.joint_drawing import caliper
+from ..drawings.lettering import lettered, shown
+from .picture import Json
+
+_FROM = {
+    Guide.FENCE: "fence to cutter",
+    Guide.STOP: "stop to cutter",
+    Guide.SACRIFICIAL_FENCE: "buried in the fence",
+    Guide.PIN_JIG: "edge to holes",
+    Guide.STORY_STICK: "edge to holes",
+}
+
+
+def setting_pages(project: Project, plans: Mapping[str, Plan]) -> dict[str, Json]:
+    """Batches by cutter, in an order with few changes, and what is proved about that order."""
+    all_work = work(project, plans)
+    worked = [
+        operation
+        for operation in all_work.operations
+        if not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
+    ]
+    ordered = order(worked)
+    groups: list[dict[str, Json]] = []
+    for number, batch in enumerate(ordered.batches, 1):
+        machine, cutter = _machine(batch)
+        if not groups or (groups[-1]["machine"], groups[-1]["cutter"]) != (machine, cutter):
+            groups.append({"machine": machine, "cutter": cutter, "rows": []})
+        rows = groups[-1]["rows"]
+        assert isinstance(rows, list)
+        rows.append(_row(project, batch, number))
+    return {"groups": list(groups), "proof": ordered.statement() if worked else ""}
+
+
+def _machine(batch: Batch) -> tuple[str, str]:
+    """The machine, and what turns in it."""
+    setting = batch.operations[0].setting
+    name = setting.machine.value
+    return name[0].upper() + name[1:], setting.cutter.name.replace(" x ", " × ").replace(" + ", ", ")
+
+
+def _row(project: Project, batch: Batch, number: int) -> Json:
+    setting = batch.operations[0].setting
+    return {
+        "number": number,
+        "guide": setting.guide.value,
+        "distances": _distances(project, batch.setting),
+        "holds": _holds(project, batch.operations),
+        "count": len(batch.operations),
+    }
+
+
+def _distances(project: Project, setting: Setting | None) -> list[Json]:
+    """What is set with a rule: from the guide, and the cutter's height or the bit's stop."""
+    if setting is None:
+        return []
+    distance = setting.buried if setting.guide is Guide.SACRIFICIAL_FENCE else setting.distance
+    told = [_distance(project, _FROM.get(setting.guide, setting.guide.value), distance)]
+    if setting.height is not None:
+        words = "deep" if setting.machine is Machine.DRILL else "high"
+        told.append(_distance(project, words, setting.height))
+    return told
+
+
+def _distance(project: Project, words: str, length: Fraction) -> Json:
+    finest = project.job.mark
+    exact = caliper(length, project.job.unit) if shown(length, finest).rounded else ""
+    return {"words": words, "value": lettered(length, finest), "exact": exact}
+
+
+def _holds(project: Project, operations: tuple[Operation, ...]) -> list[Json]:
+    """Parts that are held alike, together: a mirrored part goes through the other way round."""
+    found: dict[tuple[str, str, str, str], list[str]] = {}
+    for operation in operations:
+        hold = operation.hold
+        held = (operation.kind.value, hold.against, hold.down, hold.leads)
+        found.setdefault(held, []).append(operation.piece)
+    return [
+        {
+            "what": kind,
+            "held": ", ".join(
+                words
+                for words in (
+                    f"{against} against the guide" if against else "",
+                    f"{down} down" if down else "",
+                    f"{leads} first" if leads else "",
+                )
+                if words
+            ),
+            "marks": list(dict.fromkeys(pieces)),
+        }
+        for (kind, against, down, leads), pieces in found.items()
+    ]

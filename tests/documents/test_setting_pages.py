@@ -1,0 +1,64 @@
+"""The settings in the packet: every channel, notch and row of holes once, with what the rule is set to."""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import pairwise
+
+from casewright.bench.operations import Kind, Machine
+from casewright.bench.work import work
+from casewright.documents.setting_pages import setting_pages
+from casewright.drawings.joint_drawing import caliper
+from casewright.drawings.lettering import lettered, shown
+from drawings.shown_jobs import plans, project
+
+
+@cache
+def pages() -> dict:  # type: ignore[type-arg]
+    return setting_pages(project(), plans())
+
+
+def rows() -> list[dict]:  # type: ignore[type-arg]
+    return [row for group in pages()["groups"] for row in group["rows"]]
+
+
+def test_every_worked_operation_is_in_one_row() -> None:
+    worked = [
+        operation
+        for operation in work(project(), plans()).operations
+        if not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
+    ]
+    assert {operation.kind for operation in worked} >= {Kind.DADO, Kind.GROOVE, Kind.NOTCH, Kind.BORE}
+    assert sum(row["count"] for row in rows()) == len(worked)
+    said = {(hold["what"], mark) for row in rows() for hold in row["holds"] for mark in hold["marks"]}
+    assert said == {(operation.kind.value, operation.piece) for operation in worked}
+
+
+def test_rows_are_numbered_and_no_cutter_stands_twice_in_a_row() -> None:
+    assert [row["number"] for row in rows()] == list(range(1, len(rows()) + 1))
+    heads = [(group["machine"], group["cutter"]) for group in pages()["groups"]]
+    assert all(one != other for one, other in pairwise(heads))
+
+
+def test_the_bottoms_dado_is_set_to_the_kick_height() -> None:
+    """Common practice: the fence stands at the toe kick's height, and both hands go through there."""
+    height = project().sizes.of("B1-L.dado-bottom.at")
+    (row,) = [
+        row
+        for row in rows()
+        if any("B1-L" in hold["marks"] and hold["what"] == "dado" for hold in row["holds"])
+        and row["distances"][0]["value"] == lettered(height, project().job.mark)
+    ]
+    held = {mark: hold["held"] for hold in row["holds"] for mark in hold["marks"]}
+    assert held["B1-L"].startswith("lower end against the guide, inside face down")
+    assert held["B1-L"] != held["B1-R"], "the hands go through the other way round"
+
+
+def test_a_rounded_setting_says_its_exact_size_for_the_caliper() -> None:
+    distances = [distance for row in rows() for distance in row["distances"]]
+    assert any(distance["exact"] for distance in distances)
+    for distance in distances:
+        assert bool(distance["exact"]) == distance["value"].startswith("~")
+    groove = project().sizes.of("B1-L.groove-back.at")
+    if shown(groove, project().job.mark).rounded:
+        assert caliper(groove, project().job.unit) in {distance["exact"] for distance in distances}
