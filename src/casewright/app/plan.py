@@ -73,7 +73,17 @@ def _reporter(project: Project, material: str, progress: Report | None) -> Calla
     if progress is None:
         return None
     name = project.job.sheets[material].name
-    return lambda plan: progress(f"{name}: {plan.statement()}")
+    last = ""
+
+    def report(plan: Plan) -> None:
+        nonlocal last
+        so_far = f"sheets used so far: {plan.figures.sheets}"
+        said = f"{name}: {plan.statement() if plan.bound_sheets else so_far}"
+        if said != last:
+            progress(said)
+        last = said
+
+    return report
 
 
 def as_words(made: JobPlan) -> str:

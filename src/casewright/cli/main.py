@@ -27,6 +27,7 @@ COMMANDS = {
     "explain": "say where a size comes from",
     "plan": "plan the cutting of a job's sheets",
     "fit": "say what may not close, and what a measurement changes",
+    "packet": "write the shop packet and every other document of a job into a folder",
     "breakdown": "plan the cutting of any rectangles from sheets, from a JSON problem",
     "schema": "print the JSON schema of a job file",
 }
@@ -37,7 +38,7 @@ EPILOG = """\
 to begin:
   casewright new studio.toml       write a job file; change it in any editor
   casewright check studio.toml     hear what is wrong with it
-  casewright plan studio.toml      see how its sheets are cut
+  casewright packet studio.toml    write everything the bench needs
 
 Say 'casewright COMMAND --help' for what a command takes, with an example.
 

@@ -1,0 +1,128 @@
+"""Everything the bench needs of a job, as files in a folder."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Collection, Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from functools import partial
+from hashlib import sha256
+from pathlib import Path
+
+from ..casework.project import Project
+from ..documents.packet import PacketOf, packet
+from ..documents.tables import buying_csv, parts_csv
+from ..drawings.files import part_dxf, part_svg, sheet_dxf, sheet_svg
+from ..errors import CasewrightError, ExtraMissing
+from ..solids.assembled import assemble
+from ..solids.gltf import glb_file
+from ..solids.palette import palette
+from ..solids.step import step_file
+from .jobs import project_of
+from .notices import notices
+from .plan import JobPlan, Report, as_json, plan_job
+
+FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
+
+
+@dataclass(frozen=True)
+class Document:
+    """A file of the packet: its path within the folder, and what makes its bytes."""
+
+    path: str
+    make: Callable[[], bytes]
+
+    @property
+    def format(self) -> str:
+        return self.path.rpartition(".")[2]
+
+
+@dataclass(frozen=True)
+class Written:
+    """What was written into `folder`. `missing` says which files could not be made and why."""
+
+    folder: str
+    files: tuple[str, ...]
+    missing: tuple[tuple[str, str], ...]
+    plan: JobPlan
+
+
+def revision_of(text: str) -> str:
+    """A short name for exactly this text of a job, printed on every page of its packet."""
+    return sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+
+
+def documents(project: Project, made: JobPlan, revision: str) -> Iterator[Document]:
+    """Every file of a packet, the one for the bench first. Nothing is made until it is asked for."""
+    plans = made.plans
+    of = PacketOf(project, plans, revision, notices=notices(project))
+    yield Document("packet.pdf", lambda: packet(of))
+    yield Document("parts.csv", lambda: parts_csv(project))
+    yield Document("buying.csv", lambda: buying_csv(project, plans))
+    yield Document("plan.json", lambda: _json(made))
+    for material, plan in plans.items():
+        for sheet in plan.sheets:
+            stem = f"sheets/{material}-{sheet.number}"
+            yield Document(f"{stem}.svg", partial(sheet_svg, project, material, sheet))
+            yield Document(f"{stem}.dxf", partial(sheet_dxf, project, material, sheet))
+    for part in project:
+        yield Document(f"parts/{part.mark}.svg", partial(part_svg, project, part))
+        yield Document(f"parts/{part.mark}.dxf", partial(part_dxf, project, part))
+    yield Document("job.glb", lambda: glb_file(assemble(project), palette(project)))
+    yield Document("job.step", lambda: step_file(assemble(project), project.job.name))
+
+
+def _json(made: JobPlan) -> bytes:
+    return json.dumps(as_json(made), ensure_ascii=False, indent=2).encode()
+
+
+def write_packet(
+    text: str,
+    folder: str,
+    seconds: float,
+    formats: Collection[str] = FORMATS,
+    progress: Report | None = None,
+) -> Written:
+    """Plan the job of a job file and write its packet into a folder, made if it is not there.
+
+    Files of the packet's own names are replaced, all others left alone; the job file is put
+    beside them. A file that needs an extra that is not installed is left out and named. Raises
+    JobError when no parts can be made of the job, CasewrightError when a file cannot be written.
+    """
+    project = project_of(text)
+    made = plan_job(project, seconds, progress=progress)
+    files: list[str] = []
+    missing: list[tuple[str, str]] = []
+    wanted = [one for one in documents(project, made, revision_of(text)) if one.format in formats]
+    told = ""
+    for document in wanted:
+        kind = document.path.partition("/")[0]
+        if progress and kind != told:
+            progress(f"writing {document.path if kind == document.path else kind}")
+        told = kind
+        try:
+            content = document.make()
+        except ExtraMissing as lacking:
+            missing.append((document.path, str(lacking)))
+            continue
+        put(folder, document.path, content)
+        files.append(document.path)
+    put(folder, "job.toml", text.encode("utf-8"))
+    return Written(folder, (*files, "job.toml"), tuple(missing), made)
+
+
+def put(folder: str, path: str, content: bytes) -> None:
+    """Write one file whole or not at all; CasewrightError when it cannot be."""
+    target = Path(folder) / path
+    half = target.with_name(f".{target.name}.half")
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        half.write_bytes(content)
+        half.replace(target)
+    except (OSError, ValueError) as fault:
+        why = fault.strerror if isinstance(fault, OSError) else "its name is none"
+        raise CasewrightError(f"{folder}/{path} cannot be written: {why}; choose another folder.") from None
+    finally:
+        with suppress(OSError, ValueError):
+            half.unlink(missing_ok=True)

@@ -1,0 +1,126 @@
+"""The packet command writes every document of a job, in every format, and says what it left out."""
+
+from __future__ import annotations
+
+import csv
+import json
+from io import StringIO
+from pathlib import Path
+
+import ezdxf
+import pytest
+import trimesh
+from pypdf import PdfReader
+
+from casewright.app.jobs import load, project_of
+from casewright.app.notices import notices
+from casewright.app.packet import FORMATS, revision_of, write_packet
+from casewright.cli.main import main
+from casewright.errors import CasewrightError
+
+ROOT = Path(__file__).parents[2]
+STUDIO = str(ROOT / "examples" / "pottery-studio.toml")
+FERRY = str(ROOT / "examples" / "ferry-canteen.toml")
+Capture = pytest.CaptureFixture[str]
+
+
+@pytest.fixture(scope="module")
+def ferry(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The whole packet of the millimetre example."""
+    folder = tmp_path_factory.mktemp("packet")
+    written = write_packet(load(FERRY), str(folder), 0.5)
+    assert written.missing == () and written.plan.complete
+    on_disk = {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
+    assert on_disk == set(written.files)
+    return folder
+
+
+def test_there_is_a_file_in_every_format(ferry: Path) -> None:
+    kinds = {path.suffix.removeprefix(".") for path in ferry.rglob("*") if path.is_file()}
+    assert kinds == {*FORMATS, "toml"}
+    assert (ferry / "job.toml").read_text(encoding="utf-8") == load(FERRY)
+
+
+def test_every_part_has_its_line_its_drawing_and_its_solid(ferry: Path) -> None:
+    project = project_of(load(FERRY))
+    rows = list(csv.DictReader(StringIO((ferry / "parts.csv").read_text(encoding="utf-8"))))
+    assert [row["mark"] for row in rows] == list(project.parts)
+    for suffix in ("svg", "dxf"):
+        assert {path.stem for path in (ferry / "parts").glob(f"*.{suffix}")} == set(project.parts)
+    scene = trimesh.load(ferry / "job.glb", file_type="glb")
+    assert isinstance(scene, trimesh.Scene)
+    assert set(project.parts) <= set(scene.graph.nodes)
+    step = (ferry / "job.step").read_text(encoding="utf-8")
+    assert step.startswith("ISO-10303-21;") and all(f"'{mark}'" in step for mark in project.parts)
+
+
+def test_sheets_and_plan_agree(ferry: Path) -> None:
+    told = json.loads((ferry / "plan.json").read_text(encoding="utf-8"))
+    for material, answer in told["materials"].items():
+        assert len(list((ferry / "sheets").glob(f"{material}-*.dxf"))) == len(answer["sheets"])
+        drawn = ezdxf.readfile(ferry / "sheets" / f"{material}-1.dxf")
+        assert drawn.dxfversion == "AC1024" and not drawn.audit().errors
+
+
+def test_the_packet_says_its_revision_and_the_diagonals(ferry: Path) -> None:
+    pages = [page.extract_text() for page in PdfReader(ferry / "packet.pdf").pages]
+    assert all(revision_of(load(FERRY)) in page for page in pages if "page" in page.split("\n")[0])
+    text = "\n".join(pages[:3])
+    # A case 600 mm wide on sides of 720 mm: the square root of 360,000 + 518,400 is 937.2.
+    assert "Both diagonals of a case should be" in text and "B1: ~937" in text
+    cautions = next(number for number, page in enumerate(pages, 1) if "\nCautions\n" in page)
+    assert f"Cautions: page {cautions}" in pages[0]
+
+
+def test_a_second_packet_of_the_same_job_is_the_same(ferry: Path, tmp_path: Path) -> None:
+    write_packet(load(FERRY), str(tmp_path), 60, ["csv", "svg", "glb"])
+    for name in ("parts.csv", "job.glb", "parts/B1-L.svg"):
+        assert (tmp_path / name).read_bytes() == (ferry / name).read_bytes(), name
+
+
+def test_the_command_writes_what_is_asked_for(tmp_path: Path, capsys: Capture) -> None:
+    folder = tmp_path / "bench"
+    words = ["packet", STUDIO, "--out", str(folder), "--only", "csv", "--seconds", "0.3"]
+    assert main([*words, "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert set(told["files"]) == {"parts.csv", "buying.csv", "job.toml"} and told["complete"]
+    (folder / "mine.txt").write_text("keep", encoding="utf-8")
+    assert main([*words, "--progress"]) == 0
+    said = capsys.readouterr()
+    assert f"3 files in {folder}.\n" in said.out and "writing parts.csv" in said.err
+    assert (folder / "mine.txt").read_text(encoding="utf-8") == "keep"
+
+
+def test_a_missing_extra_is_named_and_the_rest_is_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    monkeypatch.setitem(__import__("sys").modules, "casewright.solids.boundary", None)
+    words = ["packet", STUDIO, "--out", str(tmp_path), "--only", "csv", "step", "--seconds", "0.3"]
+    assert main(words) == 1
+    said = capsys.readouterr().out
+    assert "job.step is not there: STEP needs a geometry kernel" in said
+    assert (tmp_path / "parts.csv").exists() and not (tmp_path / "job.step").exists()
+
+
+def test_a_folder_that_cannot_be_is_told(tmp_path: Path, capsys: Capture) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    for folder in (str(tmp_path / "file"), "\x00"):
+        assert main(["packet", STUDIO, "--out", folder, "--only", "csv", "--seconds", "0.1"]) == 2
+        assert "choose another folder." in capsys.readouterr().err
+
+
+def test_a_write_cut_short_leaves_no_half_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(self: Path, content: bytes) -> int:
+        raise OSError(28, "No space left on device")
+
+    (tmp_path / "parts.csv").write_text("old", encoding="utf-8")
+    monkeypatch.setattr(Path, "write_bytes", full)
+    with pytest.raises(CasewrightError, match="No space left"):
+        write_packet(load(STUDIO), str(tmp_path), 0.1, ["csv"])
+    assert (tmp_path / "parts.csv").read_text(encoding="utf-8") == "old"
+
+
+def test_notices_are_short_however_large_the_job() -> None:
+    found = notices(project_of(load(str(ROOT / "examples" / "school-workshop.toml"))))
+    assert [notice.title.split()[0] for notice in found] == ["Both", "Sizes"]
+    assert all(len(notice.lines) <= 12 for notice in found)
