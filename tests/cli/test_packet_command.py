@@ -73,7 +73,7 @@ def test_the_packet_says_its_revision_and_the_diagonals(ferry: Path) -> None:
 
 
 def test_a_second_packet_of_the_same_job_is_the_same(ferry: Path, tmp_path: Path) -> None:
-    write_packet(load(FERRY), str(tmp_path), 60, ["csv", "svg", "glb"])
+    write_packet(load(FERRY), str(tmp_path), 0.2, ["csv", "svg", "glb"])
     for name in ("parts.csv", "job.glb", "parts/B1-L.svg"):
         assert (tmp_path / name).read_bytes() == (ferry / name).read_bytes(), name
 

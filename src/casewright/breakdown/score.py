@@ -71,7 +71,9 @@ class Scorer:
             cuts += len(draft.cuts)
             settings |= {_setting(cut) for cut in draft.cuts if cut.purpose is Purpose.SIZE}
             for child in draft.children:
-                turns += bool(child.cuts) and child.cuts[0].direction is not draft.cuts[0].direction
+                turns += (
+                    bool(draft.cuts and child.cuts) and draft.cuts[0].direction is not child.cuts[0].direction
+                )
             bent += self._bent(draft, layout.bin)
         ways = frozenset(self._ways(root, None, None)) if self._matched else frozenset()
         return Score(worth, frozenset(settings), cuts, turns, ways, bent)
