@@ -1,0 +1,171 @@
+"""Changing a job's text in place: the maker's comments, order and way of writing lengths stay.
+
+A change is data: a list of edits, each naming a path through the text's tables. Nothing here
+knows what the entries mean; reading the changed text says whether it is still a job.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Mapping
+from copy import deepcopy
+from dataclasses import dataclass
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+
+from ..errors import JobError
+from ..findings import Finding
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Put:
+    """Set the entry at `path`, making the tables on the way; None takes the entry out."""
+
+    path: Path
+    value: Any
+
+
+@dataclass(frozen=True)
+class Add:
+    """Put a new entry into the list at `path`, before the one at `index` or at the end."""
+
+    path: Path
+    value: Mapping[str, Any]
+    index: int | None = None
+
+
+@dataclass(frozen=True)
+class Drop:
+    """Take the entry at `path` out of its list or table."""
+
+    path: Path
+
+
+@dataclass(frozen=True)
+class Move:
+    """Move the list entry at `path` to the place `index` of the same list."""
+
+    path: Path
+    index: int
+
+
+Edit = Put | Add | Drop | Move
+
+
+def edited(text: str, edits: Iterable[Edit]) -> str:
+    """The text after `edits`, in order.
+
+    Raises JobError when the text is no TOML, KeyError or IndexError for a path to something
+    that is not there.
+    """
+    styled = _parse(text)
+    plain = styled.unwrap()
+    for edit in edits:
+        _apply(plain, edit)
+        # What an edit means is settled on plain values. Where keeping the style would say
+        # anything else, the text is written anew: the meaning comes before the comments.
+        if (said := _styled(styled, edit, plain)) is None:
+            said = tomlkit.dumps(plain)
+        styled = tomlkit.parse(said)
+    return tomlkit.dumps(styled)
+
+
+def values_of(text: str) -> Mapping[str, Any]:
+    """What a text says, as plain values. Raises JobError when it is no TOML."""
+    values: dict[str, Any] = _parse(text).unwrap()
+    return values
+
+
+def look_up(values: Any, path: Path) -> Any:
+    """The value at `path`, or None where nothing is written."""
+    for step in path:
+        if isinstance(values, Mapping):
+            values = values.get(step)
+        elif isinstance(values, list) and isinstance(step, int) and 0 <= step < len(values):
+            values = values[step]
+        else:
+            return None
+    return values
+
+
+def _parse(text: str) -> tomlkit.TOMLDocument:
+    try:
+        return tomlkit.parse(text)
+    except TOMLKitError as fault:
+        said = str(fault).rstrip(".")
+        finding = Finding(
+            "not-toml",
+            "text",
+            f"the text cannot be read as TOML: {said[:1].lower()}{said[1:]}.",
+            "Mend the text first.",
+            line=getattr(fault, "line", None),
+        )
+        raise JobError((finding,)) from None
+
+
+def _styled(document: tomlkit.TOMLDocument, edit: Edit, meant: Mapping[str, Any]) -> str | None:
+    """The edited text in the maker's own style, or None when that would not say what is `meant`."""
+    if isinstance(edit, Put) and isinstance(edit.value, dict):
+        edit = Put(edit.path, _in_braces(edit.value))
+    try:
+        _apply(document, edit)
+        said = tomlkit.dumps(document)
+        return said if tomllib.loads(said) == meant else None
+    except (TOMLKitError, ValueError, TypeError, AttributeError, LookupError):
+        return None
+
+
+def _in_braces(value: dict[str, Any]) -> tomlkit.items.InlineTable:
+    table = tomlkit.inline_table()
+    table.update(value)
+    return table
+
+
+def _apply(document: Any, edit: Edit) -> None:
+    """Make an edit, on plain values or on tomlkit's document of them."""
+    match edit:
+        case Put(path, None):
+            _take_out(document, path)
+        case Put(path, value):
+            _make_tables(document, path[:-1])[path[-1]] = value
+        case Add(path, value, index):
+            entries = _make_tables(document, path[:-1]).setdefault(path[-1], [])
+            entries.insert(len(entries) if index is None else index, deepcopy(value))
+        case Drop(path):
+            del _there(document, path[:-1])[path[-1]]
+        case Move(path, index):
+            entries = _there(document, path[:-1])
+            moved = entries[path[-1]]
+            del entries[path[-1]]
+            entries.insert(index, moved)
+
+
+def _there(document: Any, path: Path) -> Any:
+    here = document
+    for step in path:
+        here = here[step]
+    return here
+
+
+def _take_out(document: Any, path: Path) -> None:
+    """Remove an entry, and with the last of its entries the table that only held it."""
+    try:
+        table = _there(document, path[:-1])
+        del table[path[-1]]
+    except (KeyError, IndexError):
+        return
+    if not table and len(path) > 1 and isinstance(path[-2], str):
+        del _there(document, path[:-2])[path[-2]]
+
+
+def _make_tables(document: Any, path: Path) -> Any:
+    here = document
+    for step in path:
+        if isinstance(step, str) and step not in here:
+            here[step] = {}
+        here = here[step]
+    return here

@@ -1,0 +1,157 @@
+"""Edits change what they name and nothing else: neither comments nor the maker's way of writing."""
+
+from __future__ import annotations
+
+import tomllib
+from copy import deepcopy
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from casewright.app.document import Add, Drop, Edit, Move, Put, edited, look_up
+from casewright.errors import JobError
+
+TEXT = """\
+# measured on Tuesday
+job = "kitchen"
+
+[materials.ply]
+sheet = "birch"  # from the yard
+readings = [0.705, "23/32"]
+
+[[runs]]
+name = "north"
+opening = "120 1/2"
+left_filler = { width = 2 }
+
+[[runs.cases]]
+mark = "B1" # the sink
+width = 24
+
+[[runs.cases.bays]]
+fixed = [10]
+
+[[runs.cases.bays]]
+adjustable = 2
+
+[[runs.cases]]
+mark = "B2"
+bays = [{ adjustable = 1 }]
+"""
+COMMENTS = ("# measured on Tuesday", "# from the yard", "# the sink")
+
+
+def test_a_changed_width_leaves_every_other_line_alone() -> None:
+    after = edited(TEXT, [Put(("runs", 0, "cases", 0, "width"), "23-1/2")])
+    changed = [
+        (a, b) for a, b in zip(TEXT.splitlines(), after.splitlines(), strict=True) if a != b
+    ]
+    assert changed == [("width = 24", 'width = "23-1/2"')]
+
+
+def test_tables_are_made_where_an_entry_needs_them_and_go_with_their_last_entry() -> None:
+    path = ("runs", 0, "cases", 1, "construction", "toe")
+    after = edited(TEXT, [Put(path, "none")])
+    assert look_up(tomllib.loads(after), path) == "none"
+    assert tomllib.loads(edited(after, [Put(path, None)])) == tomllib.loads(TEXT)
+
+
+def test_a_case_is_added_moved_and_dropped() -> None:
+    new = {"mark": "B3", "bays": [{"adjustable": 1}, {"fixed": [12]}]}
+    cases = ("runs", 0, "cases")
+    added = edited(TEXT, [Add(cases, new, 1)])
+    assert [case["mark"] for case in tomllib.loads(added)["runs"][0]["cases"]] == ["B1", "B3", "B2"]
+    moved = edited(added, [Move((*cases, 1), 0)])
+    assert tomllib.loads(moved)["runs"][0]["cases"][0] == new
+    assert tomllib.loads(edited(moved, [Drop((*cases, 0))])) == tomllib.loads(TEXT)
+
+
+def test_a_text_that_is_no_toml_is_refused_with_its_line() -> None:
+    with pytest.raises(JobError) as refused:
+        edited("job = 'k'\nwidth = 23 1/2\n", [Put(("job",), "x")])
+    assert refused.value.findings[0].line == 2
+
+
+def test_dropping_what_is_not_there_says_so() -> None:
+    with pytest.raises((KeyError, IndexError)):
+        edited(TEXT, [Drop(("runs", 0, "cases", 9))])
+
+
+VALUES = st.one_of(st.text(max_size=12), st.integers(-99, 99), st.booleans(), st.lists(st.integers(0, 9)))
+EDITS = st.one_of(
+    st.builds(
+        Put,
+        st.sampled_from(
+            [
+                ("job",),
+                ("notes",),
+                ("construction", "toe"),
+                ("materials", "ply", "readings"),
+                ("materials", "new", "name"),
+                ("runs", 0, "opening"),
+                ("runs", 0, "left_filler", "scribe"),
+                ("runs", 0, "cases", 0, "made_of", "back"),
+                ("runs", 0, "cases", 1, "width"),
+                ("runs", 0, "cases", 1, "bays", 0, "adjustable"),
+            ]
+        ),
+        st.none() | VALUES,
+    ),
+    st.builds(
+        Add,
+        st.sampled_from([("runs", 0, "cases"), ("runs", 0, "cases", 0, "bays"), ("runs", 0, "cases", 1, "bays")]),
+        st.dictionaries(st.sampled_from(["mark", "adjustable", "fixed"]), VALUES, max_size=2),
+        st.none() | st.just(0),
+    ),
+    st.builds(Drop, st.sampled_from([("runs", 0, "cases", 0, "bays", 1), ("materials", "ply", "sheet")])),
+    st.builds(Move, st.just(("runs", 0, "cases", 0)), st.just(1)),
+)
+
+
+def plainly(values: dict[str, Any], edit: Edit) -> None:
+    """The same edit on plain dicts and lists."""
+    here: Any = values
+    match edit:
+        case Put(path, value):
+            trail = [values]
+            for step in path[:-1]:
+                if isinstance(step, str) and step not in here:
+                    if value is None:
+                        return
+                    here[step] = {}
+                here = here[step]
+                trail.append(here)
+            if value is not None:
+                here[path[-1]] = deepcopy(value)
+            elif path[-1] in here:
+                del here[path[-1]]
+                if not here and isinstance(path[-2], str):
+                    del trail[-2][path[-2]]
+        case Add(path, value, index):
+            for step in path:
+                here = here[step]
+            here.insert(len(here) if index is None else index, deepcopy(value))
+        case Drop(path):
+            for step in path[:-1]:
+                here = here[step]
+            del here[path[-1]]
+        case Move(path, index):
+            for step in path[:-1]:
+                here = here[step]
+            here.insert(index, here.pop(path[-1]))
+
+
+@given(st.lists(EDITS, max_size=5))
+def test_edits_mean_the_same_as_on_plain_values_and_keep_the_comments(edits: list[Edit]) -> None:
+    values = tomllib.loads(TEXT)
+    text = TEXT
+    for edit in edits:
+        try:
+            plainly(values, edit)
+        except (KeyError, IndexError, TypeError):
+            return
+        text = edited(text, [edit])
+    assert tomllib.loads(text) == values
+    assert COMMENTS[0] in text
