@@ -93,6 +93,7 @@ def _words(item: Words, point: float) -> Iterator[Stroke]:
         item.bold,
         item.colour,
         item.layer,
+        item.name,
     )
     if item.backing is not Tint.NONE or item.pill:
         wide = width_of(item.text, size, bold=item.bold)
@@ -100,7 +101,7 @@ def _words(item: Words, point: float) -> Iterator[Stroke]:
         centre = (x + c * middle, y + s * middle)
         if item.pill:
             frame = _pill(centre, wide / 2 + 0.15 * size, 0.62 * size)
-            yield Outline(frame, True, Pen(0.7, item.colour), Tint.PAPER, item.layer)
+            yield Outline(frame, True, Pen(0.7, item.colour), Tint.PAPER, item.layer, item.name)
         else:
             half = (wide / 2 + 0.12 * size, 0.44 * size)
             yield Outline(_turned_box(centre, half, item.turn), True, None, item.backing, item.layer)
@@ -163,7 +164,16 @@ def _figure(item: Dimension, point: float) -> Words:
         else:
             along = item.high + (0.5 * size + 4.0) * point
     at = _place(item, along, off)
-    return Words(at, item.text, size, anchor, bold=item.bold, backing=Tint.PAPER, layer=Layer.DIMENSIONS)
+    return Words(
+        at,
+        item.text,
+        size,
+        anchor,
+        bold=item.bold,
+        backing=Tint.PAPER,
+        layer=Layer.DIMENSIONS,
+        name=item.name,
+    )
 
 
 def _leader(item: Leader, point: float) -> Iterator[Stroke]:

@@ -37,7 +37,7 @@ def elevation(wall: Wall) -> Scene:
     for case in cases:
         x = float(case.low[0] + case.high[0]) / 2
         y = float(case.low[2] + case.high[2]) / 2
-        items.append(Words((x, y), case.mark, 13.0, bold=True, pill=True))
+        items.append(Words((x, y), case.mark, 13.0, bold=True, pill=True, name=case.mark))
     items.extend(_widths(wall, cases))
     items.extend(_heights(wall, cases, left, right))
     return Scene(tuple(items), f"{wall.name}, elevation")
@@ -100,26 +100,33 @@ def _widths(wall: Wall, cases: tuple[StandingCase, ...]) -> Iterator[Item]:
         offset = 14.0
         for run in runs:
             links = links_of(wall, run)
-            for low, high in links if len(links) > 1 else ():
-                yield across(wall, low, high, base, way * offset, chained=True)
+            for low, high, name in links if len(links) > 1 else ():
+                yield across(wall, low, high, base, way * offset, chained=True, name=name)
             if len(links) > 1:
                 offset += 16.0
             start = run.run.along
             end = start + wall.project.sizes.of(opening_of(wall, run))
-            yield across(wall, start, end, base, way * offset, bold=True)
+            yield across(wall, start, end, base, way * offset, bold=True, name=opening_of(wall, run))
             offset += 20.0
 
 
-def links_of(wall: Wall, run: DrawnRun) -> list[tuple[Fraction, Fraction]]:
-    """From one end of the opening to the other: fillers or gaps, and the cases between them."""
+def links_of(wall: Wall, run: DrawnRun) -> list[tuple[Fraction, Fraction, str]]:
+    """From one end of the opening to the other: fillers or gaps, and the cases between them.
+
+    Each link has its two ends, and the name of its size in the ledger.
+    """
+    owner = opening_of(wall, run).partition(".")[0]
     start = run.run.along
     end = start + wall.project.sizes.of(opening_of(wall, run))
-    cuts = [start]
-    for case in wall.run_cases(run):
-        cuts += [case.low[0], case.high[0]]
-    cuts.append(end)
-    kept = list(dict.fromkeys(cuts))
-    return [(low, high) for low, high in pairwise(kept) if high > low]
+    cases = wall.run_cases(run)
+    first, last = cases[0].low[0], cases[-1].high[0]
+    links = [(start, first, f"{owner}.left_filler" if run.run.left else f"{owner}.gap")]
+    for case, following in zip(cases, (*cases[1:], None), strict=True):
+        links.append((case.low[0], case.high[0], f"{case.mark}.width"))
+        if following:
+            links.append((case.high[0], following.low[0], ""))
+    links.append((last, end, f"{owner}.right_filler" if run.run.right else f"{owner}.spare"))
+    return [link for link in links if link[1] > link[0]]
 
 
 def across(
@@ -131,11 +138,12 @@ def across(
     *,
     bold: bool = False,
     chained: bool = False,
+    name: str = "",
 ) -> Dimension:
     text = lettered(high - low, wall.project.job.mark)
     size = 11.0 if bold else 9.5
     return Dimension(
-        Run.ACROSS, float(low), float(high), base, base, offset, text, bold, size, chained=chained
+        Run.ACROSS, float(low), float(high), base, base, offset, text, bold, size, chained=chained, name=name
     )
 
 
@@ -153,7 +161,8 @@ def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: fl
     for number, stop in enumerate(stops[1:]):
         text = lettered(stop, mark)
         offset = 22.0 + 36.0 * number
-        yield Dimension(Run.UP, 0.0, float(stop), right, right, offset, text, size=9.5)
+        name = _height_name(wall, stop)
+        yield Dimension(Run.UP, 0.0, float(stop), right, right, offset, text, size=9.5, name=name)
     ceiling = _ceiling(wall)
     if ceiling is not None:
         offset = 22.0 + 36.0 * (len(stops) - 1)
@@ -161,6 +170,17 @@ def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: fl
         yield Dimension(Run.UP, 0.0, float(ceiling), right, right, offset, text, bold=True, size=10.5)
         at = (right, float(ceiling) + FLOOR_BELOW)
         yield Words(at, "ceiling", 7.5, colour=SOFT, shift=(offset, 7.0))
+
+
+def _height_name(wall: Wall, level: Fraction) -> str:
+    """The size that a level above the floor is: a standing case's height, or a run's lift."""
+    for run in wall.runs:
+        if run.run.lift == level:
+            return f"run{wall.project.runs.index(run) + 1}.lift"
+    for case in wall.cases:
+        if not case.low[2] and case.high[2] == level:
+            return f"{case.mark}.height"
+    return ""
 
 
 def _levels(case: StandingCase) -> list[Fraction]:

@@ -62,11 +62,11 @@ def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right:
     front = float(min(case.low[1] for case in cases))
     for run in wall.low:
         links = links_of(wall, run)
-        for low, high in links if len(links) > 1 else ():
-            yield across(wall, low, high, front, -14.0, chained=True)
+        for low, high, name in links if len(links) > 1 else ():
+            yield across(wall, low, high, front, -14.0, chained=True, name=name)
         start = run.run.along
         end = start + wall.project.sizes.of(opening_of(wall, run))
-        yield across(wall, start, end, front, -30.0, bold=True)
+        yield across(wall, start, end, front, -30.0, bold=True, name=opening_of(wall, run))
     depths: dict[Fraction, None] = {-case.low[1]: None for case in cases}
     for number, depth in enumerate(sorted(depths)):
         yield Dimension(

@@ -60,8 +60,9 @@ class Words:
     """A line of text. `size` and `shift` (right, up) are in points; `turn` in degrees to the left.
 
     The text is centred on its place in height. `backing` hides what lies behind it, `pill`
-    puts a rounded frame around it. `within` is the width and height, in model inches, that it has
-    to keep to: it is set smaller where it must be, and left out where it could not be read.
+    puts a rounded frame around it. `name` says what it stands for. `within` is the width and height,
+    in model inches, that it has to keep to: it is set smaller where it must be, and left out where
+    it could not be read.
     """
 
     at: Point
@@ -76,6 +77,7 @@ class Words:
     shift: Point = (0.0, 0.0)
     layer: Layer = Layer.TEXT
     within: Point | None = None
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +87,7 @@ class Dimension:
     The line lies `offset` points beyond `base` (negative: below, or to the left). For one that runs
     ACROSS, `low` and `high` are x and `base`, `start` are y; the other way round for UP. A text too
     wide for its length goes beyond the far end, or, in a chain of dimensions on one line, beside it.
+    `name` is that of the size it shows, where that has one.
     """
 
     run: Run
@@ -97,6 +100,7 @@ class Dimension:
     bold: bool = False
     size: float = 9.0
     chained: bool = False
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)

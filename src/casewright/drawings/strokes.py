@@ -50,6 +50,7 @@ class Lettering:
     bold: bool = False
     colour: str = INK
     layer: Layer = Layer.TEXT
+    name: str = ""
 
     def corners(self) -> tuple[Point, ...]:
         """The corners of the room it takes, from its low left one."""

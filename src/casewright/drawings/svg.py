@@ -90,4 +90,6 @@ def _lettering(root: ET.Element, stroke: Lettering, placed: Placed) -> None:
         given["font-weight"] = "700"
     if stroke.turn:
         given["transform"] = f"rotate({_number(-stroke.turn)} {x} {y})"
-    ET.SubElement(root, "text", given).text = stroke.text
+    element = ET.SubElement(root, "text", given)
+    element.text = stroke.text
+    _named(element, stroke.name)
