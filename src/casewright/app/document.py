@@ -59,13 +59,15 @@ Edit = Put | Add | Drop | Move
 def edited(text: str, edits: Iterable[Edit]) -> str:
     """The text after `edits`, in order.
 
-    Raises JobError when the text is no TOML, KeyError or IndexError for a path to something
-    that is not there.
+    Raises JobError when the text is no TOML, KeyError with the path where that leads nowhere.
     """
     styled = _parse(text)
     plain = styled.unwrap()
     for edit in edits:
-        _apply(plain, edit)
+        try:
+            _apply(plain, edit)
+        except (LookupError, TypeError, AttributeError):
+            raise KeyError(".".join(str(step) for step in edit.path)) from None
         # What an edit means is settled on plain values. Where keeping the style would say
         # anything else, the text is written anew: the meaning comes before the comments.
         if (said := _styled(styled, edit, plain)) is None:
@@ -78,6 +80,11 @@ def values_of(text: str) -> Mapping[str, Any]:
     """What a text says, as plain values. Raises JobError when it is no TOML."""
     values: dict[str, Any] = _parse(text).unwrap()
     return values
+
+
+def as_path(dotted: str) -> Path:
+    """A path as forms and programs write it: `runs.0.cases.2.width`."""
+    return tuple(int(step) if step.isdigit() else step for step in dotted.split("."))
 
 
 def look_up(values: Any, path: Path) -> Any:

@@ -39,6 +39,10 @@ class NoSuchJob(StoreError, KeyError):
         return str(self.args[0])
 
 
+class JobIdTaken(StoreError):
+    """There is a job under that id already, on the list or put away."""
+
+
 class Overtaken(StoreError):
     """Somebody saved another revision first; take `newest` up and make the change again."""
 
@@ -72,10 +76,10 @@ def get_job(file: StoreFile, job: str) -> JobRow:
 
 
 def add_job(file: StoreFile, job: str, name: str, text: str, note: str, created: str) -> Revision:
-    """Keep a new job under the id `job`; StoreError when the id is taken."""
+    """Keep a new job under the id `job`; JobIdTaken when another has it."""
     with file.writing() as connection:
         if connection.execute("SELECT 1 FROM job WHERE id = ?", (job,)).fetchone():
-            raise StoreError(f"there is a job {job} already; choose another name for the new one.")
+            raise JobIdTaken(f"there is a job {job} already; choose another name for the new one.")
         connection.execute("INSERT INTO job VALUES (?, ?, ?, 1, NULL)", (job, name, created))
         first = Revision(job, 1, None, text, note, created)
         _insert(connection, first)

@@ -1,0 +1,55 @@
+"""A job's text drawn up, kept warm so that looking at it again costs nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from ..casework.job import Job
+from ..casework.project import Project, draw_up
+from ..errors import JobError
+from ..findings import Finding
+from ..jobfile.read import read_job
+from .document import values_of
+
+KEPT_WARM = 32
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """What a text comes to. `project` is None while the job cannot be built; `findings` say why."""
+
+    text: str
+    job: Job | None
+    project: Project | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def values(self) -> Mapping[str, Any]:
+        """What the text says, as plain values; nothing for a text that is no TOML."""
+        try:
+            return values_of(self.text)
+        except JobError:
+            return {}
+
+    def needed(self) -> Project:
+        """The project; JobError with the findings while there is none."""
+        if self.project is None:
+            raise JobError(self.findings)
+        return self.project
+
+
+@lru_cache(maxsize=KEPT_WARM)
+def drawn(text: str) -> Drawn:
+    """Read a job's text and draw it up. Raises nothing: what is wrong stands in the findings."""
+    try:
+        job = read_job(text)
+    except JobError as refused:
+        return Drawn(text, None, None, refused.findings)
+    try:
+        project = draw_up(job)
+    except JobError as refused:
+        return Drawn(text, job, None, refused.findings)
+    return Drawn(text, job, project, project.findings)

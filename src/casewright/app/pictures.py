@@ -1,0 +1,58 @@
+"""Drawings as pictures for a page: SVG whose shapes and figures carry the names they stand for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from ..casework.parts import Role
+from ..casework.project import Project
+from ..drawings.elevation import elevation
+from ..drawings.pages import Placed, fitted
+from ..drawings.part_drawing import part_scenes
+from ..drawings.room import walls
+from ..drawings.svg import svg
+from .live import KEPT_WARM, drawn
+
+WALL = (820.0, 420.0)
+PART = (420.0, 300.0)
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing as SVG text, to stand in a page."""
+
+    title: str
+    svg: str
+
+
+@lru_cache(maxsize=KEPT_WARM)
+def pictures_of_walls(text: str) -> tuple[Picture, ...]:
+    """Every wall of the job with this text, from the front; none while there is nothing to draw."""
+    project = drawn(text).project
+    if project is None:
+        return ()
+    return tuple(
+        Picture(wall.name, _backs_as_cases(project, inline(fitted(elevation(wall), *WALL))))
+        for wall in walls(project)
+    )
+
+
+def pictures_of_part(project: Project, mark: str) -> tuple[Picture, ...]:
+    """A part to work from: its worked face, and the other one if that is cut too."""
+    first, *more = part_scenes(project, project.parts[mark])
+    return (Picture(mark, inline(fitted(first, *PART, *more))),)
+
+
+def _backs_as_cases(project: Project, text: str) -> str:
+    """Who taps into the room of a case means the case, not the back that is seen through it."""
+    for part in project:
+        if part.role is Role.BACK:
+            text = text.replace(f'data-name="{part.mark}"', f'data-name="{part.case}"')
+    return text
+
+
+def inline(placed: Placed) -> str:
+    """The drawing without the head that only a file of its own needs."""
+    text = svg(placed).decode("utf-8")
+    return text[text.index("<svg") :]

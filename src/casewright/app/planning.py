@@ -1,0 +1,87 @@
+"""Sheet plans made while somebody waits: one at a time for each job's text, with what it has found so far."""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from dataclasses import dataclass, field
+
+from ..errors import CasewrightError, JobError
+from ..findings import Finding
+from .live import drawn
+from .plan import JobPlan, plan_job
+
+KEPT = 16
+
+
+@dataclass
+class Planning:
+    """One plan being made. Read it through `follow`; `plan` is there once `finished`."""
+
+    said: list[str] = field(default_factory=list)
+    plan: JobPlan | None = None
+    findings: tuple[Finding, ...] = ()
+    finished: bool = False
+    _changed: threading.Condition = field(default_factory=threading.Condition)
+
+    def follow(self, seen: int, seconds: float) -> tuple[list[str], bool]:
+        """What was said after the first `seen` sentences, and whether that was all.
+
+        Waits up to `seconds` for something new.
+        """
+        with self._changed:
+            self._changed.wait_for(lambda: len(self.said) > seen or self.finished, seconds)
+            return self.said[seen:], self.finished
+
+    def say(self, sentence: str) -> None:
+        with self._changed:
+            self.said.append(sentence)
+            self._changed.notify_all()
+
+    def make(self, text: str, seconds: float) -> None:
+        """Make the plan; whatever goes wrong stands in `findings`."""
+        try:
+            plan = plan_job(drawn(text).needed(), seconds, progress=self.say)
+            self._end(plan, ())
+        except CasewrightError as fault:
+            findings = getattr(fault, "findings", ()) or (Finding("no-plan", "sheets", str(fault)),)
+            self._end(None, findings)
+        except BaseException:
+            finding = Finding("no-plan", "sheets", "the planner stopped on a fault of its own.", "Try again.")
+            self._end(None, (finding,))
+            raise
+
+    def _end(self, plan: JobPlan | None, findings: tuple[Finding, ...]) -> None:
+        with self._changed:
+            self.plan, self.findings, self.finished = plan, findings, True
+            self._changed.notify_all()
+
+
+class Planner:
+    """Plans by the text they are for. Asking again for one that is there costs nothing."""
+
+    def __init__(self, seconds: float) -> None:
+        self.seconds = seconds
+        self._plans: OrderedDict[str, Planning] = OrderedDict()
+        self._lock = threading.Lock()
+
+    def plan_for(self, text: str) -> Planning:
+        """The plan for a job's text, begun now if nobody has asked before.
+
+        Raises JobError while the job cannot be built.
+        """
+        found = drawn(text)
+        if found.project is None:
+            raise JobError(found.findings)
+        with self._lock:
+            planning = self._plans.get(text)
+            if planning is None:
+                planning = self._plans[text] = Planning()
+                work = threading.Thread(
+                    target=planning.make, args=(text, self.seconds), name="sheet plan", daemon=True
+                )
+                work.start()
+            self._plans.move_to_end(text)
+            while len(self._plans) > KEPT:
+                self._plans.popitem(last=False)
+        return planning

@@ -1,0 +1,278 @@
+"""What the pages show of a project: sizes with where they come from, parts, cases, runs.
+
+Plain values with lengths already printed on the shop's own rule; every size keeps its name in
+the ledger, so that it can be asked where it comes from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.features import Channel, Feature, Notch
+from ..casework.job import Job
+from ..casework.parts import Part
+from ..casework.project import Project
+from ..measure.affine import Affine
+from ..measure.ledger import Formed, HowMany, explain
+from ..measure.lengths import MM, Unit, show
+
+
+@dataclass(frozen=True)
+class Size:
+    """A size as printed. `name` is its name in the ledger, empty when it has none of its own."""
+
+    words: str
+    text: str
+    name: str = ""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of a sum: `sign`, how often, what, and how much."""
+
+    sign: str
+    times: str
+    size: Size
+
+
+@dataclass(frozen=True)
+class Explanation:
+    """Why a size is what it is, as a sum on paper. `how` is `sum`, `given`, `greatest`, ...
+
+    `used_by` are the sizes worked out from this one directly; `exact` says the length in full
+    where the rule's mark rounds it.
+    """
+
+    size: Size
+    how: str
+    rows: tuple[Row, ...]
+    used_by: tuple[Size, ...]
+    exact: str
+    sentence: str
+
+
+@dataclass(frozen=True)
+class FeatureShown:
+    """What is cut into a part, in words a person can set out by, and its sizes."""
+
+    name: str
+    words: str
+    sizes: tuple[Size, ...]
+
+
+@dataclass(frozen=True)
+class PartShown:
+    """A part with its three sizes; `case` is the mark of its case."""
+
+    mark: str
+    role: str
+    case: str
+    material: str
+    hand: str
+    length: Size
+    width: Size
+    thickness: Size
+    features: tuple[FeatureShown, ...]
+    optional: bool
+
+
+@dataclass(frozen=True)
+class CaseShown:
+    """A case as the elevation shows it."""
+
+    mark: str
+    kind: str
+    run: int
+    index: int
+    width: Size
+    height: Size
+    depth: Size
+    others: tuple[Size, ...]
+    parts: tuple[PartShown, ...]
+
+
+@dataclass(frozen=True)
+class RunShown:
+    """A run: the opening, what is left over, its cases."""
+
+    index: int
+    name: str
+    opening: Size
+    spare: Size
+    cases: tuple[CaseShown, ...]
+
+
+class Shown:
+    """One project's sizes and parts, printed. KeyError for names it does not have."""
+
+    def __init__(self, project: Project) -> None:
+        self.project = project
+        self.sizes = project.sizes
+        self.job: Job = project.job
+
+    def text(self, length: Fraction) -> str:
+        """A length on the shop's rule, `~` before it where that rounds."""
+        return show(length, self.job.mark, gap="\u00a0").marked
+
+    def _in_full(self, length: Fraction) -> str:
+        """A length to more places than the rule shows."""
+        if self.job.unit is Unit.MM:
+            return f"{float(length / MM):.2f} mm"
+        return f"{float(length):.4f} in"
+
+    def named(self, name: str) -> Size:
+        """The size called `name` in the ledger."""
+        return Size(self.sizes.ledger[name].words, self._value(name), name)
+
+    def explained(self, name: str) -> Explanation:
+        """One level of why a size is what it is."""
+        told = explain(self.sizes, name)
+        rows = [
+            Row("−" if factor < 0 else "+", _times(abs(factor)), Size(words, self._value(other), other))
+            for factor, other, words, _ in told.terms
+        ]
+        if told.constant:
+            sign = "−" if told.constant < 0 else "+"
+            rows.append(Row(sign, "", Size("fixed", self.text(abs(told.constant)))))
+        rows.sort(key=lambda row: row.sign != "+")
+        shown = self._value(name)
+        return Explanation(
+            self.named(name),
+            told.how,
+            tuple(rows),
+            tuple(self.named(user) for user in self.sizes.ledger.users_of(name)),
+            self._in_full(told.value) if shown.startswith("~") else "",
+            told.sentence(self.text),
+        )
+
+    def part(self, mark: str) -> PartShown:
+        """The part marked `mark`."""
+        return self._part(self.project.parts[mark])
+
+    def parts(self) -> tuple[PartShown, ...]:
+        """Every part, in order of runs and cases."""
+        return tuple(self._part(part) for part in self.project)
+
+    def case(self, mark: str) -> CaseShown:
+        """The case marked `mark`."""
+        for run in self.runs():
+            for case in run.cases:
+                if case.mark == mark:
+                    return case
+        raise KeyError(mark)
+
+    def runs(self) -> tuple[RunShown, ...]:
+        """Every run, from the first."""
+        return tuple(
+            RunShown(
+                index,
+                run.run.name,
+                self.named(f"run{index + 1}.opening"),
+                self.named(f"run{index + 1}.spare"),
+                tuple(self._case(index, place, case.mark) for place, case in enumerate(run.cases)),
+            )
+            for index, run in enumerate(self.project.runs)
+        )
+
+    def _case(self, run: int, index: int, mark: str) -> CaseShown:
+        case = self.project.cases[mark]
+        others = ("inside", "inside_depth", "clear", "outside", "x")
+        return CaseShown(
+            mark,
+            case.spec.kind.value,
+            run,
+            index,
+            self._short(f"{mark}.width", "width"),
+            self._short(f"{mark}.height", "height"),
+            self._short(f"{mark}.depth", "depth"),
+            tuple(self.named(f"{mark}.{name}") for name in others if f"{mark}.{name}" in self.sizes.ledger),
+            tuple(self._part(part) for part in case.parts),
+        )
+
+    def _part(self, part: Part) -> PartShown:
+        return PartShown(
+            part.mark,
+            part.role.value,
+            part.case,
+            self.job.sheets[part.material].name,
+            part.hand.value,
+            self._short(part.length, "length"),
+            self._short(part.width, "width"),
+            self._short(part.thickness, "thickness"),
+            tuple(self._feature(feature) for feature in part.features),
+            part.optional,
+        )
+
+    def _feature(self, feature: Feature) -> FeatureShown:
+        """A feature, its sizes in the order in which they are set out."""
+        sizes: tuple[tuple[str, Affine], ...]
+        if isinstance(feature, Channel):
+            words = f"{feature.kind.value}, from the {_side(feature.edge.name)} edge"
+            sizes = (("in from the edge", feature.at), ("wide", feature.width), ("deep", feature.depth))
+        elif isinstance(feature, Notch):
+            words = "notch"
+            sizes = (
+                (f"in from the {_side(feature.first_edge.name)} edge", feature.first),
+                (f"in from the {_side(feature.second_edge.name)} edge", feature.second),
+            )
+        else:
+            words = f"{self.sizes.of(feature.number)} pin holes, from the {_side(feature.edge.name)} edge"
+            sizes = (
+                ("in from the edge", feature.setback),
+                (f"first from the {_side(feature.end.name)} end", feature.first),
+                ("apart", feature.pitch),
+                ("across", feature.diameter),
+                ("deep", feature.depth),
+            )
+        return FeatureShown(
+            feature.name,
+            words,
+            tuple(self._short(form, said) for said, form in sizes if self.sizes.of(form)),
+        )
+
+    def _short(self, form: Affine | str, words: str) -> Size:
+        """A size under a short name of its own."""
+        name = form if isinstance(form, str) else _only_name(form)
+        return Size(words, self._size_text(form), name)
+
+    def _size_text(self, form: Affine | str) -> str:
+        name = form if isinstance(form, str) else _only_name(form)
+        return self._value(name) if name else self.text(self.sizes.of(form))
+
+    def _value(self, name: str) -> str:
+        """A named size as printed: counts as whole numbers, lengths on the rule."""
+        value = self.sizes.values[name]
+        return str(value) if self._is_count(name) else self.text(value)
+
+    def _is_count(self, name: str) -> bool:
+        definition = self.sizes.ledger[name].definition
+        if isinstance(definition, Formed):
+            needs = definition.needs()
+            return bool(needs) and all(self._is_count(needed) for needed in needs)
+        return isinstance(definition, HowMany)
+
+
+def group(parts: Iterable[PartShown]) -> tuple[tuple[PartShown, tuple[str, ...]], ...]:
+    """Parts that are cut alike, as one of them and the marks of all."""
+    alike: dict[tuple[str, ...], list[PartShown]] = {}
+    for part in parts:
+        key = (part.case, part.role, part.material, part.length.text, part.width.text, part.thickness.text)
+        alike.setdefault(key, []).append(part)
+    return tuple((same[0], tuple(part.mark for part in same)) for same in alike.values())
+
+
+def _only_name(form: Affine) -> str:
+    """The name of a form that is just one size, or nothing."""
+    if not form.constant and len(form.terms) == 1 and form.terms[0][1] == 1:
+        return form.names[0]
+    return ""
+
+
+def _times(factor: Fraction) -> str:
+    return "" if factor == 1 else f"{factor} ×"
+
+
+def _side(name: str) -> str:
+    return {"UP": "upper", "DOWN": "lower", "FRONT": "front", "BACK": "rear"}.get(name, name.lower())

@@ -1,0 +1,88 @@
+"""What holds for an entry while the maker leaves it out: the value the job was drawn up with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from enum import Enum
+from fractions import Fraction
+from typing import Any
+
+from ..casework.job import Job
+from ..measure.lengths import Mark, show
+from .document import Path
+from .form import MANY, Field, Kind
+from .live import Drawn
+
+
+def with_usual(fields: Iterable[Field], drawn: Drawn) -> tuple[Field, ...]:
+    """The fields, each with what holds while it is empty. Without a job there is nothing to say."""
+    if drawn.job is None:
+        return tuple(fields)
+    return tuple(replace(field, usual=_usual(field, drawn, drawn.job)) for field in fields)
+
+
+def _usual(field: Field, drawn: Drawn, job: Job) -> str:
+    try:
+        value = _value(field.path, drawn, job)
+    except (AttributeError, KeyError, IndexError):
+        return ""
+    return _text(value, field.kind, job.mark)
+
+
+def _value(path: Path, drawn: Drawn, job: Job) -> Any:
+    match path:
+        case ("runs", int(run), "cases", int(case), *rest):
+            return _of_case(job, drawn, run, case, rest)
+        case ("runs", int(run), str(key)):
+            return getattr(job.runs[run], key)
+        case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
+            return getattr(getattr(job.runs[run], side.removesuffix("_filler")), key)
+        case ("materials", str(key), "usual"):
+            return job.sheets[key].usual.middle
+        case ("materials", str(), "deviation" | "weight"):
+            return None
+        case ("materials", str(key), "size"):
+            return job.sheets[key].sheet_length, job.sheets[key].sheet_width
+        case ("materials", str(key), str(name)):
+            return getattr(job.sheets[key], name)
+        case ("construction", str(name)):
+            return getattr(job.construction, name)
+        case (str(name),):
+            return getattr(job, name)
+    raise KeyError(path)
+
+
+def _of_case(job: Job, drawn: Drawn, run: int, case: int, rest: list[Any]) -> Any:
+    spec = job.runs[run].cases[case]
+    match rest:
+        case ["width"]:
+            return drawn.project.sizes.of(f"{spec.mark}.width") if drawn.project else None
+        case ["bays", int(bay), "width"]:
+            return drawn.project.sizes.of(f"{spec.mark}.bay{bay + 1}") if drawn.project else None
+        case ["bays", int(bay), name]:
+            return getattr(spec.bays[bay], name)
+        case ["construction", name]:
+            return getattr(spec.construction, name)
+        case ["made_of", name]:
+            return getattr(spec.materials, name)
+        case [name]:
+            return getattr(spec, name)
+    raise KeyError(rest)
+
+
+def _text(value: Any, kind: Kind, mark: Mark) -> str:
+    match value:
+        case None | "" | ():
+            return ""
+        case Enum():
+            return str(value.value)
+        case bool():
+            return "yes" if value else "no"
+        case tuple():
+            return f"{MANY} ".join(_text(one, kind, mark) for one in value)
+        case Fraction() if kind is Kind.AMOUNT:
+            return f"{float(value):g}"
+        case Fraction() if kind in (Kind.LENGTH, Kind.WIDTH, Kind.LENGTHS):
+            return show(value, mark).marked
+    return str(value)
