@@ -15,8 +15,8 @@ VENDOR = ROOT / "src" / "casewright" / "web" / "static" / "vendor"
 WANTED = {
     "three/build/three.module.min.js": "three.module.min.js",
     "three/build/three.core.min.js": "three.core.min.js",
-    "three/examples/jsm/controls/OrbitControls.js": "OrbitControls.js",
-    "three/examples/jsm/loaders/GLTFLoader.js": "GLTFLoader.js",
+    "three/examples/jsm/controls/OrbitControls.js": "controls/OrbitControls.js",
+    "three/examples/jsm/loaders/GLTFLoader.js": "loaders/GLTFLoader.js",
     "three/examples/jsm/utils/BufferGeometryUtils.js": "utils/BufferGeometryUtils.js",
     "three/examples/jsm/utils/SkeletonUtils.js": "utils/SkeletonUtils.js",
     "htmx.org/dist/htmx.min.js": "htmx.min.js",

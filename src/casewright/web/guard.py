@@ -1,0 +1,48 @@
+"""What keeps other people's pages away from a server on the maker's own machine.
+
+A page from elsewhere, open in the same browser, can send forms to 127.0.0.1. So a change is only
+taken from a page of our own, and pages may run no script but ours.
+"""
+
+from __future__ import annotations
+
+from secrets import token_urlsafe
+from urllib.parse import urlsplit
+
+from fastapi import FastAPI, Request, Response
+from starlette.middleware.base import BaseHTTPMiddleware, RequestResponseEndpoint
+
+from .refusals import Refusal, respond
+
+SAFE = ("GET", "HEAD", "OPTIONS")
+POLICY = (
+    "default-src 'self'; img-src 'self' data: blob:; style-src 'self' 'unsafe-inline'; "
+    "script-src 'self' 'nonce-{nonce}'; connect-src 'self' blob:; "
+    "frame-ancestors 'none'; base-uri 'none'; form-action 'self'"
+)
+
+
+def install(app: FastAPI) -> None:
+    """Check every request, and mark every answer."""
+    app.add_middleware(BaseHTTPMiddleware, dispatch=_guard)
+
+
+async def _guard(request: Request, call_next: RequestResponseEndpoint) -> Response:
+    origin = request.headers.get("origin")
+    if request.method not in SAFE and origin and urlsplit(origin).netloc != request.headers.get("host"):
+        return respond(
+            request,
+            Refusal(
+                403,
+                "from-elsewhere",
+                "This change came from a page of another site, so it was not made.",
+                "Open casewright's own page and make it there.",
+            ),
+        )
+    request.state.nonce = token_urlsafe(12)
+    answer = await call_next(request)
+    if not request.url.path.startswith("/api/docs"):
+        answer.headers["Content-Security-Policy"] = POLICY.format(nonce=request.state.nonce)
+    answer.headers["X-Content-Type-Options"] = "nosniff"
+    answer.headers["Referrer-Policy"] = "same-origin"
+    return answer

@@ -1,0 +1,113 @@
+"""The one place where what went wrong becomes an answer: a page for people, JSON for programs."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from fastapi import FastAPI, Request, Response
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import JSONResponse
+from starlette.exceptions import HTTPException
+
+from ..app.saved import NoSuchJob, Overtaken
+from ..errors import CasewrightError, JobError, PlanError, StoreError
+from ..findings import Finding
+
+log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """What went wrong, in one sentence, and what to do. `findings` where there are several."""
+
+    status: int
+    code: str
+    text: str
+    fix: str = ""
+    findings: tuple[Finding, ...] = ()
+
+
+def install(app: FastAPI) -> None:
+    """Render everything that endpoints raise."""
+    for kind in (CasewrightError, HTTPException, RequestValidationError, Exception):
+        app.add_exception_handler(kind, _handle)
+
+
+def respond(request: Request, refusal: Refusal) -> Response:
+    """The refusal as the asker wants it."""
+    if wants_json(request):
+        return JSONResponse({"error": as_json(refusal)}, refusal.status)
+    from .rendering import page, partial
+
+    if request.headers.get("hx-request"):
+        answer = partial(request, "refusal_card.html", refusal=refusal, status=refusal.status)
+        # Where a form's own answer would go nowhere, the refusal still takes the card's place.
+        answer.headers["HX-Retarget"] = "#card"
+        answer.headers["HX-Reswap"] = "innerHTML"
+        return answer
+    return page(request, "refusal.html", refusal=refusal, status=refusal.status)
+
+
+def as_json(refusal: Refusal) -> dict[str, Any]:
+    """The shape of every error: code, text, fix, findings."""
+    return {
+        "code": refusal.code,
+        "text": refusal.text,
+        "fix": refusal.fix,
+        "findings": [finding_json(finding) for finding in refusal.findings],
+    }
+
+
+def finding_json(finding: Finding) -> dict[str, Any]:
+    """A finding as plain values."""
+    return {**asdict(finding), "weight": finding.weight.value}
+
+
+def wants_json(request: Request) -> bool:
+    """Whether a program asks: below /api, or one that accepts JSON and no HTML."""
+    accepts = request.headers.get("accept", "")
+    return request.url.path.startswith("/api") or ("json" in accepts and "html" not in accepts)
+
+
+async def _handle(request: Request, fault: Exception) -> Response:
+    return respond(request, refusal_of(fault))
+
+
+def refusal_of(fault: Exception) -> Refusal:
+    """What to say of an exception."""
+    match fault:
+        case NoSuchJob():
+            return Refusal(404, "no-such-job", str(fault), "The list of jobs shows those there are.")
+        case Overtaken():
+            return Refusal(409, "overtaken", str(fault), "Load the page anew and make the change again.")
+        case JobError() | PlanError():
+            words = "This cannot be built as it stands."
+            return Refusal(422, "cannot-be-built", words, "See what each line says.", fault.findings)
+        case StoreError():
+            return Refusal(503, "store", str(fault))
+        case CasewrightError():
+            return Refusal(422, "refused", str(fault))
+        case RequestValidationError():
+            return Refusal(
+                422, "bad-request", _asked_wrongly(fault.errors()[0]), "Go back and send it again."
+            )
+        case HTTPException(status_code=404):
+            said = fault.detail if fault.detail != "Not Found" else "There is no such page."
+            return Refusal(404, "not-found", said, "The list of jobs is a good place to start.")
+        case HTTPException():
+            return Refusal(fault.status_code, "refused", str(fault.detail))
+    log.error("an endpoint failed", exc_info=fault)
+    return Refusal(
+        500,
+        "our-fault",
+        "Something went wrong in casewright itself; the job is as it was.",
+        "Load the page anew. If it happens again, send the program's last lines to whoever looks after it.",
+    )
+
+
+def _asked_wrongly(error: Mapping[str, Any]) -> str:
+    place = ".".join(str(step) for step in error.get("loc", ())[1:]) or "the request"
+    return f"{place}: {str(error.get('msg', 'is not what was expected')).rstrip('.')}."

@@ -1,0 +1,76 @@
+"""Templates: whole pages, and the parts of them that change in place."""
+
+from __future__ import annotations
+
+import json
+from typing import Annotated, Any
+from urllib.parse import quote
+
+from fastapi import Depends, Request
+from fastapi.responses import HTMLResponse
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from ..app.live import Drawn
+from ..app.pictures import pictures_of_walls
+from ..app.saved import Saved, Work
+from . import routes
+
+_templates = Environment(
+    loader=PackageLoader("casewright.web"),
+    autoescape=True,
+    undefined=StrictUndefined,
+    trim_blocks=True,
+    lstrip_blocks=True,
+)
+_templates.filters["in_path"] = lambda text: quote(str(text), safe="")
+
+
+def _saved(request: Request) -> Saved:
+    saved = request.app.state.saved
+    assert isinstance(saved, Saved)
+    return saved
+
+
+SavedJobs = Annotated[Saved, Depends(_saved)]
+
+
+def _work(job: str, saved: SavedJobs) -> Work:
+    return saved.take(job)
+
+
+OnBench = Annotated[Work, Depends(_work)]
+"""The job an endpoint below `/jobs/{job}` is about, at its newest revision."""
+
+
+def page(request: Request, template: str, *, status: int = 200, **values: Any) -> HTMLResponse:
+    """A whole page."""
+    text = _templates.get_template(template).render(request=request, tabs=routes.tabs(), **values)
+    return HTMLResponse(text, status)
+
+
+def partial(request: Request, template: str, *, status: int = 200, **values: Any) -> HTMLResponse:
+    """A piece of a page, for htmx to put in place."""
+    return page(request, template, status=status, **values)
+
+
+def card(request: Request, work: Work, template: str, *, status: int = 200, **values: Any) -> HTMLResponse:
+    """What lies beside the drawing: the card alone for htmx, the whole bench around it otherwise."""
+    if request.headers.get("hx-request"):
+        answer = partial(request, template, status=status, work=work, **values)
+    else:
+        views = bench_values(work.drawn)
+        answer = page(
+            request, "drawing/bench.html", status=status, work=work, card=template, **views, **values
+        )
+    tell_revision(answer, work)
+    return answer
+
+
+def tell_revision(answer: HTMLResponse, work: Work) -> None:
+    """Let the page's script know which revision this is, so that drawings of an older one are redrawn."""
+    answer.headers["HX-Trigger"] = json.dumps({"job-at": {"job": work.id, "revision": work.newest}})
+
+
+def bench_values(drawn: Drawn) -> dict[str, Any]:
+    """What the bench's drawing shows."""
+    return {"pictures": pictures_of_walls(drawn.text)}

@@ -1,0 +1,84 @@
+"""The bench: the run in elevation, and beside it a card for whatever was tapped."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, HTTPException, Request, Response
+from fastapi.responses import RedirectResponse
+
+from ...app.pictures import pictures_of_part
+from ...app.shown import Shown
+from ..rendering import OnBench, bench_values, card, partial
+from . import Tab
+
+router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
+TAB = Tab(10, "Drawing", "")
+
+MOST_STEPS = 12
+
+
+@router.get("")
+def bench(request: Request, work: OnBench) -> Response:
+    """The whole job: nothing tapped yet."""
+    return card(request, work, "drawing/job_card.html", shown=_shown_or_none(work))
+
+
+@router.get("/elevation")
+def elevation(request: Request, work: OnBench) -> Response:
+    """The drawing alone, as it is after a change."""
+    return partial(request, "drawing/elevation.html", work=work, **bench_values(work.drawn))
+
+
+@router.get("/at/{name}")
+def at(job: str, name: str, work: OnBench) -> Response:
+    """Where a name in a drawing leads: a case, a part, or a size."""
+    project = work.drawn.needed()
+    for kind, known in (("cases", project.cases), ("parts", project.parts), ("sizes", project.sizes.ledger)):
+        if name in known:
+            return RedirectResponse(f"/jobs/{job}/{kind}/{name}", 303)
+    raise HTTPException(404, f"Nothing in this job is called {name!r}.")
+
+
+@router.get("/sizes/{name}")
+def size(request: Request, name: str, work: OnBench, trail: str = "") -> Response:
+    """Where a size comes from. `trail` lists the sizes that led here, with commas."""
+    shown = Shown(work.drawn.needed())
+    if name not in shown.sizes.ledger:
+        raise HTTPException(404, f"This job has no size called {name!r}.")
+    steps = [step for step in trail.split(",") if step in shown.sizes.ledger][-MOST_STEPS:]
+    if name in steps:
+        steps = steps[: steps.index(name)]
+    return card(
+        request,
+        work,
+        "drawing/size_card.html",
+        told=shown.explained(name),
+        trail=[(shown.named(step), ",".join(steps[:place])) for place, step in enumerate(steps)],
+        onward=",".join([*steps, name]),
+        changed_at=changed_at(work, name),
+    )
+
+
+@router.get("/parts/{mark}")
+def part(request: Request, mark: str, work: OnBench) -> Response:
+    """One part: its sizes and what is cut into it."""
+    project = work.drawn.needed()
+    if mark not in project.parts:
+        raise HTTPException(404, f"This job has no part marked {mark!r}.")
+    shown, pictures = Shown(project).part(mark), pictures_of_part(project, mark)
+    return card(request, work, "drawing/part_card.html", part=shown, pictures_of_part=pictures)
+
+
+def _shown_or_none(work: OnBench) -> Shown | None:
+    return Shown(work.drawn.project) if work.drawn.project else None
+
+
+def changed_at(work: OnBench, name: str) -> str:
+    """The form in which a given size is changed, below the job's address; nothing for a worked-out one."""
+    owner = name.partition(".")[0]
+    if owner == "job":
+        return "construction"
+    if owner.startswith("run") and owner[3:].isdigit():
+        return f"runs/{int(owner[3:]) - 1}"
+    if owner in (work.drawn.job.sheets if work.drawn.job else ()):
+        return f"materials#{owner}"
+    return f"cases/{owner}" if work.drawn.project and owner in work.drawn.project.cases else ""

@@ -1,0 +1,20 @@
+"""The parts list."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request, Response
+
+from ...app.shown import Shown, group
+from ..rendering import OnBench, page
+from . import Tab
+
+router = APIRouter(prefix="/jobs/{job}/parts", include_in_schema=False)
+TAB = Tab(30, "Parts", "/parts")
+
+
+@router.get("")
+def parts(request: Request, work: OnBench) -> Response:
+    """Every part by its case, those that are cut alike in one row."""
+    shown = Shown(work.drawn.needed())
+    cases = [(case, group(case.parts)) for run in shown.runs() for case in run.cases]
+    return page(request, "parts/page.html", work=work, cases=cases, count=len(shown.project.parts))

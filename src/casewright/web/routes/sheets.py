@@ -1,0 +1,49 @@
+"""Sheet plans: made while the page waits, with what is found on the way."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+
+from fastapi import APIRouter, Request, Response
+from fastapi.responses import StreamingResponse
+
+from ...app.planning import Planner, Planning
+from ...app.sheets import sheets_shown
+from ..rendering import OnBench, page
+from . import Tab
+
+router = APIRouter(prefix="/jobs/{job}/sheets", include_in_schema=False)
+TAB = Tab(40, "Sheets", "/sheets")
+
+HEARTBEAT = 10.0
+
+
+@router.get("")
+def sheets(request: Request, work: OnBench) -> Response:
+    """Every sheet with its cuts, or how far the planning has come."""
+    planning = _planning(request, work)
+    shown = sheets_shown(planning.plan) if planning.plan else ()
+    return page(request, "sheets/page.html", work=work, planning=planning, shown=shown)
+
+
+@router.get("/progress")
+def progress(request: Request, work: OnBench) -> Response:
+    """Server-sent events: a sentence for every better plan, then `done`."""
+    events = _events(_planning(request, work))
+    return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
+
+
+def _planning(request: Request, work: OnBench) -> Planning:
+    planner = request.app.state.planner
+    assert isinstance(planner, Planner)
+    return planner.plan_for(work.revision.text)
+
+
+def _events(planning: Planning) -> Iterator[str]:
+    seen, finished = 0, False
+    while not finished:
+        sentences, finished = planning.follow(seen, HEARTBEAT)
+        seen += len(sentences)
+        yield "".join(f"data: {json.dumps(sentence)}\n\n" for sentence in sentences) or ": still at it\n\n"
+    yield "event: done\ndata: {}\n\n"

@@ -1,0 +1,193 @@
+"""Changing a job through its forms: kept at once, or not at all and nothing typed is lost."""
+
+from __future__ import annotations
+
+import json
+import re
+
+import pytest
+
+from casewright.app.document import values_of
+from casewright.app.saved import Saved
+from web_bench import JOB, Client
+
+WIDTH = "runs.0.cases.0.width"
+OPENING = "runs.0.opening"
+
+
+def test_a_changed_opening_moves_what_shares_it_and_nothing_else_in_the_text(
+    client: Client, saved: Saved
+) -> None:
+    before = saved.take("larder").drawn.needed()
+    answer = client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
+    assert answer.status_code == 200 and "Kept as revision 2" in answer.text
+    assert json.loads(answer.headers["hx-trigger"]) == {"job-at": {"job": "larder", "revision": 2}}
+    work = saved.take("larder")
+    after = work.drawn.needed()
+    assert after.sizes.of("B2.width") - before.sizes.of("B2.width") == 64 - before.sizes.of("run1.opening")
+    assert after.sizes.of("B1.width") == before.sizes.of("B1.width")
+    assert work.revision.text == JOB.replace('opening = "62 1/2"', "opening = 64")
+    assert work.revision.note == "opening 62 1/2 → 64"
+
+
+def test_the_answer_to_a_form_touches_no_field(client: Client) -> None:
+    """What the maker is typing in the next field must not be replaced by the answer to the last one."""
+    for typed in ("64", "wide"):
+        text = client.post("/jobs/larder/runs/0", data={OPENING: typed, "based_on": "1"}, htmx=True).text
+        assert not re.search(r"<(input|select|textarea)(?![^>]*type=\"hidden\")", text)
+
+
+@pytest.mark.parametrize(
+    ("path", "field", "typed", "sentence"),
+    [
+        ("runs/0", OPENING, "wide", "holds no number"),
+        ("runs/0", OPENING, "23,5", "comma"),
+        ("runs/0", OPENING, "", "not there"),
+        ("cases/B1", WIDTH, "-3", "too little"),
+        ("cases/B1", "runs.0.cases.0.bays.0.adjustable", "two", "whole number"),
+        ("cases/B1", "runs.0.cases.0.bays.0.fixed", "10; tall", "holds no number"),
+        ("cases/B1", "runs.0.cases.0.mark", "B2", "another case"),
+        ("cases/B1", "runs.0.cases.0.construction.toe_height", "40", "toe kick"),
+        ("cases/B1", "runs.0.cases.0.mark", "my case", "will not do"),
+        ("materials", "materials.ply.readings", "0.7; thick", "holds no number"),
+        ("construction", "construction.dado_depth", "1/4 cm", "metric"),
+    ],
+)
+def test_a_bad_value_is_said_beside_its_field_and_changes_nothing(
+    client: Client, saved: Saved, path: str, field: str, typed: str, sentence: str
+) -> None:
+    answer = client.post(f"/jobs/larder/{path}", data={field: typed, "based_on": "1"}, htmx=True)
+    assert answer.status_code == 422
+    beside = re.search(rf'id="why-{re.escape(field)}"[^>]*>([^<]*)<', answer.text)
+    assert beside and sentence in beside[1]
+    assert "Not kept yet" in answer.text
+    assert saved.take("larder").revision.number == 1
+    # The same without a script: the whole page comes back with what was typed.
+    page = client.post(f"/jobs/larder/{path}", data={field: typed, "based_on": "1"})
+    assert page.status_code == 422
+    box = re.search(rf'name="{re.escape(field)}" value="([^"]*)"', page.text)
+    assert box and box[1] == typed
+
+
+def test_a_fault_of_no_field_of_the_form_is_said_at_its_head(client: Client) -> None:
+    answer = client.post("/jobs/larder/runs/0", data={OPENING: "20", "based_on": "1"}, htmx=True)
+    assert answer.status_code == 422
+    head = answer.text[: answer.text.index('id="why-')]
+    assert re.search(r'class="finding refuse"', head)
+
+
+def test_without_a_script_a_form_leads_to_its_own_page(client: Client) -> None:
+    answer = client.post("/jobs/larder/cases/B1", data={WIDTH: "23-1/2", "based_on": "1"})
+    assert answer.status_code == 303 and answer.headers["location"] == "/jobs/larder/cases/B1"
+    assert 'value="23-1/2"' in client.get("/jobs/larder/cases/B1").text
+
+
+def test_a_case_under_a_new_mark_goes_on_under_it(client: Client) -> None:
+    sent = {"runs.0.cases.0.mark": "S1", "based_on": "1"}
+    answer = client.post("/jobs/larder/cases/B1", data=sent, htmx=True)
+    assert answer.headers["hx-retarget"] == "#card"
+    assert "/jobs/larder/cases/S1" in answer.text
+
+
+def test_two_people_changing_different_entries_both_keep_theirs(client: Client, saved: Saved) -> None:
+    client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
+    answer = client.post("/jobs/larder/cases/B1", data={WIDTH: "23", "based_on": "1"}, htmx=True)
+    assert answer.status_code == 200
+    run = values_of(saved.take("larder").revision.text)["runs"][0]
+    assert (run["opening"], run["cases"][0]["width"]) == (64, 23)
+
+
+def test_a_form_from_before_the_cases_were_moved_changes_the_case_it_names(
+    client: Client, saved: Saved
+) -> None:
+    client.post("/jobs/larder/cases/B1/right")
+    typed = {"runs.0.cases.0.width": "22", "based_on": "1"}
+    answer = client.post("/jobs/larder/cases/B1", data=typed, htmx=True)
+    cases = values_of(saved.take("larder").revision.text)["runs"][0]["cases"]
+    assert [case["mark"] for case in cases] == ["B2", "B1"]
+    assert "width" not in cases[0]
+    assert answer.status_code in (200, 409)
+
+
+@pytest.mark.parametrize(
+    ("path", "sent", "marks"),
+    [
+        ("cases/B1/copy", {}, ["B1", "B3", "B2"]),
+        ("cases/B1/right", {}, ["B2", "B1"]),
+        ("cases/B1/left", {}, ["B1", "B2"]),
+        ("cases/B1/drop", {}, ["B2"]),
+    ],
+)
+def test_cases_are_copied_moved_and_taken_out(
+    client: Client, saved: Saved, path: str, sent: dict[str, str], marks: list[str]
+) -> None:
+    if path.endswith("copy"):
+        client.post("/jobs/larder/runs/0", data={OPENING: "90", "based_on": "1"})
+    assert client.post(f"/jobs/larder/{path}", data=sent).status_code == 303
+    run = saved.take("larder").drawn.needed().job.runs[0]
+    assert [spec.mark for spec in run.cases] == marks
+
+
+def test_bays_come_and_go(client: Client, saved: Saved) -> None:
+    client.post("/jobs/larder/cases/B2/add-bay")
+    assert len(saved.take("larder").drawn.needed().cases["B2"].spec.bays) == 3
+    client.post("/jobs/larder/cases/B2/drop-bay", data={"bay": "0"})
+    bays = saved.take("larder").drawn.needed().cases["B2"].spec.bays
+    assert [bay.adjustable for bay in bays] == [2, 0]
+
+
+def test_runs_and_materials_come_and_go(client: Client, saved: Saved) -> None:
+    client.post("/jobs/larder/runs", data={"name": "south", "opening": "40"})
+    assert [run.name for run in saved.take("larder").drawn.needed().job.runs] == ["north", "south"]
+    client.post("/jobs/larder/runs/0/drop")
+    assert [run.name for run in saved.take("larder").drawn.needed().job.runs] == ["south"]
+    assert client.post("/jobs/larder/runs/0/drop").status_code == 422
+    client.post("/jobs/larder/materials/add", data={"sheet": "mdf 3/4"})
+    assert "mdf-3-4" in saved.take("larder").drawn.needed().job.sheets
+    client.post("/jobs/larder/materials/mdf-3-4/drop")
+    assert "mdf-3-4" not in saved.take("larder").drawn.needed().job.sheets
+
+
+def test_a_material_in_use_is_not_taken_out(client: Client, saved: Saved) -> None:
+    answer = client.post("/jobs/larder/materials/ply/drop")
+    assert answer.status_code == 422 and "ply" in answer.text
+    assert saved.take("larder").revision.number == 1
+
+
+def test_a_broken_job_may_be_mended_one_fault_at_a_time(client: Client, saved: Saved) -> None:
+    broken = JOB.replace('"62 1/2"', '"wide"').replace("width = 24", 'width = "narrow"')
+    job = saved.start(broken).id
+    first = client.post(f"/jobs/{job}/runs/0", data={OPENING: "62 1/2", "based_on": "1"}, htmx=True)
+    assert "Kept as revision 2" in first.text or "narrow" in first.text
+    assert values_of(saved.take(job).revision.text)["runs"][0]["opening"] == "62 1/2"
+    client.post(f"/jobs/{job}/cases/B1", data={WIDTH: "24", "based_on": "2"}, htmx=True)
+    assert saved.take(job).drawn.project is not None
+
+
+def test_the_text_is_kept_whole_or_given_back_whole(client: Client, saved: Saved) -> None:
+    wider = JOB.replace("24", "25")
+    assert client.post("/jobs/larder/text", data={"text": wider, "based_on": "1"}).status_code == 303
+    assert saved.take("larder").revision.text == wider
+    wrong = wider.replace("width = 25", "width = 23 1/2")
+    answer = client.post("/jobs/larder/text", data={"text": wrong, "based_on": "2"})
+    assert answer.status_code == 422
+    assert "width = 23 1/2" in answer.text
+    line = wrong[: wrong.index("width = 23 1/2")].count("\n") + 1
+    assert f"line {line}" in answer.text
+    late = client.post("/jobs/larder/text", data={"text": JOB, "based_on": "1"})
+    assert late.status_code == 409 and "measured on Tuesday" in late.text
+    assert saved.take("larder").revision.number == 2
+
+
+def test_going_back_is_a_revision_too_and_undo_undoes_itself(client: Client, saved: Saved) -> None:
+    client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"})
+    client.post("/jobs/larder/undo")
+    assert saved.take("larder").revision.text == JOB
+    client.post("/jobs/larder/undo")
+    assert "opening = 64" in saved.take("larder").revision.text
+    client.post("/jobs/larder/history/1/restore")
+    assert [revision.number for revision in saved.history("larder")] == [5, 4, 3, 2, 1]
+    assert saved.take("larder").revision.text == JOB
+    assert "back to revision 1" in client.get("/jobs/larder/history").text
+    gone_and_new = client.get("/jobs/larder/history/2").text
+    assert 'class="gone"' in gone_and_new and 'class="new"' in gone_and_new

@@ -1,0 +1,250 @@
+"""The pages as a person meets them, in a real browser, on a desk and on a phone."""
+
+from __future__ import annotations
+
+import base64
+import shutil
+import threading
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+import uvicorn
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from casewright.app.saved import Saved
+from casewright.web.main import make_app
+from casewright.web.serve import listen
+from web_bench import JOB
+
+pytestmark = pytest.mark.browser
+
+ARGUMENTS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+DESK = {"width": 1280, "height": 800}
+PHONE = {"width": 390, "height": 844}
+BOTH = pytest.mark.parametrize("screen", [DESK, PHONE], ids=["desk", "phone"])
+OPENING = '[name="runs.0.opening"]'
+CONTROLS = "button, input:not([type=hidden]), select, textarea, summary, .chip, .sum a, .top a"
+AXE = Path(__file__).parents[2] / "node_modules" / "axe-core" / "axe.min.js"
+
+
+@dataclass(frozen=True)
+class Bench:
+    address: str
+    saved: Saved
+
+
+@pytest.fixture(scope="module")
+def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    saved = Saved.open(tmp_path_factory.mktemp("shop") / "shop.sqlite3")
+    listening = listen("127.0.0.1", 0)
+    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
+    thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
+    thread.start()
+    while not server.started:
+        time.sleep(0.02)
+    yield Bench(f"http://127.0.0.1:{listening.getsockname()[1]}", saved)
+    server.should_exit = True
+    thread.join(10)
+    listening.close()
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=ARGUMENTS)
+        yield chromium
+        chromium.close()
+
+
+def open_page(browser: Browser, address: str, screen: dict[str, int], **context: object) -> Page:
+    page = browser.new_context(viewport=screen, **context).new_page()
+    page.set_default_timeout(15_000)
+    page.goto(address)
+    return page
+
+
+@pytest.fixture
+def job(bench: Bench) -> str:
+    """The address of a fresh job."""
+    return f"{bench.address}/jobs/{bench.saved.start(JOB).id}"
+
+
+@BOTH
+def test_a_finished_example_opens_and_a_tapped_size_tells_where_it_comes_from(
+    browser: Browser, bench: Bench, screen: dict[str, int]
+) -> None:
+    page = open_page(browser, bench.address, screen)
+    page.get_by_role("button", name="Pottery studio, glaze room", exact=True).click()
+    page.locator('text[data-name="B3.width"]').click()
+    card = page.locator("#card")
+    card.locator("h1", has_text="B3 width").wait_for()
+    card.locator("table.sum a", has_text="124").first.click()
+    card.get_by_text("This comes from outside").wait_for()
+    card.get_by_role("link", name="Change it").click()
+    card.locator(OPENING).wait_for()
+    # The field holds what the maker wrote, not what the program made of it.
+    assert card.locator(OPENING).input_value() == "10' 4 1/2"
+
+
+@BOTH
+def test_a_changed_opening_is_redrawn_at_once_and_garbage_is_kept_in_its_field(
+    browser: Browser, job: str, screen: dict[str, int]
+) -> None:
+    page = open_page(browser, f"{job}/runs/0", screen)
+    width = page.locator('text[data-name="B2.width"]')
+    assert width.inner_html().startswith("36")
+    opening = page.locator(OPENING)
+    opening.fill("66 1/2")
+    opening.press("Tab")
+    page.get_by_text("Kept as revision 2").wait_for()
+    page.locator('text[data-name="B2.width"]', has_text="40").wait_for()
+
+    opening.fill("about sixty")
+    page.get_by_label("Ceiling").focus()
+    page.keyboard.type("8 ft")
+    said = page.locator('[id="why-runs.0.opening"]')
+    said.get_by_text("holds no number").wait_for()
+    assert opening.input_value() == "about sixty"
+    assert page.get_by_label("Ceiling").input_value() == "8 ft"
+    assert "Not kept yet" in page.locator("#form-said").inner_text()
+
+    opening.fill("64")
+    opening.press("Tab")
+    page.get_by_text("Kept as revision 3").wait_for()
+    assert said.inner_text() == ""
+
+
+def test_a_part_in_the_elevation_and_the_case_around_it_open_by_key_and_tap(
+    browser: Browser, job: str
+) -> None:
+    page = open_page(browser, job, DESK)
+    page.locator('[data-name="B1-L"]').first.click()
+    page.locator("#card h1", has_text="left side").wait_for()
+    page.locator('text[data-name="B2"]').focus()
+    page.keyboard.press("Enter")
+    page.locator("#card h1", has_text="base case").wait_for()
+
+
+def colours(page: Page, shot: bytes) -> int:
+    """How many different colours a screenshot has."""
+    return page.evaluate(
+        """async (coded) => {
+            const image = new Image();
+            image.src = "data:image/png;base64," + coded;
+            await image.decode();
+            const sheet = document.createElement("canvas");
+            sheet.width = image.width; sheet.height = image.height;
+            const pen = sheet.getContext("2d");
+            pen.drawImage(image, 0, 0);
+            const { data } = pen.getImageData(0, 0, image.width, image.height);
+            return new Set(new Uint32Array(data.buffer)).size;
+        }""",
+        base64.b64encode(shot).decode(),
+    )
+
+
+def test_the_model_is_drawn_turned_taken_apart_and_tapped(browser: Browser, job: str) -> None:
+    page = open_page(browser, f"{job}/round", DESK)
+    page.locator("#round[data-ready=yes]").wait_for()
+    canvas = page.locator("canvas")
+    page.wait_for_timeout(300)
+    first = canvas.screenshot()
+    assert colours(page, first) > 20
+    page.get_by_role("button", name="Front").click()
+    page.wait_for_timeout(300)
+    front = canvas.screenshot()
+    assert front != first
+    page.get_by_label("Take apart").fill("80")
+    page.wait_for_timeout(300)
+    assert canvas.screenshot() != front
+    page.get_by_label("Take apart").fill("0")
+    box = canvas.bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.locator("#card .mark").first.wait_for()
+    assert page.locator("#card .mark").first.inner_text().startswith("B")
+
+
+def test_the_sheets_appear_when_they_are_planned(browser: Browser, job: str) -> None:
+    page = open_page(browser, f"{job}/sheets", DESK)
+    page.locator("figure [data-name='B1-L']").first.wait_for()
+    page.locator("figure [data-name='B1-L']").first.click()
+    page.locator("#card h1", has_text="left side").wait_for()
+
+
+def test_without_scripts_a_job_is_read_and_changed_all_the_same(
+    browser: Browser, bench: Bench, job: str
+) -> None:
+    page = open_page(browser, job, PHONE, java_script_enabled=False)
+    page.get_by_role("link", name="B1 24").click()
+    width = page.locator('[name="runs.0.cases.0.width"]')
+    width.fill("much")
+    page.get_by_role("button", name="Keep").click()
+    assert "holds no number" in page.locator('[id="why-runs.0.cases.0.width"]').inner_text()
+    assert width.input_value() == "much"
+    width.fill("23 1/2")
+    page.get_by_role("button", name="Keep").click()
+    assert page.locator("#facts .dims").get_by_role("link", name="23 1/2", exact=True).count() == 1
+
+
+def test_missing_libraries_are_said_in_plain_words(browser: Browser, job: str) -> None:
+    page = browser.new_page()
+    page.route("**/static/vendor/**", lambda route: route.abort())
+    page.goto(job)
+    page.get_by_role("alert").get_by_text("make setup").wait_for()
+
+
+@BOTH
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_every_page_passes_the_accessibility_rules_and_fits_its_screen(
+    browser: Browser, bench: Bench, job: str, screen: dict[str, int], scheme: str
+) -> None:
+    page = open_page(browser, bench.address, screen, color_scheme=scheme)
+    axe = AXE.read_text(encoding="utf-8")
+    for path in (
+        "",
+        "/cases/B2",
+        "/sizes/B2.width",
+        "/parts/B1-L",
+        "/parts",
+        "/round",
+        "/text",
+        "/history",
+        None,
+    ):
+        page.goto(bench.address if path is None else f"{job}{path}")
+        page.evaluate(axe)
+        found = page.evaluate("axe.run(document, {resultTypes: ['violations']})")["violations"]
+        bad = [
+            (rule["id"], [node["html"][:160] for node in rule["nodes"][:3]])
+            for rule in found
+            if rule["impact"] in ("serious", "critical")
+        ]
+        assert not bad, (path, bad)
+        assert page.evaluate("document.scrollingElement.scrollWidth") <= screen["width"], path
+
+
+def test_a_gloved_finger_finds_every_control(browser: Browser, job: str) -> None:
+    """At least 44 px high, or as wide as that and 24 px high inside a line of text (WCAG 2.5.5, 2.5.8)."""
+    page = open_page(browser, job, PHONE)
+    for path in ("", "/cases/B2", "/sizes/B2.width", "/materials"):
+        page.goto(f"{job}{path}")
+        small = page.evaluate(
+            """(wanted) => [...document.querySelectorAll(wanted)]
+                .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < 43.5)
+                .map((one) => one.outerHTML.slice(0, 120))""",
+            CONTROLS,
+        )
+        assert small == [], path

@@ -1,0 +1,163 @@
+"""Every page is there, says what it should, and works without a script."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from casewright.app.saved import Saved
+from web_bench import Client
+
+PAGES = (
+    "",
+    "/elevation",
+    "/round",
+    "/parts",
+    "/sheets",
+    "/text",
+    "/history",
+    "/history/1",
+    "/cases/B1",
+    "/parts/B1-L",
+    "/sizes/B1-B.length",
+    "/runs/0",
+    "/materials",
+    "/construction",
+    "/settings",
+)
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_every_page_of_a_job_is_there(client: Client, path: str) -> None:
+    answer = client.get(f"/jobs/larder{path}")
+    assert answer.status_code == 200
+    assert "text/html" in answer.headers["content-type"]
+    assert "default-src 'self'" in answer.headers["content-security-policy"]
+
+
+@pytest.mark.parametrize("path", [page for page in PAGES if page not in ("/elevation",)])
+def test_every_page_has_one_heading_a_title_and_a_way_past_the_header(client: Client, path: str) -> None:
+    text = client.get(f"/jobs/larder{path}").text
+    assert len(re.findall(r"<h1[ >]", text)) == 1
+    assert "<title>Larder" in text
+    assert 'href="#main"' in text
+
+
+def test_the_list_offers_the_examples_and_shows_the_jobs(client: Client) -> None:
+    text = client.get("/").text
+    assert "Larder" in text and "Pottery studio" in text
+
+
+def test_the_elevation_names_cases_parts_and_sizes(client: Client) -> None:
+    text = client.get("/jobs/larder/elevation").text
+    for name in ("B1", "B2", "B1-L", "run1.opening", "B1.width"):
+        assert f'data-name="{name}"' in text
+
+
+@pytest.mark.parametrize(
+    ("name", "leads_to"),
+    [("B1", "cases/B1"), ("B1-L", "parts/B1-L"), ("run1.opening", "sizes/run1.opening")],
+)
+def test_a_name_in_the_drawing_leads_to_its_card(client: Client, name: str, leads_to: str) -> None:
+    answer = client.get(f"/jobs/larder/at/{name}")
+    assert answer.status_code == 303
+    assert answer.headers["location"] == f"/jobs/larder/{leads_to}"
+
+
+def test_a_size_is_explained_down_to_the_inputs(client: Client) -> None:
+    """Follows the first figure of each sum until one is given."""
+    path, steps = "/jobs/larder/sizes/B2-B.length", 0
+    while True:
+        text = client.get(path, htmx=True).text
+        figures = re.findall(r'<td class="figure">\s*<a class="size" href="([^"]+)"', text)
+        if not figures:
+            break
+        path, steps = figures[0].replace("&amp;", "&"), steps + 1
+        assert steps < 20
+    assert steps >= 2
+    assert "comes from outside" in text
+    assert "Change it" in text
+
+
+def test_the_trail_leads_back(client: Client) -> None:
+    text = client.get("/jobs/larder/sizes/ply.thickness?trail=B2-B.length,B2.width", htmx=True).text
+    trail = text[text.index('class="trail"') : text.index("</nav>")]
+    assert "/sizes/B2-B.length?trail=" in trail
+    assert "/sizes/B2.width?trail=B2-B.length" in trail
+
+
+def test_a_card_alone_goes_to_the_script_and_a_whole_page_to_everyone_else(client: Client) -> None:
+    card = client.get("/jobs/larder/cases/B1", htmx=True).text
+    whole = client.get("/jobs/larder/cases/B1").text
+    assert "<html" not in card and "<html" in whole
+    assert 'name="runs.0.cases.0.width"' in card and 'name="runs.0.cases.0.width"' in whole
+
+
+def test_parts_cut_alike_share_a_row(client: Client) -> None:
+    text = client.get("/jobs/larder/parts").text
+    rows = [row for row in re.findall(r"<tr>.*?</tr>", text, re.S) if "adjustable shelf" in row]
+    assert any("B2-A2" in row and "B2-A3" in row for row in rows)
+
+
+def test_the_sheet_plan_is_made_while_the_page_waits(client: Client) -> None:
+    first = client.get("/jobs/larder/sheets").text
+    assert "Planning the sheets" in first or "<svg" in first
+    stream = client.get("/jobs/larder/sheets/progress")
+    assert stream.headers["content-type"].startswith("text/event-stream")
+    assert stream.text.endswith("event: done\ndata: {}\n\n")
+    assert re.search(r'^data: ".*sheet', stream.text, re.M)
+    finished = client.get("/jobs/larder/sheets").text
+    assert "Planning the sheets" not in finished
+    assert 'data-name="B1-L"' in finished
+
+
+def test_the_model_is_a_binary_gltf_with_every_part(client: Client) -> None:
+    answer = client.get("/jobs/larder/model.glb")
+    assert answer.content[:4] == b"glTF"
+    assert b'"B1-L"' in answer.content and b'"B2-K"' in answer.content
+
+
+def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: Saved) -> None:
+    sent = {"start": "blank", "name": "Pantry", "opening": "7' 3 1/2\"", "unit": "in"}
+    answer = client.post("/jobs", data=sent)
+    assert answer.headers["location"] == "/jobs/pantry"
+    work = saved.take("pantry")
+    assert work.drawn.project is not None
+    assert str(work.drawn.project.sizes.of("run1.opening")) == "175/2"
+
+
+def test_a_new_job_in_an_opening_that_is_no_length_is_kept_and_says_so(client: Client) -> None:
+    answer = client.post("/jobs", data={"start": "blank", "name": "Pantry", "opening": "wide", "unit": "mm"})
+    text = client.get(answer.headers["location"]).text
+    assert "holds no number" in text
+    assert 'value="wide"' in client.get("/jobs/pantry/runs/0").text
+
+
+def test_two_jobs_of_one_name_get_addresses_of_their_own(client: Client) -> None:
+    sent = {"start": "blank", "name": "Larder", "opening": "60", "unit": "in"}
+    assert client.post("/jobs", data=sent).headers["location"] == "/jobs/larder-2"
+
+
+def test_a_job_file_is_taken_in_with_its_faults(client: Client) -> None:
+    broken = b'job = "Hall"\nunit = "in"\nopening = 23 1/2\n'
+    answer = client.post("/jobs/file", files={"file": ("hall.toml", broken)})
+    text = client.get(answer.headers["location"]).text
+    assert "line 3" in text
+    refused = client.post("/jobs/file", files={"file": ("hall.png", b"\x89PNG\xff\xfe")})
+    assert refused.status_code == 422 and "no text file" in refused.text
+
+
+def test_a_job_put_away_leaves_the_list(client: Client) -> None:
+    assert client.post("/jobs/larder/put-away").status_code == 303
+    assert "/jobs/larder" not in client.get("/").text
+
+
+def test_a_second_look_at_a_job_costs_no_second_drawing(client: Client) -> None:
+    from casewright.app import live
+
+    client.get("/jobs/larder")
+    before = live.drawn.cache_info().misses
+    for path in ("", "/parts", "/cases/B1"):
+        client.get(f"/jobs/larder{path}")
+    assert live.drawn.cache_info().misses == before
