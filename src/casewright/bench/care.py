@@ -9,6 +9,7 @@ a piece may hang over is common practice, no source.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -40,10 +41,13 @@ class Hazard(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """One thing to mind, in a sentence."""
+    """One thing to mind, in a sentence. Of several about the same, the one of most `degree` speaks
+    for a batch: the heaviest piece, the longest overhang."""
 
     hazard: Hazard
     text: str
+    about: str = ""
+    degree: float = 0.0
 
 
 def cautions(
@@ -117,9 +121,8 @@ def _held(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
     hangs = wide - setting.distance - saw.table_left
     tips = wide / 2 - setting.distance > saw.table_left
     if tips or hangs > FREE_OVERHANG:
-        text = (
-            f"It reaches {show(hangs, mark, unit=True).marked} beyond the table on the far side of the blade"
-        )
+        far = show(hangs, mark, unit=True).marked
+        text = f"A piece reaches {far} beyond the table on the far side of the blade"
         text += ", more than half of it: have it carried there." if tips else ": have it supported there."
         turned = from_far_edge(wide, setting.distance, setting.cutter.width)
         if 0 < turned <= saw.rip_capacity and wide - turned - saw.table_left < hangs:
@@ -127,13 +130,11 @@ def _held(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
                 f" With the other edge against the fence at {show(turned, mark, unit=True).marked} "
                 "less of it hangs over; then cut every part of this batch so."
             )
-        found.append(Caution(Hazard.SUPPORT, text))
+        found.append(Caution(Hazard.SUPPORT, text, "overhang", float(hangs)))
     if long > 2 * saw.table_deep:
         length = show(long, mark, unit=True).marked
-        text = (
-            f"It is {length} long on the table: a stand or a helper behind the saw takes it as it comes off."
-        )
-        found.append(Caution(Hazard.SUPPORT, text))
+        text = f"A piece is {length} long on the table: a stand or a helper takes it behind the saw."
+        found.append(Caution(Hazard.SUPPORT, text, "outfeed", float(long)))
     return found
 
 
@@ -152,10 +153,20 @@ def _lifting(operation: Operation, weight_per_foot: Fraction, mark: Mark) -> Cau
         f"{w:.0f} lb" if mark.unit is Unit.INCH else f"{w * KILOGRAM:.0f} kg" for w in (weight, limit)
     )
     text = (
-        f"It weighs about {said}; the recommended limit for one person lifting it from trestle height "
+        f"A piece weighs about {said}; the recommended limit for one person lifting it from trestle height "
         f"is {most} (NIOSH lifting equation): two people, or slide it."
     )
-    return Caution(Hazard.LIFTING, text)
+    return Caution(Hazard.LIFTING, text, "weight", weight)
+
+
+def worst(found: Iterable[Caution]) -> tuple[Caution, ...]:
+    """Each caution once; of several about the same, the one of most degree."""
+    kept: dict[str, Caution] = {}
+    for caution in found:
+        about = caution.about or caution.text
+        if about not in kept or caution.degree > kept[about].degree:
+            kept[about] = caution
+    return tuple(kept.values())
 
 
 def mirrored(operations: tuple[Operation, ...]) -> Caution | None:

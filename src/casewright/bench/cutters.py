@@ -11,7 +11,7 @@ from ..casework.parts import Part
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..measure.ledger import Formed
-from ..measure.lengths import show
+from ..measure.lengths import MM, Unit, show
 from ..shop.machines import Shop
 from .operations import Cutter
 from .packing import Packing, pack
@@ -59,7 +59,6 @@ def choose_tools(project: Project, parts: Iterable[Part]) -> Tools:
     them; else the saw's blade in two passes, a narrower stack in two, the blade in more. Rabbets
     take a stack that a dado needs anyway, if one is wide enough to be buried, or one of their own.
     """
-    shop = project.job.shop
     housed: dict[Fraction, Tooling] = {}
     findings: list[Finding] = []
     wanted: dict[Fraction, tuple[Part, Channel]] = {}
@@ -75,19 +74,22 @@ def choose_tools(project: Project, parts: Iterable[Part]) -> Tools:
         if tooling is not None:
             housed[width] = tooling
     stacks = sorted((t for t in housed.values() if t.packing is not None), key=lambda t: t.cutter.width)
-    buried = {width: _bury(shop, width, stacks) for width in rabbets}
+    buried = {width: _bury(project, width, stacks) for width in rabbets}
     for width, (part, channel) in rabbets.items():
         if buried[width] is None:
             findings.append(_too_thin(project, part, channel, width))
     return Tools(housed, {width: tool for width, tool in buried.items() if tool}, tuple(findings))
 
 
-def stack_cutter(shop: Shop, packing: Packing) -> Cutter:
+def stack_cutter(project: Project, packing: Packing) -> Cutter:
     """A packed stack as a cutter; its name tells what lies between the outside cutters."""
-    between = [f"{times} x {_plain(value)} chipper" for value, times in _counted(packing.chippers)]
-    between += [f"{times} x {_plain(value)} shim" for value, times in _counted(packing.shims)]
-    inside = " + ".join(between) if between else "nothing between"
-    return Cutter(f"{shop.dado_stack.name}: {inside}", packing.width)
+    unit = project.job.unit
+    between = [f"{times} × {_chipper(value, unit)}" for value, times in _counted(packing.chippers)]
+    shims = [f"{times} × {_thin(value, unit)}" for value, times in _counted(packing.shims)]
+    inside = f"chippers {', '.join(between)}" if between else "no chipper"
+    if shims:
+        inside += f", shims {', '.join(shims)}"
+    return Cutter(f"{project.job.shop.dado_stack.name}: {inside}", packing.width)
 
 
 def _house(
@@ -97,7 +99,7 @@ def _house(
     panel = panel_thickness(project, part, channel)
     packing = pack(shop.dado_stack, width).fit(panel)
     if packing is not None and packing.width - width <= LOOSEST:
-        tooling = Tooling(stack_cutter(shop, packing), (Fraction(0),), packing)
+        tooling = Tooling(stack_cutter(project, packing), (Fraction(0),), packing)
         off = packing.width - width
         if off == 0:
             return tooling, ()
@@ -114,7 +116,7 @@ def _house(
         return tooling, (note,)
     in_passes = _with_blade(shop, width)
     if in_passes is None or len(in_passes.passes) > 2:
-        in_passes = _twice(shop, width) or in_passes
+        in_passes = _twice(project, width) or in_passes
     return in_passes, () if in_passes else (_too_thin(project, part, channel, width),)
 
 
@@ -125,23 +127,23 @@ def _with_blade(shop: Shop, width: Fraction) -> Tooling | None:
         return None
 
 
-def _twice(shop: Shop, width: Fraction) -> Tooling | None:
+def _twice(project: Project, width: Fraction) -> Tooling | None:
     """Two passes of a stack a little too narrow: the fence makes up the width, so no shims."""
-    narrower = pack(replace(shop.dado_stack, shims=()), width).under
+    narrower = pack(replace(project.job.shop.dado_stack, shims=()), width).under
     if narrower is None or 2 * narrower.width < width + LEAST_OVERLAP:
         return None
-    return Tooling(stack_cutter(shop, narrower), (Fraction(0), width - narrower.width), narrower)
+    return Tooling(stack_cutter(project, narrower), (Fraction(0), width - narrower.width), narrower)
 
 
-def _bury(shop: Shop, width: Fraction, stacks: list[Tooling]) -> Tooling | None:
+def _bury(project: Project, width: Fraction, stacks: list[Tooling]) -> Tooling | None:
     """A stack wide enough to stand in a sacrificial fence, else the blade in passes."""
     for tooling in stacks:
         if tooling.cutter.width >= width + LEAST_BURIED:
             return Tooling(tooling.cutter, (Fraction(0),), tooling.packing)
-    own = pack(shop.dado_stack, width + LEAST_BURIED).over
+    own = pack(project.job.shop.dado_stack, width + LEAST_BURIED).over
     if own is not None:
-        return Tooling(stack_cutter(shop, own), (Fraction(0),), own)
-    return _with_blade(shop, width)
+        return Tooling(stack_cutter(project, own), (Fraction(0),), own)
+    return _with_blade(project.job.shop, width)
 
 
 def panel_thickness(project: Project, part: Part, channel: Channel) -> Fraction:
@@ -172,6 +174,13 @@ def _counted(values: tuple[Fraction, ...]) -> list[tuple[Fraction, int]]:
     return [(value, values.count(value)) for value in sorted(set(values), reverse=True)]
 
 
-def _plain(value: Fraction) -> str:
-    """A chipper or shim as its makers mark it: a small fraction, or thousandths of an inch."""
-    return str(value) if value.denominator <= 64 else f"{float(value):.4g}"
+def _chipper(value: Fraction, unit: Unit) -> str:
+    """A chipper as its makers mark it: a fraction of an inch, or millimetres."""
+    if unit is Unit.INCH and value.denominator <= 64:
+        return f"{value} in"
+    return _thin(value, unit)
+
+
+def _thin(value: Fraction, unit: Unit) -> str:
+    """A shim in thousandths of an inch, or in millimetres."""
+    return f"{float(value):.3f} in" if unit is Unit.INCH else f"{float(value / MM):.2f} mm"

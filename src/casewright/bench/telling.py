@@ -8,10 +8,10 @@ from fractions import Fraction
 
 from ..casework.features import Notch, PinRow
 from ..casework.project import Project
-from ..measure.lengths import Unit, show
+from ..measure.lengths import MM, Unit, show
 from .assembly import dry_fit_measures, joinings
 from .boring import make_spacer, row_of, with_jig
-from .care import Caution, cautions, mirrored
+from .care import Caution, cautions, mirrored, worst
 from .features import notch_cuts
 from .operations import Guide, Kind, Machine, Operation, Setting
 from .order import Batch
@@ -122,11 +122,11 @@ class Telling:
             yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
             yield from self._row(operation)
             return
-        yield f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
+        lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
         if hold.leads:
-            yield f"({hold.leads} first, with the fence to the right)."
+            yield f"{lies}, {hold.leads} first (fence on the right)."
         elif operation.makes is not None:
-            yield f"; keep {self.text(operation.makes)}."
+            yield f"{lies}; keep {self.text(operation.makes)}."
 
     def _setting(self, batch: Batch) -> Iterator[str]:
         first = batch.operations[0]
@@ -134,7 +134,7 @@ class Telling:
         if setting.machine is Machine.BENCH:
             return
         if batch.new_cutter:
-            yield f"Change to {setting.cutter.name} ({float(setting.cutter.width):.4g} in wide)."
+            yield f"Change to {setting.cutter.name}, {self._fine(setting.cutter.width)} wide."
         if setting.guide is Guide.STRAIGHTEDGE:
             yield (
                 f"Straightedge {self.text(setting.distance)} from the line, on the side that is kept; "
@@ -143,7 +143,7 @@ class Telling:
         elif setting.machine is Machine.TABLE_SAW:
             yield from self._saw(setting, first)
         if first.kind in _HOUSED:
-            yield "First a test piece of the same sheet through every pass of this channel; try a panel in it."
+            yield "First a test piece of the same sheet through every pass of it; then try a panel in it."
 
     def _saw(self, setting: Setting, first: Operation) -> Iterator[str]:
         if setting.guide is Guide.SACRIFICIAL_FENCE:
@@ -237,23 +237,26 @@ class Telling:
             found.setdefault((screw.number, *sizes), []).append(words)
         return found
 
+    def _fine(self, length: Fraction) -> str:
+        """A cutter's width as a caliper reads it."""
+        if self.project.job.unit is Unit.INCH:
+            return f"{float(length):.4f} in"
+        return f"{float(length / MM):.2f} mm"
+
     def _area(self, square_inches: Fraction) -> str:
         if self.project.job.unit is Unit.INCH:
             return f"{float(square_inches):.0f} sq in"
         return f"{float(square_inches) * 6.4516:.0f} cm²"
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
-        """Each caution of the batch once; the heaviest piece speaks for lifting."""
         job = self.project.job
-        found: dict[str, Caution] = {}
         pair = mirrored(batch.operations) if batch.setting is not None else None
-        if pair:
-            found[pair.text] = pair
-        for operation in batch.operations:
-            weight = self._weight(operation)
-            for caution in cautions(operation, job.shop, job.mark, weight):
-                found.setdefault(caution.text, caution)
-        return tuple(found.values())
+        each = (
+            caution
+            for operation in batch.operations
+            for caution in cautions(operation, job.shop, job.mark, self._weight(operation))
+        )
+        return worst((*((pair,) if pair else ()), *each))
 
     def _weight(self, operation: Operation) -> Fraction:
         for mark in operation.parts:

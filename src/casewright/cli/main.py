@@ -28,6 +28,7 @@ COMMANDS = {
     "plan": "plan the cutting of a job's sheets",
     "fit": "say what may not close, and what a measurement changes",
     "packet": "write the shop packet and every other document of a job into a folder",
+    "steps": "lead through the work: every setting and cut in order",
     "breakdown": "plan the cutting of any rectangles from sheets, from a JSON problem",
     "schema": "print the JSON schema of a job file",
 }

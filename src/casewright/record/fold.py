@@ -64,7 +64,7 @@ class _Folding:
         self.operations = operations
         self.reach = reach
         self.bench = dict.fromkeys(marks, "")
-        self.bad: dict[str, tuple[Status, str]] = {}
+        self.bad: dict[str, tuple[Status, str, str]] = {}
         self.within: dict[str, str] = {}
         self.given_up: set[str] = set()
         self.begun = dict.fromkeys(marks, 0)
@@ -103,13 +103,13 @@ class _Folding:
             self.readings[what.name].append(reading)
         elif isinstance(what, Spoiled):
             if self._known(event, what.part):
-                self.bad[what.part] = (Status.SPOILED, what.how)
+                self.bad[what.part] = (Status.SPOILED, what.how, event.id)
         elif isinstance(what, Assembled):
             self._assemble(event, what)
         elif isinstance(what, FoundOffcut):
             self.offcuts[what.name] = what
         elif isinstance(what, Lost):
-            self._lose(what.name)
+            self._lose(event, what.name)
         elif isinstance(what, Stocked):
             self.sheets[what.material] = what.sheets
         elif isinstance(what, TimeTaken):
@@ -178,11 +178,11 @@ class _Folding:
                 if open_:
                     self.findings.append(say.assembled_early(event, what, mark, open_))
 
-    def _lose(self, name: str) -> None:
+    def _lose(self, event: Event, name: str) -> None:
         self.lost.append(name)
         self.offcuts.pop(name, None)
         if name in self.bench:
-            self.bad[name] = (Status.LOST, "")
+            self.bad[name] = (Status.LOST, "", event.id)
 
     def _decide(self, event: Event, what: Decided) -> None:
         self.decisions.append(what)
@@ -218,8 +218,9 @@ class _Folding:
         )
 
     def _part(self, mark: str) -> PartState:
-        status, how = self.bad.get(mark, (self._progress(mark), ""))
-        return PartState(mark, status, self.bench[mark], how, self.begun[mark], self.within.get(mark, ""))
+        status, how, event = self.bad.get(mark, (self._progress(mark), "", ""))
+        within = self.within.get(mark, "")
+        return PartState(mark, status, self.bench[mark], how, self.begun[mark], within, event)
 
     def _progress(self, mark: str) -> Status:
         if mark in self.given_up:

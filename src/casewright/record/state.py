@@ -45,8 +45,8 @@ class Tick:
 
 @dataclass(frozen=True, slots=True)
 class PartState:
-    """One part: its status, the bench that holds it, how it was spoiled, how many times it was
-    begun anew, and in which assembly it is."""
+    """One part: its status, the bench that holds it, how it was spoiled (or lost) and by which
+    event, how many times it was begun anew, and in which assembly it is."""
 
     mark: str
     status: Status
@@ -54,6 +54,7 @@ class PartState:
     how: str = ""
     begun_again: int = 0
     within: str = ""
+    event: str = ""
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,229 @@
+"""The shop floor: work handed out from a job's plan, and what the benches say happened."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import asdict, dataclass
+from functools import cached_property, lru_cache
+from typing import Any
+
+from ..bench.order import Ordered, order
+from ..bench.telling import BatchTold, Telling
+from ..bench.times import Pace, learn, timed_by_record
+from ..bench.work import Work, work
+from ..breakdown.plan import Plan
+from ..casework.project import Project
+from ..errors import LengthError, RecordError
+from ..findings import Finding
+from ..measure.lengths import Unit, parse_length, show
+from ..record.events import Event
+from ..record.fold import fold
+from ..record.issued import Issued, issued_from_plain, issued_to_plain
+from ..record.state import State
+from ..record.wire import from_plain, to_plain
+from ..store import events as kept
+from ..store.file import StoreFile
+from .live import drawn
+
+ISSUE = "issue"
+"""The kind of record entry that hands work out; every other kind is an event of a bench."""
+
+
+@dataclass(frozen=True)
+class Floor:
+    """The work as it was handed out: the job's project then, its plans, operations in order."""
+
+    project: Project
+    issued: Issued
+    work: Work
+    ordered: Ordered
+
+    @cached_property
+    def told(self) -> tuple[BatchTold, ...]:
+        """Every batch in words, at the usual pace."""
+        return self.told_at(Pace())
+
+    def told_at(self, pace: Pace) -> tuple[BatchTold, ...]:
+        telling = Telling(self.project, pace)
+        return tuple(telling.told(batch) for batch in self.ordered.batches)
+
+    def state(self, events: Iterable[Event]) -> State:
+        """How things stand after `events`."""
+        reach = self.project.job.shop.table_saw.rip_capacity
+        return fold(events, self.project.parts, self.work.operations, reach)
+
+
+@dataclass(frozen=True)
+class Heard:
+    """What the record holds: the newest work handed out, the benches' events, and the last place."""
+
+    floor: Floor | None
+    events: tuple[Event, ...]
+    place: int
+
+    @cached_property
+    def state(self) -> State | None:
+        return self.floor.state(self.events) if self.floor else None
+
+
+@dataclass(frozen=True)
+class Received:
+    """What became of events sent: ids now kept, and those refused, each with why."""
+
+    kept: tuple[str, ...]
+    refused: tuple[tuple[str, Finding], ...]
+
+
+def floor_of(project: Project, plans: Mapping[str, Plan], revision: int = 0) -> Floor:
+    """The work of a project by its sheet plans."""
+    made = work(project, plans)
+    return Floor(project, Issued(revision, plans), made, order(made.operations))
+
+
+def hand_out(
+    file: StoreFile, job: str, revision: int, plans: Mapping[str, Plan], identity: str, time: str
+) -> None:
+    """Make these plans the shop's work from now on. `identity` is new for every handing out."""
+    payload = json.dumps(issued_to_plain(Issued(revision, plans)))
+    kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
+
+
+def hear(file: StoreFile, job: str, text_of: Mapping[int, str]) -> Heard:
+    """All the record says of a job. `text_of` gives the job's text at a revision."""
+    rows = kept.events_after(file, job)
+    issues = [row for row in rows if row.kind == ISSUE]
+    floor = None
+    if issues:
+        payload = issues[-1].payload
+        floor = _floor(payload, text_of[json.loads(payload)["revision"]])
+    events = tuple(from_plain(json.loads(row.payload)) for row in rows if row.kind != ISSUE)
+    return Heard(floor, events, rows[-1].place if rows else 0)
+
+
+@lru_cache(maxsize=8)
+def _floor(payload: str, text: str) -> Floor:
+    issued = issued_from_plain(json.loads(payload))
+    return floor_of(drawn(text).needed(), issued.plans, issued.revision)
+
+
+def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str) -> Received:
+    """Keep the events a bench sends. One that cannot be read is refused alone; the rest are kept.
+
+    An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
+    a bare number then counts `unit`.
+    """
+    events: list[Event] = []
+    refused: list[tuple[str, Finding]] = []
+    for plain in sent:
+        try:
+            events.append(from_plain(_read_lengths(plain, unit)))
+        except RecordError as fault:
+            identity = plain.get("id") if isinstance(plain, dict) else ""
+            refused.append((str(identity or ""), fault.findings[0]))
+    rows = [
+        kept.NewEvent(event.id, job, event.bench, event.at or time, _kind(event), json.dumps(to_plain(event)))
+        for event in events
+    ]
+    kept.append_events(file, rows)
+    return Received(tuple(event.id for event in events), tuple(refused))
+
+
+def _kind(event: Event) -> str:
+    return str(to_plain(event)["kind"])
+
+
+_SAID = {"measured": "value", "setting": "distance"}
+
+
+def _read_lengths(plain: Any, unit: Unit) -> Any:
+    """`said` turned into the exact length it means; RecordError when it is no length."""
+    if not isinstance(plain, dict) or "said" not in plain:
+        return plain
+    said, field = plain["said"], _SAID.get(str(plain.get("kind")))
+    if field is None:
+        return plain
+    try:
+        length = parse_length(said if isinstance(said, (str, int, float)) else str(said), unit)
+    except LengthError as fault:
+        raise RecordError((Finding("length", "said", str(fault), "Type it again."),)) from None
+    return {**{key: value for key, value in plain.items() if key != "said"}, field: str(length)}
+
+
+def pace_of(heard: Heard) -> Pace:
+    """The shop's own figures, as far as it has timed its steps."""
+    if heard.floor is None or heard.state is None:
+        return Pace()
+    return learn(timed_by_record(heard.state.minutes, heard.floor.ordered.batches))
+
+
+def work_json(heard: Heard) -> dict[str, Any]:
+    """The work as a tablet keeps it: batches with their steps, and what can be measured of each part."""
+    floor = heard.floor
+    if floor is None:
+        return {"batches": [], "parts": {}, "statement": "", "unit": ""}
+    batches = [asdict(batch) for batch in floor.told_at(pace_of(heard))]
+    for batch in batches:
+        batch["fence"] = None if batch["fence"] is None else str(batch["fence"])
+        for caution in batch["cautions"]:
+            caution["hazard"] = caution["hazard"].value
+    return {
+        "batches": batches,
+        "parts": {mark: _part_json(floor, mark) for mark in floor.project.parts},
+        "statement": floor.ordered.statement(),
+        "unit": floor.project.job.unit.value,
+        "job": floor.project.job.name,
+    }
+
+
+def _part_json(floor: Floor, mark: str) -> dict[str, Any]:
+    project = floor.project
+    part = project.parts[mark]
+    names = [f"{mark}.length", f"{mark}.width", f"{mark}.thickness"]
+    names += [name for name in project.sizes.ledger if name.startswith(f"{mark}.") and name.count(".") == 2]
+    return {
+        "role": part.role.value,
+        "material": project.job.sheets[part.material].name,
+        "sizes": [
+            {
+                "name": name,
+                "words": project.sizes.ledger[name].words.removeprefix(f"{mark} "),
+                "text": show(project.sizes.of(name), project.job.mark, unit=True).marked,
+            }
+            for name in names
+        ],
+    }
+
+
+def state_json(heard: Heard) -> dict[str, Any]:
+    """How things stand, as a tablet shows it."""
+    state = heard.state
+    if state is None or heard.floor is None:
+        return {"place": heard.place, "seq": 0, "ticks": {}, "parts": {}, "readings": {}, "findings": []}
+    mark = heard.floor.project.job.mark
+    return {
+        "place": heard.place,
+        "seq": state.last_seq,
+        "ticks": {key: {"bench": tick.bench, "event": tick.event} for key, tick in state.ticks.items()},
+        "parts": {
+            name: {
+                "status": part.status.value,
+                "bench": part.bench,
+                "how": part.how,
+                "event": part.event,
+            }
+            for name, part in state.parts.items()
+        },
+        "readings": {
+            name: [
+                {"text": show(r.value, mark, unit=True).marked, "tool": r.tool, "bench": r.bench}
+                for r in readings
+            ]
+            for name, readings in state.readings.items()
+        },
+        "settings": {name: str(distance) for name, distance in state.settings.items()},
+        "undone": sorted(state.undone),
+        "findings": [
+            {"code": f.code, "place": f.place, "text": f.text, "fix": f.fix} for f in state.findings
+        ],
+    }

@@ -1,0 +1,42 @@
+"""`casewright steps JOB`."""
+
+from __future__ import annotations
+
+import argparse
+
+from ..app.jobs import project_of
+from ..app.plan import SECONDS, plan_job
+from ..app.shop import floor_of
+from ..app.steps import as_json, as_words
+from .files import add_job, read_job_text
+from .numbers import seconds
+from .shown import add_json, add_progress, print_json, reporter
+
+EXAMPLE = """\
+for example:
+  casewright steps studio.toml
+  casewright steps studio.toml --part B1-L
+
+exit codes: 0 every part has its place, 1 some part fits no sheet, 2 no parts can be made of the job
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_job(parser)
+    parser.add_argument("--part", metavar="MARK", help="only what this part goes through")
+    parser.add_argument(
+        "--seconds", type=seconds, default=SECONDS, metavar="N", help=f"how long to plan sheets ({SECONDS:g})"
+    )
+    add_json(parser)
+    add_progress(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    project = project_of(read_job_text(arguments.job))
+    made = plan_job(project, arguments.seconds, progress=reporter(arguments))
+    floor = floor_of(project, made.plans)
+    if arguments.json:
+        print_json(as_json(floor, arguments.part))
+    else:
+        print(as_words(floor, arguments.part))
+    return 0 if made.complete else 1
