@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from functools import cached_property, lru_cache
 from typing import Any
@@ -89,14 +89,14 @@ def hand_out(
     kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
 
 
-def hear(file: StoreFile, job: str, text_of: Mapping[int, str]) -> Heard:
+def hear(file: StoreFile, job: str, text_of: Callable[[int], str]) -> Heard:
     """All the record says of a job. `text_of` gives the job's text at a revision."""
     rows = kept.events_after(file, job)
     issues = [row for row in rows if row.kind == ISSUE]
     floor = None
     if issues:
         payload = issues[-1].payload
-        floor = _floor(payload, text_of[json.loads(payload)["revision"]])
+        floor = _floor(payload, text_of(json.loads(payload)["revision"]))
     events = tuple(from_plain(json.loads(row.payload)) for row in rows if row.kind != ISSUE)
     return Heard(floor, events, rows[-1].place if rows else 0)
 

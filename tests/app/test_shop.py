@@ -1,0 +1,123 @@
+"""Work is handed out once, heard by every bench alike, and nothing sent is lost or counted twice."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from casewright.app.plan import plan_job
+from casewright.app.saved import Saved
+from casewright.app.shop import Heard, floor_of, hand_out, hear, pace_of, receive, state_json, work_json
+from casewright.app.steps import as_json, as_words
+from casewright.bench.times import Pace, Toil
+from casewright.casework.project import draw_up
+from casewright.errors import JobError
+from casewright.measure.lengths import Unit
+from casewright.record.state import Status
+from samples import job
+from web_bench import JOB
+
+
+@pytest.fixture
+def saved(tmp_path: Path) -> Saved:
+    saved = Saved.open(tmp_path / "shop.sqlite3")
+    saved.start(JOB)
+    return saved
+
+
+def begin(saved: Saved) -> str:
+    (row,) = saved.list()
+    work = saved.take(row.id)
+    plans = plan_job(work.drawn.needed(), 0.2).plans
+    hand_out(saved.file, work.id, work.revision.number, plans, "issue-1", saved.clock())
+    return work.id
+
+
+def heard(saved: Saved, identity: str) -> Heard:
+    return hear(saved.file, identity, lambda number: saved.take(identity, number).revision.text)
+
+
+def event(identity: str, seq: int, bench: str = "saw", **what: object) -> dict[str, object]:
+    return {"id": identity, "bench": bench, "seq": seq, "at": "2026-11-25T10:00:00Z", **what}
+
+
+def test_nothing_is_handed_out_before_it_is(saved: Saved) -> None:
+    (row,) = saved.list()
+    nothing = heard(saved, row.id)
+    assert (
+        nothing.floor is None and work_json(nothing)["batches"] == [] and state_json(nothing)["ticks"] == {}
+    )
+
+
+def test_ticks_are_kept_once_however_often_they_are_sent(saved: Saved) -> None:
+    identity = begin(saved)
+    floor = heard(saved, identity).floor
+    assert floor is not None
+    steps = [op.key for op in floor.ordered.batches[0].operations]
+    tick = event("a1", 1, kind="done", steps=steps)
+    for _ in range(3):
+        received = receive(saved.file, identity, [tick], Unit.INCH, saved.clock())
+        assert received.kept == ("a1",) and not received.refused
+    now = heard(saved, identity)
+    assert len(now.events) == 1 and now.state is not None
+    assert set(now.state.ticks) == set(steps)
+    assert state_json(now)["ticks"][steps[0]] == {"bench": "saw", "event": "a1"}
+
+
+def test_a_later_plan_does_not_change_what_a_tick_means(saved: Saved) -> None:
+    identity = begin(saved)
+    first = heard(saved, identity).floor
+    work = saved.take(identity)
+    saved.rewrite(identity, work.revision.text.replace('height = "34 1/2"', 'height = "33"'), "lower", 1)
+    again = heard(saved, identity).floor
+    assert first is not None and again is not None and again.work.operations == first.work.operations
+
+
+def test_a_measurement_comes_as_it_was_typed(saved: Saved) -> None:
+    identity = begin(saved)
+    floor = heard(saved, identity).floor
+    assert floor is not None
+    name = f"{next(iter(floor.project.parts))}.length"
+    sent = [
+        event("m1", 1, kind="measured", name=name, said='34 1/2"', tool="rule"),
+        event("m2", 2, kind="measured", name=name, said="34,5,6", tool="rule"),
+        event("m3", 3, kind="spoiled", part=next(iter(floor.project.parts))),
+        "not an event",
+    ]
+    received = receive(saved.file, identity, sent, Unit.INCH, saved.clock())
+    assert received.kept == ("m1", "m3")
+    assert [identity for identity, _ in received.refused] == ["m2", ""]
+    assert all(finding.text and finding.fix for _, finding in received.refused)
+    shown = state_json(heard(saved, identity))
+    assert [reading["text"] for reading in shown["readings"][name]] == ['34 1/2"']
+    (spoiled,) = [mark for mark, part in shown["parts"].items() if part["status"] == Status.SPOILED.value]
+    assert shown["parts"][spoiled]["event"] == "m3"
+
+
+def test_real_times_change_the_minutes_told(saved: Saved) -> None:
+    identity = begin(saved)
+    first = heard(saved, identity)
+    assert first.floor is not None and pace_of(first) == Pace()
+    batch = next(b for b in first.floor.ordered.batches if b.operations[0].kind.value == "dry fit")
+    times = [
+        event(f"t{n}", n, kind="time", steps=[op.key for op in batch.operations], minutes=60.0)
+        for n in range(1, 30)
+    ]
+    receive(saved.file, identity, times, Unit.INCH, saved.clock())
+    now = heard(saved, identity)
+    assert pace_of(now).factors[Toil.DRY_FIT] > 2
+    before, after = (
+        next(b["minutes"] for b in work_json(each)["batches"] if b["key"] == batch.key)
+        for each in (first, now)
+    )
+    assert after > 2 * before
+
+
+def test_the_steps_of_one_part_and_of_none() -> None:
+    floor = floor_of(draw_up(job()), {})
+    words = as_words(floor, "B1-L")
+    assert "dado" in words.lower() and "B1-R  " not in words and "manual" in words
+    assert as_json(floor)["bound"] <= as_json(floor)["minutes_of_changes"]
+    with pytest.raises(JobError, match="B9-Q"):
+        as_words(floor, "B9-Q")
