@@ -204,5 +204,8 @@ def fit(project: Project, method: Method = TO_PLAN, habits: Habits | None = None
     gaps = {gap.name: gap for gap in gaps_of(project, made)}
     empty = Fit(project, method, habits or Habits(), made, gaps, {}, {}, 0)
     floor = empty.floor()
-    spreads = {name: spread_of(floor, gap) for name, gap in gaps.items()}
-    return _with_spreads(empty, spreads, len(spreads))
+    worked = _with_spreads(empty, {name: spread_of(floor, gap) for name, gap in gaps.items()}, len(gaps))
+    # Who needs what is found now, so that the first measurement is as quick as all others.
+    _ = worked.touches
+    project.sizes.ledger.users_of(next(iter(project.sizes.ledger)))
+    return worked

@@ -1,0 +1,151 @@
+"""Fit: how long the sums take, whether simulated shops bear them out, and whether advice keeps its word."""
+
+from __future__ import annotations
+
+import random
+import time
+from collections.abc import Iterator
+from fractions import Fraction as F
+from math import sqrt
+from pathlib import Path
+from statistics import median
+
+from casewright.casework.project import Project, draw_up
+from casewright.fit.advice import advise, follow
+from casewright.fit.boxes import case_chance
+from casewright.fit.measure_when import measure_when
+from casewright.fit.simulate import simulate
+from casewright.fit.spread import Fit, fit
+from casewright.jobfile.read import read_job
+from casewright.solids.assembled import assemble
+from casewright.solids.clearance import clearance
+
+TITLE = "Fit"
+EXAMPLES = Path(__file__).parents[1] / "examples"
+BUILDS = 10_000
+SOLID_BUILDS = 100
+
+
+def run(quick: bool = False) -> str:
+    """The tables, as Markdown."""
+    builds = BUILDS // 10 if quick else BUILDS
+    large, small = _project("school-workshop"), _project("pottery-studio")
+    plan = fit(small)
+    sections = (
+        _times(large),
+        _boxes(plan, builds),
+        _advice(plan, builds),
+        _measures(plan),
+        _solids(plan, quick),
+    )
+    return "\n\n".join("\n".join(section) for section in sections)
+
+
+def _project(name: str) -> Project:
+    return draw_up(read_job((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8")))
+
+
+def _times(project: Project) -> Iterator[str]:
+    begun = time.perf_counter()
+    plan = fit(project)
+    whole = time.perf_counter() - begun
+    draw = random.Random(1)
+    names = draw.sample([name for name in plan.made if name in project.sizes.ledger], 60)
+    seconds: list[float] = []
+    worked: list[int] = []
+    for name in names:
+        reading = project.sizes.of(name) + F(draw.randint(-2, 2), 64)
+        begun = time.perf_counter()
+        after = plan.given({name: (reading, 0.01)})
+        seconds.append(time.perf_counter() - begun)
+        worked.append(after.worked)
+    yield f"The job of {len(project.cases)} cases ({len(plan.gaps)} gaps over {len(plan.made)} made sizes):"
+    yield f"every gap in {whole:.2f} s. After one measurement ({len(names)} at random):"
+    yield f"{median(seconds) * 1000:.0f} ms in the middle, {max(seconds) * 1000:.0f} ms at most;"
+    yield f"gaps worked out again: {median(worked):g} in the middle, {max(worked)} at most,"
+    yield f"of {len(plan.gaps)}."
+
+
+def _boxes(plan: Fit, builds: int) -> Iterator[str]:
+    shops = simulate(plan, builds, seed=2)
+    yield f"Cases with a gap out of its range: foretold from the sums, and counted in {builds} simulated"
+    yield "builds of the pottery studio that know nothing of the sums."
+    yield ""
+    yield "| case | foretold | simulated | apart by, in errors of sampling |"
+    yield "|-|-|-|-|"
+    for mark in plan.project.cases:
+        foretold = case_chance(plan, mark)
+        counted = shops.share_of_cases(mark)
+        error = sqrt(foretold.error**2 + max(counted * (1 - counted), 1 / builds) / builds)
+        yield f"| {mark} | {foretold.off:.1%} | {counted:.1%} | {abs(foretold.off - counted) / error:.1f} |"
+    apart = []
+    for name, spread in plan.spreads.items():
+        error = sqrt(max(spread.chance * (1 - spread.chance), 1 / builds) / builds)
+        apart.append(abs(shops.share(name) - spread.chance) / error)
+    far = sum(one > 2 for one in apart)
+    yield ""
+    yield f"Single gaps: {len(apart)}, of which {far} ({far / len(apart):.1%}) are more than two errors of"
+    yield f"sampling apart (some 5 % should be), the farthest {max(apart):.1f}."
+
+
+def _advice(plan: Fit, builds: int) -> Iterator[str]:
+    begun = time.perf_counter()
+    advice = advise(plan)
+    seconds = time.perf_counter() - begun
+    before = simulate(plan, builds, seed=3)
+    yield f"Advice for the pottery studio in {seconds:.1f} s: by how many the expected number of gaps out of"
+    yield f"range falls, promised and in {builds} simulated builds before and after."
+    yield ""
+    yield "| advice | promised | simulated |"
+    yield "|-|-|-|"
+    for number, one in enumerate(advice[:8]):
+        after = simulate(follow(plan, one.change), builds, seed=4 + number)
+        fallen = sum(before.share(name) - after.share(name) for name in plan.gaps)
+        yield f"| {one.text[:90]} | {one.buys:.2f} | {fallen:.2f} |"
+    yield ""
+    yield from _followed(plan, builds)
+
+
+def _followed(plan: Fit, builds: int) -> Iterator[str]:
+    """The best advice taken again and again, until none is worth taking."""
+    now, taken = plan, 0
+    while taken < 12 and (advice := advise(now)) and advice[0].buys > 0.05:
+        now, taken = follow(now, advice[0].change), taken + 1
+    shops = simulate(now, builds, seed=20)
+    bad = sum(spread.chance for spread in now.spreads.values())
+    counted = sum(shops.share(name) for name in now.gaps)
+    was = sum(spread.chance for spread in plan.spreads.values())
+    yield f"The best advice followed {taken} times over: gaps out of range in the whole job from {was:.1f} to"
+    yield f"{bad:.1f} expected, {counted:.1f} simulated."
+
+
+def _measures(plan: Fit) -> Iterator[str]:
+    limit = 0.05
+    begun = time.perf_counter()
+    found = measure_when(plan, limit)
+    seconds = time.perf_counter() - begun
+    yield f"The fewest measurements for a limit of {limit:.0%}: {len(found.measurements)}"
+    yield f"({'proved fewest' if found.fewest else 'not proved'}) in {seconds:.1f} s; gaps at risk before"
+    yield f"{len(plan.at_risk(limit))}, after {len(found.fit.at_risk(limit))}."
+
+
+def _solids(plan: Fit, quick: bool) -> Iterator[str]:
+    builds = SOLID_BUILDS // 10 if quick else SOLID_BUILDS
+    shops = simulate(plan, builds, seed=30)
+    farthest, compared = 0.0, 0
+    for build in range(builds):
+        built = shops.as_made(build)
+        bodies = assemble(built)
+        for case in built.cases.values():
+            for chain in case.chains:
+                measured = clearance(bodies, chain.mate, built.sizes)
+                if measured is None:
+                    raise AssertionError(f"no surfaces at {chain.name}")
+                farthest = max(farthest, abs(measured.gap - shops.gaps[chain.name][build]))
+                compared += 1
+    yield f"Gaps against clearances the kernel measures on the solids of {builds} simulated builds:"
+    yield f"{compared} compared, the farthest {farthest:.1e} in apart."
+
+
+if __name__ == "__main__":
+    print(run())
