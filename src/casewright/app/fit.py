@@ -8,6 +8,8 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
+from ..bench.order import order
+from ..bench.work import work
 from ..casework.project import Project
 from ..drawings.chain import chain_scene
 from ..drawings.pages import fitted
@@ -20,10 +22,12 @@ from ..fit.boxes import case_chance
 from ..fit.causes import Tool
 from ..fit.cures import broken, cures
 from ..fit.measure_when import measure_when
+from ..fit.planned import planned_method
 from ..fit.spread import Fit, GapSpread, fit
 from ..fit.square import square_of
 from ..fit.words import alike, fine, off, percent, sentence, small
 from ..measure.lengths import parse_length
+from .plan import plan_job
 
 PICTURE = (520.0, 380.0)
 
@@ -99,9 +103,18 @@ def plain(value: Any) -> dict[str, Any]:
     return asdict(value)
 
 
-def of_project(project: Project) -> Plan:
-    """The gaps of a job made to the plan."""
-    return fit(project)
+def of_project(project: Project, seconds: float | None = None) -> Plan:
+    """The gaps of a job made to the plan.
+
+    Given `seconds`, the sheets are planned first for so long, and which sizes share a setting is
+    taken from the plan of work; without, parts that must match share theirs.
+    """
+    plan = fit(project)
+    if seconds is None:
+        return plan
+    made = plan_job(project, seconds)
+    batches = order(work(project, made.plans).operations).batches
+    return fit(project, planned_method(project, plan.made, batches))
 
 
 def gap_lines(plan: Plan, limit: float, place: str | None = None) -> tuple[GapLine, ...]:

@@ -9,6 +9,7 @@ from ..app import fit as app
 from ..app.jobs import project_of
 from ..errors import CasewrightError
 from .files import add_job, read_job_text
+from .numbers import percent, seconds
 from .shown import add_json, as_entry, print_json, print_table
 
 EXAMPLE = """\
@@ -28,7 +29,7 @@ Chances are for errors that are normal and as large as the job's shop says.
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_job(parser)
     parser.add_argument(
-        "--limit", type=_percent, default=0.01, metavar="PERCENT", help="the chance you will live with (1)"
+        "--limit", type=percent, default=0.01, metavar="PERCENT", help="the chance you will live with (1)"
     )
     parser.add_argument("--case", metavar="MARK", help="every gap of this case or run, safe ones too")
     parser.add_argument("--advice", action="store_true", help="what would help, the most first")
@@ -38,21 +39,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--cut", default="", metavar="MARKS", help="parts already cut, with commas between")
     parser.add_argument("--picture", nargs=2, metavar=("GAP", "FILE"), help="draw one gap's chain as SVG")
+    parser.add_argument(
+        "--seconds",
+        type=seconds,
+        metavar="N",
+        help="plan the sheets first: the plan says what shares a setting",
+    )
     add_json(parser)
 
 
-def _percent(text: str) -> float:
-    try:
-        value = float(text.removesuffix("%")) / 100
-    except ValueError:
-        value = 0.0
-    if not 0.0 < value < 1.0:
-        raise argparse.ArgumentTypeError(f"{text!r} is no chance; give a percentage between 0 and 100, as 1")
-    return value
-
-
 def run(arguments: argparse.Namespace) -> int:
-    plan = app.of_project(project_of(read_job_text(arguments.job)))
+    plan = app.of_project(project_of(read_job_text(arguments.job)), arguments.seconds)
     if arguments.picture:
         return _picture(plan, *arguments.picture)
     if arguments.read or arguments.cut:

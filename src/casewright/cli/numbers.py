@@ -21,3 +21,14 @@ def count(text: str) -> int:
     if not (text.isascii() and text.isdigit() and len(text) < 3 and 1 <= int(text) <= 64):
         raise argparse.ArgumentTypeError(f"{text!r} is no whole number from 1 to 64")
     return int(text)
+
+
+def percent(text: str) -> float:
+    """A chance above nothing and below certainty, as a share of one."""
+    try:
+        value = float(text.removesuffix("%")) / 100
+    except ValueError:
+        value = 0.0
+    if not 0.0 < value < 1.0:
+        raise argparse.ArgumentTypeError(f"{text!r} is no chance; give a percentage between 0 and 100, as 1")
+    return value
