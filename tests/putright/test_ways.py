@@ -26,6 +26,7 @@ from casewright.putright.compare import Verdict, judge
 from casewright.putright.facts import AsCut, Facts, facts_after
 from casewright.putright.moves import FREE_CONSTRUCTION, settle
 from casewright.putright.options import CutAgain, Forgo, GlueOn, KeepAsCut, Kind, Option, SetInput, TrimTo
+from casewright.putright.proof import cannot_do
 from casewright.putright.ways import ways
 from casewright.solids.check import check_solids
 from samples import job, spec
@@ -219,6 +220,21 @@ def test_what_the_planner_proves_is_said(shop: Shop) -> None:
     assert found.best_of(Kind.RECUT) is None
     buying = found.best_of(Kind.BUY)
     assert buying and buying.cost.money == project.job.sheets["ply"].price
+
+
+def test_a_proof_is_never_given_where_a_plan_exists(shop: Shop) -> None:
+    """Every blank set that does hold the parts, so found by the planner, passes the relaxation."""
+    project, plans, keys = shop
+    for count in (1, len(keys) // 3, len(keys) // 2):
+        facts = facts_after(project, plans, keys[:count])
+        for material, plan in plans.items():
+            blanks = [blank for blank in facts.blanks if blank.material == material]
+            held = [project.parts[mark] for blank in blanks for mark in blank.planned]
+            assert held and plan
+            assert not cannot_do(project, held, blanks)
+            # One whole sheet's worth more of the largest part does not fit as well.
+            largest = max(held, key=lambda part: project.dimensions(part)[0] * project.dimensions(part)[1])
+            assert cannot_do(project, held + [largest] * 12, blanks)
 
 
 def test_an_optional_part_can_be_left_out(shop: Shop) -> None:

@@ -79,7 +79,7 @@ def _length(project: Project, length: Fraction) -> str:
     return show(length, project.job.mark, unit=True).marked
 
 
-def proof_of(project: Project, facts: Facts, least: Finish | None) -> str:
+def proof_of(project: Project, facts: Facts, least: Finish | None, proved: bool) -> str:
     """Whether cutting alone can finish the job as it stands, and why not."""
     if least is None:
         return "No sheet that can be bought is large enough for what is to be made."
@@ -88,9 +88,9 @@ def proof_of(project: Project, facts: Facts, least: Finish | None) -> str:
     sheets = ", ".join(
         f"{count} of {project.job.sheets[key].name}" for key, count in sorted(least.bought.items())
     )
-    if least.proved:
+    if proved:
         return (
-            f"As the job stands nothing works without buying {sheets}: the planner has proved that the parts "
+            f"As the job stands nothing works without buying {sheets}: it is proved that the parts "
             f"still to be made do not come out of the {len(facts.blanks)} pieces in reach, "
             "however they are cut."
         )

@@ -16,6 +16,7 @@ from .finish import Finish, finish, in_reach
 from .moves import Move, drawn, moves, settle
 from .options import Action, Forgo, Kind, MakeOf, Option, Ways
 from .pace import Pace
+from .proof import cannot_do
 from .swap import swaps
 from .telling import proof_of, tell
 
@@ -44,9 +45,8 @@ def ways(project: Project, facts: Facts, pace: Pace | None = None, report: Repor
             report(option)
     ordered = sorted(_distinct(found), key=lambda option: option.cost.key())
     least = search.least()
-    return Ways(
-        tuple(ordered), bool(least and least.bought and least.proved), proof_of(project, facts, least)
-    )
+    proved = search.must_buy(least)
+    return Ways(tuple(ordered), proved, proof_of(project, facts, least, proved))
 
 
 def _distinct(options: Sequence[Option]) -> list[Option]:
@@ -184,6 +184,23 @@ class _Search:
 
     def least(self) -> Finish | None:
         """The finish of all that is asked for that buys least, everything in reach planned anew."""
+        return finish(self.project, self.asked(), in_reach(self.project, self.facts))
+
+    def asked(self) -> list[Part]:
+        """Every part still to be made of the materials concerned."""
         materials = {part.material for part in self.left.made}
-        parts = [part for part in self.facts.to_make(self.project) if part.material in materials]
-        return finish(self.project, parts, in_reach(self.project, self.facts))
+        return [part for part in self.facts.to_make(self.project) if part.material in materials]
+
+    def must_buy(self, least: Finish | None) -> bool:
+        """Whether it is proved that some material has to be bought as the job stands."""
+        if least is None or not least.bought:
+            return False
+        blanks = in_reach(self.project, self.facts)
+        return least.proved or any(
+            cannot_do(
+                self.project,
+                [part for part in self.asked() if part.material == material],
+                [blank for blank in blanks if blank.material == material],
+            )
+            for material in least.bought
+        )

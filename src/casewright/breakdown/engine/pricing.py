@@ -170,4 +170,5 @@ def _least_loss(sides: list[int], whole: int, low: int) -> int:
         grown = (whole // scale) * scale / whole
         return -sum((side // scale) * scale / side for side in sides) / grown
 
-    return min(range(low, low + low // 3 + 1), key=lambda scale: (loss(scale), scale))
+    low = min(low, whole)  # a bin narrower than one step of the grid is one step wide
+    return min(range(low, min(low + low // 3, whole) + 1), key=lambda scale: (loss(scale), scale))

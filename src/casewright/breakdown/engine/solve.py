@@ -18,7 +18,8 @@ WORK_PER_STRETCH = 400_000
 """Iterations times items between two looks at the stop criterion: some tens of milliseconds."""
 
 ALONE = 2
-"""Stretches of the search before the bounding begins: most plans are proved by then."""
+"""Full stretches of the search before the bounding begins: most plans are proved by then, and a
+caller that stops sooner wants a plan and no more proof than comes with it."""
 
 RELAXED_STEPS = 20
 """Steps of the bounding between two stretches of the search while they are quick."""
@@ -80,7 +81,7 @@ class _Run:
         self._bound = quick_bound(reduced)
         self._bounding: Bounding | None = None
         self._best: Solution | None = None
-        self._iterations = self._since_better = self._rounds = 0
+        self._iterations = self._since_better = 0
         self._columns_tried = 0
 
     def until(self, stop: Stop) -> Solution:
@@ -88,8 +89,7 @@ class _Run:
         self._search(1)  # the first plan costs one iteration: nothing is waited for before it
         while not self._done() and not stop(self._progress()):
             self._search(stretch)
-            self._rounds += 1
-            if self._rounds >= ALONE and not self._done() and not stop(self._progress()):
+            if self._iterations >= ALONE * stretch and not self._done() and not stop(self._progress()):
                 self._raise_bound(stop)
         if self._best:
             return replace(self._best, iterations=self._iterations)
