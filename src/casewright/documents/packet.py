@@ -12,6 +12,7 @@ from ..drawings.lettering import lettered
 from ..drawings.pages import Paper, fitted
 from ..drawings.plan_view import plan_view
 from ..drawings.room import walls
+from ..findings import Finding
 from ..measure.lengths import Unit
 from .buying import Buying, buying
 from .case_pages import case_page
@@ -28,6 +29,10 @@ from .weights import weighed, weight
 PART_ADDRESS = "casewright:part/"
 COVER_ROOM = (540.0, 285.0)
 PLAN_ROOM = (540.0, 130.0)
+OTHER_WALL_ROOM = (540.0, 205.0)
+OTHER_PLAN_ROOM = (540.0, 95.0)
+TOLD_IN_FULL = 3
+PLACES_NAMED = 5
 
 
 @dataclass(frozen=True)
@@ -74,14 +79,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
         "paper": "us-letter" if paper is Paper.LETTER else "a4",
         "sizes_note": sizes_note(project),
         "figures": _figures(project, list_of),
-        "walls": [
-            {
-                "name": wall.name,
-                "elevation": picture(fitted(elevation(wall), *COVER_ROOM)),
-                "plan": picture(fitted(plan_view(wall), *PLAN_ROOM)),
-            }
-            for wall in walls(project)
-        ],
+        "walls": _walls(project),
         "findings": _findings(of),
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
         "cautions": {
@@ -108,6 +106,19 @@ def sizes_note(project: Project) -> str:
     return f"Sizes in {unit}, length along the grain. ~ is rounded to the nearest {step}."
 
 
+def _walls(project: Project) -> list[Json]:
+    """Each wall in elevation and plan; the first has the cover, the others share pages."""
+    rooms = [(COVER_ROOM, PLAN_ROOM), (OTHER_WALL_ROOM, OTHER_PLAN_ROOM)]
+    return [
+        {
+            "name": wall.name,
+            "elevation": picture(fitted(elevation(wall), *rooms[min(1, number)][0])),
+            "plan": picture(fitted(plan_view(wall), *rooms[min(1, number)][1])),
+        }
+        for number, wall in enumerate(walls(project))
+    ]
+
+
 def _figures(project: Project, bought: Buying) -> list[Json]:
     pounds = weight(project, project)
     figures = [
@@ -121,12 +132,29 @@ def _figures(project: Project, bought: Buying) -> list[Json]:
 
 
 def _findings(of: PacketOf) -> list[Json]:
-    """What the project and the plans have to say, each once; a plan's sheets get their material's name."""
+    """What the project and the plans have to say; of many of one kind, the first few and their places."""
     found = [(finding.place, finding) for finding in of.project.findings]
     for material, plan in of.plans.items():
         name = of.project.job.sheets[material].name
         found += [(f"{name}, {finding.place}", finding) for finding in plan.findings]
-    return [
-        {"weight": finding.weight.value, "place": place, "text": finding.text, "fix": finding.fix}
-        for place, finding in found
-    ]
+    kinds: dict[str, list[tuple[str, Finding]]] = {}
+    for place, finding in found:
+        kinds.setdefault(finding.code, []).append((place, finding))
+    told: list[Json] = []
+    for alike in kinds.values():
+        for place, finding in alike[:TOLD_IN_FULL]:
+            told.append(
+                {
+                    "weight": finding.weight.value,
+                    "place": place,
+                    "text": finding.text,
+                    "fix": finding.fix,
+                }
+            )
+        if more := [place for place, _ in alike[TOLD_IN_FULL:]]:
+            weight_ = alike[0][1].weight.value
+            named = "; ".join(more[:PLACES_NAMED])
+            rest = len(more) - PLACES_NAMED
+            text = f"at {named}{f' and {rest} more places' if rest > 0 else ''}."
+            told.append({"weight": weight_, "place": "The same", "text": text, "fix": ""})
+    return told

@@ -16,7 +16,7 @@ from .money import priced
 from .picture import Json, picture
 
 ROOM = (540.0, 330.0)
-KEPT_MOST = 6
+KEPT_MOST = 4
 CUT_COLUMNS = 3
 _WHAT = {Direction.RIP: "Rip", Direction.CROSSCUT: "Crosscut"}
 

@@ -23,6 +23,8 @@ FILLER_ASIDE = 0.25
 
 _EDGE = Pen(0.75)
 
+Outline = tuple[Point, ...]
+
 
 @dataclass(frozen=True)
 class Spread:
@@ -133,7 +135,8 @@ def _marks(pieces: list[Spread]) -> Iterator[Item]:
     corners = [point for piece in pieces for point in piece.block.hexagon()]
     left, right = min(x for x, _ in corners), max(x for x, _ in corners)
     low, high = min(y for _, y in corners), max(y for _, y in corners)
-    tips = {piece.part.mark: _tip(piece, pieces[place + 1 :]) for place, piece in enumerate(pieces)}
+    outlines = [piece.block.hexagon() for piece in pieces]
+    tips = {piece.part.mark: _tip(piece, outlines[place + 1 :]) for place, piece in enumerate(pieces)}
     ranked = sorted(tips, key=lambda mark: tips[mark][0])
     half = (len(ranked) + 1) // 2
     for marks, x, anchor, way in (
@@ -148,7 +151,7 @@ def _marks(pieces: list[Spread]) -> Iterator[Item]:
             yield Words((x, y), mark, 11.0, anchor, bold=True, pill=True, shift=(way * 18.0, 0.0))
 
 
-def _tip(piece: Spread, nearer: list[Spread]) -> Point:
+def _tip(piece: Spread, nearer: list[Outline]) -> Point:
     """A place on a side of the part that no nearer part hides."""
     (a, b, c), (d, e, f) = piece.block.low, piece.block.high
     shares = (0.5, 0.25, 0.75, 0.1, 0.9, 0.03, 0.97)
@@ -171,7 +174,7 @@ def _tip(piece: Spread, nearer: list[Spread]) -> Point:
             for v in shares:
                 x, y = project(place(u, v))
                 near = ((x, y), (x - around, y), (x + around, y), (x, y - around), (x, y + around))
-                hidden = [any(_covers(other.block, spot) for other in nearer) for spot in near]
+                hidden = [any(_covers(outline, spot) for outline in nearer) for spot in near]
                 clear = min(u, 1 - u) + min(v, 1 - v) - (1.0 if any(hidden) else 0.0)
                 if not hidden[0] and clear > most:
                     best, most = (x, y), clear
@@ -180,11 +183,12 @@ def _tip(piece: Spread, nearer: list[Spread]) -> Point:
     return best
 
 
-def _covers(block: Block, point: Point) -> bool:
-    """Whether a box's outline covers a place on paper."""
-    corners = block.hexagon()
-    inside = True
-    for one, other in zip(corners, (*corners[1:], corners[0]), strict=True):
-        turn = (other[0] - one[0]) * (point[1] - one[1]) - (other[1] - one[1]) * (point[0] - one[0])
-        inside = inside and turn >= 0
-    return inside
+def _covers(outline: Outline, point: Point) -> bool:
+    """Whether a place on paper lies inside an outline that runs round to the left."""
+    x, y = point
+    before_x, before_y = outline[-1]
+    for at_x, at_y in outline:
+        if (at_x - before_x) * (y - before_y) < (at_y - before_y) * (x - before_x):
+            return False
+        before_x, before_y = at_x, at_y
+    return True

@@ -74,15 +74,17 @@ def face_scene(
     items: list[Item] = list(_blank(view))
     for feature in view.features():
         items.extend(_feature(view, feature, mark, tags))
+    items.extend(_middle(view, title, other_face))
+    lanes = _callouts(view, mark, tags)
+    if with_lengths:
+        below = sum(isinstance(item, Words) for item in lanes[False])
+        items.extend(lengthwise(view, mark, max(1, below)))
+    items.extend(crosswise(view, mark))
+    # Words come after the lines of dimensions, so that none runs through them.
     items.extend(_reference_lines(view))
     if view.part.features:
         items.extend(_edge_names(view))
-    items.extend(_middle(view, title, other_face))
-    lanes = _callouts(view, mark, tags)
     items.extend(item for side in lanes.values() for item in side)
-    if with_lengths:
-        items.extend(lengthwise(view, mark, max(1, sum(isinstance(item, Words) for item in lanes[False]))))
-    items.extend(crosswise(view, mark))
     return Scene(tuple(items), title)
 
 
@@ -180,7 +182,7 @@ def _edge_names(view: FaceView) -> Iterator[Item]:
         reference = edge in heavy
         text = name.upper() if reference else name
         anchor = Anchor.MIDDLE if turn else Anchor.START
-        return Words(at, text, 7.5, anchor, turn, reference, SOFT, shift=shift)
+        return Words(at, text, 7.5, anchor, turn, reference, SOFT, Tint.PAPER, shift=shift)
 
     foot, head = view.edges()
     start, end = view.ends()
