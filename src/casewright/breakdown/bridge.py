@@ -7,7 +7,7 @@ length; the last cut may run partly off.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
@@ -39,7 +39,8 @@ class Room:
 class Bridge:
     """One engine instance for some items and rooms of a grid.
 
-    `lying[i]` fixes how item i lies (turned or not), None leaves it to the engine.
+    The engine knows parts by their size alone: `copies[k]` lists, for its item k, the grid's item
+    of every copy and how it lies (turned or not; None where the engine chooses).
 
     `exact` is false when the grid was too fine for the engine, so that parts were rounded up and
     rooms down: plans hold, but the engine's bound does not.
@@ -48,12 +49,21 @@ class Bridge:
     instance: engine.Instance
     exact: bool
     money: Fraction  # what one of the engine's units of price is worth
-    lying: tuple[bool | None, ...]
+    copies: tuple[tuple[tuple[int, bool | None], ...], ...]
 
     def layouts(self, patterns: Sequence[engine.Pattern]) -> tuple[tuple[int, Node], ...]:
         """The room of each pattern with its layout."""
-        nodes = ((pattern.bin, self._node(pattern.root)) for pattern in patterns)
+        left = [iter(copies) for copies in self.copies]
+        nodes = [(pattern.bin, _node(pattern.root, left)) for pattern in patterns]
         return tuple((room, node) for room, node in nodes if node is not None)
+
+    def missing(self, unplaced: Sequence[int], items: int) -> list[int]:
+        """How many of each of the grid's items are left over: the last copies of each size."""
+        result = [0] * items
+        for copies, count in zip(self.copies, unplaced, strict=True):
+            for index, _ in copies[len(copies) - count :]:
+                result[index] += 1
+        return result
 
     def attempt(self, cost: Fraction, iterations: int, seed: int) -> tuple[tuple[int, Node], ...] | None:
         """All of the items out of the rooms for `cost` at most, None if not found in so many
@@ -63,14 +73,19 @@ class Bridge:
             found, _ = search.run(iterations)
             return self.layouts(search.plan()) if found else None
 
-    def _node(self, node: EngineNode) -> Node | None:
-        if isinstance(node, engine.Piece):
-            lying = self.lying[node.item]
-            return Leaf(node.item, node.turned if lying is None else lying)
-        if isinstance(node, engine.Rest):
-            return None
-        children = [child for part in node.parts if (child := self._node(part)) is not None]
-        return stacked(node.axis is engine.Axis.X, children) if children else None
+
+Copies = Iterator[tuple[int, bool | None]]
+
+
+def _node(node: EngineNode, left: Sequence[Copies]) -> Node | None:
+    """The engine's tree as a layout; `left` gives the copies of each size not used yet."""
+    if isinstance(node, engine.Piece):
+        index, lying = next(left[node.item])
+        return Leaf(index, node.turned if lying is None else lying)
+    if isinstance(node, engine.Rest):
+        return None
+    children = [child for part in node.parts if (child := _node(part, left)) is not None]
+    return stacked(node.axis is engine.Axis.X, children) if children else None
 
 
 def whole_sheets(grid: Grid) -> tuple[Room, ...]:
@@ -84,7 +99,10 @@ def bridge(
     pattern: PatternKind,
     lying: Sequence[bool | None] | None = None,
 ) -> Bridge:
-    """The engine's instance: `wanted[i]` copies of each item out of these rooms, lying as said."""
+    """The engine's instance: `wanted[i]` copies of each item out of these rooms.
+
+    `lying[i]` fixes how item i lies (turned or not), None leaves it to the engine.
+    """
     lying = tuple(lying) if lying is not None else (None,) * len(grid.items)
     kerf = grid.kerf
     sides = [side for item in grid.items for side in (item.length, item.width)]
@@ -97,13 +115,15 @@ def bridge(
     def down(length: int) -> int:
         return (length + kerf) // coarse
 
-    items = tuple(
-        engine.Item(up(size[0]), up(size[1]), count, may_turn)
-        for size, count, may_turn in (
-            (item.size(turned is True), count, item.may_turn and turned is None)
-            for item, count, turned in zip(grid.items, wanted, lying, strict=True)
-        )
-    )
+    sizes: dict[tuple[int, int, bool], list[tuple[int, bool | None]]] = {}
+    for index, (item, count, turned) in enumerate(zip(grid.items, wanted, lying, strict=True)):
+        x, y = item.size(turned is True)
+        free = item.may_turn and turned is None
+        if count:
+            sizes.setdefault((up(x), up(y), free), []).extend(
+                [(index, None if free else turned is True)] * count
+            )
+    items = tuple(engine.Item(x, y, len(copies), free) for (x, y, free), copies in sizes.items())
     unit, whole = _money([room.cost for room in rooms])
     bins = tuple(
         engine.Bin(max(1, down(room.length)), max(1, down(room.width)), room.count, int(room.cost / unit))
@@ -115,7 +135,7 @@ def bridge(
         FirstCut.ACROSS: engine.FirstCut.ACROSS,
     }[pattern.first_cut]
     instance = engine.Instance(items, bins, pattern.stages, first_cut)
-    return Bridge(instance, coarse == 1 and whole, unit, lying)
+    return Bridge(instance, coarse == 1 and whole, unit, tuple(map(tuple, sizes.values())))
 
 
 def _money(costs: list[Fraction]) -> tuple[Fraction, bool]:

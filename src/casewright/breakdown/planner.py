@@ -66,7 +66,8 @@ class Planner:
         def take(solution: engine.Solution) -> tuple[list[SheetLayout], list[int]]:
             if proves and model.exact:
                 self.prove(Proof(solution.bound.cost * model.money, solution.bound.bins))
-            return as_sheets(rooms, model.layouts(solution.patterns)), list(solution.unplaced)
+            missing = model.missing(solution.unplaced, len(self.wanted))
+            return as_sheets(rooms, model.layouts(solution.patterns)), missing
 
         def better(solution: engine.Solution) -> None:
             if report:

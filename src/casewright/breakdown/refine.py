@@ -82,13 +82,14 @@ class _Refinement:
     def polish(self, places: range | list[int], stop: Stop) -> None:
         """Reshape single sheets while that makes the plan better."""
         for place in places:
-            while self._reshape(place):
-                if stop(Progress(0, 0, None, 0)):
-                    return
+            while self._reshape(place, stop):
+                pass
 
-    def _reshape(self, place: int) -> bool:
+    def _reshape(self, place: int, stop: Stop) -> bool:
         now = self.layouts[place]
         for other in reshaped(now, self.grid, self.free_stages, self.wanted):
+            if stop(Progress(0, 0, None, 0)):
+                return False
             if fits(self.grid, other) and self._better([place], [other]):
                 return True
         return False

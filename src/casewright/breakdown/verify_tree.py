@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from ..findings import Finding
 from .plan import Piece, Purpose, Role, SheetPlan
-from .problem import Bin, Direction, Edge, FirstCut, Problem, Tool, ToolKind
+from .problem import Bin, Direction, Edge, FirstCut, Item, Problem, Tool, ToolKind
 
 LEAVES = {Role.PART, Role.OFFCUT, Role.WASTE}
 
@@ -24,11 +24,12 @@ def tree_findings(problem: Problem, sheet: SheetPlan, said: tuple[Finding, ...])
     uncut_part = root.role is Role.PART and not root.cuts  # a part as large as the sheet
     if root.role is not Role.SHEET and not uncut_part:
         yield Finding("role", place, "The tree must begin with the sheet.")
+    items = {item.name: item for item in problem.items}
     for piece in root.walk():
         where = f"{place}, {_name(piece)}"
         yield from _cuts(problem, piece, where)
         yield from _children(piece, where)
-        yield from _leaf(problem, piece, where)
+        yield from _leaf(items, piece, where)
     yield from _overlaps(sheet, place)
     yield from _good_edges(problem, bin_, root, place)
     yield from _carried(problem, bin_, sheet, place, said)
@@ -134,7 +135,7 @@ def _parted(spans: list[tuple[Fraction, Fraction]], kerfs: list[tuple[Fraction, 
     )
 
 
-def _leaf(problem: Problem, piece: Piece, where: str) -> Iterator[Finding]:
+def _leaf(items: dict[str, Item], piece: Piece, where: str) -> Iterator[Finding]:
     """A part has exactly its size, and lies with the grain unless it may turn."""
     if (piece.role in LEAVES) != (not piece.children):
         what = "is cut again" if piece.children else "is not cut"
@@ -143,7 +144,7 @@ def _leaf(problem: Problem, piece: Piece, where: str) -> Iterator[Finding]:
         if piece.item is not None:
             yield Finding("role", where, f"A {piece.role.value} bears a part's name.")
         return
-    item = next((item for item in problem.items if item.name == piece.item), None)
+    item = items.get(piece.item or "")
     if item is None:
         return
     wanted = (item.width, item.length) if piece.turned else (item.length, item.width)
