@@ -127,8 +127,11 @@ def plainly(values: dict[str, Any], edit: Edit) -> None:
                 here[path[-1]] = deepcopy(value)
             elif path[-1] in here:
                 del here[path[-1]]
-                if not here and isinstance(path[-2], str):
-                    del trail[-2][path[-2]]
+                for table, step in zip(trail[-2::-1], path[-2::-1], strict=True):
+                    if isinstance(step, str) and not table[step]:
+                        del table[step]
+                    else:
+                        break
         case Add(path, value, index):
             for step in path:
                 here = here[step]

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from casewright.app.saved import Saved
-from web_bench import Client
+from web_bench import JOB, Client
 
 PAGES = (
     "",
@@ -15,6 +15,7 @@ PAGES = (
     "/round",
     "/parts",
     "/sheets",
+    "/papers",
     "/text",
     "/history",
     "/history/1",
@@ -119,7 +120,7 @@ def test_the_model_is_a_binary_gltf_with_every_part(client: Client) -> None:
 
 
 def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: Saved) -> None:
-    sent = {"start": "blank", "name": "Pantry", "opening": "7' 3 1/2\"", "unit": "in"}
+    sent = {"start": "opening", "name": "Pantry", "opening": "7' 3 1/2\"", "unit": "in"}
     answer = client.post("/jobs", data=sent)
     assert answer.headers["location"] == "/jobs/pantry"
     work = saved.take("pantry")
@@ -127,15 +128,24 @@ def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: S
     assert str(work.drawn.project.sizes.of("run1.opening")) == "175/2"
 
 
-def test_a_new_job_in_an_opening_that_is_no_length_is_kept_and_says_so(client: Client) -> None:
-    answer = client.post("/jobs", data={"start": "blank", "name": "Pantry", "opening": "wide", "unit": "mm"})
-    text = client.get(answer.headers["location"]).text
-    assert "holds no number" in text
-    assert 'value="wide"' in client.get("/jobs/pantry/runs/0").text
+@pytest.mark.parametrize(
+    ("opening", "sentence"), [("wide", "holds no number"), ("-4", "too little"), ("1", "")]
+)
+def test_an_opening_that_will_not_do_is_given_back_with_the_reason(
+    client: Client, saved: Saved, opening: str, sentence: str
+) -> None:
+    sent = {"start": "opening", "name": "Pantry & hall", "opening": opening, "unit": "mm", "kind": "tall"}
+    answer = client.post("/jobs", data=sent)
+    assert answer.status_code == 422
+    why = re.search(r'id="why-opening">([^<]+)<', answer.text)
+    assert why and sentence in why[1]
+    assert f'name="opening" value="{opening}"' in answer.text
+    assert 'value="Pantry &amp; hall"' in answer.text
+    assert [row.id for row in saved.list()] == ["larder"]
 
 
 def test_two_jobs_of_one_name_get_addresses_of_their_own(client: Client) -> None:
-    sent = {"start": "blank", "name": "Larder", "opening": "60", "unit": "in"}
+    sent = {"start": "opening", "name": "Larder", "opening": "60", "unit": "in"}
     assert client.post("/jobs", data=sent).headers["location"] == "/jobs/larder-2"
 
 
@@ -161,3 +171,18 @@ def test_a_second_look_at_a_job_costs_no_second_drawing(client: Client) -> None:
     for path in ("", "/parts", "/cases/B1"):
         client.get(f"/jobs/larder{path}")
     assert live.drawn.cache_info().misses == before
+
+
+def test_every_paper_of_the_packet_can_be_fetched(client: Client) -> None:
+    client.get("/jobs/larder/sheets/progress")  # until the sheets are planned
+    text = client.get("/jobs/larder/papers").text
+    for path in ("packet.pdf", "parts.csv", "buying.csv", "plan.json", "job.glb", "job.step", "job.toml"):
+        assert f'href="/jobs/larder/papers/{path}"' in text
+    assert 'href="/jobs/larder/papers/parts/B1-L.dxf"' in text
+    packet = client.get("/jobs/larder/papers/packet.pdf")
+    assert packet.content[:5] == b"%PDF-" and packet.headers["content-type"] == "application/pdf"
+    assert client.get("/jobs/larder/papers/job.toml").text == JOB
+    assert client.get("/jobs/larder/papers/parts/B1-L.svg").content.startswith(b"<?xml")
+    assert "B1-L" in client.get("/jobs/larder/papers/parts.csv").text
+    assert client.get("/jobs/larder/papers/parts/Z9.dxf").status_code == 404
+    assert client.get("/jobs/larder/papers/..%2F..%2Fetc%2Fpasswd").status_code == 404

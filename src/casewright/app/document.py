@@ -10,6 +10,7 @@ import tomllib
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import tomlkit
@@ -61,8 +62,7 @@ def edited(text: str, edits: Iterable[Edit]) -> str:
 
     Raises JobError when the text is no TOML, KeyError with the path where that leads nowhere.
     """
-    styled = _parse(text)
-    plain = styled.unwrap()
+    plain = deepcopy(dict(values_of(text)))
     for edit in edits:
         try:
             _apply(plain, edit)
@@ -70,16 +70,26 @@ def edited(text: str, edits: Iterable[Edit]) -> str:
             raise KeyError(".".join(str(step) for step in edit.path)) from None
         # What an edit means is settled on plain values. Where keeping the style would say
         # anything else, the text is written anew: the meaning comes before the comments.
-        if (said := _styled(styled, edit, plain)) is None:
-            said = tomlkit.dumps(plain)
-        styled = tomlkit.parse(said)
-    return tomlkit.dumps(styled)
+        text = _styled(text, edit, plain) or tomlkit.dumps(plain)
+    return text
 
 
+@lru_cache(maxsize=64)
 def values_of(text: str) -> Mapping[str, Any]:
-    """What a text says, as plain values. Raises JobError when it is no TOML."""
-    values: dict[str, Any] = _parse(text).unwrap()
-    return values
+    """What a text says, as plain values, to be read only. Raises JobError when it is no TOML."""
+    try:
+        return tomllib.loads(text)
+    except (ValueError, RecursionError) as fault:
+        said, _, at = str(fault).rstrip(")").partition(" (at line ")
+        line = at.partition(",")[0]
+        finding = Finding(
+            "not-toml",
+            "text",
+            f"the text cannot be read as TOML: {said[:1].lower()}{said[1:]}.",
+            "Mend the text first.",
+            line=int(line) if line.isdigit() else None,
+        )
+        raise JobError((finding,)) from None
 
 
 def as_path(dotted: str) -> Path:
@@ -99,26 +109,12 @@ def look_up(values: Any, path: Path) -> Any:
     return values
 
 
-def _parse(text: str) -> tomlkit.TOMLDocument:
-    try:
-        return tomlkit.parse(text)
-    except TOMLKitError as fault:
-        said = str(fault).rstrip(".")
-        finding = Finding(
-            "not-toml",
-            "text",
-            f"the text cannot be read as TOML: {said[:1].lower()}{said[1:]}.",
-            "Mend the text first.",
-            line=getattr(fault, "line", None),
-        )
-        raise JobError((finding,)) from None
-
-
-def _styled(document: tomlkit.TOMLDocument, edit: Edit, meant: Mapping[str, Any]) -> str | None:
+def _styled(text: str, edit: Edit, meant: Mapping[str, Any]) -> str | None:
     """The edited text in the maker's own style, or None when that would not say what is `meant`."""
     if isinstance(edit, Put) and isinstance(edit.value, dict):
         edit = Put(edit.path, _in_braces(edit.value))
     try:
+        document = tomlkit.parse(text)
         _apply(document, edit)
         said = tomlkit.dumps(document)
         return said if tomllib.loads(said) == meant else None
@@ -159,14 +155,14 @@ def _there(document: Any, path: Path) -> Any:
 
 
 def _take_out(document: Any, path: Path) -> None:
-    """Remove an entry, and with the last of its entries the table that only held it."""
+    """Remove an entry, and with the last of its entries every table that only led to it."""
     try:
         table = _there(document, path[:-1])
         del table[path[-1]]
     except (KeyError, IndexError):
         return
     if not table and len(path) > 1 and isinstance(path[-2], str):
-        del _there(document, path[:-2])[path[-2]]
+        _take_out(document, path[:-1])
 
 
 def _make_tables(document: Any, path: Path) -> Any:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Any
 
 from ..casework.job import Job
@@ -13,6 +13,7 @@ from ..errors import JobError
 from ..findings import Finding
 from ..jobfile.read import read_job
 from .document import values_of
+from .shown import Shown
 
 KEPT_WARM = 32
 
@@ -34,11 +35,22 @@ class Drawn:
         except JobError:
             return {}
 
+    @cached_property
+    def shown(self) -> Shown | None:
+        """The project as the pages print it; None while there is none."""
+        return Shown(self.project) if self.project else None
+
     def needed(self) -> Project:
         """The project; JobError with the findings while there is none."""
         if self.project is None:
             raise JobError(self.findings)
         return self.project
+
+    def needed_shown(self) -> Shown:
+        """The project as printed; JobError with the findings while there is none."""
+        if self.shown is None:
+            raise JobError(self.findings)
+        return self.shown
 
 
 @lru_cache(maxsize=KEPT_WARM)

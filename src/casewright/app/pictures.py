@@ -8,6 +8,7 @@ from functools import lru_cache
 from ..casework.parts import Role
 from ..casework.project import Project
 from ..drawings.elevation import elevation
+from ..drawings.exploded import exploded
 from ..drawings.pages import Placed, fitted
 from ..drawings.part_drawing import part_scenes
 from ..drawings.room import walls
@@ -15,6 +16,7 @@ from ..drawings.svg import svg
 from .live import KEPT_WARM, drawn
 
 WALL = (820.0, 420.0)
+CASE = (420.0, 380.0)
 PART = (420.0, 300.0)
 
 
@@ -42,6 +44,11 @@ def pictures_of_part(project: Project, mark: str) -> tuple[Picture, ...]:
     """A part to work from: its worked face, and the other one if that is cut too."""
     first, *more = part_scenes(project, project.parts[mark])
     return (Picture(mark, inline(fitted(first, *PART, *more))),)
+
+
+def pictures_of_case(project: Project, mark: str) -> tuple[Picture, ...]:
+    """A case taken apart, every part with its mark."""
+    return (Picture(mark, inline(fitted(exploded(project, mark), *CASE))),)
 
 
 def _backs_as_cases(project: Project, text: str) -> str:

@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from ..casework.features import Channel, Feature, Notch
 from ..casework.job import Job
 from ..casework.parts import Part
 from ..casework.project import Project
 from ..measure.affine import Affine
-from ..measure.ledger import Formed, HowMany, explain
+from ..measure.ledger import Formed, HowMany, Share, explain
 from ..measure.lengths import MM, Unit, show
 
 
@@ -41,12 +42,17 @@ class Row:
 class Explanation:
     """Why a size is what it is, as a sum on paper. `how` is `sum`, `given`, `greatest`, ...
 
+    For a `share` the sum is what is shared out, `shared` its value, and `share` says which part
+    of it this is.
+
     `used_by` are the sizes worked out from this one directly; `exact` says the length in full
     where the rule's mark rounds it.
     """
 
     size: Size
     how: str
+    share: str
+    shared: str
     rows: tuple[Row, ...]
     used_by: tuple[Size, ...]
     exact: str
@@ -79,6 +85,14 @@ class PartShown:
 
 
 @dataclass(frozen=True)
+class PartNamed:
+    """A part by its mark and what it is."""
+
+    mark: str
+    role: str
+
+
+@dataclass(frozen=True)
 class CaseShown:
     """A case as the elevation shows it."""
 
@@ -90,7 +104,7 @@ class CaseShown:
     height: Size
     depth: Size
     others: tuple[Size, ...]
-    parts: tuple[PartShown, ...]
+    parts: tuple[PartNamed, ...]
 
 
 @dataclass(frozen=True)
@@ -111,6 +125,7 @@ class Shown:
         self.project = project
         self.sizes = project.sizes
         self.job: Job = project.job
+        self._parts: dict[str, PartShown] = {}
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, `~` before it where that rounds."""
@@ -129,40 +144,57 @@ class Shown:
     def explained(self, name: str) -> Explanation:
         """One level of why a size is what it is."""
         told = explain(self.sizes, name)
-        rows = [
-            Row("−" if factor < 0 else "+", _times(abs(factor)), Size(words, self._value(other), other))
-            for factor, other, words, _ in told.terms
-        ]
-        if told.constant:
-            sign = "−" if told.constant < 0 else "+"
-            rows.append(Row(sign, "", Size("fixed", self.text(abs(told.constant)))))
-        rows.sort(key=lambda row: row.sign != "+")
+        definition = self.sizes.ledger[name].definition
+        if isinstance(definition, Share):
+            rows = self._rows(definition.whole)
+        elif isinstance(definition, Formed):
+            rows = self._rows(definition.form)
+        else:
+            rows = [Row("+", "", self.named(needed)) for needed in definition.needs()]
         shown = self._value(name)
         return Explanation(
             self.named(name),
             told.how,
+            self._share(definition) if isinstance(definition, Share) else "",
+            self.text(self.sizes.of(definition.whole)) if isinstance(definition, Share) else "",
             tuple(rows),
             tuple(self.named(user) for user in self.sizes.ledger.users_of(name)),
             self._in_full(told.value) if shown.startswith("~") else "",
             told.sentence(self.text),
         )
 
+    def _rows(self, form: Affine) -> list[Row]:
+        """A form as the lines of a sum, what is added before what is taken away."""
+        rows = [
+            Row("−" if factor < 0 else "+", _times(abs(factor)), self.named(name))
+            for name, factor in form.terms
+        ]
+        if form.constant:
+            sign = "−" if form.constant < 0 else "+"
+            rows.append(Row(sign, "", Size("fixed", self.text(abs(form.constant)))))
+        return sorted(rows, key=lambda row: row.sign != "+")
+
+    def _share(self, share: Share) -> str:
+        if len(share.weights) == 1:
+            return "all of it"
+        return f"{share.weights[share.index]} of {sum(share.weights)} shares of it"
+
     def part(self, mark: str) -> PartShown:
         """The part marked `mark`."""
-        return self._part(self.project.parts[mark])
+        return self._parts[mark] if mark in self._parts else self._kept(self.project.parts[mark])
 
     def parts(self) -> tuple[PartShown, ...]:
         """Every part, in order of runs and cases."""
-        return tuple(self._part(part) for part in self.project)
+        return tuple(self.part(part.mark) for part in self.project)
+
+    def _kept(self, part: Part) -> PartShown:
+        return self._parts.setdefault(part.mark, self._part(part))
 
     def case(self, mark: str) -> CaseShown:
         """The case marked `mark`."""
-        for run in self.runs():
-            for case in run.cases:
-                if case.mark == mark:
-                    return case
-        raise KeyError(mark)
+        return next(case for run in self.runs for case in run.cases if case.mark == mark)
 
+    @cached_property
     def runs(self) -> tuple[RunShown, ...]:
         """Every run, from the first."""
         return tuple(
@@ -188,7 +220,7 @@ class Shown:
             self._short(f"{mark}.height", "height"),
             self._short(f"{mark}.depth", "depth"),
             tuple(self.named(f"{mark}.{name}") for name in others if f"{mark}.{name}" in self.sizes.ledger),
-            tuple(self._part(part) for part in case.parts),
+            tuple(PartNamed(part.mark, part.role.value) for part in case.parts),
         )
 
     def _part(self, part: Part) -> PartShown:

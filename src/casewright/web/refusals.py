@@ -13,7 +13,7 @@ from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
 
 from ..app.saved import NoSuchJob, Overtaken
-from ..errors import CasewrightError, JobError, PlanError, StoreError
+from ..errors import CasewrightError, ExtraMissing, JobError, PlanError, StoreError
 from ..findings import Finding
 
 log = logging.getLogger(__name__)
@@ -86,6 +86,8 @@ def refusal_of(fault: Exception) -> Refusal:
         case JobError() | PlanError():
             words = "This cannot be built as it stands."
             return Refusal(422, "cannot-be-built", words, "See what each line says.", fault.findings)
+        case ExtraMissing():
+            return Refusal(501, "extra-missing", str(fault), "The other formats need nothing more.")
         case StoreError():
             return Refusal(503, "store", str(fault))
         case CasewrightError():

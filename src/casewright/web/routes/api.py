@@ -10,7 +10,6 @@ from pydantic import BaseModel, Field
 
 from ...app.document import Put, as_path
 from ...app.saved import Refused, Work
-from ...app.shown import Shown
 from ...errors import JobError
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs
@@ -101,7 +100,7 @@ def restore(saved: SavedJobs, job: str, number: int) -> dict[str, Any]:
 @router.get("/jobs/{job}/parts")
 def parts(work: OnBench) -> list[dict[str, Any]]:
     """Every part: sizes as printed, each with its name in the ledger, and what is cut into it."""
-    return [asdict(part) for part in Shown(work.drawn.needed()).parts()]
+    return [asdict(part) for part in work.drawn.needed_shown().parts()]
 
 
 @router.get("/jobs/{job}/sizes")
@@ -116,7 +115,8 @@ def size(work: OnBench, name: str) -> dict[str, Any]:
     project = work.drawn.needed()
     if name not in project.sizes.ledger:
         raise HTTPException(404, f"This job has no size called {name!r}.")
-    return {**asdict(Shown(project).explained(name)), "inches": str(project.sizes.values[name])}
+    told = work.drawn.needed_shown().explained(name)
+    return {**asdict(told), "inches": str(project.sizes.values[name])}
 
 
 def _kept(outcome: Work | Refused) -> dict[str, Any]:

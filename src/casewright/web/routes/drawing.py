@@ -6,7 +6,6 @@ from fastapi import APIRouter, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.pictures import pictures_of_part
-from ...app.shown import Shown
 from ..rendering import OnBench, bench_values, card, partial
 from . import Tab
 
@@ -19,7 +18,7 @@ MOST_STEPS = 12
 @router.get("")
 def bench(request: Request, work: OnBench) -> Response:
     """The whole job: nothing tapped yet."""
-    return card(request, work, "drawing/job_card.html", shown=_shown_or_none(work))
+    return card(request, work, "drawing/job_card.html", shown=work.drawn.shown)
 
 
 @router.get("/elevation")
@@ -41,7 +40,7 @@ def at(job: str, name: str, work: OnBench) -> Response:
 @router.get("/sizes/{name}")
 def size(request: Request, name: str, work: OnBench, trail: str = "") -> Response:
     """Where a size comes from. `trail` lists the sizes that led here, with commas."""
-    shown = Shown(work.drawn.needed())
+    shown = work.drawn.needed_shown()
     if name not in shown.sizes.ledger:
         raise HTTPException(404, f"This job has no size called {name!r}.")
     steps = [step for step in trail.split(",") if step in shown.sizes.ledger][-MOST_STEPS:]
@@ -64,12 +63,13 @@ def part(request: Request, mark: str, work: OnBench) -> Response:
     project = work.drawn.needed()
     if mark not in project.parts:
         raise HTTPException(404, f"This job has no part marked {mark!r}.")
-    shown, pictures = Shown(project).part(mark), pictures_of_part(project, mark)
-    return card(request, work, "drawing/part_card.html", part=shown, pictures_of_part=pictures)
-
-
-def _shown_or_none(work: OnBench) -> Shown | None:
-    return Shown(work.drawn.project) if work.drawn.project else None
+    return card(
+        request,
+        work,
+        "drawing/part_card.html",
+        part=work.drawn.needed_shown().part(mark),
+        pictures_of_part=pictures_of_part(project, mark),
+    )
 
 
 def changed_at(work: OnBench, name: str) -> str:

@@ -21,8 +21,8 @@ from ...app.forms import (
     sheet_goods,
 )
 from ...app.live import Drawn
+from ...app.pictures import Picture, pictures_of_case
 from ...app.saved import Work
-from ...app.shown import Shown
 from ..rendering import OnBench, SavedJobs, card, partial, tell_revision
 
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
@@ -181,14 +181,21 @@ def _show(
 def _values(work: Work, sheet: Sheet, sent: Sent | None) -> dict[str, Any]:
     """What a form's card shows: after a refusal with what was typed, else as the job has it."""
     keep = sent is not None and sent.refused
-    project = work.drawn.project
     return {
         "sheet": sheet,
         "groups": sent.groups if sent and keep else _groups(work, sheet),
         "loose": sent.loose if sent else (),
-        "shown": Shown(project) if project else None,
+        "shown": work.drawn.shown,
         "sheet_goods": sheet_goods(),
+        "pictures_of_case": _pictures(work, sheet),
     }
+
+
+def _pictures(work: Work, sheet: Sheet) -> tuple[Picture, ...]:
+    project = work.drawn.project
+    if project is None or sheet.about not in project.cases:
+        return ()
+    return pictures_of_case(project, sheet.about)
 
 
 def _groups(work: Work, sheet: Sheet) -> tuple[Group, ...]:

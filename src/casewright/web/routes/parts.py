@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fastapi import APIRouter, Request, Response
 
-from ...app.shown import Shown, group
+from ...app.shown import group
 from ..rendering import OnBench, page
 from . import Tab
 
@@ -15,6 +15,10 @@ TAB = Tab(30, "Parts", "/parts")
 @router.get("")
 def parts(request: Request, work: OnBench) -> Response:
     """Every part by its case, those that are cut alike in one row."""
-    shown = Shown(work.drawn.needed())
-    cases = [(case, group(case.parts)) for run in shown.runs() for case in run.cases]
+    shown = work.drawn.needed_shown()
+    cases = [
+        (case, group(shown.part(part.mark) for part in case.parts))
+        for run in shown.runs
+        for case in run.cases
+    ]
     return page(request, "parts/page.html", work=work, cases=cases, count=len(shown.project.parts))

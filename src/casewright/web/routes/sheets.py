@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import StreamingResponse
 
-from ...app.planning import Planner, Planning
+from ...app.planning import Planning
 from ...app.sheets import sheets_shown
+from ..planning import planning_of
 from ..rendering import OnBench, page
 from . import Tab
 
@@ -22,7 +23,7 @@ HEARTBEAT = 10.0
 @router.get("")
 def sheets(request: Request, work: OnBench) -> Response:
     """Every sheet with its cuts, or how far the planning has come."""
-    planning = _planning(request, work)
+    planning = planning_of(request, work)
     shown = sheets_shown(planning.plan) if planning.plan else ()
     return page(request, "sheets/page.html", work=work, planning=planning, shown=shown)
 
@@ -30,14 +31,8 @@ def sheets(request: Request, work: OnBench) -> Response:
 @router.get("/progress")
 def progress(request: Request, work: OnBench) -> Response:
     """Server-sent events: a sentence for every better plan, then `done`."""
-    events = _events(_planning(request, work))
+    events = _events(planning_of(request, work))
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
-
-
-def _planning(request: Request, work: OnBench) -> Planning:
-    planner = request.app.state.planner
-    assert isinstance(planner, Planner)
-    return planner.plan_for(work.revision.text)
 
 
 def _events(planning: Planning) -> Iterator[str]:

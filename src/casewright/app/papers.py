@@ -1,0 +1,116 @@
+"""Every file of a job's packet, to be fetched one by one or all in one archive."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import chain
+
+from ..errors import ExtraMissing
+from .packet import documents, revision_of
+from .plan import JobPlan
+
+MEDIA = {
+    "pdf": "application/pdf",
+    "csv": "text/csv; charset=utf-8",
+    "json": "application/json",
+    "svg": "image/svg+xml",
+    "dxf": "image/vnd.dxf",
+    "glb": "model/gltf-binary",
+    "step": "model/step",
+    "toml": "application/toml",
+    "zip": "application/zip",
+}
+JOB_FILE = "job.toml"
+ARCHIVE = "everything.zip"
+
+WORDS = {
+    "packet.pdf": "The shop packet, to print",
+    "parts.csv": "Parts list",
+    "buying.csv": "Buying list",
+    "plan.json": "Sheet plan",
+    "job.glb": "Model",
+    "job.step": "Exact model",
+    JOB_FILE: "The job file",
+    ARCHIVE: "All of it in one archive",
+}
+EPOCH = (1980, 1, 1, 0, 0, 0)
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A file to fetch: its path in the packet, what it is, its format."""
+
+    path: str
+    words: str
+    format: str
+
+
+@dataclass(frozen=True)
+class Papers:
+    """A packet's files: those for the whole job, and those for single sheets and parts."""
+
+    whole: tuple[Paper, ...]
+    sheets: tuple[Paper, ...]
+    parts: tuple[Paper, ...]
+
+
+def papers(text: str, made: JobPlan) -> Papers:
+    """What there is to fetch of the job with this text. Nothing is made yet."""
+    paths = [one.path for one in documents(made.project, made, revision_of(text))]
+    found = [_paper(path) for path in chain(paths, (JOB_FILE, ARCHIVE))]
+    return Papers(
+        tuple(paper for paper in found if "/" not in paper.path),
+        tuple(paper for paper in found if paper.path.startswith("sheets/")),
+        tuple(paper for paper in found if paper.path.startswith("parts/")),
+    )
+
+
+def paper(text: str, made: JobPlan, path: str) -> tuple[bytes, str]:
+    """A file's bytes and its media type; KeyError when the packet has none at that path.
+
+    Raises ExtraMissing for a format whose library is not installed.
+    """
+    return _kept(text, _Same(made), path), MEDIA[path.rpartition(".")[2]]
+
+
+class _Same:
+    """A plan as a key: the same only as itself."""
+
+    def __init__(self, made: JobPlan) -> None:
+        self.made = made
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.made is other.made
+
+    def __hash__(self) -> int:
+        return id(self.made)
+
+
+@lru_cache(maxsize=24)
+def _kept(text: str, same: _Same, path: str) -> bytes:
+    if path == JOB_FILE:
+        return text.encode("utf-8")
+    wanted: dict[str, Callable[[], bytes]] = {
+        one.path: one.make for one in documents(same.made.project, same.made, revision_of(text))
+    }
+    if path != ARCHIVE:
+        return wanted[path]()
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr(zipfile.ZipInfo(JOB_FILE, EPOCH), text.encode("utf-8"), zipfile.ZIP_DEFLATED)
+        for name, make in wanted.items():
+            try:
+                content = make()
+            except ExtraMissing as lacking:
+                name, content = f"{name}.missing.txt", str(lacking).encode()
+            archive.writestr(zipfile.ZipInfo(name, EPOCH), content, zipfile.ZIP_DEFLATED)
+    return packed.getvalue()
+
+
+def _paper(path: str) -> Paper:
+    stem, _, kind = path.rpartition(".")
+    return Paper(path, WORDS.get(path, stem.rpartition("/")[2]), kind)

@@ -1,0 +1,120 @@
+"""Fields hold what the maker typed, and say what is wrong beside themselves."""
+
+from __future__ import annotations
+
+import tomllib
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.app.document import edited, values_of
+from casewright.app.form import (
+    Field,
+    Kind,
+    as_said,
+    as_typed,
+    changes,
+    fields_at,
+    keys_at,
+    with_faults,
+    with_typed,
+)
+from casewright.app.forms import case_form, construction_form, materials_form, run_form, settings_form
+from casewright.app.live import drawn
+from casewright.findings import Finding
+from web_bench import JOB
+
+CASE = ("runs", 0, "cases", 0)
+
+
+def fields(*keys: str) -> tuple[Field, ...]:
+    return fields_at(values_of(JOB), CASE, keys)
+
+
+def test_every_entry_of_the_schema_makes_a_field_of_a_fitting_kind() -> None:
+    kinds = {
+        field.path[-1]: field.kind
+        for path in ((), ("runs", 0), CASE, (*CASE, "bays", 0), ("materials", "ply"), ("construction",))
+        for field in fields_at(values_of(JOB), path, _plain_keys(path))
+    }
+    assert kinds["opening"] is Kind.LENGTH
+    assert kinds["width"] is Kind.WIDTH
+    assert kinds["kind"] is Kind.CHOICE
+    assert kinds["fixed"] is Kind.LENGTHS
+    assert kinds["adjustable"] is Kind.COUNT
+    assert kinds["grain"] is Kind.YES_NO
+    assert kinds["price"] is Kind.AMOUNT
+    assert kinds["notes"] is Kind.NOTE
+    assert kinds["optional"] is Kind.NAMES
+    assert kinds["dado_depth"] is Kind.LENGTH
+
+
+def _plain_keys(path: tuple[str | int, ...]) -> list[str]:
+    tables = {"runs", "cases", "bays", "construction", "made_of", "materials", "shop", "base", "wall_cases"}
+    tables |= {"tall", "open", "left_filler", "right_filler"} | ({"wall"} if not path else set())
+    return [key for key in keys_at(path) if key not in tables]
+
+
+@settings(deadline=None)
+@given(
+    st.sampled_from([Kind.LENGTH, Kind.WIDTH, Kind.COUNT, Kind.AMOUNT, Kind.TEXT, Kind.LENGTHS, Kind.NAMES]),
+    st.text(max_size=20),
+)
+def test_what_is_typed_comes_back_as_typed(kind: Kind, typed: str) -> None:
+    """Whatever a field holds, the text it makes is TOML, and shows the same again when it is read."""
+    said = as_said(typed, kind)
+    if said is None:
+        assert not typed.strip()
+        return
+    text = edited("job = 'x'\n", changes([_field(kind, "")], [_field(kind, typed)]))
+    read = tomllib.loads(text)["entry"]
+    assert as_said(as_typed(read), kind) == said
+
+
+def _field(kind: Kind, typed: str) -> Field:
+    return Field(("entry",), "entry", "", kind, typed)
+
+
+def test_numbers_are_numbers_and_everything_else_stays_as_typed() -> None:
+    assert as_said("23.5", Kind.LENGTH) == 23.5
+    assert as_said("24", Kind.WIDTH) == 24
+    assert as_said("23-1/2", Kind.LENGTH) == "23-1/2"
+    assert as_said("2 shares", Kind.WIDTH) == {"share": 2}
+    assert as_said("10; 12 1/2", Kind.LENGTHS) == [10, "12 1/2"]
+    assert as_said("24", Kind.TEXT) == "24"
+    assert as_said("no", Kind.YES_NO) is False
+    assert as_said("9" * 40, Kind.COUNT) == "9" * 40
+
+
+def test_only_what_was_changed_is_changed() -> None:
+    before = fields("width", "height", "depth")
+    after = with_typed(before, {"runs.0.cases.0.width": "24 ", "runs.0.cases.0.depth": "22"})
+    assert [(edit.path[-1], edit.value) for edit in changes(before, after)] == [("depth", 22)]
+
+
+def test_a_finding_stands_beside_the_field_it_names() -> None:
+    named = Finding("x", "cases.B1.width", "it is too little.", "Write more.")
+    by_last_word = Finding("x", "cases.B1.toe_height", "it is too tall.", "")
+    elsewhere = Finding("x", "cases.B2.width", "it is too much.", "")
+    form = (*fields("width"), *fields_at(values_of(JOB), (*CASE, "construction"), ["toe_height"]))
+    shown, loose = with_faults(form, values_of(JOB), [named, by_last_word, elsewhere])
+    assert [field.faults for field in shown] == [("It is too little. Write more.",), ("It is too tall.",)]
+    assert loose == (elsewhere,)
+
+
+def test_an_empty_field_says_what_holds_meanwhile() -> None:
+    job = drawn(JOB)
+    usual = {field.name: field.usual for group in case_form(job, "B2") for field in group.fields}
+    assert usual["runs.0.cases.1.width"] == "36 1/2"
+    assert usual["runs.0.cases.1.height"] == "34 1/2"
+    assert usual["runs.0.cases.1.construction.toe"] == "notch"
+    assert usual["runs.0.cases.1.made_of.case"] == "ply"
+    assert usual["runs.0.cases.1.bays.0.width"] == "17 3/16"
+
+
+def test_no_form_needs_a_job_that_can_be_built() -> None:
+    broken = drawn(JOB.replace('"62 1/2"', '"wide"'))
+    assert broken.project is None
+    for form in (case_form(broken, "B1"), run_form(broken, 0), materials_form(broken)):
+        assert all(group.fields for group in form)
+    assert construction_form(broken) and settings_form(broken)

@@ -1,0 +1,110 @@
+"""Use cases over the shop's file: nothing that was kept is ever lost, nothing half right is kept."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from casewright.app.document import Drop, Put, values_of
+from casewright.app.saved import NoSuchJob, Overtaken, Refused, Saved, Work
+from casewright.store import jobs
+from web_bench import JOB
+
+OPENING = ("runs", 0, "opening")
+WIDTH = ("runs", 0, "cases", 0, "width")
+
+
+@pytest.fixture
+def saved(tmp_path: Path) -> Saved:
+    times = iter(f"2026-11-25T10:00:{second:02}Z" for second in range(60))
+    saved = Saved(Saved.open(tmp_path / "shop.sqlite3").file, lambda: next(times))
+    saved.start(JOB)
+    return saved
+
+
+def test_a_change_is_a_revision_with_its_note_and_time(saved: Saved) -> None:
+    done = saved.change("larder", [Put(OPENING, 64)], "wider", 1)
+    assert isinstance(done, Work)
+    assert (done.revision.number, done.revision.parent, done.revision.note) == (2, 1, "wider")
+    assert done.revision.created == "2026-11-25T10:00:01Z"
+
+
+def test_a_change_that_changes_nothing_makes_no_revision(saved: Saved) -> None:
+    saved.change("larder", [Put(OPENING, "62 1/2")], "the same", 1)
+    assert len(saved.history("larder")) == 1
+
+
+def test_a_change_that_cannot_be_built_is_refused_with_every_finding(saved: Saved) -> None:
+    refused = saved.change("larder", [Put(OPENING, "wide"), Put(WIDTH, -1)], "", 1)
+    assert isinstance(refused, Refused)
+    assert {finding.place for finding in refused.findings} == {"runs.north.opening", "cases.B1.width"}
+    assert saved.take("larder").revision.number == 1
+
+
+def test_a_change_on_an_older_revision_joins_what_was_done_since(saved: Saved) -> None:
+    saved.change("larder", [Put(OPENING, 64)], "", 1)
+    saved.change("larder", [Put(WIDTH, 23)], "", 1)
+    run = values_of(saved.take("larder").revision.text)["runs"][0]
+    assert (run["opening"], run["cases"][0]["width"]) == (64, 23)
+
+
+def test_a_change_to_a_case_that_is_another_by_now_is_turned_away(saved: Saved) -> None:
+    saved.change("larder", [Drop(("runs", 0, "cases", 0))], "", 1)
+    with pytest.raises(Overtaken):
+        saved.change("larder", [Put(WIDTH, 23)], "", 1)
+    assert "width" not in values_of(saved.take("larder").revision.text)["runs"][0]["cases"][0]
+
+
+def test_a_save_that_comes_in_between_is_taken_up(saved: Saved, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another bench saves after this one has read and before it writes."""
+    write, others = jobs.add_revision, iter([("runs", 0, "ceiling")])
+
+    def late(file, job, based_on, name, text, note, created):  # type: ignore[no-untyped-def]
+        for path in others:
+            monkeypatch.setattr(jobs, "add_revision", write)
+            saved.change(job, [Put(path, 96)], "the other bench", based_on)
+        return write(file, job, based_on, name, text, note, created)
+
+    monkeypatch.setattr(jobs, "add_revision", late)
+    done = saved.change("larder", [Put(OPENING, 64)], "", 1)
+    assert isinstance(done, Work) and done.revision.number == 3
+    run = values_of(done.revision.text)["runs"][0]
+    assert (run["opening"], run["ceiling"]) == (64, 96)
+
+
+def test_going_back_keeps_what_came_between(saved: Saved) -> None:
+    saved.change("larder", [Put(OPENING, 64)], "", 1)
+    saved.restore("larder", 1)
+    texts = [revision.text for revision in saved.history("larder")]
+    assert texts[0] == texts[2] == JOB and texts[1] != JOB
+
+
+def test_every_text_is_kept_even_one_that_is_no_job(saved: Saved) -> None:
+    work = saved.start("this is [ no TOML")
+    assert work.drawn.job is None and work.drawn.findings
+    assert saved.take(work.id).revision.text == "this is [ no TOML"
+    assert work.name == "job without a name"
+
+
+@pytest.mark.parametrize(
+    ("name", "job"),
+    [("Küche, Nord", "kuche-nord"), ("日本", "job"), ("../../etc", "etc"), ("a" * 80, "a" * 40)],
+)
+def test_a_job_gets_an_address_from_its_name(saved: Saved, name: str, job: str) -> None:
+    assert saved.start(JOB.replace("Larder", name)).id == job
+
+
+def test_a_job_of_a_name_that_was_put_away_gets_another_address(saved: Saved) -> None:
+    saved.put_away("larder")
+    assert saved.start(JOB).id == "larder-2"
+
+
+def test_what_is_not_there_is_said(saved: Saved) -> None:
+    for ask in (
+        lambda: saved.take("attic"),
+        lambda: saved.take("larder", 9),
+        lambda: saved.restore("larder", 9),
+    ):
+        with pytest.raises(NoSuchJob):
+            ask()
