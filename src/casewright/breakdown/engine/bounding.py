@@ -21,10 +21,10 @@ from enum import Enum
 
 import numpy as np
 
-from .columns import Column, Kinds
+from .columns import Column, Counts, Kinds
 from .master import Master, Relaxation
 from .model import Instance
-from .pricing import LARGEST_WHOLE, Duals, Effort, Pricer, whole_worths
+from .pricing import ENUMERATION, LARGEST_WHOLE, QUICK, THOROUGH, Duals, Pricer, whole_worths
 
 CLOSE = 1e-7
 """Of a price: a column that gains less is no gain."""
@@ -67,7 +67,7 @@ class Bounding:
         self._limited = np.array([bin_.count is not None for bin_ in instance.bins])
         self._stock = np.array([bin_.count or 0 for bin_ in instance.bins], dtype=np.float64)
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
-        self._grain = math.gcd(*(bin_.price for bin_ in instance.bins)) or 1
+        self.grain = math.gcd(*(bin_.price for bin_ in instance.bins)) or 1
         self._dearest = float(max(1.0, self._prices.max()))
         self._pricers = [Pricer(kinds, number, bin_) for number, bin_ in enumerate(instance.bins)]
         self._unseen = np.any([pricer.unseen for pricer in self._pricers], axis=0)
@@ -84,7 +84,7 @@ class Bounding:
     @property
     def cost(self) -> int:
         """No plan costs less."""
-        return math.ceil(self._value / self._grain - 1e-6) * self._grain
+        return math.ceil(self._value / self.grain - 1e-6) * self.grain
 
     def learn(self, columns: list[Column]) -> None:
         """Columns of a plan found elsewhere: both masters can use them."""
@@ -124,7 +124,7 @@ class Bounding:
                     self.master.add(column)
             if gained:
                 break
-        hopeless = found.cost <= best_cost - self._grain + CLOSE
+        hopeless = found.cost <= best_cost - self.grain + CLOSE
         if not gained or (hopeless and found.cost - self._value < NEAR * self._dearest):
             self.stage = Stage.EXACT
 
@@ -153,10 +153,13 @@ class Bounding:
         self._improve(Point(items, stock))
 
     def _improve(self, feasible: Point) -> None:
-        value = float(feasible.items @ self._demand - feasible.stock @ self._stock)
+        value = self._worth_of_plan(feasible)
         if value > self._value or self._centre is None:
             self._value = max(self._value, value)
             self._centre = feasible
+
+    def _worth_of_plan(self, feasible: Point) -> float:
+        return float(feasible.items @ self._demand - feasible.stock @ self._stock)
 
     # ---- patterns within the demand
 
@@ -167,6 +170,9 @@ class Bounding:
             return
         self.relaxation = found
         goal = self._point(found)
+        if any(self._quick_columns(self._centre.towards(goal, share), self.master) for share in (0.25, 1.0)):
+            self._idle = 0
+            return
         share = self._share(goal)
         point = self._centre.towards(goal, share)
         self._tables(point)
@@ -177,7 +183,7 @@ class Bounding:
             limit = (self._prices + point.stock)[pricer.number] * self._scale
             ask = math.ceil(limit) + 1.0  # so that columns of the master do not come again by rounding
             shrink = min(shrink, limit / ask)
-            columns, exact = pricer.columns(ask, Effort())
+            columns, exact = pricer.columns(ask, THOROUGH)
             complete &= exact
             for column in columns:
                 gained |= self.master.add(column)
@@ -197,6 +203,46 @@ class Bounding:
             self._excess /= 2
         if self._excess < LEAST_EXCESS or self._idle > PATIENCE:
             self.stage = Stage.DONE
+
+    def _quick_columns(self, point: Point, master: Master) -> bool:
+        """Columns worth more than their price there, as far as a narrow search finds some."""
+        self._tables(point)
+        gained = False
+        for pricer in self._pricers:
+            ask = math.ceil((self._prices + point.stock)[pricer.number] * self._scale) + 1.0
+            columns, _ = pricer.columns(ask, QUICK)
+            for column in columns:
+                gained |= master.add(column)
+        return gained
+
+    def columns_for(self, found: Relaxation, left: Counts, master: Master) -> bool:
+        """Adds columns of what is left that gain under the duals found, by a narrow search; whether any."""
+        point = self._point(found)
+        for pricer in self._pricers:
+            pricer.allow(left)
+        gained = self._quick_columns(point, master)
+        for pricer in self._pricers:
+            pricer.allow(self._demand)
+        return gained
+
+    def enumerate(self, best_cost: int) -> bool:
+        """Adds every column that a plan cheaper than `best_cost` may use; whether none was missed.
+
+        Such a plan's columns lose together, against the centre's duals, no more than what lies between
+        the bound and the next cheaper cost.
+        """
+        assert self._centre is not None
+        gap = best_cost - self.grain - self._worth_of_plan(self._centre)
+        self._tables(self._centre)
+        complete = True
+        for pricer in self._pricers:
+            limit = (self._prices + self._centre.stock)[pricer.number]
+            ask = max(0.0, math.floor((limit - gap) * self._scale) - len(self._demand) - 1.0)
+            columns, exact = pricer.columns(ask, ENUMERATION)
+            complete &= exact and ask > 0 and len(columns) < ENUMERATION.columns
+            for column in columns:
+                self.master.add(column)
+        return complete
 
     def _share(self, goal: Point) -> float:
         """How far from the centre to the master's duals the exact pricing may ask."""

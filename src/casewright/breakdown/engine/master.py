@@ -28,6 +28,14 @@ class Relaxation:
     stock: Duals
 
 
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """Columns that cover the demand, or none; and whether it is proved that the columns have no cover."""
+
+    columns: list[Column] | None
+    impossible: bool
+
+
 class Master:
     """Rows: one for each kind of item (at least the demand), one for each bin (at most the stock)."""
 
@@ -74,8 +82,16 @@ class Master:
             np.maximum(-duals[items:], 0.0),
         )
 
-    def choose(self, most_cost: int, nodes: int, seconds: float | None) -> list[Column] | None:
-        """Columns that cover the demand for no more than `most_cost`, if the search finds some."""
+    def values(self) -> Duals:
+        """How often the LP takes each column."""
+        return np.array(self._lp.getSolution().col_value)
+
+    def at_least(self, place: int, times: int) -> None:
+        """From now on the LP takes that column at least so many times."""
+        self._lp.changeColBounds(place, float(times), highspy.kHighsInf)
+
+    def choose(self, most_cost: int, nodes: int, seconds: float | None) -> Choice:
+        """Looks for columns that cover the demand for no more than `most_cost`."""
         mip = _quiet()
         mip.passModel(self._lp.getModel())
         if seconds is not None:
@@ -90,9 +106,9 @@ class Master:
         mip.run()
         info = mip.getInfo()
         if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
-            return None
+            return Choice(None, mip.getModelStatus() == highspy.HighsModelStatus.kInfeasible)
         times = np.rint(np.array(mip.getSolution().col_value)).astype(int)
-        return [c for c, n in zip(self._columns, times, strict=True) for _ in range(n)]
+        return Choice([c for c, n in zip(self._columns, times, strict=True) for _ in range(n)], False)
 
 
 def _quiet() -> Any:

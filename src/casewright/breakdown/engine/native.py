@@ -69,6 +69,8 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
             c_int32,
             c_int64,
             c_int32,
+            c_int32,
+            c_int32,
             INTEGERS,
             c_int32,
             INTEGERS,

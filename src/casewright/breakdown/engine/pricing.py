@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Column, Kinds, columns_of_trees
+from .columns import Column, Counts, Kinds, columns_of_trees
 from .model import Bin, Item
 from .native import FLOATS, INTEGERS, PricedItem, kernel
 
@@ -21,7 +21,7 @@ LARGEST_WHOLE = 2.0**23
 WORK_OF_ONE_TABLE = 30_000_000
 """Additions for one table; a bin with a finer grid is seen through a coarser one."""
 
-ROOM = 200_000
+ROOM = 400_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +39,18 @@ class Worths:
 class Effort:
     """Limits of one exact pricing."""
 
-    built: int = 100_000
-    joins: int = 10_000_000
+    built: int
+    joins: int
+    level: int
+    """Rectangles of one number of items that are built upon."""
     columns: int = 30
+    worthless: bool = False
+    """Whether items whose dual is nought take part: of use only to have every pattern."""
+
+
+THOROUGH = Effort(built=100_000, joins=10_000_000, level=100_000)
+ENUMERATION = Effort(built=400_000, joins=60_000_000, level=400_000, columns=8_000, worthless=True)
+QUICK = Effort(built=40_000, joins=1_000_000, level=250)
 
 
 class Pricer:
@@ -78,6 +87,11 @@ class Pricer:
                 self.unseen[place] = min(sides) == 0
             self._coarse[place] = PricedItem(*sides, item.may_turn, int(demand), 0.0)
         self._out = np.zeros(ROOM, dtype=np.int32)
+
+    def allow(self, counts: Counts) -> None:
+        """How often `columns` may use each kind of item from now on."""
+        for place, count in enumerate(counts):
+            self._fine[place].count = self._coarse[place].count = int(count)
 
     def best(self, worths: Worths) -> float:
         """The most that a bin is worth with each item as often as one likes, in whole worths."""
@@ -121,7 +135,9 @@ class Pricer:
             ask,
             effort.built,
             effort.joins,
+            effort.level,
             effort.columns,
+            effort.worthless,
             _integers(self._out),
             ROOM,
             ctypes.byref(exact),

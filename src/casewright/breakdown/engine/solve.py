@@ -10,6 +10,7 @@ from dataclasses import replace
 from .bounding import Bounding, Stage
 from .bounds import fits, quick_bound
 from .columns import column_of_pattern, kinds_of, lay_out
+from .dive import Diver
 from .model import Bound, Instance, Pattern, Solution
 from .search import Search
 from .stop import Progress, Stop
@@ -24,12 +25,14 @@ caller that stops sooner wants a plan and no more proof than comes with it."""
 RELAXED_STEPS = 20
 """Steps of the bounding between two stretches of the search while they are quick."""
 
-COVER_NODES = 200
-COVER_GROWTH = 1.25
-"""The cover is tried again when the columns have become so many times more."""
+STRETCHES_TO_A_DIVE = 4
 
-COVER_SHARE = 0.25
-"""Of the seconds left: the most one cover may take."""
+DIVES_FIRST = 3
+"""Dives that have failed before all patterns that matter are enumerated."""
+
+COVER_NODES = 4000
+COVER_SHARE = 0.5
+"""Of the seconds left: the most the cover from all patterns may take."""
 
 Report = Callable[[Solution], None]
 
@@ -78,17 +81,21 @@ class _Run:
         self._searches = [stack.enter_context(Search(reduced, seed * 1_000_003 + c)) for c in range(cores)]
         self._pool = stack.enter_context(ThreadPoolExecutor(cores))
         self._kinds = kinds_of(reduced)
+        self._diver = Diver(reduced, self._kinds)
+        self._seed = seed
         self._bound = quick_bound(reduced)
         self._bounding: Bounding | None = None
         self._best: Solution | None = None
-        self._iterations = self._since_better = 0
-        self._columns_tried = 0
+        self._iterations = self._since_better = self._rounds = 0
+        self._dives = 0
+        self._enumerated = False
 
     def until(self, stop: Stop) -> Solution:
         stretch = max(16, WORK_PER_STRETCH // (self._reduced.copies + 50))
         self._search(1)  # the first plan costs one iteration: nothing is waited for before it
         while not self._done() and not stop(self._progress()):
             self._search(stretch)
+            self._rounds += 1
             if self._iterations >= ALONE * stretch and not self._done() and not stop(self._progress()):
                 self._raise_bound(stop)
         if self._best:
@@ -121,41 +128,53 @@ class _Run:
         for _ in range(steps):
             if self._bounding.stage is not Stage.DONE and not self._done():
                 self._step(self._bounding, self._best.cost)
-        self._cover(self._bounding, stop)
+        if self._instance.stages is None:  # the columns know no stages
+            self._use_columns(self._bounding, stop)
+
+    def _use_columns(self, bounding: Bounding, stop: Stop) -> None:
+        """Plans from the columns, once their LP leaves room for a better one."""
+        relaxation, best = bounding.relaxation, self._best
+        if relaxation is None or best is None or self._done():
+            return
+        if relaxation.cost > best.cost - bounding.grain + 1e-6 or self._rounds % STRETCHES_TO_A_DIVE:
+            return
+        self._dives += 1
+        plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds)
+        if plan is not None:
+            self._accept(plan)
+        elif bounding.stage is Stage.DONE and self._dives >= DIVES_FIRST and not self._enumerated:
+            self._enumerated = True
+            self._cover(bounding, best.cost, stop)
 
     def _step(self, bounding: Bounding, best_cost: int) -> None:
         by = bounding.stage.value
         bounding.step(best_cost)
         if bounding.cost > self._bound.cost:
-            single = len({bin_.price for bin_ in self._instance.bins}) == 1
-            bins = bounding.cost // max(1, self._instance.bins[0].price) if single else 0
-            self._bound = Bound(bounding.cost, max(self._bound.bins, bins), f"column generation, {by}")
-            if self._best:
-                self._best = replace(self._best, bound=self._bound)
+            self._raise_to(bounding.cost, f"column generation, {by}")
 
-    def _cover(self, bounding: Bounding, stop: Stop) -> None:
-        """Tries for a better plan among the columns, when their LP leaves room for one."""
-        relaxation = bounding.relaxation
-        if self._instance.stages is not None:
-            return  # the columns know no stages
-        if relaxation is None or self._best is None or self._done():
-            return
-        columns = len(bounding.master.columns)
-        room = relaxation.cost < self._best.cost - 1e-6 and bounding.cost < self._best.cost
-        if not room or columns <= COVER_GROWTH * self._columns_tried:
-            return
-        self._columns_tried = columns
+    def _raise_to(self, cost: int, by: str) -> None:
+        prices = {bin_.price for bin_ in self._instance.bins}
+        bins = cost // max(1, *prices) if len(prices) == 1 else 0
+        self._bound = Bound(cost, max(self._bound.bins, bins), by)
+        if self._best:
+            self._best = replace(self._best, bound=self._bound)
+
+    def _cover(self, bounding: Bounding, best_cost: int, stop: Stop) -> None:
+        """The cheapest plan of all patterns that a cheaper one may use, if there are not too many."""
+        complete = bounding.enumerate(best_cost)
         left = stop.seconds_left()
-        chosen = bounding.master.choose(
-            self._best.cost - 1, COVER_NODES, None if left is None else COVER_SHARE * left
-        )
-        if chosen is not None:
-            self._accept(lay_out(self._reduced, self._kinds, chosen))
+        seconds = None if left is None else COVER_SHARE * left
+        choice = bounding.master.choose(best_cost - bounding.grain, COVER_NODES, seconds)
+        if choice.columns is not None:
+            self._accept(lay_out(self._reduced, self._kinds, choice.columns))
+        elif complete and choice.impossible:
+            self._raise_to(best_cost, "all patterns enumerated")
 
     def _accept(self, patterns: tuple[Pattern, ...]) -> None:
         if self._best is not None and self._cost(patterns) >= self._best.cost:
             return
-        self._since_better = 0
+        self._since_better = self._dives = 0
+        self._enumerated = False
         self._best = self._answer(patterns)
         if self._bounding:
             self._bounding.learn([column_of_pattern(self._kinds, p) for p in patterns])

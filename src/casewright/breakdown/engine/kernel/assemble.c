@@ -40,10 +40,14 @@ typedef struct {
     int64_t joins_left;
     int32_t *place;
     uint32_t places;
-    Ranked *ranked; /* the rectangles of each level, most worth first */
-    int32_t level_start[MOST_LEVELS + 2];
+    Ranked *ranked; /* the rectangles of each level that are built upon, most worth first */
+    int32_t ranked_start[MOST_LEVELS + 2];
+    int32_t level_from; /* first rectangle of the level in work */
+    int32_t most_on_level;
+    int cut_short;      /* a level had more rectangles than may be built upon */
     int32_t least_x, least_y; /* of any item */
     float ask;
+    int32_t worthless; /* items of no worth take part too */
     int32_t *found; /* the best columns, least worth first is at found[least] */
     int32_t found_count, found_capacity;
 } Assembly;
@@ -157,7 +161,7 @@ static int join(Assembly *a, int32_t p, int32_t q) {
 static int singles(Assembly *a) {
     for (int32_t i = 0; i < a->items; i++) {
         const PricedItem *item = &a->item[i];
-        if (item->worth <= 0 || item->count <= 0) continue;
+        if (item->count <= 0 || (item->worth <= 0 && !a->worthless)) continue;
         for (int32_t turned = 0; turned <= item->may_turn; turned++) {
             Built one = {.one = i, .other = turned, .axis = NOBODY, .worth = item->worth};
             one.x = turned ? item->width : item->length;
@@ -177,17 +181,28 @@ static int by_worth(const void *p, const void *q) {
     return (one->number > other->number) - (one->number < other->number);
 }
 
+/* Beyond the most that a level may have, those go that promise least. */
 static void close_level(Assembly *a, int32_t level) {
-    int32_t start = a->level_start[level], ranked = start;
-    for (int32_t b = start; b < a->count; b++) a->ranked[ranked++] = (Ranked){a->built[b].worth, b};
-    qsort(a->ranked + start, (size_t)(ranked - start), sizeof *a->ranked, by_worth);
-    a->level_start[level + 1] = a->count;
+    int32_t start = a->ranked_start[level], end = start;
+    for (int32_t b = a->level_from; b < a->count; b++) {
+        const Built *built = &a->built[b];
+        if (!built->dead) a->ranked[end++] = (Ranked){built->worth + completion(a, built->x, built->y), b};
+    }
+    if (end - start > a->most_on_level) {
+        qsort(a->ranked + start, (size_t)(end - start), sizeof *a->ranked, by_worth);
+        end = start + a->most_on_level;
+        a->cut_short = 1;
+    }
+    for (int32_t r = start; r < end; r++) a->ranked[r].worth = a->built[a->ranked[r].number].worth;
+    qsort(a->ranked + start, (size_t)(end - start), sizeof *a->ranked, by_worth);
+    a->ranked_start[level + 1] = end;
+    a->level_from = a->count;
 }
 
 /* All pairs of the two levels that may yet lead above what is asked for. */
 static int join_levels(Assembly *a, int32_t low, int32_t high) {
-    const Ranked *end = a->ranked + a->level_start[high + 1];
-    for (int32_t p = a->level_start[low]; p < a->level_start[low + 1]; p++) {
+    const Ranked *end = a->ranked + a->ranked_start[high + 1];
+    for (int32_t p = a->ranked_start[low]; p < a->ranked_start[low + 1]; p++) {
         int32_t number = a->ranked[p].number;
         const Built *one = &a->built[number];
         if (one->dead) continue;
@@ -195,7 +210,7 @@ static int join_levels(Assembly *a, int32_t low, int32_t high) {
         float above = one->y + a->least_y > a->width ? -1 : completion(a, one->x, one->y + a->least_y);
         float most = one->worth + (beside > above ? beside : above);
         if (beside < 0 && above < 0) continue;
-        const Ranked *start = low == high ? a->ranked + p : a->ranked + a->level_start[high];
+        const Ranked *start = low == high ? a->ranked + p : a->ranked + a->ranked_start[high];
         for (const Ranked *q = start; q < end && most + q->worth > a->ask; q++)
             if (!a->built[q->number].dead && !join(a, number, q->number)) return 0;
     }
@@ -204,7 +219,7 @@ static int join_levels(Assembly *a, int32_t low, int32_t high) {
 
 /* Returns 1 when all rectangles worth a look were made, 0 when room or levels gave out. */
 static int assemble(Assembly *a) {
-    a->level_start[1] = 0;
+    a->ranked_start[1] = 0;
     if (!singles(a)) return 0;
     close_level(a, 1);
     int32_t last = 1;
@@ -213,7 +228,7 @@ static int assemble(Assembly *a) {
         for (int32_t low = 1; 2 * low <= level; low++)
             if (!join_levels(a, low, level - low)) return 0;
         close_level(a, level);
-        if (a->level_start[level + 1] > a->level_start[level]) last = level;
+        if (a->ranked_start[level + 1] > a->ranked_start[level]) last = level;
     }
     return 1;
 }
@@ -238,20 +253,23 @@ static int32_t write_tree(const Assembly *a, int32_t number, int32_t *out, int32
 }
 
 /* Looks for the patterns of one bin that are worth more than `ask`, the most valuable `most_columns` of
- * them.  `rest` is the table of price_completions on a grid coarser by scale_x and scale_y.  The trees go
- * to `out`, one after another; their number is returned.  `exact` tells whether nothing was left untried
+ * them.  `rest` is the table of price_completions on a grid coarser by scale_x and scale_y.  Items of no worth take
+ * part only if `worthless`.  The trees go to `out`, one after another; their number is returned.  `exact` tells whether nothing was left untried
  * for want of room, `written` how many integers were written. */
 KERNEL_API int32_t assemble_columns(int32_t length, int32_t width, int32_t items, const PricedItem *item,
                                     int32_t scale_x, int32_t scale_y, const float *rest, float ask,
-                                    int32_t most_built, int64_t most_joins, int32_t most_columns, int32_t *out, int32_t room,
+                                    int32_t most_built, int64_t most_joins, int32_t most_on_level,
+                                    int32_t most_columns, int32_t worthless, int32_t *out, int32_t room,
                                     int32_t *exact, int32_t *written) {
     Assembly a = {.length = length, .width = width, .scale_x = scale_x, .scale_y = scale_y, .rest = rest};
     a.row = (size_t)(width / scale_y) + 1;
     a.items = items;
     a.item = item;
     a.ask = ask;
+    a.worthless = worthless;
     a.capacity = most_built;
     a.joins_left = most_joins;
+    a.most_on_level = most_on_level;
     a.found_capacity = most_columns;
     a.least_x = length;
     a.least_y = width;
@@ -271,10 +289,13 @@ KERNEL_API int32_t assemble_columns(int32_t length, int32_t width, int32_t items
     int32_t columns = 0;
     if (a.built && a.ranked && a.place && a.found) {
         memset(a.place, 0xff, a.places * sizeof *a.place);
-        *exact = assemble(&a);
+        *exact = assemble(&a) && !a.cut_short;
         for (int32_t f = 0; f < a.found_count; f++) {
             int32_t size = write_tree(&a, a.found[f], out + *written, room - *written);
-            if (size == 0) break;
+            if (size == 0) {
+                *exact = 0;
+                break;
+            }
             *written += size;
             columns++;
         }
