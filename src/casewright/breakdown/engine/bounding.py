@@ -6,11 +6,10 @@ programming problems, including cutting stock problems. Operations Research 38, 
 wait for convergence.
 
 First stage, `RELAXED`: patterns may hold an item more often than it is asked for; pricing is one table.
-Second stage, `EXACT`: they may not. Its pricing (assemble.c) is quick only for duals under which hardly
-any pattern is worth more than its price, so it asks at points between the best duals so far, the centre,
-and the master's: near enough to the centre that the table's worth exceeds the price by little (in-out
-separation: W. Ben-Ameur, J. Neto: Acceleration of cutting-plane and column generation algorithms.
-Networks 49, 2007).
+Second stage, `EXACT`: they may not (assemble.c). A narrow search finds columns; when it finds no more, an
+exhaustive one with a limit on its work tries to prove that there is none, at the master's duals or between
+them and the best duals so far, the centre (in-out separation: W. Ben-Ameur, J. Neto: Acceleration of
+cutting-plane and column generation algorithms. Networks 49, 2007).
 """
 
 from __future__ import annotations
@@ -24,7 +23,7 @@ import numpy as np
 from .columns import Column, Counts, Kinds
 from .master import Master, Relaxation
 from .model import Instance
-from .pricing import ENUMERATION, LARGEST_WHOLE, QUICK, THOROUGH, Duals, Pricer, whole_worths
+from .pricing import EFFORTS, ENUMERATION, LARGEST_WHOLE, QUICK, Duals, Effort, Pricer, whole_worths
 
 CLOSE = 1e-7
 """Of a price: a column that gains less is no gain."""
@@ -32,11 +31,6 @@ CLOSE = 1e-7
 NEAR = 0.02
 """Of the dearest price: how near master and bound must be before the exact stage begins, unless the
 bound may still prove the plan optimal."""
-
-FIRST_EXCESS = 0.02
-LEAST_EXCESS = 1e-4
-PATIENCE = 24
-"""Steps of the exact stage without a new column or a higher bound before it is given up."""
 
 
 class Stage(Enum):
@@ -75,8 +69,7 @@ class Bounding:
         self._relaxed = Master(self._demand, instance.bins)
         self.master = Master(self._demand, instance.bins)
         self._centre: Point | None = None
-        self._excess = FIRST_EXCESS
-        self._idle = 0
+        self._attempts = 0
         self._value = 0.0
         self.stage = Stage.RELAXED
         self.relaxation: Relaxation | None = None
@@ -97,7 +90,7 @@ class Bounding:
         if self.stage is Stage.RELAXED:
             self._relaxed_step(best_cost)
         elif self.stage is Stage.EXACT:
-            self._exact_step()
+            self._exact_step(best_cost)
 
     # ---- patterns that may exceed the demand
 
@@ -163,7 +156,7 @@ class Bounding:
 
     # ---- patterns within the demand
 
-    def _exact_step(self) -> None:
+    def _exact_step(self, best_cost: int) -> None:
         found = self.master.solve()
         if found is None or self._centre is None:
             self.stage = Stage.DONE
@@ -171,9 +164,9 @@ class Bounding:
         self.relaxation = found
         goal = self._point(found)
         if any(self._quick_columns(self._centre.towards(goal, share), self.master) for share in (0.25, 1.0)):
-            self._idle = 0
+            self._attempts = 0
             return
-        share = self._share(goal)
+        effort, share = self._attempt(found.cost, best_cost)
         point = self._centre.towards(goal, share)
         self._tables(point)
         gained = False
@@ -183,26 +176,28 @@ class Bounding:
             limit = (self._prices + point.stock)[pricer.number] * self._scale
             ask = math.ceil(limit) + 1.0  # so that columns of the master do not come again by rounding
             shrink = min(shrink, limit / ask)
-            columns, exact = pricer.columns(ask, THOROUGH)
+            columns, exact = pricer.columns(ask, effort)
             complete &= exact
             for column in columns:
                 gained |= self.master.add(column)
-        self._idle += 1
-        before = self._value
-        if gained:
-            self._idle = 0
-        elif complete:
+        self._attempts = 0 if gained else self._attempts + 1
+        if complete and not gained:
             self._centre = Point(self._rounded(point) * shrink, point.stock)
             self._improve(self._centre)
-            self._excess *= 1.5
-            if self._value > before + CLOSE * self._dearest:
-                self._idle = 0
-            if share >= 1.0:
+            if share == 1.0:
                 self.stage = Stage.DONE
-        else:
-            self._excess /= 2
-        if self._excess < LEAST_EXCESS or self._idle > PATIENCE:
+        if self._attempts >= 2 * len(EFFORTS):
             self.stage = Stage.DONE
+
+    def _attempt(self, master_cost: float, best_cost: int) -> tuple[Effort, float]:
+        """With ever more effort, turn about: at the master's own duals, whose proof ends the matter, and
+        as near to the centre as a proof that the best plan is optimal allows."""
+        effort = EFFORTS[self._attempts // 2]
+        room = master_cost - self._value
+        if self._attempts % 2 == 0 or room <= 0:
+            return effort, 1.0
+        needed = (best_cost - self.grain - self._value) / room
+        return effort, 1.0 if needed > 0.9 else max(0.3, 1.05 * needed)
 
     def _quick_columns(self, point: Point, master: Master) -> bool:
         """Columns worth more than their price there, as far as a narrow search finds some."""
@@ -243,21 +238,3 @@ class Bounding:
             for column in columns:
                 self.master.add(column)
         return complete
-
-    def _share(self, goal: Point) -> float:
-        """How far from the centre to the master's duals the exact pricing may ask."""
-        assert self._centre is not None
-        if self._within(goal):
-            return 1.0
-        low, high = 0.0, 1.0
-        for _ in range(6):
-            middle = (low + high) / 2
-            if self._within(self._centre.towards(goal, middle)):
-                low = middle
-            else:
-                high = middle
-        return low
-
-    def _within(self, point: Point) -> bool:
-        limits = (self._prices + point.stock) * (1 + self._excess)
-        return bool((np.array(self._tables(point)) <= limits).all())

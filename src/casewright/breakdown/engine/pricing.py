@@ -48,7 +48,10 @@ class Effort:
     """Whether items whose dual is nought take part: of use only to have every pattern."""
 
 
-THOROUGH = Effort(built=100_000, joins=10_000_000, level=100_000)
+EFFORTS = (
+    Effort(built=100_000, joins=10_000_000, level=100_000),
+    Effort(built=400_000, joins=60_000_000, level=400_000),
+)
 ENUMERATION = Effort(built=400_000, joins=60_000_000, level=400_000, columns=8_000, worthless=True)
 QUICK = Effort(built=40_000, joins=1_000_000, level=250)
 
