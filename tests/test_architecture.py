@@ -9,65 +9,35 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 
 # Each layer with the layers it may import directly. `measure` knows nothing of wood,
 # `breakdown` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
+SPINE = "measure shop casework breakdown bench"
+WORK = f"{SPINE} boards strength solids record fit putright"
+
+
+def layers(names: str) -> set[str]:
+    """The layers named, and the two that every layer may import."""
+    return {"errors", "findings", *names.split()}
+
+
 MAY_IMPORT: dict[str, set[str]] = {
-    "errors": {"findings"},
     "findings": set(),
-    "measure": {"errors", "findings"},
-    "shop": {"measure", "errors", "findings"},
-    "casework": {"shop", "measure", "errors", "findings"},
-    "jobfile": {"casework", "shop", "measure", "errors", "findings"},
-    "breakdown": {"measure", "errors", "findings"},
-    "boards": {"breakdown", "measure", "errors", "findings"},
-    "bench": {"casework", "breakdown", "shop", "measure", "errors", "findings"},
-    "fit": {"bench", "casework", "breakdown", "shop", "measure", "errors", "findings"},
-    "strength": {"casework", "shop", "measure", "errors", "findings"},
-    "record": {"bench", "casework", "breakdown", "shop", "measure", "errors", "findings"},
-    "solids": {"casework", "shop", "measure", "errors", "findings"},
-    "putright": {
-        "fit",
-        "record",
-        "bench",
-        "breakdown",
-        "casework",
-        "shop",
-        "measure",
-        "errors",
-        "findings",
-    },
-    "drawings": {
-        "putright",
-        "fit",
-        "record",
-        "solids",
-        "strength",
-        "bench",
-        "boards",
-        "breakdown",
-        "casework",
-        "shop",
-        "measure",
-        "errors",
-        "findings",
-    },
-    "documents": {
-        "drawings",
-        "putright",
-        "fit",
-        "record",
-        "solids",
-        "strength",
-        "bench",
-        "boards",
-        "breakdown",
-        "casework",
-        "shop",
-        "measure",
-        "errors",
-        "findings",
-    },
-    "store": {"errors", "findings"},
-    "cli": {"app", "errors", "findings", "measure"},
-    "web": {"app", "errors", "findings", "measure"},
+    "errors": {"findings"},
+    "measure": layers(""),
+    "shop": layers("measure"),
+    "casework": layers("measure shop"),
+    "jobfile": layers("measure shop casework"),
+    "breakdown": layers("measure"),
+    "boards": layers("measure breakdown"),
+    "bench": layers("measure shop casework breakdown"),
+    "strength": layers("measure shop casework"),
+    "solids": layers("measure shop casework"),
+    "record": layers(SPINE),
+    "fit": layers(SPINE),
+    "putright": layers(f"{SPINE} record fit"),
+    "drawings": layers(WORK),
+    "documents": layers(f"{WORK} drawings"),
+    "store": layers(""),
+    "cli": layers("app measure"),
+    "web": layers("app measure"),
 }
 MAY_IMPORT["app"] = (set(MAY_IMPORT) | {"app"}) - {"cli", "web"}
 

@@ -17,10 +17,10 @@ from fractions import Fraction
 
 import highspy
 
+from ..measure.solver import quiet_solver
 from .as_built import AsBuilt
 from .follow import slopes
 from .made import Kind
-from .solver import quiet_solver
 from .spread import Fit, GapSpread
 
 

@@ -15,12 +15,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from ..measure.solver import quiet_solver
 from .causes import CauseKind, Tool, tool_for
 from .changes import last_made
 from .floor import Floor
 from .made import Kind
 from .method import Fitted, Method
-from .solver import quiet_solver
 from .spread import Fit, GapSpread, spread_of
 from .words import named, sizes_of
 
