@@ -143,14 +143,14 @@ def test_letter_in_inches_and_a4_in_millimetres() -> None:
     assert "Sizes in millimetres" in words and "900" in words and "/32" not in words
 
 
-def test_findings_and_notices_are_on_the_cover() -> None:
+def test_findings_are_on_the_cover_and_notices_with_the_cautions() -> None:
     finding = Finding("a-code", "cases.B1", "the shelf is long.", "Add a divider.", Weight.WARN)
     told = replace(project(), findings=(finding,))
     notice = Notice("Look-alike sizes", ("B1-L beside B2-L",))
     content = packet(PacketOf(told, plans(), "1", notices=(notice,)))
-    cover = PdfReader(BytesIO(content)).pages[0].extract_text()
+    cover, second = (page.extract_text() for page in PdfReader(BytesIO(content)).pages[:2])
     assert "the shelf is long." in cover and "Add a divider." in cover and "cases.B1" in cover
-    assert "Look-alike sizes" in cover and "B1-L beside B2-L" in cover
+    assert "Look-alike sizes" in second and "B1-L beside B2-L" in second
 
 
 @pytest.mark.parametrize("name", ["*hash #show", "$x$ _a_ @b", "<angle> & “quote”", "\\back\\slash"])
@@ -162,3 +162,12 @@ def test_a_job_may_be_called_anything(name: str) -> None:
 
 def test_templates_are_package_data() -> None:
     assert {path.name for path in TEMPLATES.iterdir()} >= {"packet.typ", "look.typ", "cover.typ"}
+
+
+def test_no_line_ends_between_a_whole_and_its_fraction() -> None:
+    """Regression: `21` stood at the end of one line and `7/16` at the start of the next."""
+    words = " ".join(f"set {'a' * (n % 7 + 1)} 21 7/16" for n in range(120))
+    content = packet(PacketOf(project(), {}, "1", notices=(Notice("Long", (words,)),)))
+    page = PdfReader(BytesIO(content)).pages[1].extract_text()
+    assert page.count("7/16") >= 120
+    assert not re.search(r"^7/16", page, re.MULTILINE)

@@ -37,7 +37,7 @@ PLACES_NAMED = 5
 
 @dataclass(frozen=True)
 class Notice:
-    """Something another layer has to say on the cover: look-alike sizes, expected diagonals."""
+    """Something another layer has to say beside the cautions: sizes easily taken for one another."""
 
     title: str
     lines: tuple[str, ...]

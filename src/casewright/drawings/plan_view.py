@@ -41,7 +41,9 @@ def _from_above(case: StandingCase, *, hung: bool) -> Iterator[Item]:
     outline = rectangle(x, y, wide, deep)
     if hung:
         yield Shape(outline, Layer.CASES, HIDDEN, name=case.mark)
-        yield Words((x + wide / 2, y), case.mark, 8.5, bold=True, colour=SOFT, shift=(0.0, 7.0))
+        yield Words(
+            (x + wide / 2, y), case.mark, 8.5, bold=True, colour=SOFT, backing=Tint.CALM, shift=(0.0, 7.0)
+        )
         return
     for standing in sorted(case.parts, key=lambda part: part.high[2]):
         if standing.part.role in _IN_SIGHT:
