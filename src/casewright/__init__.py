@@ -1,1 +1,68 @@
-"""From a measured opening to cabinets whose every part fits."""
+"""From a measured opening to cabinets whose every part fits.
+
+The names below are the library's front door; `docs/python.md` shows them at work. They are
+loaded when first used, so that importing the package costs nothing.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .app.packet import write_packet
+    from .app.plan import plan_job
+    from .casework.project import draw_up
+    from .errors import CasewrightError, JobError
+    from .findings import Finding
+    from .jobfile.read import read_job
+    from .jobfile.write import write_job
+    from .measure.ledger import explain
+    from .measure.lengths import Mark, Unit, parse_length, show
+    from .solids.check import check_solids
+
+__all__ = [
+    "CasewrightError",
+    "Finding",
+    "JobError",
+    "Mark",
+    "Unit",
+    "check_solids",
+    "draw_up",
+    "explain",
+    "parse_length",
+    "plan_job",
+    "read_job",
+    "show",
+    "write_job",
+    "write_packet",
+]
+
+_FROM = {
+    "CasewrightError": "errors",
+    "Finding": "findings",
+    "JobError": "errors",
+    "Mark": "measure.lengths",
+    "Unit": "measure.lengths",
+    "check_solids": "solids.check",
+    "draw_up": "casework.project",
+    "explain": "measure.ledger",
+    "parse_length": "measure.lengths",
+    "plan_job": "app.plan",
+    "read_job": "jobfile.read",
+    "show": "measure.lengths",
+    "write_job": "jobfile.write",
+    "write_packet": "app.packet",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _FROM:
+        raise AttributeError(f"casewright has no {name}")
+    value = getattr(import_module(f".{_FROM[name]}", __name__), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

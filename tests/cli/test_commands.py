@@ -324,3 +324,10 @@ def test_a_new_job_fills_any_opening(kind: str, unit: Unit, opening: F, name: st
     assert begun.checked.findings == ()
     job = read_job(begun.text)
     assert job.runs[0].opening == parse_length(said, unit) and job.name == name
+
+
+def test_the_manual_has_every_command_and_no_other() -> None:
+    manual = (ROOT / "docs" / "commands.md").read_text(encoding="utf-8")
+    assert set(re.findall(r"(?m)^## (\w+)$", manual)) == set(COMMANDS)
+    codes = {command.FINE, command.LOOK, command.BAD_INPUT, command.OWN_FAULT, command.STOPPED}
+    assert {int(code) for code in re.findall(r"(?m)^\| (\d+) \|", manual)} == codes

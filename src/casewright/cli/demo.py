@@ -1,0 +1,51 @@
+"""`casewright demo`."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from ..app.demo import USUAL, put_in
+from ..app.examples import example
+from ..app.packet import FORMATS, write_packet
+from ..web.serve import serve
+from .packet import PLANNING, tell
+from .serve import FILE, add_address
+from .shown import add_json, add_progress, reporter
+
+FOLDER = "casewright-demo"
+
+EXAMPLE = f"""\
+for example:
+  casewright demo                            the packet into {FOLDER}, and the job in the browser
+  casewright demo --no-serve --out packet    the packet alone, in every format
+  casewright demo --example ferry-canteen    the example in millimetres
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--example", default=USUAL, metavar="NAME", help=f"which example ({USUAL})")
+    parser.add_argument(
+        "--out", default=FOLDER, metavar="FOLDER", help=f"where to write the packet and keep jobs ({FOLDER})"
+    )
+    parser.add_argument("--no-serve", action="store_true", help="write the packet and end")
+    add_address(parser)
+    add_json(parser)
+    add_progress(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    text = example(arguments.example)
+    written = write_packet(text, arguments.out, PLANNING, FORMATS, reporter(arguments))
+    code = tell(written, as_json=arguments.json)
+    if arguments.no_serve:
+        return code
+    file = Path(arguments.out) / FILE
+    serve(
+        file,
+        host=arguments.host,
+        port=arguments.port,
+        path=f"/jobs/{put_in(file, arguments.example)}",
+        browser=not arguments.no_browser,
+    )
+    return code
