@@ -36,7 +36,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "drawings": layers(WORK),
     "documents": layers(f"{WORK} drawings"),
     "store": layers(""),
-    "cli": layers("app measure"),
+    "cli": layers("web app measure"),  # `serve` starts the web app
     "web": layers("app measure"),
 }
 MAY_IMPORT["app"] = (set(MAY_IMPORT) | {"app"}) - {"cli", "web"}

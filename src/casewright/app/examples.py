@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 
 from ..errors import StoreError
 from .document import values_of
 
-FOLDER = Path(__file__).parents[3] / "examples"
+FOLDERS = (
+    Path(__file__).parents[3] / "examples",  # in the project's own folder
+    Path(sys.prefix) / "share" / "casewright" / "examples",  # where an install puts them
+)
 
 
 @dataclass(frozen=True)
@@ -22,7 +26,8 @@ class Example:
 
 def examples() -> tuple[Example, ...]:
     """The examples that came with the program; none where it was installed without them."""
-    texts = {path.stem: path.read_text(encoding="utf-8") for path in sorted(FOLDER.glob("*.toml"))}
+    folder = next((folder for folder in FOLDERS if folder.is_dir()), FOLDERS[0])
+    texts = {path.stem: path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.toml"))}
     return tuple(Example(key, str(values_of(text).get("job", key)), text) for key, text in texts.items())
 
 

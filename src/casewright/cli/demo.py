@@ -8,9 +8,8 @@ from pathlib import Path
 from ..app.demo import USUAL, put_in
 from ..app.examples import example
 from ..app.packet import FORMATS, write_packet
-from ..web.serve import serve
 from .packet import PLANNING, tell
-from .serve import FILE, add_address
+from .serve import FILE, add_address, open_shop
 from .shown import add_json, add_progress, reporter
 
 FOLDER = "casewright-demo"
@@ -41,11 +40,5 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.no_serve:
         return code
     file = Path(arguments.out) / FILE
-    serve(
-        file,
-        host=arguments.host,
-        port=arguments.port,
-        path=f"/jobs/{put_in(file, arguments.example)}",
-        browser=not arguments.no_browser,
-    )
+    open_shop(file, arguments, f"/jobs/{put_in(file, arguments.example)}")
     return code

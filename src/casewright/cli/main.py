@@ -21,6 +21,7 @@ from ..errors import CasewrightError
 from ..findings import Finding
 
 COMMANDS = {
+    "demo": "open a finished example in the browser and write its shop packet",
     "new": "write a job file to begin with, from a measured opening",
     "check": "say everything that is wrong or doubtful in a job, before a saw starts",
     "parts": "list every part with its sizes",
@@ -29,6 +30,7 @@ COMMANDS = {
     "fit": "say what may not close, and what a measurement changes",
     "packet": "write the shop packet and every other document of a job into a folder",
     "steps": "lead through the work: every setting and cut in order",
+    "serve": "open the shop's file in the browser, to draw up and change jobs",
     "breakdown": "plan the cutting of any rectangles from sheets, from a JSON problem",
     "schema": "print the JSON schema of a job file",
 }
@@ -37,6 +39,7 @@ FINE, LOOK, BAD_INPUT, OWN_FAULT, STOPPED = 0, 1, 2, 70, 130
 
 EPILOG = """\
 to begin:
+  casewright demo                  see a finished job
   casewright new studio.toml       write a job file; change it in any editor
   casewright check studio.toml     hear what is wrong with it
   casewright packet studio.toml    write everything the bench needs

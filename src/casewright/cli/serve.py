@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 
 from ..web.serve import HOST, PORT, serve
@@ -38,5 +39,16 @@ def _port(text: str) -> int:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    serve(Path(arguments.file), host=arguments.host, port=arguments.port, browser=not arguments.no_browser)
+    open_shop(Path(arguments.file), arguments)
     return 0
+
+
+def open_shop(file: Path, arguments: argparse.Namespace, path: str = "/") -> None:
+    """Serve the jobs in `file` until stopped, and open `path` unless that is not wanted."""
+    browser = not arguments.no_browser
+    serve(file, host=arguments.host, port=arguments.port, path=path, browser=browser, say=_say)
+
+
+def _say(line: str) -> None:
+    """On standard error: what a command prints as its result may be piped on."""
+    print(line, file=sys.stderr, flush=True)

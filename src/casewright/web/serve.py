@@ -58,6 +58,7 @@ def listen(host: str, port: int) -> socket.socket:
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listening.bind((host, wanted))
+            listening.listen()  # whoever follows the address at once waits, and is not turned away
         except OSError as fault:
             listening.close()
             if wanted:

@@ -1,0 +1,90 @@
+"""The demo writes a finished example's packet and opens it; the shop's file is served until stopped."""
+
+from __future__ import annotations
+
+import re
+import signal
+import subprocess
+import sys
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+from urllib.request import urlopen
+
+import pytest
+
+from casewright.app.demo import put_in
+from casewright.app.packet import FORMATS
+from casewright.app.saved import Saved
+from casewright.cli.main import main
+
+Capture = pytest.CaptureFixture[str]
+
+
+def test_the_demo_without_pages_writes_every_format_and_ends(tmp_path: Path, capsys: Capture) -> None:
+    folder = tmp_path / "bench"
+    assert main(["demo", "--no-serve", "--out", str(folder)]) == 0
+    kinds = {path.suffix.removeprefix(".") for path in folder.rglob("*") if path.is_file()}
+    assert kinds == {*FORMATS, "toml"}
+    assert "no plan of this kind can do with fewer" in capsys.readouterr().out
+    assert (folder / "packet.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_demo_opens_the_example_it_wrote(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    served: list[Any] = []
+    monkeypatch.setattr(
+        import_module("casewright.cli.serve"), "serve", lambda file, **rest: served.append((file, rest))
+    )
+    monkeypatch.setattr(import_module("casewright.cli.demo"), "FORMATS", ["csv"])
+    words = ["demo", "--example", "ferry-canteen", "--out", str(tmp_path), "--port", "0"]
+    assert main(words) == 0 and main([*words, "--no-browser"]) == 0
+    (file, first), (_, second) = served
+    assert first["path"] == second["path"] == "/jobs/harbour-ferry-crew-canteen"
+    assert (first["browser"], second["browser"]) == (True, False)
+    (row,) = Saved.open(file).list()
+    assert first["path"].endswith(row.id), "the second time shows the job that is there"
+
+
+def test_an_example_that_was_changed_is_shown_as_changed(tmp_path: Path) -> None:
+    file = tmp_path / "shop"
+    job = put_in(file)
+    saved = Saved.open(file)
+    text = saved.take(job).revision.text
+    saved.rewrite(job, text.replace("width = 36", "width = 34"), "narrower", 1)
+    assert put_in(file) == job and len(saved.list()) == 1
+
+
+def test_an_example_that_is_none_is_told(tmp_path: Path, capsys: Capture) -> None:
+    assert main(["demo", "--example", "boathouse", "--no-serve", "--out", str(tmp_path)]) == 2
+    assert "boathouse" in capsys.readouterr().err and not list(tmp_path.iterdir())
+
+
+def test_it_serves_until_stopped(tmp_path: Path) -> None:
+    words = [sys.executable, "-m", "casewright.cli.main", "serve", str(tmp_path / "shop"), "--port", "0"]
+    with subprocess.Popen([*words, "--no-browser"], stderr=subprocess.PIPE, text=True) as server:
+        try:
+            assert server.stderr is not None
+            address = re.search(r"http://\S+", server.stderr.readline())
+            assert address
+            with urlopen(address[0], timeout=60) as answer:
+                assert answer.status == 200 and b"<!doctype html>" in answer.read().lower()
+        finally:
+            server.send_signal(signal.SIGINT)
+        said = server.stderr.read()
+        assert server.wait(timeout=60) == 130
+    assert "Traceback" not in said and "stopped." in said
+
+
+@pytest.mark.parametrize("port", ["-1", "65536", "http"])
+def test_a_port_that_is_none_is_told(port: str, capsys: Capture) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(["serve", "--port", port])
+    assert ended.value.code == 2
+    assert f"'{port}' is no port" in capsys.readouterr().err
+
+
+def test_a_shop_file_that_is_none_is_told(tmp_path: Path, capsys: Capture) -> None:
+    (tmp_path / "shop").write_bytes(b"not a shop's file" * 100)
+    assert main(["serve", str(tmp_path / "shop"), "--port", "0", "--no-browser"]) == 2
+    said = capsys.readouterr().err
+    assert said.strip() and "Traceback" not in said and "fault of its own" not in said
