@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from difflib import get_close_matches
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from ..bench.order import order
@@ -24,12 +25,14 @@ from ..fit.cures import broken, cures
 from ..fit.measure_when import measure_when
 from ..fit.planned import planned_method
 from ..fit.spread import Fit, GapSpread, fit
-from ..fit.square import square_of
-from ..fit.words import alike, fine, off, percent, sentence, small
+from ..fit.square import racked, square_of
+from ..fit.words import alike, fine, length, off, percent, sentence, small
 from ..measure.lengths import parse_length
+from .live import KEPT_WARM, drawn
 from .plan import plan_job
 
 PICTURE = (520.0, 380.0)
+ODD = 4.0  # deviations of a reading: beyond these, the sides are not what they should be
 
 Plan = Fit
 """A job's gaps, worked out."""
@@ -117,6 +120,12 @@ def of_project(project: Project, seconds: float | None = None) -> Plan:
     return fit(project, planned_method(project, plan.made, batches))
 
 
+@lru_cache(maxsize=KEPT_WARM)
+def of_text(text: str) -> Plan:
+    """The gaps of the job with this text, kept warm; JobError while it cannot be drawn up."""
+    return fit(drawn(text).needed())
+
+
 def gap_lines(plan: Plan, limit: float, place: str | None = None) -> tuple[GapLine, ...]:
     """The gaps likelier than `limit` to fail, the worst first; or all of one case or run."""
     if place is None:
@@ -186,6 +195,30 @@ def measure_lines(plan: Plan, limit: float) -> tuple[tuple[MeasureLine, ...], tu
     return lines, tuple(f"{spread.gap.name} ({percent(spread.chance)})" for spread in found.open)
 
 
+@dataclass(frozen=True)
+class Explained:
+    """One gap with its chain: every link in order, and the picture to stand in a page."""
+
+    line: GapLine
+    links: tuple[tuple[str, str], ...]
+    parts: tuple[str, ...]
+    svg: str
+
+
+def explained(plan: Plan, name: str) -> Explained:
+    """One gap explained. Raises JobError when there is none of that name."""
+    drawing = picture(plan, name).decode("utf-8")
+    project = plan.project
+    gap = plan.gaps[name]
+    steps = [(link, project.sizes.of(link.step)) for link in gap.links if link.mate is None]
+    links = tuple(
+        (link.words, f"{'+' if step > 0 else '−'} {length(project, abs(step))}")
+        for link, step in steps
+        if step
+    )
+    return Explained(gap_line(plan, plan.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
+
+
 def picture(plan: Plan, name: str) -> bytes:
     """The SVG picture of one gap. Raises JobError when there is none of that name."""
     spread = plan.spreads.get(name)
@@ -195,6 +228,49 @@ def picture(plan: Plan, name: str) -> bytes:
     line = gap_line(plan, spread)
     loose = f"{line.comes_out}, wanted {line.wanted}"
     return svg(fitted(chain_scene(plan.project, spread.gap, loose), *PICTURE))
+
+
+@dataclass(frozen=True)
+class Squared:
+    """What two diagonals say of a case, in sentences."""
+
+    said: tuple[str, ...]
+    out: bool
+
+
+def squared(plan: Plan, case: str, rising: str, falling: str) -> Squared:
+    """Whether a case is square, from its diagonals: lower left to upper right, and the other.
+
+    Raises JobError for a case the job does not have and for lengths that cannot be diagonals.
+    """
+    project = plan.project
+    if case not in project.cases:
+        raise _unknown(case, "no case has that name.", get_close_matches(case, project.cases))
+    square = square_of(project, project.cases[case])
+    try:
+        ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
+        found = racked(square.width, square.height, ends[0], ends[1])
+    except ValueError as fault:
+        fix = "Measure both diagonals over the outside of the sides."
+        raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
+    said = [f"Square, both diagonals of {case} are {fine(project, square.diagonal)}."]
+    reading = plan.habits.reading(Tool.RULE, project.job.shop)
+    if abs(found.lean) > reading:
+        way = "right" if found.lean > 0 else "left"
+        said.append(f"Its top stands {fine(project, abs(found.lean))} to the {way}.")
+        shorter = fine(project, found.draw_in)
+        said.append(f"Draw the {found.corners} corners together until that diagonal is {shorter} shorter.")
+    else:
+        said.append("It is square as far as a rule can tell.")
+    if abs(found.odd) > ODD * reading:
+        way = "longer" if found.odd > 0 else "shorter"
+        said.append(
+            f"Both diagonals are {fine(project, abs(found.odd))} {way} than the sides allow: "
+            "measure the case's width and height, and the diagonals once more."
+        )
+    if square.differ is not None:
+        said.append(f"Its back lets the diagonals differ by {fine(project, square.differ)} at most.")
+    return Squared(tuple(said), abs(found.lean) > reading)
 
 
 def as_built(plan: Plan, readings: Sequence[str], cut: Iterable[str]) -> Mended:
@@ -230,8 +306,8 @@ def _reading(project: Project, text: str) -> tuple[str, Fraction, Tool]:
         value = parse_length(words[0] if tool else rest, project.job.unit)
     except LengthError as fault:
         fix = "Write it as B1-L.length=34 1/2, with rule, caliper or tape behind it if you like."
-        raise JobError((Finding("reading", text, f"{fault}.".replace("..", "."), fix),)) from None
-    return name, value, tool or Tool.RULE
+        raise JobError((Finding("reading", text, f"{str(fault).rstrip('.')}.", fix),)) from None
+    return name.strip(), value, tool or Tool.RULE
 
 
 def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) -> str:

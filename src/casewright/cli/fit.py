@@ -21,6 +21,8 @@ for example:
   casewright fit studio.toml --picture "B1: B1-K in the groove of B1-R" gap.svg
   casewright fit studio.toml --cut B1-L,B1-R --read "B1-L.width=24 1/16"
                                                    what a measurement breaks, and what mends it
+  casewright fit studio.toml --diagonals B1 "47 7/8" "47 5/8"
+                                                   which corners to draw in, and by how much
 
 Chances are for errors that are normal and as large as the job's shop says.
 """
@@ -38,6 +40,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--read", action="append", default=[], metavar="NAME=LENGTH", help="a size as measured"
     )
     parser.add_argument("--cut", default="", metavar="MARKS", help="parts already cut, with commas between")
+    parser.add_argument(
+        "--diagonals", nargs=3, metavar=("CASE", "RISING", "FALLING"), help="whether a case is square"
+    )
     parser.add_argument("--picture", nargs=2, metavar=("GAP", "FILE"), help="draw one gap's chain as SVG")
     parser.add_argument(
         "--seconds",
@@ -52,6 +57,8 @@ def run(arguments: argparse.Namespace) -> int:
     plan = app.of_project(project_of(read_job_text(arguments.job)), arguments.seconds)
     if arguments.picture:
         return _picture(plan, *arguments.picture)
+    if arguments.diagonals:
+        return _square(plan, arguments)
     if arguments.read or arguments.cut:
         return _as_built(plan, arguments)
     if arguments.advice:
@@ -128,6 +135,15 @@ def _as_built(plan: app.Plan, arguments: argparse.Namespace) -> int:
         for number, cure in enumerate(mended.cures, 1):
             print(f"{'either' if number == 1 else 'or'} {cure}")
     return 1 if mended.broken or mended.findings else 0
+
+
+def _square(plan: app.Plan, arguments: argparse.Namespace) -> int:
+    found = app.squared(plan, *arguments.diagonals)
+    if arguments.json:
+        print_json(app.plain(found))
+    else:
+        print("\n".join(found.said))
+    return 1 if found.out else 0
 
 
 def _picture(plan: app.Plan, gap: str, name: str) -> int:

@@ -1,0 +1,84 @@
+"""The page that says what may not close, its cards, and what it refuses."""
+
+from __future__ import annotations
+
+import html
+import re
+from urllib.parse import quote
+
+import pytest
+
+from web_bench import Client
+
+GAP = "B1: B1-K in the groove of B1-R"
+PAGES = (
+    "/fit",
+    f"/fit/gap?name={quote(GAP)}",
+    "/fit/gap?name=run1.spare",
+    "/fit/case?mark=B1",
+    "/fit/square?mark=B1&rising=42&falling=41%207%2F8",
+    "/fit/measured?readings=B1-L.width%3D24&cut=B1-L",
+    "/fit/measure",
+    "/fit/advice",
+)
+
+
+def text_of(client: Client, path: str, *, htmx: bool = False) -> str:
+    answer = client.ask("GET", f"/jobs/larder{path}", htmx=htmx)
+    assert answer.status_code == 200
+    return html.unescape(re.sub(r"\s+", " ", answer.text))
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_each_is_a_page_of_its_own_without_a_script(client: Client, path: str) -> None:
+    text = text_of(client, path)
+    assert len(re.findall(r"<h1[ >]", text)) == 1 and 'href="#main"' in text
+
+
+def test_the_page_lists_cases_advice_and_gaps_and_leads_to_each_chain(client: Client) -> None:
+    text = text_of(client, "/fit")
+    assert "does not go together" in text and "What helps most" in text
+    assert "Lay off the groove back" in text_of(client, "/fit/advice", htmx=True)
+    links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', text)
+    assert len(links) > 10
+    for link in links[:4]:
+        assert "Wanted" in text_of(client, link.removeprefix("/jobs/larder"), htmx=True)
+
+
+def test_a_gap_s_card_shows_its_chain_and_its_links_add_up(client: Client) -> None:
+    text = text_of(client, f"/fit/gap?name={quote(GAP)}", htmx=True)
+    assert "<svg" in text and 'data-name="loose link"' in text
+    assert "<html" not in text
+    steps = re.findall(r'<td class="figure">([+−]) ([^<]+)</td>', text)
+    assert [sign for sign, _ in steps] == ["−", "+"]
+    assert "comes out" in text
+
+
+def test_a_wide_side_breaks_a_gap_and_the_card_says_what_mends_it(client: Client) -> None:
+    readings = quote("B1-L.width = 24 1/16\nB1-R.width = 24 1/16")
+    text = text_of(client, f"/fit/measured?readings={readings}&cut=B1-L+B1-R+B1-B", htmx=True)
+    assert "This no longer closes" in text
+    assert "Trim 2 sides (B1-L, B1-R)" in text and "Make again the bottom B1-B" in text
+
+
+def test_diagonals_say_which_corners_to_draw_in(client: Client) -> None:
+    text = text_of(client, "/fit/square?mark=B1&rising=42&falling=41%203%2F4", htmx=True)
+    assert "Draw the lower left and upper right corners together" in text
+
+
+@pytest.mark.parametrize(
+    ("path", "sentence"),
+    [
+        ("/fit/gap?name=nothing", "no gap has that name"),
+        ("/fit/case?mark=Z", "no case or run has that name"),
+        ("/fit/measured?readings=B1-L.width", "no = stands between"),
+        ("/fit/measured?readings=B1-L.width%3D24&cut=Q", "no part has that mark"),
+        ("/fit/square?mark=B1&rising=x&falling=3", "Measure both diagonals"),
+        ("/fit/square?mark=B1&rising=0&falling=3", "must be more than nothing"),
+    ],
+)
+def test_what_cannot_be_done_is_told_in_a_sentence(client: Client, path: str, sentence: str) -> None:
+    answer = client.ask("GET", f"/jobs/larder{path}", htmx=True)
+    assert 400 <= answer.status_code < 500
+    text = html.unescape(answer.text)
+    assert sentence.lower() in text.lower() and "Traceback" not in text
