@@ -11,7 +11,7 @@ from ..casework.project import Project
 from ..measure.affine import Affine, size, total
 from ..measure.rounding import nearest
 from .causes import Cause, CauseKind, Errors, Habits, causes_of, sheet_causes
-from .follow import Followed, add, along, deviation, follow, on_marks
+from .follow import UNMOVED, Followed, add, along, deviation, follow, on_marks
 from .gaps import Gap
 from .made import BY_RULE, How, Kind, Made
 from .method import Method
@@ -48,7 +48,7 @@ class Floor:
         self._far = {_far(place): self._from_far_edge(made[place]) for place in method.moved}
         self._errors: dict[str, Errors] = {}
         self._means: dict[str, Fraction] = {}
-        self._planned_errors = self._follow()
+        self._planned_errors: dict[str, Followed] = {}
 
     def form(self, gap: Gap) -> Affine:
         """The gap's form, with channels located from the edges this way of working uses."""
@@ -101,8 +101,9 @@ class Floor:
         if made.how not in BY_RULE or name in self.facts:
             return planned
         step = self.project.job.mark.step
-        if name in self._planned_errors:
-            return Fraction(rounded(planned, deviation(self._planned_errors[name].smooth), step).mean)
+        following = self._planned_error(name)
+        if following:
+            return Fraction(rounded(planned, deviation(following.smooth), step).mean)
         return nearest(planned, step)
 
     def planned(self, name: str) -> Fraction:
@@ -129,8 +130,8 @@ class Floor:
                 self._reading(f"room for {name}", self.habits.reading(fitted.tool, self.project.job.shop))
             ] = 1.0
             return found
-        following = self._planned_errors.get(name)
-        if made.kind is Kind.THICKNESS or not following:
+        following = UNMOVED if made.kind is Kind.THICKNESS else self._planned_error(name)
+        if not following:
             return found
         if made.how not in BY_RULE:
             add(found, following.whole(), 1.0)
@@ -140,25 +141,31 @@ class Floor:
         add(found, on_marks(planned, following.smooth, self.project.job.mark.step), 1.0)
         return found
 
-    def _follow(self) -> dict[str, Followed]:
-        """How the plan's own numbers err where they follow measurements, in working order."""
-        ledger = self.project.sizes.ledger
-        step = self.project.job.mark.step
-        planned: dict[str, Followed] = {}
-        self._planned_errors = planned  # each measured size may follow those measured before it
-        believed: dict[str, Followed] = {}
-        for name in ledger.downstream(frozenset(self.method.measured)):
-            followed = follow(self.project.sizes, name, believed, step)
-            if followed:
-                planned[name] = believed[name] = followed
-            if name in self.method.measured:
-                reading = self.habits.reading(self.method.measured[name], self.project.job.shop)
-                believed[name] = Followed({**self.error(name), self._reading(name, reading): 1.0}, {})
-        for place in self.method.moved:
-            followed = along((_span(self.project, self._made[place]) - size(place)).terms, planned)
-            if followed:
-                planned[_far(place)] = followed
-        return planned
+    def _planned_error(self, name: str) -> Followed:
+        """How the plan's own number for a size errs, where it follows measurements."""
+        known = self._planned_errors.get(name)
+        if known is None:
+            known = self._planned_errors[name] = self._follow(name)
+        return known
+
+    def _follow(self, name: str) -> Followed:
+        if not self.method.measured:
+            return UNMOVED
+        if name in self._far:
+            span = _span(self.project, self._made[name.removesuffix(_FAR)]) - size(name.removesuffix(_FAR))
+            return along(span.terms, {other: self._planned_error(other) for other in span.names})
+        entry = self.project.sizes.ledger.get(name)
+        if entry is None:
+            return UNMOVED
+        believed = {needed: self._believed(needed) for needed in entry.definition.needs()}
+        return follow(self.project.sizes, name, believed, self.project.job.mark.step)
+
+    def _believed(self, name: str) -> Followed:
+        """How a size errs as the maker believes it to be: as measured, or as planned."""
+        if name not in self.method.measured:
+            return self._planned_error(name)
+        reading = self.habits.reading(self.method.measured[name], self.project.job.shop)
+        return Followed({**self.error(name), self._reading(name, reading): 1.0}, {})
 
     def _reading(self, what: str, deviation: float) -> Cause:
         return Cause(CauseKind.READING, what, deviation)

@@ -72,6 +72,9 @@ class Followed:
         return bool(self.smooth or self.stepped)
 
 
+UNMOVED = Followed({}, {})
+
+
 def follow(sizes: Sizes, name: str, believed: Mapping[str, Followed], step: Fraction) -> Followed:
     """How a planned size errs, from the errors in what it is derived from; `step` is the rule's."""
     definition = sizes.ledger[name].definition
