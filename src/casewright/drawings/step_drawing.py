@@ -1,0 +1,100 @@
+"""A piece as it lies at the machine, seen from above, and a story stick at full size.
+
+At the table saw the maker stands below the picture and pushes upwards; the fence is to the right
+of the cutter. The edge on the fence is drawn heavy, as reference edges are on every drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from ..bench.boring import Stick, row_of
+from ..bench.care import across
+from ..bench.operations import Guide, Machine, Operation
+from ..casework.features import PinRow
+from ..casework.project import Project
+from ..measure.lengths import Mark
+from .lettering import lettered
+from .pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
+from .scene import Arrow, Dimension, Disc, Item, Run, Scene, Shape, Words, rectangle
+
+WORDS = 13.0
+
+
+def step_scene(project: Project, operation: Operation) -> Scene | None:
+    """The picture of an operation at the table saw or the drill; None where words say it better."""
+    machine = operation.setting.machine
+    if machine is Machine.TABLE_SAW:
+        return Scene(tuple(_at_the_saw(operation, project.job.mark)), f"{operation.key} at the saw")
+    if machine is Machine.DRILL:
+        return Scene(tuple(_at_the_drill(project, operation)), f"{operation.key} at the drill")
+    return None
+
+
+def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
+    wide, long = (float(size) for size in across(operation))
+    setting = operation.setting
+    begins = float(setting.distance - setting.buried)
+    near, far = max(begins, 0.0), min(begins + float(setting.cutter.width), wide)
+    housed = setting.height is not None
+    yield Shape(rectangle(-wide, 0.0, wide, long), Layer.BLANK, BOLD, Tint.FACE, name=operation.piece)
+    yield Shape(
+        rectangle(-far, 0.0, far - near, long),
+        Layer.DADO if housed else Layer.CUTS_AT_TABLE,
+        FINE,
+        Tint.SHADE if housed else Tint.CUT,
+        hatched=True,
+        name="cut",
+    )
+    sticks = long * 0.12
+    yield Shape(((0.0, -sticks), (0.0, long + sticks)), Layer.REFERENCE, HEAVY, closed=False, name="fence")
+    held = "stop" if setting.guide is Guide.STOP else setting.guide.value
+    yield Words((0.0, long + sticks), held, WORDS, bold=True, shift=(0.0, 10.0))
+    yield Words((0.0, long / 2), operation.hold.against, WORDS, turn=90.0, shift=(12.0, 0.0))
+    if operation.hold.leads:
+        yield Words((-wide / 2, long), f"{operation.hold.leads} first", WORDS, shift=(0.0, 10.0))
+    yield Words((-wide / 2, long / 2), f"{operation.hold.down} down", WORDS, colour=SOFT, within=(wide, long))
+    yield Arrow((-wide, long / 2), 60.0, 90.0, both=False, shift=(-14.0, 0.0))
+    if near > 0:
+        text = lettered(setting.distance, mark)
+        yield Dimension(Run.ACROSS, -near, 0.0, 0.0, 0.0, -26.0, text, bold=True, size=WORDS)
+
+
+def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
+    part = project.parts[operation.piece]
+    feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+    assert isinstance(feature, PinRow)
+    row, mark = row_of(project, feature), project.job.mark
+    along = feature.end.axis
+    long = float(project.sizes.of(part.size(along)))
+    wide = float(project.sizes.of(part.size(feature.edge.axis)))
+    yield Shape(rectangle(-wide, 0.0, wide, long), Layer.BLANK, BOLD, Tint.FACE, name=operation.piece)
+    yield Shape(((0.0, 0.0), (0.0, long)), Layer.REFERENCE, HEAVY, closed=False, name="edge")
+    for hole in row.holes:
+        yield Disc((-float(row.setback), float(hole)), float(row.diameter) / 2, Layer.BORES, FIRM, Tint.DARK)
+    yield Words((0.0, long / 2), operation.hold.against, WORDS, turn=90.0, shift=(12.0, 0.0))
+    yield Words((-wide / 2, 0.0), "measure from this end", WORDS, bold=True, shift=(0.0, -12.0))
+    first = lettered(row.first, mark)
+    yield Dimension(Run.UP, 0.0, float(row.first), -wide, -float(row.setback), -30.0, first, size=WORDS)
+    setback = lettered(row.setback, mark)
+    yield Dimension(Run.ACROSS, -float(row.setback), 0.0, long, long, 22.0, setback, bold=True, size=WORDS)
+
+
+def stick_scene(stick: Stick, mark: Mark, wide: Fraction = Fraction(2)) -> Scene:
+    """A story stick to be printed at full size and glued to a strip: its end, line and every hole."""
+    return Scene(tuple(_stick(stick, mark, float(max(wide, stick.setback + 1)))), "story stick")
+
+
+def _stick(stick: Stick, mark: Mark, wide: float) -> Iterator[Item]:
+    long, line = float(stick.length), float(stick.setback)
+    yield Shape(rectangle(0.0, 0.0, long, wide), Layer.OUTLINE, FIRM, name="stick")
+    yield Shape(((0.0, 0.0), (long, 0.0)), Layer.REFERENCE, HEAVY, closed=False, name="edge")
+    yield Shape(((0.0, line), (long, line)), Layer.BORES, HAIR, closed=False, name="line")
+    yield Arrow((0.0, wide / 2), 30.0, 180.0, both=False, shift=(20.0, 0.0))
+    yield Words((0.0, wide), f"{stick.end}, {', '.join(stick.serves[:2])}", shift=(90.0, 8.0))
+    for number, hole in enumerate(stick.marks, 1):
+        x, reach = float(hole), float(stick.diameter)
+        yield Disc((x, line), float(stick.diameter) / 2, Layer.BORES, FINE, name=f"hole {number}")
+        yield Shape(((x, line - reach), (x, line + reach)), Layer.BORES, HAIR, closed=False)
+        yield Words((x, line), lettered(hole, mark), shift=(0.0, 16.0))
