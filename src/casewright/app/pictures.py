@@ -12,8 +12,10 @@ from ..drawings.exploded import exploded
 from ..drawings.pages import Placed, fitted
 from ..drawings.part_drawing import part_scenes
 from ..drawings.room import walls
+from ..drawings.step_drawing import step_scene
 from ..drawings.svg import svg
 from .live import KEPT_WARM, drawn
+from .shop import Floor
 
 WALL = (820.0, 420.0)
 CASE = (420.0, 380.0)
@@ -49,6 +51,13 @@ def pictures_of_part(project: Project, mark: str) -> tuple[Picture, ...]:
 def pictures_of_case(project: Project, mark: str) -> tuple[Picture, ...]:
     """A case taken apart, every part with its mark."""
     return (Picture(mark, inline(fitted(exploded(project, mark), *CASE))),)
+
+
+def step_picture(floor: Floor, step: str) -> bytes | None:
+    """How the piece of a step lies at its machine; None where there is no picture, or no such step."""
+    operation = floor.work.by_key.get(step)
+    scene = step_scene(floor.project, operation) if operation else None
+    return None if scene is None else svg(fitted(scene, *PART))
 
 
 def _backs_as_cases(project: Project, text: str) -> str:

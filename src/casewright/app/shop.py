@@ -227,3 +227,8 @@ def state_json(heard: Heard) -> dict[str, Any]:
             {"code": f.code, "place": f.place, "text": f.text, "fix": f.fix} for f in state.findings
         ],
     }
+
+
+def nothing_new(file: StoreFile, job: str, place: int) -> bool:
+    """Whether nothing has been recorded of a job beyond a place."""
+    return not kept.events_after(file, job, place)

@@ -1,0 +1,114 @@
+/** What can be said of one part, from wherever it is tapped: how it stands, measure, spoiled. */
+
+import { button, make } from "./dom.js";
+
+const TOOLS = ["rule", "tape", "caliper", "depth gauge"];
+
+export class PartSheet {
+  /** @param {import("./record.js").ShopRecord} record */
+  constructor(record, goTo) {
+    this.record = record;
+    this.goTo = goTo;
+    this.mark = "";
+    this.dialog = make("dialog", { class: "part-sheet", "aria-labelledby": "part-mark" });
+    this.dialog.addEventListener("close", () => {
+      this.mark = "";
+      if (location.hash) history.replaceState(null, "", location.pathname);
+    });
+    document.body.append(this.dialog);
+  }
+
+  open(mark) {
+    if (!this.record.work?.parts[mark]) return;
+    this.mark = mark;
+    this.draw();
+    if (!this.dialog.open) this.dialog.showModal();
+  }
+
+  /** Draw it anew, unless the maker is typing in it. */
+  refresh() {
+    if (this.mark && !this.dialog.querySelector("input:focus, select:focus")) this.draw();
+  }
+
+  draw() {
+    const { record, mark } = this;
+    const part = record.work.parts[mark];
+    const view = record.view();
+    const stands = view.parts[mark] ?? { status: "to cut" };
+    const gone = ["spoiled", "lost"].includes(stands.status);
+    this.dialog.replaceChildren(
+      button("Close", () => this.dialog.close(), { class: "close" }),
+      make("h1", { id: "part-mark" }, mark),
+      make("p", {}, `${part.role}, ${part.material}`),
+      make(
+        "p",
+        { class: `status ${stands.status.replace(" ", "-")}` },
+        `${stands.status}${stands.how ? `: ${stands.how}` : ""}${stands.bench ? `, in hand at ${stands.bench}` : ""}`,
+      ),
+      gone ? this.#good(stands) : this.#spoil(mark),
+      make("h2", {}, "Measure"),
+      this.#measure(part),
+      make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
+      make("h2", {}, "Steps"),
+      make("ul", { class: "plain" }, ...this.#steps(mark, view)),
+    );
+  }
+
+  #good(stands) {
+    const undo = () => this.record.note("undo", { event: stands.event });
+    return button("It is good after all", undo, { class: "huge", disabled: !stands.event });
+  }
+
+  #spoil(mark) {
+    const how = make("input", { "aria-label": "What went wrong", placeholder: "what went wrong", maxlength: 200 });
+    const say = () => {
+      this.record.note("spoiled", { part: mark, how: how.value.trim() });
+      this.dialog.close();
+    };
+    return make("p", { class: "row" }, how, button("Spoiled", say, { class: "huge red" }));
+  }
+
+  #measure(part) {
+    const which = make(
+      "select",
+      { "aria-label": "Which size" },
+      ...part.sizes.map((size) => make("option", { value: size.name }, `${size.words} (${size.text})`)),
+    );
+    const tool = make("select", { "aria-label": "With what" }, ...TOOLS.map((name) => make("option", {}, name)));
+    const said = make("input", {
+      "aria-label": "What it says",
+      placeholder: this.record.work.unit === "mm" ? "597.5" : "23 17/32",
+      autocomplete: "off",
+      required: true,
+    });
+    const send = (event) => {
+      event.preventDefault();
+      this.record.note("measured", { name: which.value, said: said.value, tool: tool.value });
+      said.value = "";
+      said.blur();
+      this.draw();
+    };
+    return make("form", { class: "row", onsubmit: send }, which, said, tool, make("button", { class: "huge" }, "Measured"));
+  }
+
+  #size(size, readings) {
+    const found = (readings ?? []).map((one) => `${one.text} (${one.tool || "no tool said"}, ${one.bench})`);
+    return make("li", {}, `${size.words} `, make("b", {}, size.text), found.length ? ` measured ${found.join(", ")}` : "");
+  }
+
+  #steps(mark, view) {
+    const lines = [];
+    this.record.work.batches.forEach((batch, number) => {
+      for (const step of batch.steps) {
+        if (!step.parts.includes(mark)) continue;
+        const go = () => {
+          this.dialog.close();
+          this.goTo(number, step.key);
+        };
+        const state = view.ticks[step.key] ? "✓ " : "";
+        lines.push(make("li", {}, button(`${state}${number + 1}. ${batch.title}`, go, { class: "link" })));
+      }
+    });
+    return lines;
+  }
+}

@@ -1,0 +1,192 @@
+/** What this bench has noted, and what all benches have said. Nothing noted is lost or sent as two.
+ *
+ * Every event gets its id here and lies in the browser's own store until the server says it is kept.
+ * Sending it again is harmless, since the server keeps each id once.
+ */
+
+const POLL = 500;
+const RETRY = 2000;
+const EMPTY = { place: -1, seq: 0, ticks: {}, parts: {}, readings: {}, settings: {}, findings: [], undone: [] };
+
+/** An id no other event has. (`randomUUID` is missing where the page is not served securely.) */
+function newId() {
+  const bytes = crypto.getRandomValues(new Uint8Array(12));
+  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+export class ShopRecord extends EventTarget {
+  /** @param {string} base the address of the shop screen */
+  constructor(base) {
+    super();
+    this.base = base;
+    this.store = `casewright ${base} `;
+    this.state = this.#read("state") ?? EMPTY;
+    this.work = this.#read("work") ?? null;
+    this.online = true;
+    this.sending = false;
+    this.problem = "";
+    window.addEventListener("online", () => this.send());
+    // Another tab of this browser shares the store.
+    window.addEventListener("storage", (event) => event.key?.startsWith(this.store) && this.#changed());
+  }
+
+  get bench() {
+    return localStorage.getItem("casewright bench") ?? "";
+  }
+
+  set bench(name) {
+    localStorage.setItem("casewright bench", name);
+    this.#changed();
+  }
+
+  /** Events not yet known to be kept, in the order in which they were noted. */
+  get waiting() {
+    return this.#all("event ").sort((a, b) => a.seq - b.seq);
+  }
+
+  /** Events the server refused, each with why; they stay until the maker has seen them. */
+  get refused() {
+    return this.#all("refused ");
+  }
+
+  /** Note that something happened; it is kept here at once and sent as soon as can be. */
+  note(kind, what) {
+    const seq = Math.max(this.state.seq, ...this.waiting.map((event) => event.seq)) + 1;
+    const event = { id: newId(), bench: this.bench || "bench", seq, at: new Date().toISOString(), kind, ...what };
+    this.#write(`event ${event.id}`, event);
+    this.#changed();
+    this.send();
+    return event;
+  }
+
+  forgetRefused(id) {
+    localStorage.removeItem(`${this.store}refused ${id}`);
+    this.#changed();
+  }
+
+  /** Load the work, then follow what the benches say. */
+  async start() {
+    try {
+      const work = await this.#ask("/work");
+      this.work = await work.json();
+      this.#write("work", this.work);
+      this.#reached(true);
+    } catch {
+      this.#reached(false);
+    }
+    this.#changed();
+    await this.send();
+    this.#follow();
+  }
+
+  async #follow() {
+    for (;;) {
+      await new Promise((wake) => setTimeout(wake, document.hidden ? POLL * 6 : POLL));
+      try {
+        const answer = await this.#ask(`/state?after=${this.state.place}`);
+        const wasOffline = !this.online;
+        this.#reached(true);
+        if (answer.status !== 204) this.#take(await answer.json());
+        if (wasOffline || this.waiting.length) await this.send();
+      } catch {
+        this.#reached(false);
+      }
+    }
+  }
+
+  async send() {
+    const events = this.waiting.slice(0, 200);
+    if (this.sending || !events.length) return;
+    this.sending = true;
+    try {
+      const answer = await this.#ask("/events", {
+        method: "POST",
+        headers: { "Content-Type": "application/json", Accept: "application/json" },
+        body: JSON.stringify({ events }),
+      });
+      const { kept, refused, state } = await answer.json();
+      for (const id of kept) localStorage.removeItem(`${this.store}event ${id}`);
+      for (const fault of refused) {
+        const event = events.find((one) => one.id === fault.id);
+        if (!event) continue;
+        this.#write(`refused ${event.id}`, { ...event, why: `${fault.text} ${fault.fix}` });
+        localStorage.removeItem(`${this.store}event ${event.id}`);
+      }
+      this.#reached(true);
+      this.#take(state);
+    } catch {
+      this.#reached(false);
+      setTimeout(() => this.send(), RETRY);
+    } finally {
+      this.sending = false;
+    }
+    if (this.online && this.waiting.length) this.send();
+  }
+
+  async #ask(path, options = {}) {
+    const answer = await fetch(this.base + path, { cache: "no-store", headers: { Accept: "application/json" }, ...options });
+    if (!answer.ok) {
+      const said = await answer.json().catch(() => null);
+      this.problem = said?.error?.text ?? "";
+      throw new Error(this.problem);
+    }
+    this.problem = "";
+    return answer;
+  }
+
+  #reached(yes) {
+    if (this.online === yes) return;
+    this.online = yes;
+    this.#changed();
+  }
+
+  #take(state) {
+    this.state = state;
+    this.#write("state", state);
+    this.#changed();
+  }
+
+  /** How things stand with what has not been sent yet laid over it. */
+  view() {
+    const ticks = { ...this.state.ticks };
+    const parts = { ...this.state.parts };
+    const readings = { ...this.state.readings };
+    const settings = { ...this.state.settings };
+    for (const event of this.waiting) {
+      if (event.kind === "done") {
+        for (const step of event.steps) ticks[step] ??= { bench: event.bench, event: event.id, waiting: true };
+      } else if (event.kind === "spoiled") {
+        parts[event.part] = { ...parts[event.part], status: "spoiled", how: event.how, event: event.id };
+      } else if (event.kind === "measured") {
+        const reading = { text: event.said, tool: event.tool, bench: event.bench };
+        readings[event.name] = [...(readings[event.name] ?? []), reading];
+      } else if (event.kind === "setting") {
+        settings[event.setting] = event.said ?? event.distance;
+      } else if (event.kind === "undo") {
+        for (const [step, tick] of Object.entries(ticks)) if (tick.event === event.event) delete ticks[step];
+        for (const [mark, part] of Object.entries(parts)) {
+          if (part.event === event.event) parts[mark] = { ...part, status: "to cut", how: "", event: "" };
+        }
+      }
+    }
+    return { ...this.state, ticks, parts, readings, settings };
+  }
+
+  #all(kind) {
+    const keys = Object.keys(localStorage).filter((key) => key.startsWith(this.store + kind));
+    return keys.map((key) => JSON.parse(localStorage.getItem(key)));
+  }
+
+  #read(name) {
+    const text = localStorage.getItem(this.store + name);
+    return text === null ? null : JSON.parse(text);
+  }
+
+  #write(name, value) {
+    localStorage.setItem(this.store + name, JSON.stringify(value));
+  }
+
+  #changed() {
+    this.dispatchEvent(new Event("change"));
+  }
+}

@@ -1,0 +1,224 @@
+/** The work on the screen: the whole batch, or one piece at a time in letters to read at arm's length. */
+
+import { button, make } from "./dom.js";
+
+const MANUAL = "Follow your machine's manual and local rules; they come before anything said here.";
+
+export class Screen {
+  /** @param {HTMLElement} root @param {import("./record.js").ShopRecord} record */
+  constructor(root, record) {
+    this.root = root;
+    this.record = record;
+    this.openPart = () => {};
+    const kept = JSON.parse(sessionStorage.getItem("casewright shop") ?? "{}");
+    this.batch = kept.batch ?? null;
+    this.single = kept.single ?? false;
+    this.step = 0;
+    record.addEventListener("change", () => this.draw());
+  }
+
+  goTo(batch, key = null) {
+    this.batch = Math.max(0, Math.min(batch, this.record.work.batches.length - 1));
+    const steps = this.record.work.batches[this.batch].steps;
+    this.step = Math.max(0, steps.findIndex((step) => step.key === key));
+    this.#keep();
+    this.draw();
+  }
+
+  #keep() {
+    sessionStorage.setItem("casewright shop", JSON.stringify({ batch: this.batch, single: this.single }));
+  }
+
+  draw() {
+    const { work } = this.record;
+    if (!work?.batches.length) {
+      this.root.replaceChildren(make("p", {}, this.record.problem || "The steps are not on this tablet yet, and the server does not answer."));
+      return;
+    }
+    const view = this.record.view();
+    if (this.batch === null) this.batch = firstOpen(work, view);
+    const typing = this.root.querySelector("input:focus");
+    if (typing) return this.#status(view);
+    const focused = document.activeElement?.dataset?.focus;
+    this.root.replaceChildren(this.#bar(view), ...this.#notices(view), this.#card(work.batches[this.batch], view), this.#foot(view));
+    if (focused) this.root.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  #bar(view) {
+    const name = make("input", {
+      value: this.record.bench,
+      placeholder: "this bench's name",
+      "aria-label": "This bench's name",
+      maxlength: 40,
+      onchange: (event) => (this.record.bench = event.target.value.trim()),
+    });
+    const modes = button(this.single ? "Whole batch" : "One at a time", () => {
+      this.single = !this.single;
+      this.#keep();
+      this.draw();
+    });
+    return make("div", { class: "shop-bar" }, name, make("p", { id: "shop-status", role: "status" }, this.#words(view)), modes);
+  }
+
+  #words(view) {
+    const all = this.record.work.batches.flatMap((batch) => batch.steps);
+    const done = all.filter((step) => view.ticks[step.key]).length;
+    const waiting = this.record.waiting.length;
+    const line = waiting ? `${waiting} kept here, not sent yet` : this.record.online ? "" : "no network; ticks are kept here";
+    return [`${done} of ${all.length} steps`, line, this.record.problem].filter(Boolean).join(" · ");
+  }
+
+  #status(view) {
+    const status = this.root.querySelector("#shop-status");
+    if (status) status.textContent = this.#words(view);
+  }
+
+  #notices(view) {
+    const refused = this.record.refused.map((event) =>
+      make(
+        "p",
+        { class: "notice", role: "alert" },
+        `${event.name ?? event.kind}${event.said ? ` “${event.said}”` : ""} was not taken: ${event.why} `,
+        button("Seen", () => this.record.forgetRefused(event.id)),
+      ),
+    );
+    if (!view.findings.length) return refused;
+    const lines = view.findings.map((finding) => make("li", {}, `${finding.text} ${finding.fix}`));
+    const words = `${lines.length} to look at`;
+    return [...refused, make("details", { class: "notice" }, make("summary", {}, words), make("ul", {}, ...lines))];
+  }
+
+  #card(batch, view) {
+    const open = batch.steps.filter((step) => !view.ticks[step.key]);
+    const body = this.single ? this.#one(batch, view) : this.#list(batch, view);
+    return make(
+      "section",
+      { class: "batch", "aria-label": batch.title },
+      make("p", { class: "faint" }, `${this.batch + 1} of ${this.record.work.batches.length} · ${batch.machine} · about ${batch.minutes} min`),
+      make("h1", {}, batch.title),
+      make("ul", { class: "setting" }, ...batch.setting.map((line) => make("li", {}, line))),
+      this.#cautions(batch),
+      batch.fence !== null && this.#fence(batch, view),
+      body,
+      !this.single && open.length > 1 && button(`Tick all ${open.length}`, () => this.#tick(open), { class: "huge", "data-focus": "all" }),
+      this.#time(batch),
+    );
+  }
+
+  /** What turns a left into a right stands open; the rest is one tap away. */
+  #cautions(batch) {
+    const mirrored = batch.cautions.filter((caution) => caution.hazard === "mirrored part");
+    const others = batch.cautions.filter((caution) => !mirrored.includes(caution));
+    const lines = others.map((caution) => make("li", {}, make("b", {}, `${caution.hazard}: `), caution.text));
+    return make(
+      "div",
+      {},
+      ...mirrored.map((caution) => make("p", { class: "cautions" }, caution.text)),
+      make(
+        "details",
+        { class: "cautions" },
+        make("summary", {}, `What can hurt: ${[...new Set(others.map((caution) => caution.hazard))].join(", ")}`),
+        make("ul", {}, ...lines),
+        make("p", {}, MANUAL),
+      ),
+    );
+  }
+
+  #fence(batch, view) {
+    const reads = make("input", { placeholder: "what the scale says", "aria-label": "What the fence's scale says" });
+    const set = view.settings[batch.key];
+    const say = () => {
+      const said = reads.value.trim();
+      this.record.note("setting", { setting: batch.key, ...(said ? { said } : { distance: batch.fence }) });
+      reads.blur();
+      this.draw();
+    };
+    return make("p", { class: "row" }, reads, button(set ? "Fence is set ✓" : "Fence is set", say, { "data-focus": "fence" }));
+  }
+
+  #list(batch, view) {
+    return make("ul", { class: "plain steps" }, ...batch.steps.map((step) => this.#row(step, view)));
+  }
+
+  #row(step, view) {
+    const tick = view.ticks[step.key];
+    const press = () => (tick ? this.record.note("undo", { event: tick.event }) : this.#tick([step]));
+    const face = make(
+      "button",
+      { type: "button", class: "tick", "aria-pressed": tick ? "true" : "false", onclick: press, "data-focus": `tick ${step.key}`, "data-step": step.key },
+      make("span", { class: "box", "aria-hidden": "true" }, tick ? "✓" : ""),
+      make("span", {}, make("b", {}, step.piece), ` ${step.size}`, make("small", {}, step.hold), tick && make("small", {}, tick.waiting ? "kept here, not sent yet" : `done at ${tick.bench}`)),
+    );
+    return make("li", { class: tick ? "done" : "" }, face, ...this.#parts(step, view));
+  }
+
+  #parts(step, view) {
+    return step.parts.slice(0, 12).map((mark) => {
+      const status = view.parts[mark]?.status ?? "to cut";
+      const bad = ["spoiled", "lost"].includes(status);
+      return button(bad ? `${mark} ${status}` : mark, () => this.openPart(mark), { class: bad ? "mark red" : "mark" });
+    });
+  }
+
+  #one(batch, view) {
+    this.step = Math.min(this.step, batch.steps.length - 1);
+    const step = batch.steps[this.step];
+    const picture = make("img", { class: "lie", alt: `How ${step.piece} lies`, src: `${this.record.base}/picture?step=${encodeURIComponent(step.key)}`, onerror: (event) => event.target.remove() });
+    const move = (by) => () => {
+      const at = this.step + by;
+      if (at < 0) this.goTo(this.batch - 1);
+      else if (at >= batch.steps.length) this.goTo(this.batch + 1);
+      else {
+        this.step = at;
+        this.draw();
+      }
+    };
+    return make(
+      "div",
+      { class: "one" },
+      make("p", { class: "faint" }, `piece ${this.step + 1} of ${batch.steps.length}`),
+      picture,
+      make("ul", { class: "plain steps" }, this.#row(step, view)),
+      make("p", { class: "row" }, button("‹ Back", move(-1), { class: "huge", "data-focus": "back" }), button("Next ›", move(1), { class: "huge", "data-focus": "next" })),
+    );
+  }
+
+  #time(batch) {
+    const minutes = make("input", { type: "number", min: 0, step: 0.5, inputmode: "decimal", placeholder: "min", "aria-label": "Minutes this batch took" });
+    const say = () => {
+      if (!(minutes.valueAsNumber >= 0)) return;
+      this.record.note("time", { steps: batch.steps.map((step) => step.key), minutes: minutes.valueAsNumber });
+      minutes.value = "";
+      minutes.blur();
+    };
+    return make("p", { class: "row" }, minutes, button("It took so long", say, { "data-focus": "time" }));
+  }
+
+  #foot(view) {
+    const last = this.#mine(view);
+    return make(
+      "nav",
+      { class: "shop-foot", "aria-label": "Batches" },
+      button("‹ Batch", () => this.goTo(this.batch - 1), { class: "huge", disabled: this.batch === 0, "data-focus": "before" }),
+      button("Undo", () => last && this.record.note("undo", { event: last }), { class: "huge", disabled: !last, "data-focus": "undo" }),
+      button("Batch ›", () => this.goTo(this.batch + 1), { class: "huge", disabled: this.batch === this.record.work.batches.length - 1, "data-focus": "after" }),
+    );
+  }
+
+  /** The event of this bench's latest tick that still counts in this batch. */
+  #mine(view) {
+    const steps = this.record.work.batches[this.batch].steps;
+    const mine = steps.map((step) => view.ticks[step.key]).filter((tick) => tick && tick.bench === (this.record.bench || "bench"));
+    return mine.at(-1)?.event;
+  }
+
+  /** One event a step, so that each can be undone by itself. */
+  #tick(steps) {
+    for (const step of steps) this.record.note("done", { steps: [step.key] });
+  }
+}
+
+function firstOpen(work, view) {
+  const found = work.batches.findIndex((batch) => batch.steps.some((step) => !view.ticks[step.key]));
+  return Math.max(found, 0);
+}

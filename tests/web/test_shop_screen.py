@@ -1,0 +1,204 @@
+"""The shop screen in a real browser: several benches, gloves, and a network that comes and goes."""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+import pytest
+import uvicorn
+from playwright.sync_api import Browser, Page, expect
+
+from casewright.app.saved import Saved
+from casewright.app.shop import Heard, hear
+from casewright.record.events import Done, Measured
+from casewright.record.state import Status
+from casewright.web.main import make_app
+from casewright.web.serve import listen
+from web.test_in_browser import PHONE, Bench, bench, browser, open_page  # noqa: F401
+from web_bench import JOB
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def shop(bench: Bench, browser: Browser) -> str:  # noqa: F811
+    """The address of the shop screen of a fresh job, its work handed out by the button."""
+    job = bench.saved.start(JOB).id
+    page = open_page(browser, f"{bench.address}/jobs/{job}/shop", PHONE)
+    page.get_by_role("button", name="Hand the work out").click()
+    page.locator(".batch").wait_for()
+    page.context.close()
+    return f"{bench.address}/jobs/{job}/shop"
+
+
+@pytest.fixture
+def heard(bench: Bench, shop: str) -> Callable[[], Heard]:  # noqa: F811
+    """What the record on disk holds."""
+    job = shop.split("/")[-2]
+    return lambda: hear(bench.saved.file, job, lambda number: bench.saved.take(job, number).revision.text)
+
+
+def at_bench(browser: Browser, shop: str, name: str) -> Page:  # noqa: F811
+    page = open_page(browser, shop, PHONE)
+    page.locator(".batch").wait_for()
+    page.get_by_label("This bench's name").fill(name)
+    page.get_by_label("This bench's name").press("Tab")
+    return page
+
+
+def to_batch(page: Page, words: str) -> None:
+    for _ in range(400):
+        if words in page.locator(".batch h1").inner_text():
+            return
+        page.get_by_role("button", name="Batch ›").click()
+    raise AssertionError(f"no batch is called {words}")
+
+
+def test_benches_see_each_other_s_ticks_within_a_second(browser: Browser, shop: str) -> None:  # noqa: F811
+    saw, assembly = at_bench(browser, shop, "saw"), at_bench(browser, shop, "assembly")
+    first = saw.locator(".tick").first
+    key = first.get_attribute("data-step")
+    first.click()
+    seen = assembly.locator(f'.tick[data-step="{key}"]')
+    expect(seen).to_have_attribute("aria-pressed", "true", timeout=1_000)
+    expect(seen).to_contain_text("done at saw")
+    seen.click()  # and undone from the other bench
+    expect(first).to_have_attribute("aria-pressed", "false", timeout=1_000)
+
+
+@contextmanager
+def serving(saved: Saved, port: int = 0) -> Iterator[int]:
+    """A server of its own over the shop's file, to be switched off."""
+    listening = listen("127.0.0.1", port)
+    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
+    thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
+    thread.start()
+    while not server.started:
+        time.sleep(0.02)
+    yield listening.getsockname()[1]
+    server.should_exit = server.force_exit = True
+    thread.join(10)
+    listening.close()
+
+
+def test_ticks_made_without_network_are_kept_and_sent_once(
+    browser: Browser,  # noqa: F811
+    bench: Bench,  # noqa: F811
+    shop: str,
+    heard: Callable[[], Heard],
+) -> None:
+    path = shop.removeprefix(bench.address)
+    with serving(bench.saved) as port:
+        page = at_bench(browser, f"http://127.0.0.1:{port}{path}", "saw")
+        expect(page.locator("#shop")).to_have_attribute("data-kept", "yes")
+    status = page.locator("#shop-status")
+    keys = [tick.get_attribute("data-step") for tick in page.locator(".tick").all()][:3]
+    for key in keys:
+        page.locator(f'.tick[data-step="{key}"]').click()
+    expect(status).to_contain_text(f"{len(keys)} kept here, not sent yet")
+    # Even the page itself comes back without its server, and the ticks with it.
+    page.reload()
+    for key in keys:
+        expect(page.locator(f'.tick[data-step="{key}"]')).to_have_attribute("aria-pressed", "true")
+    assert not heard().events
+    with serving(bench.saved, port):
+        expect(status).not_to_contain_text("kept here", timeout=15_000)
+    ticked = [step for event in heard().events if isinstance(event.what, Done) for step in event.what.steps]
+    assert sorted(ticked) == sorted(str(key) for key in keys)
+
+
+def test_an_answer_that_is_lost_on_its_way_back_makes_no_second_tick(
+    browser: Browser,  # noqa: F811
+    shop: str,
+    heard: Callable[[], Heard],
+) -> None:
+    """The server keeps the event, the tablet never hears so and sends it again."""
+    page = at_bench(browser, shop, "saw")
+    lost = []
+
+    def lose_the_first(route) -> None:  # type: ignore[no-untyped-def]
+        if not lost:
+            lost.append(route.fetch().status)
+            route.abort()
+        else:
+            route.continue_()
+
+    page.route("**/events", lose_the_first)
+    page.locator(".tick").first.click()
+    expect(page.locator("#shop-status")).not_to_contain_text("kept here", timeout=10_000)
+    assert lost == [200]
+    assert len(heard().events) == 1
+
+
+def test_measure_spoil_and_put_back_from_any_part(
+    browser: Browser,  # noqa: F811
+    shop: str,
+    heard: Callable[[], Heard],
+) -> None:
+    page = at_bench(browser, f"{shop}#B1-L", "bench")
+    sheet = page.locator(".part-sheet")
+    expect(sheet.locator("h1")).to_have_text("B1-L")
+    sheet.get_by_label("What it says").fill("34 15/32")
+    sheet.get_by_role("button", name="Measured").click()
+    expect(sheet.locator(".sizes li").first).to_contain_text('34 15/32"')
+    sheet.get_by_label("What it says").fill("about 34")
+    sheet.get_by_role("button", name="Measured").click()
+    sheet.get_by_role("button", name="Close").click()
+    refused = page.get_by_role("alert").filter(has_text="about 34")
+    expect(refused).to_contain_text("was not taken")
+    refused.get_by_role("button", name="Seen").click()
+    expect(refused).to_have_count(0)
+    page.evaluate("location.hash = '#B1-L'")
+    sheet.get_by_label("What went wrong").fill("dado in the wrong face")
+    sheet.get_by_role("button", name="Spoiled").click()
+    page.evaluate("location.hash = '#B1-L'")
+    expect(sheet.locator(".status")).to_have_text("spoiled: dado in the wrong face")
+    expect(page.locator("#shop-status")).not_to_contain_text("kept here")
+    now = heard()
+    assert now.state is not None and now.state.status("B1-L") is Status.SPOILED
+    readings = [event.what for event in now.events if isinstance(event.what, Measured)]
+    assert [str(reading.value) for reading in readings] == ["1103/32"]
+    sheet.get_by_role("button", name="It is good after all").click()
+    expect(sheet.locator(".status")).to_have_text("to cut")
+
+
+def test_a_tick_for_a_spoiled_part_is_told_and_nothing_is_lost(browser: Browser, shop: str) -> None:  # noqa: F811
+    page = at_bench(browser, f"{shop}#B1-L", "bench")
+    page.locator(".part-sheet").get_by_role("button", name="Spoiled").click()
+    to_batch(page, "Dado")
+    row = page.locator(".steps li").filter(has_text="B1-L").first
+    row.locator(".tick").click()
+    notice = page.locator("details.notice").filter(has_text="to look at")
+    notice.locator("summary").click()
+    expect(notice).to_contain_text("but B1-L is spoiled")
+
+
+def test_one_piece_at_a_time_with_its_picture(browser: Browser, shop: str) -> None:  # noqa: F811
+    page = at_bench(browser, shop, "saw")
+    to_batch(page, "Dado")
+    page.get_by_role("button", name="One at a time").click()
+    picture = page.locator("img.lie")
+    expect(picture).to_be_visible()
+    assert picture.evaluate("image => image.decode().then(() => image.naturalWidth)") > 100
+    expect(page.locator(".tick")).to_have_count(1)
+    first = page.locator(".tick").get_attribute("data-step")
+    page.get_by_role("button", name="Next ›").click()
+    assert page.locator(".tick").get_attribute("data-step") != first
+
+
+def test_everything_to_press_is_large_enough_for_gloves(browser: Browser, shop: str) -> None:  # noqa: F811
+    """At least 54 CSS pixels high (14 mm): gloves want more than the 44 that bare fingers do."""
+    page = at_bench(browser, shop, "saw")
+    boxes = page.evaluate(
+        """[...document.querySelectorAll(".shop button, .shop summary")].map((one) => {
+            const box = one.getBoundingClientRect();
+            return [one.textContent, box.height, box.left, box.right];
+        })"""
+    )
+    assert len(boxes) > 8
+    for words, height, left, right in boxes:
+        assert height >= 53 and left >= 0 and right <= PHONE["width"], words
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
