@@ -185,7 +185,7 @@ def _contradiction(
         "readings-disagree",
         name,
         f"{project.sizes.ledger[name].words} was read as {said}.",
-        "Measure once more, or say which reading counts; until then the first one does.",
+        "Measure once more, or take back the wrong one; until then the first one counts.",
         Weight.WARN,
     )
 

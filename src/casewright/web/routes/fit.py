@@ -5,7 +5,9 @@ from __future__ import annotations
 from fastapi import APIRouter, Request, Response
 
 from ...app import fit
-from ..rendering import OnBench, card, page
+from ...app.built import as_it_stands
+from ...app.shop import hear
+from ..rendering import OnBench, SavedJobs, card, page
 from . import Tab
 
 router = APIRouter(prefix="/jobs/{job}/fit", include_in_schema=False)
@@ -66,6 +68,13 @@ def measured(request: Request, work: OnBench, readings: str = "", cut: str = "")
     marks = cut.replace(",", " ").split()
     found = fit.as_built(fit.of_text(work.revision.text), lines, marks)
     return card(request, work, "fit/measured.html", found=found, lines=lines, marks=marks)
+
+
+@router.get("/shop")
+def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """How the job closes with what the benches have cut and measured."""
+    heard = hear(saved.file, work.id, lambda number: saved.take(work.id, number).revision.text)
+    return card(request, work, "fit/shop.html", stands=as_it_stands(heard))
 
 
 @router.get("/measure")

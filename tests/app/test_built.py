@@ -1,0 +1,97 @@
+"""What the benches cut and measure changes the fit at once, and the record of it is never lost."""
+
+from __future__ import annotations
+
+import html
+import re
+from pathlib import Path
+
+import pytest
+
+from casewright.app.built import as_it_stands
+from casewright.app.plan import plan_job
+from casewright.app.saved import Saved
+from casewright.app.shop import Floor, hand_out, hear, receive
+from casewright.measure.lengths import Unit
+from casewright.web.main import make_app
+from web_bench import JOB, Client
+
+Sent = dict[str, object]
+
+
+@pytest.fixture
+def saved(tmp_path: Path) -> Saved:
+    saved = Saved.open(tmp_path / "shop.sqlite3")
+    saved.start(JOB)
+    return saved
+
+
+def floor_of(saved: Saved) -> Floor:
+    work = saved.take("larder")
+    plans = plan_job(work.drawn.needed(), 0.2).plans
+    hand_out(saved.file, work.id, work.revision.number, plans, "issue-1", saved.clock())
+    heard = hear(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
+    assert heard.floor is not None
+    return heard.floor
+
+
+def stands(saved: Saved, *sent: Sent):  # type: ignore[no-untyped-def]
+    received = receive(saved.file, "larder", list(sent), Unit.INCH, saved.clock())
+    assert not received.refused
+    found = as_it_stands(
+        hear(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
+    )
+    assert found is not None
+    return found
+
+
+def tick(number: int, floor: Floor, *marks: str) -> Sent:
+    """Every operation that has to do with these parts, and whatever comes before it."""
+    wanted = [op for op in floor.work.operations if set(op.parts) & set(marks) and op.kind.value != "join"]
+    keys = {op.key for op in wanted}
+    grown = True
+    while grown:
+        before = {key for op in floor.work.operations if op.key in keys for key in op.after}
+        grown = not before <= keys
+        keys |= before
+    steps = [op.key for op in floor.work.operations if op.key in keys]
+    return {"id": f"t{number}", "bench": "saw", "seq": number, "kind": "done", "steps": steps}
+
+
+def read(number: int, name: str, said: str, tool: str = "rule") -> Sent:
+    what: Sent = {"kind": "measured", "name": name, "said": said, "tool": tool}
+    return {"id": f"m{number}", "bench": "saw", "seq": number, **what}
+
+
+def test_nothing_stands_before_work_is_handed_out(saved: Saved) -> None:
+    heard = hear(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
+    assert as_it_stands(heard) is None
+
+
+def test_sides_cut_wide_are_told_with_what_mends_them_and_an_undo_takes_it_back(saved: Saved) -> None:
+    floor = floor_of(saved)
+    wide = [read(2, "B1-L.width", "24 1/16"), read(3, "B1-R.width", "24 1/16")]
+    found = stands(saved, tick(1, floor, "B1-L", "B1-R", "B1-B"), *wide)
+    assert found.cut >= 3
+    assert any("B1-K against the front wall in B1-B" in line for line in found.broken)
+    assert any(cure.startswith("trim 2 sides (B1-L, B1-R)") for cure in found.cures)
+    undo = [{"id": f"u{n}", "bench": "saw", "seq": 10 + n, "kind": "undo", "event": f"m{n}"} for n in (2, 3)]
+    assert not stands(saved, *undo).broken
+
+
+def test_two_readings_that_disagree_are_both_shown(saved: Saved) -> None:
+    floor_of(saved)
+    found = stands(saved, read(1, "B1-L.length", "34 1/2"), read(2, "B1-L.length", "34 1/4"))
+    (line,) = found.readings
+    assert '34 1/2", 34 1/4", planned 34 1/2"' in line
+    assert {finding.code for finding in found.findings} == {"readings-disagree"}
+
+
+def test_the_page_tells_how_it_stands(saved: Saved) -> None:
+    client = Client(make_app(saved, planning_seconds=0.2))
+    before = client.ask("GET", "/jobs/larder/fit/shop", htmx=True).text
+    assert "No work is handed out yet" in before
+    floor_of(saved)
+    stands(saved, read(1, "ply.thickness", "0.72", "caliper"))
+    after = html.unescape(re.sub(r"\s+", " ", client.ask("GET", "/jobs/larder/fit/shop", htmx=True).text))
+    assert "Everything still closes." in after and "thickness" in after
