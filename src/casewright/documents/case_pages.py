@@ -10,14 +10,17 @@ from ..drawings.exploded import exploded
 from ..drawings.lettering import lettered
 from ..drawings.pages import fitted
 from ..fit.square import square_of
+from .assembly_steps import assembly_steps
 from .grouping import groups, work_in_short
 from .picture import Json, picture
 from .weights import weighed, weight
 
 WIDE = 540.0
-LEAST_TALL, MOST_TALL = 270.0, 410.0
-PAGE_LEFT, ROW = 590.0, 26.0
-"""What heading and facts leave of a page for picture and list, and how high a row of the list is."""
+LEAST_TALL, MOST_TALL = 225.0, 400.0
+PAGE, ROW, STEP, LINE = 625.0, 25.0, 26.0, 11.0
+"""What heading, facts and titles leave of a page, and how high rows, steps and lines of notes are."""
+LETTERS = 125
+"""About how many letters of a step's notes stand in one line."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}
 _TOP = {
@@ -40,7 +43,10 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
     case = project.cases[mark]
     of, finest = project.sizes.of, project.job.mark
     listed = groups(project, case.parts)
-    tall = max(LEAST_TALL, min(MOST_TALL, PAGE_LEFT - ROW * len(listed)))
+    steps = assembly_steps(project, mark)
+    lines = sum(1 + len(" · ".join(step.notes)) // LETTERS + len(step.marks) // 9 for step in steps)
+    below = ROW * (-(-len(listed) // 2)) + STEP * len(steps) + LINE * lines
+    tall = max(LEAST_TALL, min(MOST_TALL, PAGE - below))
 
     def sizes(*names: str) -> str:
         return " × ".join(lettered(of(f"{mark}.{name}"), finest) for name in names)
@@ -55,6 +61,7 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
             {"caption": "weight", "value": weighed(weight(project, case.parts), project.job.unit)},
         ],
         "construction": construction_words(case.spec.construction),
+        "steps": [step.plain() for step in steps],
         "picture": picture(fitted(exploded(project, mark), WIDE, tall)),
         "parts": [
             {

@@ -10,6 +10,7 @@ from ..casework.project import Project
 from ..drawings.lettering import lettered
 from ..drawings.pages import fitted
 from ..drawings.sheet_drawing import sheet_scene
+from .assembly_steps import screw_count, screw_words
 from .buying import Buying
 from .cut_order import CutLine, cut_lines
 from .money import priced
@@ -43,10 +44,13 @@ def buying_page(project: Project, plans: Mapping[str, Plan], bought: Buying) -> 
     hardware: list[Json] = []
     if bought.shelf_pins:
         hardware.append({"name": "Shelf pins, four to an adjustable shelf", "count": str(bought.shelf_pins)})
+    for screw, count in sorted(screw_count(project, project.cases).items(), key=lambda pair: -pair[1]):
+        words = f"Wood screws {screw_words(project, screw)}, spare ones not counted"
+        hardware.append({"name": words, "count": str(count)})
     return {
         "lines": lines,
         "total": priced(bought.total, money),
-        "note": "Screws, glue, edging and finish are not counted. Measure the sheets you bring home: "
+        "note": "Glue, edging and finish are not counted. Measure the sheets you bring home: "
         "every dado here is sized to the thickness the job was given.",
         "hardware": hardware,
         "proofs": [

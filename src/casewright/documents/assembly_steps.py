@@ -1,0 +1,98 @@
+"""How a case goes together, as numbered steps: a dry fit to measure, then each glue-up with its screws."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..bench.assembly import Joining, Screwed, dry_fit_measures, joinings
+from ..bench.screws import Screw
+from ..casework.project import Project
+from ..drawings.lettering import lettered
+from ..measure.lengths import MM, Unit
+from .picture import Json
+
+SQUARE_INCHES_IN_A_SQUARE_CM = (Fraction(10) * MM) ** 2
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step: its title, what to do, the parts it brings together, and what to have and measure."""
+
+    title: str
+    words: str
+    marks: tuple[str, ...]
+    notes: tuple[str, ...]
+
+    def plain(self) -> Json:
+        """The step as the template takes it."""
+        return {
+            "title": self.title,
+            "words": self.words,
+            "marks": list(self.marks),
+            "notes": list(self.notes),
+        }
+
+
+def assembly_steps(project: Project, mark: str) -> tuple[Step, ...]:
+    """The steps of the case called `mark`, the dry fit first."""
+    measures = (
+        f"{measure.words} {lettered(measure.expected, project.job.mark)}"
+        for measure in dry_fit_measures(project, mark)
+    )
+    dry = Step("dry fit", "Together without glue, before the back is cut. Measure:", (), tuple(measures))
+    glued = (
+        Step(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
+        for joining in joinings(project, mark)
+    )
+    return (dry, *glued)
+
+
+def _notes(project: Project, joining: Joining) -> Iterator[str]:
+    finest = project.job.mark
+    glue = f", glue for {_area(joining.glue, project.job.unit)}" if joining.glue else ""
+    yield f"{joining.clamps} clamps{glue}"
+    by_screw: dict[Screw, list[Screwed]] = {}
+    for joint in joining.screws:
+        by_screw.setdefault(joint.screw, []).append(joint)
+    for screw, joints in by_screw.items():
+        number = sum(len(joint.places) for joint in joints)
+        where = "; ".join(_through(joints))
+        yield f"{number} screws {screw_words(project, screw)}, pilot {lettered(screw.pilot, finest)}: {where}"
+    if joining.diagonal is not None:
+        yield f"both diagonals {lettered(Fraction(joining.diagonal), finest)}"
+
+
+def _through(joints: list[Screwed]) -> Iterator[str]:
+    """Where screws go, joints that take equally many from the same boards in one phrase."""
+    into: dict[tuple[str, int], list[str]] = {}
+    for joint in joints:
+        into.setdefault((joint.through, len(joint.places)), []).append(joint.into)
+    alike: dict[tuple[int, tuple[str, ...]], list[str]] = {}
+    for (through, number), boards in into.items():
+        alike.setdefault((number, tuple(boards)), []).append(through)
+    for (number, met), throughs in alike.items():
+        yield f"{number} each through {', '.join(throughs)} into {', '.join(met)}"
+
+
+def screw_words(project: Project, screw: Screw) -> str:
+    """`#8 × 1 3/4`."""
+    return f"#{screw.number} × {lettered(screw.length, project.job.mark)}"
+
+
+def screw_count(project: Project, cases: Iterable[str]) -> Counter[Screw]:
+    """How many screws of each size the cases take."""
+    found: Counter[Screw] = Counter()
+    for mark in cases:
+        for joining in joinings(project, mark):
+            for joint in joining.screws:
+                found[joint.screw] += len(joint.places)
+    return found
+
+
+def _area(square_inches: Fraction, unit: Unit) -> str:
+    if unit is Unit.INCH:
+        return f"{round(square_inches)} sq in"
+    return f"{round(square_inches / SQUARE_INCHES_IN_A_SQUARE_CM)} cm²"
