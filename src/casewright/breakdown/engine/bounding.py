@@ -85,12 +85,13 @@ class Bounding:
             self._relaxed.add(column)
             self.master.add(column)
 
-    def step(self, best_cost: int) -> None:
-        """One master and one pricing. `best_cost`: of the best plan, which the bound is to reach."""
+    def step(self, best_cost: int, seconds: float | None = None) -> None:
+        """One master and one pricing. `best_cost`: of the best plan, which the bound is to reach;
+        `seconds`: about how long it may take at most (None: only work is counted)."""
         if self.stage is Stage.RELAXED:
             self._relaxed_step(best_cost)
         elif self.stage is Stage.EXACT:
-            self._exact_step(best_cost)
+            self._exact_step(best_cost, seconds)
 
     # ---- patterns that may exceed the demand
 
@@ -156,7 +157,7 @@ class Bounding:
 
     # ---- patterns within the demand
 
-    def _exact_step(self, best_cost: int) -> None:
+    def _exact_step(self, best_cost: int, seconds: float | None) -> None:
         found = self.master.solve()
         if found is None or self._centre is None:
             self.stage = Stage.DONE
@@ -176,7 +177,7 @@ class Bounding:
             limit = (self._prices + point.stock)[pricer.number] * self._scale
             ask = math.ceil(limit) + 1.0  # so that columns of the master do not come again by rounding
             shrink = min(shrink, limit / ask)
-            columns, exact = pricer.columns(ask, effort)
+            columns, exact = pricer.columns(ask, effort.within(seconds))
             complete &= exact
             for column in columns:
                 gained |= self.master.add(column)
@@ -220,7 +221,7 @@ class Bounding:
             pricer.allow(self._demand)
         return gained
 
-    def enumerate(self, best_cost: int) -> bool:
+    def enumerate(self, best_cost: int, seconds: float | None = None) -> bool:
         """Adds every column that a plan cheaper than `best_cost` may use; whether none was missed.
 
         Such a plan's columns lose together, against the centre's duals, no more than what lies between
@@ -233,7 +234,7 @@ class Bounding:
         for pricer in self._pricers:
             limit = (self._prices + self._centre.stock)[pricer.number]
             ask = max(0.0, math.floor((limit - gap) * self._scale) - len(self._demand) - 1.0)
-            columns, exact = pricer.columns(ask, ENUMERATION)
+            columns, exact = pricer.columns(ask, ENUMERATION.within(seconds))
             complete &= exact and ask > 0 and len(columns) < ENUMERATION.columns
             for column in columns:
                 self.master.add(column)

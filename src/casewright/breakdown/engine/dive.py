@@ -80,16 +80,19 @@ class Diver:
         rest = np.array(
             [value - already.get(c.key, 0) for c, value in zip(master.columns, values, strict=True)]
         )
-        places = [int(p) for p in np.nonzero(rest >= SURE)[0]]
-        if not places:
+        times = np.floor(rest + 1 - SURE).astype(int)
+        if not times.any():
             fractional = np.nonzero(rest > 1e-6)[0]
             if not len(fractional):
                 return []
             weights = rest[fractional] ** 3
-            places = [int(draw.choice(fractional, p=weights / weights.sum()))]
-        for place in places:
-            master.at_least(place, already.get(master.columns[place].key, 0) + 1)
-        return [master.columns[place] for place in places]
+            times[draw.choice(fractional, p=weights / weights.sum())] = 1
+        rounded: list[Column] = []
+        for place in np.nonzero(times > 0)[0]:
+            column = master.columns[place]
+            master.at_least(int(place), already.get(column.key, 0) + int(times[place]))
+            rounded += [column] * int(times[place])
+        return rounded
 
     def _finish(self, taken: list[Column], money: int, seed: int) -> tuple[Pattern, ...] | None:
         """What the columns taken do not cover, cut from new bins for no more than `money`."""

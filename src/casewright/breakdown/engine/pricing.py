@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ctypes
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -47,13 +47,23 @@ class Effort:
     worthless: bool = False
     """Whether items whose dual is nought take part: of use only to have every pattern."""
 
+    def within(self, seconds: float | None) -> Effort:
+        """As much of it as is sure to be done in that time."""
+        if seconds is None:
+            return self
+        return replace(self, joins=min(self.joins, int(JOINS_A_SECOND * seconds)))
+
+
+JOINS_A_SECOND = 8_000_000
+"""On a slow machine."""
+
 
 EFFORTS = (
     Effort(built=100_000, joins=10_000_000, level=100_000),
     Effort(built=400_000, joins=60_000_000, level=400_000),
 )
 ENUMERATION = Effort(built=400_000, joins=60_000_000, level=400_000, columns=8_000, worthless=True)
-QUICK = Effort(built=40_000, joins=1_000_000, level=250)
+QUICK = Effort(built=200_000, joins=1_500_000, level=200)
 
 
 class Pricer:
@@ -78,8 +88,8 @@ class Pricer:
         self._rest = np.zeros(cells, dtype=np.float32)
         self._coarse = (PricedItem * count)()
         self._fine = (PricedItem * count)()
-        for place, (item, demand) in enumerate(zip(kinds.item, kinds.demand, strict=True)):
-            self._fine[place] = PricedItem(item.length, item.width, item.may_turn, int(demand), 0.0)
+        for place, item in enumerate(kinds.item):
+            self._fine[place] = PricedItem(item.length, item.width, item.may_turn, 0, 0.0)
             sides = item.length // self.scale_x, item.width // self.scale_y
             if item.may_turn:
                 other = item.width // self.scale_x, item.length // self.scale_y
@@ -88,13 +98,14 @@ class Pricer:
                 sides = min(sides[0], other[1]), min(sides[1], other[0])
             else:
                 self.unseen[place] = min(sides) == 0
-            self._coarse[place] = PricedItem(*sides, item.may_turn, int(demand), 0.0)
+            self._coarse[place] = PricedItem(*sides, item.may_turn, 0, 0.0)
+        self.allow(kinds.demand)
         self._out = np.zeros(ROOM, dtype=np.int32)
 
     def allow(self, counts: Counts) -> None:
         """How often `columns` may use each kind of item from now on."""
-        for place, count in enumerate(counts):
-            self._fine[place].count = self._coarse[place].count = int(count)
+        for place, (item, count) in enumerate(zip(self._kinds.item, counts, strict=True)):
+            self._fine[place].count = min(int(count), self._bin.area // item.area)
 
     def best(self, worths: Worths) -> float:
         """The most that a bin is worth with each item as often as one likes, in whole worths."""

@@ -127,7 +127,7 @@ class _Run:
         steps = RELAXED_STEPS if self._bounding.stage is Stage.RELAXED else 1
         for _ in range(steps):
             if self._bounding.stage is not Stage.DONE and not self._done():
-                self._step(self._bounding, self._best.cost)
+                self._step(self._bounding, self._best.cost, stop.seconds_left())
         if self._instance.stages is None:  # the columns know no stages
             self._use_columns(self._bounding, stop)
 
@@ -146,9 +146,9 @@ class _Run:
             self._enumerated = True
             self._cover(bounding, best.cost, stop)
 
-    def _step(self, bounding: Bounding, best_cost: int) -> None:
+    def _step(self, bounding: Bounding, best_cost: int, seconds: float | None) -> None:
         by = bounding.stage.value
-        bounding.step(best_cost)
+        bounding.step(best_cost, seconds)
         if bounding.cost > self._bound.cost:
             self._raise_to(bounding.cost, f"column generation, {by}")
 
@@ -161,7 +161,7 @@ class _Run:
 
     def _cover(self, bounding: Bounding, best_cost: int, stop: Stop) -> None:
         """The cheapest plan of all patterns that a cheaper one may use, if there are not too many."""
-        complete = bounding.enumerate(best_cost)
+        complete = bounding.enumerate(best_cost, stop.seconds_left())
         left = stop.seconds_left()
         seconds = None if left is None else COVER_SHARE * left
         choice = bounding.master.choose(best_cost - bounding.grain, COVER_NODES, seconds)

@@ -10,7 +10,7 @@
 
 #include "pricing.h"
 
-enum { WORDS = 6, MOST_LEVELS = 64, MOST_ITEMS = 384, NOBODY = -1 };
+enum { WORDS = 6, MOST_LEVELS = 64, MOST_ITEMS = 384, CHOICE = 16, NOBODY = -1 };
 
 typedef struct {
     uint64_t use[WORDS]; /* how often each item is used, in bit fields */
@@ -213,6 +213,10 @@ static int join_levels(Assembly *a, int32_t low, int32_t high) {
         const Ranked *start = low == high ? a->ranked + p : a->ranked + a->ranked_start[high];
         for (const Ranked *q = start; q < end && most + q->worth > a->ask; q++)
             if (!a->built[q->number].dead && !join(a, number, q->number)) return 0;
+        if (a->count - a->level_from >= (int64_t)CHOICE * a->most_on_level) {
+            a->cut_short = 1;
+            break;
+        }
     }
     return 1;
 }
