@@ -126,6 +126,36 @@ def test_a_changed_opening_is_redrawn_at_once_and_garbage_is_kept_in_its_field(
     assert said.inner_text() == ""
 
 
+def test_what_was_typed_in_vain_is_back_when_its_form_is_opened_again(browser: Browser, job: str) -> None:
+    page = open_page(browser, f"{job}/runs/0", DESK)
+    opening = page.locator(OPENING)
+    opening.fill("about sixty")
+    opening.press("Tab")
+    page.get_by_text("Not kept yet").wait_for()
+    page.locator('text[data-name="B2"]').click()
+    page.locator("#card h1", has_text="base case").wait_for()
+    page.goto(f"{job}/runs/0")
+    page.get_by_text("back in its field").wait_for()
+    assert opening.input_value() == "about sixty"
+    opening.fill("64")
+    opening.press("Tab")
+    page.get_by_text("Kept as revision 2").wait_for()
+    page.reload()
+    assert opening.input_value() == "64"
+    assert page.locator("#form-said").inner_text() == ""
+
+
+def test_a_server_out_of_reach_costs_nothing_that_was_typed(browser: Browser, job: str) -> None:
+    page = open_page(browser, f"{job}/runs/0", DESK)
+    page.context.set_offline(True)
+    page.locator(OPENING).fill("64")
+    page.locator(OPENING).press("Tab")
+    page.get_by_text("does not answer").wait_for()
+    page.context.set_offline(False)
+    page.get_by_role("button", name="Keep").click()
+    page.get_by_text("Kept as revision 2").wait_for()
+
+
 def test_a_part_in_the_elevation_and_the_case_around_it_open_by_key_and_tap(
     browser: Browser, job: str
 ) -> None:

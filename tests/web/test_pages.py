@@ -26,6 +26,8 @@ PAGES = (
     "/materials",
     "/construction",
     "/settings",
+    "/machines",
+    "/kinds/tall",
 )
 
 

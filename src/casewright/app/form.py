@@ -68,7 +68,7 @@ def fields_at(values: Mapping[str, Any], path: Path, keys: Iterable[str]) -> tup
     for key in keys:
         node = table["properties"][key]
         said = look_up(values, (*path, key))
-        kind, choices = _kind(node, key, values)
+        kind, choices = _kind(node, (*path, key), values)
         found.append(
             Field(
                 (*path, key),
@@ -200,14 +200,14 @@ def _plain(node: dict[str, Any]) -> dict[str, Any]:
         node = told[0]
 
 
-def _kind(node: dict[str, Any], key: str, values: Mapping[str, Any]) -> tuple[Kind, tuple[str, ...]]:
-    node = _plain(node)
+def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[Kind, tuple[str, ...]]:
+    node, key = _plain(node), path[-1]
     if "enum" in node:
         return Kind.CHOICE, tuple(node["enum"])
     if node.get("pattern") == SCHEMA_OF_A_KEY:
         return Kind.CHOICE, tuple(values.get("materials", ()))
-    if key == "sheet":
-        return Kind.CHOICE, tuple(packaged_stock().sheets)
+    if key in ("sheet", "use"):
+        return Kind.CHOICE, _stock(path)
     if "anyOf" in node:
         return Kind.WIDTH, ()
     if key == "notes":
@@ -226,6 +226,18 @@ def _kind(node: dict[str, Any], key: str, values: Mapping[str, Any]) -> tuple[Ki
     return Kind.TEXT, ()
 
 
+def _stock(path: Path) -> tuple[str, ...]:
+    """The names in the shop's list that an entry may start from."""
+    stock = packaged_stock()
+    lists: dict[str | int, Mapping[str, Any]] = {
+        "hand_saw": stock.hand_saws,
+        "table_saw": stock.table_saws,
+        "dado_stack": stock.dado_stacks,
+        "pin_jig": stock.pin_jigs,
+    }
+    return tuple(lists.get(path[-2], stock.sheets))
+
+
 def _number_or_text(text: str) -> int | float | str:
     found = NUMBER.fullmatch(text)
     if not found or len(text) > 15:
@@ -235,6 +247,7 @@ def _number_or_text(text: str) -> int | float | str:
 
 _LABELS = {
     "sheet": "from the shop's list",
+    "use": "from the shop's list",
     "usual": "usual thickness",
     "nominal": "sold as",
     "size": "sheet size",

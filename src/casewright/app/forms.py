@@ -10,6 +10,7 @@ from ..errors import JobError
 from ..findings import Finding, refusals
 from ..jobfile.stock import packaged_stock
 from .arrange import case_path
+from .begin import KINDS
 from .document import Path, look_up, values_of
 from .form import Field, as_typed, changes, fields_at, keys_at, with_faults, with_typed
 from .live import Drawn
@@ -17,6 +18,7 @@ from .saved import Refused, Saved, Work
 from .usual import with_usual
 
 LONGEST_NOTE = 200
+SHEET_FIRST = ("readings", "price", "sheet", "name")
 FILLER = ("width", "scribe", "material")
 
 
@@ -86,14 +88,13 @@ def run_form(drawn: Drawn, index: int) -> tuple[Group, ...]:
 def materials_form(drawn: Drawn) -> tuple[Group, ...]:
     """Every material, and what is made of which."""
     values = drawn.values
-    first = ("readings", "price", "sheet", "name", "nominal", "size")
-    return (
-        *(
-            replace(_group(drawn, _sheet_name(drawn, key), ("materials", key), first), key=key)
-            for key in values.get("materials", ())
-        ),
-        _group(drawn, "Made of", ("made_of",)),
-    )
+    groups: list[Group] = []
+    for key in values.get("materials", ()):
+        path, name = ("materials", key), _sheet_name(drawn, key)
+        groups.append(replace(_group(drawn, name, path, SHEET_FIRST), key=key))
+        rest = [entry for entry in keys_at(path) if entry not in SHEET_FIRST and entry != "others"]
+        groups.append(_group(drawn, f"More about {name}", path, rest, folded=True))
+    return (*groups, _group(drawn, "Made of", ("made_of",)))
 
 
 def construction_form(drawn: Drawn) -> tuple[Group, ...]:
@@ -111,6 +112,29 @@ def construction_form(drawn: Drawn) -> tuple[Group, ...]:
         _group(drawn, "Depths and plays", path, depths),
         _group(drawn, "Sizes", path, rest),
         _group(drawn, "Shelf pins", path, pins),
+    )
+
+
+def kind_form(drawn: Drawn, kind: str) -> tuple[Group, ...]:
+    """What every case of one kind is, unless it says otherwise; KeyError for an unknown kind."""
+    if kind not in KINDS:
+        raise KeyError(kind)
+    return (
+        _group(drawn, "Size", (kind,), ("height", "depth")),
+        _group(drawn, "Made of", (kind, "made_of")),
+        _group(drawn, "Put together", (kind, "construction")),
+    )
+
+
+def machines_form(drawn: Drawn) -> tuple[Group, ...]:
+    """The shop's saws, cutters and jig, and what one person carries."""
+    return (
+        _group(drawn, "Hand-held saw", ("shop", "hand_saw")),
+        _group(drawn, "Table saw", ("shop", "table_saw")),
+        _group(drawn, "Dado stack", ("shop", "dado_stack")),
+        _group(drawn, "Pin jig", ("shop", "pin_jig")),
+        _group(drawn, "Carried alone", ("shop", "carry")),
+        _group(drawn, "Rule", ("shop",), ("rule",)),
     )
 
 

@@ -14,6 +14,8 @@ from .document import Path
 from .form import MANY, Field, Kind
 from .live import Drawn
 
+NOT_ON_THE_RULE = ("weight", "shims")
+
 
 def with_usual(fields: Iterable[Field], drawn: Drawn) -> tuple[Field, ...]:
     """The fields, each with what holds while it is empty. Without a job there is nothing to say."""
@@ -46,11 +48,21 @@ def _value(path: Path, drawn: Drawn, job: Job) -> Any:
             return job.sheets[key].sheet_length, job.sheets[key].sheet_width
         case ("materials", str(key), str(name)):
             return getattr(job.sheets[key], name)
+        case ("shop", "rule"):
+            return None
+        case ("shop", str(machine), str(name)):
+            return _of_machine(getattr(job.shop, machine), name)
         case ("construction", str(name)):
             return getattr(job.construction, name)
         case (str(name),):
             return getattr(job, name)
     raise KeyError(path)
+
+
+def _of_machine(machine: Any, name: str) -> Any:
+    """A machine's entry, unless it is a spread or a weight, which are not printed on the rule."""
+    value = getattr(machine, name)
+    return value if isinstance(value, Fraction | str | tuple) and name not in NOT_ON_THE_RULE else None
 
 
 def _of_case(job: Job, drawn: Drawn, run: int, case: int, rest: list[Any]) -> Any:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
+from ...app.begin import KINDS
 from ...app.pictures import pictures_of_part
 from ..rendering import OnBench, bench_values, card, partial
 from . import Tab
@@ -18,7 +19,7 @@ MOST_STEPS = 12
 @router.get("")
 def bench(request: Request, work: OnBench) -> Response:
     """The whole job: nothing tapped yet."""
-    return card(request, work, "drawing/job_card.html", shown=work.drawn.shown)
+    return card(request, work, "drawing/job_card.html", shown=work.drawn.shown, kinds=KINDS)
 
 
 @router.get("/elevation")

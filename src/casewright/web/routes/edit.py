@@ -14,6 +14,8 @@ from ...app.forms import (
     Sent,
     case_form,
     construction_form,
+    kind_form,
+    machines_form,
     materials_form,
     run_form,
     send,
@@ -65,6 +67,13 @@ def _run(index: int) -> Sheet:
     )
 
 
+def _kind(kind: str) -> Sheet:
+    return Sheet(
+        f"Every {kind} case", f"kinds/{kind}", "edit/form_card.html", lambda drawn: kind_form(drawn, kind)
+    )
+
+
+MACHINES = Sheet("Machines", "machines", "edit/form_card.html", machines_form)
 MATERIALS = Sheet("Materials", "materials", "edit/materials_card.html", materials_form)
 CONSTRUCTION = Sheet("Construction", "construction", "edit/form_card.html", construction_form)
 SETTINGS = Sheet("Job", "settings", "edit/form_card.html", settings_form)
@@ -98,6 +107,30 @@ def construction(request: Request, work: OnBench) -> Response:
 def settings(request: Request, work: OnBench) -> Response:
     """The job's name, unit, rule and notes."""
     return _show(request, work, SETTINGS)
+
+
+@router.get("/kinds/{kind}")
+def kind(request: Request, work: OnBench, kind: str) -> Response:
+    """What every case of one kind is."""
+    return _show(request, work, _kind(kind))
+
+
+@router.get("/machines")
+def machines(request: Request, work: OnBench) -> Response:
+    """The saws, the stack, the jig."""
+    return _show(request, work, MACHINES)
+
+
+@router.post("/kinds/{kind}")
+async def change_kind(request: Request, work: OnBench, saved: SavedJobs, kind: str) -> Response:
+    """Change what every case of one kind is."""
+    return await _send(request, saved, work, _kind(kind))
+
+
+@router.post("/machines")
+async def change_machines(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """Change the machines."""
+    return await _send(request, saved, work, MACHINES)
 
 
 @router.post("/cases/{mark}")
