@@ -57,16 +57,22 @@ names = st.text(st.characters(codec="utf-8", exclude_categories=["Cs"]), min_siz
 spreads = st.floats(0.0005, 0.2)
 amounts = st.integers(0, 10**6).map(lambda cents: F(cents, 100))
 keys = st.from_regex(r"[a-z][a-z0-9_-]{0,8}", fullmatch=True)
-constructions = st.builds(
-    Construction,
-    bottom=st.sampled_from(BottomJoint),
-    top=st.sampled_from(TopKind),
-    back=st.sampled_from(BackKind),
-    shelf=st.sampled_from(ShelfJoint),
-    toe=st.sampled_from(ToeKind),
-    strips=st.integers(0, 6),
-    **{name: lengths for name, value in vars(Construction()).items() if isinstance(value, F)},
-)
+choices = {
+    "bottom": st.sampled_from(BottomJoint),
+    "top": st.sampled_from(TopKind),
+    "back": st.sampled_from(BackKind),
+    "shelf": st.sampled_from(ShelfJoint),
+    "toe": st.sampled_from(ToeKind),
+    "strips": st.integers(0, 6),
+}
+entries = st.sampled_from([entry.name for entry in fields(Construction)])
+
+
+@st.composite
+def changed(draw: st.DrawFn, made: Construction) -> tuple[Construction, frozenset[str]]:
+    """A construction that differs from another in a few entries, and which they are."""
+    names = draw(st.lists(entries, max_size=4, unique=True))
+    return replace(made, **{name: draw(choices.get(name, lengths)) for name in names}), frozenset(names)
 
 
 @st.composite
@@ -75,7 +81,7 @@ def jobs(draw: st.DrawFn) -> Job:
     unit, mark = draw(st.sampled_from(Unit)), draw(st.sampled_from(Mark))
     kinds = draw(st.lists(st.one_of(st.just("h"), keys), min_size=1, max_size=3, unique=True))
     sheets = {key: draw(sheet_goods(key)) for key in kinds}
-    made = draw(constructions)
+    made, _ = draw(changed(STOCK.practice[unit].construction))
     marks = iter(
         draw(st.lists(st.from_regex(r"[A-Z][0-9]{1,3}", fullmatch=True), min_size=6, max_size=6, unique=True))
     )
@@ -133,11 +139,7 @@ def sheet_goods(draw: st.DrawFn, key: str) -> SheetGood:
 def case_specs(draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds: list[str]) -> CaseSpec:
     kind = draw(st.sampled_from(CaseKind))
     usual = replace(made, **STOCK.practice[unit].kinds[kind].construction)
-    chosen = frozenset(
-        draw(st.lists(st.sampled_from([one.name for one in fields(Construction)]), max_size=4))
-    )
-    other = draw(constructions)
-    own = replace(usual, **{name: getattr(other, name) for name in chosen})
+    own, chosen = draw(changed(usual))
     share = draw(st.sampled_from([F(1), F(2), F(5, 2)]))
     width = draw(st.one_of(st.none(), lengths))
     bays = st.builds(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -49,8 +50,11 @@ def project_of(text: str) -> Project:
         raise JobError(located(refused.findings, text)) from None
 
 
-def check(text: str) -> Checked:
-    """Everything there is to say before a saw starts: the file, the cases, the sheets, the solids."""
+def check(text: str, progress: Callable[[str], None] | None = None) -> Checked:
+    """Everything there is to say before a saw starts: the file, the cases, the sheets, the solids.
+
+    `progress` is told what is being done when it may take a while.
+    """
     try:
         project = project_of(text)
     except JobError as refused:
@@ -59,6 +63,8 @@ def check(text: str) -> Checked:
     for material, problem in cut_problems(project).items():
         sheet = project.job.sheets[material].name
         found += (_of_sheet(finding, material, sheet) for finding in faults(problem))
+    if progress:
+        progress(f"building the solids of {len(project.parts)} parts")
     # The solid kernel is loaded only for a job that gets this far.
     from ..solids.check import check_solids
 

@@ -7,7 +7,7 @@ import argparse
 from ..app.jobs import check
 from ..findings import Weight
 from .files import add_job, read_job_text
-from .shown import add_json, as_entry, print_json
+from .shown import add_json, add_progress, as_entry, print_json, reporter
 
 EXAMPLE = """\
 for example:
@@ -21,10 +21,11 @@ exit codes: 0 nothing to say, 1 something to look at, 2 no parts can be made of 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_job(parser)
     add_json(parser)
+    add_progress(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    checked = check(read_job_text(arguments.job))
+    checked = check(read_job_text(arguments.job), reporter(arguments))
     code = 2 if checked.refused else int(any(one.weight is not Weight.NOTE for one in checked.findings))
     if arguments.json:
         status = "refused" if checked.refused else "warned" if code else "fine"
