@@ -79,6 +79,18 @@ def test_sides_cut_wide_are_told_with_what_mends_them_and_an_undo_takes_it_back(
     assert not stands(saved, *undo).broken
 
 
+def test_every_bench_s_screen_is_told_what_broke_and_how_to_mend_it(saved: Saved) -> None:
+    floor = floor_of(saved)
+    client = Client(make_app(saved, planning_seconds=0.2))
+    wide = [read(2, "B1-L.width", "24 1/16"), read(3, "B1-R.width", "24 1/16")]
+    stands(saved, tick(1, floor, "B1-L", "B1-R", "B1-B"))
+    assert client.ask("GET", "/jobs/larder/shop/state").json()["findings"] == []
+    stands(saved, *wide)
+    told = client.ask("GET", "/jobs/larder/shop/state").json()["findings"]
+    broken = [one for one in told if one["code"] == "no-longer-closes"]
+    assert broken and "Trim 2 sides (B1-L, B1-R)" in broken[-1]["fix"]
+
+
 def test_two_readings_that_disagree_are_both_shown(saved: Saved) -> None:
     floor_of(saved)
     found = stands(saved, read(1, "B1-L.length", "34 1/2"), read(2, "B1-L.length", "34 1/4"))

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from ..casework.project import Project
 from ..findings import Finding
 from ..fit.as_built import AsBuilt, Built, build
 from ..fit.causes import Tool
 from ..fit.cures import broken, cures
-from ..fit.planned import planned_method
-from ..fit.spread import Fit, fit
 from ..fit.words import alike, length, off, sentence
 from ..record.state import State, Status
-from .shop import Floor, Heard
+from .shop import Floor, Heard, state_json
 
 CUT = (Status.CUT, Status.ASSEMBLED)
+MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has them all
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ def built_of(floor: Floor, state: State) -> Built:
     Parts that are cut keep the sizes the work was handed out with; every reading is taken over in
     its order. What was spoiled or lost is no fact of the parts that take its place.
     """
-    plan = plan_of(floor)
+    plan = floor.fit
     gone = set(state.with_status(Status.SPOILED, Status.LOST, Status.GIVEN_UP))
     so_far = AsBuilt().cut_now(plan, state.with_status(*CUT))
     for name, readings in state.readings.items():
@@ -61,10 +61,23 @@ def built_of(floor: Floor, state: State) -> Built:
     return build(plan, so_far)
 
 
-def plan_of(floor: Floor) -> Fit:
-    """The gaps of the work handed out, its settings shared as its batches share them."""
-    made = fit(floor.project).made
-    return fit(floor.project, planned_method(floor.project, made, floor.ordered.batches))
+def shop_state(heard: Heard) -> dict[str, Any]:
+    """How things stand, as a tablet shows it, and what the readings so far break and how to mend it."""
+    state = state_json(heard)
+    if heard.state is None or not heard.state.readings:
+        return state
+    stands = as_it_stands(heard)
+    assert stands is not None
+    asked = [_plain(one.code, one.place, one.text, one.fix) for one in stands.findings]
+    mend = " Or ".join(f"{cure[:1].upper()}{cure[1:]}." for cure in stands.cures[:MOST_CURES])
+    broken_now = [_plain("no-longer-closes", "", f"{line}.", "") for line in stands.broken]
+    if broken_now:
+        broken_now[-1]["fix"] = mend or "No change of up to two inches to the parts as they are mends it."
+    return {**state, "findings": [*state["findings"], *asked, *broken_now]}
+
+
+def _plain(code: str, place: str, text: str, fix: str) -> dict[str, str]:
+    return {"code": code, "place": place, "text": text, "fix": fix}
 
 
 def _part_of(name: str) -> str:

@@ -16,6 +16,8 @@ from ..breakdown.plan import Plan
 from ..casework.project import Project
 from ..errors import LengthError, RecordError
 from ..findings import Finding
+from ..fit.planned import planned_method
+from ..fit.spread import Fit, fit
 from ..measure.lengths import Unit, parse_length, show
 from ..record.events import Event
 from ..record.fold import fold
@@ -43,6 +45,12 @@ class Floor:
     def told(self) -> tuple[BatchTold, ...]:
         """Every batch in words, at the usual pace."""
         return self.told_at(Pace())
+
+    @cached_property
+    def fit(self) -> Fit:
+        """Its gaps, with settings shared as the batches share them."""
+        made = fit(self.project).made
+        return fit(self.project, planned_method(self.project, made, self.ordered.batches))
 
     def told_at(self, pace: Pace) -> tuple[BatchTold, ...]:
         telling = Telling(self.project, pace)

@@ -10,10 +10,11 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Body, HTTPException, Request, Response
 from fastapi.responses import JSONResponse, RedirectResponse
 
+from ...app.built import shop_state
 from ...app.pictures import step_picture
 from ...app.planning import Planner
 from ...app.saved import Saved, Work
-from ...app.shop import Heard, hand_out, hear, nothing_new, receive, state_json, work_json
+from ...app.shop import Heard, hand_out, hear, nothing_new, receive, work_json
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -63,7 +64,7 @@ def the_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
     """How things stand; nothing (204) when nothing was recorded beyond the place `after`."""
     if after >= 0 and nothing_new(saved.file, job, after):
         return Response(status_code=204, headers=NO_STORE)
-    return JSONResponse(state_json(_hear(saved, job)), headers=NO_STORE)
+    return JSONResponse(shop_state(_hear(saved, job)), headers=NO_STORE)
 
 
 @router.post("/events")
@@ -77,7 +78,7 @@ def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
         raise HTTPException(422, "The job cannot be read; mend its text first. The tablet keeps its ticks.")
     received = receive(saved.file, work.id, events, job.unit, saved.clock())
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
-    answer = {"kept": received.kept, "refused": refused, "state": state_json(_hear(saved, work.id))}
+    answer = {"kept": received.kept, "refused": refused, "state": shop_state(_hear(saved, work.id))}
     return JSONResponse(json.loads(json.dumps(answer)), headers=NO_STORE)
 
 
