@@ -134,6 +134,7 @@ def _feature(view: FaceView, feature: Feature, mark: Mark, tags: Tags) -> Iterat
             turn=90.0,
             backing=Tint.FACE,
             shift=(-7.0 if before else 7.0, 0.0),
+            within=(float(view.long), float(view.wide)),
         )
 
 

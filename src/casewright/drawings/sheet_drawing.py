@@ -18,7 +18,7 @@ ONE_LINE = 5.0
 USUAL_WIDTH = 480.0
 """About how many points wide a sheet is printed: numbers are kept apart for that size."""
 
-NUMBERS = 44.0
+NUMBERS = 38.0
 """What the numbers at both ends of a strip take of its length, in points."""
 
 TRIES = 4
