@@ -29,6 +29,7 @@ COMMANDS = {
     "plan": "plan the cutting of a job's sheets",
     "fit": "say what may not close, and what a measurement changes",
     "packet": "write the shop packet and every other document of a job into a folder",
+    "labels": "print a label for every part, on sheets or a roll of labels",
     "steps": "lead through the work: every setting and cut in order",
     "serve": "open the shop's file in the browser, to draw up and change jobs",
     "breakdown": "plan the cutting of any rectangles from sheets, from a JSON problem",

@@ -42,11 +42,12 @@ def label_sheets(project: Project, paper: Paper, address: str) -> dict[str, Json
     """The grid, and every part's label in the order of the job."""
     return {
         "grid": asdict(GRIDS[paper]),
-        "all": [_label(project, part, address) for part in project],
+        "all": [label_of(project, part, address) for part in project],
     }
 
 
-def _label(project: Project, part: Part, address: str) -> Json:
+def label_of(project: Project, part: Part, address: str) -> Json:
+    """One label: mark, size, what is done to the part, which side is up, its edges and its code."""
     sizes = (lettered(size, project.job.mark) for size in project.dimensions(part)[:2])
     edges = ", ".join(side_words(part, edge) for edge in reference_edges(part))
     return {

@@ -1,0 +1,51 @@
+"""Labels fit their paper, one a part, each with a code that leads to the part."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from casewright.app.labels import write_labels
+from casewright.casework.project import draw_up
+from casewright.documents.label_stock import STOCKS, labels_pdf
+from casewright.errors import JobError
+from samples import BASE, job, spec
+
+PROJECT = draw_up(job(spec(bays=BASE)))
+ADDRESS = "http://bench.local:8411/jobs/larder/shop#"
+
+
+@pytest.mark.parametrize("name", STOCKS)
+def test_the_labels_of_a_sheet_fill_its_paper_and_no_more(name: str) -> None:
+    stock, grid = STOCKS[name], STOCKS[name].grid
+    across = 2 * grid.left + grid.across * grid.wide + (grid.across - 1) * grid.gap
+    down = 2 * grid.top + grid.down * grid.high
+    assert across == pytest.approx(stock.wide, abs=0.5) and down == pytest.approx(stock.tall, abs=0.5)
+    assert grid.code <= grid.high - 10
+
+
+@pytest.mark.parametrize("name", STOCKS)
+def test_every_part_has_one_label_that_can_be_read(name: str) -> None:
+    stock = STOCKS[name]
+    pages = PdfReader(BytesIO(labels_pdf(PROJECT, stock, ADDRESS))).pages
+    per_page = stock.grid.across * stock.grid.down
+    assert len(pages) == -(-len(PROJECT.parts) // per_page)
+    assert {(round(float(p.mediabox.width)), round(float(p.mediabox.height))) for p in pages} == {
+        (round(stock.wide), round(stock.tall))
+    }
+    lines = [line.strip() for page in pages for line in page.extract_text().splitlines()]
+    for mark in PROJECT.parts:
+        assert lines.count(mark) == 1, mark
+
+
+def test_only_the_parts_asked_for(tmp_path: Path) -> None:
+    out = tmp_path / "again.pdf"
+    assert write_labels(PROJECT, "roll 62 x 29 mm", str(out), ADDRESS, ["B1-L", "B1-R"]) == 2
+    assert len(PdfReader(out).pages) == 2
+    with pytest.raises(JobError, match="B9-L"):
+        write_labels(PROJECT, "roll 62 x 29 mm", str(out), ADDRESS, ["B9-L"])
+    with pytest.raises(JobError, match="cannot be written"):
+        write_labels(PROJECT, "letter 30", str(tmp_path))
