@@ -26,7 +26,7 @@ from casewright.breakdown.layout import (
 )
 from casewright.breakdown.leftover import worth_of_piece
 from casewright.breakdown.plan import Role
-from casewright.breakdown.problem import Item, Limits, Problem, Tool, ToolKind
+from casewright.breakdown.problem import Item, Limits, Problem, Tool, ToolKind, Trim
 from casewright.breakdown.quick import strips
 from casewright.breakdown.reshape import reshaped
 from casewright.breakdown.score import Scorer, standing
@@ -82,6 +82,23 @@ def test_no_room_for_a_hand_cut_is_no_plan() -> None:
     layout = SheetLayout(0, Stack(True, (Leaf(0), Leaf(0))))
     assert fits(grid_of(problem), layout)
     assert carried(grid_of(problem), layout) is None
+
+
+def test_regression_hand_cuts_that_eat_the_whole_sheet_are_no_plan() -> None:
+    """The clean-ups of fifteen hand cuts once left exactly nothing for the sixteenth strip, and
+    how long a piece without width may be was worked out by dividing by it."""
+    thick = replace(HAND_SAW, kerf=F(1, 4))
+    job = small_job(
+        items=(Item("slat", F(48), F(37, 15), 32),),
+        bins=(replace(SHEET, trim=Trim()),),
+        table_saw=replace(TABLE_SAW, kerf=F(0)),
+        hand_saw=thick,
+        limits=Limits(F(45), F(64)),
+    )
+    strip = Stack(True, (Leaf(0), Leaf(0)))
+    layout = SheetLayout(0, Stack(False, (strip,) * 16))
+    assert fits(grid_of(job), layout)
+    assert carried(grid_of(job), layout) is None
 
 
 def test_a_small_part_is_not_carried_with_the_whole_sheet() -> None:

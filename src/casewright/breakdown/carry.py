@@ -61,8 +61,8 @@ class _Parting:
 
     def part(self, node: Node, length: int, width: int, zones: Zones) -> HandNode:
         """The hand cuts for `node` filling a piece of this size, what must come off its edges included."""
-        if self.grid.carriable(self.bin, length, width):
-            return Carried(node)
+        if self.grid.carriable(self.bin, length, width) or min(length, width) <= 0:
+            return Carried(node)  # with nothing left for it, it will not fit
         if isinstance(node, Leaf):
             x, y = extent(node, self.grid)
             if (length, width) == (x, y):
