@@ -37,6 +37,14 @@ def test_the_answer_to_a_form_touches_no_field(client: Client) -> None:
         assert not re.search(r"<(input|select|textarea)(?![^>]*type=\"hidden\")", text)
 
 
+def test_a_form_sent_again_unchanged_still_says_that_it_is_kept(client: Client, saved: Saved) -> None:
+    """The second of two quick events used to wipe the word of the first off the card."""
+    for _ in range(2):
+        answer = client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
+        assert "Kept as revision 2" in answer.text
+    assert len(saved.history("larder")) == 2
+
+
 @pytest.mark.parametrize(
     ("path", "field", "typed", "sentence"),
     [
