@@ -202,3 +202,32 @@ def test_everything_to_press_is_large_enough_for_gloves(browser: Browser, shop: 
     for words, height, left, right in boxes:
         assert height >= 53 and left >= 0 and right <= PHONE["width"], words
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_a_part_in_hand_at_one_bench_is_left_alone_at_the_other(browser: Browser, shop: str) -> None:  # noqa: F811
+    saw, assembly = at_bench(browser, shop, "saw"), at_bench(browser, shop, "assembly")
+    for page in (saw, assembly):
+        page.evaluate("location.hash = '#B1-L'")
+    saw.get_by_role("button", name="Take it in hand").click()
+    expect(assembly.locator(".part-sheet")).to_contain_text("Ask at saw before you cut it", timeout=1_000)
+    saw.get_by_role("button", name="Let it go").click()
+    expect(assembly.get_by_role("button", name="Take it in hand")).to_be_visible(timeout=1_000)
+
+
+def test_a_case_is_measured_at_its_dry_fit(
+    browser: Browser,  # noqa: F811
+    shop: str,
+    heard: Callable[[], Heard],
+) -> None:
+    page = at_bench(browser, shop, "bench")
+    to_batch(page, "Dry fit")
+    page.get_by_role("button", name="B1", exact=True).click()
+    sheet = page.locator(".part-sheet")
+    expect(sheet.get_by_role("button", name="Spoiled")).to_have_count(0)
+    for name in ("B1.inside", "B1.rising"):
+        sheet.get_by_label("Which size").select_option(name)
+        sheet.get_by_label("What it says").fill("41 3/8")
+        sheet.get_by_role("button", name="Measured").click()
+    expect(page.locator("#shop-status")).not_to_contain_text("kept here")
+    readings = [event.what for event in heard().events if isinstance(event.what, Measured)]
+    assert [reading.name for reading in readings] == ["B1.inside", "B1.rising"]

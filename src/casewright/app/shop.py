@@ -5,9 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
+from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Any
 
+from ..bench.assembly import diagonal, dry_fit_measures
 from ..bench.order import Ordered, order
 from ..bench.telling import BatchTold, Telling
 from ..bench.times import Pace, learn, timed_by_record
@@ -178,6 +180,7 @@ def work_json(heard: Heard) -> dict[str, Any]:
     return {
         "batches": batches,
         "parts": {mark: _part_json(floor, mark) for mark in floor.project.parts},
+        "cases": {case: _case_json(floor, case) for case in floor.project.cases},
         "statement": floor.ordered.statement(),
         "unit": floor.project.job.unit.value,
         "job": floor.project.job.name,
@@ -189,18 +192,28 @@ def _part_json(floor: Floor, mark: str) -> dict[str, Any]:
     part = project.parts[mark]
     names = [f"{mark}.length", f"{mark}.width", f"{mark}.thickness"]
     names += [name for name in project.sizes.ledger if name.startswith(f"{mark}.") and name.count(".") == 2]
+    ledger = project.sizes.ledger
     return {
-        "role": part.role.value,
-        "material": project.job.sheets[part.material].name,
+        "what": f"{part.role.value}, {project.job.sheets[part.material].name}",
         "sizes": [
-            {
-                "name": name,
-                "words": project.sizes.ledger[name].words.removeprefix(f"{mark} "),
-                "text": show(project.sizes.of(name), project.job.mark, unit=True).marked,
-            }
+            _size_json(floor, name, ledger[name].words.removeprefix(f"{mark} "), project.sizes.of(name))
             for name in names
         ],
     }
+
+
+def _case_json(floor: Floor, case: str) -> dict[str, Any]:
+    """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
+    project = floor.project
+    square = Fraction(diagonal(project, case))
+    sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
+    for name, words in (("rising", "diagonal, lower left to upper right"), ("falling", "the other diagonal")):
+        sizes.append(_size_json(floor, f"{case}.{name}", words, square))
+    return {"what": f"{project.cases[case].spec.kind.value} case", "sizes": sizes}
+
+
+def _size_json(floor: Floor, name: str, words: str, value: Fraction) -> dict[str, str]:
+    return {"name": name, "words": words, "text": show(value, floor.project.job.mark, unit=True).marked}
 
 
 def state_json(heard: Heard) -> dict[str, Any]:

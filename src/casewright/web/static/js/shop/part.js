@@ -1,4 +1,4 @@
-/** What can be said of one part, from wherever it is tapped: how it stands, measure, spoiled. */
+/** What can be said of one part or case, from wherever it is tapped: how it stands, measure, spoiled. */
 
 import { button, make } from "./dom.js";
 
@@ -18,8 +18,13 @@ export class PartSheet {
     document.body.append(this.dialog);
   }
 
+  /** The part, or the case, with this mark; undefined for neither. */
+  #known(mark) {
+    return this.record.work?.parts[mark] ?? this.record.work?.cases[mark];
+  }
+
   open(mark) {
-    if (!this.record.work?.parts[mark]) return;
+    if (!this.#known(mark)) return;
     this.mark = mark;
     this.draw();
     if (!this.dialog.open) this.dialog.showModal();
@@ -32,26 +37,36 @@ export class PartSheet {
 
   draw() {
     const { record, mark } = this;
-    const part = record.work.parts[mark];
+    const part = this.#known(mark);
     const view = record.view();
-    const stands = view.parts[mark] ?? { status: "to cut" };
-    const gone = ["spoiled", "lost"].includes(stands.status);
     this.dialog.replaceChildren(
       button("Close", () => this.dialog.close(), { class: "close" }),
       make("h1", { id: "part-mark" }, mark),
-      make("p", {}, `${part.role}, ${part.material}`),
-      make(
-        "p",
-        { class: `status ${stands.status.replace(" ", "-")}` },
-        `${stands.status}${stands.how ? `: ${stands.how}` : ""}${stands.bench ? `, in hand at ${stands.bench}` : ""}`,
-      ),
-      gone ? this.#good(stands) : this.#spoil(mark),
+      make("p", {}, part.what),
+      ...(record.work.parts[mark] ? this.#standing(mark, view) : []),
       make("h2", {}, "Measure"),
       this.#measure(part),
       make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
       make("h2", {}, "Steps"),
       make("ul", { class: "plain" }, ...this.#steps(mark, view)),
     );
+  }
+
+  #standing(mark, view) {
+    const stands = view.parts[mark] ?? { status: "to cut" };
+    const how = stands.how ? `: ${stands.how}` : "";
+    const held = stands.bench ? `, in hand at ${stands.bench}` : "";
+    const status = make("p", { class: `status ${stands.status.replace(" ", "-")}` }, `${stands.status}${how}${held}`);
+    if (["spoiled", "lost"].includes(stands.status)) return [status, this.#good(stands)];
+    return [status, this.#hold(mark, stands), this.#spoil(mark)];
+  }
+
+  /** Taking a part in hand tells the other benches to leave it alone. */
+  #hold(mark, stands) {
+    const mine = stands.bench === (this.record.bench || "bench");
+    if (stands.bench && !mine) return make("p", {}, `Ask at ${stands.bench} before you cut it.`);
+    const say = () => this.record.note(mine ? "released" : "claimed", { parts: [mark] });
+    return button(mine ? "Let it go" : "Take it in hand", say);
   }
 
   #good(stands) {
@@ -65,7 +80,11 @@ export class PartSheet {
       this.record.note("spoiled", { part: mark, how: how.value.trim() });
       this.dialog.close();
     };
-    return make("p", { class: "row" }, how, button("Spoiled", say, { class: "huge red" }));
+    const lose = () => {
+      this.record.note("lost", { name: mark });
+      this.dialog.close();
+    };
+    return make("p", { class: "row" }, how, button("Spoiled", say, { class: "huge red" }), button("Lost", lose, { class: "huge red" }));
   }
 
   #measure(part) {
@@ -100,7 +119,7 @@ export class PartSheet {
     const lines = [];
     this.record.work.batches.forEach((batch, number) => {
       for (const step of batch.steps) {
-        if (!step.parts.includes(mark)) continue;
+        if (!step.parts.includes(mark) && step.piece !== mark) continue;
         const go = () => {
           this.dialog.close();
           this.goTo(number, step.key);

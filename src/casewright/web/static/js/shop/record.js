@@ -157,6 +157,13 @@ export class ShopRecord extends EventTarget {
         for (const step of event.steps) ticks[step] ??= { bench: event.bench, event: event.id, waiting: true };
       } else if (event.kind === "spoiled") {
         parts[event.part] = { ...parts[event.part], status: "spoiled", how: event.how, event: event.id };
+      } else if (event.kind === "lost") {
+        parts[event.name] = { ...parts[event.name], status: "lost", how: "", event: event.id };
+      } else if (event.kind === "claimed" || event.kind === "released") {
+        for (const mark of event.parts) {
+          const held = parts[mark]?.bench || "";
+          if (!held || held === event.bench) parts[mark] = { ...parts[mark], bench: event.kind === "claimed" ? event.bench : "" };
+        }
       } else if (event.kind === "measured") {
         const reading = { text: event.said, tool: event.tool, bench: event.bench };
         readings[event.name] = [...(readings[event.name] ?? []), reading];

@@ -153,7 +153,9 @@ export class Screen {
   }
 
   #parts(step, view) {
-    return step.parts.slice(0, 12).map((mark) => {
+    // A dry fit or a glue-up is about the whole case: what is measured of it opens with the case.
+    const marks = this.record.work.cases[step.piece] ? [step.piece, ...step.parts] : step.parts;
+    return marks.slice(0, 12).map((mark) => {
       const status = view.parts[mark]?.status ?? "to cut";
       const bad = ["spoiled", "lost"].includes(status);
       return button(bad ? `${mark} ${status}` : mark, () => this.openPart(mark), { class: bad ? "mark red" : "mark" });
