@@ -43,7 +43,7 @@ def test_screws_said_joint_by_joint_add_up(mark: str) -> None:
                 continue
             told = 0
             for phrase in found[2].split("; "):
-                each, through, into = re.match(r"(\d+) each through (.*) into (.*)", phrase).groups()  # type: ignore[union-attr]
+                each, through, into = re.match(r"(\d+) each through (.*) into (.*)", phrase).groups()
                 told += int(each) * len(through.split(", ")) * len(into.split(", "))
             assert told == int(found[1])
         numbers = [re.match(r"(\d+) screws", note) for note in step.notes]
@@ -56,7 +56,7 @@ def test_the_hardware_list_counts_every_screw() -> None:
     page = buying_page(project(), plans(), buying(project(), plans()))
     hardware = page["hardware"]
     assert isinstance(hardware, list)
-    listed = sum(int(line["count"]) for line in hardware if "screws" in line["name"])  # type: ignore[index, call-overload, arg-type]
+    listed = sum(int(line["count"]) for line in hardware if "screws" in line["name"])
     joints = (j for case in project().cases for step in joinings(project(), case) for j in step.screws)
     assert listed == counted.total() == sum(len(joint.places) for joint in joints)
 

@@ -14,11 +14,11 @@ from drawings.shown_jobs import plans, project
 
 
 @cache
-def pages() -> dict:  # type: ignore[type-arg]
+def pages() -> dict:
     return setting_pages(project(), plans())
 
 
-def rows() -> list[dict]:  # type: ignore[type-arg]
+def rows() -> list[dict]:
     return [row for group in pages()["groups"] for row in group["rows"]]
 
 

@@ -82,7 +82,7 @@ def test_a_millimetre_job_is_drawn_in_millimetres() -> None:
 
 
 @pytest.mark.parametrize(("material", "sheet"), SHEETS)
-def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet) -> None:  # type: ignore[no-untyped-def]
+def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet) -> None:
     document = opened(sheet_dxf(project(), material, sheet))
     drawn = boxes(document, "PARTS")
     for piece in sheet.parts:
@@ -99,7 +99,7 @@ def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet) -> None:  # t
 
 
 @pytest.mark.parametrize(("material", "sheet"), SHEETS)
-def test_a_sheets_svg_shows_each_piece_once_and_numbers_each_cut(material: str, sheet) -> None:  # type: ignore[no-untyped-def]
+def test_a_sheets_svg_shows_each_piece_once_and_numbers_each_cut(material: str, sheet) -> None:
     root = ET.fromstring(sheet_svg(project(), material, sheet))
     names = [shape.get("data-name") for shape in root.iter() if shape.get("data-name")]
     for piece in sheet.parts:
@@ -125,7 +125,7 @@ def test_cuts_by_hand_are_drawn_unlike_those_at_the_table() -> None:
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:
-    from ezdxf import options  # type: ignore[attr-defined]
+    from ezdxf import options
 
     assert not options.write_fixed_meta_data_for_testing
     part = project().parts["B2-D1"]

@@ -22,7 +22,7 @@ def boxes(draw: st.DrawFn) -> list[Block]:
     for number in range(draw(st.integers(2, 6))):
         low = (draw(PLACES), draw(PLACES), draw(PLACES))
         size = (draw(SIZES), draw(SIZES), draw(SIZES))
-        block = Block(str(number), low, tuple(a + b for a, b in zip(low, size, strict=True)))  # type: ignore[arg-type]
+        block = Block(str(number), low, tuple(a + b for a, b in zip(low, size, strict=True)))
         if all(_apart(block, other) for other in kept):
             kept.append(block)
     return kept

@@ -1,0 +1,56 @@
+"""However a case is put together, the packet shows every part, with nothing left out and nothing doubled."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from hypothesis import given, settings
+
+from casewright.casework.job import CaseSpec
+from casewright.casework.project import draw_up
+from casewright.documents.packet import PacketOf, packet_data
+from casewright.drawings.exploded import exploded
+from casewright.drawings.pages import at_scale
+from casewright.drawings.part_drawing import part_scenes
+from casewright.drawings.pens import Layer
+from casewright.drawings.scene import Words
+from casewright.drawings.strokes import Outline
+from samples import job
+from strategies import case_specs
+
+
+@settings(max_examples=25, deadline=None)
+@given(case_specs())
+def test_every_part_has_its_card_its_row_and_its_label(case: CaseSpec) -> None:
+    project = draw_up(job(case))
+    data = packet_data(PacketOf(project, {}, "1"))
+    parts = Counter(list(project.parts))
+    cards = Counter(mark for kind in ("cards", "plain") for card in data[kind] for mark in card["marks"])
+    rows = Counter(mark for one in data["lists"] for row in one["rows"] for mark in row["marks"])
+    labels = Counter(label["mark"] for label in data["labels"]["all"])
+    assert cards == rows == labels == parts
+    worked = {mark for card in data["cards"] for mark in card["marks"]}
+    assert worked == {part.mark for part in project if part.features}
+
+
+@settings(max_examples=25, deadline=None)
+@given(case_specs())
+def test_what_is_cut_lies_inside_the_blank(case: CaseSpec) -> None:
+    project = draw_up(job(case))
+    cut = {Layer.DADO, Layer.GROOVE, Layer.RABBET, Layer.NOTCH}
+    for part in project:
+        long, wide = (float(project.sizes.of(size)) for size in (part.length, part.width))
+        for scene in part_scenes(project, part):
+            for stroke in at_scale(scene, 0.1).strokes:
+                if isinstance(stroke, Outline) and stroke.layer in cut:
+                    assert all(
+                        -1e-9 <= x <= long + 1e-9 and -1e-9 <= y <= wide + 1e-9 for x, y in stroke.points
+                    )
+
+
+@settings(max_examples=25, deadline=None)
+@given(case_specs())
+def test_a_case_taken_apart_shows_each_mark_once(case: CaseSpec) -> None:
+    project = draw_up(job(case))
+    said = Counter(item.text for item in exploded(project, case.mark) if isinstance(item, Words))
+    assert said == Counter(part.mark for part in project.cases[case.mark].parts)
