@@ -21,6 +21,7 @@ from casewright.cli import main as command
 from casewright.cli.main import COMMANDS, main
 from casewright.errors import JobError
 from casewright.measure.lengths import Unit, parse_length
+from job_texts import mutated
 
 ROOT = Path(__file__).parents[2]
 STUDIO = str(ROOT / "examples" / "pottery-studio.toml")
@@ -248,6 +249,18 @@ def test_any_words_at_all_end_with_a_known_code(capsys: Capture, words: list[str
             code = int(ended.code or 0)
         assert code in (0, 1, 2)
         assert "Traceback" not in capsys.readouterr().err
+
+
+@settings(deadline=None, max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(text=mutated())
+def test_no_command_stumbles_over_a_faulty_job(tmp_path: Path, capsys: Capture, text: str) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(text, encoding="utf-8", newline="")
+    codes = [main([name, str(job)]) for name in ("check", "parts")]
+    codes.append(main(["plan", str(job), "--seconds", "0"]))
+    assert set(codes) <= {0, 1, 2}
+    assert codes[1] != 2 or codes[0] == 2, "what cannot be listed is refused by the check too"
+    assert "Traceback" not in capsys.readouterr().err
 
 
 def test_a_fault_of_the_program_is_owned_up_to(monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import tomllib
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -15,18 +14,8 @@ from casewright.errors import JobError
 from casewright.findings import Finding
 from casewright.jobfile.places import places
 from casewright.jobfile.read import read_job
+from job_texts import TEXTS, mutated
 from strategies import any_text
-
-EXAMPLES = Path(__file__).parents[2] / "examples"
-TEXTS = [
-    (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8") for name in ("pottery-studio", "ferry-canteen")
-]
-TOKENS = re.compile(r"\w+|\s+|.", re.DOTALL)
-ODD = [
-    *("[", "]", "{", "}", "=", '"', "'", "\n", "#", ",", "\\", '"""', "'''", "ü", "\x00"),
-    *("-1", "1e400", "nan", "true", '""', "[[x]]", "[shop]", "0x7fffffffffffffffffff", "1979-05-27"),
-    *("23 1/2", "12'6", "{ share = 0 }", "[1, [2, {a = 3}]]"),
-]
 
 
 def judged(text: str) -> tuple[Finding, ...]:
@@ -46,30 +35,7 @@ def sound(text: str, findings: tuple[Finding, ...]) -> None:
             assert 1 <= finding.line <= text.count("\n") + text.count("\r") + 1
 
 
-@st.composite
-def mutated(draw: st.DrawFn) -> str:
-    """An example with some of its tokens dropped, doubled, swapped or replaced, or cut short."""
-    tokens = TOKENS.findall(draw(st.sampled_from(TEXTS)))
-    for _ in range(draw(st.integers(1, 4))):
-        at = draw(st.integers(0, len(tokens) - 1))
-        match draw(st.sampled_from(["drop", "double", "swap", "odd", "text", "cut"])):
-            case "drop":
-                del tokens[at]
-            case "double":
-                tokens.insert(at, tokens[at])
-            case "swap":
-                other = draw(st.integers(0, len(tokens) - 1))
-                tokens[at], tokens[other] = tokens[other], tokens[at]
-            case "odd":
-                tokens[at] = draw(st.sampled_from(ODD))
-            case "text":
-                tokens[at] = draw(st.text(max_size=12))
-            case "cut":
-                tokens = tokens[: max(at, 4)]
-    return "".join(tokens)
-
-
-@settings(deadline=None, max_examples=250)
+@settings(deadline=None, max_examples=150)
 @given(mutated())
 def test_a_mutated_job_file_gives_findings(text: str) -> None:
     sound(text, judged(text))
