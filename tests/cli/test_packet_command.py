@@ -119,7 +119,15 @@ def test_a_write_cut_short_leaves_no_half_file(tmp_path: Path, monkeypatch: pyte
 
 def test_the_cover_warns_of_sizes_easily_confused_but_not_of_all() -> None:
     """The bottom and top of a tall case with a top in rabbets differ by twice rabbet less dado: 1/4 in."""
-    (alike,) = notices(project_of(load(STUDIO)))
+    alike, _ = notices(project_of(load(STUDIO)))
     assert any("T1-T, T2-T" in line and "T1-B, T2-B" in line for line in alike.lines)
-    (many,) = notices(project_of(load(str(ROOT / "examples" / "school-workshop.toml"))))
+    many, _ = notices(project_of(load(str(ROOT / "examples" / "school-workshop.toml"))))
     assert len(many.lines) == 8 and many.lines[-1].endswith("more such pairs.")
+
+
+def test_the_cover_names_the_joints_likeliest_not_to_close_and_why() -> None:
+    _, risks = notices(project_of(load(STUDIO)))
+    assert "dry fit" in risks.title
+    chances = [int(line.split(": ")[1].split(" %")[0]) for line in risks.lines[:-1]]
+    assert chances == sorted(chances, reverse=True) and min(chances) >= 10
+    assert all("of it from" in line for line in risks.lines[:-1])

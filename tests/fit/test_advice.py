@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction as F
 from math import sqrt
 
 import pytest
@@ -12,14 +13,17 @@ from casewright.fit.advice import Advice, advise, follow
 from casewright.fit.changes import Move
 from casewright.fit.simulate import simulate
 from casewright.fit.spread import Fit, fit
-from samples import BASE, job, spec
+from casewright.shop.materials import Spread
+from samples import BASE, SHEETS, job, spec
 
 BUILDS = 4000
 
 
 @pytest.fixture(scope="module")
 def plan() -> Fit:
-    return fit(draw_up(job(spec("B1", bays=BASE))))
+    """A sheet whose usual thickness lies between the rule's marks, so that rounding tells."""
+    ply = replace(SHEETS["ply"], usual=Spread(F(5830, 8000), 0.005))
+    return fit(draw_up(replace(job(spec("B1", bays=BASE)), sheets={**SHEETS, "ply": ply})))
 
 
 @pytest.fixture(scope="module")
@@ -67,6 +71,19 @@ def test_a_change_alters_only_the_gaps_that_use_its_sizes(plan: Fit, advice: tup
         for name, spread in after.spreads.items():
             assert spread.deviation == pytest.approx(fresh.spreads[name].deviation), (one.text, name)
             assert spread.chance == pytest.approx(fresh.spreads[name].chance, abs=1e-12), (one.text, name)
+
+
+def test_a_size_between_two_marks_is_set_to_the_one_that_closes_better(
+    plan: Fit, advice: tuple[Advice, ...]
+) -> None:
+    best = next(one for one in advice if one.change.move is Move.OTHER_MARK)
+    for name, nudge in best.change.method.nudged.items():
+        planned = plan.project.sizes.of(name)
+        now = plan.floor().mean(name)
+        after = follow(plan, best.change).floor().mean(name)
+        assert after - now == nudge and min(now, after) < planned < max(now, after)
+    aim = plan.project.sizes.of(best.best.before.gap.aim)
+    assert abs(best.best.after.mean - aim) < abs(best.best.before.mean - aim)
 
 
 def test_the_same_change_in_every_case_is_one_piece_of_advice() -> None:

@@ -1,18 +1,56 @@
-"""What the packet's cover says besides the figures: sizes that could be taken for one another."""
+"""What the packet's cover says besides the figures: look-alike sizes, and joints that may not close."""
 
 from __future__ import annotations
 
+import re
+
 from ..casework.project import Project
 from ..documents.packet import Notice
+from ..fit.spread import GapSpread, fit
+from ..fit.words import percent, title
 from ..putright.guard import look_alikes
 
 MOST = 8
 """Lines of a notice; a cover that says everything is read by nobody."""
 
 
+SEVERAL = 5
+LIKELY = 0.1
+"""A gap is worth a line of the cover from here on."""
+
+
 def notices(project: Project) -> tuple[Notice, ...]:
     """Every notice there is reason for."""
-    lines = [f"{alike.likeness.value.capitalize()}: {alike.advice}" for alike in look_alikes(project)]
+    found = (
+        ("Sizes easily taken for one another", _look_alikes(project), "more such pairs"),
+        ("Joints that may not close; measure at the dry fit", _risks(project), "more such joints"),
+    )
+    return tuple(Notice(title, _short(lines, more)) for title, lines, more in found if lines)
+
+
+def _look_alikes(project: Project) -> list[str]:
+    return [f"{alike.likeness.value.capitalize()}: {alike.advice}" for alike in look_alikes(project)]
+
+
+def _risks(project: Project) -> list[str]:
+    """The gaps likeliest to fail, the same one in several cases on one line."""
+    found: dict[str, list[GapSpread]] = {}
+    for spread in fit(project).at_risk(LIKELY):
+        place = spread.gap.place
+        alike = re.sub(rf"(?<!\w){re.escape(place)}(?=[-.:])", "", spread.gap.name)
+        found.setdefault(alike, []).append(spread)
+    return [_risk(spreads) for spreads in found.values()]
+
+
+def _risk(spreads: list[GapSpread]) -> str:
+    worst = spreads[0]
+    most, share = worst.share_of_kinds()[0]
+    others = [spread.gap.place for spread in spreads[1:]]
+    also = f" (and in {', '.join(others[:SEVERAL])}{' …' if len(others) > SEVERAL else ''})" if others else ""
+    return f"{title(worst)}{also}: {percent(worst.chance)}, {share * 100:.0f} % of it from {most.value}."
+
+
+def _short(lines: list[str], more: str) -> tuple[str, ...]:
     if len(lines) > MOST:
-        lines = [*lines[: MOST - 1], f"and {len(lines) - MOST + 1} more such pairs."]
-    return (Notice("Sizes easily taken for one another", tuple(lines)),) if lines else ()
+        lines = [*lines[: MOST - 1], f"and {len(lines) - MOST + 1} {more}."]
+    return tuple(lines)

@@ -136,6 +136,14 @@ def _more_play(fit: Fit, change: Change) -> str:
     return f"Make the {fit.project.sizes.ledger[name].words} {fine(fit.project, value)} instead of {now}."
 
 
+def _other_mark(fit: Fit, change: Change) -> str:
+    name = change.sizes[0]
+    now = fit.floor().mean(name)
+    beside = change.method.nudged[name] - fit.method.nudged.get(name, 0)
+    numbers = f"{length(fit.project, now + beside)} instead of {length(fit.project, now)}"
+    return f"Set {sizes_of(fit, change.sizes)} to the mark on the other side: {numbers}."
+
+
 TELL: dict[Move, Callable[[Fit, Change], str]] = {
     Move.ONE_SETTING: _one_setting,
     Move.MEASURE_SHEET: _measure_sheet,
@@ -143,4 +151,5 @@ TELL: dict[Move, Callable[[Fit, Change], str]] = {
     Move.OTHER_EDGE: _other_edge,
     Move.TEST_PIECE: _prove,
     Move.PLAY: _more_play,
+    Move.OTHER_MARK: _other_mark,
 }

@@ -30,6 +30,7 @@ class Move(Enum):
     OTHER_EDGE = "measure from the other edge"
     TEST_PIECE = "prove on a test piece"
     PLAY = "add play"
+    OTHER_MARK = "set to the mark on the other side"
 
 
 @dataclass(frozen=True)
@@ -71,6 +72,7 @@ def _for_gap(fit: Fit, floor: Floor, spread: GapSpread) -> Iterator[Change]:
     yield from _other_edge(fit, floor, names)
     yield from _proved(fit, spread)
     yield from _play(fit, spread)
+    yield from _other_mark(fit, floor, spread, names)
 
 
 def _one_setting(fit: Fit, floor: Floor, spread: GapSpread, names: list[str]) -> Iterator[Change]:
@@ -194,6 +196,31 @@ def _play(fit: Fit, spread: GapSpread) -> Iterator[Change]:
         yield Change(Move.PLAY, (name,), f"{name} {halves}", fit.method, {name: value})
 
 
+def _other_mark(fit: Fit, floor: Floor, spread: GapSpread, names: list[str]) -> Iterator[Change]:
+    """Sizes between two marks, set to the other one, where rounding has shifted the gap's mean."""
+    step = fit.project.job.mark.step
+    form = floor.form(spread.gap)
+    wrong = spread.mean - fit.project.sizes.of(spread.gap.aim)
+    if abs(wrong) < step / 4:
+        return
+    for name in names:
+        made = fit.made.get(name)
+        if made is None or made.how not in BY_RULE or made.kind is Kind.LINE:
+            continue
+        past = floor.planned(name) - floor.mean(name)
+        nudge = step if past > 0 else -step
+        if not 0 < abs(past) < step or form.coefficient(name) * nudge * wrong >= 0:
+            continue
+        alike = [
+            other
+            for other in fit.settings[fit.setting(name)]
+            if floor.planned(other) == floor.planned(name) and floor.mean(other) == floor.mean(name)
+        ]
+        nudges = {other: fit.method.nudged.get(other, Fraction(0)) + nudge for other in alike}
+        pattern = f"{nudge} {_pattern(fit, alike)}"
+        yield Change(Move.OTHER_MARK, tuple(alike), pattern, fit.method.with_nudged(nudges))
+
+
 def _pattern(fit: Fit, names: Iterable[str]) -> str:
     """Sizes without the mark of their case, so that the same sizes of every case compare equal."""
     said = []
@@ -215,6 +242,7 @@ def _together(changes: list[Change]) -> Change:
         fitted={k: v for change in changes for k, v in change.method.fitted.items()},
         moved=frozenset().union(*(change.method.moved for change in changes)),
         proved=frozenset().union(*(change.method.proved for change in changes)),
+        nudged={k: v for change in changes for k, v in change.method.nudged.items()},
     )
     sizes = tuple(dict.fromkeys(name for change in changes for name in change.sizes))
     inputs = {name: value for change in changes for name, value in change.inputs.items()}

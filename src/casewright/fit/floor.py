@@ -104,7 +104,7 @@ class Floor:
         following = self._planned_error(name)
         if following:
             return Fraction(rounded(planned, deviation(following.smooth), step).mean)
-        return nearest(planned, step)
+        return nearest(planned, step) + self.method.nudged.get(name, 0)
 
     def planned(self, name: str) -> Fraction:
         """What the exact plan asks for, before any rounding; nothing for a line's error."""

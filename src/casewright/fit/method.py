@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 
 from .causes import Tool
 
@@ -27,7 +28,8 @@ class Method:
     (or inputs, as a sheet's thickness) that are measured, and with what, before anything that
     follows from them is made. `fitted` lists sizes cut from a direct measurement. `moved` lists
     channel places laid off from the opposite edge. `proved` lists the settings tried on a test
-    piece that was measured with a caliper.
+    piece that was measured with a caliper. `nudged` lists sizes set so many inches beside the
+    nearest mark.
     """
 
     settings: Mapping[str, str] = field(default_factory=dict)
@@ -35,6 +37,7 @@ class Method:
     fitted: Mapping[str, Fitted] = field(default_factory=dict)
     moved: frozenset[str] = frozenset()
     proved: frozenset[str] = frozenset()
+    nudged: Mapping[str, Fraction] = field(default_factory=dict)
 
     def with_settings(self, settings: Mapping[str, str]) -> Method:
         return replace(self, settings={**self.settings, **settings})
@@ -47,6 +50,9 @@ class Method:
 
     def with_moved(self, place: str) -> Method:
         return replace(self, moved=self.moved | {place})
+
+    def with_nudged(self, nudges: Mapping[str, Fraction]) -> Method:
+        return replace(self, nudged={**self.nudged, **nudges})
 
     def with_proved(self, settings: frozenset[str]) -> Method:
         return replace(self, proved=self.proved | settings)

@@ -137,7 +137,8 @@ class _Shop:
         if made.how not in BY_RULE:
             return planned
         # A hair is added so that a size midway goes up, as the rule's reader does.
-        return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark)
+        beside = float(self.fit.method.nudged.get(made.name, 0))
+        return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark + beside)
 
     def own(self, made: Made) -> Builds:
         method = self.fit.method
