@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.bench.boring import Row, bored_by, level_findings, make_spacer, spacer, story_sticks, with_jig
+from casewright.bench.boring import (
+    Row,
+    bored_by,
+    level_findings,
+    make_spacer,
+    spacer,
+    sticks_needed,
+    story_sticks,
+    with_jig,
+)
 from casewright.bench.patterns import cup_holes, plate_row, slide_row
 from casewright.casework.project import draw_up
 from casewright.measure.lengths import MM
@@ -97,6 +107,17 @@ def test_one_stick_serves_left_and_right_and_its_holes_are_level_in_the_case() -
         mark = name.split()[0]
         floors[mark] = project.corner(project.parts[mark])[2] + shared.marks[0]
     assert len(set(floors.values())) == 1
+
+
+def test_sticks_are_made_for_what_the_jig_cannot_bore() -> None:
+    sample = job(spec(bays=BASE))
+    every = story_sticks(draw_up(sample))
+    assert sticks_needed(draw_up(sample)) == every != ()
+    with_jig_at_hand = replace(sample, shop=replace(sample.shop, pin_jig=JIG))
+    assert sticks_needed(draw_up(with_jig_at_hand)) == ()
+    too_far_in = replace(sample, shop=replace(sample.shop, pin_jig=replace(JIG, setback=F(2))))
+    left = sticks_needed(draw_up(too_far_in))
+    assert left and {stick.setback for stick in left} == {F(3, 2)} and len(left) < len(every)
 
 
 def test_a_row_that_is_not_level_is_said() -> None:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from io import StringIO
+
+import ezdxf
 import pytest
 
 from bench.test_work import FULL_JOB, planned
@@ -9,6 +13,7 @@ from casewright.bench.boring import story_sticks
 from casewright.bench.operations import Machine
 from casewright.bench.work import work
 from casewright.casework.project import draw_up
+from casewright.drawings.files import stick_dxf, stick_svg
 from casewright.drawings.pages import fitted, full_size
 from casewright.drawings.scene import Disc, Words
 from casewright.drawings.step_drawing import step_scene, stick_scene
@@ -54,3 +59,13 @@ def test_a_story_stick_prints_at_full_size() -> None:
     placed = full_size(scene)
     (outline,) = scene.shapes("stick")
     assert max(x for x, _ in outline.points) / placed.point == pytest.approx(72 * float(stick.length))
+
+
+def test_a_story_stick_is_a_drawing_file_at_full_size() -> None:
+    project = draw_up(job())
+    stick = story_sticks(project)[0]
+    drawing = ezdxf.read(StringIO(stick_dxf(project, stick).decode()))
+    circles = sorted(entity.dxf.center.x for entity in drawing.modelspace() if entity.dxftype() == "CIRCLE")
+    assert circles == pytest.approx([float(mark) for mark in stick.marks])
+    wide = re.search(rb'width="([0-9.]+)pt"', stick_svg(project, stick))
+    assert wide is not None and float(wide[1]) >= 72 * float(stick.length)

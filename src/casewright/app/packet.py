@@ -10,10 +10,11 @@ from functools import partial
 from hashlib import sha256
 from pathlib import Path
 
+from ..bench.boring import sticks_needed
 from ..casework.project import Project
 from ..documents.packet import PacketOf, packet
 from ..documents.tables import buying_csv, parts_csv
-from ..drawings.files import part_dxf, part_svg, sheet_dxf, sheet_svg
+from ..drawings.files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
 from ..errors import CasewrightError, ExtraMissing
 from ..solids.assembled import assemble
 from ..solids.gltf import glb_file
@@ -69,6 +70,9 @@ def documents(project: Project, made: JobPlan, revision: str) -> Iterator[Docume
     for part in project:
         yield Document(f"parts/{part.mark}.svg", partial(part_svg, project, part))
         yield Document(f"parts/{part.mark}.dxf", partial(part_dxf, project, part))
+    for number, stick in enumerate(sticks_needed(project), 1):
+        yield Document(f"sticks/{number}.svg", partial(stick_svg, project, stick))
+        yield Document(f"sticks/{number}.dxf", partial(stick_dxf, project, stick))
     yield Document("job.glb", lambda: glb_file(assemble(project), palette(project)))
     yield Document("job.step", lambda: step_file(assemble(project), project.job.name))
 

@@ -66,9 +66,9 @@ def row_of(project: Project, row: PinRow) -> Row:
     )
 
 
-def jig_bores(jig: PinJig | None, pitch: Fraction, diameter: Fraction) -> bool:
+def _same_holes(jig: PinJig, pitch: Fraction, diameter: Fraction) -> bool:
     """Whether every hole of the row falls on one of the jig's, of the right size."""
-    return jig is not None and jig.diameter == diameter and (pitch / jig.pitch).denominator == 1
+    return jig.diameter == diameter and (pitch / jig.pitch).denominator == 1
 
 
 def spacer(jig: PinJig, setback: Fraction) -> Fraction:
@@ -84,7 +84,7 @@ def with_jig(jig: PinJig, row: Row) -> JigWork:
     hole bored, so an error of the jig's own length is not measured twice. ValueError where the
     jig lacks the row's pitch or size, where its setback is greater, or where it has too few holes.
     """
-    if not jig_bores(jig, row.pitch, row.diameter):
+    if not _same_holes(jig, row.pitch, row.diameter):
         raise ValueError(f"{jig.name} has no holes for this pitch and size")
     between = spacer(jig, row.setback)
     if between < 0:
@@ -111,6 +111,17 @@ def bored_by(jig: PinJig, work: JigWork) -> tuple[tuple[Fraction, Fraction], ...
         for move in work.moves
         for hole in move.holes
     )
+
+
+def jig_serves(jig: PinJig | None, row: Row) -> bool:
+    """Whether the jig, laid as `with_jig` says, bores the row."""
+    if jig is None:
+        return False
+    try:
+        with_jig(jig, row)
+    except ValueError:
+        return False
+    return True
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,11 +169,12 @@ def _counts(kinds: int, most: int) -> Iterator[tuple[int, ...]]:
 @dataclass(frozen=True, slots=True)
 class Stick:
     """A story stick at full size: cut it `length` long and `setback` wide from its edge to the
-    line; `marks` are where it is bored, from the end marked with an arrow."""
+    line; `marks` are where it is bored, `pitch` apart, from the end marked with an arrow."""
 
     length: Fraction
     setback: Fraction
     marks: tuple[Fraction, ...]
+    pitch: Fraction
     diameter: Fraction
     end: str
     serves: tuple[str, ...]
@@ -180,9 +192,19 @@ def story_sticks(project: Project) -> tuple[Stick, ...]:
             key = (row_of(project, row), side_words(part, row.end))
             served.setdefault(key, []).append(f"{part.mark} {row.name}")
     return tuple(
-        Stick(row.holes[-1] + row.first, row.setback, row.holes, row.diameter, end, tuple(keys))
+        Stick(row.holes[-1] + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
         for (row, end), keys in served.items()
     )
+
+
+def sticks_needed(project: Project) -> tuple[Stick, ...]:
+    """The story sticks for rows that the shop's jig cannot bore; all of them without a jig."""
+    jig = project.job.shop.pin_jig
+    return tuple(stick for stick in story_sticks(project) if not jig_serves(jig, _row_on(stick)))
+
+
+def _row_on(stick: Stick) -> Row:
+    return Row(stick.marks[0], stick.pitch, len(stick.marks), stick.setback, stick.diameter, Fraction(0))
 
 
 def _rows(part: Part) -> Iterator[PinRow]:

@@ -17,7 +17,7 @@ from ..casework.frame import Way
 from ..casework.parts import Part
 from ..casework.project import Project
 from ..measure.lengths import show
-from .boring import jig_bores
+from .boring import jig_serves, row_of
 from .cutters import Tooling, Tools
 from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
 from .passes import BLADE_PROUD, NotchCut, buried, from_far_edge, notch_cut, plunge
@@ -147,7 +147,8 @@ def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> O
     """A row of holes, on the jig where it has the row's holes, else from a story stick."""
     sizes = project.sizes
     diameter, pitch = sizes.of(row.diameter), sizes.of(row.pitch)
-    guide = Guide.PIN_JIG if jig_bores(project.job.shop.pin_jig, pitch, diameter) else Guide.STORY_STICK
+    with_jig = jig_serves(project.job.shop.pin_jig, row_of(project, row))
+    guide = Guide.PIN_JIG if with_jig else Guide.STORY_STICK
     size = show(diameter, project.job.mark, unit=True).plain
     setting = Setting(
         Machine.DRILL, Cutter(f"{size} bit", diameter), guide, sizes.of(row.setback), sizes.of(row.depth)

@@ -189,11 +189,7 @@ class Telling:
                 f"{self.text(row.pitch)} apart."
             )
             return
-        try:
-            work = with_jig(jig, row)
-        except ValueError as lacking:
-            yield f"The jig will not do ({lacking}): use a story stick."
-            return
+        work = with_jig(jig, row)
         if work.spacer:
             yield f"Spacer {self.text(work.spacer)} between jig and edge{self._scrap(work.spacer)}."
         for number, move in enumerate(work.moves):

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from ..bench.boring import Stick
 from ..breakdown.plan import SheetPlan
 from ..casework.parts import Part
 from ..casework.project import Project
 from .dxf import dxf
-from .pages import Placed, at_scale
+from .pages import Placed, at_scale, full_size
 from .part_drawing import part_scenes
 from .sheet_drawing import sheet_scene
+from .step_drawing import stick_scene
 from .svg import svg
 
 PART_SCALE = 10.0
@@ -28,6 +30,16 @@ def sheet_drawing(project: Project, material: str, sheet: SheetPlan) -> Placed:
     hand = frozenset({job.shop.hand_saw.name})
     scene = sheet_scene(sheet, job.mark, hand, grain=job.sheets[material].grain)
     return at_scale(scene, 1.0 / SHEET_SCALE)
+
+
+def stick_svg(project: Project, stick: Stick) -> bytes:
+    """A story stick as SVG at full size, to print and glue to a strip of wood."""
+    return svg(full_size(stick_scene(stick, project.job.mark)))
+
+
+def stick_dxf(project: Project, stick: Stick) -> bytes:
+    """A story stick as DXF R2010 at full size, its measured end and edge at the origin."""
+    return dxf(full_size(stick_scene(stick, project.job.mark)).strokes, project.job.unit)
 
 
 def part_svg(project: Project, part: Part) -> bytes:
