@@ -75,12 +75,13 @@ class Pricer:
     patterns on the grid are patterns.
     """
 
-    def __init__(self, kinds: Kinds, number: int, bin_: Bin) -> None:
+    def __init__(self, kinds: Kinds, number: int, bin_: Bin, scales: tuple[int, int] | None = None) -> None:
         self.number = number
         self._kinds = kinds
         self._bin = bin_
         count = len(kinds.item)
-        self.scale_x, self.scale_y, self.faithful = _scales(kinds.item, bin_)
+        finest = _scales(kinds.item, bin_)
+        self.scale_x, self.scale_y, self.faithful = (*scales, False) if scales else finest
         self.unseen = np.zeros(count, dtype=bool)
         self._length, self._width = bin_.length // self.scale_x, bin_.width // self.scale_y
         cells = (self._length + 1) * (self._width + 1)
