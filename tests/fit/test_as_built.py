@@ -160,6 +160,17 @@ def test_a_reading_within_the_saw_s_error_raises_no_question() -> None:
     assert not build(plan, AsBuilt().read("B1-L.length", F(69, 2) + F(1, 32))).findings
 
 
+def test_both_diagonals_of_a_case_tell_which_corners_to_draw_in() -> None:
+    _, plan = two_cases()
+    straight = AsBuilt().read("B1.rising", F(4987, 100)).read("B1.falling", F(4987, 100))
+    assert not build(plan, straight).findings
+    (found,) = build(plan, straight.read("B1.rising", F(50))).findings
+    assert found.code == "out-of-square" and found.place == "B1"
+    assert "to the right" in found.text and "lower left and upper right" in found.fix
+    (odd,) = build(plan, straight.read("B1.falling", F(200))).findings
+    assert odd.code == "diagonals"
+
+
 def test_a_name_that_is_no_size_is_refused_by_name_and_a_diagonal_is_not() -> None:
     _, plan = two_cases()
     built = build(plan, AsBuilt().read("B9-L.length", F(30)).read("B1.rising", F(50)))

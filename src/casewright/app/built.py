@@ -10,7 +10,8 @@ from ..findings import Finding
 from ..fit.as_built import AsBuilt, Built, build
 from ..fit.causes import Tool
 from ..fit.cures import broken, cures
-from ..fit.words import alike, length, off, sentence
+from ..fit.figures import length
+from ..fit.words import alike, off, sentence
 from ..record.state import State, Status
 from .shop import Floor, Heard, state_json
 

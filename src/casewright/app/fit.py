@@ -22,17 +22,18 @@ from ..fit.as_built import AsBuilt, build
 from ..fit.boxes import case_chance
 from ..fit.causes import Tool
 from ..fit.cures import broken, cures
+from ..fit.figures import fine, length, percent, small
 from ..fit.measure_when import measure_when
 from ..fit.planned import planned_method
 from ..fit.spread import Fit, GapSpread, fit
-from ..fit.square import racked, square_of
-from ..fit.words import alike, fine, length, off, percent, sentence, small
+from ..fit.square import square_of
+from ..fit.squared import Squared, how_square
+from ..fit.words import alike, off, sentence
 from ..measure.lengths import parse_length
 from .live import KEPT_WARM, drawn
 from .plan import plan_job
 
 PICTURE = (520.0, 380.0)
-ODD = 4.0  # deviations of a reading: beyond these, the sides are not what they should be
 
 Plan = Fit
 """A job's gaps, worked out."""
@@ -230,14 +231,6 @@ def picture(plan: Plan, name: str) -> bytes:
     return svg(fitted(chain_scene(plan.project, spread.gap, loose), *PICTURE))
 
 
-@dataclass(frozen=True)
-class Squared:
-    """What two diagonals say of a case, in sentences."""
-
-    said: tuple[str, ...]
-    out: bool
-
-
 def squared(plan: Plan, case: str, rising: str, falling: str) -> Squared:
     """Whether a case is square, from its diagonals: lower left to upper right, and the other.
 
@@ -246,31 +239,12 @@ def squared(plan: Plan, case: str, rising: str, falling: str) -> Squared:
     project = plan.project
     if case not in project.cases:
         raise _unknown(case, "no case has that name.", get_close_matches(case, project.cases))
-    square = square_of(project, project.cases[case])
     try:
         ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
-        found = racked(square.width, square.height, ends[0], ends[1])
+        return how_square(project, plan.habits, case, ends[0], ends[1])
     except ValueError as fault:
         fix = "Measure both diagonals over the outside of the sides."
         raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
-    said = [f"Square, both diagonals of {case} are {fine(project, square.diagonal)}."]
-    reading = plan.habits.reading(Tool.RULE, project.job.shop)
-    if abs(found.lean) > reading:
-        way = "right" if found.lean > 0 else "left"
-        said.append(f"Its top stands {fine(project, abs(found.lean))} to the {way}.")
-        shorter = fine(project, found.draw_in)
-        said.append(f"Draw the {found.corners} corners together until that diagonal is {shorter} shorter.")
-    else:
-        said.append("It is square as far as a rule can tell.")
-    if abs(found.odd) > ODD * reading:
-        way = "longer" if found.odd > 0 else "shorter"
-        said.append(
-            f"Both diagonals are {fine(project, abs(found.odd))} {way} than the sides allow: "
-            "measure the case's width and height, and the diagonals once more."
-        )
-    if square.differ is not None:
-        said.append(f"Its back lets the diagonals differ by {fine(project, square.differ)} at most.")
-    return Squared(tuple(said), abs(found.lean) > reading)
 
 
 def as_built(plan: Plan, readings: Sequence[str], cut: Iterable[str]) -> Mended:

@@ -6,8 +6,9 @@ import re
 
 from ..casework.project import Project
 from ..documents.packet import Notice
+from ..fit.figures import percent
 from ..fit.spread import GapSpread, fit
-from ..fit.words import percent, title
+from ..fit.words import title
 from ..putright.guard import look_alikes
 
 MOST = 8

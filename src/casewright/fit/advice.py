@@ -6,9 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from .changes import Change, Move, changes_for
+from .figures import fine, length
 from .made import Kind
 from .spread import Fit, GapSpread, spread_of
-from .words import fine, length, named, sizes_of
+from .words import named, sizes_of
 
 LEAST = 0.002  # of a gap's chance: less is not worth a sentence
 

@@ -19,6 +19,7 @@ from ..measure.rounding import nearest
 from .causes import Habits, Tool, sheet_causes
 from .made import BY_RULE, Kind, Made
 from .spread import Fit
+from .squared import how_square
 
 EXPLAINED = 4.0  # deviations: beyond these no error of cutting or reading explains a size
 
@@ -150,12 +151,29 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
     for name in as_built.names():
         if name in facts:
             findings.extend(_unexplained(frozen, as_built, name, facts[name]))
-    return Built(as_built, fit.given(facts), tuple(findings))
+    built = fit.given(facts)
+    return Built(as_built, built, (*findings, *_out_of_square(built, as_built)))
 
 
 def _is_diagonal(project: Project, name: str) -> bool:
     case, _, which = name.rpartition(".")
     return case in project.cases and which in ("rising", "falling")
+
+
+def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
+    """Cases whose diagonals, read last, show that they lean."""
+    for case in built.project.cases:
+        rising, falling = as_built.of(f"{case}.rising"), as_built.of(f"{case}.falling")
+        if not rising or not falling:
+            continue
+        try:
+            found = how_square(built.project, built.habits, case, rising[-1].value, falling[-1].value)
+        except ValueError as fault:
+            fix = "Measure both diagonals over the outside of the sides."
+            yield Finding("diagonals", case, f"{fault}.", fix)
+            continue
+        if found.out:
+            yield Finding("out-of-square", case, " ".join(found.said[:2]), found.said[2], Weight.WARN)
 
 
 def _unknown(name: str) -> Finding:
