@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+from urllib.parse import quote
+
 import pytest
 from fastapi import FastAPI
 
@@ -108,6 +111,60 @@ def test_a_path_to_nothing_is_refused_not_guessed_at(client: Client, saved: Save
     assert saved.take("larder").revision.number == 1
 
 
+@pytest.mark.parametrize("half", ["\ud800", "a\udfffb"])
+def test_half_a_character_is_refused_and_said(client: Client, saved: Saved, half: str) -> None:
+    for method, path, sent in (
+        ("POST", "/api/jobs", {"text": f'job = "{half}"'}),
+        ("PUT", "/api/jobs/larder/text", {"text": JOB + f"# {half}", "based_on": 1}),
+        ("PATCH", "/api/jobs/larder", {"entries": [{"path": "notes", "value": half}], "based_on": 1}),
+    ):
+        answer = client.ask(
+            method, path, content=json.dumps(sent), headers={"content-type": "application/json"}
+        )
+        assert answer.status_code == 422, (path, answer.text)
+        assert_shape(answer.json())
+    assert len(saved.history("larder")) == 1
+
+
+NASTY = ["", " ", "\0", "²", "-1", "9" * 400, "1/0", "{{ 7 * 7 }}", "<b>", "'; DROP TABLE job; --", "]\n[x"]
+
+
+@pytest.mark.parametrize("nasty", NASTY)
+def test_nothing_that_is_sent_brings_the_server_down(client: Client, nasty: str) -> None:
+    field = "runs.0.cases.0.width"
+    posts: list[tuple[str, dict[str, str]]] = [
+        ("/jobs", {"start": "opening", "name": nasty, "opening": nasty, "unit": nasty, "kind": nasty}),
+        ("/jobs", {"start": nasty}),
+        ("/jobs/larder/cases/B1", {field: nasty, "based_on": nasty}),
+        ("/jobs/larder/cases/B1", {nasty: nasty, "based_on": "1"}),
+        ("/jobs/larder/cases/B2/drop-bay", {"bay": nasty}),
+        ("/jobs/larder/runs", {"name": nasty, "opening": nasty}),
+        ("/jobs/larder/materials/add", {"sheet": nasty}),
+        ("/jobs/larder/text", {"text": nasty, "based_on": nasty}),
+    ]
+    for path, sent in posts:
+        for htmx in (True, False):
+            answer = client.post(path, data=sent, htmx=htmx)
+            assert answer.status_code < 500, (path, sent, answer.text[:300])
+            assert "Traceback" not in answer.text
+    for path in ("cases", "parts", "sizes", "at", "runs", "history", "kinds", "papers"):
+        address = f"/jobs/larder/{path}/{quote(nasty, safe='')}"
+        assert client.get(address).status_code < 500, address
+    assert client.post(f"/jobs/larder/runs/{quote(nasty, safe='')}/drop").status_code < 500
+    patch = {"entries": [{"path": nasty, "value": nasty}], "based_on": 1}
+    assert client.ask("PATCH", "/api/jobs/larder", json=patch).status_code < 500
+
+
+def test_markup_that_was_typed_is_shown_not_obeyed(client: Client) -> None:
+    sent = {"runs.0.cases.0.width": "<script>alert(1)</script>", "based_on": "1"}
+    for htmx in (True, False):
+        assert "<script>alert" not in client.post("/jobs/larder/cases/B1", data=sent, htmx=htmx).text
+    made = client.post(
+        "/jobs", data={"start": "opening", "name": "<script>alert(1)</script>", "opening": "60"}
+    )
+    assert "<script>alert" not in client.get(made.headers["location"]).text
+
+
 def test_a_fault_of_our_own_is_owned_up_to_without_a_traceback(app: FastAPI, client: Client) -> None:
     @app.get("/api/breaks")
     def breaks() -> None:
@@ -136,6 +193,22 @@ def test_a_change_sent_by_another_site_is_not_made(client: Client, saved: Saved)
         assert answer.status_code == 403
     assert client.post("/jobs/larder/undo", headers={"origin": "http://bench"}).status_code == 303
     assert len(saved.list()) == 1
+
+
+@pytest.mark.parametrize(
+    ("host", "status"),
+    [
+        ("127.0.0.1:8411", 200),
+        ("[::1]:8411", 200),
+        ("localhost", 200),
+        ("shop.local", 200),
+        ("192.168.1.20", 200),
+        ("casewright.example.com", 403),
+        ("127.0.0.1.example.com", 403),
+    ],
+)
+def test_only_names_of_this_network_are_answered(client: Client, host: str, status: int) -> None:
+    assert client.get("/", headers={"host": host}).status_code == status
 
 
 def test_a_refusal_of_a_button_comes_into_the_card(client: Client) -> None:

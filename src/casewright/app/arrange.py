@@ -57,7 +57,7 @@ def drop_bay(values: Mapping[str, Any], mark: str, index: int) -> list[Edit]:
     """Take a bay out; the last one is only emptied."""
     path = (*case_path(values, mark), "bays")
     bays = look_up(values, path) or []
-    if index >= len(bays):
+    if not 0 <= index < len(bays):
         return []
     return [Drop((*path, index))] if len(bays) > 1 else [Put(path, None)]
 
@@ -69,7 +69,9 @@ def add_run(values: Mapping[str, Any], name: str, opening: Any) -> list[Edit]:
 
 
 def drop_run(values: Mapping[str, Any], index: int) -> list[Edit]:
-    """Take a run out with its cases. Raises JobError for the only one."""
+    """Take a run out with its cases. Raises JobError for the only one, KeyError for one that is not."""
+    if not 0 <= index < len(values.get("runs", ())):
+        raise KeyError(index)
     if len(values.get("runs", ())) < 2:
         raise JobError(
             (

@@ -6,6 +6,7 @@ knows what the entries mean; reading the changed text says whether it is still a
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
@@ -20,6 +21,8 @@ from ..errors import JobError
 from ..findings import Finding
 
 Path = tuple[str | int, ...]
+
+INDEX = re.compile(r"[0-9]{1,5}")
 
 
 @dataclass(frozen=True)
@@ -94,7 +97,7 @@ def values_of(text: str) -> Mapping[str, Any]:
 
 def as_path(dotted: str) -> Path:
     """A path as forms and programs write it: `runs.0.cases.2.width`."""
-    return tuple(int(step) if step.isdigit() else step for step in dotted.split("."))
+    return tuple(int(step) if INDEX.fullmatch(step) else step for step in dotted.split("."))
 
 
 def look_up(values: Any, path: Path) -> Any:

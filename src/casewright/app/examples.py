@@ -6,7 +6,7 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
-from ..errors import StoreError
+from ..store.jobs import NoSuchJob
 from .document import values_of
 
 FOLDERS = (
@@ -32,8 +32,8 @@ def examples() -> tuple[Example, ...]:
 
 
 def example(key: str) -> str:
-    """An example's text; StoreError when there is none by that key."""
+    """An example's text; NoSuchJob when there is none by that key."""
     for one in examples():
         if one.key == key:
             return one.text
-    raise StoreError(f"There is no example {key!r}; the list of jobs shows those there are.")
+    raise NoSuchJob(f"There is no example {key!r}; the list of jobs shows those there are.")

@@ -78,7 +78,11 @@ class Saved:
         return jobs.revisions(self.file, job)
 
     def start(self, text: str, note: str = "new") -> Work:
-        """Keep a new job, under an id made from its name. Any text is kept, sound or not."""
+        """Keep a new job, under an id made from its name. Any text is kept, sound or not.
+
+        Raises JobError for what no file could hold.
+        """
+        _check_text(text)
         name = _name_in(text)
         stem = _id_from(name)
         for number in count(1):
@@ -135,6 +139,7 @@ class Saved:
         jobs.put_away(self.file, job, self.clock())
 
     def _keep(self, job: str, text: str, note: str, based_on: int) -> Work | Refused:
+        _check_text(text)
         before = jobs.revision(self.file, job, based_on).text
         result = drawn(text)
         # A job that could not be built before may be mended one fault at a time.
@@ -152,6 +157,18 @@ def _not_there(fault: LookupError) -> Finding:
     place = str(fault.args[0]) if fault.args else "job"
     text = f"there is nothing at “{place}” in this job's text."
     return Finding("no-such-entry", place, text, "Look at the text for what it is called.")
+
+
+def _check_text(text: str) -> None:
+    """Half a character is no text: it could be kept nowhere."""
+    try:
+        text.encode("utf-8")
+    except UnicodeEncodeError as fault:
+        line = text.count("\n", 0, fault.start) + 1
+        finding = Finding(
+            "not-text", "text", "the text holds half a character.", "Type that place anew.", line=line
+        )
+        raise JobError((finding,)) from None
 
 
 def _name_in(text: str) -> str:

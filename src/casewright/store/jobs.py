@@ -8,6 +8,9 @@ from dataclasses import dataclass
 from ..errors import StoreError
 from .file import StoreFile
 
+MOST = 2**63
+"""SQLite's integers end here."""
+
 
 @dataclass(frozen=True)
 class JobRow:
@@ -143,7 +146,10 @@ def _job(connection: sqlite3.Connection, job: str) -> JobRow:
 
 
 def _revision(connection: sqlite3.Connection, job: str, number: int) -> Revision:
-    row = connection.execute("SELECT * FROM revision WHERE job = ? AND number = ?", (job, number)).fetchone()
+    row = None
+    if 0 < number < MOST:
+        asked = (job, number)
+        row = connection.execute("SELECT * FROM revision WHERE job = ? AND number = ?", asked).fetchone()
     if row is None:
         raise NoSuchJob(f"Job {job!r} has no revision {number}; its history shows those there are.")
     return Revision(**dict(row))

@@ -1,11 +1,13 @@
 """What keeps other people's pages away from a server on the maker's own machine.
 
-A page from elsewhere, open in the same browser, can send forms to 127.0.0.1. So a change is only
-taken from a page of our own, and pages may run no script but ours.
+A page from elsewhere, open in the same browser, can send forms to 127.0.0.1, and can have a name of
+its own point there. So a change is only taken from a page of our own, only names that belong to this
+network are answered, and pages may run no script but ours.
 """
 
 from __future__ import annotations
 
+from ipaddress import ip_address
 from secrets import token_urlsafe
 from urllib.parse import urlsplit
 
@@ -14,6 +16,7 @@ from starlette.middleware.base import BaseHTTPMiddleware, RequestResponseEndpoin
 
 from .refusals import Refusal, respond
 
+LOCAL = (".local", ".lan", ".home.arpa", ".internal", ".localhost")
 SAFE = ("GET", "HEAD", "OPTIONS")
 POLICY = (
     "default-src 'self'; img-src 'self' data: blob:; style-src 'self' 'unsafe-inline'; "
@@ -27,7 +30,29 @@ def install(app: FastAPI) -> None:
     app.add_middleware(BaseHTTPMiddleware, dispatch=_guard)
 
 
+def of_this_network(host: str) -> bool:
+    """Whether a host is an address, a plain machine name, or a name kept for local networks.
+
+    The endings are those set apart for local use (RFC 6762, RFC 8375) and what routers give out.
+    """
+    try:
+        ip_address(host.strip("[]"))
+    except ValueError:
+        return "." not in host or host.endswith(LOCAL)
+    return True
+
+
 async def _guard(request: Request, call_next: RequestResponseEndpoint) -> Response:
+    if not of_this_network(request.url.hostname or ""):
+        return respond(
+            request,
+            Refusal(
+                403,
+                "name-from-elsewhere",
+                f"This machine does not answer to the name {request.url.hostname}.",
+                "Use the address that casewright said when it started.",
+            ),
+        )
     origin = request.headers.get("origin")
     if request.method not in SAFE and origin and urlsplit(origin).netloc != request.headers.get("host"):
         return respond(

@@ -54,7 +54,10 @@ def add_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Respo
 @router.post("/runs/{index}/drop")
 def drop_run(work: OnBench, saved: SavedJobs, index: int) -> Response:
     """Take a run out with its cases."""
-    edits = arrange.drop_run(work.drawn.values, index)
+    try:
+        edits = arrange.drop_run(work.drawn.values, index)
+    except KeyError:
+        raise HTTPException(404, f"This job has no run {index}.") from None
     return _made(work, saved, edits, "run taken out", "")
 
 

@@ -166,9 +166,9 @@ async def change_settings(request: Request, work: OnBench, saved: SavedJobs) -> 
 async def _send(request: Request, saved: SavedJobs, work: Work, sheet: Sheet) -> Response:
     form = await request.form()
     typed = {name: value for name, value in form.items() if isinstance(value, str)}
-    based_on = typed.pop("based_on", "")
-    groups = _groups(work, sheet)
-    sent = send(saved, work, groups, typed, int(based_on) if based_on.isdigit() else work.newest)
+    said = typed.pop("based_on", "")
+    based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
+    sent = send(saved, work, _groups(work, sheet), typed, based_on)
     return _after(request, sent, _renamed(sheet, sent))
 
 
