@@ -92,17 +92,19 @@ def test_the_settings_make_the_examples_parts_but_for_what_the_stack_misses(name
 @pytest.mark.parametrize("name", ["pottery-studio", "ferry-canteen"])
 def test_every_cut_of_every_sheet_keeps_what_the_plan_keeps(name: str) -> None:
     """Whichever edge runs along the fence, the kerf is accounted for on the right side of it."""
-    _, plans, done = example(name)
+    project, plans, done = example(name)
     seen = 0
     for material, plan in plans.items():
         for sheet in plan.sheets:
             for cut in sheet.cuts:
                 made = done.by_key[cut_key(material, sheet.number, cut.order)]
                 seen += 1
-                if cut.purpose is Purpose.CARRY:
-                    assert made.setting.machine is Machine.HAND_SAW and made.makes == cut.setting
-                    continue
                 across = made.size[1] if cut.direction.value == "rip" else made.size[0]
+                if made.setting.machine is Machine.HAND_SAW:
+                    carried = cut.purpose is Purpose.CARRY
+                    assert made.makes == (cut.setting if carried else across - cut.setting)
+                    assert carried or made.makes > project.job.shop.table_saw.rip_capacity
+                    continue
                 by_reference = made.hold.against == f"{cut.reference.value} edge"
                 distance = made.setting.distance
                 near = distance if by_reference else max(across - distance - cut.kerf, F(0))

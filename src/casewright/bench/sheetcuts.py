@@ -89,14 +89,14 @@ class _Sheet:
             for part in child.walk()
             if part.role is Role.PART and part.item is not None
         )
-        if cut.purpose is Purpose.CARRY:
-            setting, against = self._by_hand(cut), cut.reference
+        kept = span.after(cut)[1].across if cut.purpose is Purpose.TRIM else cut.setting
+        if cut.purpose is Purpose.CARRY or self._trim_by_hand(cut, kept):
+            setting, against = self._by_hand(), cut.reference
         else:
             setting, against = self._at_table(cut, span, along)
         kinds = {Purpose.CARRY: Kind.CARRY, Purpose.TRIM: Kind.TRIM}
         kind = kinds.get(cut.purpose, Kind.CROSSCUT if crosscut else Kind.RIP)
         down = "good face" if setting.machine is Machine.HAND_SAW else "other face"
-        kept = cut.setting if cut.purpose is not Purpose.TRIM else span.after(cut)[1].across
         return Operation(
             cut_key(self.material, self.sheet.number, cut.order),
             kind,
@@ -110,7 +110,12 @@ class _Sheet:
             kept,
         )
 
-    def _by_hand(self, cut: Cut) -> Setting:
+    def _trim_by_hand(self, cut: Cut, kept: Fraction) -> bool:
+        """Whether a trim is left to the hand-held saw: what is kept is wider than the fence goes, and
+        with the strip itself against the fence it would be caught between fence and blade."""
+        return cut.purpose is Purpose.TRIM and kept > self.shop.table_saw.rip_capacity
+
+    def _by_hand(self) -> Setting:
         saw = self.shop.hand_saw
         cutter = Cutter(f"{saw.name} blade", saw.kerf)
         return Setting(Machine.HAND_SAW, cutter, Guide.STRAIGHTEDGE, saw.base_offset)
@@ -119,10 +124,11 @@ class _Sheet:
         """The fence, and the edge that runs along it: the reference edge, or the other one where
         the rail does not reach. A trim cut keeps the far side, so that runs along the fence."""
         reach = self.shop.table_saw.rip_capacity
-        trims = cut.purpose is Purpose.TRIM
-        near = span.after(cut)[1].across if trims else cut.setting
+        if cut.purpose is Purpose.TRIM:
+            near, edge = span.after(cut)[1].across, _FAR[cut.reference]
+        else:
+            near, edge = cut.setting, cut.reference
         far = max(from_far_edge(span.across, near, cut.kerf), Fraction(0))
-        edge = _FAR[cut.reference] if trims else cut.reference
         distance, against = (near, edge) if near <= reach or near <= far else (far, _FAR[edge])
         guide = Guide.STOP if along * SLED_RATIO < distance else Guide.FENCE
         return Setting(Machine.TABLE_SAW, blade(self.shop), guide, distance), against

@@ -11,7 +11,7 @@ from ..casework.project import Project
 from ..measure.lengths import MM, Unit, show
 from .assembly import dry_fit_measures, joinings
 from .boring import make_spacer, row_of, with_jig
-from .care import Caution, cautions, mirrored, worst
+from .care import Caution, across, cautions, mirrored, worst
 from .features import notch_cuts
 from .operations import Guide, Kind, Machine, Operation, Setting
 from .order import Batch
@@ -79,6 +79,8 @@ class Telling:
         setting = operation.setting
         if operation.kind is Kind.CARRY:
             return "Part the sheets into pieces to carry"
+        if operation.kind is Kind.TRIM and setting.machine is Machine.HAND_SAW:
+            return "Trim edges by the hand-held saw"
         if operation.kind.parts_a_sheet:
             return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
         if operation.kind in _HOUSED:
@@ -121,6 +123,10 @@ class Telling:
         if operation.kind is Kind.BORE:
             yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
             yield from self._row(operation)
+            return
+        if operation.kind is Kind.TRIM and operation.setting.machine is Machine.HAND_SAW:
+            waste = across(operation)[0] - (operation.makes or Fraction(0))
+            yield f"Take {self.text(waste)} off the {hold.against}, {hold.down} down."
             return
         lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
         if hold.leads:

@@ -9,8 +9,11 @@ Three facts keep the search small, each by moving work forward and comparing cos
 - whatever is ready at the setting a machine stands at is done at once;
 - what needs no setting is done as soon as it is ready;
 - a setting whose remaining operations are all ready, with the tool now in the machine, is taken
-  next: it must be entered once anyway, and one entry suffices. The same holds for the first
-  setting after a change of tool.
+  next, if the machine can do no more where it stands: it must be entered once anyway, and one entry
+  suffices. The same holds for the first setting after a change of tool.
+
+A machine that waits for another one (a hole first, then the next cut at the same fence) may do more
+where it stands, and then it is left a choice to wait.
 """
 
 from __future__ import annotations
@@ -63,6 +66,7 @@ class Turns:
         for operation, label in enumerate(self.labels):
             self.with_label[label] |= 1 << operation
         order = self._topological()
+        self.leaves = self._leaves(order)
         self._labels_left = _Blocks(self, order, self.labels, len(self.machine_of))
         tools = [FREE if label == FREE else tool_of[label] for label in self.labels]
         self._tools_left = _Blocks(self, order, tools, max(tool_of, default=-1) + 1)
@@ -101,6 +105,32 @@ class Turns:
             )
             for label in range(blocks.kinds)
         ]
+
+    def _leaves(self, order: Sequence[int]) -> list[int]:
+        """For every operation, those it waits for (however far back) that make its own machine leave
+        its setting, as bits."""
+        on_machine: dict[int, int] = defaultdict(int)
+        for label, operations in self.with_label.items():
+            if label != FREE:
+                on_machine[self.machine_of[label]] |= operations
+        before = [0] * len(self.labels)
+        for operation in order:
+            for other in self.waits[operation]:
+                before[operation] |= before[other] | 1 << other
+        return [
+            0 if label == FREE else waits & on_machine[self.machine_of[label]] & ~self.with_label[label]
+            for label, waits in zip(self.labels, before, strict=True)
+        ]
+
+    def may_do_more(self, label: int, done: int) -> bool:
+        """Whether a machine at this setting can do more there once other machines have worked."""
+        left = self.with_label[label] & ~done
+        while left:
+            lowest = left & -left
+            if not self.leaves[lowest.bit_length() - 1] & ~done:
+                return True
+            left ^= lowest
+        return False
 
     def _topological(self) -> list[int]:
         left = [len(waiting) for waiting in self.waits]
@@ -228,7 +258,8 @@ def onward(turns: Turns, spot: Spot) -> Iterator[Spot]:
     for (machine, tool), labels in groups.items():
         complete = [label for label in labels if whole[label]]
         stands = spot.standing[machine]
-        if complete and stands != -1 and turns.tool_of[stands] == tool:
+        same_tool = stands != -1 and turns.tool_of[stands] == tool
+        if complete and same_tool and not turns.may_do_more(stands, spot.done):
             yield enter(turns, spot, complete[0])
             return
         choices.extend(complete[:1] or labels)
