@@ -25,9 +25,20 @@ from casewright.findings import refusals
 from casewright.putright.compare import Verdict, judge
 from casewright.putright.facts import AsCut, Facts, facts_after
 from casewright.putright.moves import FREE_CONSTRUCTION, settle
-from casewright.putright.options import CutAgain, Forgo, GlueOn, KeepAsCut, Kind, Option, SetInput, TrimTo
+from casewright.putright.options import (
+    Buy,
+    CutAgain,
+    Forgo,
+    GlueOn,
+    KeepAsCut,
+    Kind,
+    Option,
+    SetInput,
+    TrimTo,
+)
 from casewright.putright.proof import cannot_do
 from casewright.putright.ways import ways
+from casewright.shop.materials import OtherSize
 from casewright.solids.check import check_solids
 from samples import job, spec
 
@@ -299,3 +310,15 @@ def test_roles_that_hold_a_cabinet_up_are_not_pieced(shop: Shop) -> None:
     strip = next(part for part in project if part.role is Role.MOUNTING_STRIP)
     found = ways(project, mishap(project, facts, strip.mark, F(0), F(1)))
     assert found.best_of(Kind.BUILD_OUT) is None
+
+
+def test_the_cheapest_size_that_will_do_is_bought() -> None:
+    half = OtherSize("half sheet", F(48), F(48), F(45))
+    sample = small_job()
+    sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], others=(half,))}
+    project = draw_up(replace(sample, sheets=sheets))
+    facts = Facts(finished={part.mark: AsCut(*project.dimensions(part)[:2]) for part in project})
+    buying = ways(project, facts.spoil({"B1-TK": AsCut(F(1), F(1))})).best_of(Kind.BUY)
+    assert buying and buying.cost.money == 45
+    assert Buy("ply", "half sheet", 1) in buying.actions
+    assert "buy 1 sheet of birch ply (half sheet)" in buying.why.lower()

@@ -109,9 +109,9 @@ def complete(
         marks = tuple(part.mark for part in parts if part.material == material and part.mark not in fresh)
         if marks:
             actions.append(NewPlaces(material, marks))
-    actions += [Buy(material, count) for material, count in found.bought.items()]
+    actions += [Buy(one.material, one.name, one.count) for one in found.bought]
     minutes = sum((pace.minutes(action, _features(after, action)) for action in actions), Fraction(0))
-    cost = Cost(found.money(after), minutes, left.again, seen, found.wood)
+    cost = Cost(found.money, minutes, left.again, seen, found.wood)
     return Completed(found, tuple(actions), cost)
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..bench.cutlist import bins_of, cut_problem
@@ -18,6 +19,9 @@ from .facts import Blank, Facts, Origin
 BUYING = 1000
 """How much dearer a sheet to be bought counts than one at hand: the planner buys last."""
 
+NEW = "new "
+"""What the planner's name of a sheet to be bought begins with."""
+
 SEARCH = MaxIterations(600)
 """Work for one question; enough for the few parts of one mishap, and the same every time."""
 
@@ -31,22 +35,33 @@ WORTH = {
 
 
 @dataclass(frozen=True)
+class Bought:
+    """Sheets of one size to buy: the material's key, the size's name, what each costs, how many."""
+
+    material: str
+    name: str
+    price: Fraction
+    count: int
+
+
+@dataclass(frozen=True)
 class Finish:
-    """Problems and plans by material for what is to be made; `bought` counts sheets to buy by material.
+    """Problems and plans by material for what is to be made; `bought` lists the sheets to buy.
 
     `cuts` says which blank each part comes from. `proved` is True when no plan buys less.
     """
 
     problems: Mapping[str, Problem]
     plans: Mapping[str, Plan]
-    bought: Mapping[str, int]
+    bought: tuple[Bought, ...]
     cuts: Mapping[str, str]
     wood: Fraction
     proved: bool
 
-    def money(self, project: Project) -> Fraction:
+    @property
+    def money(self) -> Fraction:
         """What must be spent."""
-        return sum((project.job.sheets[key].price * count for key, count in self.bought.items()), Fraction(0))
+        return sum((one.price * one.count for one in self.bought), Fraction(0))
 
 
 def finish(
@@ -58,7 +73,7 @@ def finish(
         by_material.setdefault(part.material, []).append(part)
     problems: dict[str, Problem] = {}
     plans: dict[str, Plan] = {}
-    bought: dict[str, int] = {}
+    bought: list[Bought] = []
     cuts: dict[str, str] = {}
     wood, proved = Fraction(0), True
     at_hand = list(blanks)
@@ -69,16 +84,26 @@ def finish(
         problem, plan = found
         problems[material], plans[material] = problem, plan
         names = {bin_.name for bin_ in problem.bins if not bin_.offcut}
-        new = sum(1 for sheet in plan.sheets if sheet.bin in names)
-        if new:
-            bought[material] = new
+        used = Counter(sheet.bin for sheet in plan.sheets if sheet.bin in names)
+        priced = project.job.sheets[material].price != 0
+        bought += [
+            Bought(
+                material,
+                name.removeprefix(NEW),
+                problem.bin(name).cost / BUYING if priced else Fraction(0),
+                count,
+            )
+            for name, count in used.items()
+        ]
         wood += sum(
             (problem.bin(sheet.bin).cost for sheet in plan.sheets if sheet.bin not in names), Fraction(0)
         )
         cuts |= {piece.item: sheet.bin for sheet, piece in plan.parts() if piece.item}
-        cost = next((bin_.cost for bin_ in problem.bins if bin_.name in names), Fraction(0))
-        proved = proved and (not new or plan.bound > cost * (new - 1))
-    return Finish(problems, plans, bought, cuts, wood, proved)
+        # Proved when what no plan can spend less than already takes as much buying.
+        spent = sum((problem.bin(name).cost * count for name, count in used.items()), Fraction(0))
+        least = min((problem.bin(name).cost for name in names), default=Fraction(0))
+        proved = proved and (not used or plan.bound > spent - least)
+    return Finish(problems, plans, tuple(bought), cuts, wood, proved)
 
 
 def _one(
@@ -89,17 +114,7 @@ def _one(
     per_area = full / (sheet.sheet_length * sheet.sheet_width)
     bins = [_bin(blank, per_area) for blank in blanks if blank.material == material]
     if buy:
-        whole = bins_of(sheet, project.job.shop)[-1]
-        bins.append(
-            Bin(
-                f"new {whole.name}",
-                whole.length,
-                whole.width,
-                price=full * BUYING,
-                trim=whole.trim,
-                weight_per_area=whole.weight_per_area,
-            )
-        )
+        bins += [_new(bin_) for bin_ in bins_of(sheet, project.job.shop) if not bin_.offcut]
     if not bins:
         return None
     problem = cut_problem(project, material, parts, tuple(bins))
@@ -110,6 +125,10 @@ def _one(
 def _bin(blank: Blank, per_area: Fraction) -> Bin:
     worth = blank.length * blank.width * per_area * WORTH[blank.origin]
     return Bin(blank.name, blank.length, blank.width, count=1, price=worth, trim=blank.trim, offcut=True)
+
+
+def _new(whole: Bin) -> Bin:
+    return replace(whole, name=f"{NEW}{whole.name}", price=whole.cost * BUYING)
 
 
 def in_reach(project: Project, facts: Facts) -> tuple[Blank, ...]:

@@ -92,9 +92,10 @@ class KeepAsCut:
 
 @dataclass(frozen=True)
 class Buy:
-    """Buy `sheets` of a material."""
+    """Buy `sheets` of a material, in the size called `name`."""
 
     material: str
+    name: str
     sheets: int
 
 

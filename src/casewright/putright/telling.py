@@ -49,8 +49,9 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
             name = project.job.sheets[one.material].name
             yield f"give {count} uncut {'part' if count == 1 else 'parts'} of {name} new places"
         elif isinstance(one, Buy):
-            sheets = "1 sheet" if one.sheets == 1 else f"{one.sheets} sheets"
-            yield f"buy {sheets} of {project.job.sheets[one.material].name}"
+            sheet = project.job.sheets[one.material].name
+            size = "" if one.name == sheet else f" ({one.name})"
+            yield f"buy {'1 sheet' if one.sheets == 1 else f'{one.sheets} sheets'} of {sheet}{size}"
     sources: dict[str, list[str]] = {}
     for one in actions:
         if isinstance(one, CutAgain):
@@ -85,9 +86,7 @@ def proof_of(project: Project, facts: Facts, least: Finish | None, proved: bool)
         return "No sheet that can be bought is large enough for what is to be made."
     if not least.bought:
         return "What is in reach is enough to finish the job as it stands."
-    sheets = ", ".join(
-        f"{count} of {project.job.sheets[key].name}" for key, count in sorted(least.bought.items())
-    )
+    sheets = ", ".join(f"{one.count} of {one.name}" for one in sorted(least.bought, key=lambda one: one.name))
     if proved:
         return (
             f"As the job stands nothing works without buying {sheets}: it is proved that the parts "

@@ -202,5 +202,5 @@ class _Search:
                 [part for part in self.asked() if part.material == material],
                 [blank for blank in blanks if blank.material == material],
             )
-            for material in least.bought
+            for material in {one.material for one in least.bought}
         )
