@@ -76,6 +76,9 @@ def test_cases_alike_are_measured_alike(found: Measures) -> None:
     of_cases = [one for one in two.measurements if one not in shared]
     first = {one.what for one in of_cases if "B1" in one.what}
     assert {what.replace("B1", "B2") for what in first} == {one.what for one in of_cases} - first
+    open_ = {spread.gap.name for spread in two.open if spread.gap.place != "run"}
+    assert {name.replace("B1", "B2") for name in open_ if "B1" in name} == {n for n in open_ if "B2" in n}
+    assert open_ == {s.gap.name for s in two.fit.at_risk(LIMIT) if s.gap.place != "run"}
 
 
 def test_where_nothing_is_at_risk_nothing_is_measured(plan: Fit) -> None:

@@ -53,8 +53,9 @@ class Measurement:
 class Measures:
     """What to measure, and the fit when it is done.
 
-    `open` are the gaps that no three measurements bring under the limit, each as near as the
-    best of them gets. `fewest` tells whether fewer were proved not to be enough.
+    `open` are the gaps left above the limit: those that no three measurements bring under it,
+    each as near as the best of them gets, and any that cannot be had together with the others.
+    `fewest` tells whether fewer were proved not to be enough.
     """
 
     measurements: tuple[Measurement, ...]
@@ -78,15 +79,18 @@ def measure_when(fit: Fit, limit: float = 0.01) -> Measures:
         for spread in here:
             enough, nearest = _enough(fit, spread, pool, limit, floors)
             if not enough:
-                open_.append(nearest)
+                names = [_renamed(spread.gap.name, places[0], place) for place in places]
+                open_.extend(replace(nearest, gap=fit.gaps[name]) for name in names)
             sets[spread.gap.name] = enough
             for one in {one for several in enough for one in several}:
                 weights[one] = len(places) if _case_of(fit, one) else 1
     wanted = {name: enough for name, enough in sets.items() if enough}
-    chosen, missed, fewest = _choose(fit, wanted, weights, limit)
+    chosen, fewest = _choose(fit, wanted, weights, limit)
     every = dict.fromkeys(copy for one in chosen for copy in _copies(fit, one, groups))
     after = _with(fit, every)
-    open_.extend(after.spreads[name] for name in missed)
+    missed_too = {name for name in after.spreads if after.spreads[name].chance > limit}
+    said = {spread.gap.name for spread in open_}
+    open_.extend(after.spreads[name] for name in fit.gaps if name in missed_too - said)
     return Measures(tuple(every), after, tuple(open_), fewest)
 
 
@@ -207,11 +211,10 @@ def _choose(
     wanted: Mapping[str, tuple[frozenset[Measurement], ...]],
     weights: Mapping[Measurement, int],
     limit: float,
-) -> tuple[tuple[Measurement, ...], tuple[str, ...], bool]:
-    """The cheapest measurements that hold one sufficient set for every gap.
+) -> tuple[tuple[Measurement, ...], bool]:
+    """The cheapest measurements that hold one sufficient set for every gap, and whether proved so.
 
-    Also the gaps that cannot be had together with the others, as few as can be, and whether
-    both are proved.
+    Where not all gaps can be had together, as few as can be are left out.
     """
     every = list(weights)
     barred: list[tuple[str, frozenset[Measurement], frozenset[Measurement]]] = []
@@ -244,12 +247,12 @@ def _choose(
         after = _with(fit, chosen)
         failing = [n for n in wanted if n not in missed and after.spreads[n].chance > limit]
         if not failing:
-            return chosen, missed, True
+            return chosen, True
         for name in failing:
             # Only measurements that touch this gap can mend what these do to it together.
             bearing = frozenset(one for one in every if _bears(fit, one, name))
             barred.append((name, bearing & set(chosen), bearing - set(chosen)))
-    return chosen, missed, not wanted
+    return chosen, not wanted
 
 
 def _bears(fit: Fit, one: Measurement, gap: str) -> bool:
