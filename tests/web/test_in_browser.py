@@ -236,8 +236,9 @@ def test_missing_libraries_are_said_in_plain_words(browser: Browser, job: str) -
     page.get_by_role("alert").get_by_text("make setup").wait_for()
 
 
-@BOTH
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize(
+    ("screen", "scheme"), [(DESK, "light"), (PHONE, "dark")], ids=["desk by day", "phone by night"]
+)
 def test_every_page_passes_the_accessibility_rules_and_fits_its_screen(
     browser: Browser, bench: Bench, job: str, screen: dict[str, int], scheme: str
 ) -> None:
