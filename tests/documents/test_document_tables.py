@@ -12,15 +12,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from casewright.breakdown.plan import Purpose
+from casewright.breakdown.problem import Direction, Edge
 from casewright.casework.job import Bay
 from casewright.casework.parts import Hand, Role
 from casewright.casework.project import draw_up
 from casewright.documents.codes import QUIET, code_svg
-from casewright.documents.cut_order import cut_lines
+from casewright.documents.cut_order import CutLine, cut_lines
 from casewright.documents.grouping import groups, work_in_short
 from casewright.documents.money import priced
+from casewright.documents.sheet_pages import in_columns
 from casewright.documents.tables import buying_csv, parts_csv
 from casewright.documents.weights import weighed, weight
+from casewright.drawings.pages import Paper
 from casewright.measure.lengths import MM, Unit, parse_length
 from drawings.shown_jobs import plans, project, project_mm
 from samples import job, spec
@@ -119,3 +122,16 @@ def test_money_shows_cents_only_where_there_are_any() -> None:
         "$94.50",
         "EUR 1,034",
     ]
+
+
+@given(st.lists(st.sampled_from([Purpose.TRIM, Purpose.SIZE]), max_size=160), st.sampled_from(Paper))
+def test_columns_of_cuts_read_on_from_page_to_page(purposes: list[Purpose], paper: Paper) -> None:
+    """Regression: column one ran over the page's end, so cut 23 came after cut 93."""
+    lines = tuple(
+        CutLine((n,), "table saw", Direction.RIP, purpose, F(4), Edge.NEAR, ("B1-TK",))
+        for n, purpose in enumerate(purposes, 1)
+    )
+    pages = in_columns(lines, paper)
+    assert [line for columns in pages for column in columns for line in column] == list(lines)
+    assert all(len(columns) == 3 for columns in pages)
+    assert len(pages) <= 1 + len(lines) // 45

@@ -130,8 +130,10 @@ def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand:
     else:
         start = (float(piece.x), at)
         way = (-1.0, 0.0) if piece.x == root.x else (1.0, 0.0)
+    # Beside the sheet a rip's number stands clear of numbers at the sheet's very edge.
+    aside = 19.0 if way[0] < 0 else 9.0
     for steps in range(TRIES):
-        shift = ((9.0 + 18.0 * steps) * way[0], (8.0 + 12.0 * steps) * way[1])
+        shift = ((aside + 18.0 * steps) * way[0], (8.0 + 12.0 * steps) * way[1])
         centre = (start[0] / point + shift[0], start[1] / point + shift[1])
         if not any(abs(centre[0] - x) < 17.0 and abs(centre[1] - y) < 11.0 for x, y in taken):
             break
