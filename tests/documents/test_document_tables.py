@@ -8,7 +8,7 @@ from fractions import Fraction as F
 from io import StringIO
 
 import segno
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.breakdown.plan import Purpose
@@ -58,6 +58,7 @@ def test_the_buying_table_adds_up() -> None:
     assert table[-1]["what"] == "shelf pins" and int(table[-1]["count"]) == 4 * shelves
 
 
+@settings(deadline=None)
 @given(st.lists(st.sampled_from([F(24), F(30), F(36)]), min_size=1, max_size=4), st.integers(0, 3))
 def test_groups_hold_every_part_once_and_only_equals(widths: list[F], shelves: int) -> None:
     specs = [spec(f"B{n}", width=width, bays=(Bay(adjustable=shelves),)) for n, width in enumerate(widths, 1)]
@@ -124,6 +125,7 @@ def test_money_shows_cents_only_where_there_are_any() -> None:
     ]
 
 
+@settings(deadline=None)
 @given(st.lists(st.sampled_from([Purpose.TRIM, Purpose.SIZE]), max_size=160), st.sampled_from(Paper))
 def test_columns_of_cuts_read_on_from_page_to_page(purposes: list[Purpose], paper: Paper) -> None:
     """Regression: column one ran over the page's end, so cut 23 came after cut 93."""

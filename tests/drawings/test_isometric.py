@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.drawings.exploded import exploded
@@ -46,6 +46,7 @@ def _meets(block: Block, x: float, y: float) -> float | None:
     return high if high > low + 1e-9 else None
 
 
+@settings(deadline=None)
 @given(boxes(), st.floats(-2, 24), st.floats(-10, 20))
 def test_at_any_place_the_last_box_drawn_is_the_nearest(blocks: list[Block], x: float, y: float) -> None:
     hits = [(near, block.name) for block in blocks if (near := _meets(block, x, y)) is not None]

@@ -6,7 +6,7 @@ from fractions import Fraction as F
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.drawings.draughting import SMALLEST, hatching, strokes
@@ -27,6 +27,7 @@ def test_a_thin_space_keeps_a_fraction_off_its_whole() -> None:
     assert lettered(F(217, 10), Mark.THIRTY_SECOND).startswith("~21")
 
 
+@settings(deadline=None)
 @given(sides, sides, st.floats(0.3, 9))
 def test_hatching_stays_inside_its_rectangle(wide: float, high: float, step: float) -> None:
     lines = list(hatching(rectangle(3.0, -2.0, wide, high), step))
@@ -36,6 +37,7 @@ def test_hatching_stays_inside_its_rectangle(wide: float, high: float, step: flo
             assert 3.0 - 1e-6 <= x <= 3.0 + wide + 1e-6 and -2.0 - 1e-6 <= y <= -2.0 + high + 1e-6
 
 
+@settings(deadline=None)
 @given(sides, sides)
 def test_words_within_a_room_are_set_smaller_or_left_out(wide: float, high: float) -> None:
     words = Words((0.0, 0.0), "T1-FR 80 × 1 1/2", 12.0, within=(wide, high))
@@ -47,6 +49,7 @@ def test_words_within_a_room_are_set_smaller_or_left_out(wide: float, high: floa
         assert width_of(words.text, SMALLEST * 0.1) > wide - 0.21 or high < 0.8 * SMALLEST * 0.1 + 0.11
 
 
+@settings(deadline=None)
 @given(sides, sides, st.integers(0, 4))
 def test_a_drawing_fills_its_room_and_no_more(long: float, wide: float, rows: int) -> None:
     items = [Shape(rectangle(0.0, 0.0, long, wide), Layer.BLANK)]
