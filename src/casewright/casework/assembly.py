@@ -84,13 +84,14 @@ class Chain:
 class Placed:
     """Each part's low corner from the first part's, and the loops that the meetings close.
 
-    `loose` lists parts and axes that no meeting places.
+    `loose` lists parts and axes that no meeting places. A loop through a part that is `gone` is none.
     """
 
     corners: Mapping[tuple[str, Axis], Affine]
     loose: tuple[tuple[str, Axis], ...]
     _closing: tuple[Mate, ...]
     _tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]
+    gone: frozenset[str] = frozenset()
 
     @cached_property
     def chains(self) -> tuple[Chain, ...]:
@@ -100,7 +101,15 @@ class Placed:
         that nothing can open is no chain to watch.
         """
         found = (_close(mate, self._tree) for mate in self._closing)
-        return tuple(chain for chain in found if chain.gap.names or chain.gap != chain.mate.gap)
+        return tuple(
+            chain
+            for chain in found
+            if (chain.gap.names or chain.gap != chain.mate.gap) and not self._parts(chain) & self.gone
+        )
+
+    def _parts(self, chain: Chain) -> set[str]:
+        links = {link.part for link in chain.links if link.part is not None}
+        return links | {chain.mate.first.part, chain.mate.second.part}
 
 
 def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placed:

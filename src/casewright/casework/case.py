@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -53,9 +54,19 @@ class Case:
         return self.placed.chains
 
 
-def draw_case(book: Book, spec: CaseSpec, width: Affine, rounding: Fraction, ends: Ends) -> Case:
-    """Draw up one case `width` wide; bays that share its width are brought to `rounding`."""
-    case = CaseDraft(book, spec, rounding)
+def draw_case(
+    book: Book,
+    spec: CaseSpec,
+    width: Affine,
+    rounding: Fraction,
+    ends: Ends,
+    sheet_of: Mapping[str, str] | None = None,
+) -> Case:
+    """Draw up one case `width` wide; bays that share its width are brought to `rounding`.
+
+    `sheet_of` names another material for single parts, by their marks.
+    """
+    case = CaseDraft(book, spec, rounding, sheet_of)
     shell, depth, back = draw_shell(case, width)
     draw_contents(case, shell, depth, back)
     if ends.left:

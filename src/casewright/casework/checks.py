@@ -49,8 +49,18 @@ def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
     """Whether every mark of a part that may be given up is a part's. `parts` are all there are."""
     fix = "Write a part's mark from the parts list, or take it out."
     return tuple(
-        Finding("no-such-part", "optional", f"there is no part {mark}.", fix, Weight.WARN)
-        for mark in sorted(job.optional - set(parts))
+        Finding("no-such-part", place, f"there is no part {mark}.", fix, Weight.WARN)
+        for place, marks in (("optional", job.optional - job.left_out), ("sheet_of", set(job.sheet_of)))
+        for mark in sorted(marks - set(parts) - job.left_out)
+    )
+
+
+def check_left_out(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
+    """Whether what is to be left out may be. `parts` are all that are made."""
+    fix = "Name it under optional too if the case is sound without it, or take it out of left_out."
+    return tuple(
+        Finding("not-optional", "left_out", f"{mark} is no part that may be given up.", fix)
+        for mark in sorted(job.left_out & set(parts))
     )
 
 

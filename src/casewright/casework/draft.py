@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -61,8 +62,11 @@ class PartDraft:
 class CaseDraft:
     """Collects a case's ledger entries, parts and meetings while the joints are made."""
 
-    def __init__(self, book: Book, spec: CaseSpec, rounding: Fraction) -> None:
+    def __init__(
+        self, book: Book, spec: CaseSpec, rounding: Fraction, sheet_of: Mapping[str, str] | None = None
+    ) -> None:
         self.book = book
+        self.sheet_of = sheet_of or {}
         self.rounding = rounding
         self.spec = spec
         self.parts: dict[str, PartDraft] = {}
@@ -104,6 +108,7 @@ class CaseDraft:
     ) -> PartDraft:
         """Add a part; its three sizes go into the ledger under its mark."""
         mark = f"{self.spec.mark}-{short}"
+        material = self.sheet_of.get(mark, material)
         draft = PartDraft(
             mark,
             role,

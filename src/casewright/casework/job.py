@@ -175,7 +175,9 @@ class Run:
 class Job:
     """The whole job. `mark` is the finest line of the shop's rule.
 
-    `rounding` is the mark to which shared widths are brought, keeping their sum.
+    `rounding` is the mark to which shared widths are brought, keeping their sum. Parts whose marks
+    are `optional` may be given up, those `left_out` are not made, and `sheet_of` names by mark the
+    material of single parts that are made of another than their kind.
     """
 
     name: str
@@ -189,3 +191,5 @@ class Job:
     runs: tuple[Run, ...] = ()
     notes: str = ""
     optional: frozenset[str] = field(default=frozenset())
+    left_out: frozenset[str] = field(default=frozenset())
+    sheet_of: Mapping[str, str] = field(default_factory=dict)

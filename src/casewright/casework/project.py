@@ -12,7 +12,7 @@ from ..findings import Finding, refusals
 from ..measure.affine import Affine, size, total
 from ..measure.ledger import Book, Share, Sizes
 from .case import Case, Ends, FillerAt, draw_case
-from .checks import check_after, check_before, check_optional, check_spare
+from .checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .frame import Axis
 from .job import Job, Run
 from .parts import Part
@@ -97,7 +97,7 @@ def draw_up(job: Job) -> Project:
     sizes = book.close()
     project = Project(job, runs, sizes, before)
     findings = (*before, *check_after(job, [case for run in runs for case in run.cases], sizes))
-    findings += check_optional(job, project.parts)
+    findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
     findings += tuple(finding for run in runs for finding in check_spare(job, run.run, sizes.of(run.spare)))
     if refusals(findings):
         raise JobError(findings)
@@ -130,8 +130,8 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
             FillerAt(run.left, left) if run.left and left and not index else None,
             FillerAt(run.right, right) if run.right and right and index == len(run.cases) - 1 else None,
         )
-        case = draw_case(book, spec, widths[index], job.rounding.step, ends)
-        cases.append(_with_optional(case, job.optional))
+        case = draw_case(book, spec, widths[index], job.rounding.step, ends, job.sheet_of)
+        cases.append(_without(_with_optional(case, job.optional), job.left_out))
     lift = book.given(f"run{number}.lift", run.lift, f"height of {run.name} above the floor")
     at = book.form(f"run{number}.start", start, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}
@@ -152,6 +152,16 @@ def _with_optional(case: Case, marks: frozenset[str]) -> Case:
         return case
     parts = (replace(part, optional=True) if part.mark in marks else part for part in case.parts)
     return replace(case, parts=tuple(parts))
+
+
+def _without(case: Case, marks: frozenset[str]) -> Case:
+    """The case without those of its parts that may be left out; the others stay where they are."""
+    gone = frozenset(part.mark for part in case.parts if part.optional and part.mark in marks)
+    if not gone:
+        return case
+    parts = tuple(part for part in case.parts if part.mark not in gone)
+    mates = tuple(mate for mate in case.mates if not {mate.first.part, mate.second.part} & gone)
+    return replace(case, parts=parts, mates=mates, placed=replace(case.placed, gone=gone))
 
 
 def _case_widths(book: Book, job: Job, run: Run, room: Affine) -> list[Affine]:

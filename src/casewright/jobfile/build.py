@@ -63,6 +63,8 @@ class Builder:
         for kind in CaseKind:
             self._made_of((kind.value, "made_of"), self._kind(kind).made_of)
         runs = tuple(self._run(index, run, construction) for index, run in enumerate(self.said.runs))
+        for single, key in self.said.sheet_of.items():
+            self._named(("sheet_of", single), key, self.said.materials, "material")
         self._marks_twice()
         self._sizes_alike(sheets)
         if self.faults or shop is None:
@@ -80,6 +82,8 @@ class Builder:
             runs,
             self.said.notes,
             frozenset(self.said.optional),
+            frozenset(self.said.left_out),
+            dict(self.said.sheet_of),
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str) -> None:

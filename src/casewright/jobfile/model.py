@@ -316,6 +316,12 @@ class JobTable(Table):
     optional: list[Name] = Field(
         default=[], description="Marks of parts that may be given up.", max_length=2000
     )
+    left_out: list[Name] = Field(
+        default=[], description="Marks of optional parts that are not made.", max_length=2000
+    )
+    sheet_of: dict[Name, Key] = Field(
+        default={}, description="Material of single parts, by mark, where it is not that of their kind."
+    )
     materials: dict[Key, Sheet] = Field(
         description="The sheet goods of the job, each under a short key.", min_length=1
     )

@@ -59,6 +59,11 @@ class _Writer:
                 lines.append(f"{key} = {literals.text(said)}")
         if job.optional:
             lines.append(f"optional = {literals.array(literals.text(mark) for mark in sorted(job.optional))}")
+        if job.left_out:
+            lines.append(f"left_out = {literals.array(literals.text(mark) for mark in sorted(job.left_out))}")
+        if job.sheet_of:
+            sheets = {literals.text(mark): literals.text(key) for mark, key in sorted(job.sheet_of.items())}
+            lines.append(f"sheet_of = {literals.inline(sheets)}")
         return lines
 
     def _materials(self) -> Iterator[list[str]]:

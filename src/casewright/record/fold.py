@@ -194,11 +194,20 @@ class _Folding:
                 self.within.pop(mark, None)
                 self.bench[mark] = ""
                 self.begun[mark] += 1
+                # What was read on the old part says nothing of the new one.
+                for name in [name for name in self.readings if name.startswith(f"{mark}.")]:
+                    del self.readings[name]
                 for key in self.of_part[mark]:
                     if self.operations[key].parts == (mark,):
                         self.ticks.pop(key, None)
         for mark in what.given_up:
-            if self._known(event, mark):
+            # The job may know the part no longer; then what was said of it before is past.
+            self.strays = [
+                finding
+                for finding in self.strays
+                if (finding.code, finding.place) != (say.NO_SUCH_PART, mark)
+            ]
+            if mark in self.bench:
                 self.given_up.add(mark)
 
     def state(self, undone: frozenset[str], last: int, findings: tuple[Finding, ...]) -> State:

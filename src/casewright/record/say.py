@@ -10,12 +10,13 @@ from ..findings import Finding, Weight
 from .events import Assembled, Event, SettingMade
 from .state import Tick
 
+NO_SUCH_PART = "no-such-part"
 NO_SUCH_STEP = "no-such-step"
 
 
 def no_such_part(event: Event, mark: str) -> Finding:
     text = f"bench {event.bench} names the part {mark}, which this job does not have."
-    return _mind("no-such-part", mark, text, "Undo it and choose the part from the list.")
+    return _mind(NO_SUCH_PART, mark, text, "Undo it and choose the part from the list.")
 
 
 def no_such_step(event: Event, step: str) -> Finding:
