@@ -18,6 +18,7 @@ from ..breakdown.solve import solve
 from ..breakdown.telling import told
 from ..casework.project import Project
 from ..measure.lengths import show
+from ..record.issued import Issued, issued_to_plain
 
 SECONDS = 2.0
 MOST_WORK = 20_000
@@ -97,11 +98,15 @@ def as_words(made: JobPlan) -> str:
 
 
 def as_json(made: JobPlan) -> dict[str, Any]:
-    """The plans in the form of the published answer, lengths in inches, and what to buy."""
+    """The plans in the form of the published answer, lengths in inches, and what to buy.
+
+    `exact` holds the same plans with lengths as exact fractions, for putting a mishap right later.
+    """
     return {
         "materials": {
             key: answer(made.problems[key], plan, made.seconds) for key, plan in made.plans.items()
         },
+        "exact": issued_to_plain(Issued(0, made.plans))["plans"],
         "buy": [
             {
                 "material": one.material,

@@ -30,6 +30,10 @@ COMMANDS = {
     "fit": "say what may not close, and what a measurement changes",
     "packet": "write the shop packet and every other document of a job into a folder",
     "labels": "print a label for every part, on sheets or a roll of labels",
+    "guard": "check at the saw what the rule says against the plan",
+    "look-alikes": "name the sizes that could be taken for one another",
+    "slack": "say which parts the plan's own leftovers could replace",
+    "put-right": "find the ways to finish when a part is spoiled",
     "steps": "lead through the work: every setting and cut in order",
     "serve": "open the shop's file in the browser, to draw up and change jobs",
     "breakdown": "plan the cutting of any rectangles from sheets, from a JSON problem",
@@ -88,7 +92,7 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
         if name == chosen:
-            module = import_module(f"casewright.cli.{name}")
+            module = import_module(f"casewright.cli.{name.replace('-', '_')}")
             command.epilog = module.EXAMPLE
             module.add_arguments(command)
             command.set_defaults(run=module.run)

@@ -14,6 +14,9 @@ from ..casework.parts import Part
 from ..casework.project import Project
 from ..record.pieces import Standing, standing
 
+SPOILED = "spoiled "
+"""What the name of a blank begins with that is a spoiled part."""
+
 
 class Origin(Enum):
     """What a blank was before it became one."""
@@ -91,7 +94,7 @@ class Facts:
         for mark, cut in self.spoiled.items():
             if not cut.worked and min(cut.length, cut.width) > 0:
                 yield Blank(
-                    f"spoiled {mark}", project.parts[mark].material, cut.length, cut.width, Origin.SPOILED
+                    f"{SPOILED}{mark}", project.parts[mark].material, cut.length, cut.width, Origin.SPOILED
                 )
 
 
@@ -115,18 +118,30 @@ def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[st
     return Facts(finished, {}, tuple(blanks))
 
 
+def blank_name(sheet: SheetPlan, piece: Standing, number: int) -> str:
+    """What a piece of a sheet is called; `number` counts the pieces that now stand of it."""
+    if not piece.begun:
+        return f"whole {sheet.bin} sheet {sheet.number}"
+    return f"{sheet.bin} sheet {sheet.number}, piece {number}"
+
+
 def _blank(project: Project, sheet: SheetPlan, piece: Standing, number: int, done: Collection[str]) -> Blank:
-    name = f"{sheet.bin} sheet {sheet.number}" if piece.begun else f"whole {sheet.bin} sheet {sheet.number}"
     origin = Origin.PIECE if piece.parts else Origin.OFFCUT
     return Blank(
-        f"{name}, piece {number}" if piece.begun else name,
+        blank_name(sheet, piece, number),
         piece.material,
         piece.length,
         piece.width,
-        origin if piece.begun else Origin.SHEET,
+        Origin.SHEET if not piece.begun and _is_sheet(project, piece.material, sheet.bin) else origin,
         _trim(project, sheet, piece, done),
         piece.parts,
     )
+
+
+def _is_sheet(project: Project, material: str, kind: str) -> bool:
+    """Whether a plan's bin is a sheet as it is bought, and no offcut."""
+    good = project.job.sheets[material]
+    return kind in (good.name, *(other.name for other in good.others))
 
 
 def _trim(project: Project, sheet: SheetPlan, piece: Standing, done: Collection[str]) -> Trim:
@@ -138,7 +153,7 @@ def _trim(project: Project, sheet: SheetPlan, piece: Standing, done: Collection[
         if cut.tool == hand.name and cut_key(piece.material, sheet.number, cut.order) in done
     ]
     rough = {(cut.direction, at) for cut in sawn for at in (cut.at, cut.at + cut.kerf)}
-    root, outer = sheet.root, project.job.sheets[piece.material].trim
+    root, outer = sheet.root, _outer(project, piece.material, sheet.bin)
 
     def lost(direction: Direction, at: Fraction, edge: Fraction) -> Fraction:
         if at == edge:
@@ -151,3 +166,11 @@ def _trim(project: Project, sheet: SheetPlan, piece: Standing, done: Collection[
         lost(Direction.RIP, piece.y, root.y),
         lost(Direction.RIP, piece.y + piece.width, root.y + root.width),
     )
+
+
+def _outer(project: Project, material: str, kind: str) -> Fraction:
+    """What the outer edges of a plan's bin lose. A piece out of another sheet may have been sawn by hand."""
+    if _is_sheet(project, material, kind):
+        return project.job.sheets[material].trim
+    clean = {offcut.name for offcut in project.job.shop.rack}
+    return Fraction(0) if kind in clean or kind.startswith(SPOILED) else project.job.shop.hand_saw.clean_up

@@ -84,6 +84,9 @@ def _alike(
 
 
 def _likeness(project: Project, a: Fraction, b: Fraction) -> Likeness | None:
+    if abs(a - b) < project.job.mark.step:
+        # The rule does not tell them apart, so it does no harm to take one for the other.
+        return None
     whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
     if abs(a - b) == whole:
         return Likeness.MARK_OFF

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
+from ..casework.parts import Part
 from ..casework.project import Project
 from ..measure.lengths import show
 from .facts import Facts
@@ -34,9 +35,8 @@ def tell(project: Project, kind: Kind, after: Project, actions: Iterable[Action]
 
 def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
     yield _list("leave out", [one.mark for one in actions if isinstance(one, Forgo)])
-    for one in actions:
-        if isinstance(one, SetInput):
-            yield f"make the {one.words} {_length(project, one.new)} instead of {_length(project, one.old)}"
+    for words, sets in alike(actions):
+        yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
     for one in actions:
@@ -60,12 +60,79 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
         yield _list("cut", marks, f"from {blank}")
 
 
+def alike(actions: Iterable[Action]) -> list[tuple[str, list[SetInput]]]:
+    """Inputs that take the same new value in place of the same old one, under one set of words."""
+    groups: dict[tuple[str, Fraction, Fraction], list[SetInput]] = {}
+    for one in actions:
+        if isinstance(one, SetInput):
+            last = one.name.rpartition(".")[2]
+            groups.setdefault((last, one.old, one.new), []).append(one)
+    return [(_together(sets), sets) for sets in groups.values()]
+
+
+def _together(sets: list[SetInput]) -> str:
+    if len(sets) == 1:
+        return sets[0].words
+    last = sets[0].name.rpartition(".")[2].replace("_", " ")
+    return f"{last} of {_and([one.name.rpartition('.')[0] for one in sets])}"
+
+
+def steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:
+    """Every single thing to do, in the order in which it is done, with its sizes."""
+    return tuple(words for one in sorted(actions, key=_turn) for words in _step(project, after, one))
+
+
+_TURNS: tuple[type[Action], ...] = (
+    SetInput, Forgo, MakeOf, KeepAsCut, TrimTo, Buy, NewPlaces, CutAgain, GlueOn
+)  # fmt: skip
+
+
+def _turn(action: Action) -> int:
+    return _TURNS.index(type(action))
+
+
+def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
+    if isinstance(one, SetInput):
+        yield f"{one.words}: {_length(project, one.old)} becomes {_length(project, one.new)}."
+    elif isinstance(one, Forgo):
+        yield f"{one.mark} is left out."
+    elif isinstance(one, MakeOf):
+        yield f"{one.mark} is made of {project.job.sheets[one.material].name}."
+    elif isinstance(one, KeepAsCut):
+        yield f"{one.mark} is kept as it is."
+    elif isinstance(one, TrimTo):
+        yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}."
+    elif isinstance(one, Buy):
+        sheets = "1 sheet" if one.sheets == 1 else f"{one.sheets} sheets"
+        yield f"Buy {sheets} of {_name(project, one.material)}."
+    elif isinstance(one, NewPlaces):
+        yield f"Cut the rest of {_name(project, one.material)} by the new plan: {_and(one.marks)}."
+    elif isinstance(one, GlueOn):
+        yield f"Glue the strip along the edge of {one.mark}, grain along it; rip to width when it is dry."
+    else:
+        part = after.parts.get(one.mark)
+        size = f", {_size(after, part)}" if part else ""
+        yield f"Cut {one.mark}{size} from {one.blank}."
+
+
+def _size(project: Project, part: Part) -> str:
+    length, width, _ = project.dimensions(part)
+    return f"{_length(project, length)} × {_length(project, width)}"
+
+
+def _name(project: Project, material: str) -> str:
+    return project.job.sheets[material].name
+
+
+def _and(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
 def _list(verb: str, marks: list[str], rest: str = "") -> str:
     if not marks:
         return ""
     shown = marks if len(marks) <= 4 else [*marks[:3], f"{len(marks) - 3} more"]
-    named = shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
-    return f"{verb} {named} {rest}".strip()
+    return f"{verb} {_and(shown)} {rest}".strip()
 
 
 def _price(project: Project, cost: Cost) -> str:

@@ -1,0 +1,77 @@
+"""A way of putting right in pictures: what changes marked in red, and a strip glued to a part."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from ..breakdown.plan import Role, SheetPlan
+from ..measure.lengths import Mark
+from .lettering import lettered
+from .pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
+from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+
+CHANGED = Pen(2.0, ACCENT)
+
+
+def highlighted(scene: Scene, names: Collection[str], title: str) -> Scene:
+    """The scene under another title, with all that is called by one of `names` marked.
+
+    Marked shapes and figures are drawn last, so that nothing hides them; both colour and weight
+    tell them apart.
+    """
+    marked = [_marked(item) for item in scene if getattr(item, "name", "") in names]
+    rest = [item for item in scene if getattr(item, "name", "") not in names]
+    return Scene((*rest, *marked), title)
+
+
+def _marked(item: Item) -> Item:
+    if isinstance(item, Shape):
+        return replace(item, pen=CHANGED, tint=Tint.NONE if item.tint is Tint.NONE else Tint.CUT)
+    if isinstance(item, Words):
+        return replace(item, colour=ACCENT, bold=True)
+    return replace(item, bold=True) if isinstance(item, Dimension) else item
+
+
+def marked_sheet(scene: Scene, sheet: SheetPlan, marks: Collection[str]) -> Scene:
+    """A sheet's scene with the parts that are made again framed."""
+    frames = tuple(
+        Shape(
+            rectangle(float(piece.x), float(piece.y), float(piece.length), float(piece.width)),
+            Layer.PARTS,
+            CHANGED,
+            name=piece.item or "",
+        )
+        for piece in sheet.root.walk()
+        if piece.role is Role.PART and piece.item in marks
+    )
+    return Scene((*scene.items, *frames), sheet.bin)
+
+
+def strip_scene(
+    mark: str, length: Fraction, width: Fraction, cut_width: Fraction, strip: Fraction, rule: Mark
+) -> Scene:
+    """A part that came out narrow, ripped back and a strip glued along its far edge, then ripped to `width`.
+
+    `cut_width` is what it measures now.
+    """
+    return Scene(tuple(_strip(mark, length, width, cut_width, strip, rule)), f"{mark}, built out")
+
+
+def _strip(
+    mark: str, length: Fraction, width: Fraction, cut_width: Fraction, strip: Fraction, rule: Mark
+) -> Iterator[Item]:
+    long, wide, seam = float(length), float(width), float(width - strip)
+    yield Shape(rectangle(0.0, 0.0, long, seam), Layer.OUTLINE, BOLD, Tint.FACE, name=mark)
+    yield Shape(rectangle(0.0, seam, long, wide - seam), Layer.OUTLINE, CHANGED, Tint.CUT, name=f"{mark}+")
+    yield Words((long / 2, seam / 2), mark, 14.0, bold=True)
+    text = f"strip {lettered(strip, rule)}, grain along it"
+    yield Words((long / 2, (seam + wide) / 2), text, 8.5, bold=True, backing=Tint.PAPER)
+    if cut_width > width - strip:
+        was = ((0.0, float(cut_width)), (long, float(cut_width)))
+        yield Shape(was, Layer.OUTLINE, Pen(0.7, ACCENT, (3.0, 2.0)), closed=False)
+    yield Shape(((0.0, wide), (long, wide)), Layer.OUTLINE, FINE, closed=False)
+    yield Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, -16.0, lettered(length, rule), size=9.5)
+    yield Dimension(Run.UP, 0.0, seam, 0.0, 0.0, -18.0, lettered(width - strip, rule), size=9.5)
+    yield Dimension(Run.UP, 0.0, wide, long, long, 18.0, lettered(width, rule), bold=True, size=9.5)

@@ -1,0 +1,158 @@
+"""The sheet plans with which the job goes on once a way has been chosen.
+
+Cuts that are made keep their keys, so ticks keep their meaning. Pieces that the new plans use
+are taken out of the standing ones and come back as sheets of their own, with numbers after the
+last; everything else stays where it was.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..bench.operations import cut_key
+from ..breakdown.figures import settings_of, turns_of
+from ..breakdown.leftover import largest
+from ..breakdown.plan import Cut, Figures, Piece, Plan, Role, SheetPlan, Status
+from ..breakdown.problem import Direction
+from ..casework.project import Project
+from ..record.pieces import standing
+from .facts import SPOILED, Facts, blank_name
+from .options import Buy, Forgo, GlueOn, KeepAsCut, Option, TrimTo
+
+
+def plans_after(
+    project: Project, plans: Mapping[str, Plan], done: Collection[str], facts: Facts, option: Option
+) -> dict[str, Plan]:
+    """The whole job's plans by material, from those so far, the keys of cuts made, and the way chosen."""
+    made = {
+        piece.item for plan in option.plans.values() for _, piece in plan.parts() if piece.item is not None
+    }
+    gone = made | {action.mark for action in option.actions if isinstance(action, Forgo)}
+    used = {sheet.bin for plan in option.plans.values() for sheet in plan.sheets}
+    worked = {mark for mark, cut in {**facts.spoiled, **facts.finished}.items() if cut.worked}
+    waste = {name.removeprefix(SPOILED) for name in used} | worked
+    kept = {action.mark for action in option.actions if isinstance(action, KeepAsCut | TrimTo | GlueOn)}
+    after: dict[str, Plan] = {}
+    for material in (*plans, *(key for key in option.plans if key not in plans)):
+        old = plans.get(material)
+        sheets: list[SheetPlan] = []
+        for sheet in old.sheets if old else ():
+            pruned = _Pruning(material, sheet, done, gone - kept, used, waste).sheet()
+            if pruned is not None:
+                sheets.append(pruned)
+        last = max((sheet.number for sheet in old.sheets), default=0) if old else 0
+        if material in option.plans:
+            names = {bin_.name for bin_ in option.problems[material].bins if not bin_.offcut}
+            good = project.job.sheets[material]
+            for number, sheet in enumerate(option.plans[material].sheets, last + 1):
+                bin_ = good.name if sheet.bin in names else sheet.bin
+                sheets.append(replace(sheet, number=number, bin=bin_))
+        bought = sum(
+            one.sheets for one in option.actions if isinstance(one, Buy) and one.material == material
+        )
+        after[material] = _plan(project, material, old, tuple(sheets), bought)
+    return after
+
+
+def _plan(
+    project: Project, material: str, old: Plan | None, sheets: tuple[SheetPlan, ...], bought: int
+) -> Plan:
+    """The sheets as one plan. What was proved of the plan before holds no longer, so nothing is."""
+    spent = (old.figures.money if old else Fraction(0)) + bought * project.job.sheets[material].price
+    area = sum((sheet.root.area for sheet in sheets), Fraction(0))
+    parts = sum((piece.area for sheet in sheets for piece in sheet.parts), Fraction(0))
+    figures = Figures(
+        sheets=len(sheets),
+        money=spent,
+        leftover_worth=old.figures.leftover_worth if old else Fraction(0),
+        largest_offcut=largest(sheets),
+        settings=len(settings_of(sheets)),
+        cuts=sum(len(sheet.cuts) for sheet in sheets),
+        turns=sum(turns_of(sheet.root) for sheet in sheets),
+        used=parts / area if area else Fraction(0),
+    )
+    return Plan(sheets, Fraction(0), 0, Status.OPEN, figures)
+
+
+@dataclass(frozen=True)
+class _Pruning:
+    """One standing sheet: what is `gone` from it is made elsewhere, what is `used` is cut elsewhere."""
+
+    material: str
+    on: SheetPlan
+    done: Collection[str]
+    gone: Collection[str]
+    used: Collection[str]
+    waste: Collection[str]
+
+    def sheet(self) -> SheetPlan | None:
+        """The sheet as it now is; None for a whole one that comes back under another number."""
+        pieces = standing(self.material, (self.on,), self.done)
+        taken = {
+            (piece.x, piece.y, piece.length, piece.width)
+            for number, piece in enumerate(pieces, 1)
+            if blank_name(self.on, piece, number) in self.used
+        }
+        if len(pieces) == 1 and not pieces[0].begun and taken:
+            return None
+        return replace(self.on, root=self._piece(self.on.root, taken))
+
+    def _piece(self, piece: Piece, taken: Collection[tuple[Fraction, ...]]) -> Piece:
+        made = sorted(
+            (cut for cut in piece.cuts if cut_key(self.material, self.on.number, cut.order) in self.done),
+            key=lambda cut: cut.at,
+        )
+        if not made:
+            return self._standing(piece, taken)
+        crosscut = piece.cuts[0].direction is Direction.CROSSCUT
+        cuts: list[Cut] = list(made)
+        children: list[Piece] = []
+        for low, high in _rooms(piece, made, crosscut):
+            within = [child for child in piece.children if low <= (child.x if crosscut else child.y) < high]
+            between = [cut for cut in piece.cuts if cut not in made and low <= cut.at < high]
+            if not within:
+                continue
+            x, length = (low, high - low) if crosscut else (piece.x, piece.length)
+            y, width = (piece.y, piece.width) if crosscut else (low, high - low)
+            if len(within) == 1 and (within[0].length, within[0].width) == (length, width):
+                children.append(self._piece(within[0], taken))
+                continue
+            whole = Piece(x, y, length, width, Role.BLANK, cuts=tuple(between), children=tuple(within))
+            stands = self._standing(whole, taken)
+            if stands.children:
+                cuts += between
+                children += stands.children
+            else:
+                children.append(stands)
+        cuts.sort(key=lambda cut: cut.order)
+        return replace(piece, cuts=tuple(cuts), children=tuple(children))
+
+    def _standing(self, piece: Piece, taken: Collection[tuple[Fraction, ...]]) -> Piece:
+        """A piece in one: used, left over because its parts are made elsewhere, or as planned."""
+        if (piece.x, piece.y, piece.length, piece.width) in taken:
+            return _leaf(piece, Role.WASTE)
+        marks = [one.item for one in piece.walk() if one.role is Role.PART and one.item]
+        if marks and all(mark in self.gone for mark in marks):
+            lost = len(marks) == 1 and piece.role is Role.PART and marks[0] in self.waste
+            return _leaf(piece, Role.WASTE if lost else Role.OFFCUT)
+        return self._less(piece)
+
+    def _less(self, piece: Piece) -> Piece:
+        if piece.role is Role.PART and piece.item in self.gone:
+            return _leaf(piece, Role.OFFCUT)
+        return replace(piece, children=tuple(self._less(child) for child in piece.children))
+
+
+def _leaf(piece: Piece, role: Role) -> Piece:
+    return Piece(piece.x, piece.y, piece.length, piece.width, role)
+
+
+def _rooms(piece: Piece, made: list[Cut], crosscut: bool) -> Iterator[tuple[Fraction, Fraction]]:
+    """What lies between the cuts that are made, from one end of the piece to the other."""
+    low = piece.x if crosscut else piece.y
+    end = low + (piece.length if crosscut else piece.width)
+    starts = [low, *(cut.at + cut.kerf for cut in made)]
+    ends = [*(cut.at for cut in made), end]
+    yield from ((start, stop) for start, stop in zip(starts, ends, strict=True) if stop > start)
