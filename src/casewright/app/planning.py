@@ -4,57 +4,34 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from ..errors import CasewrightError, JobError
 from ..findings import Finding
 from .live import drawn
 from .plan import JobPlan, plan_job
+from .waiting import Waiting
 
 KEPT = 16
 
 
 @dataclass
-class Planning:
+class Planning(Waiting):
     """One plan being made. Read it through `follow`; `plan` is there once `finished`."""
 
-    said: list[str] = field(default_factory=list)
     plan: JobPlan | None = None
-    findings: tuple[Finding, ...] = ()
-    finished: bool = False
-    _changed: threading.Condition = field(default_factory=threading.Condition)
-
-    def follow(self, seen: int, seconds: float) -> tuple[list[str], bool]:
-        """What was said after the first `seen` sentences, and whether that was all.
-
-        Waits up to `seconds` for something new.
-        """
-        with self._changed:
-            self._changed.wait_for(lambda: len(self.said) > seen or self.finished, seconds)
-            return self.said[seen:], self.finished
-
-    def say(self, sentence: str) -> None:
-        with self._changed:
-            self.said.append(sentence)
-            self._changed.notify_all()
 
     def make(self, text: str, seconds: float) -> None:
         """Make the plan; whatever goes wrong stands in `findings`."""
         try:
-            plan = plan_job(drawn(text).needed(), seconds, progress=self.say)
-            self._end(plan, ())
+            self.plan = plan_job(drawn(text).needed(), seconds, progress=self.say)
+            self.end()
         except CasewrightError as fault:
-            findings = getattr(fault, "findings", ()) or (Finding("no-plan", "sheets", str(fault)),)
-            self._end(None, findings)
+            self.end(getattr(fault, "findings", ()) or (Finding("no-plan", "sheets", str(fault)),))
         except BaseException:
             finding = Finding("no-plan", "sheets", "the planner stopped on a fault of its own.", "Try again.")
-            self._end(None, (finding,))
+            self.end((finding,))
             raise
-
-    def _end(self, plan: JobPlan | None, findings: tuple[Finding, ...]) -> None:
-        with self._changed:
-            self.plan, self.findings, self.finished = plan, findings, True
-            self._changed.notify_all()
 
 
 class Planner:

@@ -18,17 +18,15 @@ CHANGED = Pen(2.0, ACCENT)
 def highlighted(scene: Scene, names: Collection[str], title: str) -> Scene:
     """The scene under another title, with all that is called by one of `names` marked.
 
-    Marked shapes and figures are drawn last, so that nothing hides them; both colour and weight
-    tell them apart.
+    They are told apart by a heavier line as well as by colour.
     """
-    marked = [_marked(item) for item in scene if getattr(item, "name", "") in names]
-    rest = [item for item in scene if getattr(item, "name", "") not in names]
-    return Scene((*rest, *marked), title)
+    items = (_marked(item) if getattr(item, "name", "") in names else item for item in scene)
+    return Scene(tuple(items), title)
 
 
 def _marked(item: Item) -> Item:
     if isinstance(item, Shape):
-        return replace(item, pen=CHANGED, tint=Tint.NONE if item.tint is Tint.NONE else Tint.CUT)
+        return replace(item, pen=CHANGED)
     if isinstance(item, Words):
         return replace(item, colour=ACCENT, bold=True)
     return replace(item, bold=True) if isinstance(item, Dimension) else item

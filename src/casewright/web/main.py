@@ -12,6 +12,7 @@ from fastapi.staticfiles import StaticFiles
 from ..app.plan import SECONDS
 from ..app.planning import Planner
 from ..app.saved import Saved
+from ..app.searching import Searches
 from . import guard, refusals, routes
 
 STATIC = Path(str(files(__package__))) / "static"
@@ -22,6 +23,7 @@ def make_app(saved: Saved, planning_seconds: float = SECONDS) -> FastAPI:
     app = FastAPI(title="casewright", version=version("casewright"), docs_url="/api/docs", redoc_url=None)
     app.state.saved = saved
     app.state.planner = Planner(planning_seconds)
+    app.state.searches = Searches()
     guard.install(app)
     refusals.install(app)
     for module in routes.modules():

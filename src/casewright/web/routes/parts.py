@@ -5,6 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, Request, Response
 
 from ...app.shown import group
+from ...app.watch import alike_lines
 from ..rendering import OnBench, page
 from . import Tab
 
@@ -21,4 +22,11 @@ def parts(request: Request, work: OnBench) -> Response:
         for run in shown.runs
         for case in run.cases
     ]
-    return page(request, "parts/page.html", work=work, cases=cases, count=len(shown.project.parts))
+    return page(
+        request,
+        "parts/page.html",
+        work=work,
+        cases=cases,
+        count=len(shown.project.parts),
+        alike=alike_lines(shown.project),
+    )

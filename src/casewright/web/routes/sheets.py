@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import StreamingResponse
 
-from ...app.planning import Planning
 from ...app.sheets import sheets_shown
+from ...app.waiting import Waiting
 from ..planning import planning_of
 from ..rendering import OnBench, page
 from . import Tab
@@ -31,14 +31,15 @@ def sheets(request: Request, work: OnBench) -> Response:
 @router.get("/progress")
 def progress(request: Request, work: OnBench) -> Response:
     """Server-sent events: a sentence for every better plan, then `done`."""
-    events = _events(planning_of(request, work))
+    events = told_live(planning_of(request, work))
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
 
 
-def _events(planning: Planning) -> Iterator[str]:
+def told_live(waiting: Waiting) -> Iterator[str]:
+    """What is said while somebody waits, as server-sent events."""
     seen, finished = 0, False
     while not finished:
-        sentences, finished = planning.follow(seen, HEARTBEAT)
+        sentences, finished = waiting.follow(seen, HEARTBEAT)
         seen += len(sentences)
         yield "".join(f"data: {json.dumps(sentence)}\n\n" for sentence in sentences) or ": still at it\n\n"
     yield "event: done\ndata: {}\n\n"
