@@ -79,10 +79,11 @@ def test_every_command_teaches_with_an_example(name: str, capsys: Capture) -> No
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_example_in_a_help_text_can_be_parsed(name: str) -> None:
-    module = import_module(f"casewright.cli.{name}")
+    module = import_module(f"casewright.cli.{name.replace('-', '_')}")
     parser = argparse.ArgumentParser()
     module.add_arguments(parser)
-    lines = [line.strip() for line in module.EXAMPLE.splitlines() if line.startswith("  casewright")]
+    example = re.sub(r" \\\n +", " ", module.EXAMPLE)
+    lines = [line.strip() for line in example.splitlines() if line.startswith("  casewright")]
     assert lines
     for line in lines:
         shown = re.split(r" \| | > |  +", line)[0]
@@ -341,6 +342,6 @@ def test_a_new_job_fills_any_opening(kind: str, unit: Unit, opening: F, name: st
 
 def test_the_manual_has_every_command_and_no_other() -> None:
     manual = (ROOT / "docs" / "commands.md").read_text(encoding="utf-8")
-    assert set(re.findall(r"(?m)^## (\w+)$", manual)) == set(COMMANDS)
+    assert set(re.findall(r"(?m)^## ([\w-]+)$", manual)) == set(COMMANDS)
     codes = {command.FINE, command.LOOK, command.BAD_INPUT, command.OWN_FAULT, command.STOPPED}
     assert {int(code) for code in re.findall(r"(?m)^\| (\d+) \|", manual)} == codes
