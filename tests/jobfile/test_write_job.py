@@ -161,7 +161,11 @@ def case_specs(draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds
 @st.composite
 def shops(draw: st.DrawFn, unit: Unit, kinds: list[str]) -> Shop:
     usual = STOCK.practice[unit]
-    pieces = st.builds(Offcut, names, st.sampled_from(kinds), lengths, lengths, st.integers(1, 9), amounts)
+    # Nothing else is called so: a piece may not share its name with a sheet good.
+    piece_names = names.map(lambda name: f"rack piece {name}")
+    pieces = st.builds(
+        Offcut, piece_names, st.sampled_from(kinds), lengths, lengths, st.integers(1, 9), amounts
+    )
     stack = draw(st.sampled_from(list(STOCK.dado_stacks.values())))
     return Shop(
         replace(draw(st.sampled_from(list(STOCK.hand_saws.values()))), kerf=draw(lengths)),
