@@ -3,6 +3,7 @@
 The kernel is a plain shared library that ctypes loads: it needs no Python headers.
 """
 
+import importlib.util
 import os
 import subprocess
 import sys
@@ -19,6 +20,16 @@ KERNEL = Path("src/casewright/breakdown/engine/kernel")
 FLAGS = ["-O3", "-shared", "-ffp-contract=off", "-fvisibility=hidden", "-Wall", "-Wextra", "-Werror"]
 
 
+def fingerprint() -> int:
+    """What `native.py` will compare the loaded library with."""
+    spec = importlib.util.spec_from_file_location("native", KERNEL.parent / "native.py")
+    assert spec and spec.loader
+    native = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(native)
+    number: int = native.fingerprint(KERNEL)
+    return number
+
+
 def library_suffix() -> str:
     return {"win32": ".dll", "darwin": ".dylib"}.get(sys.platform, ".so")
 
@@ -32,7 +43,9 @@ class BuildKernel(build_ext):
     def build_extension(self, ext: Extension) -> None:
         target = Path(self.get_ext_fullpath(ext.name))
         target.parent.mkdir(parents=True, exist_ok=True)
-        flags = FLAGS if sys.platform == "win32" else [*FLAGS, "-fPIC"]
+        flags = [*FLAGS, f"-DKERNEL_SOURCES={fingerprint()}u"]
+        if sys.platform != "win32":
+            flags.append("-fPIC")
         with tempfile.TemporaryDirectory() as cache:
             command = [sys.executable, "-m", "ziglang", "cc", *flags, "-o", str(target), *ext.sources]
             environment = {**os.environ, "ZIG_GLOBAL_CACHE_DIR": cache, "ZIG_LOCAL_CACHE_DIR": cache}

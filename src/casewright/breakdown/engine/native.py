@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import ctypes
 import sys
-from ctypes import POINTER, c_float, c_int32, c_int64, c_uint64, c_void_p
+import zlib
+from ctypes import POINTER, c_float, c_int32, c_int64, c_uint32, c_uint64, c_void_p
 from functools import cache
 from pathlib import Path
 
@@ -85,16 +86,36 @@ def library_path() -> Path:
     return Path(__file__).with_name("_kernel" + suffix)
 
 
+def fingerprint(folder: Path) -> int:
+    """A number that tells one state of the kernel's sources from another; setup.py compiles it in."""
+    number = 0
+    for path in sorted([*folder.glob("*.c"), *folder.glob("*.h")]):
+        number = zlib.crc32(path.read_bytes(), zlib.crc32(path.name.encode(), number))
+    return number
+
+
+def _is_current(library: ctypes.CDLL) -> bool:
+    """A call into a library whose functions have changed would bring the interpreter down."""
+    compiled = getattr(library, "kernel_sources", None)
+    if compiled is None:
+        return False
+    compiled.restype = c_uint32
+    return bool(compiled() == fingerprint(Path(__file__).with_name("kernel")))
+
+
 @cache
 def kernel() -> ctypes.CDLL:
     """The library that the installation compiled.
 
-    Raises RuntimeError when it is not there: the package was copied, not installed.
+    Raises RuntimeError when it is not there, or was compiled from other sources than those beside
+    it: the package was copied or changed, and not installed again.
     """
     path = library_path()
     if not path.exists():
         raise RuntimeError(f"{path.name} is missing: install the package (pip install .) to compile it")
     library = ctypes.CDLL(str(path))
+    if not _is_current(library):
+        raise RuntimeError(f"{path.name} is older than its sources: install again (make, or pip install .)")
     for name, (result, arguments) in SIGNATURES.items():
         function = getattr(library, name)
         function.restype = result
