@@ -292,8 +292,8 @@ def test_a_new_job_checks_clean(tmp_path: Path, capsys: Capture) -> None:
         ([], "How wide is the opening?"),
         (["--opening", "wide"], "holds no number"),
         (["--opening", "-3"], "too little"),
-        (["--opening", "1"], "would be"),
-        (["--opening", "20", "--cases", "40"], "would be"),
+        (["--opening", "1"], "“1” is too little for one case"),
+        (["--opening", "20", "--cases", "40"], "too little for 40 cases of base kind. Ask for 2 or fewer."),
     ],
     ids=["nothing", "no length", "negative", "narrow", "many"],
 )

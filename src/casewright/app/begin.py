@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ..errors import JobError
+from ..findings import Finding
 from ..measure.lengths import Unit
 from .new import KINDS, Wish, new_job
 
@@ -9,10 +11,17 @@ __all__ = ["KINDS", "job_in_opening"]
 
 
 def job_in_opening(name: str, unit: str, opening: str, kind: str) -> str:
-    """The text of a job of equal cases that fill the opening; an unknown unit or kind is the usual one.
+    """The text of a job of equal cases that fill the opening.
 
-    Raises LengthError when the opening is no length, JobError when no cases can fill it.
+    Raises LengthError when the opening is no length, JobError when the unit or the kind is none
+    or no cases can fill it.
     """
-    counted = Unit.MM if unit == Unit.MM.value else Unit.INCH
-    chosen = kind if kind in KINDS else KINDS[0]
-    return new_job(Wish(name.strip() or "New job", counted, opening, chosen)).text
+    units = [one.value for one in Unit]
+    refused = tuple(
+        Finding("no-such-choice", place, f"“{said}” is not known.", f"Choose {' or '.join(known)}.")
+        for place, said, known in (("unit", unit, units), ("kind", kind, list(KINDS)))
+        if said not in known
+    )
+    if refused:
+        raise JobError(refused)
+    return new_job(Wish(name.strip() or "New job", Unit(unit), opening, kind)).text

@@ -16,6 +16,9 @@ KINDS = ("base", "wall", "tall", "open")
 WIDEST = 33
 """A case is made no wider than this at first, in inches: its shelves hold, and one person lifts it."""
 
+NARROWEST = 9
+"""Usual cases begin at this width, in inches (common practice: 3 in steps from 9)."""
+
 # The sheet goods it begins with, by their names in the shop's list: for cases, and for backs.
 SHEETS = {
     Unit.INCH: ("hardwood ply 3/4", "hardwood ply 1/4", "pin jig"),
@@ -55,8 +58,17 @@ def new_job(wish: Wish) -> Begun:
     written = _text(wish, opening, number)
     checked = check(written)
     if checked.refused:
-        raise JobError(checked.findings)
+        raise JobError((_too_narrow(wish, opening, number),))
     return Begun(written, checked)
+
+
+def _too_narrow(wish: Wish, opening: Fraction, number: int) -> Finding:
+    """One refusal in the maker's own terms: the file that was not written has no lines to name."""
+    cases = "one case" if number == 1 else f"{number} cases"
+    said = f"“{wish.opening}” is too little for {cases} of {wish.kind} kind."
+    enough = max(1, int(opening / NARROWEST))
+    fix = f"Ask for {enough} or fewer." if enough < number else "Measure the opening again."
+    return Finding("opening-too-narrow", "opening", said, fix)
 
 
 def _text(wish: Wish, opening: Fraction, number: int) -> str:
@@ -75,6 +87,7 @@ def _text(wish: Wish, opening: Fraction, number: int) -> str:
             back=text(back),
             readings="0.712, 0.709, 0.710" if wish.unit is Unit.INCH else "17.8, 17.9, 17.75",
             jig=text(jig),
+            piece=(40, 20) if wish.unit is Unit.INCH else (1000, 500),
         ),
         _RUN.format(
             opening=length(opening, wish.unit),
@@ -126,8 +139,8 @@ use = {jig}
 # [[shop.rack]]
 # name = "behind the door"
 # material = "panel"
-# length = "40 in"
-# width = "20 in"
+# length = {piece[0]}
+# width = {piece[1]}
 """
 _RUN = """\
 # Cases side by side along a wall. A case without a width takes its share of what is left.

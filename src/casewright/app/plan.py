@@ -78,8 +78,7 @@ def _reporter(project: Project, material: str, progress: Report | None) -> Calla
 
     def report(plan: Plan) -> None:
         nonlocal last
-        so_far = f"sheets used so far: {plan.figures.sheets}"
-        said = f"{name}: {plan.statement() if plan.bound_sheets else so_far}"
+        said = f"{name}: {plan.statement()}"
         if said != last:
             progress(said)
         last = said

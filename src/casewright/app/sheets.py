@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ..bench.buying import Purchase
+from ..casework.job import Job
 from ..drawings.pages import fitted
 from ..drawings.sheet_drawing import sheet_scene
 from .pictures import Picture, inline
@@ -22,20 +25,26 @@ class SheetsShown:
     pictures: tuple[Picture, ...]
 
 
+def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
+    """What to buy of one material, every size of it."""
+    said = []
+    for one in purchases:
+        if one.sheets:
+            money = f", {job.money}{float(one.money):.2f}" if one.money else ""
+            size = f" ({one.name})" if len(purchases) > 1 else ""
+            said.append(f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}{size}{money}")
+    return f"Buy {' and '.join(said)}." if said else ""
+
+
 def sheets_shown(made: JobPlan) -> tuple[SheetsShown, ...]:
     """Every material's sheets in the order in which the job names them."""
     job = made.project.job
     by_hand = frozenset({job.shop.hand_saw.name})
-    bought = {purchase.material: purchase for purchase in made.purchases}
     shown = []
     for key, plan in made.plans.items():
         good = job.sheets[key]
         scenes = [sheet_scene(sheet, job.mark, by_hand, grain=good.grain) for sheet in plan.sheets]
-        purchase = bought.get(key)
-        buy = ""
-        if purchase:
-            money = f", {job.money}{float(purchase.money):.2f}" if purchase.money else ""
-            buy = f"Buy {purchase.sheets} {'sheet' if purchase.sheets == 1 else 'sheets'}{money}."
+        buy = _buying(job, [one for one in made.purchases if one.material == key])
         pictures = tuple(Picture(scene.title, inline(fitted(scene, *SHEET))) for scene in scenes)
         shown.append(SheetsShown(good.name, plan.statement(), buy, pictures))
     return tuple(shown)

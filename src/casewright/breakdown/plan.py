@@ -181,9 +181,11 @@ class Plan:
             if self.bound_sheets == count:
                 return f"{sheets}; no plan of this kind can do with fewer than {count}."
             return f"{sheets}; no plan of this kind can spend less on sheets."
+        if not self.bound_sheets:
+            return f"{sheets}; nothing is proved about them yet."
         if self.bound_sheets < count:
             saved = count - self.bound_sheets
             return f"{sheets}; at least {self.bound_sheets} are needed, so {saved} might be saved."
         if self.gap == 0:
             return f"{sheets}; no plan of this kind can spend less on sheets."
-        return f"{sheets}; a cheaper mix of sheets might save up to {float(self.gap):.1%} of their cost."
+        return f"{sheets}; at most {float(self.gap):.1%} of their cost might still be saved."

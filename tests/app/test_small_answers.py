@@ -1,0 +1,46 @@
+"""Small answers that once were wrong: sizes of sheets to buy, forms with an unknown choice."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+import pytest
+
+from casewright.app.begin import job_in_opening
+from casewright.app.plan import plan_job
+from casewright.app.sheets import sheets_shown
+from casewright.breakdown.plan import Figures, Plan, Status
+from casewright.casework.project import draw_up
+from casewright.errors import JobError
+from casewright.shop.materials import OtherSize
+from samples import job, spec
+
+
+@pytest.mark.parametrize(("unit", "kind", "wrong"), [("yard", "base", "yard"), ("in", "boat", "boat")])
+def test_an_unknown_choice_is_refused_by_name(unit: str, kind: str, wrong: str) -> None:
+    with pytest.raises(JobError, match=wrong) as raised:
+        job_in_opening("Loft", unit, "90", kind)
+    assert all(finding.fix.startswith("Choose ") for finding in raised.value.findings)
+
+
+def test_a_plan_of_which_nothing_is_proved_says_so() -> None:
+    figures = Figures(3, F(240), F(0), F(0), 4, 9, 2, F(1, 2))
+    plan = Plan((), F(0), 0, Status.OPEN, figures)
+    assert plan.statement() == "3 sheets; nothing is proved about them yet."
+    assert "at least 2 are needed" in replace(plan, bound=F(160), bound_sheets=2).statement()
+
+
+def test_every_size_of_sheet_to_buy_is_named() -> None:
+    """Two whole sheets hold less than is wanted and one strip is too much for the rest."""
+    half = OtherSize("half sheet", F(48), F(48), F(45))
+    sample = job(spec("B1", width=F(30)), spec("B2", width=F(30)))
+    sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], others=(half,))}
+    made = plan_job(draw_up(replace(sample, sheets=sheets)), seconds=0.5)
+    of_ply = [one for one in made.purchases if one.material == "ply" and one.sheets]
+    shown = next(one for one in sheets_shown(made) if one.name == "birch ply")
+    assert of_ply
+    for one in of_ply:
+        assert f"{one.sheets} sheet" in shown.buy
+        assert f"{float(one.money):.2f}" in shown.buy
+    assert shown.buy.count(" and ") == len(of_ply) - 1
