@@ -322,3 +322,21 @@ def test_the_cheapest_size_that_will_do_is_bought() -> None:
     assert buying and buying.cost.money == 45
     assert Buy("ply", "half sheet", 1) in buying.actions
     assert "buy 1 sheet of birch ply (half sheet)" in buying.why.lower()
+
+
+def test_a_shelf_cut_too_narrow_is_used_further_back(shop: Shop) -> None:
+    """An optional part is shrunk: its case alone gets a larger setback, and nothing is cut again."""
+    project, plans, keys = shop
+    facts = mishap(project, facts_after(project, plans, keys), "B1-A1", F(0), F(1))
+    option = next(
+        one
+        for one in ways(project, facts).options
+        if {action.name for action in one.actions if isinstance(action, SetInput)} == {"B1.shelf_setback"}
+    )
+    assert option.project.sizes.of("B1.shelf_setback") == project.sizes.of("job.shelf_setback") + 1
+    assert KeepAsCut("B1-A1") in option.actions
+    assert option.cost.remade == 0 and option.cost.money == 0
+    assert option.project.dimensions(option.project.parts["B2-A1"]) == project.dimensions(
+        project.parts["B2-A1"]
+    )
+    check(project, facts, option)

@@ -20,8 +20,12 @@ from .proof import cannot_do
 from .swap import swaps
 from .telling import proof_of, tell
 
-MOST_MOVES = 16
+MOST_DRAWN = 64
 """How many moved dimensions are drawn up anew, those least in sight first."""
+
+MOST_PLANNED = 16
+"""How many of those are planned to the end: those with fewest parts to make again come first, then
+those with least to trim. Within both numbers nothing is passed over."""
 
 MOST_FORGONE = 12
 """How many optional parts are considered for doing without, alone and in pairs."""
@@ -161,13 +165,13 @@ class _Search:
         for mark, cut in self.facts.spoiled.items():
             for move in moves(base, mark, cut):
                 candidates.setdefault(frozenset((one.name, one.new) for one in move.inputs), move)
-        for move in sorted(candidates.values(), key=lambda one: one.seen)[:MOST_MOVES]:
+        worth: list[tuple[tuple[int, int, Fraction], Move, Project, Remaining]] = []
+        for move in sorted(candidates.values(), key=lambda one: one.seen)[:MOST_DRAWN]:
             after = drawn(move.made(base.job))
-            if after is None:
-                continue
-            left = remaining(self.project, after, self.facts, accept=True)
-            if left is None or not self.saves(left):
-                continue
+            left = remaining(self.project, after, self.facts, accept=True) if after else None
+            if after and left and self.saves(left):
+                worth.append(((left.again, len(left.trimmed), move.seen), move, after, left))
+        for _, move, after, left in sorted(worth, key=lambda one: one[0])[:MOST_PLANNED]:
             done = None
             for buy in (False, True):
                 done = done or complete(after, self.facts, left, move.inputs, move.seen, self.pace, buy=buy)
