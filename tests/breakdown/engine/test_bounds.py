@@ -67,6 +67,11 @@ def test_exact_pricing_finds_the_most_valuable_pattern(instance: Instance, drawn
     assert most <= relaxed < LARGEST_WHOLE
     trace = pricer.best_column()
     assert trace is not None and trace.counts @ duals == relaxed
+    # Asked for no more than what is to be had, it is found; asked for more, that there is none.
+    for ask in (most - 0.5, most * 0.7):
+        sharp, exact = pricer.columns(ask, ENUMERATION)
+        assert exact and max(float(column.counts @ duals) for column in sharp) == most
+    assert pricer.columns(most, ENUMERATION) == ([], True)
     columns, exact = pricer.columns(0.0, ENUMERATION)
     assert exact
     assert max(float(column.counts @ duals) for column in columns) == most

@@ -56,6 +56,10 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     "price_bin": (c_float, (c_int32, c_int32, c_int32, POINTER(PricedItem), FLOATS)),
     "price_trace": (c_int32, (c_int32, c_int32, c_int32, POINTER(PricedItem), FLOATS, INTEGERS, c_int32)),
     "price_completions": (None, (c_int32, c_int32, FLOATS, FLOATS)),
+    "price_bounded": (
+        c_float,
+        (c_int32, c_int32, c_int32, POINTER(PricedItem), INTEGERS, c_int32, FLOATS, FLOATS),
+    ),
     "assemble_columns": (
         c_int32,
         (
@@ -64,6 +68,8 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
             c_int32,
             POINTER(PricedItem),
             c_int32,
+            c_int32,
+            INTEGERS,
             c_int32,
             FLOATS,
             c_float,

@@ -21,6 +21,10 @@ LARGEST_WHOLE = 2.0**23
 WORK_OF_ONE_TABLE = 30_000_000
 """Additions for one table; a bin with a finer grid is seen through a coarser one."""
 
+WORK_OF_ALL_SETS = 100_000_000
+MOST_CRITICAL = 5
+"""Items held to one: their number is bounded by the work of the tables, one for each set of them."""
+
 ROOM = 400_000
 
 
@@ -44,6 +48,8 @@ class Effort:
     level: int
     """Rectangles of one number of items that are built upon."""
     columns: int = 30
+    critical: bool = False
+    """Whether a few items that repeat most are held to one in the tables: slower, and far sharper."""
     worthless: bool = False
     """Whether items whose dual is nought take part: of use only to have every pattern."""
 
@@ -59,10 +65,12 @@ JOINS_A_SECOND = 8_000_000
 
 
 EFFORTS = (
-    Effort(built=100_000, joins=10_000_000, level=100_000),
-    Effort(built=400_000, joins=60_000_000, level=400_000),
+    Effort(built=100_000, joins=10_000_000, level=100_000, critical=True),
+    Effort(built=400_000, joins=60_000_000, level=400_000, critical=True),
 )
-ENUMERATION = Effort(built=400_000, joins=60_000_000, level=400_000, columns=8_000, worthless=True)
+ENUMERATION = Effort(
+    built=400_000, joins=60_000_000, level=400_000, columns=8_000, critical=True, worthless=True
+)
 QUICK = Effort(built=200_000, joins=1_500_000, level=200)
 
 
@@ -84,6 +92,7 @@ class Pricer:
         self.scale_x, self.scale_y, self.faithful = (*scales, False) if scales else finest
         self.unseen = np.zeros(count, dtype=bool)
         self._length, self._width = bin_.length // self.scale_x, bin_.width // self.scale_y
+        self._work = _work(self._length, self._width)
         cells = (self._length + 1) * (self._width + 1)
         self._table = np.zeros(cells, dtype=np.float32)
         self._rest = np.zeros(cells, dtype=np.float32)
@@ -137,7 +146,7 @@ class Pricer:
     def columns(self, ask: float, effort: Effort) -> tuple[list[Column], bool]:
         """Columns within the demand worth more than `ask`, after `best`; and whether none was missed
         when the list is empty."""
-        kernel().price_completions(self._length, self._width, _floats(self._table), _floats(self._rest))
+        critical, sets, rest = self._completions(effort)
         exact, written = ctypes.c_int32(), ctypes.c_int32()
         trees = kernel().assemble_columns(
             self._bin.length,
@@ -146,7 +155,9 @@ class Pricer:
             self._fine,
             self.scale_x,
             self.scale_y,
-            _floats(self._rest),
+            _integers(critical),
+            sets,
+            _floats(rest),
             ask,
             effort.built,
             effort.joins,
@@ -160,6 +171,47 @@ class Pricer:
         )
         code = self._out[: written.value].tolist()
         return columns_of_trees(self.number, len(self._fine), code, trees), bool(exact.value)
+
+    def _completions(self, effort: Effort) -> tuple[NDArray[np.int32], int, NDArray[np.float32]]:
+        """Each item's bit among the critical ones (or -1), the number of sets of them, and for each set
+        the table of what can be added."""
+        critical = np.full(len(self._fine), -1, dtype=np.int32)
+        chosen = self._critical() if effort.critical else []
+        if not chosen:
+            kernel().price_completions(self._length, self._width, _floats(self._table), _floats(self._rest))
+            return critical, 1, self._rest
+        for bit, place in enumerate(chosen):
+            critical[place] = bit
+        sets = 2 ** len(chosen)
+        tables = np.empty(sets * len(self._table), dtype=np.float32)
+        rest = np.empty(sets * len(self._table), dtype=np.float32)
+        kernel().price_bounded(
+            self._length,
+            self._width,
+            len(self._coarse),
+            self._coarse,
+            _integers(critical),
+            sets,
+            _floats(tables),
+            _floats(rest),
+        )
+        return critical, sets, rest
+
+    def _critical(self) -> list[int]:
+        """The single items that would be worth most if a bin were filled with them alone."""
+        most = 0
+        while most < MOST_CRITICAL and 3 ** (most + 1) * self._work <= WORK_OF_ALL_SETS:
+            most += 1
+        filled = []
+        for place, (fine, item) in enumerate(zip(self._fine, self._kinds.item, strict=True)):
+            turned = item.may_turn and self._copies(item.width, item.length)
+            copies = max(self._copies(item.length, item.width), turned)
+            if fine.count == 1 and copies > 1 and fine.worth > 0:
+                filled.append((-fine.worth * copies, place))
+        return [place for _, place in sorted(filled)[:most]]
+
+    def _copies(self, length: int, width: int) -> int:
+        return (self._bin.length // length) * (self._bin.width // width)
 
 
 def whole_worths(duals: Duals, scale: float) -> Worths:
