@@ -23,7 +23,7 @@ from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.findings import refusals
 from casewright.putright.compare import Verdict, judge
-from casewright.putright.facts import AsCut, Facts, facts_after
+from casewright.putright.facts import AsCut, Blank, Facts, Origin, facts_after
 from casewright.putright.moves import FREE_CONSTRUCTION, settle
 from casewright.putright.options import (
     Buy,
@@ -340,3 +340,12 @@ def test_a_shelf_cut_too_narrow_is_used_further_back(shop: Shop) -> None:
         project.parts["B2-A1"]
     )
     check(project, facts, option)
+
+
+def test_no_shelf_is_given_up_for_a_part_that_can_be_cut_again(shop: Shop) -> None:
+    project, plans, keys = shop
+    board = Blank("board", "ply", F(48), F(24), Origin.OFFCUT)
+    facts = replace(facts_after(project, plans, keys), blanks=(board,))
+    found = ways(project, mishap(project, facts, "B1-TK", F(1), F(0)))
+    assert found.best_of(Kind.RECUT) is not None
+    assert found.best_of(Kind.GIVE_UP) is None

@@ -74,8 +74,10 @@ class _Search:
 
     def all(self) -> Iterator[Option]:
         """Every kind in turn, those that take least working out first."""
-        yield from self.recut()
-        yield from self.forgo()
+        recut = list(self.recut())
+        yield from recut
+        # Where nothing is missing that cannot be cut again, no other part need be given up for it.
+        yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
         yield from self.swapped()
         yield from self.moved()
@@ -98,7 +100,7 @@ class _Search:
             if done and done.finish.bought:
                 yield self.option(Kind.BUY, self.project, done)
 
-    def forgo(self) -> Iterator[Option]:
+    def forgo(self, only_missing: bool) -> Iterator[Option]:
         """Without one or two optional parts, whose place another then takes."""
         wanted = {part.material for part in self.left.made}
         optional = [
@@ -110,6 +112,8 @@ class _Search:
             and part.material in wanted
         ]
         missing = {part.mark for part in self.left.made}
+        if only_missing:
+            optional = [part for part in optional if part.mark in missing]
         # What is missing itself is done without first.
         optional.sort(key=lambda part: part.mark not in missing)
         for size in (1, 2):
