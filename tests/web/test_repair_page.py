@@ -1,0 +1,92 @@
+"""From a spoiled part to a chosen way and back, asked as a page without a script asks."""
+
+from __future__ import annotations
+
+import html
+import re
+
+import pytest
+
+from casewright.app.saved import Saved
+from web_bench import Client
+
+REPAIR = "/jobs/larder/repair"
+
+
+def text_of(client: Client, path: str = "") -> str:
+    answer = client.get(f"{REPAIR}{path}")
+    assert answer.status_code == 200, answer.text
+    return html.unescape(re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", answer.text)))
+
+
+def spoil(client: Client, **said: str) -> None:
+    answer = client.post(f"{REPAIR}/spoiled", data=said)
+    assert answer.status_code == 303 and answer.headers["location"] == REPAIR
+
+
+def place_of(client: Client, number: int = 1) -> str:
+    found = re.search(r'name="place" value="(\d+)"', client.get(f"{REPAIR}/ways/{number}").text)
+    assert found is not None
+    return found[1]
+
+
+def test_the_form_names_every_part_before_anything_is_amiss(client: Client) -> None:
+    page = client.get(REPAIR).text
+    assert len(re.findall(r"<h1[ >]", page)) == 1
+    assert {"B1-L", "B1-B", "B2-K"} <= set(re.findall(r"B\d-[A-Z]+\d*", page))
+
+
+def test_a_spoiled_part_is_put_right_and_the_choice_taken_back(client: Client, saved: Saved) -> None:
+    before = client.get("/jobs/larder/text").text
+    spoil(client, mark="B1-B", length="21 1/2", how="read the rule wrong")
+    way = text_of(client, "/ways/1")
+    assert "B1-B" in way and "It takes" in way
+    assert "<svg" in client.get(f"{REPAIR}/ways/1").text
+    chosen = client.post(f"{REPAIR}/ways/1/choose", data={"place": place_of(client)})
+    assert chosen.status_code == 303
+    after = text_of(client)
+    assert "B1-B is spoiled" not in after and "undo" in after.lower()
+    assert client.post(f"{REPAIR}/undo").status_code == 303
+    assert "B1-B is spoiled" in text_of(client)
+    assert client.get("/jobs/larder/text").text.count("[[runs.cases]]") == before.count("[[runs.cases]]")
+
+
+def test_a_part_that_is_good_after_all_leaves_nothing_to_put_right(client: Client) -> None:
+    spoil(client, mark="B1-SF", length="20")
+    assert "It is good after all" in text_of(client)
+    assert client.post(f"{REPAIR}/good/B1-SF").status_code == 303
+    assert "It is good after all" not in text_of(client)
+
+
+def test_nothing_is_chosen_when_more_has_happened_since(client: Client) -> None:
+    spoil(client, mark="B1-B", length="21 1/2")
+    place = place_of(client)
+    spoil(client, mark="B2-SF", length="20")
+    refused = client.post(f"{REPAIR}/ways/1/choose", data={"place": place})
+    assert refused.status_code == 409
+    assert "Something was recorded since you looked" in html.unescape(refused.text)
+    assert "B1-B is spoiled" in text_of(client)
+
+
+@pytest.mark.parametrize(
+    ("said", "why"),
+    [
+        ({"mark": "B9-L", "length": "20"}, "B9-L"),
+        ({"mark": "B1-L", "length": "a bit short"}, "a bit short"),
+        ({"mark": "", "length": "20"}, "part"),
+    ],
+    ids=["no such part", "no length", "no part"],
+)
+def test_bad_input_is_said_and_what_was_typed_stays(client: Client, said: dict[str, str], why: str) -> None:
+    answer = client.post(f"{REPAIR}/spoiled", data=said)
+    assert answer.status_code == 422
+    page = html.unescape(answer.text)
+    assert why in page and f'value="{said["length"]}"' in page
+    assert "It is good after all" not in text_of(client)
+
+
+def test_a_way_that_is_not_there_is_no_page(client: Client) -> None:
+    spoil(client, mark="B1-B", length="21 1/2")
+    answer = client.get(f"{REPAIR}/ways/99")
+    assert answer.status_code == 404
+    assert "There is no way 99" in html.unescape(answer.text)
