@@ -263,6 +263,8 @@ def test_a_narrow_shelf_is_built_out_by_a_strip_of_its_own_wood(shop: Shop) -> N
     assert option is not None
     glue = next(action for action in option.actions if isinstance(action, GlueOn))
     assert glue.width == 1
+    assert glue.rip_to + glue.width == project.dimensions(project.parts["B1-F11"])[1]
+    assert glue.rip_to <= facts.spoiled["B1-F11"].width
     strip = next(piece for plan in option.plans.values() for _, piece in plan.parts())
     assert (strip.length, strip.width) == (project.dimensions(project.parts["B1-F11"])[0], 1)
 

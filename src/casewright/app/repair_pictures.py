@@ -90,7 +90,8 @@ def _strips(found: Found, option: Option) -> Iterator[Scene]:
         if isinstance(one, GlueOn):
             length, width, _ = project.dimensions(project.parts[one.mark])
             cut = found.asked.facts.spoiled[one.mark]
-            yield strip_scene(one.mark, length, width, cut.width, one.width, project.job.mark)
+            sizes = (length, width, cut.width, one.rip_to, one.width)
+            yield strip_scene(one.mark, *sizes, project.job.mark)
 
 
 def _blanks(found: Found, option: Option) -> Iterator[Scene]:

@@ -48,28 +48,40 @@ def marked_sheet(scene: Scene, sheet: SheetPlan, marks: Collection[str]) -> Scen
 
 
 def strip_scene(
-    mark: str, length: Fraction, width: Fraction, cut_width: Fraction, strip: Fraction, rule: Mark
+    mark: str,
+    length: Fraction,
+    width: Fraction,
+    cut_width: Fraction,
+    rip_to: Fraction,
+    strip: Fraction,
+    rule: Mark,
 ) -> Scene:
-    """A part that came out narrow, ripped back and a strip glued along its far edge, then ripped to `width`.
-
-    `cut_width` is what it measures now.
+    """A part that came out narrow, ripped back to `rip_to` and a strip glued along its far edge, then
+    ripped to `width`. `cut_width` is what it measures now.
     """
-    return Scene(tuple(_strip(mark, length, width, cut_width, strip, rule)), f"{mark}, built out")
+    items = _strip(mark, length, width, cut_width, rip_to, strip, rule)
+    return Scene(tuple(items), f"{mark}, built out")
 
 
 def _strip(
-    mark: str, length: Fraction, width: Fraction, cut_width: Fraction, strip: Fraction, rule: Mark
+    mark: str,
+    length: Fraction,
+    width: Fraction,
+    cut_width: Fraction,
+    rip_to: Fraction,
+    strip: Fraction,
+    rule: Mark,
 ) -> Iterator[Item]:
-    long, wide, seam = float(length), float(width), float(width - strip)
+    long, wide, seam = float(length), float(width), float(rip_to)
     yield Shape(rectangle(0.0, 0.0, long, seam), Layer.OUTLINE, BOLD, Tint.FACE, name=mark)
     yield Shape(rectangle(0.0, seam, long, wide - seam), Layer.OUTLINE, CHANGED, Tint.CUT, name=f"{mark}+")
     yield Words((long / 2, seam / 2), mark, 14.0, bold=True)
     text = f"strip {lettered(strip, rule)}, grain along it"
     yield Words((long / 2, (seam + wide) / 2), text, 8.5, bold=True, backing=Tint.PAPER)
-    if cut_width > width - strip:
+    if cut_width > rip_to:
         was = ((0.0, float(cut_width)), (long, float(cut_width)))
         yield Shape(was, Layer.OUTLINE, Pen(0.7, ACCENT, (3.0, 2.0)), closed=False)
     yield Shape(((0.0, wide), (long, wide)), Layer.OUTLINE, FINE, closed=False)
     yield Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, -16.0, lettered(length, rule), size=9.5)
-    yield Dimension(Run.UP, 0.0, seam, 0.0, 0.0, -18.0, lettered(width - strip, rule), size=9.5)
+    yield Dimension(Run.UP, 0.0, seam, 0.0, 0.0, -18.0, lettered(rip_to, rule), size=9.5)
     yield Dimension(Run.UP, 0.0, wide, long, long, 18.0, lettered(width, rule), bold=True, size=9.5)

@@ -13,7 +13,7 @@ from ..measure.fractions_text import quoted
 from ..shop.machines import Shop
 from ..shop.materials import Offcut, SheetGood
 from .fields import Share
-from .model import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable, Table
+from .model import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable
 from .overlay import (
     Lacking,
     carry_of,
@@ -29,7 +29,6 @@ from .places import Path
 from .stock import Practice, Stock
 
 Entry = TypeVar("Entry")
-Laid = TypeVar("Laid", bound=Table)
 
 
 @dataclass(frozen=True)

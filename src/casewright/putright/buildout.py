@@ -46,11 +46,8 @@ def build_outs(
     narrow = {mark: cut for mark, cut in facts.spoiled.items() if _can(project, mark, cut)}
     if not narrow:
         return
-    strips = tuple(_strip(project, project.parts[mark], cut) for mark, cut in narrow.items())
-    actions = tuple(
-        GlueOn(mark, strip.width.constant, strip.mark) for mark, strip in zip(narrow, strips, strict=True)
-    )
-    yield strips, actions, frozenset(narrow)
+    built = [_built(project, project.parts[mark], cut) for mark, cut in narrow.items()]
+    yield tuple(strip for strip, _ in built), tuple(glue for _, glue in built), frozenset(narrow)
 
 
 def _can(project: Project, mark: str, cut: AsCut) -> bool:
@@ -65,9 +62,9 @@ def _can(project: Project, mark: str, cut: AsCut) -> bool:
     )
 
 
-def _strip(project: Project, part: Part, cut: AsCut) -> Part:
+def _built(project: Project, part: Part, cut: AsCut) -> tuple[Part, GlueOn]:
     length, width, _ = project.dimensions(part)
-    strip = max(NARROWEST, width - cut.width)
-    return replace(
-        part, mark=f"{part.mark}+", length=Affine(length), width=Affine(strip), features=(), match=None
-    )
+    wide = max(NARROWEST, width - cut.width)
+    mark = f"{part.mark}+"
+    strip = replace(part, mark=mark, length=Affine(length), width=Affine(wide), features=(), match=None)
+    return strip, GlueOn(part.mark, width - wide, wide, mark)

@@ -57,9 +57,10 @@ class MakeOf:
 
 @dataclass(frozen=True)
 class GlueOn:
-    """Glue a strip `width` wide, sawn from `blank`, along an edge of the part; then trim to size."""
+    """Rip the part back to `rip_to`, glue a strip `width` wide, sawn from `blank`, along that edge."""
 
     mark: str
+    rip_to: Fraction
     width: Fraction
     blank: str
 

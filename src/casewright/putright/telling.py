@@ -49,9 +49,7 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
             name = project.job.sheets[one.material].name
             yield f"give {count} uncut {'part' if count == 1 else 'parts'} of {name} new places"
         elif isinstance(one, Buy):
-            sheet = project.job.sheets[one.material].name
-            size = "" if one.name == sheet else f" ({one.name})"
-            yield f"buy {'1 sheet' if one.sheets == 1 else f'{one.sheets} sheets'} of {sheet}{size}"
+            yield f"buy {_sheets(project, one)}"
     sources: dict[str, list[str]] = {}
     for one in actions:
         if isinstance(one, CutAgain):
@@ -103,16 +101,22 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     elif isinstance(one, TrimTo):
         yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}."
     elif isinstance(one, Buy):
-        sheets = "1 sheet" if one.sheets == 1 else f"{one.sheets} sheets"
-        yield f"Buy {sheets} of {_name(project, one.material)}."
+        yield f"Buy {_sheets(project, one)}."
     elif isinstance(one, NewPlaces):
         yield f"Cut the rest of {_name(project, one.material)} by the new plan: {_and(one.marks)}."
     elif isinstance(one, GlueOn):
-        yield f"Glue the strip along the edge of {one.mark}, grain along it; rip to width when it is dry."
+        yield f"Rip {one.mark} to {_length(project, one.rip_to)} wide."
+        yield f"Glue the strip along that edge of {one.mark}, grain along it; rip to width when it is dry."
     else:
         part = after.parts.get(one.mark)
         size = f", {_size(after, part)}" if part else ""
         yield f"Cut {one.mark}{size} from {one.blank}."
+
+
+def _sheets(project: Project, one: Buy) -> str:
+    name = _name(project, one.material)
+    size = "" if one.name == name else f" ({one.name})"
+    return f"{'1 sheet' if one.sheets == 1 else f'{one.sheets} sheets'} of {name}{size}"
 
 
 def _size(project: Project, part: Part) -> str:

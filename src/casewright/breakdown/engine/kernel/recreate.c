@@ -7,13 +7,10 @@
  */
 #include "search.h"
 
-#ifndef BLINK
-#define BLINK 64
-#endif
-#ifndef NOISE
-#define NOISE 0.1
-#endif
-enum { BLINK_ONE_IN = BLINK };
+enum { BLINK_ONE_IN = 64 };
+
+/* How far the order in which items are put back strays from the hardest first. */
+static const double NOISE = 0.1;
 
 /* Worth lost when a piece along x across is put into a free rectangle of free x cross:
  * the remainder beside the strip and the remainder at the free end are new free rectangles. */

@@ -1,20 +1,7 @@
 /* Ruin: take pieces, strips or whole layouts out of the plan. */
 #include "search.h"
 
-#ifndef FEW
-#define FEW 4
-#define MANY 20
-#endif
-#ifndef WHOLE
-#define WHOLE 24
-#endif
-#ifndef SHRINK
-#define SHRINK random_below(search, 2)
-#endif
-#ifndef TOURN
-#define TOURN 1
-#endif
-enum { FEWEST = FEW, MOST = MANY, WHOLE_LAYOUT_ONE_IN = WHOLE };
+enum { FEWEST = 4, MOST = 20, WHOLE_LAYOUT_ONE_IN = 24 };
 
 static double use_of(const Layout *layout) {
     return (double)layout->filled / ((double)layout->length * layout->width);
@@ -33,8 +20,9 @@ static int32_t random_open(Search *search) {
 
 static void remove_from(Search *search, int32_t slot, int32_t node) {
     Layout *layout = touch(search, slot);
+    int32_t shrink = random_below(search, 2);
     int32_t *out = search->out + search->out_count;
-    search->out_count += layout_remove(layout, node, out, search->item_area, SHRINK);
+    search->out_count += layout_remove(layout, node, out, search->item_area, shrink);
     close_if_empty(search, slot);
 }
 
@@ -53,7 +41,7 @@ void ruin(Search *search) {
     while (pieces-- > 0) {
         int32_t slot = random_open(search), other = random_open(search);
         if (slot == NONE) return;
-        if (TOURN && use_of(&search->layout[other]) < use_of(&search->layout[slot])) slot = other;
+        if (use_of(&search->layout[other]) < use_of(&search->layout[slot])) slot = other;
         remove_from(search, slot, random_node(search, &search->layout[slot]));
     }
 }
