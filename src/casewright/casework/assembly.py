@@ -149,7 +149,7 @@ class _Group:
 
     @classmethod
     def of(cls, part: str) -> _Group:
-        return cls({part: Affine()})
+        return cls({part: NOTHING})
 
     def take(self, other: _Group, shift: Affine) -> None:
         for part, corner in other.corners.items():

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..measure.affine import Affine
+from ..measure.affine import NOTHING, Affine
 from ..measure.ledger import Book
 from .assembly import Chain, Mate, Placed, place
 from .contents import draw_contents
@@ -78,7 +78,7 @@ def draw_case(
     outside = case.entry(
         "outside", corner + shell.right.thickness, f"outside width of {spec.mark} as its parts add up"
     )
-    foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else Affine()
+    foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else NOTHING
     parts = tuple(part.finish(spec.mark) for part in case.parts.values())
     return Case(spec.mark, spec, parts, tuple(case.mates), placed, outside, foot)
 

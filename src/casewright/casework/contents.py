@@ -1,37 +1,21 @@
-"""What stands inside the shell: dividers, fixed shelves, pin rows, adjustable shelves, strips."""
+"""What stands inside the shell: dividers, fixed shelves, shelves on pins, mounting strips."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..measure.affine import NOTHING, Affine, total
-from ..measure.ledger import HowMany, Share, WholeSteps
+from ..measure.ledger import Share
 from .assembly import Meeting, Surface
-from .draft import CaseDraft, PartDraft
-from .features import PinRow
+from .bays import BayPlace, Clear, Upright
+from .draft import CaseDraft, PartDraft, thickness_of
 from .frame import Way
-from .job import BackKind, Bay, ShelfJoint
-from .joints.back import Shell, thickness_of
+from .job import BackKind, ShelfJoint
+from .joints.back import Shell
 from .joints.housing import cut_dado, house
+from .on_pins import shelves_on_pins
 from .parts import PartName, Role
 from .shell import FLAT, ON_EDGE, UPRIGHT_LEFT
-
-
-@dataclass(frozen=True)
-class Upright:
-    """A side or divider, with how far its lower end lies above the sides' lower ends."""
-
-    part: PartDraft
-    foot: Affine
-
-
-@dataclass(frozen=True)
-class Clear:
-    """A clear height in a bay: its `floor` above the sides' lower ends, and its `height`."""
-
-    floor: Affine
-    height: Affine
 
 
 def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft | None) -> None:
@@ -39,19 +23,15 @@ def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft 
     base = shell.under + shell.bottom.thickness
     widths = _bay_widths(case, shell)
     uprights = [
-        Upright(shell.left, Affine()),
+        Upright(shell.left, NOTHING),
         *_dividers(case, shell, widths, depth, back),
-        Upright(shell.right, Affine()),
+        Upright(shell.right, NOTHING),
     ]
-    shelf_number = 0
+    shelves_so_far = 0
     for index, bay in enumerate(case.spec.bays):
-        between = (uprights[index], uprights[index + 1])
-        clears = _fixed_shelves(
-            case, bay, index, between, widths[index], depth, Clear(base, shell.clear), back
-        )
-        shelf_number = _adjustable(
-            case, bay, index, between, widths[index], depth - _taken_by_strips(case), clears, shelf_number
-        )
+        place = BayPlace(bay, index + 1, uprights[index], uprights[index + 1], widths[index], depth)
+        clears = _fixed_shelves(case, place, Clear(base, shell.clear), back)
+        shelves_so_far = shelves_on_pins(case, place, clears, shelves_so_far)
     _strips(case, shell, uprights, widths, back)
 
 
@@ -112,53 +92,36 @@ def _dividers(
     return uprights
 
 
-def _fixed_shelves(
-    case: CaseDraft,
-    bay: Bay,
-    index: int,
-    between: tuple[Upright, Upright],
-    width: Affine,
-    depth: Affine,
-    whole: Clear,
-    back: PartDraft | None,
-) -> list[Clear]:
+def _fixed_shelves(case: CaseDraft, place: BayPlace, whole: Clear, back: PartDraft | None) -> list[Clear]:
     """Fixed shelves of a bay, from the bottom up; returns the clear heights they leave."""
-    material = case.spec.materials.shelf
-    thick = thickness_of(material)
+    thick = thickness_of(case.spec.materials.shelf)
     clears: list[Clear] = []
     floor, left_over = whole.floor, whole.height
-    for number, below in enumerate(bay.fixed, 1):
-        tag = f"{index + 1}{number}"
+    for number, below in enumerate(place.bay.fixed, 1):
+        tag = f"{place.number}{number}"
         rise = case.book.given(
             f"{case.spec.mark}.below{tag}", below, f"clear height below fixed shelf {tag} of {case.spec.mark}"
         )
         clears.append(Clear(floor, rise))
-        shelf = _fixed_shelf(case, f"{PartName.FIXED_SHELF}{tag}", between, width, depth, floor + rise)
-        case.flush(Way.FRONT, between[0].part, shelf)
+        shelf = _fixed_shelf(case, f"{PartName.FIXED_SHELF}{tag}", place, floor + rise)
+        case.flush(Way.FRONT, place.left.part, shelf)
         if back:
             case.seat(shelf, Way.BACK, back)
         floor = floor + rise + thick
         left_over = left_over - rise - thick
-    if bay.fixed:
-        words = f"clear height above the fixed shelves in bay {index + 1} of {case.spec.mark}"
-        left_over = case.entry(f"above{index + 1}", left_over, words)
+    if place.bay.fixed:
+        words = f"clear height above the fixed shelves in bay {place.number} of {case.spec.mark}"
+        left_over = case.entry(f"above{place.number}", left_over, words)
     clears.append(Clear(floor, left_over))
     return clears
 
 
-def _fixed_shelf(
-    case: CaseDraft,
-    name: str,
-    between: tuple[Upright, Upright],
-    width: Affine,
-    depth: Affine,
-    height: Affine,
-) -> PartDraft:
+def _fixed_shelf(case: CaseDraft, name: str, place: BayPlace, height: Affine) -> PartDraft:
     material = case.spec.materials.shelf
     if case.spec.construction.shelf is ShelfJoint.BUTT:
-        shelf = case.part(name, Role.FIXED_SHELF, material, FLAT, width, depth)
-        for upright, way in zip(between, (Way.LEFT, Way.RIGHT), strict=True):
-            case.seat(shelf, way, upright.part)
+        shelf = case.part(name, Role.FIXED_SHELF, material, FLAT, place.width, place.depth)
+        for upright, face in place.uprights:
+            case.seat(shelf, face.opposite, upright.part)
             case.meet(
                 f"{shelf.mark} at its height on {upright.part.mark}",
                 Meeting.FLUSH,
@@ -170,158 +133,13 @@ def _fixed_shelf(
         return shelf
     channels = [
         cut_dado(case, upright.part, face, Way.DOWN, height - upright.foot, material, f"dado-{name}")
-        for upright, face in zip(between, (Way.RIGHT, Way.LEFT), strict=True)
+        for upright, face in place.uprights
     ]
-    length = width + channels[0].depth + channels[1].depth
-    shelf = case.part(name, Role.FIXED_SHELF, material, FLAT, length, depth)
-    for upright, channel in zip(between, channels, strict=True):
+    length = place.width + channels[0].depth + channels[1].depth
+    shelf = case.part(name, Role.FIXED_SHELF, material, FLAT, length, place.depth)
+    for (upright, _), channel in zip(place.uprights, channels, strict=True):
         house(case, shelf, upright.part, channel)
     return shelf
-
-
-def _taken_by_strips(case: CaseDraft) -> Affine:
-    """How much shallower shelves on pins must be to pass the strips that stand before the back.
-
-    Nothing where the strips lie above the highest hole and below the lowest.
-    """
-    made = case.spec.construction
-    if made.back is BackKind.GROOVE or not made.strips:
-        return NOTHING
-    reach = case.of("strip_width") + case.of("pin_diameter") / 2 + thickness_of(case.spec.materials.shelf)
-    if made.strips <= 2 and case.book.value(reach) <= case.book.value(case.of("pin_first")):
-        return NOTHING
-    return thickness_of(case.spec.materials.strip)
-
-
-def _adjustable(
-    case: CaseDraft,
-    bay: Bay,
-    index: int,
-    between: tuple[Upright, Upright],
-    width: Affine,
-    depth: Affine,
-    clears: list[Clear],
-    numbered: int,
-) -> int:
-    """Pin rows and the shelves on them, the tallest clear heights first; returns shelves so far."""
-    shares = _shared_among(bay.adjustable, [case.book.value(clear.height) for clear in clears])
-    for level, (clear, shelves) in enumerate(zip(clears, shares, strict=True), 1):
-        if not shelves:
-            continue
-        tag = f"{index + 1}{level}"
-        case.entry(f"height{tag}", clear.height, f"clear height {tag} of {case.spec.mark}")
-        steps = case.book.enter(
-            f"{case.spec.mark}.pins{tag}",
-            HowMany(clear.height - 2 * case.of("pin_first"), case.of("pin_pitch")),
-            f"steps in pin rows {tag} of {case.spec.mark}",
-        )
-        rows = [
-            _pin_rows(case, upright, face, clear, steps + 1, tag)
-            for upright, face in zip(between, (Way.RIGHT, Way.LEFT), strict=True)
-        ]
-        for place in range(1, shelves + 1):
-            numbered += 1
-            _adjustable_shelf(
-                case, numbered, between, rows, width, depth, clear, Fraction(place, shelves + 1), tag
-            )
-    return numbered
-
-
-def _shared_among(shelves: int, heights: list[Fraction]) -> list[int]:
-    """How many shelves each clear height gets: always the one with most room per shelf next."""
-    shares = [0] * len(heights)
-    for _ in range(shelves):
-        roomiest = max(range(len(heights)), key=lambda place: heights[place] / (shares[place] + 1))
-        shares[roomiest] += 1
-    return shares
-
-
-def _pin_rows(case: CaseDraft, upright: Upright, face: Way, clear: Clear, number: Affine, tag: str) -> PinRow:
-    """A front and a back row; both are measured from the lower end and so level with all others."""
-    part = upright.part
-    rear = part.width - size_inside(case) + case.of("pin_setback")
-    rows = []
-    for edge, setback in ((Way.FRONT, case.of("pin_setback")), (Way.BACK, rear)):
-        name = f"pins-{tag}-{face.name.lower()}-{edge.name.lower()}"
-        stem = f"{part.mark}.{name}"
-        row = PinRow(
-            name,
-            face,
-            edge,
-            case.book.form(
-                f"{stem}.setback", setback, f"{part.mark} pin row setback from the {edge.name.lower()}"
-            ),
-            Way.DOWN,
-            case.book.form(
-                f"{stem}.first",
-                clear.floor - upright.foot + case.of("pin_first"),
-                f"{part.mark} first pin hole",
-            ),
-            case.of("pin_pitch"),
-            number,
-            case.of("pin_diameter"),
-            case.of("pin_depth"),
-        )
-        part.features.append(row)
-        rows.append(row)
-    return rows[0]
-
-
-def size_inside(case: CaseDraft) -> Affine:
-    """The depth inside the case, as entered in the ledger."""
-    return Affine(0, ((f"{case.spec.mark}.inside_depth", Fraction(1)),))
-
-
-def _adjustable_shelf(
-    case: CaseDraft,
-    number: int,
-    between: tuple[Upright, Upright],
-    rows: list[PinRow],
-    width: Affine,
-    depth: Affine,
-    clear: Clear,
-    up: Fraction,
-    tag: str,
-) -> None:
-    name = f"{PartName.ADJUSTABLE_SHELF}{number}"
-    shelf = case.part(
-        name,
-        Role.ADJUSTABLE_SHELF,
-        case.spec.materials.shelf,
-        FLAT,
-        width - case.of("shelf_play"),
-        depth - case.of("shelf_setback"),
-        match=f"{case.spec.mark} shelves {tag}",
-        optional=True,
-    )
-    left, right = between[0].part, between[1].part
-    case.meet(f"{shelf.mark} beside {left.mark}", Meeting.SEATED, left.side(Way.RIGHT), shelf.side(Way.LEFT))
-    case.meet(
-        f"{shelf.mark} between the uprights",
-        Meeting.PLAY,
-        shelf.side(Way.RIGHT),
-        right.side(Way.LEFT),
-        case.of("shelf_play"),
-    )
-    rise = case.book.enter(
-        f"{shelf.mark}.hole",
-        WholeSteps((clear.height - 2 * case.of("pin_first")) * up, case.of("pin_pitch")),
-        f"from the first pin to {shelf.mark}",
-    )
-    for upright, row in zip((left, right), rows, strict=True):
-        case.meet(
-            f"{shelf.mark} on its pins in {upright.mark}",
-            Meeting.SEATED,
-            Surface(upright.mark, Way.UP, row.first + rise + row.diameter / 2, f"pin in {upright.mark}"),
-            shelf.side(Way.DOWN),
-        )
-    case.meet(
-        f"{shelf.mark} set back from the front of {left.mark}",
-        Meeting.FLUSH,
-        left.side(Way.FRONT),
-        shelf.side(Way.FRONT),
-        case.of("shelf_setback"),
-    )
 
 
 def _strips(

@@ -6,13 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ..measure.affine import Affine
+from ..measure.affine import NOTHING, Affine, size
 from ..measure.ledger import Book
 from .assembly import Mate, Meeting, Surface
 from .features import Channel, Feature
 from .frame import Axis, Way
 from .job import CaseSpec
 from .parts import Hand, Lie, Part, Role
+
+
+def thickness_of(material: str) -> Affine:
+    """The measured thickness of a sheet good."""
+    return size(f"{material}.thickness")
 
 
 @dataclass
@@ -39,7 +44,7 @@ class PartDraft:
 
     def side(self, way: Way, words: str = "") -> Surface:
         """Its side that looks `way`, as a surface to meet."""
-        at = self.size(way.axis) if way.sign > 0 else Affine()
+        at = self.size(way.axis) if way.sign > 0 else NOTHING
         return Surface(self.mark, way, at, words or f"{self.mark} {way.name.lower()}")
 
     def finish(self, case: str) -> Part:
@@ -83,7 +88,7 @@ class CaseDraft:
             return self.book.given(
                 f"{self.spec.mark}.{name}", value, f"{name.replace('_', ' ')} of {self.spec.mark}"
             )
-        return Affine(0, ((f"job.{name}", Fraction(1)),))
+        return size(f"job.{name}")
 
     def of(self, name: str) -> Affine:
         """A dimension of the construction: this case's own, or the job's."""
@@ -117,7 +122,7 @@ class CaseDraft:
             self.book.form(f"{mark}.width", width, f"{mark} width"),
             self.book.form(
                 f"{mark}.thickness",
-                Affine(0, ((f"{material}.thickness", Fraction(1)),)),
+                thickness_of(material),
                 f"{mark} thickness",
             ),
             lie,
@@ -150,12 +155,14 @@ class CaseDraft:
         meeting: Meeting,
         first: Surface,
         second: Surface,
-        gap: Affine | None = None,
+        gap: Affine = NOTHING,
     ) -> None:
         """Record that two surfaces meet; the one that looks up the axis is put first."""
         if first.looks.sign < 0 and second.looks.sign > 0:
             first, second = second, first
-        self.mates.append(Mate(f"{self.spec.mark}: {name}", meeting, first, second, gap or Affine()))
+        self.mates.append(
+            Mate(f"{self.spec.mark}: {name}", meeting, first, second, NOTHING if gap is None else gap)
+        )
 
     def flush(self, way: Way, first: PartDraft, second: PartDraft) -> None:
         """Bring the same side of two parts into one plane."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol
 
-from ..measure.affine import Affine
+from ..measure.affine import NOTHING, Affine
 from .frame import Axis, Box, Span, Way, box
 
 
@@ -57,11 +57,11 @@ class Channel:
         """What the cutter takes away, from the part's low corner."""
         return box(
             {
-                self.runs: Span(Affine(), part.size(self.runs)),
+                self.runs: Span(NOTHING, part.size(self.runs)),
                 self.edge.axis: measured_from(
                     self.edge, part.size(self.edge.axis), self.at, self.at + self.width
                 ),
-                self.face.axis: measured_from(self.face, part.size(self.face.axis), Affine(), self.depth),
+                self.face.axis: measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth),
             }
         )
 
@@ -86,12 +86,12 @@ class Notch:
         through = next(axis for axis in Axis if axis not in (self.first_edge.axis, self.second_edge.axis))
         return box(
             {
-                through: Span(Affine(), part.size(through)),
+                through: Span(NOTHING, part.size(through)),
                 self.first_edge.axis: measured_from(
-                    self.first_edge, part.size(self.first_edge.axis), Affine(), self.first
+                    self.first_edge, part.size(self.first_edge.axis), NOTHING, self.first
                 ),
                 self.second_edge.axis: measured_from(
-                    self.second_edge, part.size(self.second_edge.axis), Affine(), self.second
+                    self.second_edge, part.size(self.second_edge.axis), NOTHING, self.second
                 ),
             }
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from ..measure.affine import Affine
+from ..measure.affine import NOTHING, Affine
 from .features import Feature
 from .frame import Axis, Box, Span, Way, box
 
@@ -106,7 +106,7 @@ class Part:
 
     def blank(self) -> Box:
         """The part before any feature is cut, from its own low corner."""
-        return box({axis: Span(Affine(), self.size(axis)) for axis in Axis})
+        return box({axis: Span(NOTHING, self.size(axis)) for axis in Axis})
 
     def feature(self, name: str) -> Feature:
         """The feature called `name`; KeyError when the part has none."""
@@ -117,4 +117,4 @@ class Part:
 
     def end(self, axis: Axis, way: Way) -> Affine:
         """Where the side looking `way` lies along its axis, from the part's low corner."""
-        return self.size(axis) if way.sign > 0 else Affine()
+        return self.size(axis) if way.sign > 0 else NOTHING

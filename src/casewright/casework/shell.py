@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from ..measure.affine import NOTHING, Affine
+from ..measure.affine import NOTHING, Affine, size
 from .assembly import Meeting, Surface
-from .draft import CaseDraft, PartDraft
+from .draft import CaseDraft, PartDraft, thickness_of
 from .features import Channel, Notch
 from .frame import Axis, Way
 from .job import BackKind, BottomJoint, ToeKind, TopKind
-from .joints.back import Shell, front_of_back, make_back, thickness_of
+from .joints.back import Shell, front_of_back, make_back
 from .joints.housing import cut_dado, cut_rabbet, house
 from .parts import Hand, Lie, PartName, Role
 
@@ -248,7 +248,7 @@ def _plinth(case: CaseDraft, left: PartDraft, right: PartDraft) -> None:
     material = case.spec.materials.toe
     thick = thickness_of(material)
     height = case.of("toe_height")
-    outside = Affine(0, ((f"{case.spec.mark}.width", Affine(1).constant),))
+    outside = size(f"{case.spec.mark}.width")
     reach = left.width - case.of("toe_depth") - 2 * thick
     front = case.part(PartName.PLINTH_FRONT, Role.PLINTH_FRONT, material, ON_EDGE, outside, height)
     rear = case.part(PartName.PLINTH_BACK, Role.PLINTH_BACK, material, ON_EDGE, outside, height)

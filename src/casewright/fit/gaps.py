@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from ..casework.assembly import Chain, Link, Mate, Meeting, Surface
 from ..casework.case import Case
 from ..casework.project import DrawnRun, Project
-from ..measure.affine import Affine, size, total
+from ..measure.affine import NOTHING, Affine, size, total
 from ..measure.ledger import Formed, Ledger
 from .made import Made, line_of, made_sizes
 from .wanted import Wanted, wanted, wanted_spare
@@ -90,7 +90,7 @@ def _lines(case: Case, chain: Chain, made: Mapping[str, Made]) -> Affine:
 
 def _line(surface: Surface, made: Mapping[str, Made]) -> Affine:
     name = line_of(surface)
-    return size(name) if name in made else Affine()
+    return size(name) if name in made else NOTHING
 
 
 def _spare(run: DrawnRun, number: int, ledger: Ledger, made: Mapping[str, Made]) -> Gap:
@@ -109,7 +109,7 @@ def _spare(run: DrawnRun, number: int, ledger: Ledger, made: Mapping[str, Made])
         (),
         Meeting.PLAY,
         over_made(ledger, size(name), made),
-        Affine(),
+        NOTHING,
         wanted_spare(run.run, number),
         tuple(links),
     )

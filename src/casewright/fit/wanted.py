@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from ..casework.assembly import Mate, Meeting
 from ..casework.job import Run
-from ..measure.affine import Affine, size
+from ..measure.affine import NOTHING, Affine, size
 
 THIRTY_SECOND = Fraction(1, 32)
 TAPPED_IN = Fraction(1, 200)
@@ -39,7 +39,7 @@ def wanted(mate: Mate, play: Fraction) -> Wanted:
         )
     if mate.meeting is Meeting.PLAY:
         return Wanted(
-            Affine(),
+            NOTHING,
             2 * gap if play >= THIRTY_SECOND else gap + THIRTY_SECOND,
             "goes in without force, with at most twice the play (common practice, no source)",
         )
@@ -62,7 +62,7 @@ def wanted_spare(run: Run, number: int) -> Wanted:
     A filler may be planed down to half an inch in sight, or shown wider by its scribe. An open
     end may close to nothing, or open to what a line of caulk covers.
     """
-    low, high = Affine(), Affine()
+    low, high = NOTHING, NOTHING
     for side, filler in (("left", run.left), ("right", run.right)):
         if filler:
             low = low - size(f"run{number}.{side}_filler") + min(FILLER_LEAST, filler.width)

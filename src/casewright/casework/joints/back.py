@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...measure.affine import Affine, size
+from ...measure.affine import NOTHING, Affine
 from ..assembly import Meeting, Surface
-from ..draft import CaseDraft, PartDraft
+from ..draft import CaseDraft, PartDraft, thickness_of
 from ..features import Channel, ChannelKind
 from ..frame import Axis, Way
 from ..job import BackKind
@@ -32,18 +32,13 @@ class Shell:
     under: Affine  # from the sides' lower ends to the underside of the bottom
 
 
-def thickness_of(material: str) -> Affine:
-    """The measured thickness of a sheet good."""
-    return size(f"{material}.thickness")
-
-
 def front_of_back(case: CaseDraft) -> Affine:
     """How far in from the sides' rear edges the back's front face lies."""
     made = case.spec.construction
     back = thickness_of(case.spec.materials.back)
     if made.back is BackKind.GROOVE:
         return behind_back(case) + back + case.of("groove_play")
-    return back if made.back is BackKind.RABBET else Affine()
+    return back if made.back is BackKind.RABBET else NOTHING
 
 
 def behind_back(case: CaseDraft) -> Affine:
@@ -80,7 +75,7 @@ def rabbet(case: CaseDraft, part: PartDraft, face: Way) -> Channel:
             ChannelKind.RABBET,
             face,
             Way.BACK,
-            Affine(),
+            NOTHING,
             thickness_of(case.spec.materials.back),
             case.of("rabbet_depth"),
         ),
@@ -134,7 +129,7 @@ def _in_groove(case: CaseDraft, back: PartDraft, part: PartDraft, channel: Chann
         Meeting.SEATED if first else Meeting.PLAY,
         floor,
         edge,
-        Affine() if first else case.of("back_play"),
+        NOTHING if first else case.of("back_play"),
     )
     walls = channel.cut(part).along(Axis.Y)
     case.meet(
@@ -166,7 +161,7 @@ def _rabbeted(case: CaseDraft, shell: Shell) -> PartDraft:
             Meeting.PLAY if part is shell.right else Meeting.SEATED,
             Surface(part.mark, channel.face, channel.floor(part), f"rabbet wall of {part.mark}"),
             back.side(channel.face.opposite),
-            case.of("back_play") if part is shell.right else Affine(),
+            case.of("back_play") if part is shell.right else NOTHING,
         )
         shoulder = channel.cut(part).along(Axis.Y).low
         case.meet(

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ...measure.affine import Affine
+from ...measure.affine import NOTHING, Affine
 from ..assembly import Meeting, Surface
-from ..draft import CaseDraft, PartDraft
+from ..draft import CaseDraft, PartDraft, thickness_of
 from ..features import Channel, ChannelKind
 from ..frame import Way
 
@@ -22,7 +22,7 @@ def cut_dado(
 
     The cutter is set to the sheet, so the width is the material's measured thickness and the play.
     """
-    width = Affine(0, ((f"{material}.thickness", Affine(1).constant),)) + case.of("dado_play")
+    width = thickness_of(material) + case.of("dado_play")
     kind = ChannelKind.DADO
     made = Channel(name, kind, face, edge, at, width, case.of("dado_depth"))
     if made.runs is into.lie.length:
@@ -32,11 +32,11 @@ def cut_dado(
 
 def cut_rabbet(case: CaseDraft, into: PartDraft, face: Way, edge: Way, material: str, name: str) -> Channel:
     """A rabbet along `edge` in `face` of `into`, as wide as the sheet of `material` is thick."""
-    width = Affine(0, ((f"{material}.thickness", Affine(1).constant),))
+    width = thickness_of(material)
     return case.channel(
         into,
         name,
-        Channel(name, ChannelKind.RABBET, face, edge, Affine(), width, case.of("rabbet_depth")),
+        Channel(name, ChannelKind.RABBET, face, edge, NOTHING, width, case.of("rabbet_depth")),
     )
 
 

@@ -1,0 +1,142 @@
+"""Adjustable shelves, and the rows of pin holes they rest on."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..measure.affine import NOTHING, Affine, size
+from ..measure.ledger import HowMany, WholeSteps
+from .assembly import Meeting, Surface
+from .bays import BayPlace, Clear, Upright
+from .draft import CaseDraft, PartDraft, thickness_of
+from .features import PinRow
+from .frame import Way
+from .job import BackKind
+from .parts import PartName, Role
+from .shell import FLAT
+
+
+def _taken_by_strips(case: CaseDraft) -> Affine:
+    """How much shallower shelves on pins must be to pass the strips that stand before the back.
+
+    Nothing where the strips lie above the highest hole and below the lowest.
+    """
+    made = case.spec.construction
+    if made.back is BackKind.GROOVE or not made.strips:
+        return NOTHING
+    reach = case.of("strip_width") + case.of("pin_diameter") / 2 + thickness_of(case.spec.materials.shelf)
+    if made.strips <= 2 and case.book.value(reach) <= case.book.value(case.of("pin_first")):
+        return NOTHING
+    return thickness_of(case.spec.materials.strip)
+
+
+def shelves_on_pins(case: CaseDraft, place: BayPlace, clears: list[Clear], so_far: int) -> int:
+    """Pin rows and the shelves on them, the tallest clear heights first.
+
+    The case has `so_far` such shelves already; returns how many it has then.
+    """
+    shares = _shared_among(place.bay.adjustable, [case.book.value(clear.height) for clear in clears])
+    for level, (clear, shelves) in enumerate(zip(clears, shares, strict=True), 1):
+        if not shelves:
+            continue
+        tag = f"{place.number}{level}"
+        case.entry(f"height{tag}", clear.height, f"clear height {tag} of {case.spec.mark}")
+        steps = case.book.enter(
+            f"{case.spec.mark}.pins{tag}",
+            HowMany(clear.height - 2 * case.of("pin_first"), case.of("pin_pitch")),
+            f"steps in pin rows {tag} of {case.spec.mark}",
+        )
+        rows = [_pin_rows(case, upright, face, clear, steps + 1, tag) for upright, face in place.uprights]
+        for number in range(1, shelves + 1):
+            so_far += 1
+            shelf = _shelf(case, f"{PartName.ADJUSTABLE_SHELF}{so_far}", place, tag)
+            _rest(case, shelf, place, rows, clear, Fraction(number, shelves + 1))
+    return so_far
+
+
+def _shared_among(shelves: int, heights: list[Fraction]) -> list[int]:
+    """How many shelves each clear height gets: always the one with most room per shelf next."""
+    shares = [0] * len(heights)
+    for _ in range(shelves):
+        roomiest = max(range(len(heights)), key=lambda place: heights[place] / (shares[place] + 1))
+        shares[roomiest] += 1
+    return shares
+
+
+def _pin_rows(case: CaseDraft, upright: Upright, face: Way, clear: Clear, number: Affine, tag: str) -> PinRow:
+    """A front and a back row; both are measured from the lower end and so level with all others."""
+    part = upright.part
+    rear = part.width - size(f"{case.spec.mark}.inside_depth") + case.of("pin_setback")
+    rows = []
+    for edge, setback in ((Way.FRONT, case.of("pin_setback")), (Way.BACK, rear)):
+        name = f"pins-{tag}-{face.name.lower()}-{edge.name.lower()}"
+        stem = f"{part.mark}.{name}"
+        row = PinRow(
+            name,
+            face,
+            edge,
+            case.book.form(
+                f"{stem}.setback", setback, f"{part.mark} pin row setback from the {edge.name.lower()}"
+            ),
+            Way.DOWN,
+            case.book.form(
+                f"{stem}.first",
+                clear.floor - upright.foot + case.of("pin_first"),
+                f"{part.mark} first pin hole",
+            ),
+            case.of("pin_pitch"),
+            number,
+            case.of("pin_diameter"),
+            case.of("pin_depth"),
+        )
+        part.features.append(row)
+        rows.append(row)
+    return rows[0]
+
+
+def _shelf(case: CaseDraft, name: str, place: BayPlace, tag: str) -> PartDraft:
+    """A shelf with room on both sides, set back in front."""
+    return case.part(
+        name,
+        Role.ADJUSTABLE_SHELF,
+        case.spec.materials.shelf,
+        FLAT,
+        place.width - case.of("shelf_play"),
+        place.depth - _taken_by_strips(case) - case.of("shelf_setback"),
+        match=f"{case.spec.mark} shelves {tag}",
+        optional=True,
+    )
+
+
+def _rest(
+    case: CaseDraft, shelf: PartDraft, place: BayPlace, rows: list[PinRow], clear: Clear, up: Fraction
+) -> None:
+    """Lay the shelf on the pins nearest below the share `up` of the way from the first hole to the last."""
+    left, right = place.left.part, place.right.part
+    case.meet(f"{shelf.mark} beside {left.mark}", Meeting.SEATED, left.side(Way.RIGHT), shelf.side(Way.LEFT))
+    case.meet(
+        f"{shelf.mark} between the uprights",
+        Meeting.PLAY,
+        shelf.side(Way.RIGHT),
+        right.side(Way.LEFT),
+        case.of("shelf_play"),
+    )
+    rise = case.book.enter(
+        f"{shelf.mark}.hole",
+        WholeSteps((clear.height - 2 * case.of("pin_first")) * up, case.of("pin_pitch")),
+        f"from the first pin to {shelf.mark}",
+    )
+    for upright, row in zip((left, right), rows, strict=True):
+        case.meet(
+            f"{shelf.mark} on its pins in {upright.mark}",
+            Meeting.SEATED,
+            Surface(upright.mark, Way.UP, row.first + rise + row.diameter / 2, f"pin in {upright.mark}"),
+            shelf.side(Way.DOWN),
+        )
+    case.meet(
+        f"{shelf.mark} set back from the front of {left.mark}",
+        Meeting.FLUSH,
+        left.side(Way.FRONT),
+        shelf.side(Way.FRONT),
+        case.of("shelf_setback"),
+    )
