@@ -15,20 +15,11 @@ from casewright.bench.assembly import Stage, contact, diagonal, dry_fit_measures
 from casewright.bench.screws import PENETRATION, screw_places, screw_through
 from casewright.casework.features import Channel
 from casewright.casework.frame import Axis
-from casewright.casework.job import BackKind, BottomJoint, Construction, ShelfJoint, ToeKind, TopKind
+from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
 from casewright.casework.parts import Role
 from casewright.casework.project import Project, draw_up
 from samples import BASE, job, spec
-
-constructions = st.builds(
-    Construction,
-    bottom=st.sampled_from(BottomJoint),
-    top=st.sampled_from(TopKind),
-    back=st.sampled_from(BackKind),
-    shelf=st.sampled_from(ShelfJoint),
-    toe=st.sampled_from(ToeKind),
-    strips=st.integers(0, 2),
-)
+from strategies import constructions
 
 
 def drawn(made: Construction) -> Project:
