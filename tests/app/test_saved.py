@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.document import Drop, Put, values_of
+from casewright.app.document import Drop, Move, Put, values_of
 from casewright.app.saved import NoSuchJob, Overtaken, Refused, Saved, Work
 from casewright.store import jobs
 from web_bench import JOB
@@ -108,3 +108,16 @@ def test_what_is_not_there_is_said(saved: Saved) -> None:
     ):
         with pytest.raises(NoSuchJob):
             ask()
+
+
+def test_an_edit_never_lands_on_a_case_that_has_come_into_anothers_place(saved: Saved) -> None:
+    """Two benches: one moves a case while the other has typed a width for the case that stood there."""
+    moved = saved.change("larder", [Move(WIDTH[:-1], 1)], "moved", 1)
+    assert isinstance(moved, Work) and moved.revision.number == 2
+    with pytest.raises(Overtaken):
+        saved.change("larder", [Put(WIDTH, "23")], "narrower", 1)
+    assert saved.take("larder").revision.text == moved.revision.text
+    # What still means the same is made on the other's revision.
+    wider = saved.change("larder", [Put(OPENING, "64")], "measured again", 1)
+    assert isinstance(wider, Work) and wider.revision.number == 3
+    assert wider.revision.text.index('mark = "B2"') < wider.revision.text.index('mark = "B1"')

@@ -83,3 +83,10 @@ def test_from_the_least_to_the_greatest_width(wanted: F) -> None:
     nearest = pack(FULL, wanted)
     assert nearest.over is not None and nearest.over.width >= wanted
     assert nearest.over.width <= FULL.greatest
+
+
+def test_a_stack_is_never_packed_wider_than_its_arbor_holds() -> None:
+    """With all chippers and shims it would be 1 3/32 and more; 29/32 is what the arbor takes with its nut."""
+    nearest = pack(FULL, F(1))
+    assert nearest.over is None
+    assert nearest.under is not None and F(57, 64) < nearest.under.width <= FULL.greatest

@@ -178,3 +178,24 @@ def test_parts_of_the_marks_named_may_be_given_up() -> None:
     assert project.parts["B1-A1"].optional, "shelves on pins always may"
     (finding,) = project.findings
     assert (finding.code, finding.place) == ("no-such-part", "optional") and "B9-L" in finding.text
+
+
+@pytest.mark.parametrize(
+    ("measured", "part", "axis"),
+    [
+        ("B1-L.groove-back.depth", "B1-K", "width"),
+        ("B1-R.groove-back.depth", "B1-K", "width"),
+        ("B1-B.groove-back.depth", "B1-K", "length"),
+        ("B1-T.groove-back.depth", "B1-K", "length"),
+        ("B1-L.rabbet-top.depth", "B1-T", "length"),
+        ("B1-R.rabbet-top.depth", "B1-T", "length"),
+        ("B1-L.dado-bottom.depth", "B1-B", "length"),
+        ("B1-R.dado-bottom.depth", "B1-B", "length"),
+    ],
+)
+def test_a_depth_as_cut_goes_into_the_part_that_must_fit_it(measured: str, part: str, axis: str) -> None:
+    """Each channel counts for itself: what one side's groove lacks, its fellow does not make up."""
+    made = Construction(top=TopKind.RABBET)
+    project = draw_up(job(spec("B1", construction=made), construction=made))
+    shallow = project.given({measured: project.sizes.of(measured) - F(1, 32)})
+    assert shallow.sizes.of(f"{part}.{axis}") == project.sizes.of(f"{part}.{axis}") - F(1, 32)

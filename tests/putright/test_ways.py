@@ -32,6 +32,7 @@ from casewright.putright.options import (
     GlueOn,
     KeepAsCut,
     Kind,
+    MakeOf,
     Option,
     SetInput,
     TrimTo,
@@ -40,7 +41,7 @@ from casewright.putright.proof import cannot_do
 from casewright.putright.ways import ways
 from casewright.shop.materials import OtherSize
 from casewright.solids.check import check_solids
-from samples import job, spec
+from samples import SHEETS, job, spec
 
 SHELVES = (Bay(fixed=(F(10),), adjustable=1),)
 
@@ -351,3 +352,20 @@ def test_no_shelf_is_given_up_for_a_part_that_can_be_cut_again(shop: Shop) -> No
     found = ways(project, mishap(project, facts, "B1-TK", F(1), F(0)))
     assert found.best_of(Kind.RECUT) is not None
     assert found.best_of(Kind.GIVE_UP) is None
+
+
+def test_a_kick_may_be_made_of_another_sheet_of_the_same_name(shop: Shop) -> None:
+    """Nothing is fitted to a toe kick, so another sheet sold as 3/4 will do, at its own thickness."""
+    _, plans, keys = shop
+    other = replace(SHEETS["ply"], key="fir", name="fir ply", readings=(F(7, 10),))
+    project = draw_up(replace(small_job(), sheets={**SHEETS, "fir": other}))
+    board = Blank("fir board", "fir", F(48), F(24), Origin.OFFCUT)
+    facts = replace(facts_after(project, plans, keys), blanks=(board,))
+    option = ways(project, mishap(project, facts, "B1-TK", F(8), F(0))).best_of(Kind.SWAP)
+    assert option and MakeOf("B1-TK", "fir") in option.actions
+    assert option.cost.money == 0
+    kick = option.project.parts["B1-TK"]
+    assert kick.material == "fir" and option.project.dimensions(kick)[2] == F(7, 10)
+    assert option.project.dimensions(option.project.parts["B1-B"])[2] == F(23, 32)
+    housed = mishap(project, facts, "B1-B", F(8), F(0))
+    assert ways(project, housed).best_of(Kind.SWAP) is None
