@@ -6,7 +6,7 @@ from fractions import Fraction as F
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from casewright.bench.packing import MOST_SHIMS, pack
@@ -37,6 +37,7 @@ def every_width(stack: DadoStack) -> set[F]:
 
 
 @settings(deadline=None, max_examples=80)
+@example([F(1, 8)] * 4 + [F(1, 16)], [F(1, 250)], F(1))  # wider than the arbor takes: the arbor's widest
 @given(chippers, shims, st.fractions(F(1, 4), F(1), max_denominator=1000))
 def test_no_choice_of_pieces_comes_nearer(some: list[F], thin: list[F], wanted: F) -> None:
     stack = DadoStack("stack", F(1, 8), tuple(some), tuple(thin), F(13, 16), 0.004)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -64,16 +64,12 @@ def pack(stack: DadoStack, wanted: Fraction) -> Nearest:
     over: Packing | None = None
     for chipper_sum, chippers in _sums(stack.chippers, len(stack.chippers)).items():
         bare = 2 * stack.outside + chipper_sum
-        at = bisect_left(shim_sums, wanted - bare)
-        for index in (at - 1, at):
-            if 0 <= index < len(shim_sums):
-                packing = Packing(stack.outside, chippers, shims[shim_sums[index]])
-                if packing.width > stack.greatest:
-                    continue
-                if packing.width <= wanted:
-                    under = _better(packing, under, wanted)
-                if packing.width >= wanted:
-                    over = _better(packing, over, wanted)
+        below = bisect_right(shim_sums, min(wanted, stack.greatest) - bare) - 1
+        if below >= 0:
+            under = _better(Packing(stack.outside, chippers, shims[shim_sums[below]]), under, wanted)
+        above = bisect_left(shim_sums, wanted - bare)
+        if above < len(shim_sums) and bare + shim_sums[above] <= stack.greatest:
+            over = _better(Packing(stack.outside, chippers, shims[shim_sums[above]]), over, wanted)
     return Nearest(wanted, under, over)
 
 

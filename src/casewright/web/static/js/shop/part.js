@@ -26,11 +26,12 @@ export class PartSheet {
   open(mark) {
     if (!this.#known(mark)) return;
     this.mark = mark;
+    this.form = this.#measure(this.#known(mark));
     this.draw();
     if (!this.dialog.open) this.dialog.showModal();
   }
 
-  /** Draw it anew, unless the maker is typing in it. */
+  /** Draw it anew, unless the maker is typing in it. What is half filled in stays: another bench's news must not empty it. */
   refresh() {
     if (this.mark && !this.dialog.querySelector("input:focus, select:focus")) this.draw();
   }
@@ -45,7 +46,7 @@ export class PartSheet {
       make("p", {}, part.what),
       ...(record.work.parts[mark] ? this.#standing(mark, view) : []),
       make("h2", {}, "Measure"),
-      this.#measure(part),
+      this.form,
       make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
       make("h2", {}, "Steps"),
       make("ul", { class: "plain" }, ...this.#steps(mark, view)),
