@@ -15,7 +15,7 @@ from drawings.shown_jobs import plans, project
 
 @cache
 def pages() -> dict:
-    return setting_pages(project(), plans())
+    return setting_pages(project(), work(project(), plans()))
 
 
 def rows() -> list[dict]:

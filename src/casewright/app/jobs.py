@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from ..bench.cutlist import cut_problems
+from ..bench.work import doubts
 from ..breakdown.faults import faults
 from ..casework.project import Project, draw_up
 from ..errors import JobError
@@ -59,7 +60,7 @@ def check(text: str, progress: Callable[[str], None] | None = None) -> Checked:
         project = project_of(text)
     except JobError as refused:
         return Checked(None, refused.findings)
-    found = [*project.findings]
+    found = [*project.findings, *doubts(project)]
     for material, problem in cut_problems(project).items():
         sheet = project.job.sheets[material].name
         found += (_of_sheet(finding, material, sheet) for finding in faults(problem))

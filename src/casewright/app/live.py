@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any
 
+from ..bench.work import doubts
 from ..casework.job import Job
 from ..casework.project import Project, draw_up
 from ..errors import JobError
@@ -64,4 +65,4 @@ def drawn(text: str) -> Drawn:
         project = draw_up(job)
     except JobError as refused:
         return Drawn(text, job, None, refused.findings)
-    return Drawn(text, job, project, project.findings)
+    return Drawn(text, job, project, (*project.findings, *doubts(project)))

@@ -18,12 +18,12 @@ from ..breakdown.plan import Plan
 from ..casework.parts import Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..measure.lengths import show
 from .assembly import joinings
 from .boring import level_findings
 from .cutters import Tools, choose_tools
 from .features import part_operations
 from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
+from .saws import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
 from .sheetcuts import sheet_cuts
 
 HANDS = Setting(Machine.BENCH, Cutter("by hand", Fraction(0)), Guide.CLAMPS, Fraction(0))
@@ -74,8 +74,21 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
     return Work(
         in_turn(operations),
         tools,
-        (*tools.findings, *level_findings(project), *_beyond_the_rail(project, operations)),
+        (
+            *tools.findings,
+            *level_findings(project),
+            *beyond_the_blade(project),
+            *beyond_the_rail(project, operations),
+            *beyond_the_straightedge(project, operations),
+        ),
     )
+
+
+def doubts(project: Project) -> tuple[Finding, ...]:
+    """What the shop's cutters, saws and jig cannot do well, as far as it is known without sheet plans."""
+    tools = choose_tools(project, project.parts.values())
+    found = (*tools.findings, *level_findings(project), *beyond_the_blade(project))
+    return tuple(finding for finding in found if finding.weight is not Weight.NOTE)
 
 
 def dry_fit(
@@ -147,20 +160,3 @@ def in_turn(operations: Iterable[Operation]) -> tuple[Operation, ...]:
                 placed.setdefault(here, by_key[here])
                 path.pop()
     return tuple(placed.values())
-
-
-def _beyond_the_rail(project: Project, operations: Iterable[Operation]) -> tuple[Finding, ...]:
-    reach = project.job.shop.table_saw.rip_capacity
-    mark = project.job.mark
-    return tuple(
-        Finding(
-            "beyond-the-rail",
-            operation.key,
-            f"the fence would stand at {show(operation.setting.distance, mark, unit=True).marked}, "
-            f"its rail ends at {show(reach, mark, unit=True).marked}.",
-            "Guide it by hand along a clamped straightedge, or have the piece cut smaller first.",
-            Weight.WARN,
-        )
-        for operation in operations
-        if operation.setting.machine is Machine.TABLE_SAW and operation.setting.distance > reach
-    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from ..bench.work import Work, work
 from ..breakdown.plan import Plan
 from ..casework.project import Project
 from ..drawings.elevation import elevation
@@ -68,6 +69,7 @@ def packet(of: PacketOf) -> bytes:
 def packet_data(of: PacketOf) -> dict[str, Json]:
     """All that the template sets, as plain values and SVG text."""
     project, plans = of.project, of.plans
+    all_work = work(project, plans)
     job = project.job
     paper = Paper.for_unit(job.unit)
     list_of = buying(project, plans)
@@ -80,7 +82,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
         "sizes_note": sizes_note(project),
         "figures": _figures(project, list_of),
         "walls": _walls(project),
-        "findings": _findings(of),
+        "findings": _findings(of, all_work),
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
         "cautions": {
             "first": FIRST,
@@ -89,7 +91,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
         "buying": buying_page(project, plans, list_of),
         "sheets": sheet_pages(project, plans),
         "lists": part_lists(project),
-        "settings": setting_pages(project, plans),
+        "settings": setting_pages(project, all_work),
         "cards": cards,
         "plain": plain,
         **joint_cards(project),
@@ -131,9 +133,10 @@ def _figures(project: Project, bought: Buying) -> list[Json]:
     return [{"value": value, "caption": caption} for value, caption in figures]
 
 
-def _findings(of: PacketOf) -> list[Json]:
-    """What the project and the plans have to say; of many of one kind, the first few and their places."""
-    found = [(finding.place, finding) for finding in of.project.findings]
+def _findings(of: PacketOf, all_work: Work) -> list[Json]:
+    """What the project, the plans and the work by them have to say; of many of one kind, the first few
+    and their places."""
+    found = [(finding.place, finding) for finding in (*of.project.findings, *all_work.findings)]
     for material, plan in of.plans.items():
         name = of.project.job.sheets[material].name
         found += [(f"{name}, {finding.place}", finding) for finding in plan.findings]

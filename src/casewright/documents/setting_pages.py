@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from ..bench.operations import Guide, Machine, Operation, Setting
 from ..bench.order import Batch, order
-from ..bench.work import work
-from ..breakdown.plan import Plan
+from ..bench.work import Work
 from ..casework.project import Project
 from ..drawings.joint_drawing import caliper
 from ..drawings.lettering import lettered, shown
@@ -23,9 +21,8 @@ _FROM = {
 }
 
 
-def setting_pages(project: Project, plans: Mapping[str, Plan]) -> dict[str, Json]:
+def setting_pages(project: Project, all_work: Work) -> dict[str, Json]:
     """Batches by cutter, in an order with few changes, and what is proved about that order."""
-    all_work = work(project, plans)
     worked = [
         operation
         for operation in all_work.operations

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import fields, replace
+from types import MappingProxyType
 from typing import Any
 
 from ..casework.job import Construction
@@ -13,6 +14,8 @@ from .places import Path, nearest, places
 from .text import read_text
 
 _MAKING = {entry.name for entry in fields(Construction)}
+_OF_A_RUN = {"filler": "left_filler"}
+_OF_A_CASE = {"materials": "made_of"}
 _STEPS = re.compile(r"[^.\[\]]+|\[\d+\]")
 
 
@@ -38,17 +41,17 @@ def _path(place: str, values: Mapping[str, Any]) -> Path:
     for index, run in enumerate(runs):
         name = f"runs.{run.get('name')}"
         if place == name or place.startswith(f"{name}."):
-            return ("runs", index, *_steps(place.removeprefix(name)))
+            return ("runs", index, *_steps(place.removeprefix(name), _OF_A_RUN))
         for number, case in enumerate(run.get("cases", [])):
             mark = str(case.get("mark"))
             rest = place.removeprefix("cases.")
             if re.match(rf"{re.escape(mark)}(?![A-Za-z0-9])", rest):
-                return ("runs", index, "cases", number, *_steps(rest.removeprefix(mark)))
+                return ("runs", index, "cases", number, *_steps(rest.removeprefix(mark), _OF_A_CASE))
     return _steps(place)
 
 
-def _steps(words: str) -> Path:
-    """Dotted words as a path, by the names a job file has for them."""
+def _steps(words: str, called: Mapping[str, str] = MappingProxyType({})) -> Path:
+    """Dotted words as a path; `called` gives the names a job file has for some of them."""
     steps: list[str | int] = []
     for word in _STEPS.findall(words):
         if word.startswith("["):
@@ -56,5 +59,5 @@ def _steps(words: str) -> Path:
         elif word in _MAKING:
             steps += ["construction", word]
         else:
-            steps.append({"materials": "made_of", "filler": "left_filler"}.get(word, word))
+            steps.append(called.get(word, word))
     return tuple(steps)
