@@ -12,12 +12,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.bench.assembly import Stage, contact, diagonal, dry_fit_measures, joinings
-from casewright.bench.screws import PENETRATION, screw_places, screw_through
+from casewright.bench.screws import PENETRATION, drill, screw_places, screw_through
 from casewright.casework.features import Channel
 from casewright.casework.frame import Axis
 from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
 from casewright.casework.parts import Role
 from casewright.casework.project import Project, draw_up
+from casewright.measure.lengths import MM, Unit
 from samples import BASE, job, spec
 from strategies import constructions
 
@@ -97,14 +98,30 @@ def test_what_to_measure_dry_is_in_the_ledger_and_decides_the_back() -> None:
     assert wider.sizes.of("B1-K.width") == project.sizes.of("B1-K.width") + F(1, 32)
 
 
-@pytest.mark.parametrize(("thickness", "number", "length"), [(F(23, 32), 8, F(7, 4)), (F(7, 32), 6, F(5, 4))])
-def test_a_screw_goes_six_diameters_in(thickness: F, number: int, length: F) -> None:
-    """NDS: least penetration 6 D; by hand 23/32 + 6 x 0.164 = 1.70, and 7/32 + 6 x 0.138 = 1.05."""
-    screw = screw_through(thickness)
-    assert (screw.number, screw.length) == (number, length)
+@pytest.mark.parametrize(
+    ("thickness", "unit", "size", "length"),
+    [
+        (F(23, 32), Unit.INCH, "#8", F(7, 4)),
+        (F(7, 32), Unit.INCH, "#6", F(5, 4)),
+        (MM * 18, Unit.MM, "4", MM * 45),
+        (MM * 6, Unit.MM, "3.5", MM * 30),
+    ],
+)
+def test_a_screw_goes_six_diameters_in(thickness: F, unit: Unit, size: str, length: F) -> None:
+    """NDS: least penetration 6 D; by hand 23/32 + 6 x 0.164 = 1.70, 7/32 + 6 x 0.138 = 1.05,
+    18 + 6 x 4 = 42 mm, 6 + 6 x 3.5 = 27 mm."""
+    screw = screw_through(thickness, unit)
+    assert (screw.size, screw.length) == (size, length)
     assert screw.length - thickness >= PENETRATION * screw.diameter
+    assert screw.pilot < screw.diameter < screw.clearance
     with pytest.raises(ValueError):
-        screw_through(F(3))
+        screw_through(F(3), unit)
+
+
+def test_a_drill_is_said_by_its_own_size_never_by_the_rules_marks() -> None:
+    """A pilot of 7/64 in, brought to a rule of 1/32 in, was printed as 1/8 in."""
+    pilots = [drill(screw_through(thick, unit).pilot, unit) for unit in Unit for thick in (F(1, 4), F(3, 4))]
+    assert pilots == ["1/16", "7/64", "2 mm", "2.5 mm"]
 
 
 @given(st.fractions(F(1), F(96), max_denominator=32))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction as F
 from functools import cache
@@ -15,6 +16,7 @@ from bench.simulate import made_by
 from casewright.bench.cutlist import cut_problems
 from casewright.bench.operations import Guide, Kind, Machine, Operation, cut_key
 from casewright.bench.order import order
+from casewright.bench.telling import Telling
 from casewright.bench.work import Work, work
 from casewright.breakdown.engine import MaxIterations
 from casewright.breakdown.plan import Plan, Purpose
@@ -223,3 +225,15 @@ def test_the_examples_order_is_near_its_bound(name: str) -> None:
     ordered = order(done.operations, prove=100, beam=8)
     assert sum(len(batch.operations) for batch in ordered.batches) == len(done.operations)
     assert ordered.bound <= ordered.minutes <= ordered.bound * F(115, 100)
+
+
+def test_a_shop_in_millimetres_is_told_of_no_inches() -> None:
+    """Notes on the stack and the screws' drills spoke of inches whatever the job's unit."""
+    project, _, done = example("ferry-canteen")
+    told = [Telling(project).told(batch) for batch in order(done.operations).batches]
+    lines = [line for batch in told for line in (batch.title, *batch.setting)]
+    lines += [step.hold for batch in told for step in batch.steps]
+    lines += [caution.text for batch in told for caution in batch.cautions]
+    lines += [finding.text for finding in done.findings]
+    inches = re.compile(r"""\d(?:"|'| (?:in(?! the)|lb|sq in)\b)|\d/\d|#\d""")
+    assert lines and not [line for line in lines if inches.search(line)]

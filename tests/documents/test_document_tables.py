@@ -22,7 +22,7 @@ from casewright.documents.grouping import groups, work_in_short
 from casewright.documents.money import priced
 from casewright.documents.sheet_pages import in_columns
 from casewright.documents.tables import buying_csv, parts_csv
-from casewright.documents.weights import weighed, weight
+from casewright.documents.weights import weight, weight_words
 from casewright.drawings.pages import Paper
 from casewright.measure.lengths import MM, Unit, parse_length
 from drawings.shown_jobs import plans, project, project_mm
@@ -112,9 +112,9 @@ def test_weight_is_area_by_the_sheets_weight() -> None:
     back = project().parts["B1-K"]
     length, width, _ = project().dimensions(back)
     assert weight(project(), [back]) == length * width / 144 * 2
-    assert weighed(F(100), Unit.MM) == "45 kg" and weighed(F(100), Unit.INCH) == "100 lb"
-    assert weighed(None, Unit.INCH) == "not known"
+    assert weight_words(project(), [back]) == f"{round(length * width / 144 * 2)} lb"
     assert weight(draw_up(job()), draw_up(job())) is None
+    assert weight_words(draw_up(job()), draw_up(job())) == "not known"
 
 
 def test_money_shows_cents_only_where_there_are_any() -> None:

@@ -8,8 +8,7 @@ from itertools import pairwise
 from casewright.bench.operations import Kind, Machine
 from casewright.bench.work import work
 from casewright.documents.setting_pages import setting_pages
-from casewright.drawings.joint_drawing import caliper
-from casewright.drawings.lettering import lettered, shown
+from casewright.drawings.lettering import in_full, lettered, shown
 from drawings.shown_jobs import plans, project
 
 
@@ -61,4 +60,4 @@ def test_a_rounded_setting_says_its_exact_size_for_the_caliper() -> None:
         assert bool(distance["exact"]) == distance["value"].startswith("~")
     groove = project().sizes.of("B1-L.groove-back.at")
     if shown(groove, project().job.mark).rounded:
-        assert caliper(groove, project().job.unit) in {distance["exact"] for distance in distances}
+        assert in_full(groove, project().job.unit) in {distance["exact"] for distance in distances}

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from casewright.bench.operations import Kind
 from casewright.findings import Weight
+from casewright.measure.lengths import Mark
 from casewright.record import events as e
 from casewright.record.events import Event
 from casewright.record.fold import fold
@@ -126,6 +127,14 @@ MISFITS = [
     ("assembled-spoiled", (SHEET, e.Spoiled("B1-L"), e.Assembled("B1", ("B1-L",)))),
     ("assembled-early", (SHEET, e.Assembled("B1", ("B1-L",)))),
 ]
+
+
+@pytest.mark.parametrize(("rule", "said"), [(Mark.SIXTEENTH, '60"'), (Mark.MILLIMETRE, "1524 mm")])
+def test_a_fence_beyond_its_rail_is_said_on_the_shops_own_rule(rule: Mark, said: str) -> None:
+    """A shop in millimetres was told of inches."""
+    record = [Event("e1", "saw", 1, e.SettingMade("B1-L dado-bottom", F(60)))]
+    (finding,) = fold(record, PARTS, WORK, REACH, rule).findings
+    assert f"to {said}," in finding.text
 
 
 @pytest.mark.parametrize(("code", "what"), MISFITS, ids=[code for code, _ in MISFITS])

@@ -188,3 +188,13 @@ def test_every_paper_of_the_packet_can_be_fetched(client: Client) -> None:
     assert "B1-L" in client.get("/jobs/larder/papers/parts.csv").text
     assert client.get("/jobs/larder/papers/parts/Z9.dxf").status_code == 404
     assert client.get("/jobs/larder/papers/..%2F..%2Fetc%2Fpasswd").status_code == 404
+
+
+def test_the_sheets_say_what_the_saws_cannot_do(client: Client, saved: Saved) -> None:
+    low = JOB.replace("[[runs]]", "[shop.hand_saw]\ncut_length = 20\n\n[[runs]]", 1)
+    path = f"/jobs/{saved.start(low.replace('Larder', 'Scullery')).id}"
+    client.get(f"{path}/sheets/progress")
+    text = client.get(f"{path}/sheets").text
+    assert "the straightedge of the circular saw guides 20" in text
+    client.get("/jobs/larder/sheets/progress")
+    assert "the straightedge of" not in client.get("/jobs/larder/sheets").text

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..bench.buying import Purchase
+from ..bench.work import work
 from ..casework.job import Job
 from ..drawings.pages import fitted
 from ..drawings.sheet_drawing import sheet_scene
+from ..findings import Finding, Weight
 from .pictures import Picture, inline
 from .plan import JobPlan
 
@@ -23,6 +25,12 @@ class SheetsShown:
     statement: str
     buy: str
     pictures: tuple[Picture, ...]
+
+
+def to_mind(made: JobPlan) -> tuple[Finding, ...]:
+    """What the shop's machines cannot do as these plans want it."""
+    found = work(made.project, made.plans).findings
+    return tuple(finding for finding in found if finding.weight is not Weight.NOTE)
 
 
 def _buying(job: Job, purchases: Sequence[Purchase]) -> str:

@@ -61,7 +61,7 @@ class Floor:
     def state(self, events: Iterable[Event]) -> State:
         """How things stand after `events`."""
         reach = self.project.job.shop.table_saw.rip_capacity
-        return fold(events, self.project.parts, self.work.operations, reach)
+        return fold(events, self.project.parts, self.work.operations, reach, self.project.job.mark)
 
 
 @dataclass(frozen=True)

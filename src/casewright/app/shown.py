@@ -17,7 +17,8 @@ from ..casework.parts import Part
 from ..casework.project import Project
 from ..measure.affine import Affine
 from ..measure.ledger import Formed, HowMany, Share, explain
-from ..measure.lengths import MM, Unit, show
+from ..measure.lengths import show
+from ..measure.quantities import caliper
 
 
 @dataclass(frozen=True)
@@ -133,9 +134,7 @@ class Shown:
 
     def _in_full(self, length: Fraction) -> str:
         """A length to more places than the rule shows."""
-        if self.job.unit is Unit.MM:
-            return f"{float(length / MM):.2f} mm"
-        return f"{float(length):.4f} in"
+        return caliper(length, self.job.unit, finer=True)
 
     def named(self, name: str) -> Size:
         """The size called `name` in the ledger."""

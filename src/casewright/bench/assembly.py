@@ -191,7 +191,7 @@ def _screwed(project: Project, mates: list[Mate]) -> Iterator[Screwed]:
         run = max(shared(project, mate))
         thickness = project.sizes.of(through.thickness)
         try:
-            screw = screw_through(thickness)
+            screw = screw_through(thickness, project.job.unit)
         except ValueError:
             continue  # a board too thick for a screw is glued and clamped
         yield Screwed(through.mark, into.mark, screw, screw_places(run))

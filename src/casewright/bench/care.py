@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from ..measure.lengths import Mark, Unit, show
+from ..measure.lengths import Mark, show
+from ..measure.quantities import weighed
 from ..shop.machines import Shop
 from .lifting import Lift, weight_limit
 from .operations import Guide, Kind, Machine, Operation
@@ -24,7 +25,6 @@ MANUAL = "Follow your machine's manual and local rules; they come before anythin
 NARROW = Fraction(6)
 THIN_STRIP = Fraction(1, 2)
 FREE_OVERHANG = Fraction(12)
-KILOGRAM = 0.45359237  # of a pound, by definition
 
 
 class Hazard(Enum):
@@ -149,9 +149,7 @@ def _lifting(operation: Operation, weight_per_foot: Fraction, mark: Mark) -> Cau
     weight = float(piece_weight(operation, weight_per_foot))
     if weight <= limit or operation.kind is Kind.DRY_FIT:
         return None
-    said, most = (
-        f"{w:.0f} lb" if mark.unit is Unit.INCH else f"{w * KILOGRAM:.0f} kg" for w in (weight, limit)
-    )
+    said, most = (weighed(pounds, mark.unit) for pounds in (weight, limit))
     text = (
         f"A piece weighs about {said}; the recommended limit for one person lifting it from trestle height "
         f"is {most} (NIOSH lifting equation): two people, or slide it."

@@ -11,7 +11,8 @@ from ..casework.parts import Part
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..measure.ledger import Formed
-from ..measure.lengths import MM, Unit, show
+from ..measure.lengths import Unit, show
+from ..measure.quantities import caliper
 from ..shop.machines import Shop
 from .operations import Cutter
 from .packing import Packing, pack
@@ -85,7 +86,7 @@ def stack_cutter(project: Project, packing: Packing) -> Cutter:
     """A packed stack as a cutter; its name tells what lies between the outside cutters."""
     unit = project.job.unit
     between = [f"{times} × {_chipper(value, unit)}" for value, times in _counted(packing.chippers)]
-    shims = [f"{times} × {_thin(value, unit)}" for value, times in _counted(packing.shims)]
+    shims = [f"{times} × {caliper(value, unit)}" for value, times in _counted(packing.shims)]
     inside = f"chippers {', '.join(between)}" if between else "no chipper"
     if shims:
         inside += f", shims {', '.join(shims)}"
@@ -103,13 +104,14 @@ def _house(
         off = packing.width - width
         if off == 0:
             return tooling, ()
-        change = f"{float(abs(off)):.4f} in {'wider' if off > 0 else 'narrower'}"
+        unit = project.job.unit
+        change = f"{caliper(abs(off), unit, finer=True)} {'wider' if off > 0 else 'narrower'}"
         note = Finding(
             "stack-nearest",
             f"{part.mark}.{channel.name}",
             f"the stack cannot be packed to {show(width, mark, unit=True).marked}: the nearest is {change}, "
-            f"which leaves {float(packing.width - panel):.4f} in of play where "
-            f"{float(width - panel):.4f} in is wanted.",
+            f"which leaves {caliper(packing.width - panel, unit, finer=True)} of play where "
+            f"{caliper(width - panel, unit, finer=True)} is wanted.",
             "Prove it on a test piece; add a shim of tape or paper if it rattles.",
             Weight.NOTE,
         )
@@ -178,9 +180,4 @@ def _chipper(value: Fraction, unit: Unit) -> str:
     """A chipper as its makers mark it: a fraction of an inch, or millimetres."""
     if unit is Unit.INCH and value.denominator <= 64:
         return f"{value} in"
-    return _thin(value, unit)
-
-
-def _thin(value: Fraction, unit: Unit) -> str:
-    """A shim in thousandths of an inch, or in millimetres."""
-    return f"{float(value):.3f} in" if unit is Unit.INCH else f"{float(value / MM):.2f} mm"
+    return caliper(value, unit)

@@ -8,13 +8,15 @@ from fractions import Fraction
 
 from ..casework.features import Notch, PinRow
 from ..casework.project import Project
-from ..measure.lengths import MM, Unit, show
+from ..measure.lengths import show
+from ..measure.quantities import area, caliper
 from .assembly import dry_fit_measures, joinings
 from .boring import make_spacer, row_of, with_jig
 from .care import Caution, across, cautions, mirrored, worst
 from .features import notch_cuts
 from .operations import Guide, Kind, Machine, Operation, Setting
 from .order import Batch
+from .screws import Screw, drill
 from .times import Pace, toil_of_batch
 
 _HOUSED = (Kind.DADO, Kind.GROOVE, Kind.RABBET)
@@ -140,7 +142,8 @@ class Telling:
         if setting.machine is Machine.BENCH:
             return
         if batch.new_cutter:
-            yield f"Change to {setting.cutter.name}, {self._fine(setting.cutter.width)} wide."
+            width = caliper(setting.cutter.width, self.project.job.unit, finer=True)
+            yield f"Change to {setting.cutter.name}, {width} wide."
         if setting.guide is Guide.STRAIGHTEDGE:
             yield (
                 f"Straightedge {self.text(setting.distance)} from the line, on the side that is kept; "
@@ -219,36 +222,24 @@ class Telling:
     def _join(self, operation: Operation) -> Iterator[str]:
         join = self._joins[operation.key]
         yield join.words
+        unit = self.project.job.unit
         yield f"{', '.join(join.parts)}. {join.clamps} clamps."
         if join.glue:
-            yield f"Glue for {self._area(join.glue)}."
-        for (number, length, pilot, clearance), into in self._screws(operation.key).items():
+            yield f"Glue for {area(join.glue, unit)}."
+        for screw, into in self._screws(operation.key).items():
             yield (
-                f"Screws #{number} × {length}, pilot {pilot}, clearance {clearance} (try in scrap): "
-                f"{', '.join(into)}."
+                f"Screws {screw.size} × {self.text(screw.length)}, pilot {drill(screw.pilot, unit)}, "
+                f"clearance {drill(screw.clearance, unit)} (try in scrap): {', '.join(into)}."
             )
         if join.diagonal is not None:
             yield f"Both diagonals {self.text(Fraction(join.diagonal))} when it is square."
 
-    def _screws(self, key: str) -> dict[tuple[int, str, str, str], list[str]]:
-        found: dict[tuple[int, str, str, str], list[str]] = {}
+    def _screws(self, key: str) -> dict[Screw, list[str]]:
+        found: dict[Screw, list[str]] = {}
         for joint in self._joins[key].screws:
-            screw = joint.screw
-            sizes = (self.text(screw.length), str(screw.pilot), str(screw.clearance))
             words = f"{len(joint.places)} through {joint.through} into {joint.into}"
-            found.setdefault((screw.number, *sizes), []).append(words)
+            found.setdefault(joint.screw, []).append(words)
         return found
-
-    def _fine(self, length: Fraction) -> str:
-        """A cutter's width as a caliper reads it."""
-        if self.project.job.unit is Unit.INCH:
-            return f"{float(length):.4f} in"
-        return f"{float(length / MM):.2f} mm"
-
-    def _area(self, square_inches: Fraction) -> str:
-        if self.project.job.unit is Unit.INCH:
-            return f"{float(square_inches):.0f} sq in"
-        return f"{float(square_inches) * 6.4516:.0f} cm²"
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
         job = self.project.job

@@ -8,13 +8,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..bench.assembly import Joining, Screwed, dry_fit_measures, joinings
-from ..bench.screws import Screw
+from ..bench.screws import Screw, drill
 from ..casework.project import Project
 from ..drawings.lettering import lettered
-from ..measure.lengths import MM, Unit
+from ..measure.quantities import area
 from .picture import Json
-
-SQUARE_INCHES_IN_A_SQUARE_CM = (Fraction(10) * MM) ** 2
 
 
 @dataclass(frozen=True)
@@ -52,7 +50,7 @@ def assembly_steps(project: Project, mark: str) -> tuple[Step, ...]:
 
 def _notes(project: Project, joining: Joining) -> Iterator[str]:
     finest = project.job.mark
-    glue = f", glue for {_area(joining.glue, project.job.unit)}" if joining.glue else ""
+    glue = f", glue for {area(joining.glue, project.job.unit)}" if joining.glue else ""
     yield f"{joining.clamps} clamps{glue}"
     by_screw: dict[Screw, list[Screwed]] = {}
     for joint in joining.screws:
@@ -60,7 +58,8 @@ def _notes(project: Project, joining: Joining) -> Iterator[str]:
     for screw, joints in by_screw.items():
         number = sum(len(joint.places) for joint in joints)
         where = "; ".join(_through(joints))
-        yield f"{number} screws {screw_words(project, screw)}, pilot {lettered(screw.pilot, finest)}: {where}"
+        pilot = drill(screw.pilot, project.job.unit)
+        yield f"{number} screws {screw_words(project, screw)}, pilot {pilot}: {where}"
     if joining.diagonal is not None:
         yield f"both diagonals {lettered(Fraction(joining.diagonal), finest)}"
 
@@ -79,7 +78,7 @@ def _through(joints: list[Screwed]) -> Iterator[str]:
 
 def screw_words(project: Project, screw: Screw) -> str:
     """`#8 × 1 3/4`."""
-    return f"#{screw.number} × {lettered(screw.length, project.job.mark)}"
+    return f"{screw.size} × {lettered(screw.length, project.job.mark)}"
 
 
 def screw_count(project: Project, cases: Iterable[str]) -> Counter[Screw]:
@@ -90,9 +89,3 @@ def screw_count(project: Project, cases: Iterable[str]) -> Counter[Screw]:
             for joint in joining.screws:
                 found[joint.screw] += len(joint.places)
     return found
-
-
-def _area(square_inches: Fraction, unit: Unit) -> str:
-    if unit is Unit.INCH:
-        return f"{round(square_inches)} sq in"
-    return f"{round(square_inches / SQUARE_INCHES_IN_A_SQUARE_CM)} cm²"

@@ -13,7 +13,7 @@ from ..fit.square import square_of
 from .assembly_steps import assembly_steps
 from .grouping import groups, work_in_short
 from .picture import Json, picture
-from .weights import weighed, weight
+from .weights import weight_words
 
 WIDE = 540.0
 LEAST_TALL, MOST_TALL = 225.0, 400.0
@@ -58,7 +58,7 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
             {"caption": "outside, wide × high × deep", "value": sizes("width", "height", "depth")},
             {"caption": "inside, to check dry", "value": sizes("inside", "clear", "inside_depth")},
             *_square(project, mark),
-            {"caption": "weight", "value": weighed(weight(project, case.parts), project.job.unit)},
+            {"caption": "weight", "value": weight_words(project, case.parts)},
         ],
         "construction": construction_words(case.spec.construction),
         "steps": [step.plain() for step in steps],

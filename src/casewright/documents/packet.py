@@ -25,7 +25,7 @@ from .picture import Json, picture
 from .setting_pages import setting_pages
 from .sheet_pages import buying_page, sheet_pages
 from .typesetting import typeset
-from .weights import weighed, weight
+from .weights import weight_words
 
 PART_ADDRESS = "casewright:part/"
 COVER_ROOM = (540.0, 285.0)
@@ -122,13 +122,12 @@ def _walls(project: Project) -> list[Json]:
 
 
 def _figures(project: Project, bought: Buying) -> list[Json]:
-    pounds = weight(project, project)
     figures = [
         (str(len(project.cases)), "cases"),
         (str(len(project.parts)), "parts"),
         (str(bought.count), "sheets to buy"),
         (priced(bought.total, project.job.money), "sheet goods"),
-        (weighed(pounds, project.job.unit), "all parts"),
+        (weight_words(project, project), "all parts"),
     ]
     return [{"value": value, "caption": caption} for value, caption in figures]
 

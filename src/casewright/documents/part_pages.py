@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from ..casework.features import Channel
 from ..casework.parts import Hand
 from ..casework.project import Project
-from ..drawings.joint_drawing import Joint, Section, caliper, joint_scene, joints, section_of
-from ..drawings.lettering import lettered
+from ..drawings.joint_drawing import Joint, Section, joint_scene, joints, section_of
+from ..drawings.lettering import in_full, lettered
 from ..drawings.pages import POINTS_PER_INCH, SMALLEST, at_scale, fitted, full_size
 from ..drawings.part_drawing import Tags, pair_scenes, part_scenes
 from ..drawings.scene import Scene
@@ -46,7 +46,7 @@ def part_lists(project: Project) -> list[Json]:
             for group in sorted(found, key=lambda group: (-group.width, -group.length))
         ]
         parts = sum(group.count for group in found)
-        note = f"{parts} parts, {caliper(sheet.thickness, project.job.unit)} thick"
+        note = f"{parts} parts, {in_full(sheet.thickness, project.job.unit)} thick"
         lists.append({"name": sheet.name, "note": note, "rows": rows})
     return lists
 
@@ -110,8 +110,8 @@ def joint_cards(project: Project) -> dict[str, Json]:
             "tag": joint.tag,
             "kind": joint.kind.value,
             "size": f"{lettered(joint.width, finest)} wide × {lettered(joint.depth, finest)} deep",
-            "caliper": f"exactly {caliper(joint.width, unit)} wide, {caliper(joint.depth, unit)} deep "
-            f"in stock {caliper(joint.thickness, unit)} thick",
+            "caliper": f"exactly {in_full(joint.width, unit)} wide, {in_full(joint.depth, unit)} deep "
+            f"in stock {in_full(joint.thickness, unit)} thick",
             "marks": ", ".join(joint.marks),
             "picture": picture(full_size(joint_scene(joint, finest))),
         }

@@ -8,8 +8,7 @@ from ..bench.operations import Guide, Machine, Operation, Setting
 from ..bench.order import Batch, order
 from ..bench.work import Work
 from ..casework.project import Project
-from ..drawings.joint_drawing import caliper
-from ..drawings.lettering import lettered, shown
+from ..drawings.lettering import in_full, lettered, shown
 from .picture import Json
 
 _FROM = {
@@ -72,7 +71,7 @@ def _distances(project: Project, setting: Setting | None) -> list[Json]:
 
 def _distance(project: Project, words: str, length: Fraction) -> Json:
     finest = project.job.mark
-    exact = caliper(length, project.job.unit) if shown(length, finest).rounded else ""
+    exact = in_full(length, project.job.unit) if shown(length, finest).rounded else ""
     return {"words": words, "value": lettered(length, finest), "exact": exact}
 
 

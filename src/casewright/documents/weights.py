@@ -7,10 +7,8 @@ from fractions import Fraction
 
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.lengths import Unit
+from ..measure.quantities import weighed
 
-# One pound is 0.45359237 kg exactly (international yard and pound agreement, 1959).
-KILOGRAMS_IN_A_POUND = Fraction(45359237, 100_000_000)
 SQUARE_INCHES_IN_A_FOOT = 144
 
 
@@ -26,10 +24,7 @@ def weight(project: Project, parts: Iterable[Part]) -> Fraction | None:
     return total
 
 
-def weighed(pounds: Fraction | None, unit: Unit) -> str:
-    """A weight as printed: whole pounds, or whole kilograms where the shop works in millimetres."""
-    if pounds is None:
-        return "not known"
-    if unit is Unit.INCH:
-        return f"{round(pounds)} lb"
-    return f"{round(pounds * KILOGRAMS_IN_A_POUND)} kg"
+def weight_words(project: Project, parts: Iterable[Part]) -> str:
+    """`weight` as printed: `108 lb`, or kilograms where the shop works in millimetres."""
+    pounds = weight(project, parts)
+    return "not known" if pounds is None else weighed(pounds, project.job.unit)

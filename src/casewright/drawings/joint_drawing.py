@@ -8,8 +8,8 @@ from fractions import Fraction
 from ..casework.features import Channel, ChannelKind
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.lengths import MM, Mark, Unit
-from .lettering import THIN_SPACE, lettered
+from ..measure.lengths import Mark
+from .lettering import lettered
 from .pens import BOLD, HIDDEN, SOFT, Layer, Tint
 from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
 
@@ -103,10 +103,3 @@ def joint_scene(joint: Joint, mark: Mark) -> Scene:
         ),
     ]
     return Scene(tuple(items), f"{joint.kind.value} {joint.tag}")
-
-
-def caliper(length: Fraction, unit: Unit) -> str:
-    """The exact length as a caliper shows it: thousandths of an inch or hundredths of a millimetre."""
-    if unit is Unit.INCH:
-        return f"{float(length):.3f}{THIN_SPACE}in"
-    return f"{float(length / MM):.2f}{THIN_SPACE}mm"

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..measure.lengths import Mark, Shown, show
+from ..measure.lengths import Mark, Shown, Unit, show
+from ..measure.quantities import caliper
 
 THIN_SPACE = "\u2009"
 
@@ -33,3 +34,8 @@ def shown(length: Fraction, mark: Mark) -> Shown:
 def lettered(length: Fraction, mark: Mark) -> str:
     """`shown`, with `~` before it where it is rounded."""
     return shown(length, mark).marked
+
+
+def in_full(length: Fraction, unit: Unit) -> str:
+    """The length by the caliper, with the same thin space."""
+    return caliper(length, unit, gap=THIN_SPACE)

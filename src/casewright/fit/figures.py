@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..measure.lengths import Mark, Unit, show
+from ..measure.lengths import Mark, show
+from ..measure.quantities import caliper
 
 FINE = {Mark.SIXTEENTH: Mark.SIXTY_FOURTH, Mark.THIRTY_SECOND: Mark.SIXTY_FOURTH}
 FINE |= dict.fromkeys((Mark.MILLIMETRE, Mark.HALF_MILLIMETRE), Mark.TENTH_MILLIMETRE)
@@ -19,9 +20,7 @@ def fine(project: Project, value: Fraction | float) -> str:
 
 def small(project: Project, value: Fraction | float) -> str:
     """A gap or its spread as a caliper shows it: thousandths of an inch, hundredths of a millimetre."""
-    unit = project.job.unit
-    figure = f"{float(value) / float(unit.length):.{3 if unit is Unit.INCH else 2}f}"
-    return f"{figure.removeprefix('-') if not float(figure) else figure} {unit.value}"
+    return caliper(value, project.job.unit)
 
 
 def length(project: Project, value: Fraction) -> str:

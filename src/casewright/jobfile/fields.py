@@ -19,8 +19,9 @@ from pydantic_core import PydanticCustomError
 from ..errors import LengthError
 from ..measure.fractions_text import quoted
 from ..measure.lengths import Unit, parse_length
+from ..measure.quantities import KILOGRAMS_IN_A_POUND
 
-POUNDS_PER_KILOGRAM = Fraction(100_000_000, 45_359_237)  # the pound is 0.45359237 kg (1959)
+POUNDS_PER_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 SQUARE_FEET_PER_SQUARE_METRE = Fraction(100, Fraction("30.48") ** 2 / 100)
 
 LENGTH_SCHEMA: dict[str, Any] = {

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from ..bench.operations import Kind, Machine, Operation
 from ..findings import Finding
+from ..measure.lengths import Mark
 from . import say
 from .events import (
     Assembled,
@@ -39,15 +40,16 @@ def fold(
     parts: Iterable[str],
     operations: Iterable[Operation],
     reach: Fraction | None = None,
+    rule: Mark = Mark.SIXTY_FOURTH,
 ) -> State:
     """The state after `events`.
 
     `parts` are the marks of the job's parts and `operations` what is planned for them; `reach`
-    is how far the table saw's fence goes, in inches (None: not known).
+    is how far the table saw's fence goes, in inches (None: not known); lengths are said on `rule`.
     """
     ordered, twice = in_order(events)
     undone, undoing = set_aside(ordered)
-    folding = _Folding(tuple(parts), {operation.key: operation for operation in operations}, reach)
+    folding = _Folding(tuple(parts), {operation.key: operation for operation in operations}, reach, rule)
     for event in ordered:
         if event.id not in undone:
             folding.take(event)
@@ -59,10 +61,15 @@ class _Folding:
     """The state while events are taken up one after another."""
 
     def __init__(
-        self, marks: tuple[str, ...], operations: Mapping[str, Operation], reach: Fraction | None
+        self,
+        marks: tuple[str, ...],
+        operations: Mapping[str, Operation],
+        reach: Fraction | None,
+        rule: Mark,
     ) -> None:
         self.operations = operations
         self.reach = reach
+        self.rule = rule
         self.bench = dict.fromkeys(marks, "")
         self.bad: dict[str, tuple[Status, str, str]] = {}
         self.within: dict[str, str] = {}
@@ -164,7 +171,7 @@ class _Folding:
         planned = self.operations.get(what.setting)
         at_saw = planned is None or planned.setting.machine is Machine.TABLE_SAW
         if at_saw and self.reach is not None and what.distance > self.reach:
-            self.findings.append(say.beyond_the_rail(event, what, self.reach))
+            self.findings.append(say.beyond_the_rail(event, what, self.reach, self.rule))
 
     def _assemble(self, event: Event, what: Assembled) -> None:
         for mark in what.parts:

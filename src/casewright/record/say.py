@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..bench.operations import Operation
 from ..findings import Finding, Weight
+from ..measure.lengths import Mark, show
 from .events import Assembled, Event, SettingMade
 from .state import Tick
 
@@ -55,11 +56,9 @@ def claimed_twice(event: Event, mark: str, holder: str) -> Finding:
     return _mind("claimed-twice", mark, text, fix)
 
 
-def beyond_the_rail(event: Event, what: SettingMade, reach: Fraction) -> Finding:
-    text = (
-        f"bench {event.bench} set the fence for {what.setting} to {_inches(what.distance)}, "
-        f"but its rail ends at {_inches(reach)}."
-    )
+def beyond_the_rail(event: Event, what: SettingMade, reach: Fraction, rule: Mark) -> Finding:
+    set_to, end = (show(length, rule, unit=True).marked for length in (what.distance, reach))
+    text = f"bench {event.bench} set the fence for {what.setting} to {set_to}, but its rail ends at {end}."
     return _mind(
         "beyond-the-rail", what.setting, text, "Read the scale again, or measure from the other edge."
     )
@@ -80,10 +79,6 @@ def assembled_early(event: Event, what: Assembled, mark: str, open_steps: Sequen
 
 def _mind(code: str, place: str, text: str, fix: str) -> Finding:
     return Finding(code, place, text, fix, Weight.WARN)
-
-
-def _inches(length: Fraction) -> str:
-    return f"{float(length):.5g} in"
 
 
 def _list(words: Sequence[str], most: int = 3) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import StreamingResponse
 
-from ...app.sheets import sheets_shown
+from ...app.sheets import sheets_shown, to_mind
 from ...app.waiting import Waiting
 from ..planning import planning_of
 from ..rendering import OnBench, page
@@ -25,7 +25,8 @@ def sheets(request: Request, work: OnBench) -> Response:
     """Every sheet with its cuts, or how far the planning has come."""
     planning = planning_of(request, work)
     shown = sheets_shown(planning.plan) if planning.plan else ()
-    return page(request, "sheets/page.html", work=work, planning=planning, shown=shown)
+    minded = to_mind(planning.plan) if planning.plan else ()
+    return page(request, "sheets/page.html", work=work, planning=planning, shown=shown, minded=minded)
 
 
 @router.get("/progress")

@@ -1,0 +1,37 @@
+"""What is read by caliper, scales and area, in the unit of the shop."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+import pytest
+
+from casewright.measure.lengths import MM, Unit
+from casewright.measure.quantities import area, caliper, weighed
+
+
+@pytest.mark.parametrize(
+    ("length", "unit", "finer", "said"),
+    [
+        (F(23, 32), Unit.INCH, False, "0.719 in"),
+        (F(23, 32), Unit.INCH, True, "0.7188 in"),
+        (F(23, 32), Unit.MM, True, "18.26 mm"),
+        (MM * 18, Unit.MM, False, "18.00 mm"),
+        (F(-1, 32), Unit.INCH, False, "-0.031 in"),
+        (F(-1, 10**6), Unit.INCH, True, "0.0000 in"),  # never a negative nought
+    ],
+)
+def test_a_caliper_shows_thousandths_or_hundredths(length: F, unit: Unit, finer: bool, said: str) -> None:
+    assert caliper(length, unit, finer=finer) == said
+
+
+def test_the_gap_stands_before_the_unit() -> None:
+    assert caliper(F(1, 2), Unit.INCH, gap="_") == "0.500_in"
+
+
+def test_weights_and_areas() -> None:
+    """A pound is 0.45359237 kg and an inch 25.4 mm, by definition (1959)."""
+    assert weighed(F(100), Unit.INCH) == "100 lb"
+    assert weighed(F(100), Unit.MM) == "45 kg"
+    assert area(F(100), Unit.INCH) == "100 sq in"
+    assert area(F(100), Unit.MM) == "645 cm²"
