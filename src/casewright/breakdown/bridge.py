@@ -7,7 +7,7 @@ length; the last cut may run partly off.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
@@ -16,8 +16,9 @@ from . import engine
 from .engine.model import LARGEST_SIDE
 from .engine.model import Node as EngineNode
 from .engine.search import Search
+from .engine.solve import WORK_PER_STRETCH
 from .grid import Grid
-from .layout import Leaf, Node, SheetLayout, stacked
+from .layout import Leaf, Node, SheetLayout, extent, leaves, stacked
 from .problem import FirstCut, PatternKind
 
 HIGHEST_PRICE = 10**9
@@ -35,12 +36,15 @@ class Room:
     cost: Fraction
 
 
+Copy = int | Node
+
+
 @dataclass(frozen=True)
 class Bridge:
     """One engine instance for some items and rooms of a grid.
 
-    The engine knows parts by their size alone: `copies[k]` lists, for its item k, the grid's item
-    of every copy and how it lies (turned or not; None where the engine chooses).
+    The engine knows parts by their size alone: `copies[k]` lists, for its item k, what every copy
+    is: a part as it lies, a block of parts, or the index of a part that the engine may turn.
 
     `exact` is false when the grid was too fine for the engine, so that parts were rounded up and
     rooms down: plans hold, but the engine's bound does not.
@@ -49,7 +53,7 @@ class Bridge:
     instance: engine.Instance
     exact: bool
     money: Fraction  # what one of the engine's units of price is worth
-    copies: tuple[tuple[tuple[int, bool | None], ...], ...]
+    copies: tuple[tuple[Copy, ...], ...]
 
     def layouts(self, patterns: Sequence[engine.Pattern]) -> tuple[tuple[int, Node], ...]:
         """The room of each pattern with its layout."""
@@ -61,27 +65,34 @@ class Bridge:
         """How many of each of the grid's items are left over: the last copies of each size."""
         result = [0] * items
         for copies, count in zip(self.copies, unplaced, strict=True):
-            for index, _ in copies[len(copies) - count :]:
-                result[index] += 1
+            for copy in copies[len(copies) - count :]:
+                for leaf in leaves(Leaf(copy) if isinstance(copy, int) else copy):
+                    result[leaf.item] += 1
         return result
 
-    def attempt(self, cost: Fraction, iterations: int, seed: int) -> tuple[tuple[int, Node], ...] | None:
+    def attempt(
+        self, cost: Fraction, iterations: int, seed: int, stopped: Callable[[], bool]
+    ) -> tuple[tuple[int, Node], ...] | None:
         """All of the items out of the rooms for `cost` at most, None if not found in so many
-        iterations. Proves nothing, but costs only the search itself."""
+        iterations or before `stopped`. Proves nothing, but costs only the search itself."""
+        stretch = max(16, WORK_PER_STRETCH // (self.instance.copies + 50))
         with Search(self.instance, seed) as search:
             search.goal(int(cost / self.money))
-            found, _ = search.run(iterations)
-            return self.layouts(search.plan()) if found else None
+            while iterations > 0:
+                found, _ = search.run(min(stretch, iterations))
+                if found:
+                    return self.layouts(search.plan())
+                iterations -= stretch
+                if stopped():
+                    break
+        return None
 
 
-Copies = Iterator[tuple[int, bool | None]]
-
-
-def _node(node: EngineNode, left: Sequence[Copies]) -> Node | None:
+def _node(node: EngineNode, left: Sequence[Iterator[Copy]]) -> Node | None:
     """The engine's tree as a layout; `left` gives the copies of each size not used yet."""
     if isinstance(node, engine.Piece):
-        index, lying = next(left[node.item])
-        return Leaf(index, node.turned if lying is None else lying)
+        copy = next(left[node.item])
+        return Leaf(copy, node.turned) if isinstance(copy, int) else copy
     if isinstance(node, engine.Rest):
         return None
     children = [child for part in node.parts if (child := _node(part, left)) is not None]
@@ -98,14 +109,17 @@ def bridge(
     rooms: Sequence[Room],
     pattern: PatternKind,
     lying: Sequence[bool | None] | None = None,
+    blocks: Sequence[Node] = (),
 ) -> Bridge:
     """The engine's instance: `wanted[i]` copies of each item out of these rooms.
 
-    `lying[i]` fixes how item i lies (turned or not), None leaves it to the engine.
+    `lying[i]` fixes how item i lies (turned or not), None leaves it to the engine. `blocks` are
+    placed beside them, each as it is.
     """
     lying = tuple(lying) if lying is not None else (None,) * len(grid.items)
     kerf = grid.kerf
     sides = [side for item in grid.items for side in (item.length, item.width)]
+    sides += [side for block in blocks for side in extent(block, grid)]
     longest = max(sides + [side for room in rooms for side in (room.length, room.width)]) + kerf
     coarse = -(-longest // LARGEST_SIDE)
 
@@ -115,14 +129,16 @@ def bridge(
     def down(length: int) -> int:
         return (length + kerf) // coarse
 
-    sizes: dict[tuple[int, int, bool], list[tuple[int, bool | None]]] = {}
+    sizes: dict[tuple[int, int, bool], list[Copy]] = {}
     for index, (item, count, turned) in enumerate(zip(grid.items, wanted, lying, strict=True)):
         x, y = item.size(turned is True)
         free = item.may_turn and turned is None
         if count:
-            sizes.setdefault((up(x), up(y), free), []).extend(
-                [(index, None if free else turned is True)] * count
-            )
+            copy: Copy = index if free else Leaf(index, turned is True)
+            sizes.setdefault((up(x), up(y), free), []).extend([copy] * count)
+    for block in blocks:
+        x, y = extent(block, grid)
+        sizes.setdefault((up(x), up(y), False), []).append(block)
     items = tuple(engine.Item(x, y, len(copies), free) for (x, y, free), copies in sizes.items())
     unit, whole = _money([room.cost for room in rooms])
     bins = tuple(

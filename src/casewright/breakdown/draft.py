@@ -1,9 +1,9 @@
 """From a layout to pieces in their places, every cut with its tool and setting, in grid units.
 
 Each stack is cut from its low edge on: that edge is made good, then each piece comes off
-against it on a setting equal to its own size, and what remains lies at the far end. An edge's
-trim (or the clean-up of an edge the hand saw left) is taken off in the first series of cuts
-across it, so a far trim costs no cut of its own.
+against it on a setting equal to its own size, and what remains lies at the far end, or belongs
+to the last piece if the stack is open. An edge's trim (or the clean-up of an edge the hand saw
+left) is taken off in the first series of cuts across it, so a far trim costs no cut of its own.
 """
 
 from __future__ import annotations
@@ -121,13 +121,17 @@ class _Emitter:
         else:
             low = zones.left if node.along_x else zones.near
             sizes = [extent(child, self.grid)[0 if node.along_x else 1] for child in node.children]
-            if sizes == [piece.length if node.along_x else piece.width]:
+            total = piece.length if node.along_x else piece.width
+            if node.open:
+                sizes[-1] = total - low - sum(sizes[:-1]) - (len(sizes) - 1) * self.grid.kerf
+            if sizes == [total]:
                 self.at_table(node.children[0], piece, zones)  # one child, no cut
                 return
             pieces = self._series(piece, node.along_x, low, sizes)
-            rest = replace(zones, left=0, right=0) if node.along_x else replace(zones, near=0, far=0)
-            for child, part in zip(node.children, pieces, strict=True):
-                self.at_table(child, part, rest)
+            begun = replace(zones, left=0) if node.along_x else replace(zones, near=0)
+            rest = replace(begun, right=0) if node.along_x else replace(begun, far=0)
+            for place, (child, part) in enumerate(zip(node.children, pieces, strict=True), 1):
+                self.at_table(child, part, begun if node.open and place == len(pieces) else rest)
 
     def _free(self, leaf: Leaf, piece: Draft, zones: Zones) -> None:
         """Free one part from a piece that may be larger on both sides."""

@@ -26,13 +26,20 @@ class Stack:
     """Nodes side by side along x (parted by crosscuts) or along y (parted by rips).
 
     It takes at least `least_x` by `least_y`, so that it may be cut on a setting some part
-    needs anyway.
+    needs anyway. With `open` its last node is not cut off but has all that is left, so that no
+    setting is needed for it; what it is cut into has more waste instead.
     """
 
     along_x: bool
     children: tuple[Node, ...]
     least_x: int = 0
     least_y: int = 0
+    open: bool = False
+
+    @property
+    def plain(self) -> bool:
+        """Whether its nodes can as well stand in a stack along the same axis that it stands in."""
+        return not (self.least_x or self.least_y or self.open)
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,8 +115,10 @@ def stacked(along_x: bool, children: list[Node]) -> Node:
     """The children as one stack, with no stack of one and none directly inside its like."""
     flat: list[Node] = []
     for child in children:
-        plain = isinstance(child, Stack) and child.along_x == along_x and not (child.least_x or child.least_y)
-        flat.extend(child.children if plain and isinstance(child, Stack) else [child])
+        if isinstance(child, Stack) and child.along_x == along_x and child.plain:
+            flat.extend(child.children)
+        else:
+            flat.append(child)
     return flat[0] if len(flat) == 1 else Stack(along_x, tuple(flat))
 
 

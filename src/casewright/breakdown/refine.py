@@ -1,25 +1,27 @@
 """The later goals: better plans of the same sheets.
 
-Two ways alternate: single sheets are reshaped (`reshape`), and a few sheets, or all of them, are
-filled anew by the engine, which is asked for simpler patterns, for one way of lying for parts
-that may turn, or to do with less of one sheet. What is better is decided by the goals alone.
+Single sheets are reshaped (`reshape`), and a few sheets, or all of them, are filled anew by the
+engine, which is asked for simpler patterns, for one way of lying for parts that may turn, to do
+with less of one sheet, or to place some parts in couples (`couples`). What is better is decided
+by the goals alone (`held`).
 """
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 import numpy as np
 
 from .bridge import Room, as_sheets, bridge, whole_sheets
-from .draft import fits
-from .engine import Progress, Stop
-from .layout import SheetLayout, extent_of, leaves
+from .couples import Family, families, matched, sizes
+from .engine import Stop
+from .held import Held
+from .layout import Leaf, SheetLayout, Stack, extent, extent_of, leaves
 from .planner import Planner
-from .problem import FirstCut, PatternKind
-from .reshape import reshaped
-from .score import Score, standing
+from .problem import FirstCut, Goal, PatternKind
 from .sheets import reserved
 
 GIVE_UP = 150
@@ -31,8 +33,20 @@ WHOLE_JOB = 150
 SIMPLY = 600
 """Jobs of up to so many parts are first tried as a whole in simpler patterns."""
 
+SIMPLER = ((2, True, 4), (2, False, 2), (3, True, 2), (3, False, 2), (None, True, 1), (2, True, 8))
+"""Simpler patterns, in the order they are tried: their stages, whether parts must lie alike, and
+how many times the usual iterations they get. Two stages need no setting but the parts' own, so
+they are worth a long search; it is short where it succeeds."""
+
+LONGER = 10
+"""How many times the usual iterations some tries get while there are more settings than the parts
+need: sheets are full then, and simple patterns hard to find."""
+
 CHEAPER_SHARE = 0.3
 """How often a try is for one sheet less, while it is not proved that none can be saved."""
+
+COUPLED_SHARE = 0.4
+"""How often a try couples parts."""
 
 ITERATIONS = 400
 ITERATIONS_A_PART = 25
@@ -41,19 +55,23 @@ ITERATIONS_A_PART = 25
 
 def refine(planner: Planner, stop: Stop, seed: int) -> None:
     """Better plans in the later goals, until `stop` or until none has been found for long."""
-    draw = np.random.default_rng(seed)
-    refinement = _Refinement(planner)
-    refinement.simply(draw, stop)
-    planner.offer_ready(list(refinement.layouts), planner.missing)
-    refinement.polish(range(len(refinement.layouts)), stop)
-    planner.offer_ready(list(refinement.layouts), planner.missing)
-    done = since_better = rounds = 0
-    while planner.layouts and rounds < GIVE_UP and not stop(Progress(done, since_better, None, 0)):
-        used, better = refinement.round(draw, stop)
-        done += used
-        since_better, rounds = (0, 0) if better else (since_better + used, rounds + 1)
-        if better:
-            planner.offer_ready(list(refinement.layouts), planner.missing)
+    if not planner.layouts:
+        return
+    held = Held(planner, stop)
+    refilling = _Refilling(held, np.random.default_rng(seed))
+    held.open_all(range(len(held.layouts)))
+    held.offer()
+    refilling.simply()
+    held.offer()
+    held.polish(range(len(held.layouts)))
+    held.offer()
+    rounds = 0
+    while rounds < GIVE_UP and not held.stopped():
+        if refilling.round():
+            held.offer()
+            rounds = 0
+        else:
+            rounds += 1
 
 
 @dataclass(frozen=True)
@@ -64,87 +82,49 @@ class _Way:
     lying: tuple[bool | None, ...]
 
 
-class _Refinement:
-    def __init__(self, planner: Planner) -> None:
-        self.planner = planner
-        self.grid = planner.grid
-        self.scorer = planner.scorer
-        self.layouts = list(planner.layouts)
-        self.whole = standing(self.scorer, self.layouts)
-        self.free_stages = planner.problem.pattern.stages is None
-        self.lying = _lying(planner)
-        self.wanted = frozenset(
-            (crosscut, size)
-            for item, turned in zip(self.grid.items, self.lying, strict=True)
-            for crosscut, size in zip((True, False), item.size(turned is True), strict=True)
-        )
+class _Refilling:
+    """The ways to fill sheets anew. Each says whether the plan got better."""
 
-    def polish(self, places: range | list[int], stop: Stop) -> None:
-        """Reshape single sheets while that makes the plan better."""
-        for place in places:
-            while self._reshape(place, stop):
-                pass
+    def __init__(self, held: Held, draw: np.random.Generator) -> None:
+        self.held = held
+        self.planner = held.planner
+        self.grid = held.grid
+        self.draw = draw
 
-    def _reshape(self, place: int, stop: Stop) -> bool:
-        now = self.layouts[place]
-        for other in reshaped(now, self.grid, self.free_stages, self.wanted):
-            if stop(Progress(0, 0, None, 0)):
-                return False
-            if fits(self.grid, other) and self._better([place], [other]):
-                return True
-        return False
-
-    def _better(self, places: list[int], others: list[SheetLayout]) -> bool:
-        """Put other sheets in these places if the plan as a whole gets better."""
-        before = self.whole.rank()
-        out = [self._scored(self.layouts[place]) for place in places]
-        come = [self._scored(layout) for layout in others]
-        self.whole.change(out, come)
-        if self.whole.rank() < before:
-            self._put(places, others)
-            return True
-        self.whole.change(come, out)
-        return False
-
-    def _put(self, places: list[int], others: list[SheetLayout]) -> None:
-        for place, layout in zip(places, others, strict=False):
-            self.layouts[place] = layout
-        for place in sorted(places[len(others) :], reverse=True):
-            del self.layouts[place]
-
-    def _scored(self, layout: SheetLayout) -> tuple[Score, Fraction]:
-        return self.scorer(layout), self.grid.bins[layout.bin].cost
-
-    def simply(self, draw: np.random.Generator, stop: Stop) -> None:
+    def simply(self) -> bool:
         """The whole job in simpler patterns and one way of lying, the simplest first."""
         asked = self.planner.problem.pattern
-        if not self.layouts or sum(self.planner.wanted) > SIMPLY:
-            return
-        for stages in (2, 3, None):
-            if stop(Progress(0, 0, None, 0)):
-                return
+        if sum(self.planner.wanted) > SIMPLY:
+            return False
+        first = FirstCut.ACROSS if self.planner.carries else asked.first_cut
+        alike, free = self.held.lying, tuple(None for _ in self.held.lying)
+        places = list(range(len(self.held.layouts)))
+        for stages, is_alike, times in SIMPLER:
+            if self.held.stopped():
+                return False
             if asked.stages is None or (stages is not None and stages <= asked.stages):
-                first = asked.first_cut
-                if self.planner.carries:
-                    first = FirstCut.ACROSS
-                way = _Way(PatternKind(stages, first), self.lying)
-                places = list(range(len(self.layouts)))
-                rooms = self._rooms(draw, list(self.layouts), way, shrink=False)
-                if self._anew(places, rooms, way, self.planner.money, draw, stop)[1]:
-                    return
+                way = _Way(PatternKind(stages, first), alike if is_alike else free)
+                rooms = self._rooms(places, way, shrink=False)
+                if self._anew(places, rooms, way, self.planner.money, self.held.content(places), times):
+                    return True
+        return False
 
-    def round(self, draw: np.random.Generator, stop: Stop) -> tuple[int, bool]:
-        """Fill some sheets anew in one way; the engine's iterations, and whether the plan got better."""
-        places = self._places(draw)
-        now = [self.layouts[place] for place in places]
-        way = self._way(draw)
-        cost = sum((self.grid.bins[layout.bin].cost for layout in now), Fraction(0))
-        if len(now) > 1 and not self.planner.settled and draw.random() < CHEAPER_SHARE:
-            cost -= min(self.grid.bins[layout.bin].cost for layout in now)
-            rooms = self._rooms(draw, now, way, shrink=False)
+    def round(self) -> bool:
+        """Fill some sheets anew in one way."""
+        if self.draw.random() < COUPLED_SHARE and Goal.FENCE_SETTINGS in self.planner.problem.goals:
+            family = self._family()
+            if family is not None:
+                return self._coupled(family)
+        places = self._places()
+        way = self._way()
+        cost = self.held.cost(places)
+        if len(places) > 1 and not self.planner.settled and self.draw.random() < CHEAPER_SHARE:
+            cost -= min(self.held.cost([place]) for place in places)
+            rooms = self._rooms(places, way, shrink=False)
         else:
-            rooms = self._rooms(draw, now, way, shrink=draw.random() < 0.6)
-        return self._anew(places, rooms, way, cost, draw, stop)
+            rooms = self._rooms(places, way, shrink=self.draw.random() < 0.6)
+        more = len(self.held.whole.settings) > len(self.held.wanted) and self.draw.random() < 0.3
+        return self._anew(places, rooms, way, cost, self.held.content(places), LONGER if more else 1)
 
     def _anew(
         self,
@@ -152,113 +132,124 @@ class _Refinement:
         rooms: list[Room],
         way: _Way,
         cost: Fraction,
-        draw: np.random.Generator,
-        stop: Stop,
-    ) -> tuple[int, bool]:
-        """Fill the sheets in these places anew; the engine's iterations, and whether it is better."""
+        content: tuple[Sequence[Leaf], Sequence[Stack]],
+        times: int = 1,
+    ) -> bool:
+        """Fill the sheets in these places anew with what they hold: loose parts and couples."""
+        loose, couples = content
         wanted = [0] * len(self.grid.items)
-        for layout in [self.layouts[place] for place in places]:
-            for leaf in leaves(layout.root):
-                wanted[leaf.item] += 1
-        model = bridge(self.grid, wanted, rooms, way.pattern, way.lying)
-        iterations = ITERATIONS + ITERATIONS_A_PART * sum(wanted)
-        found = model.attempt(cost, iterations, int(draw.integers(2**32)))
+        for leaf in loose:
+            wanted[leaf.item] += 1
+        model = bridge(self.grid, wanted, rooms, way.pattern, way.lying, couples)
+        iterations = times * (ITERATIONS + ITERATIONS_A_PART * (len(loose) + len(couples)))
+        self.held.work += iterations
+        found = model.attempt(cost, iterations, int(self.draw.integers(2**32)), self.held.stopped)
         if found is None or len(found) > len(places):
-            return iterations, False
+            return False
         others = [self.planner.ready(layout) for layout in as_sheets(rooms, found)]
         if not all(self.planner.keeps_pattern(layout) for layout in others):
-            return iterations, False
-        return iterations, self._take(places, others, stop)
+            return False
+        return self.held.take(places, others)
 
-    def _take(self, places: list[int], others: list[SheetLayout], stop: Stop) -> bool:
-        """Polish the new sheets beside the others before they are judged."""
-        before, kept = self.whole.rank(), list(self.layouts)
-        self.whole.change(
-            [self._scored(self.layouts[place]) for place in places], [self._scored(new) for new in others]
-        )
-        self._put(places, others)
-        if self.whole.rank() < before:
-            return True
-        if len(others) == len(places):
-            self.polish(places, stop)
-        if self.whole.rank() < before:
-            return True
-        self.layouts = kept
-        self.whole = standing(self.scorer, kept)
-        return False
+    def _family(self) -> Family | None:
+        """Pairs of a family that would save a setting; rather few and rare sizes than many, for
+        every copy of them must be coupled."""
+        held, draw = self.held, self.draw
+        loose, couples = held.content(range(len(held.layouts)))
+        loose = [held.lies(leaf) for leaf in loose]
+        needed = {setting for node in couples for setting in sizes(node, self.grid)[:2]}
+        copies = Counter((axis, extent(leaf, self.grid)[axis]) for leaf in loose for axis in (0, 1))
+        best: tuple[float, Family] | None = None
+        for family in families(self.grid, loose):
+            axis = 0 if family.along_x else 1
+            known = (family.along_x, family.whole) in held.whole.settings
+            pairs = [
+                (copies[axis, pair[1]] * draw.random(), pair)
+                for pair in family.pairs
+                if family.saves(pair, held.whole.settings, needed)
+            ]
+            fewest = 1 if known else 2
+            if len(pairs) >= fewest:
+                count = min(len(pairs), fewest - 1 + int(draw.geometric(0.6)))
+                chosen = sorted(pairs)[:count]
+                cost = sum(weight for weight, _ in chosen) / (count + known - 1)
+                if best is None or cost < best[0]:
+                    best = cost, replace(family, pairs=tuple(pair for _, pair in chosen))
+        return None if best is None else best[1]
 
-    def _places(self, draw: np.random.Generator) -> list[int]:
+    def _coupled(self, family: Family) -> bool:
+        """Fill anew the sheets with this family's parts, and these coupled."""
+        held = self.held
+        axis = 0 if family.along_x else 1
+
+        def hold(place: int, wanted: set[int]) -> bool:
+            loose, _ = held.content([place])
+            return any(extent(held.lies(leaf), self.grid)[axis] in wanted for leaf in loose)
+
+        left, cut = ({pair[side] for pair in family.pairs} for side in (1, 0))
+        everywhere = [int(place) for place in self.draw.permutation(len(held.layouts))]
+        places = [place for place in everywhere if hold(place, left)]
+        others = [place for place in everywhere if place not in places and hold(place, cut)]
+        while True:
+            loose, couples = held.content(places)
+            made = matched(self.grid, family, [held.lies(leaf) for leaf in loose])
+            if made is not None:
+                break
+            if not others:
+                return False
+            places.append(others.pop())
+        if sum(1 for place in places for _ in leaves(held.layouts[place].root)) > WHOLE_JOB:
+            return False
+        gone = Counter(leaf.item for node in made for leaf in leaves(node))
+        remaining = []
+        for leaf in loose:
+            gone[leaf.item] -= 1
+            if gone[leaf.item] < 0:
+                remaining.append(leaf)
+        way = self._way()
+        rooms = self._rooms(places, way, shrink=False)
+        return self._anew(places, rooms, way, held.cost(places), (remaining, [*couples, *made]))
+
+    def _places(self) -> list[int]:
         """Which sheets: all of a small job now and then, else two or three, among them often the
         emptiest, which is where a leftover can grow."""
-        count = len(self.layouts)
+        layouts, draw = self.held.layouts, self.draw
+        count = len(layouts)
         if sum(self.planner.wanted) <= WHOLE_JOB and draw.random() < 0.3:
             return list(range(count))
         places = [int(place) for place in draw.permutation(count)[: int(draw.integers(1, 4))]]
         if draw.random() < 0.5:
-            emptiest = max(range(count), key=lambda place: self.scorer(self.layouts[place]).worth)
+            emptiest = max(range(count), key=lambda place: self.held.scorer(layouts[place]).worth)
             places = [emptiest, *(place for place in places if place != emptiest)][: max(2, len(places))]
         return places
 
-    def _way(self, draw: np.random.Generator) -> _Way:
+    def _way(self) -> _Way:
         asked = self.planner.problem.pattern
         stages = asked.stages
         if stages is None:
-            stages = (None, 2, 3)[int(draw.integers(3))]
+            stages = (None, 2, 3)[int(self.draw.integers(3))]
         first = asked.first_cut
         if first is FirstCut.ANY or self.planner.carries:
-            first = (FirstCut.ACROSS, FirstCut.ALONG)[int(draw.integers(2))]
-        free = draw.random() < 0.3
-        lying = tuple(None for _ in self.lying) if free else self.lying
+            first = (FirstCut.ACROSS, FirstCut.ALONG)[int(self.draw.integers(2))]
+        free = self.draw.random() < 0.3
+        lying = tuple(None for _ in self.held.lying) if free else self.held.lying
         return _Way(PatternKind(stages, first), lying)
 
-    def _rooms(
-        self, draw: np.random.Generator, now: list[SheetLayout], way: _Way, shrink: bool
-    ) -> list[Room]:
-        """The sheets these layouts use; with `shrink` one of them only so far as now, less a little."""
+    def _rooms(self, places: Sequence[int], way: _Way, shrink: bool) -> list[Room]:
+        """The sheets in these places; with `shrink` one of them only so far as now, less a little."""
+        now: list[SheetLayout] = [self.held.layouts[place] for place in places]
         rooms = (
             reserved(self.grid, way.pattern.first_cut) if self.planner.carries else whole_sheets(self.grid)
         )
         taken = [replace(rooms[layout.bin], count=1) for layout in now]
         if shrink:
-            least = max(range(len(now)), key=lambda place: self.scorer(now[place]).worth)
+            least = max(range(len(now)), key=lambda place: self.held.scorer(now[place]).worth)
             room = taken[least]
             x, y = extent_of(now[least], self.grid)
-            less = float(draw.choice([0.0, 0.01, 0.05, 0.15]))
-            if draw.random() < 0.5:
+            less = float(self.draw.choice([0.0, 0.01, 0.05, 0.15]))
+            if self.draw.random() < 0.5:
                 room = replace(room, length=max(1, min(room.length, int(x * (1 - less)))))
             else:
                 room = replace(room, width=max(1, min(room.width, int(y * (1 - less)))))
             taken[least] = room
         return taken
-
-
-def _lying(planner: Planner) -> tuple[bool | None, ...]:
-    """One way of lying for each part that may turn, so that as few settings as can be are needed
-    for all parts together; greedily, the largest first."""
-    settings: set[tuple[bool, int]] = set()
-    items = planner.grid.items
-    result: list[bool | None] = [None] * len(items)
-    order = sorted(range(len(items)), key=lambda i: (items[i].may_turn, -items[i].length))
-    for index in order:
-        item = items[index]
-        ways = (False, True) if item.may_turn else (False,)
-        fitting = [
-            turned
-            for turned in ways
-            if any(
-                x <= room[0] and y <= room[1]
-                for x, y in [item.size(turned)]
-                for room in [bin_.usable for bin_ in planner.grid.bins]
-            )
-        ]
-        if not fitting:
-            continue
-        cost = {
-            turned: len({(True, item.size(turned)[0]), (False, item.size(turned)[1])} - settings)
-            for turned in fitting
-        }
-        best = min(fitting, key=lambda turned: (cost[turned], turned))
-        x, y = item.size(best)
-        settings |= {(True, x), (False, y)}
-        result[index] = best if item.may_turn else None
-    return tuple(result)

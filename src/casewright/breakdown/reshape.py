@@ -11,6 +11,8 @@ from dataclasses import replace
 from .grid import Grid
 from .layout import Carried, HandStack, Leaf, Node, SheetLayout, Stack, extent
 
+Root = Node | HandStack | Carried
+
 DEEPEST = 4
 """Stacks below this depth are left as they are."""
 
@@ -62,6 +64,7 @@ def _inside(
         return
     if free:
         yield from _grouped(node, grid)
+    yield from _opened(node, grid, wanted)
     for place, child in enumerate(node.children):
         for other in (*_snapped(node, child, grid, wanted), *_inside(child, grid, free, wanted, depth - 1)):
             yield replace(node, children=(*node.children[:place], other, *node.children[place + 1 :]))
@@ -83,14 +86,44 @@ def _grouped(node: Stack, grid: Grid) -> Iterator[Node]:
     for place, child in enumerate(node.children):
         if isinstance(child, Stack) and len(child.children) == 1:
             (inner,) = child.children
-            if (
-                isinstance(inner, Stack)
-                and inner.along_x == node.along_x
-                and not child.least_x | child.least_y
-            ):
+            if isinstance(inner, Stack) and inner.along_x == node.along_x and child.plain:
                 yield replace(
                     node, children=(*node.children[:place], *inner.children, *node.children[place + 1 :])
                 )
+
+
+def _opened(node: Stack, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Iterator[Stack]:
+    """The stack with each of its stacks in turn left with the rest, if no part needs its setting;
+    or with none."""
+    if node.open:
+        yield replace(node, open=False)
+    for place, child in enumerate(node.children):
+        last = place == len(node.children) - 1
+        if isinstance(child, Stack) and not (node.open and last):
+            size = extent(child, grid)[0 if node.along_x else 1]
+            if (node.along_x, size) not in wanted:
+                others = (*node.children[:place], *node.children[place + 1 :])
+                yield replace(node, children=(*others, child), open=True)
+
+
+def opened(root: Root, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Root:
+    """Every stack left open for the largest of its stacks whose setting no part needs."""
+    if isinstance(root, Carried):
+        return Carried(_opened_within(root.node, grid, wanted))
+    if isinstance(root, HandStack):
+        pieces = (opened(child, grid, wanted) for child in root.children)
+        parts = tuple(piece for piece in pieces if isinstance(piece, HandStack | Carried))
+        return replace(root, children=parts)
+    return _opened_within(root, grid, wanted)
+
+
+def _opened_within(node: Node, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Node:
+    if isinstance(node, Leaf):
+        return node
+    node = replace(node, children=tuple(_opened_within(child, grid, wanted) for child in node.children))
+    axis = 0 if node.along_x else 1
+    ways = _opened(replace(node, open=False), grid, wanted)
+    return max(ways, key=lambda other: extent(other.children[-1], grid)[axis], default=node)
 
 
 def _snapped(node: Stack, child: Node, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Iterator[Node]:

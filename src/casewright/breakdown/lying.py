@@ -1,0 +1,37 @@
+"""How parts that may turn should lie so that they share settings."""
+
+from __future__ import annotations
+
+from .grid import Grid
+
+
+def alike(grid: Grid) -> tuple[bool | None, ...]:
+    """One way of lying for each part that may turn, so that as few settings as can be are needed
+    for all parts together; greedily, the largest first."""
+    settings: set[tuple[bool, int]] = set()
+    items = grid.items
+    result: list[bool | None] = [None] * len(items)
+    order = sorted(range(len(items)), key=lambda i: (items[i].may_turn, -items[i].length))
+    for index in order:
+        item = items[index]
+        ways = (False, True) if item.may_turn else (False,)
+        fitting = [
+            turned
+            for turned in ways
+            if any(
+                x <= room[0] and y <= room[1]
+                for x, y in [item.size(turned)]
+                for room in [bin_.usable for bin_ in grid.bins]
+            )
+        ]
+        if not fitting:
+            continue
+        cost = {
+            turned: len({(True, item.size(turned)[0]), (False, item.size(turned)[1])} - settings)
+            for turned in fitting
+        }
+        best = min(fitting, key=lambda turned: (cost[turned], turned))
+        x, y = item.size(best)
+        settings |= {(True, x), (False, y)}
+        result[index] = best if item.may_turn else None
+    return tuple(result)
