@@ -231,7 +231,11 @@ def test_a_case_is_measured_at_its_dry_fit(
 ) -> None:
     page = at_bench(browser, shop, "bench")
     to_batch(page, "Dry fit")
-    page.get_by_role("button", name="B1", exact=True).click()
+    case = page.get_by_role("button", name="B1", exact=True)
+    while case.count() == 0:  # the plan says which case is fitted first
+        page.get_by_role("button", name="Batch ›").click()
+        to_batch(page, "Dry fit")
+    case.click()
     sheet = page.locator(".part-sheet")
     expect(sheet.get_by_role("button", name="Spoiled")).to_have_count(0)
     for name in ("B1.inside", "B1.rising"):
