@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from casewright.app.labels import write_labels
 from casewright.casework.project import draw_up
 from casewright.documents.label_stock import STOCKS, labels_pdf
-from casewright.errors import JobError
+from casewright.errors import CasewrightError, JobError
 from samples import BASE, job, spec
 
 PROJECT = draw_up(job(spec(bays=BASE)))
@@ -47,5 +47,5 @@ def test_only_the_parts_asked_for(tmp_path: Path) -> None:
     assert len(PdfReader(out).pages) == 2
     with pytest.raises(JobError, match="B9-L"):
         write_labels(PROJECT, "roll 62 x 29 mm", str(out), ADDRESS, ["B9-L"])
-    with pytest.raises(JobError, match="cannot be written"):
+    with pytest.raises(CasewrightError, match="cannot be written"):
         write_labels(PROJECT, "letter 30", str(tmp_path))

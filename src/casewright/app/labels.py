@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from pathlib import Path
 
+from ..casework.parts import Part
 from ..casework.project import Project
 from ..documents.label_stock import STOCKS, labels_pdf
 from ..documents.packet import PART_ADDRESS
 from ..errors import JobError
 from ..findings import Finding
+from ..measure.fractions_text import quoted
+from .writing import write_whole
 
 __all__ = ["STOCKS", "write_labels"]
+
+LONGEST = 150
+"""Signs a label's code holds at most: version 10 of the square code at level M has room for 213
+(ISO/IEC 18004), and with more its modules grow too small to be read from a label."""
 
 
 def write_labels(
@@ -20,18 +26,26 @@ def write_labels(
     """Write the labels as PDF into the file `out`; gives how many there are.
 
     `stock` is one of STOCKS, `address` where a label's code leads (the shop screen's address and
-    `#`), `only` the marks that get one. Raises JobError for an unknown mark or a file that cannot
-    be written.
+    `#`), `only` the marks that get one. Raises JobError for an unknown mark or an address that will
+    not do, CasewrightError for a file that cannot be written.
     """
     unknown = [mark for mark in only if mark not in project.parts]
     if unknown:
         text = f"the job has no part marked {', '.join(unknown)}."
         raise JobError((Finding("no-such-part", "part", text, "The parts list has every mark."),))
     parts = [part for part in project if not only or part.mark in only]
+    _check_address(address, parts)
     made = labels_pdf(project, STOCKS[stock], address or PART_ADDRESS, parts)
-    try:
-        Path(out).write_bytes(made)
-    except OSError as fault:
-        text = f"it cannot be written: {fault.strerror}."
-        raise JobError((Finding("file", out, text, "Give another file."),)) from None
+    write_whole(out, made)
     return len(parts)
+
+
+def _check_address(address: str, parts: Collection[Part]) -> None:
+    """JobError for an address that no square code on a label could hold."""
+    held = len(address) + max((len(part.mark) for part in parts), default=0)
+    if held > LONGEST:
+        text = f"with a part's mark behind it the address has {held} signs."
+        raise JobError((Finding("address", "address", text, f"Give one of {LONGEST - 10} signs at most."),))
+    if not address.isascii() or not address.isprintable():
+        text = f"{quoted(address)} has signs in it that no address has."
+        raise JobError((Finding("address", "address", text, "Write it as the browser shows it."),))

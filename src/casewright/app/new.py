@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
 from ..errors import JobError
 from ..findings import Finding
 from ..jobfile.literals import length, text
+from ..measure.fractions_text import quoted
 from ..measure.lengths import Unit, parse_length
 from .jobs import Checked, check
 
@@ -50,6 +51,9 @@ def new_job(wish: Wish) -> Begun:
 
     Raises LengthError when the opening is no length, JobError when no cases can fill it.
     """
+    if wish.name != wish.name.encode("utf-8", "ignore").decode():
+        said = f"{quoted(wish.name)} is no text in UTF-8."
+        raise JobError((Finding("bad-name", "name", said, "Give it a name that can be read."),))
     opening = parse_length(wish.opening, wish.unit)
     if opening <= 0:
         finding = Finding("not-positive", "opening", f"“{wish.opening}” is too little.", "Measure again.")
@@ -58,8 +62,14 @@ def new_job(wish: Wish) -> Begun:
     written = _text(wish, opening, number)
     checked = check(written)
     if checked.refused:
-        raise JobError((_too_narrow(wish, opening, number),))
+        unnamed = next((finding for finding in checked.findings if finding.place == "job"), None)
+        raise JobError((_not_a_name(unnamed) if unnamed else _too_narrow(wish, opening, number),))
     return Begun(written, checked)
+
+
+def _not_a_name(finding: Finding) -> Finding:
+    """What the check says of the job's name, said of the name that was asked for."""
+    return replace(finding, place="name", line=None, column=None)
 
 
 def _too_narrow(wish: Wish, opening: Fraction, number: int) -> Finding:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Collection, Iterator
-from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
@@ -23,6 +22,7 @@ from ..solids.step import step_file
 from .jobs import project_of
 from .notices import notices
 from .plan import JobPlan, Report, as_json, plan_job
+from .writing import write_whole
 
 FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
 
@@ -117,16 +117,11 @@ def write_packet(
 
 
 def put(folder: str, path: str, content: bytes) -> None:
-    """Write one file whole or not at all; CasewrightError when it cannot be."""
-    target = Path(folder) / path
-    half = target.with_name(f".{target.name}.half")
+    """Write one file of a folder, which is made if it is not there; CasewrightError when it cannot be."""
+    name = f"{folder}/{path}"
     try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        half.write_bytes(content)
-        half.replace(target)
+        Path(name).parent.mkdir(parents=True, exist_ok=True)
     except (OSError, ValueError) as fault:
         why = fault.strerror if isinstance(fault, OSError) else "its name is none"
-        raise CasewrightError(f"{folder}/{path} cannot be written: {why}; choose another folder.") from None
-    finally:
-        with suppress(OSError, ValueError):
-            half.unlink(missing_ok=True)
+        raise CasewrightError(f"{name} cannot be written: {why}; choose another folder.") from None
+    write_whole(name, content, fix="choose another folder")

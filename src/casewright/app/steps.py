@@ -3,25 +3,31 @@
 from __future__ import annotations
 
 from dataclasses import asdict
+from difflib import get_close_matches
 from typing import Any
 
 from ..bench.care import MANUAL
 from ..bench.telling import BatchTold
+from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding
 from .shop import Floor
 
 
+def known_part(project: Project, part: str | None) -> None:
+    """JobError where `part` is no part's mark: said before anybody waits for a plan."""
+    if part is None or part in project.parts:
+        return
+    close = get_close_matches(part, project.parts, n=3, cutoff=0.5)
+    fix = f"Did you mean {' or '.join(close)}?" if close else "See the marks with: casewright parts."
+    raise JobError((Finding("no-such-part", part, "the job has no part with this mark.", fix),))
+
+
 def batches_of(floor: Floor, part: str | None = None) -> tuple[BatchTold, ...]:
     """The batches in order, or those that one part goes through; JobError for an unknown mark."""
+    known_part(floor.project, part)
     if part is None:
         return floor.told
-    if part not in floor.project.parts:
-        near = ", ".join(list(floor.project.parts)[:6])
-        finding = Finding(
-            "no-such-part", part, "the job has no part with this mark.", f"Its parts are {near} ..."
-        )
-        raise JobError((finding,))
     return tuple(batch for batch in floor.told if any(part in step.parts for step in batch.steps))
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from ..app.breakdown import break_down
 from ..errors import PlanError
 from ..findings import Finding
-from .numbers import count, seconds
+from .numbers import count, seconds, seed
 from .shown import add_progress, reporter
 
 EXAMPLE = """\
@@ -23,7 +23,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("problem", help="the problem, a JSON file; - reads it from standard input")
     parser.add_argument("--seconds", type=seconds, default=2.0, metavar="N", help="how long to search (2)")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
-    parser.add_argument("--seed", type=int, default=0, metavar="N", help="another search for another N (0)")
+    parser.add_argument("--seed", type=seed, default=0, metavar="N", help="another search for another N (0)")
     parser.add_argument("--cores", type=count, default=1, metavar="N", help="processor cores to use (1)")
     add_progress(parser)
 
@@ -47,3 +47,5 @@ def _read(name: str) -> str:
         raise PlanError((Finding("file", name, f"It cannot be read: {fault.strerror}."),)) from None
     except UnicodeDecodeError:
         raise PlanError((Finding("file", name, "It is no text in UTF-8."),)) from None
+    except ValueError:  # a null character in the name
+        raise PlanError((Finding("file", name, "It is no name of a file."),)) from None

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 
 from ..app import fit as app
 from ..app.jobs import project_of
-from ..errors import CasewrightError
+from ..app.writing import write_whole
 from .files import add_job, read_job_text
 from .numbers import percent, seconds
 from .shown import add_json, as_entry, print_json, print_table
@@ -147,10 +146,5 @@ def _square(plan: app.Plan, arguments: argparse.Namespace) -> int:
 
 
 def _picture(plan: app.Plan, gap: str, name: str) -> int:
-    drawn = app.picture(plan, gap)
-    try:
-        Path(name).write_bytes(drawn)
-    except (OSError, ValueError) as fault:
-        why = fault.strerror if isinstance(fault, OSError) else "it is no name of a file"
-        raise CasewrightError(f"{name} cannot be written: {why}; give another name.") from None
+    write_whole(name, app.picture(plan, gap))
     return 0

@@ -15,6 +15,7 @@ import traceback
 from collections.abc import Sequence
 from dataclasses import asdict
 from importlib import import_module
+from io import TextIOWrapper
 from typing import Any
 
 from ..errors import CasewrightError
@@ -58,6 +59,8 @@ exit codes: 0 done, 1 done but look at what it says, 2 the input will not do,
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; gives its exit code."""
+    if isinstance(sys.stdout, TextIOWrapper):  # a terminal that has no × or ² still gets its answer
+        sys.stdout.reconfigure(errors="backslashreplace")
     words = list(sys.argv[1:] if argv is None else argv)
     chosen = next((word for word in words if not word.startswith("-")), None)
     arguments = _parser(chosen).parse_args(words)

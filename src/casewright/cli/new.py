@@ -7,9 +7,9 @@ import sys
 from pathlib import Path
 
 from ..app.new import KINDS, Wish, new_job
+from ..app.writing import write_whole
 from ..errors import CasewrightError
 from ..measure.lengths import Unit
-from .files import write_new
 from .numbers import count
 from .shown import add_json, as_entry, print_json
 
@@ -44,7 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
     kind = arguments.kind or _ask(f"What sort of cases? {', '.join(KINDS)}", "base", list(KINDS))
     name = arguments.name or Path(arguments.file).stem.replace("-", " ") or "New job"
     begun = new_job(Wish(name, unit, opening, kind, arguments.cases))
-    write_new(arguments.file, begun.text, over=arguments.force)
+    write_whole(arguments.file, begun.text.encode(), over=arguments.force)
     if arguments.json:
         print_json({"file": arguments.file, "findings": [as_entry(one) for one in begun.checked.findings]})
         return 0

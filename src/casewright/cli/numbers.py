@@ -23,6 +23,13 @@ def count(text: str) -> int:
     return int(text)
 
 
+def seed(text: str) -> int:
+    """From nothing up."""
+    if not (text.isascii() and text.isdigit() and len(text) < 10):
+        raise argparse.ArgumentTypeError(f"{text!r} is no whole number from 0 to 999999999")
+    return int(text)
+
+
 def percent(text: str) -> float:
     """A chance above nothing and below certainty, as a share of one."""
     try:

@@ -7,7 +7,7 @@ import argparse
 from ..app.jobs import project_of
 from ..app.plan import SECONDS, as_json, as_words, plan_job
 from .files import add_job, read_job_text
-from .numbers import count, seconds
+from .numbers import count, seconds, seed
 from .shown import add_json, add_progress, print_json, reporter
 
 EXAMPLE = """\
@@ -24,7 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--seconds", type=seconds, default=SECONDS, metavar="N", help=f"how long to search ({SECONDS:g})"
     )
-    parser.add_argument("--seed", type=int, default=0, metavar="N", help="another search for another N (0)")
+    parser.add_argument("--seed", type=seed, default=0, metavar="N", help="another search for another N (0)")
     parser.add_argument("--cores", type=count, default=1, metavar="N", help="processor cores to use (1)")
     add_json(parser)
     add_progress(parser)

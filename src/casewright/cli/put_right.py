@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 
 from ..app import repair
 from ..app.jobs import load, project_of
 from ..app.mishap import Told, asked, plans_of
 from ..app.repair_pictures import way_svg
+from ..app.writing import write_whole
 from ..errors import CasewrightError
-from .files import add_job, read_job_text, write_new
+from .files import add_job, read_job_text
 from .shown import add_json, add_progress, print_json, print_table, reporter
 
 EXAMPLE = """\
@@ -85,10 +85,10 @@ def run(arguments: argparse.Namespace) -> int:
         number, name = arguments.picture
         if not number.isdecimal():
             raise CasewrightError(f"--picture {number}: give the number of a way, then the file to write.")
-        _write_picture(name, way_svg(found, int(number)))
+        write_whole(name, way_svg(found, int(number)))
     if arguments.choose is not None:
         option = found.option(arguments.choose)
-        write_new(arguments.out, repair.changed_text(text, option), over=arguments.force)
+        write_whole(arguments.out, repair.changed_text(text, option).encode(), over=arguments.force)
     if arguments.json:
         print_json(
             {
@@ -138,11 +138,3 @@ def _ties(found: repair.Found) -> bool:
 
 def _listed(said: str) -> tuple[str, ...]:
     return tuple(mark.strip() for mark in said.split(",") if mark.strip())
-
-
-def _write_picture(name: str, drawn: bytes) -> None:
-    try:
-        Path(name).write_bytes(drawn)
-    except (OSError, ValueError) as fault:
-        why = fault.strerror if isinstance(fault, OSError) else "it is no name of a file"
-        raise CasewrightError(f"{name} cannot be written: {why}; give another name.") from None

@@ -9,7 +9,8 @@ from ..app.jobs import load, project_of
 from ..app.mishap import plans_of
 from ..app.repair import exact_plans
 from ..app.watch import insured, slack
-from .files import add_job, read_job_text, write_new
+from ..app.writing import write_whole
+from .files import add_job, read_job_text
 from .shown import add_json, print_json
 
 EXAMPLE = """\
@@ -38,7 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.insure:
         found, plans = insured(project, plans)
     if arguments.out:
-        write_new(arguments.out, json.dumps(exact_plans(plans)), over=arguments.force)
+        write_whole(arguments.out, json.dumps(exact_plans(plans)).encode(), over=arguments.force)
     if arguments.json:
         print_json(found.plain())
         return 1 if found.bare else 0

@@ -7,7 +7,7 @@ import argparse
 from ..app.jobs import project_of
 from ..app.plan import SECONDS, plan_job
 from ..app.shop import floor_of
-from ..app.steps import as_json, as_words
+from ..app.steps import as_json, as_words, known_part
 from .files import add_job, read_job_text
 from .numbers import seconds
 from .shown import add_json, add_progress, print_json, reporter
@@ -33,6 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     project = project_of(read_job_text(arguments.job))
+    known_part(project, arguments.part)
     made = plan_job(project, arguments.seconds, progress=reporter(arguments))
     floor = floor_of(project, made.plans)
     if arguments.json:

@@ -25,6 +25,14 @@ _WANTED = {
     "model_attributes_type": "a table",
 }
 
+_LIMITS = {
+    "greater_than_equal": "Write {ge} or more.",
+    "less_than_equal": "Write {le} or less.",
+    "string_too_long": "Write {max_length} characters at most.",
+    "too_long": "List {max_length} at most.",
+    "too_short": "List {min_length} at least.",
+}
+
 
 def findings_of(
     errors: Iterable[ErrorDetails],
@@ -91,6 +99,8 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
         )
     if kind in _WANTED:
         return "wrong-type", f"{quoted(value)} is the wrong sort of value.", f"Write {_WANTED[kind]}."
+    if kind in _LIMITS:
+        return "out-of-range", f"{quoted(value)} will not do.", _LIMITS[kind].format(**context)
     text = str(error["msg"])
     return "out-of-range", f"{quoted(value)} will not do.", f"{text[:1].upper()}{text[1:].rstrip('.')}."
 

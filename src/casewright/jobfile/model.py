@@ -34,8 +34,12 @@ class OtherSizeTable(Table):
     name: Name = Field(description="What it is called on the lists.")
     size: SheetSize = Field(description="Its size, length along the grain first.")
     price: Amount = Field(default=Fraction(0), description="Price of one, in the job's money.")
-    count: Annotated[int, Strict()] | None = Field(
-        default=None, description="How many there are; as many as wanted when left out.", ge=1, le=1000
+    count: int | None = Field(
+        default=None,
+        description="How many there are; as many as wanted when left out.",
+        ge=1,
+        le=1000,
+        strict=True,
     )
 
 
