@@ -170,6 +170,14 @@ def test_all_faults_come_in_one_go() -> None:
     }
 
 
+def test_more_sheets_at_hand_than_anybody_counts_are_planned_with() -> None:
+    """Once seen, as a ValueError out of the engine: it counts to a million."""
+    job = {**JOB, "bins": [{"name": "s", "length": 96, "width": 48, "count": 10**11, "price": 5}]}
+    plan = solve(read_problem(json.dumps(job)), MaxIterations(5))
+    assert len(plan.sheets) == 1
+    assert sorted(part.item or "" for part in plan.sheets[0].parts) == ["shelf", "side", "side"]
+
+
 JSON = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=8),
     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=5), inner, max_size=3),

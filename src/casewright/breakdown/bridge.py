@@ -141,8 +141,15 @@ def bridge(
         sizes.setdefault((up(x), up(y), False), []).append(block)
     items = tuple(engine.Item(x, y, len(copies), free) for (x, y, free), copies in sizes.items())
     unit, whole = _money([room.cost for room in rooms])
+    most = sum(wanted)  # more sheets than parts are as good as so many: the engine counts no further
+
+    def at_hand(count: int | None) -> int | None:
+        return None if count is None else min(count, most)
+
     bins = tuple(
-        engine.Bin(max(1, down(room.length)), max(1, down(room.width)), room.count, int(room.cost / unit))
+        engine.Bin(
+            max(1, down(room.length)), max(1, down(room.width)), at_hand(room.count), int(room.cost / unit)
+        )
         for room in rooms
     )
     first_cut = {
