@@ -4,17 +4,30 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
+from pathlib import Path
 
 import pytest
 
+import casewright
 from casewright.app.begin import job_in_opening
+from casewright.app.examples import example, examples
 from casewright.app.plan import plan_job
 from casewright.app.sheets import sheets_shown
 from casewright.breakdown.plan import Figures, Plan, Status
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.shop.materials import OtherSize
+from casewright.store.jobs import NoSuchJob
 from samples import job, spec
+
+
+def test_the_examples_come_with_the_package() -> None:
+    """They were read from beside the source, so an installed casewright offered none."""
+    kept = {path.stem for path in Path(casewright.__file__).parent.glob("examples/*.toml")}
+    assert {one.key for one in examples()} == kept >= {"pottery-studio", "ferry-canteen"}
+    assert example("ferry-canteen").startswith("#")
+    with pytest.raises(NoSuchJob, match="no example 'boat'"):
+        example("boat")
 
 
 @pytest.mark.parametrize(("unit", "kind", "wrong"), [("yard", "base", "yard"), ("in", "boat", "boat")])

@@ -1,18 +1,12 @@
-"""The finished examples that a new job can start from."""
+"""The finished examples that a new job can start from; they come with the program."""
 
 from __future__ import annotations
 
-import sys
 from dataclasses import dataclass
-from pathlib import Path
+from importlib.resources import files
 
 from ..store.jobs import NoSuchJob
 from .document import values_of
-
-FOLDERS = (
-    Path(__file__).parents[3] / "examples",  # in the project's own folder
-    Path(sys.prefix) / "share" / "casewright" / "examples",  # where an install puts them
-)
 
 
 @dataclass(frozen=True)
@@ -25,9 +19,13 @@ class Example:
 
 
 def examples() -> tuple[Example, ...]:
-    """The examples that came with the program; none where it was installed without them."""
-    folder = next((folder for folder in FOLDERS if folder.is_dir()), FOLDERS[0])
-    texts = {path.stem: path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.toml"))}
+    """The examples, by name of their file."""
+    folder = files("casewright").joinpath("examples")
+    texts = {
+        file.name.removesuffix(".toml"): file.read_text(encoding="utf-8")
+        for file in sorted(folder.iterdir(), key=lambda file: file.name)
+        if file.name.endswith(".toml")
+    }
     return tuple(Example(key, str(values_of(text).get("job", key)), text) for key, text in texts.items())
 
 
