@@ -16,7 +16,7 @@ from casewright.breakdown.solve import solve
 from casewright.documents.buying import buying
 from casewright.documents.cautions import CAUTIONS
 from casewright.documents.cut_order import cut_lines
-from casewright.documents.packet import Notice, PacketOf, packet
+from casewright.documents.packet import Notice, PacketOf, packet, packet_data
 from casewright.documents.typesetting import TEMPLATES
 from casewright.drawings.lettering import THIN_SPACE, lettered
 from casewright.findings import Finding, Weight
@@ -151,6 +151,24 @@ def test_findings_are_on_the_cover_and_notices_with_the_cautions() -> None:
     cover, second = (page.extract_text() for page in PdfReader(BytesIO(content)).pages[:2])
     assert "the shelf is long." in cover and "Add a divider." in cover and "cases.B1" in cover
     assert "Look-alike sizes" in second and "B1-L beside B2-L" in second
+
+
+def test_the_cover_says_what_stops_most_first_and_stays_one_page() -> None:
+    """Regression: with more to mind than fits, the contents stood alone on a second page."""
+    weights = [Weight.NOTE, Weight.WARN, Weight.NOTE, *[Weight.WARN] * 8]
+    many = tuple(
+        Finding(f"code-{number}", f"P{number}", f"thing number {number}.", "Mend it.", weight)
+        for number, weight in enumerate(weights)
+    )
+    told = replace(project(), findings=many)
+    notice = Notice("Look-alike sizes", ("B1-L beside B2-L",))
+    content = packet(PacketOf(told, plans(), "1", notices=(notice,)))
+    cover, second = (page.extract_text() for page in PdfReader(BytesIO(content)).pages[:2])
+    assert "thing number 1." in cover and "Labels" in cover and "thing number 0." not in cover
+    assert second.index("Cautions") < second.index("thing number 0.") < second.index("Look-alike sizes")
+    data = packet_data(PacketOf(told, plans(), "1"))
+    weighed = [one["weight"] for one in (*data["findings"], *data["more_findings"])]
+    assert weighed == sorted(weighed, key=["refuse", "warn", "note"].index)
 
 
 @pytest.mark.parametrize("name", ["*hash #show", "$x$ _a_ @b", "<angle> & “quote”", "\\back\\slash"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
@@ -9,6 +10,7 @@ from casewright.bench.operations import Kind, Machine
 from casewright.bench.work import work
 from casewright.documents.setting_pages import setting_pages
 from casewright.drawings.lettering import in_full, lettered, shown
+from casewright.findings import Finding, Weight
 from drawings.shown_jobs import plans, project
 
 
@@ -61,3 +63,13 @@ def test_a_rounded_setting_says_its_exact_size_for_the_caliper() -> None:
     groove = project().sizes.of("B1-L.groove-back.at")
     if shown(groove, project().job.mark).rounded:
         assert in_full(groove, project().job.unit) in {distance["exact"] for distance in distances}
+
+
+def test_where_a_cutter_is_not_as_wide_as_wanted_is_noted_with_the_settings_not_on_the_cover() -> None:
+    """Regression: the notes crowded the cover, and its contents went to a page of their own."""
+    note = Finding("stack-nearest", "B1-L.dado", "the stack is narrower.", "Prove it.", Weight.NOTE)
+    doubt = Finding("beyond-the-rail", "B1-L cut", "the rail ends.", "By hand.", Weight.WARN)
+    done = replace(work(project(), plans()), findings=(note, doubt))
+    told = setting_pages(project(), done)["notes"]
+    assert told == [{"place": "B1-L.dado", "text": "the stack is narrower.", "fix": "Prove it."}]
+    assert pages()["notes"] == []

@@ -285,7 +285,8 @@ def _reading(project: Project, text: str) -> tuple[str, Fraction, Tool]:
 
 
 def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) -> str:
-    return f"{small(project, ends[0])} to {small(project, ends[1])}"
+    low, high = (small(project, end) for end in ends)
+    return f"{low.removesuffix(f' {project.job.unit.value}')} to {high}"
 
 
 def _unknown(name: str, text: str, close: Sequence[str]) -> JobError:

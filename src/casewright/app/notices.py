@@ -1,4 +1,4 @@
-"""What the packet's cover says besides the figures: look-alike sizes, and joints that may not close."""
+"""What the packet says beside its cautions: look-alike sizes, and joints that may not close."""
 
 from __future__ import annotations
 
@@ -11,22 +11,26 @@ from ..fit.spread import GapSpread, fit
 from ..fit.words import title
 from ..putright.guard import look_alikes
 
-MOST = 8
-"""Lines of a notice; a cover that says everything is read by nobody."""
-
+MOST_ALIKE, MOST_RISKS = 5, 8
+"""Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
 SEVERAL = 5
 LIKELY = 0.1
-"""A gap is worth a line of the cover from here on."""
+"""A gap is worth an entry from here on."""
 
 
 def notices(project: Project) -> tuple[Notice, ...]:
     """Every notice there is reason for."""
     found = (
-        ("Sizes easily taken for one another", _look_alikes(project), "more such pairs"),
-        ("Joints that may not close; measure at the dry fit", _risks(project), "more such joints"),
+        ("Sizes easily taken for one another", _look_alikes(project), MOST_ALIKE, "more such pairs"),
+        (
+            "Joints that may not close; measure at the dry fit",
+            _risks(project),
+            MOST_RISKS,
+            "more such joints",
+        ),
     )
-    return tuple(Notice(title, _short(lines, more)) for title, lines, more in found if lines)
+    return tuple(Notice(title, _short(lines, most, more)) for title, lines, most, more in found if lines)
 
 
 def _look_alikes(project: Project) -> list[str]:
@@ -51,7 +55,7 @@ def _risk(spreads: list[GapSpread]) -> str:
     return f"{title(worst)}{also}: {percent(worst.chance)}, {share * 100:.0f} % of it from {most.value}."
 
 
-def _short(lines: list[str], more: str) -> tuple[str, ...]:
-    if len(lines) > MOST:
-        lines = [*lines[: MOST - 1], f"and {len(lines) - MOST + 1} {more}."]
+def _short(lines: list[str], most: int, more: str) -> tuple[str, ...]:
+    if len(lines) > most:
+        lines = [*lines[: most - 1], f"and {len(lines) - most + 1} {more}."]
     return tuple(lines)

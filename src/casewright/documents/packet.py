@@ -13,7 +13,7 @@ from ..drawings.lettering import lettered
 from ..drawings.pages import Paper, fitted
 from ..drawings.plan_view import plan_view
 from ..drawings.room import walls
-from ..findings import Finding
+from ..findings import Finding, Weight
 from ..measure.lengths import Unit
 from .buying import Buying, buying
 from .case_pages import case_page
@@ -34,6 +34,7 @@ OTHER_WALL_ROOM = (540.0, 205.0)
 OTHER_PLAN_ROOM = (540.0, 95.0)
 TOLD_IN_FULL = 3
 PLACES_NAMED = 5
+ON_THE_COVER = 6
 
 
 @dataclass(frozen=True)
@@ -73,6 +74,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
     job = project.job
     paper = Paper.for_unit(job.unit)
     list_of = buying(project, plans)
+    told = _findings(of, all_work)
     cards, plain = part_cards(project)
     return {
         "title": job.name,
@@ -82,7 +84,8 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
         "sizes_note": sizes_note(project),
         "figures": _figures(project, list_of),
         "walls": _walls(project),
-        "findings": _findings(of, all_work),
+        "findings": told[:ON_THE_COVER],
+        "more_findings": told[ON_THE_COVER:],
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
         "cautions": {
             "first": FIRST,
@@ -133,14 +136,15 @@ def _figures(project: Project, bought: Buying) -> list[Json]:
 
 
 def _findings(of: PacketOf, all_work: Work) -> list[Json]:
-    """What the project, the plans and the work by them have to say; of many of one kind, the first few
-    and their places."""
-    found = [(finding.place, finding) for finding in (*of.project.findings, *all_work.findings)]
+    """What the project, the plans and the work by them have to say, what stops most first; of many of
+    one kind, the first few and their places. Notes on settings stand with the settings."""
+    doubts = (finding for finding in all_work.findings if finding.weight is not Weight.NOTE)
+    found = [(finding.place, finding) for finding in (*of.project.findings, *doubts)]
     for material, plan in of.plans.items():
         name = of.project.job.sheets[material].name
         found += [(f"{name}, {finding.place}", finding) for finding in plan.findings]
     kinds: dict[str, list[tuple[str, Finding]]] = {}
-    for place, finding in found:
+    for place, finding in sorted(found, key=lambda pair: list(Weight).index(pair[1].weight)):
         kinds.setdefault(finding.code, []).append((place, finding))
     told: list[Json] = []
     for alike in kinds.values():

@@ -9,6 +9,7 @@ from ..bench.order import Batch, order
 from ..bench.work import Work
 from ..casework.project import Project
 from ..drawings.lettering import in_full, lettered, shown
+from ..findings import Weight
 from .picture import Json
 
 _FROM = {
@@ -21,7 +22,8 @@ _FROM = {
 
 
 def setting_pages(project: Project, all_work: Work) -> dict[str, Json]:
-    """Batches by cutter, in an order with few changes, and what is proved about that order."""
+    """Batches by cutter, in an order with few changes, what is proved about that order, and where a
+    cutter does not come out as wide as wanted."""
     worked = [
         operation
         for operation in all_work.operations
@@ -36,7 +38,12 @@ def setting_pages(project: Project, all_work: Work) -> dict[str, Json]:
         rows = groups[-1]["rows"]
         assert isinstance(rows, list)
         rows.append(_row(project, batch, number))
-    return {"groups": list(groups), "proof": ordered.statement() if worked else ""}
+    notes: list[Json] = [
+        {"place": note.place, "text": note.text, "fix": note.fix}
+        for note in all_work.findings
+        if note.weight is Weight.NOTE
+    ]
+    return {"groups": list(groups), "proof": ordered.statement() if worked else "", "notes": notes}
 
 
 def _machine(batch: Batch) -> tuple[str, str]:

@@ -78,7 +78,7 @@ def face_scene(
     lanes = _callouts(view, mark, tags)
     if with_lengths:
         below = sum(isinstance(item, Words) for item in lanes[False])
-        items.extend(lengthwise(view, mark, max(1, below)))
+        items.extend(lengthwise(view, mark, below + 1))
     items.extend(crosswise(view, mark))
     # Words come after the lines of dimensions, so that none runs through them.
     items.extend(_reference_lines(view))
@@ -207,13 +207,14 @@ def _middle(view: FaceView, title: str, other_face: bool) -> Iterator[Item]:
     hand = "" if part.hand is Hand.NONE else f"{part.hand.value.upper()} hand"
     lines = [hand, said] if hand else [said]
     rise = 5.0 * len(lines)
-    yield Words((x, y), title, 20.0, bold=True, colour=PENCIL, shift=(0.0, rise + 8.0))
+    aside = 6.0 if left > 0.0 else 0.0  # clear of the words along the channel that bounds the field
+    yield Words((x, y), title, 20.0, bold=True, colour=PENCIL, shift=(aside, rise + 8.0))
     for number, line in enumerate(lines):
         yield Words(
-            (x, y), line, 8.0, bold=number == 0 and bool(hand), shift=(0.0, rise - 6.5 - 10.0 * number)
+            (x, y), line, 8.0, bold=number == 0 and bool(hand), shift=(aside, rise - 6.5 - 10.0 * number)
         )
-    yield Arrow((x, y), 64.0, shift=(0.0, -rise - 9.0))
-    yield Words((x, y), "grain", 7.0, shift=(0.0, -rise - 9.0), backing=Tint.FACE, colour=SOFT)
+    yield Arrow((x, y), 64.0, shift=(aside, -rise - 9.0), most=0.7 * (right - left))
+    yield Words((x, y), "grain", 7.0, shift=(aside, -rise - 9.0), backing=Tint.FACE, colour=SOFT)
 
 
 def _plain_middle(view: FaceView, title: str) -> Iterator[Item]:
@@ -259,7 +260,7 @@ def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
         if (above, text) in said:
             continue
         said.add((above, text))
-        level = 8.0 + 11.0 * (len(found[above]) // 2)
+        level = 19.0 + 11.0 * (len(found[above]) // 2)  # the edge's own name comes first
         at = (long, wide if above else 0.0)
         shift = level if above else -level
         # Leaders first: a line of words hides the leader that passes behind it.
