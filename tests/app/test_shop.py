@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from casewright.app.plan import plan_job
-from casewright.app.saved import Saved
+from casewright.app.saved import Saved, Work
 from casewright.app.shop import Heard, floor_of, hand_out, hear, pace_of, receive, state_json, work_json
 from casewright.app.steps import as_json, as_words
 from casewright.bench.times import Pace, Toil
@@ -121,3 +121,30 @@ def test_the_steps_of_one_part_and_of_none() -> None:
     assert as_json(floor)["bound"] <= as_json(floor)["minutes_of_changes"]
     with pytest.raises(JobError, match="B9-Q"):
         as_words(floor, "B9-Q")
+
+
+def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(saved: Saved) -> None:
+    """Sheets handed out anew were numbered from 1 again, so old ticks stood beside other cuts."""
+    identity = begin(saved)
+    before = heard(saved, identity).floor
+    assert before is not None
+    cuts = [op for op in before.work.operations if op.kind.parts_a_sheet]
+    tick = event("a1", 1, kind="done", steps=[op.key for op in cuts])
+    receive(saved.file, identity, [tick], Unit.INCH, saved.clock())
+    text = saved.take(identity).revision.text
+    lower = text.replace('name = "north"', 'name = "north"\nlift = 0').replace(
+        "[made_of]", "[base]\nheight = 33\n\n[made_of]"
+    )
+    work = saved.rewrite(identity, lower, "lower", 1)
+    assert isinstance(work, Work)
+    plans = plan_job(work.drawn.needed(), 0.2).plans
+    hand_out(saved.file, identity, work.revision.number, plans, "issue-2", saved.clock())
+    after = heard(saved, identity)
+    assert after.floor is not None and after.state is not None
+    made = {op.key: op for op in after.floor.work.operations if op.kind.parts_a_sheet}
+    same = [op for op in cuts if op.key in made]
+    assert len(same) < len(cuts)
+    for op in same:
+        now = made[op.key]
+        assert (now.parts, now.size, now.makes) == (op.parts, op.size, op.makes)
+    assert set(after.state.done) & set(made) == {op.key for op in same}

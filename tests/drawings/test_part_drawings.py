@@ -8,6 +8,7 @@ import pytest
 
 from casewright.bench.words import side_words
 from casewright.casework.features import Channel, ChannelKind, Notch, PinRow
+from casewright.casework.frame import Way
 from casewright.casework.parts import Hand, Part
 from casewright.drawings.lettering import lettered
 from casewright.drawings.pages import at_scale, fitted
@@ -120,6 +121,19 @@ def test_a_groove_is_told_from_a_dado() -> None:
     kinds = {f.kind for f in project().parts["B1-L"].features if isinstance(f, Channel)}
     assert kinds == {ChannelKind.DADO, ChannelKind.GROOVE}
     assert {Layer.DADO, Layer.GROOVE, Layer.NOTCH, Layer.BORES, Layer.BLANK} <= drawn
+
+
+@pytest.mark.parametrize("part", [part for part in PARTS if part.features], ids=lambda part: part.mark)
+def test_an_edges_name_is_clear_of_the_words_about_what_runs_along_it(part: Part) -> None:
+    """Regression: on a short part the groove's words were set over REAR EDGE."""
+    (scene, *_) = part_scenes(project(), part)
+    level = [s for s in at_scale(scene, 1.0).strokes if isinstance(s, Lettering) and not s.turn]
+    names = {side_words(part, edge).casefold() for edge in Way}
+    beside = [s for s in level if s.text.casefold() in names]
+    words = [s for s in level if " wide × " in s.text or " hole" in s.text]
+    assert len(beside) == 2
+    for name in beside:
+        assert all(abs(name.at[1] - other.at[1]) >= max(name.size, other.size) for other in words)
 
 
 @pytest.mark.parametrize("part", PARTS, ids=lambda part: part.mark)

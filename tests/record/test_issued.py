@@ -12,19 +12,25 @@ from casewright.bench.cutlist import cut_problems
 from casewright.bench.order import order
 from casewright.bench.work import work
 from casewright.breakdown.engine import MaxIterations
+from casewright.breakdown.plan import Plan, SheetPlan
 from casewright.breakdown.solve import solve
 from casewright.casework.project import draw_up
 from casewright.errors import RecordError
-from casewright.record.issued import Issued, issued_from_plain, issued_to_plain
+from casewright.findings import Finding, Weight
+from casewright.record.issued import Issued, issued_from_plain, issued_to_plain, numbered_on
 from samples import job
 
 
 def test_plans_come_back_and_lead_to_the_same_work() -> None:
     project = draw_up(job())
     plans = {key: solve(problem, MaxIterations(20)) for key, problem in cut_problems(project).items()}
-    kept = {key: replace(plan, findings=()) for key, plan in plans.items()}
-    again = issued_from_plain(json.loads(json.dumps(issued_to_plain(Issued(3, plans)))))
-    assert again == Issued(3, kept)
+    doubt = Finding("limit-bent", "sheet 1", "it is too heavy.", "Carry it with a helper.", Weight.WARN)
+    plans["ply"] = replace(plans["ply"], findings=(doubt,))
+    plain = json.loads(json.dumps(issued_to_plain(Issued(3, plans))))
+    again = issued_from_plain(plain)
+    assert again == Issued(3, plans)
+    del plain["plans"]["ply"]["findings"]  # as it was written before findings were kept
+    assert issued_from_plain(plain).plans["ply"] == replace(plans["ply"], findings=())
     first, second = (order(work(project, each).operations) for each in (plans, again.plans))
     assert first == second
 
@@ -43,3 +49,31 @@ def test_a_plan_with_parts_left_out_keeps_them() -> None:
     plan = solve(short, MaxIterations(5))
     assert plan.unplaced
     assert issued_from_plain(issued_to_plain(Issued(1, {"ply": plan}))).plans["ply"].unplaced == plan.unplaced
+
+
+def two_plans() -> tuple[Plan, Plan]:
+    """The same parts planned twice; of three sheets the second keeps one, under another number."""
+    plan = solve(small_job(), MaxIterations(20))
+    (root, *_) = (sheet.root for sheet in plan.sheets)
+    roots = [replace(root, item=name) for name in ("a", "b", "c")]
+    first = tuple(SheetPlan(number, "sheet", one) for number, one in enumerate(roots, 1))
+    changed = (SheetPlan(1, "rack", roots[0]), SheetPlan(2, "sheet", roots[2]), replace(first[2], root=root))
+    doubts = tuple(Finding("limit-bent", f"sheet {n}", "heavy.", "", Weight.WARN) for n in (1, 2))
+    return replace(plan, sheets=first, findings=()), replace(plan, sheets=changed, findings=doubts)
+
+
+def test_a_sheet_cut_otherwise_never_has_the_number_of_one_handed_out() -> None:
+    """Handed out anew, sheets were numbered from 1: a tick on `ply 1 cut 1` then meant another cut."""
+    first, second = two_plans()
+    again = numbered_on({"ply": second}, [Issued(1, {"ply": first})])["ply"]
+    assert [sheet.number for sheet in again.sheets] == [4, 3, 5]
+    assert [finding.place for finding in again.findings] == ["sheet 4", "sheet 3"]
+    third = numbered_on({"ply": first}, [Issued(1, {"ply": first}), Issued(2, {"ply": again})])["ply"]
+    assert third == first
+
+
+def test_the_same_plans_keep_their_numbers_and_a_new_material_begins_at_one() -> None:
+    first, _ = two_plans()
+    handed = Issued(1, {"ply": first})
+    assert numbered_on({"ply": first, "thin": first}, [handed, handed]) == {"ply": first, "thin": first}
+    assert numbered_on({"ply": first}, []) == {"ply": first}

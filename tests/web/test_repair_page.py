@@ -7,7 +7,9 @@ import re
 
 import pytest
 
+from casewright.app.repair_shop import heard_of
 from casewright.app.saved import Saved
+from casewright.record.issued import issued_to_plain
 from web_bench import Client
 
 REPAIR = "/jobs/larder/repair"
@@ -90,3 +92,21 @@ def test_a_way_that_is_not_there_is_no_page(client: Client) -> None:
     answer = client.get(f"{REPAIR}/ways/99")
     assert answer.status_code == 404
     assert "There is no way 99" in html.unescape(answer.text)
+
+
+def test_sheets_and_papers_are_those_the_benches_work_by(client: Client, saved: Saved) -> None:
+    """They were planned from the job's text, whatever had been handed out or chosen since."""
+    spoil(client, mark="B1-B", length="21 1/2")
+    assert client.post(f"{REPAIR}/ways/1/choose", data={"place": place_of(client)}).status_code == 303
+    floor = heard_of(saved, "larder").floor
+    assert floor is not None
+    assert "as handed out to the benches" in client.get("/jobs/larder/sheets").text
+    assert "as handed out to the benches" in client.get("/jobs/larder/papers").text
+    made = client.get("/jobs/larder/papers/plan.json").json()
+    assert made["exact"] == issued_to_plain(floor.issued)["plans"]
+    assert client.get("/jobs/larder/papers/packet.pdf").content.startswith(b"%PDF-")
+    assert "B1-B" in client.get("/jobs/larder/papers/parts.csv").text
+    text = client.get("/jobs/larder/papers/job.toml").text
+    saved.rewrite("larder", text.replace("62 1/2", "63"), "wider", saved.take("larder").newest)
+    client.get("/jobs/larder/sheets/progress")
+    assert "as handed out" not in client.get("/jobs/larder/sheets").text

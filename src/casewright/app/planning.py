@@ -17,9 +17,13 @@ KEPT = 16
 
 @dataclass
 class Planning(Waiting):
-    """One plan being made. Read it through `follow`; `plan` is there once `finished`."""
+    """One plan being made. Read it through `follow`; `plan` is there once `finished`.
+
+    `handed_out` says that it is the plan the benches work by.
+    """
 
     plan: JobPlan | None = None
+    handed_out: bool = False
 
     def make(self, text: str, seconds: float) -> None:
         """Make the plan; whatever goes wrong stands in `findings`."""

@@ -10,6 +10,8 @@ from functools import cached_property, lru_cache
 from typing import Any
 
 from ..bench.assembly import diagonal, dry_fit_measures
+from ..bench.buying import buying_list
+from ..bench.cutlist import cut_problems
 from ..bench.order import Ordered, order
 from ..bench.telling import BatchTold, Telling
 from ..bench.times import Pace, learn, timed_by_record
@@ -23,12 +25,13 @@ from ..fit.spread import Fit, fit
 from ..measure.lengths import Unit, parse_length, show
 from ..record.events import Event
 from ..record.fold import fold
-from ..record.issued import Issued, issued_from_plain, issued_to_plain
+from ..record.issued import Issued, issued_from_plain, issued_to_plain, numbered_on
 from ..record.state import State
 from ..record.wire import from_plain, to_plain
 from ..store import events as kept
 from ..store.file import StoreFile
 from .live import drawn
+from .plan import JobPlan
 
 ISSUE = "issue"
 """The kind of record entry that hands work out; every other kind is an event of a bench."""
@@ -47,6 +50,13 @@ class Floor:
     def told(self) -> tuple[BatchTold, ...]:
         """Every batch in words, at the usual pace."""
         return self.told_at(Pace())
+
+    @cached_property
+    def plan(self) -> JobPlan:
+        """The sheet plans the benches work by, with what they need from the rack and the yard."""
+        problems = cut_problems(self.project)
+        plans = {key: plan for key, plan in self.issued.plans.items() if key in problems}
+        return JobPlan(self.project, problems, plans, buying_list(self.project, plans), 0.0)
 
     @cached_property
     def fit(self) -> Fit:
@@ -94,8 +104,16 @@ def floor_of(project: Project, plans: Mapping[str, Plan], revision: int = 0) -> 
 def hand_out(
     file: StoreFile, job: str, revision: int, plans: Mapping[str, Plan], identity: str, time: str
 ) -> None:
-    """Make these plans the shop's work from now on. `identity` is new for every handing out."""
-    payload = json.dumps(issued_to_plain(Issued(revision, plans)))
+    """Make these plans the shop's work from now on. `identity` is new for every handing out.
+
+    Sheets that are cut otherwise than any handed out before get numbers of their own.
+    """
+    earlier = [
+        issued_from_plain(json.loads(row.payload))
+        for row in kept.events_after(file, job)
+        if row.kind == ISSUE
+    ]
+    payload = json.dumps(issued_to_plain(Issued(revision, numbered_on(plans, earlier))))
     kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
 
 

@@ -7,15 +7,15 @@ change what a tick means.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from ..breakdown.plan import Cut, Figures, Piece, Plan, Purpose, Role, SheetPlan, Status, Unplaced
 from ..breakdown.problem import Direction, Edge
 from ..errors import RecordError
-from ..findings import Finding
+from ..findings import Finding, Weight
 
 
 @dataclass(frozen=True)
@@ -24,6 +24,40 @@ class Issued:
 
     revision: int
     plans: Mapping[str, Plan]
+
+
+def numbered_on(plans: Mapping[str, Plan], earlier: Sequence[Issued]) -> dict[str, Plan]:
+    """The plans with their sheets numbered so that no tick ever means another cut than it did.
+
+    A sheet cut exactly as one handed out before has that one's number; every other has a number
+    that no sheet of its material has had. So a key, which names a sheet by its number, stands for
+    one cut for good, however often work is handed out.
+    """
+    return {
+        material: _numbered_on(plan, [one.plans[material] for one in earlier if material in one.plans])
+        for material, plan in plans.items()
+    }
+
+
+def _numbered_on(plan: Plan, earlier: Sequence[Plan]) -> Plan:
+    before = [sheet for one in reversed(earlier) for sheet in one.sheets]  # the newest first
+    unused = max((sheet.number for sheet in before), default=0) + 1
+    taken: set[int] = set()
+    sheets: list[SheetPlan] = []
+    moved: dict[str, str] = {}
+    for sheet in plan.sheets:
+        again = (
+            one.number
+            for one in before
+            if one.number not in taken and (one.bin, one.root) == (sheet.bin, sheet.root)
+        )
+        number = next(again, unused)
+        unused = max(unused, number + 1)
+        taken.add(number)
+        sheets.append(replace(sheet, number=number))
+        moved[f"sheet {sheet.number}"] = f"sheet {number}"
+    findings = (replace(finding, place=moved.get(finding.place, finding.place)) for finding in plan.findings)
+    return replace(plan, sheets=tuple(sheets), findings=tuple(findings))
 
 
 def issued_to_plain(issued: Issued) -> dict[str, Any]:
@@ -52,6 +86,7 @@ def _plan_out(plan: Plan) -> dict[str, Any]:
         "status": plan.status.value,
         "figures": figures,
         "unplaced": [[entry.item, entry.count] for entry in plan.unplaced],
+        "findings": [[one.code, one.place, one.text, one.fix, one.weight.value] for one in plan.findings],
     }
 
 
@@ -67,6 +102,10 @@ def _plan_in(plain: Any) -> Plan:
         Status(plain["status"]),
         Figures(**figures),
         tuple(Unplaced(str(item), int(count)) for item, count in plain["unplaced"]),
+        tuple(
+            Finding(str(code), str(place), str(text), str(fix), Weight(weight))
+            for code, place, text, fix, weight in plain.get("findings", ())  # older records have none
+        ),
     )
 
 

@@ -10,7 +10,7 @@ from fastapi.responses import RedirectResponse
 from ...app.papers import paper, papers
 from ...errors import JobError
 from ..planning import planning_of
-from ..rendering import OnBench, page
+from ..rendering import OnBench, SavedJobs, page
 from . import Tab
 
 router = APIRouter(prefix="/jobs/{job}/papers", include_in_schema=False)
@@ -18,17 +18,17 @@ TAB = Tab(50, "Papers", "/papers")
 
 
 @router.get("")
-def the_list(request: Request, work: OnBench) -> Response:
+def the_list(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """What there is to fetch, once the sheets are planned."""
-    planning = planning_of(request, work)
+    planning = planning_of(request, saved, work)
     found = papers(work.revision.text, planning.plan) if planning.plan else None
     return page(request, "papers/page.html", work=work, planning=planning, papers=found)
 
 
 @router.get("/{path:path}")
-def fetch(request: Request, work: OnBench, path: str) -> Response:
+def fetch(request: Request, work: OnBench, saved: SavedJobs, path: str) -> Response:
     """One file. One that needs the sheet plan while that is being made waits on its page."""
-    planning = planning_of(request, work)
+    planning = planning_of(request, saved, work)
     if planning.findings:
         raise JobError(planning.findings)
     if planning.plan is None:

@@ -159,7 +159,7 @@ def _handed_out(request: Request, work: Work, saved: Saved) -> Heard:
     heard = heard_of(saved, work.id)
     if heard.floor is not None:
         return heard
-    planning = planning_of(request, work)
+    planning = planning_of(request, saved, work)
     _wait(planning)
     if planning.plan is None:
         raise JobError(planning.findings)

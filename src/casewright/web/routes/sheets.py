@@ -11,7 +11,7 @@ from fastapi.responses import StreamingResponse
 from ...app.sheets import sheets_shown, to_mind
 from ...app.waiting import Waiting
 from ..planning import planning_of
-from ..rendering import OnBench, page
+from ..rendering import OnBench, SavedJobs, page
 from . import Tab
 
 router = APIRouter(prefix="/jobs/{job}/sheets", include_in_schema=False)
@@ -21,18 +21,18 @@ HEARTBEAT = 10.0
 
 
 @router.get("")
-def sheets(request: Request, work: OnBench) -> Response:
+def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every sheet with its cuts, or how far the planning has come."""
-    planning = planning_of(request, work)
+    planning = planning_of(request, saved, work)
     shown = sheets_shown(planning.plan) if planning.plan else ()
     minded = to_mind(planning.plan) if planning.plan else ()
     return page(request, "sheets/page.html", work=work, planning=planning, shown=shown, minded=minded)
 
 
 @router.get("/progress")
-def progress(request: Request, work: OnBench) -> Response:
+def progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Server-sent events: a sentence for every better plan, then `done`."""
-    events = told_live(planning_of(request, work))
+    events = told_live(planning_of(request, saved, work))
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
 
 
