@@ -9,13 +9,15 @@ from dataclasses import dataclass, replace
 
 from casewright.breakdown.engine import MaxSeconds
 from casewright.breakdown.grid import grid_of
+from casewright.breakdown.lying import alike, own_settings
 from casewright.breakdown.plan import Plan, Status
 from casewright.breakdown.problem import Goal, Problem
-from casewright.breakdown.score import Scorer, standing
+from casewright.breakdown.setting_bound import fewest_settings
 from casewright.breakdown.solve import solve
 from casewright.breakdown.verify import verify
 
 from . import cabinet_jobs, general_packer
+from .general_packer import Best
 
 TITLE = "Cabinet jobs"
 SECONDS = 1.0
@@ -34,8 +36,9 @@ class Row:
     over: int  # sheets over the proven bound
     proved: bool
     settings: int
-    packer_sheets: int | None
-    packer_settings: int | None
+    own_sizes: int  # settings if every part were cut on its own sizes
+    fewest: int  # no plan has fewer settings
+    packed: Best | None
     seconds: float
 
 
@@ -57,11 +60,7 @@ def _row(cases: int, problem: Problem) -> Row:
     seconds = time.process_time() - begun
     if faults := verify(problem, plan):
         raise AssertionError(f"an unsound plan: {faults[0]}")
-    packed = general_packer.best(problem)
-    settings = None
-    if packed is not None:
-        whole = standing(Scorer(problem, grid_of(problem)), packed.layouts)
-        settings = len(whole.settings)
+    grid = grid_of(problem)
     figures = plan.figures
     return Row(
         cases,
@@ -70,38 +69,52 @@ def _row(cases: int, problem: Problem) -> Row:
         figures.sheets - plan.bound_sheets,
         plan.status is Status.OPTIMAL,
         figures.settings,
-        None if packed is None else len(packed.layouts),
-        settings,
+        len(own_settings(grid, alike(grid))),
+        fewest_settings(grid),
+        general_packer.best(problem),
         seconds,
     )
 
 
 def _table(rows: list[Row]) -> Iterator[str]:
     yield f"{SECONDS:g} s of processor time each, one core; goals: sheets, then settings. Every plan passed"
-    yield "the independent checker. The packer columns are the best of all its guillotine modes and orders,"
-    yield "as long as they take."
+    yield "the independent checker. The packer is the best of all its guillotine modes and orders, as long"
+    yield "as they take: the fewest sheets, and of the packings with so few the first, or the one with the"
+    yield "fewest settings. `own sizes` counts the settings if each part is cut on its own sizes and no other"
+    yield "piece needs one; a plan has fewer only where a part is what is left of a piece."
     yield ""
     heads = ["cases", "plans", "parts", "sheets", "proved fewest", "over the bound, most", "packer's sheets"]
-    heads += ["settings", "packer's settings", "longest, s"]
+    heads += ["settings", "own sizes", "packer's settings", "its fewest", "longest, s"]
     yield f"| {' | '.join(heads)} |"
-    yield "|-|-|-|-|-|-|-|-|-|-|"
+    yield f"|{'-|' * len(heads)}"
     for cases in sorted({row.cases for row in rows}):
         yield _line(str(cases), [row for row in rows if row.cases == cases])
     yield _line("all", rows)
-    pairs = [row for row in rows if row.packer_sheets is not None]
-    more = sum(row.sheets > (row.packer_sheets or 0) for row in pairs)
-    fewer = sum(row.sheets < (row.packer_sheets or 0) for row in pairs)
-    settled = sum(row.settings < (row.packer_settings or 0) for row in pairs)
-    equal = sum(row.settings == (row.packer_settings or 0) for row in pairs)
+    pairs = [(row, row.packed) for row in rows if row.packed is not None]
+    more = sum(row.sheets > packed.sheets for row, packed in pairs)
+    fewer = sum(row.sheets < packed.sheets for row, packed in pairs)
     proved = sum(row.over == 0 for row in rows)
     yield ""
-    yield f"At the proven bound: {proved} of {len(rows)} ({proved / len(rows):.1%}). Against the packer in"
-    yield f"{len(pairs)} plans: more sheets in {more}, fewer in {fewer}; fewer settings in {settled}, as many"
-    yield f"in {equal}."
+    share = f"{proved} of {len(rows)} ({proved / len(rows):.1%})"
+    yield f"Sheets at the proven bound: {share}. Against the packer"
+    yield f"in {len(pairs)} plans: more sheets in {more}, fewer in {fewer}. Settings:"
+    yield ""
+    yield "| against | fewer | as many | of these proved fewest | more |"
+    yield "|-|-|-|-|-|"
+    yield _against("the packer's first", [(row, packed.settings) for row, packed in pairs])
+    yield _against("the packer's fewest", [(row, packed.fewest_settings) for row, packed in pairs])
+    yield _against("own sizes", [(row, row.own_sizes) for row in rows])
+
+
+def _against(name: str, pairs: list[tuple[Row, int]]) -> str:
+    fewer = sum(row.settings < other for row, other in pairs)
+    level = [row for row, other in pairs if row.settings == other]
+    fewest = sum(row.settings == row.fewest for row in level)
+    return f"| {name} | {fewer} | {len(level)} | {fewest} | {len(pairs) - fewer - len(level)} |"
 
 
 def _line(name: str, rows: list[Row]) -> str:
-    pairs = [row for row in rows if row.packer_sheets is not None]
+    packed = [row.packed for row in rows if row.packed is not None]
     parts = [row.parts for row in rows]
     cells = [
         name,
@@ -110,9 +123,11 @@ def _line(name: str, rows: list[Row]) -> str:
         sum(row.sheets for row in rows),
         f"{sum(row.proved for row in rows)}/{len(rows)}",
         max(row.over for row in rows),
-        sum(row.packer_sheets or 0 for row in pairs) if len(pairs) == len(rows) else f"({len(pairs)} plans)",
+        sum(best.sheets for best in packed) if len(packed) == len(rows) else f"({len(packed)} plans)",
         sum(row.settings for row in rows),
-        sum(row.packer_settings or 0 for row in pairs),
+        sum(row.own_sizes for row in rows),
+        sum(best.settings for best in packed),
+        sum(best.fewest_settings for best in packed),
         f"{max(row.seconds for row in rows):.2f}",
     ]
     return f"| {' | '.join(str(cell) for cell in cells)} |"

@@ -9,7 +9,7 @@ rectangles into such) does not count.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import rectpack
 from rectpack import guillotine
@@ -18,6 +18,7 @@ from casewright.breakdown.draft import fits
 from casewright.breakdown.grid import Grid, grid_of
 from casewright.breakdown.layout import Leaf, Node, SheetLayout, stacked
 from casewright.breakdown.problem import Problem
+from casewright.breakdown.score import Scorer, standing
 
 CHOICES = ("Bssf", "Blsf", "Baf")
 SPLITS = ("Sas", "Las", "Slas", "Llas", "Maxas", "Minas")
@@ -40,13 +41,29 @@ class Packed:
     layouts: tuple[SheetLayout, ...]
 
 
-def best(problem: Problem) -> Packed | None:
-    """The packing of the fewest sheets over all modes and orders; None if none is all edge to edge."""
+@dataclass(frozen=True)
+class Best:
+    """The fewest sheets over all modes and orders; the settings of the first packing with so few, and
+    the fewest settings of all packings with so few."""
+
+    sheets: int
+    settings: int
+    fewest_settings: int
+
+
+def best(problem: Problem) -> Best | None:
+    """None if no packing is all edge to edge. Settings are counted as our own plans' are."""
     grid = grid_of(problem)
-    found: Packed | None = None
+    scorer = Scorer(problem, grid)
+    found: Best | None = None
     for packed in _runs(grid):
-        if packed is not None and (found is None or len(packed.layouts) < len(found.layouts)):
-            found = packed
+        if packed is None or (found is not None and len(packed.layouts) > found.sheets):
+            continue
+        settings = len(standing(scorer, packed.layouts).settings)
+        if found is None or len(packed.layouts) < found.sheets:
+            found = Best(len(packed.layouts), settings, settings)
+        elif settings < found.fewest_settings:
+            found = replace(found, fewest_settings=settings)
     return found
 
 

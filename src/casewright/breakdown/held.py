@@ -10,7 +10,7 @@ from .couples import sizes, taken_apart
 from .draft import fits
 from .engine import Progress, Stop
 from .layout import Leaf, SheetLayout, Stack, leaves
-from .lying import alike
+from .lying import alike, own_settings
 from .planner import Planner
 from .reshape import opened, reshaped
 from .score import Score, standing
@@ -33,11 +33,7 @@ class Held:
         self.layouts = list(planner.layouts)
         self.whole = standing(self.scorer, self.layouts)
         self.lying = alike(self.grid)
-        self.wanted = frozenset(
-            (crosscut, size)
-            for item, turned in zip(self.grid.items, self.lying, strict=True)
-            for crosscut, size in zip((True, False), item.size(turned is True), strict=True)
-        )
+        self.wanted = own_settings(self.grid, self.lying)
         self.work = 0
         self._work_when_better = 0
         self._stop = stop

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from .grid import Grid
 
 
@@ -35,3 +37,12 @@ def alike(grid: Grid) -> tuple[bool | None, ...]:
         settings |= {(True, x), (False, y)}
         result[index] = best if item.may_turn else None
     return tuple(result)
+
+
+def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[tuple[bool, int]]:
+    """The settings, as (by a crosscut, size), that bring parts which lie so to their sizes."""
+    return frozenset(
+        (crosscut, size)
+        for item, turned in zip(grid.items, lying, strict=True)
+        for crosscut, size in zip((True, False), item.size(turned is True), strict=True)
+    )
