@@ -33,14 +33,22 @@ WHOLE_JOB = 150
 SIMPLY = 600
 """Jobs of up to so many parts are first tried as a whole in simpler patterns."""
 
-SIMPLER = ((2, True, 4), (2, False, 2), (3, True, 2), (3, False, 2), (None, True, 1), (2, True, 8))
-"""Simpler patterns, in the order they are tried: their stages, whether parts must lie alike, and
-how many times the usual iterations they get. Two stages need no setting but the parts' own, so
-they are worth a long search; it is short where it succeeds."""
+ALONG, ACROSS = FirstCut.ALONG, FirstCut.ACROSS
+SIMPLER = (
+    (2, True, FirstCut.ANY, 4),
+    (3, True, ALONG, 1),
+    (3, True, ACROSS, 1),
+    (3, False, ALONG, 2),
+    (3, False, ACROSS, 2),
+    (2, False, FirstCut.ANY, 2),
+    (2, True, FirstCut.ANY, 8),
+)
+"""Simpler patterns, in the order they are tried: stages, whether parts must lie alike, first cut, and
+how many times the usual iterations. Two stages need no setting but the parts' own, so they are worth
+a long search; it is short where it succeeds."""
 
-LONGER = 10
-"""How many times the usual iterations some tries get while there are more settings than the parts
-need: sheets are full then, and simple patterns hard to find."""
+SIMPLY_SHARE = 0.2
+"""How often a try is for simpler patterns again, while there are more settings than the parts need."""
 
 CHEAPER_SHARE = 0.3
 """How often a try is for one sheet less, while it is not proved that none can be saved."""
@@ -92,22 +100,25 @@ class _Refilling:
         self.draw = draw
 
     def simply(self) -> bool:
-        """The whole job in simpler patterns and one way of lying, the simplest first."""
-        asked = self.planner.problem.pattern
+        """The whole job in simpler patterns, the simplest first."""
         if sum(self.planner.wanted) > SIMPLY:
             return False
-        first = FirstCut.ACROSS if self.planner.carries else asked.first_cut
-        alike, free = self.held.lying, tuple(None for _ in self.held.lying)
+        return any(not self.held.stopped() and self._whole(*simpler) for simpler in SIMPLER)
+
+    def _whole(self, stages: int, alike: bool, first: FirstCut, times: int) -> bool:
+        """The whole job anew in patterns of so many stages that begin so, if such are asked for."""
+        asked = self.planner.problem.pattern
+        if asked.stages is not None and stages > asked.stages:
+            return False
+        if asked.first_cut is not FirstCut.ANY:
+            first = asked.first_cut
+        elif self.planner.carries and first is FirstCut.ANY:
+            first = ACROSS
+        lying = self.held.lying if alike else tuple(None for _ in self.held.lying)
+        way = _Way(PatternKind(stages, first), lying)
         places = list(range(len(self.held.layouts)))
-        for stages, is_alike, times in SIMPLER:
-            if self.held.stopped():
-                return False
-            if asked.stages is None or (stages is not None and stages <= asked.stages):
-                way = _Way(PatternKind(stages, first), alike if is_alike else free)
-                rooms = self._rooms(places, way, shrink=False)
-                if self._anew(places, rooms, way, self.planner.money, self.held.content(places), times):
-                    return True
-        return False
+        rooms = self._rooms(places, way, shrink=False)
+        return self._anew(places, rooms, way, self.planner.money, self.held.content(places), times)
 
     def round(self) -> bool:
         """Fill some sheets anew in one way."""
@@ -115,6 +126,8 @@ class _Refilling:
             family = self._family()
             if family is not None:
                 return self._coupled(family)
+        if len(self.held.whole.settings) > len(self.held.wanted) and self.draw.random() < SIMPLY_SHARE:
+            return self._whole(*SIMPLER[int(self.draw.integers(len(SIMPLER)))])
         places = self._places()
         way = self._way()
         cost = self.held.cost(places)
@@ -123,8 +136,7 @@ class _Refilling:
             rooms = self._rooms(places, way, shrink=False)
         else:
             rooms = self._rooms(places, way, shrink=self.draw.random() < 0.6)
-        more = len(self.held.whole.settings) > len(self.held.wanted) and self.draw.random() < 0.3
-        return self._anew(places, rooms, way, cost, self.held.content(places), LONGER if more else 1)
+        return self._anew(places, rooms, way, cost, self.held.content(places))
 
     def _anew(
         self,
