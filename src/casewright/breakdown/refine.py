@@ -53,8 +53,13 @@ SIMPLY_SHARE = 0.2
 CHEAPER_SHARE = 0.3
 """How often a try is for one sheet less, while it is not proved that none can be saved."""
 
-COUPLED_SHARE = 0.4
-"""How often a try couples parts."""
+COUPLED_SHARE = 0.5
+"""How often a try couples parts, where settings matter more than leftovers."""
+
+COUPLED_LATE = 0.15
+KEPT_LATE = 0.3
+"""How often a try couples parts, and how often another keeps those coupled, where leftovers matter
+more: large ones are found by moving single parts, and couples are in the way of that."""
 
 ITERATIONS = 400
 ITERATIONS_A_PART = 25
@@ -91,25 +96,32 @@ class _Way:
 
 
 class _Refilling:
-    """The ways to fill sheets anew. Each says whether the plan got better."""
+    """The ways to fill sheets anew. Each says whether the plan got better, None if nothing was found."""
 
     def __init__(self, held: Held, draw: np.random.Generator) -> None:
         self.held = held
         self.planner = held.planner
         self.grid = held.grid
         self.draw = draw
+        goals = self.planner.problem.goals
+        self.coupled_share, self.kept_share = 0.0, 1.0
+        if Goal.FENCE_SETTINGS in goals:
+            late = Goal.LEFTOVER_WORTH in goals[: goals.index(Goal.FENCE_SETTINGS)]
+            self.coupled_share, self.kept_share = (COUPLED_LATE, KEPT_LATE) if late else (COUPLED_SHARE, 1.0)
 
-    def simply(self) -> bool:
-        """The whole job in simpler patterns, the simplest first."""
+    def simply(self) -> None:
+        """The whole job in simpler patterns, the simplest that are found."""
         if sum(self.planner.wanted) > SIMPLY:
-            return False
-        return any(not self.held.stopped() and self._whole(*simpler) for simpler in SIMPLER)
+            return
+        for simpler in SIMPLER:
+            if self.held.stopped() or self._whole(*simpler) is not None:
+                return
 
-    def _whole(self, stages: int, alike: bool, first: FirstCut, times: int) -> bool:
+    def _whole(self, stages: int, alike: bool, first: FirstCut, times: int) -> bool | None:
         """The whole job anew in patterns of so many stages that begin so, if such are asked for."""
         asked = self.planner.problem.pattern
         if asked.stages is not None and stages > asked.stages:
-            return False
+            return None
         if asked.first_cut is not FirstCut.ANY:
             first = asked.first_cut
         elif self.planner.carries and first is FirstCut.ANY:
@@ -120,9 +132,9 @@ class _Refilling:
         rooms = self._rooms(places, way, shrink=False)
         return self._anew(places, rooms, way, self.planner.money, self.held.content(places), times)
 
-    def round(self) -> bool:
+    def round(self) -> bool | None:
         """Fill some sheets anew in one way."""
-        if self.draw.random() < COUPLED_SHARE and Goal.FENCE_SETTINGS in self.planner.problem.goals:
+        if self.draw.random() < self.coupled_share:
             family = self._family()
             if family is not None:
                 return self._coupled(family)
@@ -136,7 +148,10 @@ class _Refilling:
             rooms = self._rooms(places, way, shrink=False)
         else:
             rooms = self._rooms(places, way, shrink=self.draw.random() < 0.6)
-        return self._anew(places, rooms, way, cost, self.held.content(places))
+        content = self.held.content(places)
+        if self.draw.random() >= self.kept_share:
+            content = [leaf for place in places for leaf in leaves(self.held.layouts[place].root)], []
+        return self._anew(places, rooms, way, cost, content)
 
     def _anew(
         self,
@@ -146,8 +161,9 @@ class _Refilling:
         cost: Fraction,
         content: tuple[Sequence[Leaf], Sequence[Stack]],
         times: int = 1,
-    ) -> bool:
-        """Fill the sheets in these places anew with what they hold: loose parts and couples."""
+    ) -> bool | None:
+        """Fill the sheets in these places anew with what they hold: loose parts and couples. Whether
+        the plan got better by it, None if they could not be filled so."""
         loose, couples = content
         wanted = [0] * len(self.grid.items)
         for leaf in loose:
@@ -157,10 +173,10 @@ class _Refilling:
         self.held.work += iterations
         found = model.attempt(cost, iterations, int(self.draw.integers(2**32)), self.held.stopped)
         if found is None or len(found) > len(places):
-            return False
+            return None
         others = [self.planner.ready(layout) for layout in as_sheets(rooms, found)]
         if not all(self.planner.keeps_pattern(layout) for layout in others):
-            return False
+            return None
         return self.held.take(places, others)
 
     def _family(self) -> Family | None:
@@ -189,7 +205,7 @@ class _Refilling:
                     best = cost, replace(family, pairs=tuple(pair for _, pair in chosen))
         return None if best is None else best[1]
 
-    def _coupled(self, family: Family) -> bool:
+    def _coupled(self, family: Family) -> bool | None:
         """Fill anew the sheets with this family's parts, and these coupled."""
         held = self.held
         axis = 0 if family.along_x else 1
@@ -208,17 +224,21 @@ class _Refilling:
             if made is not None:
                 break
             if not others:
-                return False
+                return None
             places.append(others.pop())
         if sum(1 for place in places for _ in leaves(held.layouts[place].root)) > WHOLE_JOB:
-            return False
+            return None
+        emptiest = max(everywhere, key=lambda place: held.scorer(held.layouts[place]).worth)
+        if emptiest not in places and self.draw.random() < 0.5:
+            places.append(emptiest)
+            loose, couples = held.content(places)
         gone = Counter(leaf.item for node in made for leaf in leaves(node))
         remaining = []
         for leaf in loose:
             gone[leaf.item] -= 1
             if gone[leaf.item] < 0:
                 remaining.append(leaf)
-        way = self._way()
+        way = replace(self._way(), lying=held.lying)
         rooms = self._rooms(places, way, shrink=False)
         return self._anew(places, rooms, way, held.cost(places), (remaining, [*couples, *made]))
 
