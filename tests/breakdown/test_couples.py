@@ -56,6 +56,16 @@ def test_two_pairs_of_one_sum_save_a_setting() -> None:
     assert plan.figures.settings == 4
 
 
+def test_no_couple_is_ripped_beyond_the_fence() -> None:
+    """It would save a setting by one that the saw does not have."""
+    grid = grid_of(two_pairs())
+    loose = loose_parts(grid)
+    wide = [family.whole * grid.step for family in families(grid, loose) if not family.along_x]
+    assert F("42.125") in wide
+    reach = int(F(40) / grid.step)
+    assert all(family.whole <= reach for family in families(grid, loose, reach))
+
+
 def test_a_couple_is_cut_on_two_settings_and_leaves_the_second_part() -> None:
     problem = two_pairs()
     grid = grid_of(problem)
@@ -73,7 +83,7 @@ def test_a_couple_stays_whole_between_its_neighbours() -> None:
     model = bridge(
         grid, [0, 0, 1, 1], whole_sheets(grid), PatternKind(), blocks=[couple(grid, False, Leaf(0), Leaf(1))]
     )
-    found = model.attempt(F(60), 1000, 0, lambda: False)
+    found, _ = model.attempt(F(60), 1000, 0, lambda: False)
     assert found is not None
     ((_, node),) = found
     assert Counter(leaf.item for leaf in leaves(node)) == Counter(range(4))

@@ -72,20 +72,20 @@ class Bridge:
 
     def attempt(
         self, cost: Fraction, iterations: int, seed: int, stopped: Callable[[], bool]
-    ) -> tuple[tuple[int, Node], ...] | None:
-        """All of the items out of the rooms for `cost` at most, None if not found in so many
-        iterations or before `stopped`. Proves nothing, but costs only the search itself."""
+    ) -> tuple[tuple[tuple[int, Node], ...] | None, int]:
+        """All of the items out of the rooms for `cost` at most, and the iterations it took. None if
+        not found in so many, or before `stopped`. Proves nothing, but costs only the search itself."""
         stretch = max(16, WORK_PER_STRETCH // (self.instance.copies + 50))
+        done = 0
         with Search(self.instance, seed) as search:
             search.goal(int(cost / self.money))
-            while iterations > 0:
-                found, _ = search.run(min(stretch, iterations))
+            while True:
+                found, used = search.run(min(stretch, iterations - done))
+                done += used
                 if found:
-                    return self.layouts(search.plan())
-                iterations -= stretch
-                if stopped():
-                    break
-        return None
+                    return self.layouts(search.plan()), done
+                if done >= iterations or stopped():
+                    return None, done
 
 
 def _node(node: EngineNode, left: Sequence[Iterator[Copy]]) -> Node | None:

@@ -37,10 +37,12 @@ class Family:
         return cut in made and left in made and left not in needed
 
 
-def families(grid: Grid, loose: Sequence[Leaf]) -> list[Family]:
+def families(grid: Grid, loose: Sequence[Leaf], reach: int | None = None) -> list[Family]:
     """Every family these parts have enough copies for: each copy of a size that is to be left over
-    needs a partner to be cut from."""
+    needs a partner to be cut from. No piece is ripped wider than the fence's `reach`."""
     most = [max(bin_.usable[axis] for bin_ in grid.bins) for axis in (0, 1)]
+    if reach is not None:
+        most[1] = min(most[1], reach)
     found = []
     for axis in (0, 1):
         copies = Counter(extent(leaf, grid)[axis] for leaf in loose)

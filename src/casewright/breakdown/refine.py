@@ -103,6 +103,8 @@ class _Refilling:
         self.planner = held.planner
         self.grid = held.grid
         self.draw = draw
+        reach = self.planner.problem.table_saw.reach
+        self.reach = None if reach is None else int(reach // self.grid.step)
         goals = self.planner.problem.goals
         self.coupled_share, self.kept_share = 0.0, 1.0
         if Goal.FENCE_SETTINGS in goals:
@@ -170,8 +172,8 @@ class _Refilling:
             wanted[leaf.item] += 1
         model = bridge(self.grid, wanted, rooms, way.pattern, way.lying, couples)
         iterations = times * (ITERATIONS + ITERATIONS_A_PART * (len(loose) + len(couples)))
-        self.held.work += iterations
-        found = model.attempt(cost, iterations, int(self.draw.integers(2**32)), self.held.stopped)
+        found, done = model.attempt(cost, iterations, int(self.draw.integers(2**32)), self.held.stopped)
+        self.held.work += done
         if found is None or len(found) > len(places):
             return None
         others = [self.planner.ready(layout) for layout in as_sheets(rooms, found)]
@@ -188,7 +190,7 @@ class _Refilling:
         needed = {setting for node in couples for setting in sizes(node, self.grid)[:2]}
         copies = Counter((axis, extent(leaf, self.grid)[axis]) for leaf in loose for axis in (0, 1))
         best: tuple[float, Family] | None = None
-        for family in families(self.grid, loose):
+        for family in families(self.grid, loose, self.reach):
             axis = 0 if family.along_x else 1
             known = (family.along_x, family.whole) in held.whole.settings
             pairs = [
