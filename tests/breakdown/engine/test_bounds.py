@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 from casewright.breakdown.engine import Bin, Instance, Item, MaxIterations, solve
 from casewright.breakdown.engine.bounding import Bounding, Stage
 from casewright.breakdown.engine.bounds import dual_feasible_table, quick_bound
-from casewright.breakdown.engine.columns import column_of_pattern, kinds_of, lay_out
-from casewright.breakdown.engine.pricing import ENUMERATION, LARGEST_WHOLE, Pricer, whole_worths
+from casewright.breakdown.engine.columns import Column, column_of_pattern, kinds_of, lay_out
+from casewright.breakdown.engine.cover import maximal
+from casewright.breakdown.engine.pricing import EFFORTS, ENUMERATION, LARGEST_WHOLE, Pricer, whole_worths
+from casewright.breakdown.engine.tables import Tables, grid, line
 
 from .checker import check
 from .exhaustive import Exhaustive
@@ -65,20 +67,69 @@ def test_exact_pricing_finds_the_most_valuable_pattern(instance: Instance, drawn
     pricer = Pricer(kinds, 0, instance.bins[0])
     relaxed = pricer.best(whole_worths(duals, 1.0))
     assert most <= relaxed < LARGEST_WHOLE
-    trace = pricer.best_column()
-    assert trace is not None and trace.counts @ duals == relaxed
+    patterns = pricer.patterns(0.0)
+    assert patterns[0].counts @ duals == relaxed
+    for column in patterns:
+        (within,) = lay_out(instance, kinds, [column])
+        if (column.counts <= kinds.demand).all():
+            assert (column_of_pattern(kinds, within).counts == column.counts).all()
     # Asked for no more than what is to be had, it is found; asked for more, that there is none.
     for ask in (most - 0.5, most * 0.7):
-        sharp, exact = pricer.columns(ask, ENUMERATION)
-        assert exact and max(float(column.counts @ duals) for column in sharp) == most
-    assert pricer.columns(most, ENUMERATION) == ([], True)
-    columns, exact = pricer.columns(0.0, ENUMERATION)
+        sharp, proved = pricer.columns(ask, EFFORTS[0])
+        assert not proved and all(float(column.counts @ duals) > ask for column in sharp) and sharp
+        everything, exact = pricer.all_columns(ask, ENUMERATION)
+        assert exact and max(float(column.counts @ duals) for column in everything) == most
+    assert pricer.columns(most, EFFORTS[0]) == ([], True)
+    columns, exact = pricer.all_columns(0.0, ENUMERATION)
     assert exact
     assert max(float(column.counts @ duals) for column in columns) == most
     for column in columns:
         assert (column.counts <= kinds.demand).all()
         (pattern,) = lay_out(instance, kinds, [column])
         assert (column_of_pattern(kinds, pattern).counts == column.counts).all()
+
+
+@given(tiny(), st.lists(st.integers(0, 40), min_size=6, max_size=6), st.integers(0, 3))
+@settings(max_examples=100, deadline=None)
+def test_counted_kinds_sharpen_the_tables_and_no_more(
+    instance: Instance, drawn: list[int], some: int
+) -> None:
+    kinds = kinds_of(instance)
+    duals = np.array(drawn[: len(kinds.item)], dtype=np.float32)
+    most = Exhaustive(instance).most_worth([float(duals[kind]) for kind in kinds.kind_of])
+    whole = grid(kinds.item, instance.bins[0])
+    counts = [(kind, item.count) for kind, item in enumerate(kinds.item)]
+    plain = Tables(whole, 0, kinds).best(duals)
+    part = Tables(whole, 0, kinds, tuple(counts[:some])).best(duals)
+    every = Tables(whole, 0, kinds, tuple(counts))
+    assert plain >= part >= every.best(duals) == most
+    for column in every.patterns(0.0, 20):
+        assert (column.counts <= kinds.demand).all()
+        (pattern,) = lay_out(instance, kinds, [column])
+        assert (column_of_pattern(kinds, pattern).counts == column.counts).all()
+
+
+def test_sizes_that_no_cut_reaches_are_left_out() -> None:
+    # Of 10, parts of 4 or 6 can be cut; 3 and 7 only where two thirds lie side by side: 3 + 3 + 4.
+    found = line([(4, 9), (3, 9)], 10)
+    assert found is not None and found.size.tolist() == [0, 3, 4, 6, 7, 10]
+    pairs = found.pair.reshape(-1, 2)[found.first[5] : found.first[6]]
+    assert [tuple(found.size[pair].tolist()) for pair in pairs] == [(3, 7), (4, 6)]
+    few = line([(30, 2)], 100)
+    assert few is not None and few.size.tolist() == [0, 30, 60]  # 60 at most, what is left takes 60 too
+
+
+@given(st.lists(st.lists(st.integers(0, 2), min_size=4, max_size=4), min_size=1, max_size=40))
+def test_only_columns_within_another_are_left_out(counts: list[list[int]]) -> None:
+    every = {tuple(row) for row in counts}
+    columns = [Column(0, np.array(row)) for row in every]
+    kept = {tuple(column.counts.tolist()) for column in maximal(columns)}
+    within = {
+        one
+        for one in every
+        if any(one != other and all(a <= b for a, b in zip(one, other, strict=True)) for other in every)
+    }
+    assert kept == every - within
 
 
 @given(tiny(), st.integers(2, 5))

@@ -15,11 +15,13 @@ cutting-plane and column generation algorithms. Networks 49, 2007).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 import numpy as np
+from numpy.typing import NDArray
 
+from .bounds import dual_feasible_worths
 from .columns import Column, Counts, Kinds
 from .master import Master, Relaxation
 from .model import Instance
@@ -31,6 +33,12 @@ CLOSE = 1e-7
 NEAR = 0.02
 """Of the dearest price: how near master and bound must be before the exact stage begins, unless the
 bound may still prove the plan optimal."""
+
+
+EARLY = 0.3
+STEPS_TO_A_PROOF = 5
+"""Of the second stage: so often an exhaustive search is made before the narrow one finds no more, where it
+need reach no further from the centre than that."""
 
 
 class Stage(Enum):
@@ -69,8 +77,9 @@ class Bounding:
         self._relaxed = Master(self._demand, instance.bins)
         self.master = Master(self._demand, instance.bins)
         self._centre: Point | None = None
-        self._attempts = 0
+        self._attempts = self._steps = 0
         self._value = 0.0
+        self._starts = self._first_points(kinds)
         self.stage = Stage.RELAXED
         self.relaxation: Relaxation | None = None
 
@@ -93,15 +102,29 @@ class Bounding:
         elif self.stage is Stage.EXACT:
             self._exact_step(best_cost, seconds)
 
+    def _first_points(self, kinds: Kinds) -> list[Point]:
+        """Duals that come with the bounds that cost nothing: of area, and of dual feasible functions."""
+        none = np.zeros(len(self._bins))
+        areas = np.array([float(item.area) for item in kinds.item])
+        points = [areas * min(bin_.price / bin_.area for bin_ in self._bins)]
+        largest = max(self._bins, key=lambda b: b.area)
+        if all(b.length <= largest.length and b.width <= largest.width for b in self._bins):
+            points.append(dual_feasible_worths(kinds.item, largest) * float(self._prices.min()))
+        return [Point(np.where(self._unseen, 0.0, point), none) for point in points]
+
     # ---- patterns that may exceed the demand
 
     def _relaxed_step(self, best_cost: int) -> None:
+        if self._starts:
+            start = self._starts.pop()
+            self._note(start, self._tables(start))
+            return
         found = self._relaxed.solve()
         if found is None:
             self.stage = Stage.DONE
             return
         point = self._point(found)
-        trials = [point] if self._centre is None else [self._centre.towards(point, 0.5), point]
+        trials = [point] if self._centre is None else [self._centre.towards(point, 0.3), point]
         gained = False
         for trial in trials:
             worths = self._tables(trial)
@@ -110,12 +133,12 @@ class Bounding:
                 limit = (self._prices + point.stock)[pricer.number]
                 if worth <= self._prices[pricer.number]:
                     continue
-                column = pricer.best_column()
-                if column is None or float(column.counts @ point.items) <= limit * (1 + CLOSE):
-                    continue
-                gained |= self._relaxed.add(column)
-                if pricer.faithful and bool((column.counts <= self._demand).all()):
-                    self.master.add(column)
+                for column in pricer.patterns(self._prices[pricer.number] * self._scale):
+                    if float(column.counts @ point.items) <= limit * (1 + CLOSE):
+                        continue
+                    gained |= self._relaxed.add(column)
+                    if pricer.faithful and bool((column.counts <= self._demand).all()):
+                        self.master.add(column)
             if gained:
                 break
         hopeless = found.cost <= best_cost - self.grain + CLOSE
@@ -164,41 +187,55 @@ class Bounding:
             return
         self.relaxation = found
         goal = self._point(found)
-        if any(self._quick_columns(self._centre.towards(goal, share), self.master) for share in (0.25, 1.0)):
-            self._attempts = 0
-            return
-        effort, share = self._attempt(found.cost, best_cost)
+        needed = self._needed(found.cost, best_cost)
+        self._steps += 1
+        if needed is None or needed > EARLY or self._steps % STEPS_TO_A_PROOF:
+            points = (self._centre.towards(goal, share) for share in (0.25, 1.0))
+            if any(self._quick_columns(point, self.master) for point in points):
+                self._attempts = 0
+                return
+        if needed is None or self._attempts % 2:
+            share = 1.0
+            effort = EFFORTS[self._attempts // 2]
+        else:
+            share = needed
+            effort = EFFORTS[self._attempts // 2]
         point = self._centre.towards(goal, share)
+        gained, complete = self._exact_columns(point, effort.within(seconds))
+        self._attempts = 0 if gained else self._attempts + (2 if needed is None else 1)
+        if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(EFFORTS):
+            self.stage = Stage.DONE
+
+    def _needed(self, master_cost: float, best_cost: int) -> float | None:
+        """How far from the centre to the master's duals a proof must reach to show that the best plan is
+        optimal; None if the master's cost is too low for that."""
+        goal = best_cost - self.grain + CLOSE * self._dearest
+        if master_cost <= goal:
+            return None
+        needed = 0.01 + 1.02 * (goal - self._value) / (master_cost - self._value)
+        return needed if needed < 1.0 else None
+
+    def _exact_columns(self, point: Point, effort: Effort) -> tuple[bool, bool]:
+        """Adds columns that gain at the point; whether there were any, and whether none was missed. Raises
+        the bound as far as that proves."""
         self._tables(point)
-        gained = False
-        complete = True
-        shrink = 1.0
+        gained, complete, shrink = False, True, 1.0
+        worths = []
         for pricer in self._pricers:
             limit = (self._prices + point.stock)[pricer.number] * self._scale
             ask = math.ceil(limit) + 1.0  # so that columns of the master do not come again by rounding
             shrink = min(shrink, limit / ask)
-            columns, exact = pricer.columns(ask, effort.within(seconds))
+            columns, exact = pricer.columns(ask, effort)
+            worths.append(pricer.most / self._scale)
             complete &= exact
             for column in columns:
                 gained |= self.master.add(column)
-        self._attempts = 0 if gained else self._attempts + 1
         if complete and not gained:
             self._centre = Point(self._rounded(point) * shrink, point.stock)
             self._improve(self._centre)
-            if share == 1.0:
-                self.stage = Stage.DONE
-        if self._attempts >= 2 * len(EFFORTS):
-            self.stage = Stage.DONE
-
-    def _attempt(self, master_cost: float, best_cost: int) -> tuple[Effort, float]:
-        """With ever more effort, turn about: at the master's own duals, whose proof ends the matter, and
-        as near to the centre as a proof that the best plan is optimal allows."""
-        effort = EFFORTS[self._attempts // 2]
-        room = master_cost - self._value
-        if self._attempts % 2 == 0 or room <= 0:
-            return effort, 1.0
-        needed = (best_cost - self.grain - self._value) / room
-        return effort, 1.0 if needed > 0.9 else max(0.3, 1.05 * needed)
+        else:
+            self._note(point, worths)
+        return gained, complete
 
     def _quick_columns(self, point: Point, master: Master) -> bool:
         """Columns worth more than their price there, as far as a narrow search finds some."""
@@ -221,8 +258,16 @@ class Bounding:
             pricer.allow(self._demand)
         return gained
 
-    def enumerate(self, best_cost: int, seconds: float | None = None) -> bool:
-        """Adds every column that a plan cheaper than `best_cost` may use; whether none was missed.
+    def worthy(self) -> NDArray[np.bool_]:
+        """Which kinds have a worth in the best duals."""
+        assert self._centre is not None
+        return self._rounded(self._centre) > 0
+
+    def enumerate(
+        self, best_cost: int, worthless: bool, seconds: float | None = None
+    ) -> tuple[list[Column], bool]:
+        """Every column that a plan cheaper than `best_cost` may use, and whether none was missed; of the
+        kinds that have a worth alone unless `worthless`.
 
         Such a plan's columns lose together, against the centre's duals, no more than what lies between
         the bound and the next cheaper cost.
@@ -230,12 +275,13 @@ class Bounding:
         assert self._centre is not None
         gap = best_cost - self.grain - self._worth_of_plan(self._centre)
         self._tables(self._centre)
+        effort = replace(ENUMERATION, worthless=worthless).within(seconds)
+        found: list[Column] = []
         complete = True
         for pricer in self._pricers:
             limit = (self._prices + self._centre.stock)[pricer.number]
             ask = max(0.0, math.floor((limit - gap) * self._scale) - len(self._demand) - 1.0)
-            columns, exact = pricer.columns(ask, ENUMERATION.within(seconds))
-            complete &= exact and ask > 0 and len(columns) < ENUMERATION.columns
-            for column in columns:
-                self.master.add(column)
-        return complete
+            columns, exact = pricer.all_columns(ask, effort)
+            complete &= exact and ask > 0
+            found += columns
+        return found, complete

@@ -15,11 +15,12 @@ bin packing problem with fixed orientation. Computers & Operations Research 34 (
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .model import Bin, Bound, Instance
+from .model import Bin, Bound, Instance, Item
 
 Sides = NDArray[np.int64]
 Table = NDArray[np.float64]
@@ -63,9 +64,9 @@ def dual_feasible_table(sides: Sides, capacity: int) -> Table:
     return np.unique(np.array(rows), axis=0)
 
 
-def dual_feasible_bins(instance: Instance, bin_: Bin) -> int:
-    """Least number of bins when all are like `bin_` or smaller."""
-    items = [item for item in instance.items if item.count]
+def dual_feasible_worths(items: Sequence[Item], bin_: Bin) -> NDArray[np.float64]:
+    """What each item is worth, in bins, so that no bin holds more than one is worth and all the items
+    together are worth as much as any of the pairs of functions makes them."""
     counts = np.array([item.count for item in items], dtype=np.float64)
     lengths = np.array([item.length for item in items], dtype=np.int64)
     widths = np.array([item.width for item in items], dtype=np.int64)
@@ -79,14 +80,22 @@ def dual_feasible_bins(instance: Instance, bin_: Bin) -> int:
     on_x = dual_feasible_table(np.concatenate([lengths, np.where(turns, widths, lengths)]), bin_.length)
     on_y = dual_feasible_table(np.concatenate([widths, np.where(turns, lengths, widths)]), bin_.width)
     n = len(items)
-    best = 0.0
-    if not turns.any():
-        best = float((on_x[:, :n] * counts @ on_y[:, :n].T).max())
-    else:
-        for row in on_x:
-            least = np.minimum(row[:n] * on_y[:, :n], row[n:] * on_y[:, n:])
-            best = max(best, float((least @ counts).max()))
-    return math.ceil(best - ROUNDING)
+    best, worths = -1.0, np.zeros(n)
+    for row in on_x:
+        least = row[:n] * on_y[:, :n]
+        if turns.any():
+            least = np.minimum(least, row[n:] * on_y[:, n:])
+        sums = least @ counts
+        if sums.max() > best:
+            best, worths = float(sums.max()), least[int(sums.argmax())]
+    return worths
+
+
+def dual_feasible_bins(instance: Instance, bin_: Bin) -> int:
+    """Least number of bins when all are like `bin_` or smaller."""
+    items = [item for item in instance.items if item.count]
+    worths = dual_feasible_worths(items, bin_)
+    return math.ceil(float(worths @ [item.count for item in items]) - ROUNDING)
 
 
 def area_cost(instance: Instance) -> int:

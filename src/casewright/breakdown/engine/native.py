@@ -5,7 +5,7 @@ from __future__ import annotations
 import ctypes
 import sys
 import zlib
-from ctypes import POINTER, c_float, c_int32, c_int64, c_uint32, c_uint64, c_void_p
+from ctypes import POINTER, c_float, c_int32, c_int64, c_uint8, c_uint32, c_uint64, c_void_p
 from functools import cache
 from pathlib import Path
 
@@ -41,6 +41,32 @@ class PricedItem(ctypes.Structure):
 FLOATS = POINTER(c_float)
 INTEGERS = POINTER(c_int32)
 
+
+class SeedType(ctypes.Structure):
+    _fields_ = (("x", c_int32), ("y", c_int32), ("kind", c_int32), ("turned", c_int32))
+
+
+class LineType(ctypes.Structure):
+    _fields_ = (("count", c_int32), ("first", INTEGERS), ("pair", INTEGERS), ("across", INTEGERS))
+
+
+class GridType(ctypes.Structure):
+    _fields_ = (
+        ("x", LineType),
+        ("y", LineType),
+        ("seeds", c_int32),
+        ("seed", POINTER(SeedType)),
+        ("worth", FLOATS),
+        ("digit", INTEGERS),
+        ("digits", c_int32),
+        ("weight", INTEGERS),
+        ("radix", INTEGERS),
+        ("states", c_int32),
+        ("split_first", INTEGERS),
+        ("split", INTEGERS),
+    )
+
+
 SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     "search_new": (
         c_void_p,
@@ -53,12 +79,15 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     "search_kept": (POINTER(c_int32), (c_void_p,)),
     "search_kept_length": (c_int32, (c_void_p,)),
     "search_out_area": (c_int64, (c_void_p,)),
-    "price_bin": (c_float, (c_int32, c_int32, c_int32, POINTER(PricedItem), FLOATS)),
-    "price_trace": (c_int32, (c_int32, c_int32, c_int32, POINTER(PricedItem), FLOATS, INTEGERS, c_int32)),
-    "price_completions": (None, (c_int32, c_int32, FLOATS, FLOATS)),
-    "price_bounded": (
-        c_float,
-        (c_int32, c_int32, c_int32, POINTER(PricedItem), INTEGERS, c_int32, FLOATS, FLOATS),
+    "lay_line": (
+        c_int32,
+        (c_int32, POINTER(c_uint8), INTEGERS, INTEGERS, INTEGERS, c_int32, INTEGERS, INTEGERS),
+    ),
+    "price_tables": (c_float, (POINTER(GridType), FLOATS)),
+    "price_rests": (c_int32, (POINTER(GridType), FLOATS, FLOATS)),
+    "price_patterns": (
+        c_int32,
+        (POINTER(GridType), FLOATS, c_float, c_int32, INTEGERS, c_int32, INTEGERS),
     ),
     "assemble_columns": (
         c_int32,
@@ -69,8 +98,9 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
             POINTER(PricedItem),
             c_int32,
             c_int32,
+            POINTER(GridType),
             INTEGERS,
-            c_int32,
+            INTEGERS,
             FLOATS,
             c_float,
             c_int32,

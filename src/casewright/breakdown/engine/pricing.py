@@ -3,29 +3,24 @@
 from __future__ import annotations
 
 import ctypes
-import math
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from .columns import Column, Counts, Kinds, columns_of_trees
-from .model import Bin, Item
-from .native import FLOATS, INTEGERS, PricedItem, kernel
+from .model import Bin
+from .native import PricedItem, kernel
+from .tables import ROOM, Tables, floats, grid, integers, lyings, splits_of
 
 Duals = NDArray[np.float64]
 
 LARGEST_WHOLE = 2.0**23
 """Whole numbers, and sums of two of them, are exact in a float up to here."""
 
-WORK_OF_ONE_TABLE = 30_000_000
-"""Additions for one table; a bin with a finer grid is seen through a coarser one."""
 
-WORK_OF_ALL_SETS = 100_000_000
-MOST_CRITICAL = 5
-"""Items held to one: their number is bounded by the work of the tables, one for each set of them."""
-
-ROOM = 400_000
+PATTERNS = 30
+"""Columns from one table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +43,8 @@ class Effort:
     level: int
     """Rectangles of one number of items that are built upon."""
     columns: int = 30
-    critical: bool = False
-    """Whether a few items that repeat most are held to one in the tables: slower, and far sharper."""
+    counting: int = 0
+    """Additions for tables in which some kinds of items are counted: slower, and far sharper."""
     worthless: bool = False
     """Whether items whose dual is nought take part: of use only to have every pattern."""
 
@@ -57,114 +52,114 @@ class Effort:
         """As much of it as is sure to be done in that time."""
         if seconds is None:
             return self
-        return replace(self, joins=min(self.joins, int(JOINS_A_SECOND * seconds)))
+        return replace(
+            self,
+            joins=min(self.joins, int(JOINS_A_SECOND * seconds)),
+            counting=min(self.counting, int(ADDITIONS_A_SECOND * seconds / 3)),
+        )
 
 
 JOINS_A_SECOND = 8_000_000
+ADDITIONS_A_SECOND = 3_000_000_000
 """On a slow machine."""
 
 
 EFFORTS = (
-    Effort(built=100_000, joins=10_000_000, level=100_000, critical=True),
-    Effort(built=400_000, joins=60_000_000, level=400_000, critical=True),
+    Effort(built=100_000, joins=10_000_000, level=100_000, counting=60_000_000),
+    Effort(built=200_000, joins=30_000_000, level=200_000, counting=250_000_000),
+    Effort(built=400_000, joins=60_000_000, level=400_000, counting=1_000_000_000),
 )
-ENUMERATION = Effort(
-    built=400_000, joins=60_000_000, level=400_000, columns=8_000, critical=True, worthless=True
-)
+ENUMERATION = Effort(built=400_000, joins=60_000_000, level=400_000, columns=20_000, counting=250_000_000)
 QUICK = Effort(built=200_000, joins=1_500_000, level=200)
 
 
 class Pricer:
     """Prices the patterns of one kind of bin.
 
-    The tables are on a grid coarser than the units by `scale_x`, `scale_y`: items and bin are rounded
-    down on it, so whatever fits in fact fits there too, and what is proved of the tables holds. Items that
-    vanish on the grid are `unseen`: their duals must be nought. `faithful`: nothing is lost by rounding,
-    patterns on the grid are patterns.
+    Items that vanish on the grid of the tables are `unseen`: their duals must be nought. `faithful`:
+    nothing is lost by rounding, patterns on the grid are patterns.
     """
 
     def __init__(self, kinds: Kinds, number: int, bin_: Bin, scales: tuple[int, int] | None = None) -> None:
         self.number = number
         self._kinds = kinds
         self._bin = bin_
-        count = len(kinds.item)
-        finest = _scales(kinds.item, bin_)
-        self.scale_x, self.scale_y, self.faithful = (*scales, False) if scales else finest
-        self.unseen = np.zeros(count, dtype=bool)
-        self._length, self._width = bin_.length // self.scale_x, bin_.width // self.scale_y
-        self._work = _work(self._length, self._width)
-        cells = (self._length + 1) * (self._width + 1)
-        self._table = np.zeros(cells, dtype=np.float32)
-        self._rest = np.zeros(cells, dtype=np.float32)
-        self._coarse = (PricedItem * count)()
-        self._fine = (PricedItem * count)()
+        self._grid = grid(kinds.item, bin_, scales)
+        self.faithful = self._grid.faithful
+        self.unseen = np.array(
+            [
+                any(
+                    length // self._grid.scale_x == 0 or width // self._grid.scale_y == 0
+                    for length, width, _ in lyings(item, bin_)
+                )
+                for item in kinds.item
+            ]
+        )
+        self._plain = Tables(self._grid, number, kinds)
+        self._counted = self._plain
+        self.most = 0.0
+        """What `columns` proved last, in whole worths: no bin is worth more."""
+        self._fine = (PricedItem * len(kinds.item))()
         for place, item in enumerate(kinds.item):
             self._fine[place] = PricedItem(item.length, item.width, item.may_turn, 0, 0.0)
-            sides = item.length // self.scale_x, item.width // self.scale_y
-            if item.may_turn:
-                other = item.width // self.scale_x, item.length // self.scale_y
-                self.unseen[place] = min(*sides, *other) == 0
-                # Turned on the grid, a rectangle must be the item turned: the smaller of both ways holds.
-                sides = min(sides[0], other[1]), min(sides[1], other[0])
-            else:
-                self.unseen[place] = min(sides) == 0
-            self._coarse[place] = PricedItem(*sides, item.may_turn, 0, 0.0)
+        self._most = np.zeros(len(kinds.item), dtype=np.int64)
         self.allow(kinds.demand)
+        self._full = self._most.copy()
         self._out = np.zeros(ROOM, dtype=np.int32)
 
     def allow(self, counts: Counts) -> None:
         """How often `columns` may use each kind of item from now on."""
         for place, (item, count) in enumerate(zip(self._kinds.item, counts, strict=True)):
-            self._fine[place].count = min(int(count), self._bin.area // item.area)
+            self._most[place] = self._fine[place].count = min(int(count), self._bin.area // item.area)
 
     def best(self, worths: Worths) -> float:
         """The most that a bin is worth with each item as often as one likes, in whole worths."""
         for place, worth in enumerate(worths.whole):
-            self._fine[place].worth = self._coarse[place].worth = worth
-        return float(
-            kernel().price_bin(
-                self._length, self._width, len(self._coarse), self._coarse, _floats(self._table)
-            )
-        )
+            self._fine[place].worth = worth
+        return self._plain.best(worths.whole)
 
-    def best_column(self) -> Column | None:
-        """The column whose worth `best` gave last, on the grid. It may ask for more than the demand."""
-        written = kernel().price_trace(
-            self._length,
-            self._width,
-            len(self._coarse),
-            self._coarse,
-            _floats(self._table),
-            _integers(self._out),
-            ROOM,
-        )
-        if not written:
-            return None
-        code = self._out[:written].tolist()
-        return columns_of_trees(self.number, len(self._coarse), code, 1)[0]
+    def patterns(self, ask: float) -> list[Column]:
+        """Columns worth more than `ask`, in whole worths, after `best`, the most valuable first. They may
+        ask for more than the demand, or for more than a bin holds if the grid is not faithful."""
+        return self._plain.patterns(ask, PATTERNS)
 
     def columns(self, ask: float, effort: Effort) -> tuple[list[Column], bool]:
-        """Columns within the demand worth more than `ask`, after `best`; and whether none was missed
-        when the list is empty."""
-        critical, sets, rest = self._completions(effort)
+        """Some columns within the demand worth more than `ask`, after `best`; and whether it is proved
+        that there are none."""
+        tables = self._count(ask, effort.counting)
+        columns = [c for c in tables.patterns(ask, PATTERNS) if self._within(c)] if self.faithful else []
+        if tables.most <= ask:
+            return [], True
+        assembled, exact = self._assemble(tables, ask, QUICK if columns else effort)
+        columns += assembled
+        return columns, exact and not columns
+
+    def all_columns(self, ask: float, effort: Effort) -> tuple[list[Column], bool]:
+        """The columns within the demand worth more than `ask`, after `best`; and whether these are all."""
+        columns, exact = self._assemble(self._count(ask, effort.counting), ask, effort)
+        return columns, exact and len(columns) < effort.columns
+
+    def _assemble(self, tables: Tables, ask: float, effort: Effort) -> tuple[list[Column], bool]:
+        tables.complete()
         exact, written = ctypes.c_int32(), ctypes.c_int32()
         trees = kernel().assemble_columns(
             self._bin.length,
             self._bin.width,
             len(self._fine),
             self._fine,
-            self.scale_x,
-            self.scale_y,
-            _integers(critical),
-            sets,
-            _floats(rest),
+            self._grid.scale_x,
+            self._grid.scale_y,
+            ctypes.byref(tables.native),
+            integers(self._grid.x.left),
+            integers(self._grid.y.left),
+            floats(tables.rest),
             ask,
             effort.built,
             effort.joins,
             effort.level,
             effort.columns,
             effort.worthless,
-            _integers(self._out),
+            integers(self._out),
             ROOM,
             ctypes.byref(exact),
             ctypes.byref(written),
@@ -172,86 +167,28 @@ class Pricer:
         code = self._out[: written.value].tolist()
         return columns_of_trees(self.number, len(self._fine), code, trees), bool(exact.value)
 
-    def _completions(self, effort: Effort) -> tuple[NDArray[np.int32], int, NDArray[np.float32]]:
-        """Each item's bit among the critical ones (or -1), the number of sets of them, and for each set
-        the table of what can be added."""
-        critical = np.full(len(self._fine), -1, dtype=np.int32)
-        chosen = self._critical() if effort.critical else []
-        if not chosen:
-            kernel().price_completions(self._length, self._width, _floats(self._table), _floats(self._rest))
-            return critical, 1, self._rest
-        for bit, place in enumerate(chosen):
-            critical[place] = bit
-        sets = 2 ** len(chosen)
-        tables = np.empty(sets * len(self._table), dtype=np.float32)
-        rest = np.empty(sets * len(self._table), dtype=np.float32)
-        kernel().price_bounded(
-            self._length,
-            self._width,
-            len(self._coarse),
-            self._coarse,
-            _integers(critical),
-            sets,
-            _floats(tables),
-            _floats(rest),
-        )
-        return critical, sets, rest
+    def _count(self, ask: float, work: int) -> Tables:
+        """Tables in which kinds are counted that the most valuable pattern would hold too often, as many
+        as the work allows: those counted before, and more as long as patterns need it."""
+        tables = self._counted
+        if splits_of(tables.critical) * self._grid.work > work:
+            tables = self._plain
+        elif tables is not self._plain:
+            tables.best(self._plain.worth)
+        while True:
+            best = tables.patterns(ask, 1)
+            over = np.maximum(best[0].counts - self._full, 0) * self._plain.worth if best else np.zeros(1)
+            kind = int(over.argmax())
+            critical = (*tables.critical, (kind, int(self._full[kind])))
+            if not over.any() or splits_of(critical) * self._grid.work > work:
+                self.most = tables.most
+                return tables
+            tables = self._counted = Tables(self._grid, self.number, self._kinds, critical)
+            tables.best(self._plain.worth)
 
-    def _critical(self) -> list[int]:
-        """The single items that would be worth most if a bin were filled with them alone."""
-        most = 0
-        while most < MOST_CRITICAL and 3 ** (most + 1) * self._work <= WORK_OF_ALL_SETS:
-            most += 1
-        filled = []
-        for place, (fine, item) in enumerate(zip(self._fine, self._kinds.item, strict=True)):
-            turned = item.may_turn and self._copies(item.width, item.length)
-            copies = max(self._copies(item.length, item.width), turned)
-            if fine.count == 1 and copies > 1 and fine.worth > 0:
-                filled.append((-fine.worth * copies, place))
-        return [place for _, place in sorted(filled)[:most]]
-
-    def _copies(self, length: int, width: int) -> int:
-        return (self._bin.length // length) * (self._bin.width // width)
+    def _within(self, column: Column) -> bool:
+        return bool((column.counts <= self._most).all())
 
 
 def whole_worths(duals: Duals, scale: float) -> Worths:
     return Worths(np.floor(np.maximum(duals, 0.0) * scale).astype(np.float32), scale)
-
-
-def _floats(array: NDArray[np.float32]) -> object:
-    return array.ctypes.data_as(FLOATS)
-
-
-def _integers(array: NDArray[np.int32]) -> object:
-    return array.ctypes.data_as(INTEGERS)
-
-
-def _scales(items: tuple[Item, ...], bin_: Bin) -> tuple[int, int, bool]:
-    """The finest grid within the work of one table, and whether it loses nothing."""
-    on_x = [s for item in items for s in ((item.length, item.width) if item.may_turn else (item.length,))]
-    on_y = [s for item in items for s in ((item.width, item.length) if item.may_turn else (item.width,))]
-    exact_x, exact_y = math.gcd(*on_x), math.gcd(*on_y)
-    if any(item.may_turn for item in items):
-        exact_x = exact_y = math.gcd(exact_x, exact_y)
-    coarsest = 1.0
-    while _work(bin_.length / coarsest / exact_x, bin_.width / coarsest / exact_y) > WORK_OF_ONE_TABLE:
-        coarsest *= 1.1
-    if coarsest == 1.0:
-        return exact_x, exact_y, True
-    low_x, low_y = math.ceil(coarsest * exact_x), math.ceil(coarsest * exact_y)
-    return _least_loss(on_x, bin_.length, low_x), _least_loss(on_y, bin_.width, low_y), False
-
-
-def _work(length: float, width: float) -> float:
-    return length * width * (length + width) / 2
-
-
-def _least_loss(sides: list[int], whole: int, low: int) -> int:
-    """Of the scales from `low` to a third more, the one that rounds away least."""
-
-    def loss(scale: int) -> float:
-        grown = (whole // scale) * scale / whole
-        return -sum((side // scale) * scale / side for side in sides) / grown
-
-    low = min(low, whole)  # a bin narrower than one step of the grid is one step wide
-    return min(range(low, min(low + low // 3, whole) + 1), key=lambda scale: (loss(scale), scale))

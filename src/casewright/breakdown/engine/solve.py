@@ -10,6 +10,7 @@ from dataclasses import replace
 from .bounding import Bounding, Stage
 from .bounds import fits, quick_bound
 from .columns import column_of_pattern, kinds_of, lay_out
+from .cover import cover
 from .dive import Diver
 from .model import Bound, Instance, Pattern, Solution
 from .search import Search
@@ -30,8 +31,7 @@ STRETCHES_TO_A_DIVE = 4
 DIVES_FIRST = 3
 """Dives that have failed before all patterns that matter are enumerated."""
 
-COVER_NODES = 4000
-COVER_SHARE = 0.5
+COVER_SHARE = 0.7
 """Of the seconds left: the most the cover from all patterns may take."""
 
 Report = Callable[[Solution], None]
@@ -161,13 +161,13 @@ class _Run:
 
     def _cover(self, bounding: Bounding, best_cost: int, stop: Stop) -> None:
         """The cheapest plan of all patterns that a cheaper one may use, if there are not too many."""
-        complete = bounding.enumerate(best_cost, stop.seconds_left())
         left = stop.seconds_left()
         seconds = None if left is None else COVER_SHARE * left
-        choice = bounding.master.choose(best_cost - bounding.grain, COVER_NODES, seconds)
+        demand = self._kinds.demand
+        choice = cover(bounding, self._reduced.bins, demand, best_cost, seconds)
         if choice.columns is not None:
             self._accept(lay_out(self._reduced, self._kinds, choice.columns))
-        elif complete and choice.impossible:
+        elif choice.impossible:
             self._raise_to(best_cost, "all patterns enumerated")
 
     def _accept(self, patterns: tuple[Pattern, ...]) -> None:

@@ -2,8 +2,7 @@
  *
  * Rectangles are assembled bottom-up, two side by side or one on the other, by number of items (P. Y.
  * Wang, Operations Research 31, 1983).  A rectangle is dropped when even the most that could be added,
- * each item as often as one likes or the critical ones once (pricing.c, bounded.c), would not lift it
- * above the worth asked for (Viswanathan and Bagchi 1993), or when the same items are already in a
+ * by the tables (tables.c), would not lift it above the worth asked for (Viswanathan and Bagchi 1993), or when the same items are already in a
  * rectangle no larger.
  */
 #include <stdlib.h>
@@ -21,7 +20,7 @@ typedef struct {
     int32_t chain;      /* next rectangle in the same place of the hash table */
     float worth;
     int32_t dead; /* replaced by a smaller rectangle of the same items */
-    int32_t critical; /* critical items used, a bit each */
+    int32_t state; /* the number of the critical items used */
 } Built;
 
 typedef struct {
@@ -31,10 +30,9 @@ typedef struct {
 
 typedef struct {
     int32_t length, width, scale_x, scale_y;
-    const float *rest; /* a table for each set of critical items at hand */
-    int32_t sets;
-    size_t row, cells;
-    const int32_t *critical;
+    const Grid *grid;
+    const float *rest; /* what can be added, by state and by what is left beside a rectangle */
+    const int32_t *left_x, *left_y;
     int32_t items;
     const PricedItem *item;
     int32_t field_word[MOST_ITEMS], field_shift[MOST_ITEMS];
@@ -57,9 +55,9 @@ typedef struct {
 } Assembly;
 
 /* With the critical items that are not used yet. */
-static float completion(const Assembly *a, int32_t critical, int32_t x, int32_t y) {
-    const float *rest = a->rest + (size_t)((a->sets - 1) & ~critical) * a->cells;
-    return rest[(size_t)(x / a->scale_x) * a->row + (size_t)(y / a->scale_y)];
+static float completion(const Assembly *a, int32_t used, int32_t x, int32_t y) {
+    int32_t state = a->grid->states - 1 - used;
+    return a->rest[place_of(a->grid, state, a->left_x[x / a->scale_x], a->left_y[y / a->scale_y])];
 }
 
 /* Each item gets a bit field with room for its count and a guard bit that shows an overrun. */
@@ -141,17 +139,16 @@ static int join(Assembly *a, int32_t p, int32_t q) {
     const Built *one = &a->built[p], *other = &a->built[q];
     Built made;
     int checked = 0;
-    int32_t critical = one->critical | other->critical;
-    if (one->critical & other->critical) return 1;
     if (a->joins_left-- <= 0) return 0;
     for (int32_t axis = 0; axis < 2; axis++) {
         int32_t x = axis == 0 ? one->x + other->x : (one->x > other->x ? one->x : other->x);
         int32_t y = axis == 1 ? one->y + other->y : (one->y > other->y ? one->y : other->y);
         if (x > a->length || y > a->width) continue;
-        float worth = one->worth + other->worth;
-        if (worth + completion(a, critical, x, y) <= a->ask) continue;
         if (!checked && !within_counts(a, one, other, made.use)) return 1;
         checked = 1;
+        int32_t state = one->state + other->state;
+        float worth = one->worth + other->worth;
+        if (worth + completion(a, state, x, y) <= a->ask) continue;
         made.x = x;
         made.y = y;
         made.one = p;
@@ -159,7 +156,7 @@ static int join(Assembly *a, int32_t p, int32_t q) {
         made.axis = axis;
         made.worth = worth;
         made.dead = 0;
-        made.critical = critical;
+        made.state = state;
         if (!add(a, &made)) return 0;
         one = &a->built[p];
         other = &a->built[q];
@@ -176,8 +173,9 @@ static int singles(Assembly *a) {
             one.x = turned ? item->width : item->length;
             one.y = turned ? item->length : item->width;
             if (one.x > a->length || one.y > a->width) continue;
-            if (a->critical[i] >= 0) one.critical = 1 << a->critical[i];
-            if (one.worth + completion(a, one.critical, one.x, one.y) <= a->ask) continue;
+            int32_t digit = a->grid->digit[i];
+            if (digit >= 0) one.state = a->grid->weight[digit];
+            if (one.worth + completion(a, one.state, one.x, one.y) <= a->ask) continue;
             one.use[a->field_word[i]] = (uint64_t)1 << a->field_shift[i];
             if (!add(a, &one)) return 0;
         }
@@ -197,7 +195,7 @@ static void close_level(Assembly *a, int32_t level) {
     for (int32_t b = a->level_from; b < a->count; b++) {
         const Built *built = &a->built[b];
         if (built->dead) continue;
-        float most = built->worth + completion(a, built->critical, built->x, built->y);
+        float most = built->worth + completion(a, built->state, built->x, built->y);
         a->ranked[end++] = (Ranked){most, b};
     }
     if (end - start > a->most_on_level) {
@@ -219,8 +217,8 @@ static int join_levels(Assembly *a, int32_t low, int32_t high) {
         const Built *one = &a->built[number];
         if (one->dead) continue;
         int32_t x = one->x + a->least_x, y = one->y + a->least_y;
-        float beside = x > a->length ? -1 : completion(a, one->critical, x, one->y);
-        float above = y > a->width ? -1 : completion(a, one->critical, one->x, y);
+        float beside = x > a->length ? -1 : completion(a, one->state, x, one->y);
+        float above = y > a->width ? -1 : completion(a, one->state, one->x, y);
         float most = one->worth + (beside > above ? beside : above);
         if (beside < 0 && above < 0) continue;
         const Ranked *start = low == high ? a->ranked + p : a->ranked + a->ranked_start[high];
@@ -270,21 +268,21 @@ static int32_t write_tree(const Assembly *a, int32_t number, int32_t *out, int32
 }
 
 /* Looks for the patterns of one bin that are worth more than `ask`, the most valuable `most_columns` of
- * them.  `rest` is what can be added, a table for each of the `sets` of critical items (as in bounded.c;
- * one table where there are none), on a grid coarser by scale_x and scale_y.  Items of no worth take part
- * only if `worthless`.  The trees go to `out`, one after another; their number is returned.  `exact` tells
- * whether nothing was left untried for want of room, `written` how many integers were written. */
+ * them.  `rest`: what can be added (price_rests), on a grid coarser by scale_x and scale_y; `left_x`,
+ * `left_y`: what is left beside each size there.  Of the grid's kinds none is used more often than its
+ * `count`, which for a critical one is no more than its digit tells.  Items of no worth take part only if
+ * `worthless`.  The trees go to `out`, one after another; their number is returned.  `exact` tells whether
+ * nothing was left untried for want of room, `written` how many integers were written. */
 KERNEL_API int32_t assemble_columns(int32_t length, int32_t width, int32_t items, const PricedItem *item,
-                                    int32_t scale_x, int32_t scale_y, const int32_t *critical, int32_t sets,
-                                    const float *rest, float ask,
+                                    int32_t scale_x, int32_t scale_y, const Grid *grid,
+                                    const int32_t *left_x, const int32_t *left_y, const float *rest, float ask,
                                     int32_t most_built, int64_t most_joins, int32_t most_on_level,
                                     int32_t most_columns, int32_t worthless, int32_t *out, int32_t room,
                                     int32_t *exact, int32_t *written) {
     Assembly a = {.length = length, .width = width, .scale_x = scale_x, .scale_y = scale_y, .rest = rest};
-    a.row = (size_t)(width / scale_y) + 1;
-    a.cells = ((size_t)(length / scale_x) + 1) * a.row;
-    a.critical = critical;
-    a.sets = sets;
+    a.grid = grid;
+    a.left_x = left_x;
+    a.left_y = left_y;
     a.items = items;
     a.item = item;
     a.ask = ask;
