@@ -84,6 +84,11 @@ class Bounding:
         self.relaxation: Relaxation | None = None
 
     @property
+    def work(self) -> int:
+        """Additions for one table of each kind of bin."""
+        return max(1, sum(pricer.work for pricer in self._pricers))
+
+    @property
     def cost(self) -> int:
         """No plan costs less."""
         return math.ceil(self._value / self.grain - 1e-6) * self.grain

@@ -24,7 +24,9 @@ ALONE = 2
 caller that stops sooner wants a plan and no more proof than comes with it."""
 
 RELAXED_STEPS = 20
-"""Steps of the bounding between two stretches of the search while they are quick."""
+RELAXED_WORK = 60_000_000
+"""Steps of the bounding between two stretches of the search while they are quick, and the most additions
+for their tables."""
 
 STRETCHES_TO_A_DIVE = 4
 
@@ -124,7 +126,9 @@ class _Run:
         if self._bounding is None:
             self._bounding = Bounding(self._reduced, self._kinds)
             self._bounding.learn([column_of_pattern(self._kinds, p) for p in self._best.patterns])
-        steps = RELAXED_STEPS if self._bounding.stage is Stage.RELAXED else 1
+        steps = 1
+        if self._bounding.stage is Stage.RELAXED:
+            steps = max(1, min(RELAXED_STEPS, RELAXED_WORK // self._bounding.work))
         for _ in range(steps):
             if self._bounding.stage is not Stage.DONE and not self._done():
                 self._step(self._bounding, self._best.cost, stop.seconds_left())

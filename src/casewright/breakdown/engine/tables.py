@@ -22,7 +22,7 @@ from .native import FLOATS, INTEGERS, GridType, LineType, SeedType, kernel
 Integers = NDArray[np.int32]
 Floats = NDArray[np.float32]
 
-WORK_OF_ONE_TABLE = 40_000_000
+WORK_OF_ONE_TABLE = 20_000_000
 """Additions for one table; a bin with a finer grid is seen through a coarser one."""
 
 LONGEST = 6000
