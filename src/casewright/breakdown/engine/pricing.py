@@ -85,7 +85,7 @@ class Pricer:
         self._kinds = kinds
         self._bin = bin_
         self._grid = grid(kinds.item, bin_, scales)
-        self.faithful, self.work = self._grid.faithful, self._grid.work
+        self.faithful, self.work = self._grid.faithful, self._grid.made
         self.unseen = np.array(
             [
                 any(

@@ -24,7 +24,7 @@ ALONE = 2
 caller that stops sooner wants a plan and no more proof than comes with it."""
 
 RELAXED_STEPS = 20
-RELAXED_WORK = 60_000_000
+RELAXED_WORK = 160_000_000
 """Steps of the bounding between two stretches of the search while they are quick, and the most additions
 for their tables."""
 

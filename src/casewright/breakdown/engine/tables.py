@@ -28,6 +28,9 @@ WORK_OF_ONE_TABLE = 20_000_000
 LONGEST = 6000
 """Steps of a grid along one side, the sizes that do not matter included."""
 
+BESIDE, FEW = 16, 4
+"""As in tables.c."""
+
 ROOM = 2_000_000
 ROOM_FOR_PAIRS = 4_000_000
 
@@ -53,6 +56,19 @@ class Line:
     @property
     def pairs(self) -> int:
         return int(self.first[-1])
+
+    @property
+    def places(self) -> int:
+        """How many places the sizes take up when filled side by side (tables.c)."""
+        places, start = 0, 0
+        for size in range(1, len(self.size) + 1):
+            full = size == len(self.size) or size - start == BESIDE
+            pairs = not full and self.first[size] < self.first[size + 1]
+            # The first pair of a size has the smallest part, and so the largest.
+            if full or (pairs and self.pair[2 * self.first[size] + 1] >= start):
+                places += FEW if size - start <= FEW else BESIDE
+                start = size
+        return places
 
     def native(self) -> LineType:
         return LineType(len(self.size), integers(self.first), integers(self.pair), integers(self.across))
@@ -103,6 +119,12 @@ class Grid:
     def work(self) -> int:
         """Additions for one table."""
         return self.x.pairs * len(self.y.size) + self.y.pairs * len(self.x.size)
+
+    @property
+    def made(self) -> int:
+        """Additions that the kernel makes for one table: sizes along the length that depend on each other
+        leave places beside them empty (tables.c)."""
+        return self.x.pairs * len(self.y.size) + self.y.pairs * self.x.places
 
 
 def grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int] | None = None) -> Grid:
