@@ -43,6 +43,13 @@ def test_bound_and_plan_enclose_the_optimum(instance: Instance) -> None:
     assert solution.optimal, f"{solution.cost} sheets, bound {solution.bound}, optimum {least}"
 
 
+def test_a_small_job_is_proved_before_its_iterations_end() -> None:
+    # The LP says two bins, and only the cover of all patterns that there are none: it was asked too late.
+    instance = Instance((Item(2, 3, 3), Item(3, 1, 3)), (Bin(4, 4),))
+    solution = solve(instance, MaxIterations(60_000), seed=1)
+    assert solution.cost == 3 and solution.optimal
+
+
 @given(st.lists(st.integers(1, 60), min_size=1, max_size=12), st.integers(2, 60))
 @settings(max_examples=200, deadline=None)
 def test_the_functions_are_dual_feasible(sides: list[int], capacity: int) -> None:

@@ -31,7 +31,8 @@ for their tables."""
 STRETCHES_TO_A_DIVE = 4
 
 DIVES_FIRST = 3
-"""Dives that have failed before all patterns that matter are enumerated."""
+FEW_COPIES = 40
+"""Dives that have failed before all patterns that matter are enumerated; one will do for few copies."""
 
 COVER_SHARE = 0.7
 """Of the seconds left: the most the cover from all patterns may take."""
@@ -143,10 +144,11 @@ class _Run:
         if relaxation.cost > best.cost - bounding.grain + 1e-6 or self._rounds % STRETCHES_TO_A_DIVE:
             return
         self._dives += 1
+        dives = DIVES_FIRST if self._reduced.copies > FEW_COPIES else 1
         plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds)
         if plan is not None:
             self._accept(plan)
-        elif bounding.stage is Stage.DONE and self._dives >= DIVES_FIRST and not self._enumerated:
+        elif bounding.stage is Stage.DONE and self._dives >= dives and not self._enumerated:
             self._enumerated = True
             self._cover(bounding, best.cost, stop)
 
