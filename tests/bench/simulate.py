@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction as F
 
-from casewright.bench.boring import bored_by, row_of, with_jig
+from casewright.bench.boring import JigWork, row_of, with_jig
 from casewright.bench.features import notch_cuts
 from casewright.bench.operations import Guide, Kind, Operation
 from casewright.bench.words import side_words
@@ -12,7 +12,17 @@ from casewright.casework.features import Notch, PinRow
 from casewright.casework.frame import Axis, Way
 from casewright.casework.parts import Part
 from casewright.casework.project import Project
+from casewright.shop.machines import PinJig
 from casewright.solids.shape import Block, Bore, Point, Shape
+
+
+def bored_by(jig: PinJig, work: JigWork) -> tuple[tuple[F, F], ...]:
+    """Where the holes really come: (from the end, from the edge), by laying the jig as told."""
+    return tuple(
+        (move.shift + (hole - 1) * jig.pitch, jig.setback + work.spacer)
+        for move in work.moves
+        for hole in move.holes
+    )
 
 
 def made_by(project: Project, part: Part, operations: tuple[Operation, ...]) -> Shape:

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bench.simulate import bored_by
 from casewright.bench.boring import (
     Row,
-    bored_by,
     level_findings,
     make_spacer,
     spacer,

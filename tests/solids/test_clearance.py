@@ -10,14 +10,33 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.features import Channel, ChannelKind
-from casewright.casework.frame import Way
+from casewright.casework.frame import Axis, Way
 from casewright.casework.job import Bay, CaseSpec, Construction
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
-from casewright.solids.assembled import assemble
-from casewright.solids.clearance import Clearance, clearance, faces, facing
+from casewright.solids.assembled import Body, assemble
+from casewright.solids.clearance import Clearance, clearance, faces
 from samples import BASE, job, spec
 from strategies import case_specs
+
+
+def facing(first: Body, second: Body, way: Way) -> tuple[Clearance, ...]:
+    """Every clearance between a face of `first` that looks `way` and one of `second` that looks back.
+
+    Only faces that overlap when seen along the axis, the largest overlap first; a negative gap
+    says that `second` reaches into or past `first`.
+    """
+    found: list[Clearance] = []
+    for here in faces(first.shape, way):
+        for there in faces(second.shape, way.opposite):
+            across = [axis.value for axis in Axis if axis is not way.axis]
+            shift = [float(second.corner[axis] - first.corner[axis]) for axis in across]
+            area = float((here.outline ^ there.outline.translate((shift[0], shift[1]))).area())
+            if area > 0:
+                apart = float(second.corner[way.axis.value]) + there.at
+                apart -= float(first.corner[way.axis.value]) + here.at
+                found.append(Clearance(apart * way.sign, area))
+    return tuple(sorted(found, key=lambda clearance: -(clearance.area or 0.0)))
 
 
 def test_a_panel_in_its_dado_faces_floor_and_walls() -> None:

@@ -104,15 +104,6 @@ def with_jig(jig: PinJig, row: Row) -> JigWork:
     return JigWork(between, tuple(moves))
 
 
-def bored_by(jig: PinJig, work: JigWork) -> tuple[tuple[Fraction, Fraction], ...]:
-    """Where the holes really come: (from the end, from the edge), by laying the jig as told."""
-    return tuple(
-        (move.shift + (hole - 1) * jig.pitch, jig.setback + work.spacer)
-        for move in work.moves
-        for hole in move.holes
-    )
-
-
 def jig_serves(jig: PinJig | None, row: Row) -> bool:
     """Whether the jig, laid as `with_jig` says, bores the row."""
     if jig is None:

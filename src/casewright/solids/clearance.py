@@ -61,23 +61,6 @@ def faces(shape: Shape, way: Way) -> tuple[Face, ...]:
     return tuple(Face(at, CrossSection(parts, FillRule.NonZero)) for at, parts in planes.items())
 
 
-def facing(first: Body, second: Body, way: Way) -> tuple[Clearance, ...]:
-    """Every clearance between a face of `first` that looks `way` and one of `second` that looks back.
-
-    Only faces that overlap when seen along the axis, the largest overlap first; a negative gap
-    says that `second` reaches into or past `first`.
-    """
-    found: list[Clearance] = []
-    for here in faces(first.shape, way):
-        for there in faces(second.shape, way.opposite):
-            area = _overlap(first, here, second, there, way.axis)
-            if area > 0:
-                apart = float(second.corner[way.axis.value]) + there.at
-                apart -= float(first.corner[way.axis.value]) + here.at
-                found.append(Clearance(apart * way.sign, area))
-    return tuple(sorted(found, key=lambda clearance: -(clearance.area or 0.0)))
-
-
 def clearance(bodies: Bodies, mate: Mate, sizes: Sizes) -> Clearance | None:
     """What a mate's two surfaces leave between them, measured on the solids.
 

@@ -55,10 +55,6 @@ class Shape:
         # Kept: a side with fifty holes is looked up once for each joint on it.
         return hash((self.blank, self.cuts, self.bores))
 
-    def unbored(self) -> Shape:
-        """The shape before its holes are bored."""
-        return Shape(self.blank, self.cuts)
-
 
 def shape_of(part: Part, sizes: Sizes) -> Shape:
     """The shape of a part at the ledger's values."""
