@@ -227,3 +227,10 @@ def test_wood_is_counted_once_after_a_choice(saved: Saved) -> None:
             ]
             assert sum(leaves) <= sum(sheet.root.area for sheet in old.sheets)
         undo(saved, "larder", after, identity)
+
+
+def test_only_ways_that_cost_the_same_are_called_tied(saved: Saved) -> None:
+    found = spoil(saved)
+    costs = [option.cost.key() for option in found.options]
+    assert [line.tied for line in found.lines] == [costs.count(cost) > 1 for cost in costs]
+    assert not all(line.tied for line in found.lines)

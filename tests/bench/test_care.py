@@ -33,6 +33,21 @@ def test_the_lifting_equation() -> None:
     assert weight_limit(Lift(26)) == 0
 
 
+@pytest.mark.parametrize(
+    ("reach", "beyond"),
+    [
+        (Lift(out=25), Lift(out=25.1)),
+        (Lift(height=70), Lift(height=70.1)),
+        (Lift(height=0), Lift(height=-0.1)),
+        (Lift(travel=70), Lift(travel=70.1)),
+        (Lift(turn=135), Lift(turn=135.1)),
+    ],
+)
+def test_the_lifting_equation_ends_where_the_manual_says(reach: Lift, beyond: Lift) -> None:
+    """NIOSH 94-110, tables 1 to 5: H to 25 in, V to 70 in, D to 70 in, A to 135 degrees; nothing beyond."""
+    assert weight_limit(reach) > 0 and weight_limit(beyond) == 0
+
+
 def test_a_plain_rip_is_about_kickback_and_dust() -> None:
     assert hazards(RIP) == {Hazard.KICKBACK, Hazard.DUST}
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
@@ -132,3 +133,10 @@ def test_a_link_is_written_through_and_a_pipe_is_not_replaced(tmp_path: Path) ->
     assert link.is_symlink() and real.read_bytes() == b"new"
     write_whole(os.devnull, b"nothing")
     assert not Path(os.devnull).is_file()
+
+
+def test_a_refusal_without_findings_has_the_same_shape_in_json(capsys: Capture) -> None:
+    assert main(["put-right", STUDIO, "--choose", "1", "--json"]) == 2
+    (finding,) = json.loads(capsys.readouterr().out)["findings"]
+    assert set(finding) == {"code", "weight", "place", "text", "fix", "line", "column"}
+    assert "give both or neither" in finding["text"]

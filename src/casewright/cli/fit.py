@@ -147,4 +147,5 @@ def _square(plan: app.Plan, arguments: argparse.Namespace) -> int:
 
 def _picture(plan: app.Plan, gap: str, name: str) -> int:
     write_whole(name, app.picture(plan, gap))
+    print(f"The chain of {gap} is drawn in {name}.")
     return 0

@@ -45,5 +45,5 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json({"file": out, "labels": count, "on": arguments.on or usual})
     else:
-        print(f"{count} labels for {arguments.on or usual} in {out}")
+        print(f"{count} {'label' if count == 1 else 'labels'} for {arguments.on or usual} in {out}")
     return 0

@@ -16,7 +16,6 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from importlib import import_module
 from io import TextIOWrapper
-from typing import Any
 
 from ..errors import CasewrightError
 from ..findings import Finding
@@ -106,9 +105,8 @@ def refuse(fault: CasewrightError, *, as_json: bool) -> int:
     """Show why the command did nothing: every finding on a line of its own, or as JSON."""
     findings: tuple[Finding, ...] = getattr(fault, "findings", ())
     if as_json:
-        listed: list[dict[str, Any]] = [{**asdict(f), "weight": f.weight.value} for f in findings]
-        if not listed:
-            listed = [{"code": "refused", "text": str(fault)}]
+        every = findings or (Finding("refused", "input", str(fault)),)
+        listed = [{**asdict(finding), "weight": finding.weight.value} for finding in every]
         print(json.dumps({"status": "refused", "findings": listed}, ensure_ascii=False))
     for line in [str(finding) for finding in findings] or [str(fault)]:
         print(line, file=sys.stderr)
