@@ -67,7 +67,9 @@ def test_a_good_measurement_breaks_nothing(capsys: Capture) -> None:
 
 def test_a_picture_of_a_gap_is_written_as_svg(capsys: Capture, tmp_path: Path) -> None:
     target = tmp_path / "gap.svg"
-    assert said(capsys, "--picture", "B1: B1-K in the groove of B1-R", str(target)).endswith(f"is drawn in {target}.\n")
+    assert said(capsys, "--picture", "B1: B1-K in the groove of B1-R", str(target)).endswith(
+        f"is drawn in {target}.\n"
+    )
     root = ET.fromstring(target.read_bytes())
     assert root.tag.endswith("svg")
     assert any("wanted" in (element.text or "") for element in root.iter())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction as F
 from functools import cache
 from io import BytesIO
 
@@ -13,6 +14,7 @@ from pypdf import PdfReader
 from casewright.bench.cutlist import cut_problems
 from casewright.breakdown.engine import MaxIterations
 from casewright.breakdown.solve import solve
+from casewright.casework.project import draw_up
 from casewright.documents.buying import buying
 from casewright.documents.cautions import CAUTIONS
 from casewright.documents.cut_order import cut_lines
@@ -21,6 +23,7 @@ from casewright.documents.typesetting import TEMPLATES
 from casewright.drawings.lettering import THIN_SPACE, lettered
 from casewright.findings import Finding, Weight
 from drawings.shown_jobs import plans, project, project_mm
+from samples import spec
 
 
 @cache
@@ -169,6 +172,21 @@ def test_the_cover_says_what_stops_most_first_and_stays_one_page() -> None:
     data = packet_data(PacketOf(told, plans(), "1"))
     weighed = [one["weight"] for one in (*data["findings"], *data["more_findings"])]
     assert weighed == sorted(weighed, key=["refuse", "warn", "note"].index)
+
+
+def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
+    (low, high) = project().job.runs
+    other = (spec("E1", width=F(30)), spec("S1", width=F(30)))
+    walls = (
+        replace(low, wall="east", cases=other[:1], opening=F(30)),
+        replace(high, wall="south", cases=other[1:], opening=F(30)),
+    )
+    sides = (replace(run, name=run.wall, left=None) for run in walls)
+    turned = draw_up(replace(project().job, runs=(low, *sides)))
+    data = packet_data(PacketOf(turned, {}, "1"))
+    assert [wall["name"] for wall in data["walls"]] == ["north", "east", "south"]
+    first, *others = [wall["elevation"]["tall"] for wall in data["walls"]]
+    assert others == [pytest.approx(205, abs=2)] * 2 and first > 250
 
 
 @pytest.mark.parametrize("name", ["*hash #show", "$x$ _a_ @b", "<angle> & “quote”", "\\back\\slash"])

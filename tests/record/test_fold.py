@@ -208,3 +208,12 @@ def test_a_glue_up_ticked_puts_its_parts_into_the_case_and_undone_takes_them_out
     assert undone.with_status(Status.ASSEMBLED) == ()
     spoiled = [Event("e0", "saw", 1, e.Spoiled("B1-L")), *record]
     assert codes(fold(spoiled, PARTS, (*WORK, join)))[-1] == "assembled-spoiled"
+
+
+def test_of_many_open_steps_three_are_named_and_the_rest_counted() -> None:
+    from casewright.record.say import assembled_early
+
+    event = Event("e1", "saw", 1, e.Assembled("B1", ("B1-L",)))
+    told = [assembled_early(event, event.what, "B1-L", steps).text for steps in ("abc", "abcde")]  # type: ignore[arg-type]
+    assert told[0].endswith("before a, b and c.")
+    assert told[1].endswith("before a, b, c and 2 more.")

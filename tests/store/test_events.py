@@ -53,3 +53,10 @@ def test_no_event_can_be_changed_or_deleted(file: StoreFile) -> None:
         with pytest.raises(StoreError, match="never"), file.writing() as connection:
             connection.execute(statement)
     assert events_after(file, "k")[0].kind == "tick"
+
+
+def test_a_place_beyond_any_has_nothing_after_it(file: StoreFile) -> None:
+    """SQLite's integers end at 2**63 - 1; a page that asked beyond them was answered with a fault of ours."""
+    append_events(file, [tick("a")])
+    assert events_after(file, "k", 10**20) == () == events_after(file, "k", 2**63 - 1)
+    assert len(events_after(file, "k", -1)) == 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import astuple, dataclass
 
-from .file import StoreFile
+from .file import GREATEST, StoreFile
 from .jobs import NoSuchJob
 
 
@@ -60,6 +60,8 @@ def append_events(file: StoreFile, events: Iterable[NewEvent]) -> tuple[KeptEven
 
 def events_after(file: StoreFile, job: str, place: int = 0) -> tuple[KeptEvent, ...]:
     """The events of a job kept after `place`, in order; all of them by default."""
+    if place > GREATEST:
+        return ()
     with file.reading() as connection:
         rows = connection.execute(
             "SELECT * FROM event WHERE job = ? AND place > ? ORDER BY place", (job, place)

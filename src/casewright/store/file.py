@@ -18,6 +18,9 @@ from .migrate import bring_up_to_date
 
 WAIT_SECONDS = 30.0
 
+GREATEST = 2**63 - 1
+"""The greatest whole number SQLite holds."""
+
 
 @dataclass(frozen=True)
 class StoreFile:

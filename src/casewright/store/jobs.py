@@ -6,10 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from ..errors import StoreError
-from .file import StoreFile
-
-MOST = 2**63
-"""SQLite's integers end here."""
+from .file import GREATEST, StoreFile
 
 
 @dataclass(frozen=True)
@@ -147,7 +144,7 @@ def _job(connection: sqlite3.Connection, job: str) -> JobRow:
 
 def _revision(connection: sqlite3.Connection, job: str, number: int) -> Revision:
     row = None
-    if 0 < number < MOST:
+    if 0 < number <= GREATEST:
         asked = (job, number)
         row = connection.execute("SELECT * FROM revision WHERE job = ? AND number = ?", asked).fetchone()
     if row is None:
