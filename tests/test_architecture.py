@@ -10,7 +10,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # Each layer with the layers it may import directly. `measure` knows nothing of wood,
 # `breakdown` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
 SPINE = "measure shop casework breakdown bench"
-WORK = f"{SPINE} boards strength solids record fit putright"
+WORK = f"{SPINE} solids record fit putright"
 
 
 def layers(names: str) -> set[str]:
@@ -26,9 +26,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "casework": layers("measure shop"),
     "jobfile": layers("measure shop casework"),
     "breakdown": layers("measure"),
-    "boards": layers("measure breakdown"),
     "bench": layers("measure shop casework breakdown"),
-    "strength": layers("measure shop casework"),
     "solids": layers("measure shop casework"),
     "record": layers(SPINE),
     "fit": layers(SPINE),
