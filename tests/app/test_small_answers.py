@@ -16,7 +16,7 @@ from casewright.app.sheets import sheets_shown
 from casewright.breakdown.plan import Figures, Plan, Status
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
-from casewright.shop.materials import OtherSize
+from casewright.shop.materials import Offcut, OtherSize
 from casewright.store.jobs import NoSuchJob
 from samples import job, spec
 
@@ -57,3 +57,14 @@ def test_every_size_of_sheet_to_buy_is_named() -> None:
         assert f"{one.sheets} sheet" in shown.buy
         assert f"{float(one.money):.2f}" in shown.buy
     assert shown.buy.count(" and ") == len(of_ply) - 1
+
+
+def test_a_sheet_that_is_an_offcut_off_the_rack_says_which() -> None:
+    sample = job(spec("B1", width=F(30)))
+    shelf = Offcut("behind the door", "ply", F(40), F(30))
+    made = plan_job(draw_up(replace(sample, shop=replace(sample.shop, rack=(shelf,)))), seconds=0.3)
+    used = [sheet.bin for sheet in made.plans["ply"].sheets]
+    shown = next(one for one in sheets_shown(made) if one.name == "birch ply")
+    assert "behind the door" in used
+    for name, picture in zip(used, shown.pictures, strict=True):
+        assert picture.title.endswith(", cut from behind the door") == (name == "behind the door")

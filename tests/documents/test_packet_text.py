@@ -189,6 +189,19 @@ def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
     assert others == [pytest.approx(205, abs=2)] * 2 and first > 250
 
 
+def test_sheets_with_numbers_of_their_own_are_not_counted_to_the_last() -> None:
+    """Handed out anew, `sheet 12 of 3` would be nonsense."""
+    assert {page["of"] for page in packet_data(PacketOf(project(), plans(), "1"))["sheets"]} == {
+        f"of {len(plan.sheets)}" for plan in plans().values()
+    }
+    later = {
+        key: replace(plan, sheets=tuple(replace(sheet, number=sheet.number + 9) for sheet in plan.sheets))
+        for key, plan in plans().items()
+    }
+    pages_ = packet_data(PacketOf(project(), later, "1"))["sheets"]
+    assert {page["of"] for page in pages_} == {""} and min(page["number"] for page in pages_) == 10
+
+
 @pytest.mark.parametrize("name", ["*hash #show", "$x$ _a_ @b", "<angle> & “quote”", "\\back\\slash"])
 def test_a_job_may_be_called_anything(name: str) -> None:
     named = replace(project(), job=replace(project().job, name=name))

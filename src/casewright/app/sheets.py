@@ -51,8 +51,11 @@ def sheets_shown(made: JobPlan) -> tuple[SheetsShown, ...]:
     shown = []
     for key, plan in made.plans.items():
         good = job.sheets[key]
-        scenes = [sheet_scene(sheet, job.mark, by_hand, grain=good.grain) for sheet in plan.sheets]
         buy = _buying(job, [one for one in made.purchases if one.material == key])
-        pictures = tuple(Picture(scene.title, inline(fitted(scene, *SHEET))) for scene in scenes)
-        shown.append(SheetsShown(good.name, plan.statement(), buy, pictures))
+        pictures = []
+        for sheet in plan.sheets:
+            scene = sheet_scene(sheet, job.mark, by_hand, grain=good.grain)
+            title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
+            pictures.append(Picture(title, inline(fitted(scene, *SHEET))))
+        shown.append(SheetsShown(good.name, plan.statement(), buy, tuple(pictures)))
     return tuple(shown)

@@ -90,6 +90,8 @@ def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
     pages: list[Json] = []
     for material, plan in plans.items():
         sheet_good = project.job.sheets[material]
+        # Once work has been handed out anew the numbers are no longer one to the last.
+        counted = [sheet.number for sheet in plan.sheets] == list(range(1, len(plan.sheets) + 1))
         for sheet in plan.sheets:
             scene = sheet_scene(sheet, finest, hand, grain=sheet_good.grain)
             rack = {offcut.name for offcut in project.job.shop.rack}
@@ -98,7 +100,7 @@ def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
                 {
                     "name": sheet_good.name,
                     "number": sheet.number,
-                    "of": len(plan.sheets),
+                    "of": f"of {len(plan.sheets)}" if counted else "",
                     "note": "" if sheet.bin == sheet_good.name else other,
                     "picture": picture(fitted(scene, *ROOM)),
                     "cuts": [
