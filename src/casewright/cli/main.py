@@ -58,8 +58,9 @@ exit codes: 0 done, 1 done but look at what it says, 2 the input will not do,
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; gives its exit code."""
-    if isinstance(sys.stdout, TextIOWrapper):  # a terminal that has no × or ² still gets its answer
-        sys.stdout.reconfigure(errors="backslashreplace")
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # a terminal that has no × or ² still gets its answer
+            stream.reconfigure(errors="backslashreplace")
     words = list(sys.argv[1:] if argv is None else argv)
     chosen = next((word for word in words if not word.startswith("-")), None)
     arguments = _parser(chosen).parse_args(words)
