@@ -59,7 +59,7 @@ def kinds_of(instance: Instance) -> Kinds:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Column:
-    """One way to cut one bin. Exactly one of `tree` and `pattern` says how it is laid out."""
+    """One way to cut one bin. `tree` or `pattern` says how it is laid out; neither, while only counting."""
 
     bin: int
     counts: Counts

@@ -7,6 +7,7 @@ guillotine cutting-stock problem with leftovers. EURO Journal on Computational O
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -20,7 +21,7 @@ from .search import Search
 PRICINGS = 3
 """Between two roundings."""
 
-SURE = 0.999
+SURE = 0.85
 LEFT_TO_SEARCH = 0.45
 """Of the cost: when no more than that is still fractional, the search takes over."""
 
@@ -36,24 +37,44 @@ class Diver:
     kinds: Kinds
 
     def dive(self, bounding: Bounding, best_cost: int, seed: int) -> tuple[Pattern, ...] | None:
-        """A plan cheaper than `best_cost`, or None."""
-        draw = np.random.default_rng(seed)
+        """A plan cheaper than `best_cost`, or None; new columns are priced for what is left."""
         target = best_cost - bounding.grain
         master = Master(self.kinds.demand, self.instance.bins)
         for column in bounding.master.columns:
             master.add(column)
+
+        def within(left: Counts) -> bool:
+            return self._price(bounding, master, left, target)
+
+        taken = self.taken(master, target, np.random.default_rng(seed), within)
+        return None if taken is None else self.finish(taken, target, seed)
+
+    def taken(
+        self, master: Master, target: int, draw: np.random.Generator, within: Callable[[Counts], bool]
+    ) -> list[Column] | None:
+        """Columns rounded up until no more than a share of the cost is fractional. `within` solves the
+        master again, what is left of the demand being given, and says whether the target is still within
+        reach: None as soon as it is not. The master is left free again."""
+        times: dict[int, int] = {}
         taken: list[Column] = []
-        spent = 0
         share = LEFT_TO_SEARCH * draw.uniform(0.6, 1.4)
-        while spent < (1 - share) * target:
-            if not self._price(bounding, master, self._left(taken), target):
-                return None
-            rounded = self._round(master, taken, draw)
+        reached = True
+        while self._cost(taken) < (1 - share) * target:
+            reached = within(self._left(taken))
+            if not reached:
+                break
+            rounded = self._rounded(master, times, draw)
             if not rounded:
                 break
-            taken += rounded
-            spent = sum(self.instance.bins[column.bin].price for column in taken)
-        return self._finish(taken, target - spent, seed)
+            for place, more in rounded.items():
+                times[place] = times.get(place, 0) + more
+                master.at_least(place, times[place])
+                taken += [master.columns[place]] * more
+        master.release(times)
+        return taken if reached else None
+
+    def _cost(self, taken: list[Column]) -> int:
+        return sum(self.instance.bins[column.bin].price for column in taken)
 
     def _left(self, taken: list[Column]) -> Counts:
         left = self.kinds.demand
@@ -72,30 +93,24 @@ class Diver:
         found = master.solve()
         return found is not None and found.cost <= target + 1e-6
 
-    def _round(self, master: Master, taken: list[Column], draw: np.random.Generator) -> list[Column]:
-        values = master.values()
-        already: dict[tuple[int, bytes], int] = {}
-        for column in taken:
-            already[column.key] = already.get(column.key, 0) + 1
-        rest = np.array(
-            [value - already.get(c.key, 0) for c, value in zip(master.columns, values, strict=True)]
-        )
-        times = np.floor(rest + 1 - SURE).astype(int)
-        if not times.any():
+    @staticmethod
+    def _rounded(master: Master, times: dict[int, int], draw: np.random.Generator) -> dict[int, int]:
+        """The columns to be taken once more, or more often: all that the LP is sure of, else one drawn."""
+        rest = master.values()
+        for place, already in times.items():
+            rest[place] -= already
+        more = np.floor(rest + 1 - SURE).astype(int)
+        if not more.any():
             fractional = np.nonzero(rest > 1e-6)[0]
             if not len(fractional):
-                return []
+                return {}
             weights = rest[fractional] ** 3
-            times[draw.choice(fractional, p=weights / weights.sum())] = 1
-        rounded: list[Column] = []
-        for place in np.nonzero(times > 0)[0]:
-            column = master.columns[place]
-            master.at_least(int(place), already.get(column.key, 0) + int(times[place]))
-            rounded += [column] * int(times[place])
-        return rounded
+            more[draw.choice(fractional, p=weights / weights.sum())] = 1
+        return {int(place): int(more[place]) for place in np.nonzero(more > 0)[0]}
 
-    def _finish(self, taken: list[Column], money: int, seed: int) -> tuple[Pattern, ...] | None:
-        """What the columns taken do not cover, cut from new bins for no more than `money`."""
+    def finish(self, taken: list[Column], target: int, seed: int) -> tuple[Pattern, ...] | None:
+        """A plan of the columns taken and new bins for what they do not cover, for `target` at most."""
+        money = target - self._cost(taken)
         start = lay_out(self.instance, self.kinds, taken)
         missing = [item.count for item in self.instance.items]
         used = [0] * len(self.instance.bins)

@@ -6,12 +6,14 @@ Computation 10 (2018).
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
 import highspy
 import numpy as np
 from highspy import _core as highs
+from numpy.typing import NDArray
 
 from .columns import Column, Counts
 from .model import Bin
@@ -85,6 +87,17 @@ class Master:
     def values(self) -> Duals:
         """How often the LP takes each column."""
         return np.array(self._lp.getSolution().col_value)
+
+    def weigh(self, factors: NDArray[np.float64]) -> None:
+        """From now on each column counts with so many times its price."""
+        prices = np.array([float(self._bins[column.bin].price) for column in self._columns])
+        places = np.arange(len(prices), dtype=np.int32)
+        self._lp.changeColsCost(len(prices), places, prices * factors)
+
+    def release(self, places: Iterable[int]) -> None:
+        """Takes `at_least` back."""
+        for place in places:
+            self._lp.changeColBounds(place, 0.0, highspy.kHighsInf)
 
     def at_least(self, place: int, times: int) -> None:
         """From now on the LP takes that column at least so many times."""

@@ -5,7 +5,18 @@ from __future__ import annotations
 import ctypes
 import sys
 import zlib
-from ctypes import POINTER, c_float, c_int32, c_int64, c_uint8, c_uint32, c_uint64, c_void_p
+from ctypes import (
+    POINTER,
+    c_double,
+    c_float,
+    c_int16,
+    c_int32,
+    c_int64,
+    c_uint8,
+    c_uint32,
+    c_uint64,
+    c_void_p,
+)
 from functools import cache
 from pathlib import Path
 
@@ -40,6 +51,7 @@ class PricedItem(ctypes.Structure):
 
 FLOATS = POINTER(c_float)
 INTEGERS = POINTER(c_int32)
+SHORTS = POINTER(c_int16)
 
 
 class SeedType(ctypes.Structure):
@@ -74,6 +86,11 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     ),
     "search_free": (None, (c_void_p,)),
     "search_set_goal": (None, (c_void_p, c_int64)),
+    "search_set_pace": (None, (c_void_p, c_int32, c_int64)),
+    "search_remember": (c_int32, (c_void_p, c_double, c_int32)),
+    "search_remembered": (c_int32, (c_void_p,)),
+    "search_remembered_counts": (None, (c_void_p, c_int32, INTEGERS, c_int32, INTEGERS, SHORTS)),
+    "search_remembered_code": (INTEGERS, (c_void_p, c_int32, INTEGERS)),
     "search_run": (c_int32, (c_void_p, c_int64, POINTER(c_int64))),
     "search_encode": (c_int32, (c_void_p,)),
     "search_kept": (POINTER(c_int32), (c_void_p,)),

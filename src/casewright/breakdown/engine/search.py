@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import ctypes
 from collections.abc import Iterator
-from ctypes import c_int64
+from ctypes import c_int32, c_int64
 from types import TracebackType
 
-from .columns import Box, cut_from, trimmed
+import numpy as np
+from numpy.typing import NDArray
+
+from .columns import Box, Kinds, cut_from, trimmed
 from .model import Axis, Instance, Node, Pattern, Piece, Rest, Strip
-from .native import BinType, ItemType, Rules, kernel
+from .native import INTEGERS, SHORTS, BinType, ItemType, Rules, kernel
 
 ANY_NUMBER = 1_000_000
 """Stages or bins when there is no limit."""
@@ -52,6 +55,41 @@ class Search:
 
     def goal(self, cost: int) -> None:
         kernel().search_set_goal(self._handle, cost)
+
+    def pace(self, history: int, patience: int = 0) -> None:
+        """How slowly it settles, and after how many iterations without a better state it begins anew
+        from a part of its plan (0: never)."""
+        kernel().search_set_pace(self._handle, history, patience)
+
+    def remember(self, least_fill: float, most: int) -> None:
+        """From now on patterns with so much area for a unit of price are remembered, each set of items
+        once; `most` in all, which the first call settles."""
+        if not kernel().search_remember(self._handle, least_fill, most):
+            raise MemoryError("the pool of patterns needs more memory than there is")
+
+    def remembered(self) -> int:
+        return int(kernel().search_remembered(self._handle))
+
+    def remembered_counts(self, first: int, kinds: Kinds) -> tuple[NDArray[np.int32], NDArray[np.int16]]:
+        """Of the patterns remembered, from `first` on: bins, and how often each kind of item is in it."""
+        number = self.remembered() - first
+        bins = np.zeros(number, dtype=np.int32)
+        counts = np.zeros((number, len(kinds.item)), dtype=np.int16)
+        kind_of = np.array(kinds.kind_of, dtype=np.int32)
+        kernel().search_remembered_counts(
+            self._handle,
+            first,
+            kind_of.ctypes.data_as(INTEGERS),
+            len(kinds.item),
+            bins.ctypes.data_as(INTEGERS),
+            counts.ctypes.data_as(SHORTS),
+        )
+        return bins, counts
+
+    def remembered_pattern(self, place: int) -> Pattern:
+        length = c_int32()
+        code = kernel().search_remembered_code(self._handle, place, ctypes.byref(length))
+        return decode(self._instance, code[: length.value])[0]
 
     def run(self, iterations: int) -> tuple[bool, int]:
         """Whether a plan within the goal was found, and the iterations used."""

@@ -9,10 +9,11 @@ from dataclasses import replace
 
 from .bounding import Bounding, Stage
 from .bounds import fits, quick_bound
-from .columns import column_of_pattern, kinds_of, lay_out
+from .columns import Column, column_of_pattern, kinds_of, lay_out
 from .cover import cover
 from .dive import Diver
 from .model import Bound, Instance, Pattern, Solution
+from .pool import Pool
 from .search import Search
 from .stop import Progress, Stop
 
@@ -29,6 +30,16 @@ RELAXED_WORK = 160_000_000
 for their tables."""
 
 STRETCHES_TO_A_DIVE = 4
+
+STUCK = 25
+"""Stretches without a better plan after which the search goes on more slowly, and the pool begins."""
+
+SLOW_HISTORY = 5000
+
+GATHERING = 20
+"""Rounds in which the pool is filled; in the next ones it is dived into, once in each."""
+
+POOL_DIVES = 16
 
 DIVES_FIRST = 3
 FEW_COPIES = 40
@@ -82,7 +93,7 @@ class _Run:
         self._misfits = misfits
         self._report = report
         self._searches = [stack.enter_context(Search(reduced, seed * 1_000_003 + c)) for c in range(cores)]
-        self._pool = stack.enter_context(ThreadPoolExecutor(cores))
+        self._threads = stack.enter_context(ThreadPoolExecutor(cores))
         self._kinds = kinds_of(reduced)
         self._diver = Diver(reduced, self._kinds)
         self._seed = seed
@@ -92,6 +103,11 @@ class _Run:
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._enumerated = False
+        self._gatherer = stack.enter_context(Search(reduced, ~seed))
+        self._pool: Pool | None = None
+        self._joined = False
+        self._stuck = False
+        self._stuck_for = 0
 
     def until(self, stop: Stop) -> Solution:
         stretch = max(16, WORK_PER_STRETCH // (self._reduced.copies + 50))
@@ -99,7 +115,11 @@ class _Run:
         while not self._done() and not stop(self._progress()):
             self._search(stretch)
             self._rounds += 1
-            if self._iterations >= ALONE * stretch and not self._done() and not stop(self._progress()):
+            self._stuck = self._since_better >= STUCK * stretch
+            if self._stuck and not self._done():
+                self._use_pool(stretch)
+            bounding = self._iterations >= ALONE * stretch and self._rounds % (4 if self._stuck else 1) == 0
+            if bounding and not self._done() and not stop(self._progress()):
                 self._raise_bound(stop)
         if self._best:
             return replace(self._best, iterations=self._iterations)
@@ -114,19 +134,42 @@ class _Run:
         return self._best is not None and self._best.cost <= self._bound.cost
 
     def _search(self, amount: int) -> None:
-        outcomes = list(self._pool.map(Search.run, self._searches, [amount] * len(self._searches)))
+        outcomes = list(self._threads.map(Search.run, self._searches, [amount] * len(self._searches)))
         self._iterations += max(used for _, used in outcomes)
         self._since_better += amount
         found = [s.plan() for s, (success, _) in zip(self._searches, outcomes, strict=True) if success]
         if found:
             self._accept(min(found, key=self._cost))
 
+    def _use_pool(self, stretch: int) -> None:
+        """Patterns are gathered for some rounds, then plans put together from them, turn about."""
+        if self._best is None:
+            return
+        goal = self._best.cost - 1
+        if self._pool is None:
+            self._pool = Pool(self._gatherer, self._reduced, self._kinds)
+        if self._stuck_for == 0:
+            self._pool.aim(goal)
+            for search in self._searches:
+                search.pace(SLOW_HISTORY)
+        phase = self._stuck_for % (GATHERING + POOL_DIVES)
+        self._stuck_for += 1
+        if phase < GATHERING:
+            found, _ = self._gatherer.run(2 * stretch)
+            plan = self._gatherer.plan() if found else None
+        else:
+            if phase == GATHERING:
+                self._joined = self._pool.join(self._columns(self._best))
+            plan = self._pool.dive(self._seed + self._rounds) if self._joined else None
+        if plan is not None:
+            self._accept(plan)
+
     def _raise_bound(self, stop: Stop) -> None:
         if self._best is None:
             return
         if self._bounding is None:
             self._bounding = Bounding(self._reduced, self._kinds)
-            self._bounding.learn([column_of_pattern(self._kinds, p) for p in self._best.patterns])
+            self._bounding.learn(self._columns(self._best))
         steps = 1
         if self._bounding.stage is Stage.RELAXED:
             steps = max(1, min(RELAXED_STEPS, RELAXED_WORK // self._bounding.work))
@@ -141,7 +184,9 @@ class _Run:
         relaxation, best = bounding.relaxation, self._best
         if relaxation is None or best is None or self._done():
             return
-        if relaxation.cost > best.cost - bounding.grain + 1e-6 or self._rounds % STRETCHES_TO_A_DIVE:
+        if relaxation.cost > best.cost - bounding.grain + 1e-6:
+            return
+        if self._rounds % (GATHERING + POOL_DIVES if self._stuck else STRETCHES_TO_A_DIVE):
             return
         self._dives += 1
         dives = DIVES_FIRST if self._reduced.copies > FEW_COPIES else 1
@@ -179,15 +224,18 @@ class _Run:
     def _accept(self, patterns: tuple[Pattern, ...]) -> None:
         if self._best is not None and self._cost(patterns) >= self._best.cost:
             return
-        self._since_better = self._dives = 0
+        self._since_better = self._dives = self._stuck_for = 0
         self._enumerated = False
         self._best = self._answer(patterns)
         if self._bounding:
-            self._bounding.learn([column_of_pattern(self._kinds, p) for p in patterns])
+            self._bounding.learn(self._columns(self._best))
         if self._report:
             self._report(self._best)
         for search in self._searches:
             search.goal(self._best.cost - 1)
+
+    def _columns(self, solution: Solution) -> list[Column]:
+        return [column_of_pattern(self._kinds, pattern) for pattern in solution.patterns]
 
     def _cost(self, patterns: tuple[Pattern, ...]) -> int:
         return sum(self._instance.bins[pattern.bin].price for pattern in patterns)

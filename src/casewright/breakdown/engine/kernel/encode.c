@@ -8,15 +8,15 @@
 
 #include "search.h"
 
-static int put(Search *search, int32_t value) {
-    if (search->kept_length == search->kept_capacity) {
-        int32_t capacity = search->kept_capacity * 2 + 256;
-        int32_t *grown = realloc(search->kept, (size_t)capacity * sizeof *grown);
+static int put(Code *code, int32_t value) {
+    if (code->length == code->capacity) {
+        int32_t capacity = code->capacity * 2 + 256;
+        int32_t *grown = realloc(code->number, (size_t)capacity * sizeof *grown);
         if (!grown) return 0;
-        search->kept = grown;
-        search->kept_capacity = capacity;
+        code->number = grown;
+        code->capacity = capacity;
     }
-    search->kept[search->kept_length++] = value;
+    code->number[code->length++] = value;
     return 1;
 }
 
@@ -26,37 +26,36 @@ static int32_t children_of(const Layout *layout, int32_t slot) {
     return count;
 }
 
-static int put_children(Search *search, const Layout *layout, int32_t slot) {
+static int put_children(Code *code, const Layout *layout, int32_t slot) {
     for (int32_t c = layout->node[slot].first; c != NONE; c = layout->node[c].next) {
         const Node *child = &layout->node[c];
         int32_t below = child->item == STRIP ? children_of(layout, c) : 0;
-        if (!put(search, child->item == STRIP ? STRIP : child->item) || !put(search, child->turned) ||
-            !put(search, child->extent) || !put(search, below))
+        if (!put(code, child->item == STRIP ? STRIP : child->item) || !put(code, child->turned) ||
+            !put(code, child->extent) || !put(code, below))
             return 0;
-        if (child->item == STRIP && !put_children(search, layout, c)) return 0;
+        if (child->item == STRIP && !put_children(code, layout, c)) return 0;
     }
     return 1;
 }
 
+int encode_layout(Code *code, const Layout *layout) {
+    return put(code, layout->bin) && put(code, layout->node[0].axis) &&
+           put(code, children_of(layout, 0)) && put_children(code, layout, 0);
+}
+
 int encode(Search *search) {
-    search->kept_length = 0;
-    search->kept_cost = search->cost;
-    for (int32_t s = 0; s < search->slots; s++) {
-        const Layout *layout = &search->layout[s];
-        if (layout->bin == NONE) continue;
-        if (!put(search, layout->bin) || !put(search, layout->node[0].axis) ||
-            !put(search, children_of(layout, 0)) || !put_children(search, layout, 0))
-            return 0;
-    }
+    search->kept.length = 0;
+    for (int32_t s = 0; s < search->slots; s++)
+        if (search->layout[s].bin != NONE && !encode_layout(&search->kept, &search->layout[s])) return 0;
     return 1;
 }
 
 /* The state as it stands, complete or not: for plans that stock does not suffice for. */
 KERNEL_API int32_t search_encode(Search *search) { return encode(search); }
 
-KERNEL_API const int32_t *search_kept(const Search *search) { return search->kept; }
+KERNEL_API const int32_t *search_kept(const Search *search) { return search->kept.number; }
 
-KERNEL_API int32_t search_kept_length(const Search *search) { return search->kept_length; }
+KERNEL_API int32_t search_kept_length(const Search *search) { return search->kept.length; }
 
 KERNEL_API int64_t search_out_area(const Search *search) { return search->score.out; }
 
@@ -77,7 +76,8 @@ KERNEL_API void search_free(Search *search) {
     free(search->saved_out);
     free(search->order);
     free(search->key);
-    free(search->kept);
+    free(search->kept.number);
+    pool_free(&search->pool);
     free(search);
 }
 
@@ -130,6 +130,6 @@ KERNEL_API Search *search_new(int32_t items, const ItemType *item, int32_t bins,
     }
     search->out_area = search->score.out;
     search->cost_limit = INT64_MAX / 4;
-    for (int32_t h = 0; h < HISTORY; h++) search->history[h] = (Score){INT64_MAX, 0};
+    search_set_pace(search, FIRST_HISTORY, 0);
     return search;
 }

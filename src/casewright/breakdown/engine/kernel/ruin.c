@@ -46,6 +46,13 @@ void ruin(Search *search) {
     }
 }
 
+/* Gives up from a fifth to four fifths of all layouts. */
+void ruin_at_large(Search *search) {
+    int32_t share = 20 + random_below(search, 61);
+    for (int32_t s = 0; s < search->slots; s++)
+        if (search->layout[s].bin != NONE && random_below(search, 100) < share) remove_from(search, s, 0);
+}
+
 /* While the open layouts cost more than the limit, the emptiest is given up. */
 void drop_to_limit(Search *search) {
     while (search->cost > search->cost_limit) {

@@ -11,6 +11,8 @@
 
 #include <string.h>
 
+enum { ITERATIONS_TO_A_LOOK = 32 };
+
 /* splitmix64, S. Vigna, public domain algorithm */
 uint64_t next_random(Search *search) {
     uint64_t z = (search->random += 0x9e3779b97f4a7c15u);
@@ -81,17 +83,19 @@ static int no_worse(Score a, Score b) {
     return a.out != b.out ? a.out < b.out : a.leftover >= b.leftover;
 }
 
-/* The history is a queue of the best scores: its head is what was best HISTORY acceptances ago. */
+/* The history is a queue of the best scores: its head is what was best history_length acceptances ago. */
 static void remember(Search *search, Score score) {
     Score *head = &search->history[search->history_head];
-    const Score *last = &search->history[(search->history_head + HISTORY - 1) % HISTORY];
+    const Score *last = &search->history[(search->history_head + search->history_length - 1) % search->history_length];
     *head = no_worse(score, *last) ? score : *last;
-    search->history_head = (search->history_head + 1) % HISTORY;
+    search->history_head = (search->history_head + 1) % search->history_length;
 }
 
 static void forget(Search *search) {
-    for (int32_t h = 0; h < HISTORY; h++) search->history[h] = (Score){INT64_MAX, 0};
+    for (int32_t h = 0; h < search->history_length; h++) search->history[h] = (Score){INT64_MAX, 0};
     search->history_head = 0;
+    search->least = (Score){INT64_MAX, 0};
+    search->since_least = 0;
 }
 
 static void begin_iteration(Search *search) {
@@ -101,13 +105,8 @@ static void begin_iteration(Search *search) {
     memcpy(search->saved_out, search->out, (size_t)search->out_count * sizeof *search->out);
 }
 
-/* A new goal: to cost no more than `limit`. */
-KERNEL_API void search_set_goal(Search *search, int64_t limit) {
-    search->cost_limit = limit;
-    forget(search);
-    if (search->cost <= limit) return;
-    begin_iteration(search);
-    drop_to_limit(search);
+/* What the state is worth after layouts were emptied outside of an iteration. */
+static void score_anew(Search *search) {
     search->out_area = 0;
     for (int32_t i = 0; i < search->out_count; i++) search->out_area += search->item_area[search->out[i]];
     for (int32_t t = 0; t < search->touched_count; t++) {
@@ -115,6 +114,31 @@ KERNEL_API void search_set_goal(Search *search, int64_t limit) {
         if (layout->bin != NONE) search->leftover += layout_leftover(layout, search->unit);
     }
     search->score = (Score){search->out_area, search->leftover};
+}
+
+/* A new goal: to cost no more than `limit`. */
+KERNEL_API void search_set_goal(Search *search, int64_t limit) {
+    search->cost_limit = limit;
+    forget(search);
+    if (search->cost <= limit) return;
+    begin_iteration(search);
+    drop_to_limit(search);
+    score_anew(search);
+}
+
+/* history: the longer, the slower and the deeper the search settles; patience: for how many iterations
+ * it may go without a better state before it begins anew from a part of its plan (0: it never does). */
+KERNEL_API void search_set_pace(Search *search, int32_t history, int64_t patience) {
+    search->history_length = history;
+    search->patience = patience;
+    forget(search);
+}
+
+static void begin_anew(Search *search) {
+    begin_iteration(search);
+    ruin_at_large(search);
+    score_anew(search);
+    forget(search);
 }
 
 static int complete(const Search *search) {
@@ -125,6 +149,7 @@ static int complete(const Search *search) {
  * iterations are used up (returns 0).  `used` receives the number of iterations done. */
 KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used) {
     for (*used = 0; *used < iterations; ++*used) {
+        if (search->patience && search->since_least++ > search->patience) begin_anew(search);
         begin_iteration(search);
         ruin(search);
         Score front = search->history[search->history_head];
@@ -138,9 +163,14 @@ KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used)
         if (all_tried && (no_worse(score, front) || no_worse(score, search->score))) {
             search->score = score;
             remember(search, score);
+            if (!no_worse(search->least, score)) {
+                search->least = score;
+                search->since_least = 0;
+            }
         } else {
             take_back(search);
         }
+        if (search->pool.place && search->iteration % ITERATIONS_TO_A_LOOK == 0) pool_remember(search);
         if (complete(search)) {
             ++*used;
             return encode(search);

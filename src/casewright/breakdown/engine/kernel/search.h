@@ -29,10 +29,27 @@ typedef struct {
     double leftover; /* worth of the free rectangles, to be made large */
 } Score;
 
-#ifndef HIST
-#define HIST 500
-#endif
-enum { HISTORY = HIST };
+enum { FIRST_HISTORY = 500, LONGEST_HISTORY = 5000 };
+
+/* Layouts as rows of integers, see encode.c. */
+typedef struct {
+    int32_t *number;
+    int32_t length, capacity;
+} Code;
+
+/* Layouts worth remembering, whatever became of the plans they were in; see pool.c. */
+typedef struct {
+    uint64_t key;
+    int32_t bin, start; /* where in the code it begins */
+} Remembered;
+
+typedef struct {
+    Remembered *layout;
+    int32_t count, most;
+    int32_t *place; /* hash table of `layout`s */
+    Code code;
+    double least_fill; /* area for a unit of price */
+} Pool;
 
 typedef struct {
     int32_t items, bins, copies; /* kinds of items, kinds of bins, items in all */
@@ -62,13 +79,14 @@ typedef struct {
     int32_t saved_out_count;
 
     Score score; /* of the state last accepted */
-    Score history[HISTORY];
+    Score history[LONGEST_HISTORY];
     int32_t history_length, history_head;
+    Score least; /* the best since the search began anew */
+    int64_t since_least, patience; /* patience: iterations without a better one before it does; 0: never */
     int32_t *order; /* scratch */
     double *key;
-    int32_t *kept; /* the best complete plan, encoded (see encode.c) */
-    int32_t kept_length, kept_capacity;
-    int64_t kept_cost;
+    Code kept; /* the best complete plan */
+    Pool pool;
 } Search;
 
 uint64_t next_random(Search *search);
@@ -79,9 +97,15 @@ void close_if_empty(Search *search, int32_t slot);
 int32_t open_layout(Search *search, int32_t bin, int32_t axis);
 
 void ruin(Search *search);
+void ruin_at_large(Search *search);
 void drop_to_limit(Search *search);
 int recreate(Search *search, int64_t most_out);
 
+KERNEL_API void search_set_pace(Search *search, int32_t history, int64_t patience);
+
 int encode(Search *search);
+int encode_layout(Code *code, const Layout *layout);
+void pool_remember(Search *search);
+void pool_free(Pool *pool);
 
 #endif

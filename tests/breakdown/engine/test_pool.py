@@ -1,0 +1,154 @@
+"""The pool: what the search remembers, and the plans put together from it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.breakdown.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
+from casewright.breakdown.engine.bounds import quick_bound
+from casewright.breakdown.engine.columns import Column, column_of_pattern, kinds_of
+from casewright.breakdown.engine.dive import Diver
+from casewright.breakdown.engine.master import Master
+from casewright.breakdown.engine.model import Bound, Solution
+from casewright.breakdown.engine.pool import Pool
+from casewright.breakdown.engine.search import Search
+
+from .checker import check
+
+ITERATIONS = 3000
+
+
+def drawn(seed: int, number: int = 24, **rules: object) -> Instance:
+    """Items of two families in bins of two prices; few are alike."""
+    draw = np.random.default_rng(seed)
+    items = tuple(
+        Item(int(draw.integers(8, 60)), int(draw.integers(8, 50)), int(draw.integers(1, 3)), bool(n % 2))
+        for n in range(number)
+    )
+    return Instance(items, (Bin(100, 80, None, 10), Bin(70, 90, 3, 8)), **rules)  # type: ignore[arg-type]
+
+
+def searched(search: Search, instance: Instance) -> int:
+    """Runs without a goal that could be met, for patterns alone; how many were remembered."""
+    search.remember(0.0, 10_000)
+    search.goal(quick_bound(instance).cost // 2)
+    search.run(ITERATIONS)
+    return search.remembered()
+
+
+@settings(deadline=None, max_examples=15)
+@given(st.integers(0, 10_000), st.sampled_from(FirstCut), st.sampled_from([None, 2, 3]))
+def test_each_pattern_remembered_can_be_cut_and_holds_what_is_counted(
+    seed: int, first_cut: FirstCut, stages: int | None
+) -> None:
+    instance = drawn(seed, 12, stages=stages, first_cut=first_cut)
+    kinds = kinds_of(instance)
+    with Search(instance, seed) as search:
+        number = searched(search, instance)
+        assert number
+        bins, counts = search.remembered_counts(0, kinds)
+        assert len({(int(b), row.tobytes()) for b, row in zip(bins, counts, strict=True)}) <= number
+        for place in range(0, number, 1 + number // 20):
+            pattern = search.remembered_pattern(place)
+            column = column_of_pattern(kinds, pattern)
+            assert (column.bin, column.counts.tolist()) == (bins[place], counts[place].tolist())
+            held = [0] * len(instance.items)
+            for piece in pattern.pieces():
+                held[piece.item] += 1
+            left = tuple(item.count - n for item, n in zip(instance.items, held, strict=True))
+            price = instance.bins[pattern.bin].price
+            check(instance, Solution((pattern,), price, Bound(0, 0, ""), left, (), 0))
+
+
+def test_no_set_of_items_is_remembered_twice() -> None:
+    instance = drawn(3)
+    with Search(instance, 3) as search:
+        number = searched(search, instance)
+        found = set()
+        for place in range(number):
+            pattern = search.remembered_pattern(place)
+            found.add((pattern.bin, tuple(sorted(piece.item for piece in pattern.pieces()))))
+        assert len(found) == number
+
+
+def test_only_well_filled_patterns_and_only_so_many() -> None:
+    instance = drawn(5)
+    with Search(instance, 5) as search:
+        search.remember(600.0, 50)
+        search.goal(quick_bound(instance).cost // 2)
+        search.run(4 * ITERATIONS)
+        assert search.remembered() == 50
+        for place in range(50):
+            pattern = search.remembered_pattern(place)
+            area = sum(piece.length * piece.width for piece in pattern.pieces())
+            assert area >= 600.0 * instance.bins[pattern.bin].price
+
+
+def test_a_search_that_begins_anew_sees_more_patterns() -> None:
+    instance = drawn(8)
+    seen = []
+    for patience in (0, 1000):
+        with Search(instance, 8) as search:
+            search.pace(100, patience)
+            search.remember(700.0, 60_000)
+            search.goal(quick_bound(instance).cost)
+            search.run(40_000)
+            seen.append(search.remembered())
+    assert seen[1] > 2 * seen[0]
+
+
+@settings(deadline=None, max_examples=10)
+@given(st.integers(0, 10_000))
+def test_plans_from_the_pool_are_plans_for_the_goal(seed: int) -> None:
+    """The goal is what a short search reaches, and a dive has to reach it from other patterns."""
+    instance = drawn(seed)
+    kinds = kinds_of(instance)
+    known = solve(instance, MaxIterations(300), seed)
+    with Search(instance, ~seed) as search:
+        pool = Pool(search, instance, kinds)
+        pool.aim(known.cost)
+        search.run(ITERATIONS)
+        assert pool.join([column_of_pattern(kinds, pattern) for pattern in known.patterns])
+        for dive in range(5):
+            patterns = pool.dive(dive)
+            if patterns is None:
+                continue
+            unplaced = [item.count for item in instance.items]
+            for pattern in patterns:
+                for piece in pattern.pieces():
+                    unplaced[piece.item] -= 1
+            assert not any(unplaced)
+            cost = sum(instance.bins[pattern.bin].price for pattern in patterns)
+            assert cost <= known.cost
+            check(instance, replace(known, patterns=patterns, cost=cost))
+
+
+def test_columns_that_go_together_are_put_together() -> None:
+    """Three bins, each filled by its own three items; the pool also holds columns that mix them badly."""
+    items = tuple(Item(30 + n, 40, 1) for n in range(9))
+    instance = Instance(items, (Bin(200, 40),))
+    kinds = kinds_of(instance)
+
+    def column(*members: int) -> Column:
+        counts = np.zeros(9, dtype=np.int64)
+        counts[list(members)] = 1
+        return Column(0, counts)
+
+    good = [column(0, 4, 8), column(1, 5, 6), column(2, 3, 7)]
+    mixed = [column(0, 1), column(2, 4), column(3, 5), column(6, 7), column(8)]
+    master = Master(kinds.demand, instance.bins)
+    for one in [*mixed, *good]:
+        master.add(one)
+
+    def within(_: object) -> bool:
+        found = master.solve()
+        return found is not None and found.cost <= 3 + 1e-6
+
+    taken = Diver(instance, kinds).taken(master, 3, np.random.default_rng(1), within)
+    assert taken is not None and {one.key for one in taken} <= {one.key for one in good}
+    again = master.solve()
+    assert again is not None and abs(again.cost - 3) < 1e-6  # the master is left free
