@@ -37,13 +37,17 @@ STUCK = 25
 SLOW_HISTORY = 5000
 
 GATHERING = 20
-"""Rounds in which the pool is filled; in the next ones it is dived into, once in each."""
-
 POOL_DIVES = 16
+"""Rounds of one turn of the pool: in the first it is filled, in the others it is dived into, once in each."""
 
-DIVES_FIRST = 3
 FEW_COPIES = 40
-"""Dives that have failed before all patterns that matter are enumerated; one will do for few copies."""
+DIVES_FIRST = 3
+TURNS_FIRST = 2
+"""Dives that have failed before all patterns that matter are enumerated: one for few copies, some for few
+kinds; with many kinds, turns of the pool."""
+
+STEPS_BETWEEN = 4
+"""Rounds to a step of the bounding while the search is stuck."""
 
 COVER_SHARE = 0.7
 """Of the seconds left: the most the cover from all patterns may take."""
@@ -118,7 +122,10 @@ class _Run:
             self._stuck = self._since_better >= STUCK * stretch
             if self._stuck and not self._done():
                 self._use_pool(stretch)
-            bounding = self._iterations >= ALONE * stretch and self._rounds % (4 if self._stuck else 1) == 0
+            bounding = (
+                self._iterations >= ALONE * stretch
+                and self._rounds % (STEPS_BETWEEN if self._stuck else 1) == 0
+            )
             if bounding and not self._done() and not stop(self._progress()):
                 self._raise_bound(stop)
         if self._best:
@@ -189,13 +196,19 @@ class _Run:
         if self._rounds % (GATHERING + POOL_DIVES if self._stuck else STRETCHES_TO_A_DIVE):
             return
         self._dives += 1
-        dives = DIVES_FIRST if self._reduced.copies > FEW_COPIES else 1
         plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds)
         if plan is not None:
             self._accept(plan)
-        elif bounding.stage is Stage.DONE and self._dives >= dives and not self._enumerated:
+        elif bounding.stage is Stage.DONE and self._may_cover() and not self._enumerated:
             self._enumerated = True
             self._cover(bounding, best.cost, stop)
+
+    def _may_cover(self) -> bool:
+        """A cover of many kinds takes seconds: the pool has its turns first."""
+        if self._reduced.copies <= FEW_COPIES:
+            return True
+        few = len(self._kinds.item) <= FEW_COPIES
+        return self._dives >= DIVES_FIRST if few else self._stuck_for > TURNS_FIRST * (GATHERING + POOL_DIVES)
 
     def _step(self, bounding: Bounding, best_cost: int, seconds: float | None) -> None:
         by = bounding.stage.value
