@@ -31,9 +31,13 @@ for their tables."""
 
 STRETCHES_TO_A_DIVE = 4
 
-STUCK = 25
-"""Stretches without a better plan after which the search goes on more slowly, and the pool begins."""
+STUCK = 12
+"""Stretches without a better plan after which the pool begins."""
 
+SETTLED = 36
+"""Stretches without one after which the search goes on more slowly: it has long come to rest."""
+
+QUICK_HISTORY = 500
 SLOW_HISTORY = 5000
 
 GATHERING = 20
@@ -110,7 +114,7 @@ class _Run:
         self._gatherer = stack.enter_context(Search(reduced, ~seed))
         self._pool: Pool | None = None
         self._joined = False
-        self._stuck = False
+        self._stuck = self._slow = False
         self._stuck_for = 0
 
     def until(self, stop: Stop) -> Solution:
@@ -157,8 +161,8 @@ class _Run:
             self._pool = Pool(self._gatherer, self._reduced, self._kinds)
         if self._stuck_for == 0:
             self._pool.aim(goal)
-            for search in self._searches:
-                search.pace(SLOW_HISTORY)
+        if not self._slow and self._since_better >= SETTLED * stretch:
+            self._pace(slow=True)
         phase = self._stuck_for % (GATHERING + POOL_DIVES)
         self._stuck_for += 1
         if phase < GATHERING:
@@ -246,6 +250,13 @@ class _Run:
             self._report(self._best)
         for search in self._searches:
             search.goal(self._best.cost - 1)
+        if self._slow:
+            self._pace(slow=False)
+
+    def _pace(self, slow: bool) -> None:
+        self._slow = slow
+        for search in self._searches:
+            search.pace(SLOW_HISTORY if slow else QUICK_HISTORY)
 
     def _columns(self, solution: Solution) -> list[Column]:
         return [column_of_pattern(self._kinds, pattern) for pattern in solution.patterns]
