@@ -38,7 +38,7 @@ SETTLED = 36
 """Stretches without one after which the search goes on more slowly: it has long come to rest."""
 
 QUICK_HISTORY = 500
-SLOW_HISTORY = 5000
+SLOW_HISTORY = 2000
 
 GATHERING = 20
 POOL_DIVES = 16

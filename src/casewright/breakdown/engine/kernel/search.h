@@ -29,7 +29,7 @@ typedef struct {
     double leftover; /* worth of the free rectangles, to be made large */
 } Score;
 
-enum { FIRST_HISTORY = 500, LONGEST_HISTORY = 5000 };
+enum { FIRST_HISTORY = 500, LONGEST_HISTORY = 2000 };
 
 /* Layouts as rows of integers, see encode.c. */
 typedef struct {
