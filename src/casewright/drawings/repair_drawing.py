@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 
@@ -59,29 +59,21 @@ def strip_scene(
     """A part that came out narrow, ripped back to `rip_to` and a strip glued along its far edge, then
     ripped to `width`. `cut_width` is what it measures now.
     """
-    items = _strip(mark, length, width, cut_width, rip_to, strip, rule)
-    return Scene(tuple(items), f"{mark}, built out")
-
-
-def _strip(
-    mark: str,
-    length: Fraction,
-    width: Fraction,
-    cut_width: Fraction,
-    rip_to: Fraction,
-    strip: Fraction,
-    rule: Mark,
-) -> Iterator[Item]:
     long, wide, seam = float(length), float(width), float(rip_to)
-    yield Shape(rectangle(0.0, 0.0, long, seam), Layer.OUTLINE, BOLD, Tint.FACE, name=mark)
-    yield Shape(rectangle(0.0, seam, long, wide - seam), Layer.OUTLINE, CHANGED, Tint.CUT, name=f"{mark}+")
-    yield Words((long / 2, seam / 2), mark, 14.0, bold=True)
+    was = ((0.0, float(cut_width)), (long, float(cut_width)))
+    lost = (
+        (Shape(was, Layer.OUTLINE, Pen(0.7, ACCENT, (3.0, 2.0)), closed=False),) if cut_width > rip_to else ()
+    )
     text = f"strip {lettered(strip, rule)}, grain along it"
-    yield Words((long / 2, (seam + wide) / 2), text, 8.5, bold=True, backing=Tint.PAPER)
-    if cut_width > rip_to:
-        was = ((0.0, float(cut_width)), (long, float(cut_width)))
-        yield Shape(was, Layer.OUTLINE, Pen(0.7, ACCENT, (3.0, 2.0)), closed=False)
-    yield Shape(((0.0, wide), (long, wide)), Layer.OUTLINE, FINE, closed=False)
-    yield Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, -16.0, lettered(length, rule), size=9.5)
-    yield Dimension(Run.UP, 0.0, seam, 0.0, 0.0, -18.0, lettered(rip_to, rule), size=9.5)
-    yield Dimension(Run.UP, 0.0, wide, long, long, 18.0, lettered(width, rule), bold=True, size=9.5)
+    items: tuple[Item, ...] = (
+        Shape(rectangle(0.0, 0.0, long, seam), Layer.OUTLINE, BOLD, Tint.FACE, name=mark),
+        Shape(rectangle(0.0, seam, long, wide - seam), Layer.OUTLINE, CHANGED, Tint.CUT, name=f"{mark}+"),
+        Words((long / 2, seam / 2), mark, 14.0, bold=True),
+        Words((long / 2, (seam + wide) / 2), text, 8.5, bold=True, backing=Tint.PAPER),
+        *lost,
+        Shape(((0.0, wide), (long, wide)), Layer.OUTLINE, FINE, closed=False),
+        Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, -16.0, lettered(length, rule), size=9.5),
+        Dimension(Run.UP, 0.0, seam, 0.0, 0.0, -18.0, lettered(rip_to, rule), size=9.5),
+        Dimension(Run.UP, 0.0, wide, long, long, 18.0, lettered(width, rule), bold=True, size=9.5),
+    )
+    return Scene(items, f"{mark}, built out")

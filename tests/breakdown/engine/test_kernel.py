@@ -33,6 +33,10 @@ for case in range(12):
     stages = None if case % 2 else 3
     plan = solve(Instance(items, bins, stages, FirstCut(case % 3)), MaxIterations(4000), case)
     assert plan.patterns, case
+    with search.Search(Instance(items, bins), case) as alone:  # a longer history than there is room for
+        alone.pace(1_000_000)
+        alone.goal(1)
+        alone.run(20_000)
 print("done")
 """
 

@@ -53,7 +53,7 @@ class Pool:
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
         self._area = sum(item.area * item.count for item in instance.items)
         self._bin_of = np.zeros(0, dtype=np.int32)
-        self._counts = np.zeros((0, len(kinds.item)), dtype=np.int16)
+        self._counts = np.zeros((0, len(kinds.item)), dtype=np.float32)  # what they are multiplied with
         self._place: dict[tuple[int, bytes], int] = {}
         self._master: Master | None = None
         search.pace(HISTORY, PATIENCE)
@@ -66,12 +66,18 @@ class Pool:
         most = min(MOST_PATTERNS, MOST_COUNTS // max(1, len(self._kinds.item)))
         self._search.remember(WORTH_KEEPING * self._area / max(1, goal), most)
 
+    def gather(self, iterations: int) -> tuple[Pattern, ...] | None:
+        """Remembers more patterns; a plan for the goal, should an attempt come by one."""
+        found, _ = self._search.run(iterations)
+        return self._search.plan() if found else None
+
     def join(self, columns: list[Column]) -> bool:
         """Makes a master of the columns given, which cover the demand, and of what is remembered; whether
         its LP leaves room for the goal."""
         bins, counts = self._search.remembered_counts(len(self._bin_of), self._kinds)
         self._bin_of = np.concatenate([self._bin_of, bins])
-        self._counts = np.concatenate([self._counts, counts])
+        self._counts = np.concatenate([self._counts, counts.astype(np.float32)])
+        self._master = None
         master = Master(self._kinds.demand, self._bins)
         for column in columns:
             master.add(column)
@@ -103,9 +109,10 @@ class Pool:
         return gained
 
     def dive(self, seed: int) -> tuple[Pattern, ...] | None:
-        """A plan for the goal, or None; after `join`."""
+        """A plan for the goal, or None: always, unless `join` has left room for the goal."""
         master = self._master
-        assert master is not None
+        if master is None:
+            return None
         draw = np.random.default_rng(seed)
         off = OFF * draw.uniform()
         master.weigh(1 + draw.uniform(0, off, len(master.columns)))

@@ -111,9 +111,8 @@ class _Run:
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._enumerated = False
-        self._gatherer = stack.enter_context(Search(reduced, ~seed))
+        self._stack = stack
         self._pool: Pool | None = None
-        self._joined = False
         self._stuck = self._slow = False
         self._stuck_for = 0
 
@@ -156,22 +155,21 @@ class _Run:
         """Patterns are gathered for some rounds, then plans put together from them, turn about."""
         if self._best is None:
             return
-        goal = self._best.cost - 1
         if self._pool is None:
-            self._pool = Pool(self._gatherer, self._reduced, self._kinds)
+            search = self._stack.enter_context(Search(self._reduced, ~self._seed))
+            self._pool = Pool(search, self._reduced, self._kinds)
         if self._stuck_for == 0:
-            self._pool.aim(goal)
+            self._pool.aim(self._best.cost - 1)
         if not self._slow and self._since_better >= SETTLED * stretch:
             self._pace(slow=True)
         phase = self._stuck_for % (GATHERING + POOL_DIVES)
         self._stuck_for += 1
         if phase < GATHERING:
-            found, _ = self._gatherer.run(2 * stretch)
-            plan = self._gatherer.plan() if found else None
+            plan = self._pool.gather(2 * stretch)
         else:
             if phase == GATHERING:
-                self._joined = self._pool.join(self._columns(self._best))
-            plan = self._pool.dive(self._seed + self._rounds) if self._joined else None
+                self._pool.join(self._columns(self._best))
+            plan = self._pool.dive(self._seed + self._rounds)
         if plan is not None:
             self._accept(plan)
 

@@ -129,7 +129,7 @@ KERNEL_API void search_set_goal(Search *search, int64_t limit) {
 /* history: the longer, the slower and the deeper the search settles; patience: for how many iterations
  * it may go without a better state before it begins anew from a part of its plan (0: it never does). */
 KERNEL_API void search_set_pace(Search *search, int32_t history, int64_t patience) {
-    search->history_length = history;
+    search->history_length = history < LONGEST_HISTORY ? history : LONGEST_HISTORY;
     search->patience = patience;
     forget(search);
 }
