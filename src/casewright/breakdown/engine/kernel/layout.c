@@ -3,31 +3,51 @@
 #include <stdlib.h>
 #include <string.h>
 
+static size_t words_of(int32_t slots) { return ((size_t)slots + SLOTS_IN_A_WORD - 1) / SLOTS_IN_A_WORD; }
+
+/* After each change of a strip's sizes, or of what a slot is. */
+static void note_room(Layout *layout, int32_t slot) {
+    const Node *node = &layout->node[slot];
+    uint64_t bit = (uint64_t)1 << slot % SLOTS_IN_A_WORD, *word = &layout->roomy[slot / SLOTS_IN_A_WORD];
+    int roomy = node->item == STRIP && node->free > 0 && node->cross > 0;
+    *word = roomy ? *word | bit : *word & ~bit;
+}
+
 int layout_reserve(Layout *layout, int32_t nodes) {
     if (nodes <= layout->capacity) return 1;
     int32_t capacity = layout->capacity < 8 ? 16 : layout->capacity * 2;
     while (capacity < nodes) capacity *= 2;
-    Node *grown = realloc(layout->node, (size_t)capacity * sizeof *grown);
-    if (!grown) return 0;
-    layout->node = grown;
+    Node *node = realloc(layout->node, (size_t)capacity * sizeof *node);
+    if (!node) return 0;
+    layout->node = node;
+    uint64_t *roomy = realloc(layout->roomy, words_of(capacity) * sizeof *roomy);
+    if (!roomy) return 0;
+    layout->roomy = roomy;
     layout->capacity = capacity;
     return 1;
 }
 
 void layout_free(Layout *layout) {
     free(layout->node);
+    free(layout->roomy);
     layout->node = NULL;
+    layout->roomy = NULL;
     layout->capacity = 0;
 }
 
 int layout_copy(Layout *to, const Layout *from) {
     if (!layout_reserve(to, from->top)) return 0;
-    Node *own = to->node;
+    Node *node = to->node;
+    uint64_t *roomy = to->roomy;
     int32_t capacity = to->capacity;
     *to = *from;
-    to->node = own;
+    to->node = node;
+    to->roomy = roomy;
     to->capacity = capacity;
-    if (from->top > 0) memcpy(own, from->node, (size_t)from->top * sizeof *own);
+    if (from->top > 0) {
+        memcpy(node, from->node, (size_t)from->top * sizeof *node);
+        memcpy(roomy, from->roomy, words_of(from->top) * sizeof *roomy);
+    }
     return 1;
 }
 
@@ -39,6 +59,7 @@ void layout_open(Layout *layout, int32_t bin, int32_t length, int32_t width, int
     layout->vacant = NONE;
     layout->items = 0;
     layout->filled = 0;
+    layout->roomiest = (int64_t)length * width;
     Node *root = &layout->node[0];
     memset(root, 0, sizeof *root);
     root->item = STRIP;
@@ -46,13 +67,19 @@ void layout_open(Layout *layout, int32_t bin, int32_t length, int32_t width, int
     root->axis = axis;
     root->len = root->free = axis == ALONG_LENGTH ? length : width;
     root->cross = axis == ALONG_LENGTH ? width : length;
+    layout->roomy[0] = 0;
+    note_room(layout, 0);
 }
 
 /* The caller has reserved room. */
 static int32_t new_child(Layout *layout, int32_t parent, int32_t extent) {
     int32_t slot = layout->vacant;
-    if (slot == NONE) slot = layout->top++;
-    else layout->vacant = layout->node[slot].next;
+    if (slot == NONE) {
+        slot = layout->top++;
+        if (slot % SLOTS_IN_A_WORD == 0) layout->roomy[slot / SLOTS_IN_A_WORD] = 0;
+    } else {
+        layout->vacant = layout->node[slot].next;
+    }
     Node *child = &layout->node[slot], *above = &layout->node[parent];
     child->parent = parent;
     child->first = NONE;
@@ -60,6 +87,7 @@ static int32_t new_child(Layout *layout, int32_t parent, int32_t extent) {
     child->next = above->first;
     above->first = slot;
     above->free -= extent;
+    note_room(layout, parent);
     return slot;
 }
 
@@ -72,6 +100,7 @@ int32_t layout_add_strip(Layout *layout, int32_t parent, int32_t extent) {
     child->depth = above->depth + 1;
     child->len = child->free = above->cross;
     child->cross = extent;
+    note_room(layout, slot);
     return slot;
 }
 
@@ -82,6 +111,7 @@ int32_t layout_add_item(Layout *layout, int32_t strip, int32_t item, int32_t tur
     child->item = item;
     child->turned = turned;
     child->need = across;
+    note_room(layout, slot);
     layout->items++;
     layout->filled += (int64_t)along * across;
     return slot;
@@ -125,6 +155,7 @@ static int32_t take_out(Layout *layout, int32_t slot, int32_t *out, const int64_
     node->item = VACANT;
     node->next = layout->vacant;
     layout->vacant = slot;
+    note_room(layout, slot);
     return taken;
 }
 
@@ -141,17 +172,21 @@ static void shrink_strip(Layout *layout, int32_t slot) {
     if (spare <= 0) return;
     strip->cross = strip->extent = need;
     layout->node[strip->parent].free += spare;
+    note_room(layout, strip->parent);
+    note_room(layout, slot);
     for (int32_t c = strip->first; c != NONE; c = layout->node[c].next) {
         Node *child = &layout->node[c];
         if (child->item == STRIP) {
             child->len -= spare;
             child->free -= spare;
+            note_room(layout, c);
         }
     }
 }
 
 int32_t layout_remove(Layout *layout, int32_t slot, int32_t *out, const int64_t *area, int shrink) {
     int32_t parent = layout->node[slot].parent;
+    layout->roomiest = (int64_t)layout->length * layout->width;
     for (;;) { /* a strip left without children goes too */
         if (parent == NONE) return take_out(layout, 0, out, area);
         const Node *above = &layout->node[parent];
@@ -164,6 +199,7 @@ int32_t layout_remove(Layout *layout, int32_t slot, int32_t *out, const int64_t 
     while (*link != slot) link = &layout->node[*link].next;
     *link = layout->node[slot].next;
     above->free += layout->node[slot].extent;
+    note_room(layout, parent);
     int32_t taken = take_out(layout, slot, out, area);
     if (shrink)
         for (int32_t s = parent; layout->node[s].parent != NONE; s = layout->node[s].parent)
@@ -175,9 +211,8 @@ int32_t layout_remove(Layout *layout, int32_t slot, int32_t *out, const int64_t 
  * ones.  `unit` scales an area. */
 double layout_leftover(const Layout *layout, double unit) {
     double sum = 0;
-    for (int32_t s = 0; s < layout->top; s++) {
+    for (int32_t s = next_roomy(layout, 0); s != NONE; s = next_roomy(layout, s + 1)) {
         const Node *strip = &layout->node[s];
-        if (strip->item != STRIP) continue;
         double area = (double)strip->free * strip->cross * unit;
         sum += area * area;
     }

@@ -10,6 +10,7 @@
 
 #include <stdint.h>
 
+enum { SLOTS_IN_A_WORD = 64 };
 enum { STRIP = -1, VACANT = -2, NONE = -1 };
 enum { ALONG_LENGTH = 0, ALONG_WIDTH = 1 }; /* the axis on which a strip's children lie in a row */
 
@@ -37,8 +38,10 @@ typedef struct {
     int32_t items;
     int32_t saved_in; /* the search's iteration for which a copy was kept */
     int64_t filled; /* area of the items */
-    double leftover; /* worth of the free rectangles, see layout_leftover */
+    int64_t roomiest; /* no free rectangle is larger; it may be that none is as large */
+    double leftover;  /* worth of the free rectangles when last settled, see layout_leftover */
     Node *node;
+    uint64_t *roomy; /* a bit for each slot: a strip with a free rectangle */
 } Layout;
 
 /* One way to put an item in: into the free rectangle of `strip`. */
@@ -48,6 +51,16 @@ typedef struct {
     int32_t crosswise; /* first cut the whole free rectangle across the strip's axis */
     double loss;       /* worth of free rectangles lost */
 } Insertion;
+
+/* The first strip with a free rectangle in or after `slot`, or NONE. */
+static inline int32_t next_roomy(const Layout *layout, int32_t slot) {
+    for (int32_t word = slot / SLOTS_IN_A_WORD; word * SLOTS_IN_A_WORD < layout->top; word++) {
+        uint64_t bits = layout->roomy[word];
+        if (word == slot / SLOTS_IN_A_WORD) bits &= ~(uint64_t)0 << slot % SLOTS_IN_A_WORD;
+        if (bits) return word * SLOTS_IN_A_WORD + __builtin_ctzll(bits);
+    }
+    return NONE;
+}
 
 void layout_open(Layout *layout, int32_t bin, int32_t length, int32_t width, int32_t axis);
 void layout_free(Layout *layout);

@@ -31,7 +31,6 @@ static void consider(Insertion *best, int32_t layout, int32_t strip, int32_t tur
 static void try_strip(Search *search, const Node *at, int32_t slot, int32_t strip,
                       const ItemType *item, Insertion *best) {
     int32_t stages = search->rules.stages;
-    if ((int64_t)at->free * at->cross < (int64_t)item->length * item->width) return;
     for (int32_t turned = 0; turned <= (item->may_turn && item->length != item->width); turned++) {
         int32_t on_x = turned ? item->width : item->length;
         int32_t on_y = turned ? item->length : item->width;
@@ -45,6 +44,20 @@ static void try_strip(Search *search, const Node *at, int32_t slot, int32_t stri
             consider(best, slot, strip, turned, 1,
                      loss_of(at->cross, at->free, across, along, at->depth + 3 <= stages, search->unit));
     }
+}
+
+/* All free rectangles of a layout that are large enough; on the way, how large any of them is. */
+static void try_layout(Search *search, int32_t slot, int32_t number, Insertion *best) {
+    Layout *layout = &search->layout[slot];
+    int64_t area = search->item_area[number], roomiest = 0;
+    if (layout->bin == NONE || layout->roomiest < area) return;
+    for (int32_t n = next_roomy(layout, 0); n != NONE; n = next_roomy(layout, n + 1)) {
+        const Node *at = &layout->node[n];
+        int64_t room = (int64_t)at->free * at->cross;
+        if (room > roomiest) roomiest = room;
+        if (room >= area) try_strip(search, at, slot, n, &search->item[number], best);
+    }
+    layout->roomiest = roomiest;
 }
 
 static int fits_bin(const ItemType *item, int32_t turned, const BinType *bin) {
@@ -77,13 +90,7 @@ static int32_t open_for(Search *search, const ItemType *item) {
 static int place(Search *search, int32_t number) {
     const ItemType *item = &search->item[number];
     Insertion best = {.layout = NONE};
-    for (int32_t s = 0; s < search->slots; s++) {
-        const Layout *layout = &search->layout[s];
-        if (layout->bin == NONE) continue;
-        if ((int64_t)layout->length * layout->width - layout->filled < search->item_area[number]) continue;
-        for (int32_t n = 0; n < layout->top; n++)
-            if (layout->node[n].item == STRIP) try_strip(search, &layout->node[n], s, n, item, &best);
-    }
+    for (int32_t s = 0; s < search->slots; s++) try_layout(search, s, number, &best);
     if (best.layout == NONE) {
         int32_t slot = open_for(search, item);
         if (slot == NONE) return 0;
