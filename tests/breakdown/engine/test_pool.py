@@ -127,11 +127,10 @@ def test_plans_from_the_pool_are_plans_for_the_goal(seed: int) -> None:
             check(instance, replace(known, patterns=patterns, cost=cost))
 
 
-def test_columns_that_go_together_are_put_together() -> None:
-    """Three bins, each filled by its own three items; the pool also holds columns that mix them badly."""
-    items = tuple(Item(30 + n, 40, 1) for n in range(9))
-    instance = Instance(items, (Bin(200, 40),))
-    kinds = kinds_of(instance)
+def nine_items() -> tuple[Instance, Master, list[Column], list[Column]]:
+    """Three bins, each filled by three of nine items, in two ways; the master also holds columns that mix
+    them badly."""
+    instance = Instance(tuple(Item(30 + n, 40, 1) for n in range(9)), (Bin(200, 40),))
 
     def column(*members: int) -> Column:
         counts = np.zeros(9, dtype=np.int64)
@@ -139,16 +138,40 @@ def test_columns_that_go_together_are_put_together() -> None:
         return Column(0, counts)
 
     good = [column(0, 4, 8), column(1, 5, 6), column(2, 3, 7)]
+    other = [column(0, 5, 7), column(1, 3, 8), column(2, 4, 6)]
     mixed = [column(0, 1), column(2, 4), column(3, 5), column(6, 7), column(8)]
-    master = Master(kinds.demand, instance.bins)
+    master = Master(kinds_of(instance).demand, instance.bins)
     for one in [*mixed, *good]:
         master.add(one)
+    return instance, master, good, other
 
+
+def leaves(instance: Instance, master: Master, backs: int) -> list[set[tuple[int, bytes]]]:
     def within(_: object) -> bool:
         found = master.solve()
         return found is not None and found.cost <= 3 + 1e-6
 
-    taken = Diver(instance, kinds).taken(master, 3, np.random.default_rng(1), within)
-    assert taken is not None and {one.key for one in taken} <= {one.key for one in good}
+    diver = Diver(instance, kinds_of(instance))
+    found = diver.leaves(master, 3, np.random.default_rng(1), within, backs)
+    return [{column.key for column in taken} for taken in found]
+
+
+def test_columns_that_go_together_are_put_together() -> None:
+    instance, master, good, _ = nine_items()
+    (taken,) = leaves(instance, master, 0)
+    assert taken <= {one.key for one in good}
     again = master.solve()
     assert again is not None and abs(again.cost - 3) < 1e-6  # the master is left free
+
+
+def test_a_dive_that_goes_back_comes_by_another_way_down() -> None:
+    instance, master, good, other = nine_items()
+    assert len(leaves(instance, master, 5)) == 1  # there is no other way
+    for one in other:
+        master.add(one)
+    first, *more = leaves(instance, master, 5)
+    ways = [{one.key for one in good}, {one.key for one in other}]
+    begun = [way for way in ways if first <= way]
+    assert len(begun) == 1 and any(taken <= way for taken in more for way in ways if way not in begun)
+    again = master.solve()
+    assert again is not None and abs(again.cost - 3) < 1e-6

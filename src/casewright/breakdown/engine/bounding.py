@@ -15,7 +15,7 @@ cutting-plane and column generation algorithms. Networks 49, 2007).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
@@ -25,7 +25,7 @@ from .bounds import dual_feasible_worths
 from .columns import Column, Counts, Kinds
 from .master import Master, Relaxation
 from .model import Instance
-from .pricing import EFFORTS, ENUMERATION, LARGEST_WHOLE, QUICK, Duals, Effort, Pricer, whole_worths
+from .pricing import EFFORTS, LARGEST_WHOLE, QUICK, Duals, Effort, Pricer, whole_worths
 
 CLOSE = 1e-7
 """Of a price: a column that gains less is no gain."""
@@ -268,11 +268,8 @@ class Bounding:
         assert self._centre is not None
         return self._rounded(self._centre) > 0
 
-    def enumerate(
-        self, best_cost: int, worthless: bool, seconds: float | None = None
-    ) -> tuple[list[Column], bool]:
-        """Every column that a plan cheaper than `best_cost` may use, and whether none was missed; of the
-        kinds that have a worth alone unless `worthless`.
+    def enumerate(self, best_cost: int, effort: Effort) -> tuple[list[Column], bool]:
+        """Every column that a plan cheaper than `best_cost` may use, and whether none was missed.
 
         Such a plan's columns lose together, against the centre's duals, no more than what lies between
         the bound and the next cheaper cost.
@@ -280,7 +277,6 @@ class Bounding:
         assert self._centre is not None
         gap = best_cost - self.grain - self._worth_of_plan(self._centre)
         self._tables(self._centre)
-        effort = replace(ENUMERATION, worthless=worthless).within(seconds)
         found: list[Column] = []
         complete = True
         for pricer in self._pricers:

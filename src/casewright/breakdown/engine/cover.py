@@ -9,35 +9,39 @@ from .bounding import Bounding
 from .columns import Column, Counts
 from .master import Choice, Master
 from .model import Bin
+from .pricing import Effort
 
 NODES = 4000
 AT_ONCE = 2000
 
 
 def cover(
-    bounding: Bounding, bins: tuple[Bin, ...], demand: Counts, best_cost: int, seconds: float | None
-) -> Choice:
-    """Columns that make a plan cheaper than `best_cost`, or a proof that there are none, or neither.
+    bounding: Bounding,
+    bins: tuple[Bin, ...],
+    demand: Counts,
+    best_cost: int,
+    effort: Effort,
+    seconds: float | None,
+) -> Choice | None:
+    """Columns that make a plan cheaper than `best_cost`, or a proof that there are none, or neither; None
+    when not all patterns that matter are at hand.
 
-    The proof is about the kinds that have a worth in the bound alone: if even they fit into no cheaper
-    plan, all of them do not.
+    Unless the effort is to have the worthless too, the proof is about the kinds that have a worth in the
+    bound alone: if even they fit into no cheaper plan, all of them do not.
     """
-    most = best_cost - bounding.grain
-    each = None if seconds is None else seconds / 4
-    for worthless in (False, True):
-        columns, complete = bounding.enumerate(best_cost, worthless, each)
-        for column in columns:
-            bounding.master.add(column)
-        if not complete:
-            break
-        asked = demand if worthless else np.where(bounding.worthy(), demand, 0)
-        master = Master(asked, bins)
-        for column in maximal(columns):
-            master.add(column)
-        choice = master.choose(most, NODES, each)
-        if choice.impossible or (choice.columns is not None and _covers(choice.columns, demand)):
-            return choice
-    return Choice(bounding.master.choose(most, NODES, each).columns, False)
+    each = None if seconds is None else seconds / 2
+    columns, complete = bounding.enumerate(best_cost, effort.within(each))
+    for column in columns:
+        bounding.master.add(column)
+    if not complete:
+        return None
+    master = Master(demand if effort.worthless else np.where(bounding.worthy(), demand, 0), bins)
+    for column in maximal(columns):
+        master.add(column)
+    choice = master.choose(best_cost - bounding.grain, NODES, each)
+    if choice.columns is not None and not _covers(choice.columns, demand):
+        return Choice(None, False)
+    return choice
 
 
 def _covers(columns: list[Column], demand: Counts) -> bool:

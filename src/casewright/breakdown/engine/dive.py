@@ -7,7 +7,7 @@ guillotine cutting-stock problem with leftovers. EURO Journal on Computational O
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -24,6 +24,8 @@ PRICINGS = 3
 SURE = 0.85
 LEFT_TO_SEARCH = 0.45
 """Of the cost: when no more than that is still fractional, the search takes over."""
+
+BACKS = 4
 
 SEARCH_WORK = 1_500_000
 """Iterations times items for the rest of one dive."""
@@ -46,32 +48,50 @@ class Diver:
         def within(left: Counts) -> bool:
             return self._price(bounding, master, left, target)
 
-        taken = self.taken(master, target, np.random.default_rng(seed), within)
-        return None if taken is None else self.finish(taken, target, seed)
+        for taken in self.leaves(master, target, np.random.default_rng(seed), within, BACKS):
+            if (plan := self.finish(taken, target, seed)) is not None:
+                return plan
+        return None
 
-    def taken(
-        self, master: Master, target: int, draw: np.random.Generator, within: Callable[[Counts], bool]
-    ) -> list[Column] | None:
+    def leaves(
+        self,
+        master: Master,
+        target: int,
+        draw: np.random.Generator,
+        within: Callable[[Counts], bool],
+        backs: int,
+    ) -> Iterator[list[Column]]:
         """Columns rounded up until no more than a share of the cost is fractional. `within` solves the
         master again, what is left of the demand being given, and says whether the target is still within
-        reach: None as soon as it is not. The master is left free again."""
+        reach. When it is not, or when columns given were of no use, the last rounding is taken back, one
+        of its columns stays as it was from then on, and another way is tried, `backs` times in all. The
+        master is free again when there are no more."""
         times: dict[int, int] = {}
-        taken: list[Column] = []
+        steps: list[dict[int, int]] = []
         share = LEFT_TO_SEARCH * draw.uniform(0.6, 1.4)
-        reached = True
-        while self._cost(taken) < (1 - share) * target:
-            reached = within(self._left(taken))
-            if not reached:
-                break
-            rounded = self._rounded(master, times, draw)
-            if not rounded:
-                break
-            for place, more in rounded.items():
-                times[place] = times.get(place, 0) + more
-                master.at_least(place, times[place])
-                taken += [master.columns[place]] * more
-        master.release(times)
-        return taken if reached else None
+        while True:
+            taken = [master.columns[place] for place, number in times.items() for _ in range(number)]
+            rounded: dict[int, int] = {}
+            if self._cost(taken) >= (1 - share) * target:
+                yield taken
+            elif within(self._left(taken)):
+                rounded = self._rounded(master, times, draw)
+            if rounded:
+                steps.append(rounded)
+                for place, more in rounded.items():
+                    times[place] = times.get(place, 0) + more
+                    master.at_least(place, times[place])
+            elif steps and backs:
+                backs -= 1
+                last = steps.pop()
+                for place, more in last.items():
+                    times[place] -= more
+                    master.at_least(place, times[place])
+                doubtful = int(draw.choice(list(last)))
+                master.exactly(doubtful, times[doubtful])
+            else:
+                master.release(times)
+                return
 
     def _cost(self, taken: list[Column]) -> int:
         return sum(self.instance.bins[column.bin].price for column in taken)

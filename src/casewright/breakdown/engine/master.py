@@ -13,7 +13,6 @@ from typing import Any
 import highspy
 import numpy as np
 from highspy import _core as highs
-from numpy.typing import NDArray
 
 from .columns import Column, Counts
 from .model import Bin
@@ -88,20 +87,18 @@ class Master:
         """How often the LP takes each column."""
         return np.array(self._lp.getSolution().col_value)
 
-    def weigh(self, factors: NDArray[np.float64]) -> None:
-        """From now on each column counts with so many times its price."""
-        prices = np.array([float(self._bins[column.bin].price) for column in self._columns])
-        places = np.arange(len(prices), dtype=np.int32)
-        self._lp.changeColsCost(len(prices), places, prices * factors)
-
     def release(self, places: Iterable[int]) -> None:
-        """Takes `at_least` back."""
+        """Takes `at_least` and `exactly` back."""
         for place in places:
             self._lp.changeColBounds(place, 0.0, highspy.kHighsInf)
 
     def at_least(self, place: int, times: int) -> None:
-        """From now on the LP takes that column at least so many times."""
+        """From now on the LP takes that column at least so many times, and more often if it likes."""
         self._lp.changeColBounds(place, float(times), highspy.kHighsInf)
+
+    def exactly(self, place: int, times: int) -> None:
+        """From now on the LP takes that column so many times, no more and no less."""
+        self._lp.changeColBounds(place, float(times), float(times))
 
     def choose(self, most_cost: int, nodes: int, seconds: float | None) -> Choice:
         """Looks for columns that cover the demand for no more than `most_cost`."""

@@ -38,8 +38,8 @@ MOST_COLUMNS = 1500
 NEAR = 0.05
 """Of the dearest price: columns that miss the goal by so little still go into the master."""
 
-OFF = 0.003
-"""How far prices are off in a dive, at most."""
+BACKS = 16
+"""How often a dive goes back: a step of it costs less than what leads there."""
 
 
 class Pool:
@@ -113,19 +113,16 @@ class Pool:
         master = self._master
         if master is None:
             return None
-        draw = np.random.default_rng(seed)
-        off = OFF * draw.uniform()
-        master.weigh(1 + draw.uniform(0, off, len(master.columns)))
-        most = self._goal * (1 + off) + 1e-6
 
         def within(_: Counts) -> bool:
             found = master.solve()
-            return found is not None and found.cost <= most
+            return found is not None and found.cost <= self._goal + 1e-6
 
-        taken = self._diver.taken(master, self._goal, draw, within)
-        if taken is None:
-            return None
-        return self._diver.finish([self._with_pattern(column) for column in taken], self._goal, seed)
+        for taken in self._diver.leaves(master, self._goal, np.random.default_rng(seed), within, BACKS):
+            columns = [self._with_pattern(column) for column in taken]
+            if (plan := self._diver.finish(columns, self._goal, seed)) is not None:
+                return plan
+        return None
 
     def _with_pattern(self, column: Column) -> Column:
         if column.tree or column.pattern:

@@ -14,6 +14,7 @@ from .cover import cover
 from .dive import Diver
 from .model import Bound, Instance, Pattern, Solution
 from .pool import Pool
+from .pricing import ENUMERATION, GLANCE, Effort
 from .search import Search
 from .stop import Progress, Stop
 
@@ -41,8 +42,10 @@ QUICK_HISTORY = 500
 SLOW_HISTORY = 2000
 
 GATHERING = 20
-POOL_DIVES = 16
+POOL_DIVES = 5
 """Rounds of one turn of the pool: in the first it is filled, in the others it is dived into, once in each."""
+
+TURN = GATHERING + POOL_DIVES
 
 FEW_COPIES = 40
 DIVES_FIRST = 3
@@ -51,10 +54,16 @@ TURNS_FIRST = 2
 kinds; with many kinds, turns of the pool."""
 
 STEPS_BETWEEN = 4
-"""Rounds to a step of the bounding while the search is stuck."""
+HOPELESS_BETWEEN = 12
+HOPELESS = 0.1
+"""Rounds to a step of the bounding while the search is stuck: the less often when the LP leaves so much room,
+in bins, for a better plan that neither the bound nor a cover will prove that there is none."""
 
-COVER_SHARE = 0.7
-"""Of the seconds left: the most the cover from all patterns may take."""
+COVERS = (GLANCE, ENUMERATION, replace(ENUMERATION, worthless=True))
+"""How the cover is tried, one after the other: at a glance, as soon as the bounding is done."""
+
+COVER_SHARE = 0.4
+"""Of the seconds left: the most that one cover may take."""
 
 Report = Callable[[Solution], None]
 
@@ -110,7 +119,7 @@ class _Run:
         self._best: Solution | None = None
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
-        self._enumerated = False
+        self._covers = 0
         self._stack = stack
         self._pool: Pool | None = None
         self._stuck = self._slow = False
@@ -125,12 +134,10 @@ class _Run:
             self._stuck = self._since_better >= STUCK * stretch
             if self._stuck and not self._done():
                 self._use_pool(stretch)
-            bounding = (
-                self._iterations >= ALONE * stretch
-                and self._rounds % (STEPS_BETWEEN if self._stuck else 1) == 0
-            )
-            if bounding and not self._done() and not stop(self._progress()):
+            if self._may_bound(stretch) and not self._done() and not stop(self._progress()):
                 self._raise_bound(stop)
+            if self._instance.stages is None and not self._done():  # the columns know no stages
+                self._use_columns(stop)
         if self._best:
             return replace(self._best, iterations=self._iterations)
         fullest = min(self._searches, key=lambda search: search.out_area())
@@ -142,6 +149,20 @@ class _Run:
 
     def _done(self) -> bool:
         return self._best is not None and self._best.cost <= self._bound.cost
+
+    def _may_bound(self, stretch: int) -> bool:
+        between = 1
+        if self._stuck:
+            dearest = max(bin_.price for bin_ in self._reduced.bins)
+            between = HOPELESS_BETWEEN if self._room_by() > HOPELESS * dearest else STEPS_BETWEEN
+        return self._iterations >= ALONE * stretch and self._rounds % between == 0
+
+    def _room_by(self) -> float:
+        """By how much the LP over the columns lies below the next better cost."""
+        bounding, best = self._bounding, self._best
+        if bounding is None or bounding.relaxation is None or best is None:
+            return 0.0
+        return best.cost - bounding.grain + 1e-6 - bounding.relaxation.cost
 
     def _search(self, amount: int) -> None:
         outcomes = list(self._threads.map(Search.run, self._searches, [amount] * len(self._searches)))
@@ -162,7 +183,7 @@ class _Run:
             self._pool.aim(self._best.cost - 1)
         if not self._slow and self._since_better >= SETTLED * stretch:
             self._pace(slow=True)
-        phase = self._stuck_for % (GATHERING + POOL_DIVES)
+        phase = self._stuck_for % TURN
         self._stuck_for += 1
         if phase < GATHERING:
             plan = self._pool.gather(2 * stretch)
@@ -185,32 +206,31 @@ class _Run:
         for _ in range(steps):
             if self._bounding.stage is not Stage.DONE and not self._done():
                 self._step(self._bounding, self._best.cost, stop.seconds_left())
-        if self._instance.stages is None:  # the columns know no stages
-            self._use_columns(self._bounding, stop)
 
-    def _use_columns(self, bounding: Bounding, stop: Stop) -> None:
-        """Plans from the columns, once their LP leaves room for a better one."""
-        relaxation, best = bounding.relaxation, self._best
-        if relaxation is None or best is None or self._done():
+    def _use_columns(self, stop: Stop) -> None:
+        """Plans, or a proof that there are none, from the columns, while their LP leaves room."""
+        bounding, best = self._bounding, self._best
+        if bounding is None or best is None or self._room_by() <= 0:
             return
-        if relaxation.cost > best.cost - bounding.grain + 1e-6:
-            return
-        if self._rounds % (GATHERING + POOL_DIVES if self._stuck else STRETCHES_TO_A_DIVE):
+        done = bounding.stage is Stage.DONE
+        if done and not self._covers:
+            self._cover(bounding, GLANCE, stop)
+        due = self._stuck_for % TURN == 0 if self._stuck else self._rounds % STRETCHES_TO_A_DIVE == 0
+        if not due or self._done():
             return
         self._dives += 1
         plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds)
         if plan is not None:
             self._accept(plan)
-        elif bounding.stage is Stage.DONE and self._may_cover() and not self._enumerated:
-            self._enumerated = True
-            self._cover(bounding, best.cost, stop)
+        elif done and self._covers < len(COVERS) and self._may_cover():
+            self._cover(bounding, COVERS[self._covers], stop)
 
     def _may_cover(self) -> bool:
         """A cover of many kinds takes seconds: the pool has its turns first."""
         if self._reduced.copies <= FEW_COPIES:
             return True
         few = len(self._kinds.item) <= FEW_COPIES
-        return self._dives >= DIVES_FIRST if few else self._stuck_for > TURNS_FIRST * (GATHERING + POOL_DIVES)
+        return self._dives >= DIVES_FIRST if few else self._stuck_for > TURNS_FIRST * TURN
 
     def _step(self, bounding: Bounding, best_cost: int, seconds: float | None) -> None:
         by = bounding.stage.value
@@ -225,22 +245,26 @@ class _Run:
         if self._best:
             self._best = replace(self._best, bound=self._bound)
 
-    def _cover(self, bounding: Bounding, best_cost: int, stop: Stop) -> None:
+    def _cover(self, bounding: Bounding, effort: Effort, stop: Stop) -> None:
         """The cheapest plan of all patterns that a cheaper one may use, if there are not too many."""
+        assert self._best is not None
         left = stop.seconds_left()
         seconds = None if left is None else COVER_SHARE * left
-        demand = self._kinds.demand
-        choice = cover(bounding, self._reduced.bins, demand, best_cost, seconds)
+        choice = cover(bounding, self._reduced.bins, self._kinds.demand, self._best.cost, effort, seconds)
+        if choice is None:
+            self._covers = 1 if effort is GLANCE else len(COVERS)  # more kinds make more patterns
+            return
+        self._covers = len(COVERS) if effort.worthless else len(COVERS) - 1
         if choice.columns is not None:
             self._accept(lay_out(self._reduced, self._kinds, choice.columns))
         elif choice.impossible:
-            self._raise_to(best_cost, "all patterns enumerated")
+            self._raise_to(self._best.cost, "all patterns enumerated")
 
     def _accept(self, patterns: tuple[Pattern, ...]) -> None:
         if self._best is not None and self._cost(patterns) >= self._best.cost:
             return
         self._since_better = self._dives = self._stuck_for = 0
-        self._enumerated = False
+        self._covers = 0
         self._best = self._answer(patterns)
         if self._bounding:
             self._bounding.learn(self._columns(self._best))
