@@ -56,6 +56,8 @@ class Pool:
         self._counts = np.zeros((0, len(kinds.item)), dtype=np.float32)  # what they are multiplied with
         self._place: dict[tuple[int, bytes], int] = {}
         self._master: Master | None = None
+        self.hopeful = True
+        """Whether the last dive came as far as something that the search could have finished."""
         search.pace(HISTORY, PATIENCE)
 
     def aim(self, goal: int) -> None:
@@ -111,6 +113,7 @@ class Pool:
     def dive(self, seed: int) -> tuple[Pattern, ...] | None:
         """A plan for the goal, or None: always, unless `join` has left room for the goal."""
         master = self._master
+        self.hopeful = False
         if master is None:
             return None
 
@@ -119,6 +122,7 @@ class Pool:
             return found is not None and found.cost <= self._goal + 1e-6
 
         for taken in self._diver.leaves(master, self._goal, np.random.default_rng(seed), within, BACKS):
+            self.hopeful = True
             columns = [self._with_pattern(column) for column in taken]
             if (plan := self._diver.finish(columns, self._goal, seed)) is not None:
                 return plan

@@ -45,6 +45,9 @@ GATHERING = 20
 POOL_DIVES = 5
 """Rounds of one turn of the pool: in the first it is filled, in the others it is dived into, once in each."""
 
+SEARCH_MORE = 3
+"""Stretches of the search to a round while dives lead nowhere: then it is the likelier to find a plan."""
+
 TURN = GATHERING + POOL_DIVES
 
 FEW_COPIES = 40
@@ -129,7 +132,7 @@ class _Run:
         stretch = max(16, WORK_PER_STRETCH // (self._reduced.copies + 50))
         self._search(1)  # the first plan costs one iteration: nothing is waited for before it
         while not self._done() and not stop(self._progress()):
-            self._search(stretch)
+            self._search(stretch if self._dives_help() else SEARCH_MORE * stretch)
             self._rounds += 1
             self._stuck = self._since_better >= STUCK * stretch
             if self._stuck and not self._done():
@@ -154,8 +157,13 @@ class _Run:
         between = 1
         if self._stuck:
             dearest = max(bin_.price for bin_ in self._reduced.bins)
-            between = HOPELESS_BETWEEN if self._room_by() > HOPELESS * dearest else STEPS_BETWEEN
+            between = STEPS_BETWEEN if self._dives_help() else STEPS_BETWEEN // 2  # of longer rounds
+            if self._room_by() > HOPELESS * dearest:
+                between = HOPELESS_BETWEEN
         return self._iterations >= ALONE * stretch and self._rounds % between == 0
+
+    def _dives_help(self) -> bool:
+        return self._pool is None or self._pool.hopeful
 
     def _room_by(self) -> float:
         """By how much the LP over the columns lies below the next better cost."""
@@ -191,6 +199,8 @@ class _Run:
             if phase == GATHERING:
                 self._pool.join(self._columns(self._best))
             plan = self._pool.dive(self._seed + self._rounds)
+            if not self._pool.hopeful:  # nor will the next ones be: more patterns are needed first
+                self._stuck_for += TURN - 1 - phase
         if plan is not None:
             self._accept(plan)
 
