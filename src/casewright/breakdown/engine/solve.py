@@ -38,8 +38,13 @@ STUCK = 12
 SETTLED = 36
 """Stretches without one after which the search goes on more slowly: it has long come to rest."""
 
+FEW_BINS = 4
+"""A plan of no more bins is not put together from patterns of others: the search alone finds it, slowly."""
+
 QUICK_HISTORY = 500
 SLOW_HISTORY = 2000
+SLOW_PATIENCE = 100_000
+"""The pace of the slow search: it has settled when that many iterations make nothing better."""
 
 GATHERING = 20
 POOL_DIVES = 5
@@ -162,7 +167,12 @@ class _Run:
                 between = HOPELESS_BETWEEN
         return self._iterations >= ALONE * stretch and self._rounds % between == 0
 
+    def _few_bins(self) -> bool:
+        return self._best is not None and len(self._best.patterns) <= FEW_BINS
+
     def _dives_help(self) -> bool:
+        if self._stuck and self._few_bins():
+            return False
         return self._pool is None or self._pool.hopeful
 
     def _room_by(self) -> float:
@@ -184,13 +194,15 @@ class _Run:
         """Patterns are gathered for some rounds, then plans put together from them, turn about."""
         if self._best is None:
             return
+        if not self._slow and (self._few_bins() or self._since_better >= SETTLED * stretch):
+            self._pace(slow=True)
+        if self._few_bins():
+            return
         if self._pool is None:
             search = self._stack.enter_context(Search(self._reduced, ~self._seed))
             self._pool = Pool(search, self._reduced, self._kinds)
         if self._stuck_for == 0:
             self._pool.aim(self._best.cost - 1)
-        if not self._slow and self._since_better >= SETTLED * stretch:
-            self._pace(slow=True)
         phase = self._stuck_for % TURN
         self._stuck_for += 1
         if phase < GATHERING:
@@ -288,7 +300,7 @@ class _Run:
     def _pace(self, slow: bool) -> None:
         self._slow = slow
         for search in self._searches:
-            search.pace(SLOW_HISTORY if slow else QUICK_HISTORY)
+            search.pace(*((SLOW_HISTORY, SLOW_PATIENCE) if slow else (QUICK_HISTORY, 0)))
 
     def _columns(self, solution: Solution) -> list[Column]:
         return [column_of_pattern(self._kinds, pattern) for pattern in solution.patterns]
