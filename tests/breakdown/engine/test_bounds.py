@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -10,8 +12,15 @@ from casewright.breakdown.engine import Bin, Instance, Item, MaxIterations, solv
 from casewright.breakdown.engine.bounding import Bounding, Stage
 from casewright.breakdown.engine.bounds import dual_feasible_table, quick_bound
 from casewright.breakdown.engine.columns import Column, column_of_pattern, kinds_of, lay_out
-from casewright.breakdown.engine.cover import maximal
-from casewright.breakdown.engine.pricing import EFFORTS, ENUMERATION, LARGEST_WHOLE, Pricer, whole_worths
+from casewright.breakdown.engine.cover import cover, maximal
+from casewright.breakdown.engine.pricing import (
+    EFFORTS,
+    ENUMERATION,
+    GLANCE,
+    LARGEST_WHOLE,
+    Pricer,
+    whole_worths,
+)
 from casewright.breakdown.engine.tables import Tables, grid, line
 
 from .checker import check
@@ -48,6 +57,19 @@ def test_a_small_job_is_proved_before_its_iterations_end() -> None:
     instance = Instance((Item(2, 3, 3), Item(3, 1, 3)), (Bin(4, 4),))
     solution = solve(instance, MaxIterations(60_000), seed=1)
     assert solution.cost == 3 and solution.optimal
+
+
+def test_a_cover_is_proved_impossible_only_with_all_patterns_at_hand() -> None:
+    instance = Instance((Item(2, 3, 3), Item(3, 1, 3)), (Bin(4, 4),))
+    kinds = kinds_of(instance)
+    bounding = Bounding(instance, kinds)
+    plan = solve(instance, MaxIterations(60_000), seed=1)
+    bounding.learn([column_of_pattern(kinds, pattern) for pattern in plan.patterns])
+    while bounding.stage is not Stage.DONE:
+        bounding.step(plan.cost)
+    proof = cover(bounding, instance.bins, kinds.demand, 3, GLANCE, None)
+    assert proof is not None and proof.impossible
+    assert cover(bounding, instance.bins, kinds.demand, 3, replace(GLANCE, columns=1), None) is None
 
 
 @given(st.lists(st.integers(1, 60), min_size=1, max_size=12), st.integers(2, 60))

@@ -112,11 +112,13 @@ def test_plans_from_the_pool_are_plans_for_the_goal(seed: int) -> None:
         pool = Pool(search, instance, kinds)
         pool.aim(known.cost)
         search.run(ITERATIONS)
+        assert pool.dive(0) is None and not pool.hopeful  # nothing was joined yet
         assert pool.join([column_of_pattern(kinds, pattern) for pattern in known.patterns])
         for dive in range(5):
             patterns = pool.dive(dive)
             if patterns is None:
                 continue
+            assert pool.hopeful
             unplaced = [item.count for item in instance.items]
             for pattern in patterns:
                 for piece in pattern.pieces():
