@@ -3,6 +3,8 @@ finish.
 
 F. Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud: Pattern-based diving heuristics for a two-dimensional
 guillotine cutting-stock problem with leftovers. EURO Journal on Computational Optimization 7 (2019).
+R. Sadykov, F. Vanderbeck, A. Pessoa, I. Tahiri, E. Uchoa: Primal heuristics for branch and price: the assets
+of diving methods. INFORMS Journal on Computing 31 (2019).
 """
 
 from __future__ import annotations
@@ -26,6 +28,7 @@ LEFT_TO_SEARCH = 0.45
 """Of the cost: when no more than that is still fractional, the search takes over."""
 
 BACKS = 4
+"""How often a dive that prices goes back."""
 
 SEARCH_WORK = 1_500_000
 """Iterations times items for the rest of one dive."""

@@ -64,6 +64,7 @@ class Pool:
         """A plan for `goal` is looked for from now on."""
         self._goal = goal
         self._master = None
+        self.hopeful = True
         self._search.goal(goal)
         most = min(MOST_PATTERNS, MOST_COUNTS // max(1, len(self._kinds.item)))
         self._search.remember(WORTH_KEEPING * self._area / max(1, goal), most)

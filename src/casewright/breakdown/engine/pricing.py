@@ -71,6 +71,8 @@ EFFORTS = (
 )
 GLANCE = Effort(built=100_000, joins=10_000_000, level=100_000, columns=3000, counting=60_000_000)
 ENUMERATION = Effort(built=400_000, joins=60_000_000, level=400_000, columns=20_000, counting=250_000_000)
+"""Of every pattern that may matter: what tells soon whether they are few, and the most."""
+
 QUICK = Effort(built=200_000, joins=1_500_000, level=200)
 
 

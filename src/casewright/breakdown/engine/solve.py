@@ -14,7 +14,7 @@ from .cover import cover
 from .dive import Diver
 from .model import Bound, Instance, Pattern, Solution
 from .pool import Pool
-from .pricing import ENUMERATION, GLANCE, Effort
+from .pricing import ENUMERATION, GLANCE
 from .search import Search
 from .stop import Progress, Stop
 
@@ -141,7 +141,7 @@ class _Run:
             self._rounds += 1
             self._stuck = self._since_better >= STUCK * stretch
             if self._stuck and not self._done():
-                self._use_pool(stretch)
+                self._when_stuck(stretch)
             if self._may_bound(stretch) and not self._done() and not stop(self._progress()):
                 self._raise_bound(stop)
             if self._instance.stages is None and not self._done():  # the columns know no stages
@@ -190,26 +190,30 @@ class _Run:
         if found:
             self._accept(min(found, key=self._cost))
 
-    def _use_pool(self, stretch: int) -> None:
-        """Patterns are gathered for some rounds, then plans put together from them, turn about."""
+    def _when_stuck(self, stretch: int) -> None:
+        """The search goes on slowly, at once or once it has long come to rest; the pool has its turns."""
         if self._best is None:
             return
-        if not self._slow and (self._few_bins() or self._since_better >= SETTLED * stretch):
+        few = self._few_bins()
+        if not self._slow and (few or self._since_better >= SETTLED * stretch):
             self._pace(slow=True)
-        if self._few_bins():
-            return
+        phase = self._stuck_for % TURN
+        self._stuck_for += 1
+        if not few:
+            self._use_pool(phase, 2 * stretch, self._best)
+
+    def _use_pool(self, phase: int, iterations: int, best: Solution) -> None:
+        """Patterns are gathered for some rounds, then plans put together from them, turn about."""
         if self._pool is None:
             search = self._stack.enter_context(Search(self._reduced, ~self._seed))
             self._pool = Pool(search, self._reduced, self._kinds)
-        if self._stuck_for == 0:
-            self._pool.aim(self._best.cost - 1)
-        phase = self._stuck_for % TURN
-        self._stuck_for += 1
+        if self._stuck_for == 1:
+            self._pool.aim(best.cost - 1)
         if phase < GATHERING:
-            plan = self._pool.gather(2 * stretch)
+            plan = self._pool.gather(iterations)
         else:
             if phase == GATHERING:
-                self._pool.join(self._columns(self._best))
+                self._pool.join(self._columns(best))
             plan = self._pool.dive(self._seed + self._rounds)
             if not self._pool.hopeful:  # nor will the next ones be: more patterns are needed first
                 self._stuck_for += TURN - 1 - phase
@@ -236,16 +240,16 @@ class _Run:
             return
         done = bounding.stage is Stage.DONE
         if done and not self._covers:
-            self._cover(bounding, GLANCE, stop)
-        due = self._stuck_for % TURN == 0 if self._stuck else self._rounds % STRETCHES_TO_A_DIVE == 0
-        if not due or self._done():
+            self._cover(bounding, stop)
+            return
+        if self._stuck_for % TURN if self._stuck else self._rounds % STRETCHES_TO_A_DIVE:
             return
         self._dives += 1
         plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds)
         if plan is not None:
             self._accept(plan)
         elif done and self._covers < len(COVERS) and self._may_cover():
-            self._cover(bounding, COVERS[self._covers], stop)
+            self._cover(bounding, stop)
 
     def _may_cover(self) -> bool:
         """A cover of many kinds takes seconds: the pool has its turns first."""
@@ -267,9 +271,10 @@ class _Run:
         if self._best:
             self._best = replace(self._best, bound=self._bound)
 
-    def _cover(self, bounding: Bounding, effort: Effort, stop: Stop) -> None:
+    def _cover(self, bounding: Bounding, stop: Stop) -> None:
         """The cheapest plan of all patterns that a cheaper one may use, if there are not too many."""
         assert self._best is not None
+        effort = COVERS[self._covers]
         left = stop.seconds_left()
         seconds = None if left is None else COVER_SHARE * left
         choice = cover(bounding, self._reduced.bins, self._kinds.demand, self._best.cost, effort, seconds)

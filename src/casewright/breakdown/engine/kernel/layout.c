@@ -71,7 +71,7 @@ void layout_open(Layout *layout, int32_t bin, int32_t length, int32_t width, int
     note_room(layout, 0);
 }
 
-/* The caller has reserved room. */
+/* The caller has reserved room.  The bit of a slot that is not in use is clear. */
 static int32_t new_child(Layout *layout, int32_t parent, int32_t extent) {
     int32_t slot = layout->vacant;
     if (slot == NONE) {
@@ -111,7 +111,6 @@ int32_t layout_add_item(Layout *layout, int32_t strip, int32_t item, int32_t tur
     child->item = item;
     child->turned = turned;
     child->need = across;
-    note_room(layout, slot);
     layout->items++;
     layout->filled += (int64_t)along * across;
     return slot;

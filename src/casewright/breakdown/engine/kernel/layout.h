@@ -39,7 +39,6 @@ typedef struct {
     int32_t saved_in; /* the search's iteration for which a copy was kept */
     int64_t filled; /* area of the items */
     int64_t roomiest; /* no free rectangle is larger; it may be that none is as large */
-    double leftover;  /* worth of the free rectangles when last settled, see layout_leftover */
     Node *node;
     uint64_t *roomy; /* a bit for each slot: a strip with a free rectangle */
 } Layout;
