@@ -17,7 +17,9 @@ from setuptools.command.build_ext import build_ext
 KERNEL = Path("src/casewright/breakdown/engine/kernel")
 # No -march: a wheel must run on other machines than the one it was built on.
 # -ffp-contract=off: the same seed gives the same plan on every processor.
-FLAGS = ["-O3", "-shared", "-ffp-contract=off", "-fvisibility=hidden", "-Wall", "-Wextra", "-Werror"]
+# -DNDEBUG: the kernel's assertions are for its own test (tests/breakdown/engine/test_kernel.py).
+FLAGS = ["-O3", "-shared", "-ffp-contract=off", "-fvisibility=hidden", "-DNDEBUG"]
+FLAGS += ["-Wall", "-Wextra", "-Werror"]
 
 
 def fingerprint() -> int:

@@ -1,4 +1,5 @@
-"""The kernel compiles without a warning and runs random instances without undefined behaviour."""
+"""The kernel compiles without a warning and runs random instances without undefined behaviour, its assertions
+holding."""
 
 from __future__ import annotations
 
@@ -21,8 +22,8 @@ library = ctypes.CDLL(sys.argv[1])
 for name, (result, arguments) in native.SIGNATURES.items():
     function = getattr(library, name)
     function.restype, function.argtypes = result, list(arguments)
-from casewright.breakdown.engine import search, pricing
-search.kernel = pricing.kernel = lambda: library
+from casewright.breakdown.engine import pricing, search, tables
+search.kernel = pricing.kernel = tables.kernel = lambda: library
 from casewright.breakdown.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
 for case in range(12):
     items = tuple(
@@ -37,6 +38,10 @@ for case in range(12):
         alone.pace(1_000_000)
         alone.goal(1)
         alone.run(20_000)
+small = Instance((Item(3, 4, 120, True), Item(5, 2, 90, False)), (Bin(60, 50),))
+with search.Search(small, 1) as crowded:  # layouts of more nodes than a word has bits
+    crowded.goal(1)
+    crowded.run(3000)
 print("done")
 """
 

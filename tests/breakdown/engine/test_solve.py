@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 from dataclasses import replace
 
 import pytest
@@ -117,3 +118,26 @@ def test_nothing_to_cut() -> None:
 def test_senseless_sizes_are_refused(fault: Item) -> None:
     with pytest.raises(ValueError, match="is not between"):
         Instance((fault,), (Bin(5, 5),))
+
+
+def never(*_: object) -> None:
+    raise AssertionError("this is not to be called")
+
+
+def test_a_cover_at_a_glance_waits_for_no_dive(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("casewright.breakdown.engine.dive.Diver.dive", never)
+    instance = Instance((Item(2, 3, 3), Item(3, 1, 3)), (Bin(4, 4),))  # the LP says two bins
+    solution = solve(instance, MaxIterations(60_000), seed=1)
+    assert solution.cost == 3 and solution.optimal and "enumerated" in solution.bound.by
+
+
+def test_a_plan_of_few_bins_needs_no_pool(monkeypatch: pytest.MonkeyPatch) -> None:
+    module = importlib.import_module("casewright.breakdown.engine.solve")
+    monkeypatch.setattr(module, "Pool", never)
+    # The area is just within two bins: neither the bound nor the search ends soon.
+    few = Instance(tuple(Item(13 + 7 * n % 29, 11 + 5 * n % 31, 1) for n in range(40)), (Bin(119, 119),))
+    plan = solve(few, MaxIterations(150_000), seed=1)
+    assert not plan.optimal and plan.bins == 3
+    many = replace(few, bins=(Bin(70, 70),))
+    with pytest.raises(AssertionError, match="not to be called"):
+        solve(many, MaxIterations(150_000), seed=1)

@@ -5,12 +5,12 @@
 
 static size_t words_of(int32_t slots) { return ((size_t)slots + SLOTS_IN_A_WORD - 1) / SLOTS_IN_A_WORD; }
 
+static int has_room(const Node *node) { return node->item == STRIP && node->free > 0 && node->cross > 0; }
+
 /* After each change of a strip's sizes, or of what a slot is. */
 static void note_room(Layout *layout, int32_t slot) {
-    const Node *node = &layout->node[slot];
     uint64_t bit = (uint64_t)1 << slot % SLOTS_IN_A_WORD, *word = &layout->roomy[slot / SLOTS_IN_A_WORD];
-    int roomy = node->item == STRIP && node->free > 0 && node->cross > 0;
-    *word = roomy ? *word | bit : *word & ~bit;
+    *word = has_room(&layout->node[slot]) ? *word | bit : *word & ~bit;
 }
 
 int layout_reserve(Layout *layout, int32_t nodes) {
@@ -216,4 +216,13 @@ double layout_leftover(const Layout *layout, double unit) {
         sum += area * area;
     }
     return sum;
+}
+
+int layout_agrees(const Layout *layout) {
+    for (int32_t s = 0; s < (int32_t)words_of(layout->top) * SLOTS_IN_A_WORD; s++) {
+        int noted = layout->roomy[s / SLOTS_IN_A_WORD] >> s % SLOTS_IN_A_WORD & 1;
+        if (noted != (s < layout->top && has_room(&layout->node[s]))) return 0;
+        if (noted && (int64_t)layout->node[s].free * layout->node[s].cross > layout->roomiest) return 0;
+    }
+    return 1;
 }

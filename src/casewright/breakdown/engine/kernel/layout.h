@@ -77,4 +77,8 @@ int32_t layout_remove(Layout *layout, int32_t node, int32_t *out, const int64_t 
 
 double layout_leftover(const Layout *layout, double unit);
 
+/* Whether what is noted of the free rectangles is true of the nodes: for assertions, which the installed
+ * kernel leaves out. */
+int layout_agrees(const Layout *layout);
+
 #endif

@@ -9,6 +9,7 @@
  */
 #include "search.h"
 
+#include <assert.h>
 #include <string.h>
 
 enum { ITERATIONS_TO_A_LOOK = 32 };
@@ -157,6 +158,7 @@ KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used)
         int all_tried = recreate(search, most_out);
         for (int32_t t = 0; t < search->touched_count; t++) {
             const Layout *layout = &search->layout[search->touched[t]];
+            assert(layout->bin == NONE || layout_agrees(layout));
             if (layout->bin != NONE) search->leftover += layout_leftover(layout, search->unit);
         }
         Score score = {search->out_area, search->leftover};
