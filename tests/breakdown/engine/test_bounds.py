@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -21,7 +22,7 @@ from casewright.breakdown.engine.pricing import (
     Pricer,
     whole_worths,
 )
-from casewright.breakdown.engine.tables import Tables, grid, line
+from casewright.breakdown.engine.tables import Tables, grid, line, lyings
 
 from .checker import check
 from .exhaustive import Exhaustive
@@ -136,6 +137,38 @@ def test_counted_kinds_sharpen_the_tables_and_no_more(
         assert (column.counts <= kinds.demand).all()
         (pattern,) = lay_out(instance, kinds, [column])
         assert (column_of_pattern(kinds, pattern).counts == column.counts).all()
+
+
+@given(
+    st.lists(st.tuples(st.integers(3, 30), st.integers(3, 30), st.booleans()), min_size=2, max_size=5),
+    st.lists(st.integers(0, 40), min_size=5, max_size=5),
+    st.integers(0, 3),
+)
+@settings(max_examples=100, deadline=None)
+def test_with_every_length_as_with_those_that_matter(
+    drawn: list[tuple[int, int, bool]], worths: list[int], some: int
+) -> None:
+    # Two ways through the kernel: rows of widths that lie beside each other, and lengths side by side.
+    kinds = kinds_of(Instance(tuple(Item(x, y, 20, turn) for x, y, turn in drawn), (Bin(37, 30),)))
+    duals = np.array(worths[: len(kinds.item)], dtype=np.float32)
+    critical = tuple((kind, 2) for kind in range(len(kinds.item)))[:some]
+    seen = []
+    for even in (0.0, 2.0):
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr("casewright.breakdown.engine.tables.EVEN", even)
+            whole = grid(kinds.item, Bin(37, 30))
+        tables = Tables(whole, 0, kinds, critical)
+        most = tables.best(duals)
+        tables.complete()
+        rests = tables.rest.reshape(tables.states, len(whole.x.size), -1)
+        beside = [
+            rests[:, whole.x.left[x // whole.scale_x], whole.y.left[y // whole.scale_y]].tolist()
+            for item in kinds.item
+            for x, y, _ in lyings(item, Bin(37, 30))
+        ]
+        seen.append((most, beside))
+        assert whole.y.even or even > 1
+    assert seen[0] == seen[1]
 
 
 def test_sizes_that_no_cut_reaches_are_left_out() -> None:

@@ -6,6 +6,7 @@ laid out when a plan uses it.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
@@ -78,21 +79,17 @@ def column_of_pattern(kinds: Kinds, pattern: Pattern) -> Column:
     return Column(pattern.bin, counts, pattern=pattern)
 
 
-def columns_of_trees(bin_number: int, kinds: int, code: list[int], trees: int) -> list[Column]:
+def columns_of_trees(bin_number: int, kinds: int, code: NDArray[np.int32]) -> list[Column]:
     """Splits the kernel's output into columns."""
+    first = code[::3]
+    nodes_open = np.cumsum(np.where(first < 0, 1, -1))
+    trees_done = -np.minimum.accumulate(np.minimum(nodes_open, 0))  # each leaves one fewer open
+    ends = np.nonzero(np.diff(trees_done, prepend=0))[0] + 1
     columns = []
-    at = 0
-    for _ in range(trees):
-        start, open_nodes = at, 1
-        counts = np.zeros(kinds, dtype=np.int64)
-        while open_nodes:
-            if code[at] < 0:
-                open_nodes += 1
-            else:
-                counts[code[at]] += 1
-                open_nodes -= 1
-            at += 3
-        columns.append(Column(bin_number, counts, tuple(code[start:at])))
+    for start, end in itertools.pairwise([0, *ends.tolist()]):
+        items = first[start:end]
+        counts = np.bincount(items[items >= 0], minlength=kinds)
+        columns.append(Column(bin_number, counts, tuple(code[3 * start : 3 * end].tolist())))
     return columns
 
 

@@ -59,7 +59,13 @@ class SeedType(ctypes.Structure):
 
 
 class LineType(ctypes.Structure):
-    _fields_ = (("count", c_int32), ("first", INTEGERS), ("pair", INTEGERS), ("across", INTEGERS))
+    _fields_ = (
+        ("count", c_int32),
+        ("even", c_int32),
+        ("first", INTEGERS),
+        ("pair", INTEGERS),
+        ("across", INTEGERS),
+    )
 
 
 class GridType(ctypes.Structure):
@@ -76,6 +82,8 @@ class GridType(ctypes.Structure):
         ("states", c_int32),
         ("split_first", INTEGERS),
         ("split", INTEGERS),
+        ("holds_from", INTEGERS),
+        ("stride", c_int32),
     )
 
 

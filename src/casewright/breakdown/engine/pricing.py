@@ -145,7 +145,7 @@ class Pricer:
     def _assemble(self, tables: Tables, ask: float, effort: Effort) -> tuple[list[Column], bool]:
         tables.complete()
         exact, written = ctypes.c_int32(), ctypes.c_int32()
-        trees = kernel().assemble_columns(
+        kernel().assemble_columns(
             self._bin.length,
             self._bin.width,
             len(self._fine),
@@ -167,8 +167,8 @@ class Pricer:
             ctypes.byref(exact),
             ctypes.byref(written),
         )
-        code = self._out[: written.value].tolist()
-        return columns_of_trees(self.number, len(self._fine), code, trees), bool(exact.value)
+        columns = columns_of_trees(self.number, len(self._fine), self._out[: written.value])
+        return columns, bool(exact.value)
 
     def _count(self, ask: float, work: int) -> Tables:
         """Tables in which kinds are counted that the most valuable pattern would hold too often, as many

@@ -28,8 +28,12 @@ WORK_OF_ONE_TABLE = 20_000_000
 LONGEST = 6000
 """Steps of a grid along one side, the sizes that do not matter included."""
 
-BESIDE, FEW = 16, 4
-"""As in tables.c."""
+BESIDE, FEW, EIGHT = 16, 4, 8
+"""As in beside.h and pricing.h."""
+
+EVEN = 0.6
+"""When so many of the lengths are sizes that matter, all may as well be: then what a cut leads to lies
+beside each other in the tables."""
 
 ROOM = 2_000_000
 ROOM_FOR_PAIRS = 4_000_000
@@ -70,8 +74,15 @@ class Line:
                 start = size
         return places
 
+    @property
+    def even(self) -> bool:
+        """Whether every whole length is a size that matters."""
+        return len(self.size) == len(self.left)
+
     def native(self) -> LineType:
-        return LineType(len(self.size), integers(self.first), integers(self.pair), integers(self.across))
+        return LineType(
+            len(self.size), self.even, integers(self.first), integers(self.pair), integers(self.across)
+        )
 
 
 def line(sides: Iterable[tuple[int, int]], whole: int) -> Line | None:
@@ -85,6 +96,13 @@ def line(sides: Iterable[tuple[int, int]], whole: int) -> Line | None:
                 break
     bits = np.frombuffer(reached.to_bytes(whole // 8 + 1, "little"), dtype=np.uint8)
     normal = np.ascontiguousarray(np.unpackbits(bits, bitorder="little")[: whole + 1])
+    found = _lay(normal, whole)
+    if found is None or found.even or len(found.size) < EVEN * (whole + 1):
+        return found
+    return _lay(np.ones_like(normal), whole)
+
+
+def _lay(normal: NDArray[np.uint8], whole: int) -> Line | None:
     size, first, across = (np.empty(whole + 2, dtype=np.int32) for _ in range(3))
     left = np.empty(whole + 1, dtype=np.int32)
     pair = np.empty(ROOM_FOR_PAIRS, dtype=np.int32)
@@ -123,7 +141,9 @@ class Grid:
     @property
     def made(self) -> int:
         """Additions that the kernel makes for one table: sizes along the length that depend on each other
-        leave places beside them empty (tables.c)."""
+        leave places beside them empty (beside.c)."""
+        if self.y.even:
+            return self.work
         return self.x.pairs * len(self.y.size) + self.y.pairs * self.x.places
 
 
@@ -227,6 +247,8 @@ class Tables:
         self._seeds = (SeedType * len(grid.seeds))(
             *[SeedType(x, y, kind, turned) for x, y, kind, turned in grid.seeds]
         )
+        self._holds_from = _holds_from(grid, critical, self._radix)
+        stride = len(grid.y.size) + EIGHT
         self.native = GridType(
             grid.x.native(),
             grid.y.native(),
@@ -240,8 +262,10 @@ class Tables:
             self.states,
             integers(self._split_first),
             integers(self._split),
+            integers(self._holds_from),
+            stride,
         )
-        cells = self.states * len(grid.x.size) * len(grid.y.size)
+        cells = self.states * len(grid.x.size) * stride
         self._table = np.empty(cells, dtype=np.float32)
         self.rest = np.empty(cells, dtype=np.float32)
 
@@ -258,7 +282,7 @@ class Tables:
         faithful they may not fit; of kinds that are not critical they may hold too many."""
         out = np.empty(ROOM, dtype=np.int32)
         written = ctypes.c_int32()
-        trees = kernel().price_patterns(
+        kernel().price_patterns(
             ctypes.byref(self.native),
             floats(self._table),
             ask,
@@ -267,7 +291,7 @@ class Tables:
             ROOM,
             ctypes.byref(written),
         )
-        return columns_of_trees(self._bin, self._kinds, out[: written.value].tolist(), trees)
+        return columns_of_trees(self._bin, self._kinds, out[: written.value])
 
     def complete(self) -> None:
         """Fills `rest`, what can be added to a rectangle, after `best`."""
@@ -291,3 +315,26 @@ def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:
             split += [one, state - one]
         first.append(len(split) // 2)
     return np.array(first, dtype=np.int32), np.array(split, dtype=np.int32)
+
+
+def _holds_from(grid: Grid, critical: Critical, radix: Integers) -> Integers:
+    """By state and length, the least width of a rectangle that holds all critical items of the state, as
+    far as each by itself and the area of all tell; one more than the last width where none does."""
+    lengths, widths, none = grid.x.size.astype(np.int64), grid.y.size.astype(np.int64), len(grid.y.size)
+    states = np.arange(states_of(critical))
+    least = np.zeros((len(states), len(lengths)), dtype=np.int32)
+    area = np.zeros(len(states), dtype=np.int64)
+    weight = 1
+    for place, (kind, _) in enumerate(critical):
+        alone = np.full(len(lengths), none, dtype=np.int32)
+        smallest = 0
+        for x, y, of, _turned in grid.seeds:
+            if of == kind:
+                alone[x:] = np.minimum(alone[x:], y)
+                smallest = min(smallest or lengths[x] * widths[y], lengths[x] * widths[y])
+        number = states // weight % radix[place]
+        area += number * smallest
+        least[number > 0] = np.maximum(least[number > 0], alone)
+        weight *= int(radix[place])
+    wide = -(-area[:, None] // np.maximum(lengths, 1)[None, :])
+    return np.maximum(least, np.searchsorted(widths, wide).astype(np.int32))

@@ -23,9 +23,11 @@ typedef struct {
     int32_t state; /* the number of the critical items used */
 } Built;
 
+/* What is looked at of a rectangle before all of it. */
 typedef struct {
     float worth;
     int32_t number;
+    int32_t x, y;
 } Ranked;
 
 typedef struct {
@@ -35,7 +37,7 @@ typedef struct {
     const int32_t *left_x, *left_y;
     int32_t items;
     const PricedItem *item;
-    int32_t field_word[MOST_ITEMS], field_shift[MOST_ITEMS];
+    int32_t field_word[MOST_ITEMS], field_shift[MOST_ITEMS], words;
     uint64_t offset[WORDS], guard[WORDS];
     Built *built;
     int32_t count, capacity;
@@ -57,7 +59,9 @@ typedef struct {
 /* With the critical items that are not used yet. */
 static float completion(const Assembly *a, int32_t used, int32_t x, int32_t y) {
     int32_t state = a->grid->states - 1 - used;
-    return a->rest[place_of(a->grid, state, a->left_x[x / a->scale_x], a->left_y[y / a->scale_y])];
+    if (a->scale_x != 1) x /= a->scale_x;
+    if (a->scale_y != 1) y /= a->scale_y;
+    return a->rest[place_of(a->grid, state, a->left_x[x], a->left_y[y])];
 }
 
 /* Each item gets a bit field with room for its count and a guard bit that shows an overrun. */
@@ -78,12 +82,13 @@ static int lay_fields(Assembly *a) {
         a->guard[word] |= (uint64_t)1 << (bit + bits);
         bit += bits + 1;
     }
+    a->words = word + 1;
     return 1;
 }
 
 static int within_counts(const Assembly *a, const Built *p, const Built *q, uint64_t *use) {
     uint64_t over = 0;
-    for (int w = 0; w < WORDS; w++) {
+    for (int32_t w = 0; w < a->words; w++) {
         use[w] = p->use[w] + q->use[w];
         over |= (use[w] + a->offset[w]) & a->guard[w];
     }
@@ -112,16 +117,17 @@ static void note_column(Assembly *a, int32_t number) {
 /* Returns 0 when there is no more room. */
 static int add(Assembly *a, const Built *candidate) {
     uint64_t hash = 1469598103934665603u;
-    for (int w = 0; w < WORDS; w++) {
+    for (int32_t w = 0; w < a->words; w++) {
         hash ^= candidate->use[w];
         hash *= 0x9e3779b97f4a7c15u;
         hash ^= hash >> 29;
     }
     uint32_t place = (uint32_t)(hash >> 20) & (a->places - 1);
     int known = 0;
+    size_t size = (size_t)a->words * sizeof *candidate->use;
     for (int32_t b = a->place[place]; b != NOBODY; b = a->built[b].chain) {
         Built *other = &a->built[b];
-        if (other->dead || memcmp(other->use, candidate->use, sizeof other->use) != 0) continue;
+        if (other->dead || memcmp(other->use, candidate->use, size) != 0) continue;
         if (other->x <= candidate->x && other->y <= candidate->y) return 1;
         known = 1;
         if (candidate->x <= other->x && candidate->y <= other->y) other->dead = 1;
@@ -135,31 +141,20 @@ static int add(Assembly *a, const Built *candidate) {
     return 1;
 }
 
+/* Puts two rectangles together; one or both of the ways are within the bin. */
 static int join(Assembly *a, int32_t p, int32_t q) {
     const Built *one = &a->built[p], *other = &a->built[q];
-    Built made;
-    int checked = 0;
-    if (a->joins_left-- <= 0) return 0;
-    for (int32_t axis = 0; axis < 2; axis++) {
-        int32_t x = axis == 0 ? one->x + other->x : (one->x > other->x ? one->x : other->x);
-        int32_t y = axis == 1 ? one->y + other->y : (one->y > other->y ? one->y : other->y);
-        if (x > a->length || y > a->width) continue;
-        if (!checked && !within_counts(a, one, other, made.use)) return 1;
-        checked = 1;
-        int32_t state = one->state + other->state;
-        float worth = one->worth + other->worth;
-        if (worth + completion(a, state, x, y) <= a->ask) continue;
-        made.x = x;
-        made.y = y;
-        made.one = p;
-        made.other = q;
-        made.axis = axis;
-        made.worth = worth;
-        made.dead = 0;
-        made.state = state;
+    Built made = {.one = p, .other = q, .worth = one->worth + other->worth};
+    if (!within_counts(a, one, other, made.use)) return 1;
+    made.state = one->state + other->state;
+    int32_t x = one->x > other->x ? one->x : other->x, y = one->y > other->y ? one->y : other->y;
+    int32_t beside = one->x + other->x, above = one->y + other->y;
+    for (made.axis = 0; made.axis < 2; made.axis++) {
+        made.x = made.axis == 0 ? beside : x;
+        made.y = made.axis == 1 ? above : y;
+        if (made.x > a->length || made.y > a->width) continue;
+        if (made.worth + completion(a, made.state, made.x, made.y) <= a->ask) continue;
         if (!add(a, &made)) return 0;
-        one = &a->built[p];
-        other = &a->built[q];
     }
     return 1;
 }
@@ -196,7 +191,7 @@ static void close_level(Assembly *a, int32_t level) {
         const Built *built = &a->built[b];
         if (built->dead) continue;
         float most = built->worth + completion(a, built->state, built->x, built->y);
-        a->ranked[end++] = (Ranked){most, b};
+        a->ranked[end++] = (Ranked){most, b, built->x, built->y};
     }
     if (end - start > a->most_on_level) {
         qsort(a->ranked + start, (size_t)(end - start), sizeof *a->ranked, by_worth);
@@ -209,21 +204,24 @@ static void close_level(Assembly *a, int32_t level) {
     a->level_from = a->count;
 }
 
-/* All pairs of the two levels that may yet lead above what is asked for. */
+/* All pairs of the two levels that may yet lead above what is asked for.  No rectangle of a closed level
+ * is replaced any more: those of the same items are all of one level. */
 static int join_levels(Assembly *a, int32_t low, int32_t high) {
     const Ranked *end = a->ranked + a->ranked_start[high + 1];
     for (int32_t p = a->ranked_start[low]; p < a->ranked_start[low + 1]; p++) {
         int32_t number = a->ranked[p].number;
         const Built *one = &a->built[number];
-        if (one->dead) continue;
         int32_t x = one->x + a->least_x, y = one->y + a->least_y;
         float beside = x > a->length ? -1 : completion(a, one->state, x, one->y);
         float above = y > a->width ? -1 : completion(a, one->state, one->x, y);
         float most = one->worth + (beside > above ? beside : above);
         if (beside < 0 && above < 0) continue;
+        int32_t room_x = a->length - one->x, room_y = a->width - one->y;
         const Ranked *start = low == high ? a->ranked + p : a->ranked + a->ranked_start[high];
-        for (const Ranked *q = start; q < end && most + q->worth > a->ask; q++)
-            if (!a->built[q->number].dead && !join(a, number, q->number)) return 0;
+        for (const Ranked *q = start; q < end && most + q->worth > a->ask; q++) {
+            if (a->joins_left-- <= 0) return 0;
+            if ((q->x <= room_x || q->y <= room_y) && !join(a, number, q->number)) return 0;
+        }
         if (a->count - a->level_from >= (int64_t)CHOICE * a->most_on_level) {
             a->cut_short = 1;
             break;

@@ -15,6 +15,7 @@
 /* The sizes that matter along one side of a bin, in ascending order from nought to the whole side. */
 typedef struct {
     int32_t count;
+    int32_t even; /* every whole length is a size that matters, and so is its own index */
     const int32_t *first;  /* where the pairs of each size begin; one more at the end */
     const int32_t *pair;   /* indices of the two sizes it may be cut into, the smaller part first */
     const int32_t *across; /* index of what is left of the side beside it */
@@ -37,10 +38,18 @@ typedef struct {
     const int32_t *weight, *radix; /* of each digit */
     int32_t states;
     const int32_t *split_first, *split; /* all ordered pairs of states that make up each */
+    const int32_t *holds_from; /* by state and length: the least width that holds all its items, or y.count */
+    int32_t stride; /* floats from one length to the next in a table: y.count and EIGHT more at least */
 } Grid;
 
+enum { EIGHT = 8 };
+
 static inline size_t place_of(const Grid *g, int32_t state, int32_t x, int32_t y) {
-    return ((size_t)state * (size_t)g->x.count + (size_t)x) * (size_t)g->y.count + (size_t)y;
+    return ((size_t)state * (size_t)g->x.count + (size_t)x) * (size_t)g->stride + (size_t)y;
+}
+
+static inline int32_t holds_from(const Grid *g, int32_t state, int32_t x) {
+    return g->holds_from[(size_t)state * (size_t)g->x.count + (size_t)x];
 }
 
 static inline int at_hand(const Grid *g, int32_t state, int32_t digit) {

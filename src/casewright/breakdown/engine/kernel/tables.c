@@ -5,67 +5,37 @@
  * 14 (1966).  Each item as often as one likes, but for the critical ones, which are counted: a state-space
  * relaxation of none more often than asked for (assemble.c). N. Christofides, E. Hadjiconstantinou: An
  * exact algorithm for orthogonal 2-D cutting problems using guillotine cuts. European Journal of
- * Operational Research 83 (1995).
+ * Operational Research 83 (1995).  A state is given only to rectangles that can hold its critical items:
+ * in any other it is worth what some smaller state is.
  *
  * Worths are whole numbers held in floats, which are exact up to 2^24: the caller scales them so that no
- * bin is worth more, and then the bound that rests on the table has no rounding in it.  Sizes along the
- * length that no cut leads from one to the other are filled side by side, in rows of BESIDE, so that
- * compilers vectorise the loops.
+ * bin is worth more, and then the bound that rests on the table has no rounding in it.  Eight values at a
+ * time are worked on, some beyond the end of a row, where there is room for them; plain loops, which
+ * compilers turn into vector instructions.
  */
 #include <stdlib.h>
 #include <string.h>
 
+#include "beside.h"
 #include "pricing.h"
 
-enum { BESIDE = 16, FEW = 4 };
-
-typedef float Row[BESIDE];
-
-/* The tables of some sizes along the length, turned so that they lie beside each other. */
-typedef struct {
-    const Grid *g;
-    Row *row; /* by state and width */
-    int32_t beside; /* how many of each row are in use: rounded up to FEW or BESIDE */
-} Block;
-
-static Row *row_of(const Block *b, int32_t state, int32_t y) {
-    return &b->row[(size_t)state * (size_t)b->g->y.count + (size_t)y];
+static inline void raise_eight(float *to, const float *a, const float *b) {
+    float sum[EIGHT];
+    for (int32_t i = 0; i < EIGHT; i++) sum[i] = a[i] + b[i];
+    for (int32_t i = 0; i < EIGHT; i++) to[i] = to[i] > sum[i] ? to[i] : sum[i];
 }
 
-static void raise_sums(float *restrict to, const float *restrict a, const float *restrict b, int32_t count) {
-    for (int32_t i = 0; i < count; i++) {
-        float sum = a[i] + b[i];
-        to[i] = to[i] > sum ? to[i] : sum;
-    }
+static void raise_sums(float *to, const float *a, const float *b, int32_t count) {
+    for (int32_t i = 0; i < count; i += EIGHT) raise_eight(to + i, a + i, b + i);
 }
 
-static inline void raise_part(float *restrict to, const float *restrict a, const float *restrict b,
-                              int32_t count) {
-    for (int32_t i = 0; i < count; i++) {
-        float sum = a[i] + b[i];
-        to[i] = to[i] > sum ? to[i] : sum;
-    }
+static void raise_by(float *to, const float *from, float more, int32_t count) {
+    float all[EIGHT];
+    for (int32_t i = 0; i < EIGHT; i++) all[i] = more;
+    for (int32_t i = 0; i < count; i += EIGHT) raise_eight(to + i, from + i, all);
 }
 
-static inline void raise_row(const Block *block, Row *to, const Row *a, const Row *b) {
-    if (block->beside == FEW)
-        raise_part(*to, *a, *b, FEW);
-    else
-        raise_part(*to, *a, *b, BESIDE);
-}
-
-static void raise_to(Row *restrict to, const Row *restrict a) {
-    for (int32_t i = 0; i < BESIDE; i++) (*to)[i] = (*to)[i] > (*a)[i] ? (*to)[i] : (*a)[i];
-}
-
-/* Up to which size no pair reaches `from` or beyond. */
-static int32_t end_of_block(const Line *x, int32_t from) {
-    int32_t end = from + 1;
-    for (; end < x->count && end - from < BESIDE; end++)
-        for (int32_t p = x->first[end]; p < x->first[end + 1]; p++)
-            if (x->pair[2 * p + 1] >= from) return end;
-    return end;
-}
+static int32_t larger(int32_t a, int32_t b) { return a > b ? a : b; }
 
 static void put_seeds(const Grid *g, float *table) {
     for (int32_t i = 0; i < g->seeds; i++) {
@@ -80,59 +50,48 @@ static void put_seeds(const Grid *g, float *table) {
     }
 }
 
-static void fetch(const Block *b, const float *table, int32_t from, int32_t end) {
-    for (int32_t state = 0; state < b->g->states; state++)
-        for (int32_t y = 0; y < b->g->y.count; y++) {
-            Row *row = row_of(b, state, y);
-            for (int32_t x = from; x < end; x++) (*row)[x - from] = table[place_of(b->g, state, x, y)];
-            for (int32_t i = end - from; i < BESIDE; i++) (*row)[i] = 0;
-        }
-}
-
-static void put_back(const Block *b, float *table, int32_t from, int32_t end) {
-    for (int32_t state = 0; state < b->g->states; state++)
-        for (int32_t y = 0; y < b->g->y.count; y++)
-            for (int32_t x = from; x < end; x++)
-                table[place_of(b->g, state, x, y)] = (*row_of(b, state, y))[x - from];
-}
-
 /* A rectangle is worth no less than a narrower one, a shorter one, or with fewer items at hand. */
-static void settle(const Block *b, const float *table, int32_t state, int32_t y, int32_t from) {
-    const Grid *g = b->g;
-    Row *row = row_of(b, state, y);
-    if (y > 0) raise_to(row, row_of(b, state, y - 1));
-    for (int32_t d = 0; d < g->digits; d++)
-        if (at_hand(g, state, d)) raise_to(row, row_of(b, state - g->weight[d], y));
-    float most = from > 0 ? table[place_of(g, state, from - 1, y)] : 0;
-    for (int32_t i = 0; i < BESIDE; i++) {
-        if ((*row)[i] < most) (*row)[i] = most;
-        most = (*row)[i];
+static void settle(const Grid *g, float *table, int32_t state, int32_t x, int32_t y) {
+    float *cell = &table[place_of(g, state, x, y)], most = *cell;
+    if (y > 0 && cell[-1] > most) most = cell[-1];
+    if (x > 0 && cell[-g->stride] > most) most = cell[-g->stride];
+    for (int32_t d = 0; d < g->digits; d++) {
+        if (!at_hand(g, state, d)) continue;
+        float fewer = table[place_of(g, state - g->weight[d], x, y)];
+        if (fewer > most) most = fewer;
     }
+    *cell = most;
 }
 
-/* Cuts across the length of the sizes from `from` to `end`. */
-static void cut_across(const Grid *g, float *table, int32_t from, int32_t end) {
-    for (int32_t x = from; x < end; x++)
-        for (int32_t state = 0; state < g->states; state++) {
-            float *to = &table[place_of(g, state, x, 0)];
-            for (int32_t s = g->split_first[state]; s < g->split_first[state + 1]; s++)
-                for (int32_t p = g->x.first[x]; p < g->x.first[x + 1]; p++)
-                    raise_sums(to, &table[place_of(g, g->split[2 * s], g->x.pair[2 * p], 0)],
-                               &table[place_of(g, g->split[2 * s + 1], g->x.pair[2 * p + 1], 0)], g->y.count);
+/* Cuts across the length x. */
+static void cut_across(const Grid *g, float *table, int32_t x) {
+    for (int32_t state = 0; state < g->states; state++)
+        for (int32_t s = g->split_first[state]; s < g->split_first[state + 1]; s++) {
+            int32_t one = g->split[2 * s], other = g->split[2 * s + 1];
+            for (int32_t p = g->x.first[x]; p < g->x.first[x + 1]; p++) {
+                int32_t less = g->x.pair[2 * p], more = g->x.pair[2 * p + 1];
+                int32_t y = larger(holds_from(g, one, less), holds_from(g, other, more));
+                raise_sums(&table[place_of(g, state, x, y)], &table[place_of(g, one, less, y)],
+                           &table[place_of(g, other, more, y)], g->y.count - y);
+            }
         }
 }
 
-static void cut_along(const Block *b, const float *table, int32_t from) {
-    const Grid *g = b->g;
-    for (int32_t y = 0; y < g->y.count; y++)
-        for (int32_t state = 0; state < g->states; state++) {
-            Row *row = row_of(b, state, y);
-            for (int32_t s = g->split_first[state]; s < g->split_first[state + 1]; s++)
-                for (int32_t p = g->y.first[y]; p < g->y.first[y + 1]; p++)
-                    raise_row(b, row, row_of(b, g->split[2 * s], g->y.pair[2 * p]),
-                              row_of(b, g->split[2 * s + 1], g->y.pair[2 * p + 1]));
-            settle(b, table, state, y, from);
-        }
+/* Cuts along, where every width matters: what a width is worth, once it is settled, goes into all that it
+ * is the larger part of. */
+static void cut_along(const Grid *g, float *table, int32_t x) {
+    for (int32_t y = 0; y < g->y.count; y++) {
+        for (int32_t state = 0; state < g->states; state++) settle(g, table, state, x, y);
+        int32_t end = g->y.count - y < y + 1 ? g->y.count - y : y + 1;
+        for (int32_t state = 0; state < g->states; state++)
+            for (int32_t s = g->split_first[state]; s < g->split_first[state + 1]; s++) {
+                int32_t one = g->split[2 * s], other = g->split[2 * s + 1];
+                if (y < holds_from(g, one, x)) continue;
+                int32_t from = larger(1, holds_from(g, other, x));
+                raise_by(&table[place_of(g, state, x, y + from)], &table[place_of(g, other, x, from)],
+                         table[place_of(g, one, x, y)], end - from);
+            }
+    }
 }
 
 /* table: a float for each state, length and width, in this order.  Returns the worth of the whole bin with
@@ -140,57 +99,93 @@ static void cut_along(const Block *b, const float *table, int32_t from) {
 KERNEL_API float price_tables(const Grid *g, float *table) {
     memset(table, 0, place_of(g, g->states, 0, 0) * sizeof *table);
     put_seeds(g, table);
-    Block b = {g, malloc((size_t)g->states * (size_t)g->y.count * sizeof(Row)), BESIDE};
-    if (!b.row) return -1;
-    for (int32_t from = 0, end; from < g->x.count; from = end) {
-        end = end_of_block(&g->x, from);
-        b.beside = end - from <= FEW ? FEW : BESIDE;
-        cut_across(g, table, from, end);
-        fetch(&b, table, from, end);
-        cut_along(&b, table, from);
-        put_back(&b, table, from, end);
+    if (g->y.even) {
+        for (int32_t x = 0; x < g->x.count; x++) {
+            cut_across(g, table, x);
+            cut_along(g, table, x);
+        }
+    } else {
+        Beside beside;
+        if (!beside_new(&beside, g)) return -1;
+        for (int32_t x = 0, end; x < g->x.count; x = end) {
+            end = beside_end(g, x);
+            for (int32_t at = x; at < end; at++) cut_across(g, table, at);
+            beside_cut_along(&beside, table, x, end);
+        }
+        beside_free(&beside);
     }
-    free(b.row);
-    return table[place_of(g, g->states, 0, 0) - 1];
+    return table[place_of(g, g->states - 1, g->x.count - 1, g->y.count - 1)];
 }
 
-/* What the strip beside a rectangle adds that leaves `x` of the length. */
-static void grow_across(const Grid *g, const float *aside, float *rest, int32_t from, int32_t end) {
-    for (int32_t x = from; x < end; x++)
-        for (int32_t state = 0; state < g->states; state++) {
-            float *to = &rest[place_of(g, state, x, 0)];
-            for (int32_t s = g->split_first[state]; s < g->split_first[state + 1]; s++) {
-                int32_t one = g->split[2 * s], other = g->split[2 * s + 1];
-                const float *whole = &aside[place_of(g, one, x, 0)]; /* and nothing more beside it */
-                raise_sums(to, whole, &rest[place_of(g, other, 0, 0)], g->y.count);
-                for (int32_t p = g->x.first[x]; p < g->x.first[x + 1]; p++) {
-                    int32_t less = g->x.pair[2 * p], more = g->x.pair[2 * p + 1];
-                    raise_sums(to, &aside[place_of(g, one, less, 0)], &rest[place_of(g, other, more, 0)],
-                               g->y.count);
-                    raise_sums(to, &aside[place_of(g, one, more, 0)], &rest[place_of(g, other, less, 0)],
-                               g->y.count);
+/* What is needed to fill the table of rests. */
+typedef struct {
+    const Grid *g;
+    const float *table;
+    float *aside;       /* the table by what is left beside the width */
+    int32_t *tall;      /* how many of the widths left over leave a strip as wide as y beside them, or wider */
+    int32_t *left_from; /* by state and length left over: the least width left over that all its critical
+                           items, each by itself, find a place beside */
+    Beside beside;
+} Rests;
+
+static int32_t left_from(const Rests *r, int32_t state, int32_t x) {
+    return r->left_from[(size_t)state * (size_t)r->g->x.count + (size_t)x];
+}
+
+/* The strip beside a rectangle that leaves `x` of the length, and parts of it. */
+static void grow_across(const Rests *r, float *rest, int32_t x) {
+    const Grid *g = r->g;
+    for (int32_t state = 0; state < g->states; state++)
+        for (int32_t s = g->split_first[state]; s < g->split_first[state + 1]; s++) {
+            int32_t one = g->split[2 * s], other = g->split[2 * s + 1];
+            for (int32_t p = g->x.first[x] - 1; p < g->x.first[x + 1]; p++) {
+                int whole = p < g->x.first[x]; /* and nothing more beside it */
+                int32_t less = whole ? 0 : g->x.pair[2 * p], more = whole ? x : g->x.pair[2 * p + 1];
+                for (int turn = 0; turn < 2 - whole; turn++) {
+                    int32_t strip = turn ? less : more, beside = turn ? more : less;
+                    int32_t y = left_from(r, other, beside);
+                    raise_sums(&rest[place_of(g, state, x, y)], &r->aside[place_of(g, one, strip, y)],
+                               &rest[place_of(g, other, beside, y)], r->tall[holds_from(g, one, strip)] - y);
                 }
             }
         }
 }
 
-/* own: the table's rows of the rectangles themselves. */
-static void grow_along(const Block *b, const Block *own, const float *rest, int32_t from) {
-    const Grid *g = b->g;
-    for (int32_t y = 0; y < g->y.count; y++)
-        for (int32_t state = 0; state < g->states; state++) {
-            Row *row = row_of(b, state, y);
+/* The strip on top of it, where every width matters. */
+static void grow_along(const Rests *r, float *rest, int32_t x) {
+    const Grid *g = r->g;
+    int32_t own = g->x.across[x];
+    for (int32_t y = 0; y < g->y.count; y++) {
+        for (int32_t state = 0; state < g->states; state++) settle(g, rest, state, x, y);
+        for (int32_t state = 0; state < g->states; state++)
             for (int32_t s = g->split_first[state]; s < g->split_first[state + 1]; s++) {
                 int32_t one = g->split[2 * s], other = g->split[2 * s + 1];
-                if (y > 0) raise_row(b, row, row_of(own, one, y), row_of(b, other, 0));
-                for (int32_t p = g->y.first[y]; p < g->y.first[y + 1]; p++) {
-                    int32_t less = g->y.pair[2 * p], more = g->y.pair[2 * p + 1];
-                    raise_row(b, row, row_of(own, one, less), row_of(b, other, more));
-                    raise_row(b, row, row_of(own, one, more), row_of(b, other, less));
-                }
+                if (y < left_from(r, other, x)) continue;
+                int32_t from = larger(1, holds_from(g, one, own));
+                raise_by(&rest[place_of(g, state, x, y + from)], &r->table[place_of(g, one, own, from)],
+                         rest[place_of(g, other, x, y)], g->y.count - y - from);
             }
-            settle(b, rest, state, y, from);
+    }
+}
+
+static void lay_aside(Rests *r) {
+    const Grid *g = r->g;
+    memset(r->aside, 0, place_of(g, g->states, 0, 0) * sizeof *r->aside);
+    for (int32_t state = 0; state < g->states; state++)
+        for (int32_t x = 0; x < g->x.count; x++) {
+            for (int32_t y = 0; y < g->y.count; y++)
+                r->aside[place_of(g, state, x, y)] = r->table[place_of(g, state, x, g->y.across[y])];
+            int32_t *from = &r->left_from[(size_t)state * (size_t)g->x.count + (size_t)x];
+            *from = 0;
+            for (int32_t d = 0; d < g->digits; d++)
+                if (at_hand(g, state, d) && holds_from(g, g->weight[d], x) >= g->y.count)
+                    *from = larger(*from, holds_from(g, g->weight[d], g->x.count - 1));
         }
+    int32_t count = g->y.count;
+    for (int32_t y = 0; y <= g->y.count; y++) {
+        while (count > 0 && g->y.across[count - 1] < y) count--;
+        r->tall[y] = count;
+    }
 }
 
 /* rest: by state and by what is left of the bin's length and width beside a rectangle, the most that can
@@ -198,32 +193,27 @@ static void grow_along(const Block *b, const Block *own, const float *rest, int3
  * constrained two-dimensional cutting stock problems. Operations Research 41 (1993).  Returns 0 when there
  * is no memory. */
 KERNEL_API int32_t price_rests(const Grid *g, const float *table, float *rest) {
-    size_t all = place_of(g, g->states, 0, 0), rows = (size_t)g->states * (size_t)g->y.count;
-    float *aside = malloc(all * sizeof *aside); /* the table by what is left beside the width */
-    Block b = {g, malloc(rows * sizeof(Row)), BESIDE}, own = {g, malloc(rows * sizeof(Row)), BESIDE};
-    int32_t done = aside && b.row && own.row;
+    size_t all = place_of(g, g->states, 0, 0);
+    Rests r = {.g = g, .table = table};
+    r.aside = malloc(all * sizeof *r.aside);
+    r.tall = malloc(((size_t)g->y.count + 1) * sizeof *r.tall);
+    r.left_from = malloc((size_t)g->states * (size_t)g->x.count * sizeof *r.left_from);
+    int32_t done = r.aside && r.tall && r.left_from && (g->y.even || beside_new(&r.beside, g));
     if (done) {
         memset(rest, 0, all * sizeof *rest);
-        for (int32_t state = 0; state < g->states; state++)
-            for (int32_t x = 0; x < g->x.count; x++)
-                for (int32_t y = 0; y < g->y.count; y++)
-                    aside[place_of(g, state, x, y)] = table[place_of(g, state, x, g->y.across[y])];
-        for (int32_t from = 0, end; from < g->x.count; from = end) {
-            end = from == 0 ? 1 : end_of_block(&g->x, from);
-            b.beside = end - from <= FEW ? FEW : BESIDE;
-            grow_across(g, aside, rest, from, end);
-            fetch(&b, rest, from, end);
-            for (int32_t state = 0; state < g->states; state++)
-                for (int32_t y = 0; y < g->y.count; y++)
-                    for (int32_t i = 0; i < BESIDE; i++)
-                        (*row_of(&own, state, y))[i] =
-                            from + i < end ? table[place_of(g, state, g->x.across[from + i], y)] : 0;
-            grow_along(&b, &own, rest, from);
-            put_back(&b, rest, from, end);
+        lay_aside(&r);
+        for (int32_t x = 0, end; x < g->x.count; x = end) {
+            end = g->y.even || x == 0 ? x + 1 : beside_end(g, x);
+            for (int32_t at = x; at < end; at++) grow_across(&r, rest, at);
+            if (g->y.even)
+                grow_along(&r, rest, x);
+            else
+                beside_grow_along(&r.beside, table, rest, x, end);
         }
     }
-    free(aside);
-    free(b.row);
-    free(own.row);
+    free(r.aside);
+    free(r.tall);
+    free(r.left_from);
+    beside_free(&r.beside);
     return done;
 }
