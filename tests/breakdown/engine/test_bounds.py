@@ -97,6 +97,7 @@ def test_exact_pricing_finds_the_most_valuable_pattern(instance: Instance, drawn
     pricer = Pricer(kinds, 0, instance.bins[0])
     relaxed = pricer.best(whole_worths(duals, 1.0))
     assert most <= relaxed < LARGEST_WHOLE
+    assert pricer.best_counting(whole_worths(duals, 1.0)) == relaxed
     patterns = pricer.patterns(0.0)
     assert patterns[0].counts @ duals == relaxed
     for column in patterns:

@@ -6,7 +6,10 @@ programming problems, including cutting stock problems. Operations Research 38, 
 wait for convergence.
 
 First stage, `RELAXED`: patterns may hold an item more often than it is asked for; pricing is one table.
-Second stage, `EXACT`: they may not (assemble.c). A narrow search finds columns; when it finds no more, an
+Then, `COUNTED`, some kinds of items may not, those that the LP's patterns hold too often, more and more of
+them (state-space relaxation made finer step by step: G. Righini, M. Salani: New dynamic programming
+algorithms for the resource constrained elementary shortest path problem. Networks 51, 2008).
+Last stage, `EXACT`: none may (assemble.c). A narrow search finds columns; when it finds no more, an
 exhaustive one with a limit on its work tries to prove that there is none, at the master's duals or between
 them and the best duals so far, the centre (in-out separation: W. Ben-Ameur, J. Neto: Acceleration of
 cutting-plane and column generation algorithms. Networks 49, 2007).
@@ -15,6 +18,7 @@ cutting-plane and column generation algorithms. Networks 49, 2007).
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
@@ -25,24 +29,28 @@ from .bounds import dual_feasible_worths
 from .columns import Column, Counts, Kinds
 from .master import Master, Relaxation
 from .model import Instance
-from .pricing import EFFORTS, LARGEST_WHOLE, QUICK, Duals, Effort, Pricer, whole_worths
+from .pricing import EFFORTS, LARGEST_WHOLE, QUICK, Duals, Effort, Pricer, Worths, whole_worths
 
 CLOSE = 1e-7
 """Of a price: a column that gains less is no gain."""
 
 NEAR = 0.02
-"""Of the dearest price: how near master and bound must be before the exact stage begins, unless the
-bound may still prove the plan optimal."""
+NEARER = 0.004
+"""Of the dearest price: how near master and bound must be, with all items unbounded or some bounded, before
+more are, unless the bound may still prove the plan optimal."""
 
+COUNTED_WORK = 150_000_000
+"""Additions for the tables of one step: as many kinds are counted as that allows."""
 
 EARLY = 0.3
 STEPS_TO_A_PROOF = 5
-"""Of the second stage: so often an exhaustive search is made before the narrow one finds no more, where it
+"""Of the exact stage: so often an exhaustive search is made before the narrow one finds no more, where it
 need reach no further from the centre than that."""
 
 
 class Stage(Enum):
     RELAXED = "unbounded patterns"
+    COUNTED = "patterns with some items bounded"
     EXACT = "bounded patterns"
     DONE = "done"
 
@@ -75,6 +83,7 @@ class Bounding:
         self._unseen = np.any([pricer.unseen for pricer in self._pricers], axis=0)
         self._scale = 2.0**19 / self._dearest
         self._relaxed = Master(self._demand, instance.bins)
+        self._critical: tuple[int, ...] = ()
         self.master = Master(self._demand, instance.bins)
         self._centre: Point | None = None
         self._attempts = self._steps = 0
@@ -85,8 +94,11 @@ class Bounding:
 
     @property
     def work(self) -> int:
-        """Additions for one table of each kind of bin."""
-        return max(1, sum(pricer.work for pricer in self._pricers))
+        """Additions for the tables of one step before the exact stage."""
+        return self._work_counting(self._critical)
+
+    def _work_counting(self, critical: tuple[int, ...]) -> int:
+        return max(1, sum(pricer.work_counting(critical) for pricer in self._pricers))
 
     @property
     def cost(self) -> int:
@@ -102,10 +114,10 @@ class Bounding:
     def step(self, best_cost: int, seconds: float | None = None) -> None:
         """One master and one pricing. `best_cost`: of the best plan, which the bound is to reach;
         `seconds`: about how long it may take at most (None: only work is counted)."""
-        if self.stage is Stage.RELAXED:
-            self._relaxed_step(best_cost)
-        elif self.stage is Stage.EXACT:
+        if self.stage is Stage.EXACT:
             self._exact_step(best_cost, seconds)
+        elif self.stage is not Stage.DONE:
+            self._relaxed_step(best_cost)
 
     def _first_points(self, kinds: Kinds) -> list[Point]:
         """Duals that come with the bounds that cost nothing: of area, and of dual feasible functions."""
@@ -117,12 +129,12 @@ class Bounding:
             points.append(dual_feasible_worths(kinds.item, largest) * float(self._prices.min()))
         return [Point(np.where(self._unseen, 0.0, point), none) for point in points]
 
-    # ---- patterns that may exceed the demand
+    # ---- patterns that may exceed the demand, of some kinds or of all
 
     def _relaxed_step(self, best_cost: int) -> None:
         if self._starts:
             start = self._starts.pop()
-            self._note(start, self._tables(start))
+            self._note(start, self._tables(start, Pricer.best))
             return
         found = self._relaxed.solve()
         if found is None:
@@ -132,7 +144,7 @@ class Bounding:
         trials = [point] if self._centre is None else [self._centre.towards(point, 0.3), point]
         gained = False
         for trial in trials:
-            worths = self._tables(trial)
+            worths = self._tables(trial, Pricer.best_counting)
             self._note(trial, worths)
             for pricer, worth in zip(self._pricers, worths, strict=True):
                 limit = (self._prices + point.stock)[pricer.number]
@@ -147,17 +159,43 @@ class Bounding:
             if gained:
                 break
         hopeless = found.cost <= best_cost - self.grain + CLOSE
-        if not gained or (hopeless and found.cost - self._value < NEAR * self._dearest):
-            self.stage = Stage.EXACT
+        near = (NEAR if self.stage is Stage.RELAXED else NEARER) * self._dearest
+        if not gained or (hopeless and found.cost - self._value < near):
+            self._count_more(found)
+
+    def _count_more(self, found: Relaxation) -> None:
+        """Counts more kinds, those that the LP's columns hold too often, at the most worth, and drops the
+        columns that hold too many of them; when there are none, or the work would be too much, the exact
+        stage begins."""
+        over = np.zeros(len(self._demand))
+        for column, times in zip(self._relaxed.columns, self._relaxed.values(), strict=True):
+            if times > CLOSE:
+                over += times * np.maximum(column.counts - self._demand, 0) * found.duals
+        critical = self._critical
+        for kind in np.argsort(-over, kind="stable")[: 1 + len(critical) // 3].tolist():
+            if over[kind] > CLOSE and self._work_counting((*critical, kind)) <= COUNTED_WORK:
+                critical = (*critical, kind)
+        self.stage = Stage.EXACT if critical == self._critical else Stage.COUNTED
+        self._critical = () if self.stage is Stage.EXACT else critical
+        for pricer in self._pricers:
+            pricer.count(self._critical)
+        if self.stage is Stage.EXACT:
+            return
+        places = list(critical)
+        within = Master(self._demand, self._bins)
+        for column in self._relaxed.columns:
+            if bool((column.counts[places] <= self._demand[places]).all()):
+                within.add(column)
+        self._relaxed = within
 
     def _point(self, found: Relaxation) -> Point:
         return Point(np.where(self._unseen, 0.0, found.duals), found.stock)
 
-    def _tables(self, point: Point) -> list[float]:
+    def _tables(self, point: Point, best: Callable[[Pricer, Worths], float]) -> list[float]:
         """The most that each kind of bin is worth, in money."""
         while True:
             worths = whole_worths(point.items, self._scale)
-            most = [pricer.best(worths) for pricer in self._pricers]
+            most = [best(pricer, worths) for pricer in self._pricers]
             if max(most) < LARGEST_WHOLE:
                 return [worths.money(value) for value in most]
             self._scale /= 2
@@ -223,7 +261,7 @@ class Bounding:
     def _exact_columns(self, point: Point, effort: Effort) -> tuple[bool, bool]:
         """Adds columns that gain at the point; whether there were any, and whether none was missed. Raises
         the bound as far as that proves."""
-        self._tables(point)
+        self._tables(point, Pricer.best)
         gained, complete, shrink = False, True, 1.0
         worths = []
         for pricer in self._pricers:
@@ -244,7 +282,7 @@ class Bounding:
 
     def _quick_columns(self, point: Point, master: Master) -> bool:
         """Columns worth more than their price there, as far as a narrow search finds some."""
-        self._tables(point)
+        self._tables(point, Pricer.best)
         gained = False
         for pricer in self._pricers:
             ask = math.ceil((self._prices + point.stock)[pricer.number] * self._scale) + 1.0
@@ -276,7 +314,7 @@ class Bounding:
         """
         assert self._centre is not None
         gap = best_cost - self.grain - self._worth_of_plan(self._centre)
-        self._tables(self._centre)
+        self._tables(self._centre, Pricer.best)
         found: list[Column] = []
         complete = True
         for pricer in self._pricers:

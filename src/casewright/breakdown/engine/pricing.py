@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from .columns import Column, Counts, Kinds, columns_of_trees
 from .model import Bin
 from .native import PricedItem, kernel
-from .tables import ROOM, Tables, floats, grid, integers, lyings, splits_of
+from .tables import ROOM, Critical, Tables, floats, grid, integers, lyings, splits_of
 
 Duals = NDArray[np.float64]
 
@@ -121,10 +121,27 @@ class Pricer:
             self._fine[place].worth = worth
         return self._plain.best(worths.whole)
 
+    def count(self, kinds: tuple[int, ...]) -> None:
+        """From now on these kinds are counted, as long as the work for that is allowed."""
+        critical = self._critical(kinds)
+        self._counted = Tables(self._grid, self.number, self._kinds, critical) if kinds else self._plain
+
+    def work_counting(self, kinds: tuple[int, ...]) -> int:
+        """Additions for tables in which these kinds are counted."""
+        return splits_of(self._critical(kinds)) * self.work
+
+    def _critical(self, kinds: tuple[int, ...]) -> Critical:
+        return tuple((kind, int(self._full[kind])) for kind in kinds)
+
+    def best_counting(self, worths: Worths) -> float:
+        """The same, but with the kinds counted no more often than asked for."""
+        return self._counted.best(worths.whole)
+
     def patterns(self, ask: float) -> list[Column]:
-        """Columns worth more than `ask`, in whole worths, after `best`, the most valuable first. They may
-        ask for more than the demand, or for more than a bin holds if the grid is not faithful."""
-        return self._plain.patterns(ask, PATTERNS)
+        """Columns worth more than `ask`, in whole worths, after `best_counting`, the most valuable first.
+        Of kinds that are not counted they may ask for more than the demand, and for more than a bin holds
+        if the grid is not faithful."""
+        return self._counted.patterns(ask, PATTERNS)
 
     def columns(self, ask: float, effort: Effort) -> tuple[list[Column], bool]:
         """Some columns within the demand worth more than `ask`, after `best`; and whether it is proved

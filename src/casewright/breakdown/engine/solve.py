@@ -227,7 +227,7 @@ class _Run:
             self._bounding = Bounding(self._reduced, self._kinds)
             self._bounding.learn(self._columns(self._best))
         steps = 1
-        if self._bounding.stage is Stage.RELAXED:
+        if self._bounding.stage is not Stage.EXACT:
             steps = max(1, min(RELAXED_STEPS, RELAXED_WORK // self._bounding.work))
         for _ in range(steps):
             if self._bounding.stage is not Stage.DONE and not self._done():
