@@ -112,10 +112,10 @@ def test_plans_from_the_pool_are_plans_for_the_goal(seed: int) -> None:
         pool = Pool(search, instance, kinds)
         pool.aim(known.cost)
         search.run(ITERATIONS)
-        assert pool.dive(0) is None and not pool.hopeful  # nothing was joined yet
+        assert pool.dive(0, lambda: False) is None and not pool.hopeful  # nothing was joined yet
         assert pool.join([column_of_pattern(kinds, pattern) for pattern in known.patterns])
         for dive in range(5):
-            patterns = pool.dive(dive)
+            patterns = pool.dive(dive, lambda: False)
             if patterns is None:
                 continue
             assert pool.hopeful

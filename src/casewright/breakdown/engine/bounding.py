@@ -244,7 +244,7 @@ class Bounding:
             share = needed
             effort = EFFORTS[self._attempts // 2]
         point = self._centre.towards(goal, share)
-        gained, complete = self._exact_columns(point, effort.within(seconds))
+        gained, complete = self._exact_columns(point, effort.shared(len(self._pricers)).within(seconds))
         self._attempts = 0 if gained else self._attempts + (2 if needed is None else 1)
         if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(EFFORTS):
             self.stage = Stage.DONE

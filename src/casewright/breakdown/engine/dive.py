@@ -9,6 +9,7 @@ of diving methods. INFORMS Journal on Computing 31 (2019).
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
@@ -22,6 +23,9 @@ from .search import Search
 
 PRICINGS = 3
 """Between two roundings."""
+
+MOST_PRICINGS = 80
+"""Of patterns of one kind of bin, in one dive: then the columns at hand have to do."""
 
 SURE = 0.85
 LEFT_TO_SEARCH = 0.45
@@ -41,15 +45,20 @@ class Diver:
     instance: Instance
     kinds: Kinds
 
-    def dive(self, bounding: Bounding, best_cost: int, seed: int) -> tuple[Pattern, ...] | None:
-        """A plan cheaper than `best_cost`, or None; new columns are priced for what is left."""
+    def dive(
+        self, bounding: Bounding, best_cost: int, seed: int, enough: Callable[[], bool]
+    ) -> tuple[Pattern, ...] | None:
+        """A plan cheaper than `best_cost`, or None; new columns are priced for what is left. Given up as
+        soon as `enough` says so."""
         target = best_cost - bounding.grain
         master = Master(self.kinds.demand, self.instance.bins)
         for column in bounding.master.columns:
             master.add(column)
 
+        pricings = iter(range(MOST_PRICINGS // len(self.instance.bins)))
+
         def within(left: Counts) -> bool:
-            return self._price(bounding, master, left, target)
+            return not enough() and self._price(bounding, master, left, target, pricings)
 
         for taken in self.leaves(master, target, np.random.default_rng(seed), within, BACKS):
             if (plan := self.finish(taken, target, seed)) is not None:
@@ -105,9 +114,11 @@ class Diver:
             left = np.maximum(left - column.counts, 0)
         return left
 
-    def _price(self, bounding: Bounding, master: Master, left: Counts, target: int) -> bool:
-        """Whether the target is still within reach of the LP."""
-        for _ in range(PRICINGS):
+    def _price(
+        self, bounding: Bounding, master: Master, left: Counts, target: int, pricings: Iterator[int]
+    ) -> bool:
+        """Whether the target is still within reach of the LP, after a few of the pricings left."""
+        for _ in itertools.islice(pricings, PRICINGS):
             found = master.solve()
             if found is None:
                 return False

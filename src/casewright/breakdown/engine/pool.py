@@ -10,6 +10,7 @@ Computing 18 (2006).
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -111,15 +112,16 @@ class Pool:
             gained |= master.add(column)
         return gained
 
-    def dive(self, seed: int) -> tuple[Pattern, ...] | None:
-        """A plan for the goal, or None: always, unless `join` has left room for the goal."""
+    def dive(self, seed: int, enough: Callable[[], bool]) -> tuple[Pattern, ...] | None:
+        """A plan for the goal, or None: always, unless `join` has left room for the goal. Given up as soon
+        as `enough` says so."""
         master = self._master
         self.hopeful = False
         if master is None:
             return None
 
         def within(_: Counts) -> bool:
-            found = master.solve()
+            found = None if enough() else master.solve()
             return found is not None and found.cost <= self._goal + 1e-6
 
         for taken in self._diver.leaves(master, self._goal, np.random.default_rng(seed), within, BACKS):

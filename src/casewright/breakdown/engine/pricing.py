@@ -48,6 +48,10 @@ class Effort:
     worthless: bool = False
     """Whether items whose dual is nought take part: of use only to have every pattern."""
 
+    def shared(self, among: int) -> Effort:
+        """What each of so many gets of it."""
+        return replace(self, joins=self.joins // among, counting=self.counting // among)
+
     def within(self, seconds: float | None) -> Effort:
         """As much of it as is sure to be done in that time."""
         if seconds is None:

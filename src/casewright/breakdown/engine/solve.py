@@ -141,7 +141,7 @@ class _Run:
             self._rounds += 1
             self._stuck = self._since_better >= STUCK * stretch
             if self._stuck and not self._done():
-                self._when_stuck(stretch)
+                self._when_stuck(stretch, stop)
             if self._may_bound(stretch) and not self._done() and not stop(self._progress()):
                 self._raise_bound(stop)
             if self._instance.stages is None and not self._done():  # the columns know no stages
@@ -155,6 +155,10 @@ class _Run:
         cost = self._best.cost if self._best else None
         return Progress(self._iterations, self._since_better, cost, self._bound.cost)
 
+    def _enough(self, stop: Stop) -> Callable[[], bool]:
+        """Whether the stop criterion is met, for work that takes long."""
+        return lambda: stop(self._progress())
+
     def _done(self) -> bool:
         return self._best is not None and self._best.cost <= self._bound.cost
 
@@ -165,6 +169,8 @@ class _Run:
             between = STEPS_BETWEEN if self._dives_help() else STEPS_BETWEEN // 2  # of longer rounds
             if self._room_by() > HOPELESS * dearest:
                 between = HOPELESS_BETWEEN
+        elif self._bounding is not None and self._bounding.stage is Stage.EXACT:
+            between = len(self._reduced.bins)  # a step prices patterns of each
         return self._iterations >= ALONE * stretch and self._rounds % between == 0
 
     def _few_bins(self) -> bool:
@@ -190,7 +196,7 @@ class _Run:
         if found:
             self._accept(min(found, key=self._cost))
 
-    def _when_stuck(self, stretch: int) -> None:
+    def _when_stuck(self, stretch: int, stop: Stop) -> None:
         """The search goes on slowly, at once or once it has long come to rest; the pool has its turns."""
         if self._best is None:
             return
@@ -200,9 +206,9 @@ class _Run:
         phase = self._stuck_for % TURN
         self._stuck_for += 1
         if not few:
-            self._use_pool(phase, 2 * stretch, self._best)
+            self._use_pool(phase, 2 * stretch, self._best, stop)
 
-    def _use_pool(self, phase: int, iterations: int, best: Solution) -> None:
+    def _use_pool(self, phase: int, iterations: int, best: Solution, stop: Stop) -> None:
         """Patterns are gathered for some rounds, then plans put together from them, turn about."""
         if self._pool is None:
             search = self._stack.enter_context(Search(self._reduced, ~self._seed))
@@ -214,7 +220,7 @@ class _Run:
         else:
             if phase == GATHERING:
                 self._pool.join(self._columns(best))
-            plan = self._pool.dive(self._seed + self._rounds)
+            plan = self._pool.dive(self._seed + self._rounds, self._enough(stop))
             if not self._pool.hopeful:  # nor will the next ones be: more patterns are needed first
                 self._stuck_for += TURN - 1 - phase
         if plan is not None:
@@ -226,11 +232,13 @@ class _Run:
         if self._bounding is None:
             self._bounding = Bounding(self._reduced, self._kinds)
             self._bounding.learn(self._columns(self._best))
+        stage = self._bounding.stage
         steps = 1
-        if self._bounding.stage is not Stage.EXACT:
-            steps = max(1, min(RELAXED_STEPS, RELAXED_WORK // self._bounding.work))
+        if stage is not Stage.EXACT:
+            quick = RELAXED_STEPS // len(self._reduced.bins)
+            steps = max(1, min(quick, RELAXED_WORK // self._bounding.work))
         for _ in range(steps):
-            if self._bounding.stage is not Stage.DONE and not self._done():
+            if self._bounding.stage is stage is not Stage.DONE and not self._done():
                 self._step(self._bounding, self._best.cost, stop.seconds_left())
 
     def _use_columns(self, stop: Stop) -> None:
@@ -242,10 +250,11 @@ class _Run:
         if done and not self._covers:
             self._cover(bounding, stop)
             return
-        if self._stuck_for % TURN if self._stuck else self._rounds % STRETCHES_TO_A_DIVE:
+        between = STRETCHES_TO_A_DIVE * len(self._reduced.bins)
+        if self._stuck_for % TURN if self._stuck else self._rounds % between:
             return
         self._dives += 1
-        plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds)
+        plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds, self._enough(stop))
         if plan is not None:
             self._accept(plan)
         elif done and self._covers < len(COVERS) and self._may_cover():
