@@ -134,10 +134,10 @@ def test_a_cover_at_a_glance_waits_for_no_dive(monkeypatch: pytest.MonkeyPatch) 
 def test_a_plan_of_few_bins_needs_no_pool(monkeypatch: pytest.MonkeyPatch) -> None:
     module = importlib.import_module("casewright.breakdown.engine.solve")
     monkeypatch.setattr(module, "Pool", never)
-    # The area is just within two bins: neither the bound nor the search ends soon.
-    few = Instance(tuple(Item(13 + 7 * n % 29, 11 + 5 * n % 31, 1) for n in range(40)), (Bin(120, 120),))
+    # The area is just within three bins: neither the bound nor the search ends soon.
+    few = Instance(tuple(Item(9 + 7 * n % 29, 8 + 5 * n % 31, 1) for n in range(40)), (Bin(85, 85),))
     plan = solve(few, MaxIterations(150_000), seed=1)
-    assert not plan.optimal and plan.bins == 3
-    many = replace(few, bins=(Bin(78, 78),))
+    assert not plan.optimal and plan.bins == 4
+    many = replace(few, bins=(Bin(75, 75),))
     with pytest.raises(AssertionError, match="not to be called"):
         solve(many, MaxIterations(150_000), seed=1)

@@ -57,7 +57,7 @@ KERNEL_API const int32_t *search_kept(const Search *search) { return search->kep
 
 KERNEL_API int32_t search_kept_length(const Search *search) { return search->kept.length; }
 
-KERNEL_API int64_t search_out_area(const Search *search) { return search->score.out; }
+KERNEL_API int64_t search_out_area(const Search *search) { return out_area(search); }
 
 KERNEL_API void search_free(Search *search) {
     if (!search) return;
@@ -68,6 +68,7 @@ KERNEL_API void search_free(Search *search) {
     free(search->item);
     free(search->bin);
     free(search->item_area);
+    free(search->weight);
     free(search->layout);
     free(search->saved);
     free(search->touched);
@@ -84,6 +85,7 @@ KERNEL_API void search_free(Search *search) {
 static int allocate(Search *search) {
     size_t copies = (size_t)search->copies;
     search->item_area = calloc((size_t)search->items, sizeof *search->item_area);
+    search->weight = calloc((size_t)search->items, sizeof *search->weight);
     search->item = calloc((size_t)search->items, sizeof *search->item);
     search->bin = calloc((size_t)search->bins, sizeof *search->bin);
     search->stock = calloc((size_t)search->bins, sizeof *search->stock);
@@ -94,7 +96,7 @@ static int allocate(Search *search) {
     search->saved_out = calloc(copies, sizeof *search->saved_out);
     search->order = calloc(copies, sizeof *search->order);
     search->key = calloc(copies, sizeof *search->key);
-    return search->item_area && search->item && search->bin && search->stock && search->layout &&
+    return search->item_area && search->weight && search->item && search->bin && search->stock && search->layout &&
            search->saved && search->touched && search->out && search->saved_out && search->order &&
            search->key;
 }
@@ -126,9 +128,8 @@ KERNEL_API Search *search_new(int32_t items, const ItemType *item, int32_t bins,
     for (int32_t i = 0; i < items; i++) {
         search->item_area[i] = (int64_t)item[i].length * item[i].width;
         for (int32_t c = 0; c < item[i].count; c++) search->out[search->out_count++] = i;
-        search->score.out += search->item_area[i] * item[i].count;
     }
-    search->out_area = search->score.out;
+    weigh_by_area(search);
     search->cost_limit = INT64_MAX / 4;
     search_set_pace(search, FIRST_HISTORY, 0);
     return search;

@@ -114,7 +114,7 @@ static int place(Search *search, int32_t number) {
 /* What makes an item hard, by a rule drawn afresh each time, with a little noise. */
 static double hardness(Search *search, const ItemType *item, int32_t rule) {
     double length = item->length, width = item->width, value;
-    if (rule < 6) value = length * width;
+    if (rule < 6) value = (double)search->weight[item - search->item];
     else if (rule < 8) value = length > width ? length : width;
     else if (rule < 9) value = length;
     else if (rule < 10) value = width;
@@ -148,15 +148,15 @@ int recreate(Search *search, int64_t most_out) {
     int32_t *number = search->order; /* turned from places in `out` into item numbers */
     for (int32_t i = 0; i < count; i++) number[i] = search->out[number[i]];
     search->out_count = 0;
-    search->out_area = 0;
+    search->out_weight = 0;
     int32_t missed = NONE; /* an item's copies fare alike: do not scan again for the next one */
     for (int32_t i = 0; i < count; i++) {
         int32_t it = number[i];
         if (it == missed || !place(search, it)) {
             missed = it;
             search->out[search->out_count++] = it;
-            search->out_area += search->item_area[it];
-            if (search->out_area > most_out) return 0;
+            search->out_weight += search->weight[it];
+            if (search->out_weight > most_out) return 0;
         }
     }
     return 1;

@@ -25,7 +25,7 @@ typedef struct {
 } Rules;
 
 typedef struct {
-    int64_t out;     /* area of the items not placed */
+    int64_t out;     /* weight of the items not placed */
     double leftover; /* worth of the free rectangles, to be made large */
 } Score;
 
@@ -57,6 +57,8 @@ typedef struct {
     BinType *bin;
     Rules rules;
     int64_t *item_area;
+    int64_t *weight; /* of each kind of item: what it counts while it is left out */
+    int64_t first_weight; /* for a unit of area, before it is raised */
     double unit; /* one over the largest bin's area */
     uint64_t random;
 
@@ -74,14 +76,14 @@ typedef struct {
 
     int32_t *out; /* items not placed, by number */
     int32_t out_count;
-    int64_t out_area;
+    int64_t out_weight;
     int32_t *saved_out;
     int32_t saved_out_count;
 
     Score score; /* of the state last accepted */
     Score history[LONGEST_HISTORY];
     int32_t history_length, history_head;
-    Score least; /* the best since the search began anew */
+    Score least; /* the best since the search began anew, by area */
     int64_t since_least, patience; /* patience: iterations without a better one before it does; 0: never */
     int32_t *order; /* scratch */
     double *key;
@@ -100,6 +102,9 @@ void ruin(Search *search);
 void ruin_at_large(Search *search);
 void drop_to_limit(Search *search);
 int recreate(Search *search, int64_t most_out);
+
+int64_t out_area(const Search *search);
+void weigh_by_area(Search *search);
 
 KERNEL_API void search_set_pace(Search *search, int32_t history, int64_t patience);
 
