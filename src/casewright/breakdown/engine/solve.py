@@ -42,8 +42,8 @@ FEW_BINS = 4
 """A plan of no more bins is not put together from patterns of others: the search alone finds it, slowly."""
 
 QUICK_HISTORY = 500
-SLOW_HISTORY = 2000
-SLOW_PATIENCE = 100_000
+SLOW_HISTORY = 1000
+SLOW_PATIENCE = 50_000
 """The pace of the slow search: it has settled when that many iterations make nothing better."""
 
 GATHERING = 20
