@@ -213,6 +213,22 @@ def test_the_column_bound_sees_what_area_does_not() -> None:
     assert solution.cost == 2 and solution.optimal and solution.bound.by != "area"
 
 
+def test_counting_a_few_kinds_proves_what_none_counted_does_not() -> None:
+    # The area is just within two bins, and the small items fill it only if there are more of them.
+    instance = Instance(tuple(Item(13 + 7 * n % 29, 11 + 5 * n % 31, 1) for n in range(40)), (Bin(119, 119),))
+    kinds = kinds_of(instance)
+    bounding = Bounding(instance, kinds)
+    plan = solve(instance, MaxIterations(1000), seed=1)
+    assert plan.cost == 3
+    bounding.learn([column_of_pattern(kinds, pattern) for pattern in plan.patterns])
+    while bounding.stage is Stage.RELAXED:
+        bounding.step(plan.cost)
+    assert bounding.cost == 2
+    while bounding.stage is Stage.COUNTED and bounding.cost < plan.cost:
+        bounding.step(plan.cost)
+    assert bounding.cost == 3
+
+
 def test_limited_stock_enters_the_bound() -> None:
     # One cheap bin holds two of the items; the third needs the dear one.
     instance = Instance((Item(10, 5, 3),), (Bin(10, 10, 1, 3), Bin(10, 10, None, 10)))

@@ -114,6 +114,7 @@ def test_plans_from_the_pool_are_plans_for_the_goal(seed: int) -> None:
         search.run(ITERATIONS)
         assert pool.dive(0, lambda: False) is None and not pool.hopeful  # nothing was joined yet
         assert pool.join([column_of_pattern(kinds, pattern) for pattern in known.patterns])
+        assert pool.dive(0, lambda: True) is None and not pool.hopeful  # there is no time
         for dive in range(5):
             patterns = pool.dive(dive, lambda: False)
             if patterns is None:

@@ -21,6 +21,7 @@ from casewright.breakdown.engine import (
     Solution,
     solve,
 )
+from casewright.breakdown.engine.search import Search
 
 from .checker import check, overlap, separable
 from .strategies import instances
@@ -118,6 +119,30 @@ def test_nothing_to_cut() -> None:
 def test_senseless_sizes_are_refused(fault: Item) -> None:
     with pytest.raises(ValueError, match="is not between"):
         Instance((fault,), (Bin(5, 5),))
+
+
+@given(instances())
+@settings(max_examples=40, deadline=None)
+def test_the_area_left_out_is_told_whatever_it_weighs(instance: Instance) -> None:
+    with Search(instance, 1) as search:
+        search.goal(min((bin_.price for bin_ in instance.bins), default=0))
+        search.run(700)  # weights are raised in between
+        placed = [piece.item for pattern in search.state() for piece in pattern.pieces()]
+        out = sum(item.area * (item.count - placed.count(n)) for n, item in enumerate(instance.items))
+        assert search.out_area() == out
+
+
+def test_what_is_left_out_again_and_again_weighs_more() -> None:
+    # One of three has to stay out. By area it is always the last; it weighs more and more, then another is.
+    instance = Instance((Item(10, 5), Item(10, 5), Item(10, 4)), (Bin(10, 10),))
+    left_out = []
+    with Search(instance, 1) as search:
+        search.goal(1)
+        search.run(2000)
+        for _ in range(40):
+            search.run(500)
+            left_out.append(search.out_area())
+    assert {40, 50} == set(left_out)
 
 
 def never(*_: object) -> None:

@@ -32,7 +32,7 @@ BESIDE, FEW, EIGHT = 16, 4, 8
 """As in beside.h and pricing.h."""
 
 EVEN = 0.6
-"""When so many of the lengths are sizes that matter, all may as well be: then what a cut leads to lies
+"""When so many of the widths are sizes that matter, all may as well be: then what a cut leads to lies
 beside each other in the tables."""
 
 ROOM = 2_000_000
@@ -95,11 +95,15 @@ def line(sides: Iterable[tuple[int, int]], whole: int) -> Line | None:
             if reached == before:
                 break
     bits = np.frombuffer(reached.to_bytes(whole // 8 + 1, "little"), dtype=np.uint8)
-    normal = np.ascontiguousarray(np.unpackbits(bits, bitorder="little")[: whole + 1])
-    found = _lay(normal, whole)
-    if found is None or found.even or len(found.size) < EVEN * (whole + 1):
+    return _lay(np.ascontiguousarray(np.unpackbits(bits, bitorder="little")[: whole + 1]), whole)
+
+
+def evened(found: Line) -> Line | None:
+    """With every length a size that matters, if most are."""
+    lengths = len(found.left)
+    if found.even or len(found.size) < EVEN * lengths:
         return found
-    return _lay(np.ones_like(normal), whole)
+    return _lay(np.ones(lengths, dtype=np.uint8), lengths - 1)
 
 
 def _lay(normal: NDArray[np.uint8], whole: int) -> Line | None:
@@ -188,6 +192,7 @@ def _grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int], faithful:
     on_x, on_y = _sides(items, bin_)
     x = line([(side // scale_x, count) for side, count in on_x], bin_.length // scale_x)
     y = line([(side // scale_y, count) for side, count in on_y], bin_.width // scale_y)
+    y = y and evened(y)  # widths are what lies beside each other in the tables
     if x is None or y is None:
         return None
     seeds = [
