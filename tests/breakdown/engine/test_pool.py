@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from hypothesis import given, settings
+import pytest
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from casewright.breakdown.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
+from casewright.breakdown.engine.bounding import Bounding
 from casewright.breakdown.engine.bounds import quick_bound
 from casewright.breakdown.engine.columns import Column, column_of_pattern, kinds_of
 from casewright.breakdown.engine.dive import Diver
@@ -46,6 +48,7 @@ def test_each_pattern_remembered_can_be_cut_and_holds_what_is_counted(
     seed: int, first_cut: FirstCut, stages: int | None
 ) -> None:
     instance = drawn(seed, 12, stages=stages, first_cut=first_cut)
+    assume(quick_bound(instance).cost >= 16)  # for half of that there is one bin, which does not hold all
     kinds = kinds_of(instance)
     with Search(instance, seed) as search:
         number = searched(search, instance)
@@ -178,3 +181,30 @@ def test_a_dive_that_goes_back_comes_by_another_way_down() -> None:
     assert len(begun) == 1 and any(taken <= way for taken in more for way in ways if way not in begun)
     again = master.solve()
     assert again is not None and abs(again.cost - 3) < 1e-6
+
+
+def test_a_dive_prices_no_more_than_so_often_and_not_without_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    items = tuple(Item(9 + 7 * n % 29, 8 + 5 * n % 31, 1) for n in range(40))
+    instance = Instance(items, (Bin(50, 50),))
+    kinds = kinds_of(instance)
+    known = solve(instance, MaxIterations(50), 1)
+    pricings = []
+    price = Bounding.columns_for
+
+    def counted(self: Bounding, *given: object) -> bool:
+        pricings.append(given)
+        return price(self, *given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(Bounding, "columns_for", counted)
+
+    def dived(enough: bool) -> int:
+        pricings.clear()
+        bounding = Bounding(instance, kinds)
+        bounding.learn([column_of_pattern(kinds, pattern) for pattern in known.patterns])
+        Diver(instance, kinds).dive(bounding, known.cost + 1, 1, lambda: enough)
+        return len(pricings)
+
+    assert dived(enough=True) == 0
+    assert dived(enough=False) > 2
+    monkeypatch.setattr("casewright.breakdown.engine.dive.MOST_PRICINGS", 2)
+    assert dived(enough=False) == 2

@@ -175,18 +175,23 @@ class Bounding:
         for kind in np.argsort(-over, kind="stable")[: 1 + len(critical) // 3].tolist():
             if over[kind] > CLOSE and self._work_counting((*critical, kind)) <= COUNTED_WORK:
                 critical = (*critical, kind)
-        self.stage = Stage.EXACT if critical == self._critical else Stage.COUNTED
-        self._critical = () if self.stage is Stage.EXACT else critical
-        for pricer in self._pricers:
-            pricer.count(self._critical)
-        if self.stage is Stage.EXACT:
+        if critical == self._critical:
+            self.stage = Stage.EXACT
+            self._count(())
             return
+        self.stage = Stage.COUNTED
+        self._count(critical)
         places = list(critical)
         within = Master(self._demand, self._bins)
         for column in self._relaxed.columns:
             if bool((column.counts[places] <= self._demand[places]).all()):
                 within.add(column)
         self._relaxed = within
+
+    def _count(self, critical: tuple[int, ...]) -> None:
+        self._critical = critical
+        for pricer in self._pricers:
+            pricer.count(critical)
 
     def _point(self, found: Relaxation) -> Point:
         return Point(np.where(self._unseen, 0.0, found.duals), found.stock)

@@ -112,7 +112,7 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     "price_rests": (c_int32, (POINTER(GridType), FLOATS, FLOATS)),
     "price_patterns": (
         c_int32,
-        (POINTER(GridType), FLOATS, c_float, c_int32, INTEGERS, c_int32, INTEGERS),
+        (POINTER(GridType), FLOATS, c_float, c_int32, INTEGERS, c_int32),
     ),
     "assemble_columns": (
         c_int32,
@@ -135,7 +135,6 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
             c_int32,
             INTEGERS,
             c_int32,
-            INTEGERS,
             INTEGERS,
         ),
     ),

@@ -165,8 +165,8 @@ class Pricer:
 
     def _assemble(self, tables: Tables, ask: float, effort: Effort) -> tuple[list[Column], bool]:
         tables.complete()
-        exact, written = ctypes.c_int32(), ctypes.c_int32()
-        kernel().assemble_columns(
+        exact = ctypes.c_int32()
+        written = kernel().assemble_columns(
             self._bin.length,
             self._bin.width,
             len(self._fine),
@@ -186,9 +186,8 @@ class Pricer:
             integers(self._out),
             ROOM,
             ctypes.byref(exact),
-            ctypes.byref(written),
         )
-        columns = columns_of_trees(self.number, len(self._fine), self._out[: written.value])
+        columns = columns_of_trees(self.number, len(self._fine), self._out[:written])
         return columns, bool(exact.value)
 
     def _count(self, ask: float, work: int) -> Tables:

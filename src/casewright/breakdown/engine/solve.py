@@ -242,8 +242,9 @@ class _Run:
             quick = RELAXED_STEPS // len(self._reduced.bins)
             steps = max(1, min(quick, RELAXED_WORK // self._bounding.work))
         for _ in range(steps):
-            if self._bounding.stage is stage is not Stage.DONE and not self._done():
-                self._step(self._bounding, self._best.cost, stop.seconds_left())
+            if stage is Stage.DONE or self._bounding.stage is not stage or self._done():
+                return
+            self._step(self._bounding, self._best.cost, stop.seconds_left())
 
     def _use_columns(self, stop: Stop) -> None:
         """Plans, or a proof that there are none, from the columns, while their LP leaves room."""

@@ -252,7 +252,7 @@ class Tables:
         self._seeds = (SeedType * len(grid.seeds))(
             *[SeedType(x, y, kind, turned) for x, y, kind, turned in grid.seeds]
         )
-        self._holds_from = _holds_from(grid, critical, self._radix)
+        self._holds_from = _holds_from(grid, critical, self._weight, self._radix)
         stride = len(grid.y.size) + EIGHT
         self.native = GridType(
             grid.x.native(),
@@ -286,17 +286,10 @@ class Tables:
         """Columns worth more than `ask`, after `best`, the most valuable first. On a grid that is not
         faithful they may not fit; of kinds that are not critical they may hold too many."""
         out = np.empty(ROOM, dtype=np.int32)
-        written = ctypes.c_int32()
-        kernel().price_patterns(
-            ctypes.byref(self.native),
-            floats(self._table),
-            ask,
-            most,
-            integers(out),
-            ROOM,
-            ctypes.byref(written),
+        written = kernel().price_patterns(
+            ctypes.byref(self.native), floats(self._table), ask, most, integers(out), ROOM
         )
-        return columns_of_trees(self._bin, self._kinds, out[: written.value])
+        return columns_of_trees(self._bin, self._kinds, out[:written])
 
     def complete(self) -> None:
         """Fills `rest`, what can be added to a rectangle, after `best`."""
@@ -322,24 +315,20 @@ def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:
     return np.array(first, dtype=np.int32), np.array(split, dtype=np.int32)
 
 
-def _holds_from(grid: Grid, critical: Critical, radix: Integers) -> Integers:
+def _holds_from(grid: Grid, critical: Critical, weight: Integers, radix: Integers) -> Integers:
     """By state and length, the least width of a rectangle that holds all critical items of the state, as
     far as each by itself and the area of all tell; one more than the last width where none does."""
     lengths, widths, none = grid.x.size.astype(np.int64), grid.y.size.astype(np.int64), len(grid.y.size)
     states = np.arange(states_of(critical))
     least = np.zeros((len(states), len(lengths)), dtype=np.int32)
     area = np.zeros(len(states), dtype=np.int64)
-    weight = 1
     for place, (kind, _) in enumerate(critical):
+        corners = [(x, y) for x, y, of, _ in grid.seeds if of == kind]
         alone = np.full(len(lengths), none, dtype=np.int32)
-        smallest = 0
-        for x, y, of, _turned in grid.seeds:
-            if of == kind:
-                alone[x:] = np.minimum(alone[x:], y)
-                smallest = min(smallest or lengths[x] * widths[y], lengths[x] * widths[y])
-        number = states // weight % radix[place]
-        area += number * smallest
+        for x, y in corners:
+            alone[x:] = np.minimum(alone[x:], y)
+        number = states // weight[place] % radix[place]
+        area += number * min((lengths[x] * widths[y] for x, y in corners), default=0)
         least[number > 0] = np.maximum(least[number > 0], alone)
-        weight *= int(radix[place])
     wide = -(-area[:, None] // np.maximum(lengths, 1)[None, :])
     return np.maximum(least, np.searchsorted(widths, wide).astype(np.int32))

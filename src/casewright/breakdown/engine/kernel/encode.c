@@ -96,9 +96,9 @@ static int allocate(Search *search) {
     search->saved_out = calloc(copies, sizeof *search->saved_out);
     search->order = calloc(copies, sizeof *search->order);
     search->key = calloc(copies, sizeof *search->key);
-    return search->item_area && search->weight && search->item && search->bin && search->stock && search->layout &&
-           search->saved && search->touched && search->out && search->saved_out && search->order &&
-           search->key;
+    return search->item_area && search->weight && search->item && search->bin && search->stock &&
+           search->layout && search->saved && search->touched && search->out && search->saved_out &&
+           search->order && search->key;
 }
 
 /* NULL when memory does not suffice.  Nothing is placed yet; the goal is any complete plan. */

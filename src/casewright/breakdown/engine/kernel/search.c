@@ -95,7 +95,8 @@ static int no_worse(Score a, Score b) {
 /* The history is a queue of the best scores: its head is what was best history_length acceptances ago. */
 static void remember(Search *search, Score score) {
     Score *head = &search->history[search->history_head];
-    const Score *last = &search->history[(search->history_head + search->history_length - 1) % search->history_length];
+    int32_t before = (search->history_head + search->history_length - 1) % search->history_length;
+    const Score *last = &search->history[before];
     *head = no_worse(score, *last) ? score : *last;
     search->history_head = (search->history_head + 1) % search->history_length;
 }
@@ -174,6 +175,13 @@ KERNEL_API void search_set_pace(Search *search, int32_t history, int64_t patienc
     forget(search);
 }
 
+static void note_least(Search *search) {
+    Score by_area = {out_area(search), search->leftover};
+    if (no_worse(search->least, by_area)) return;
+    search->least = by_area;
+    search->since_least = 0;
+}
+
 static void begin_anew(Search *search) {
     begin_iteration(search);
     ruin_at_large(search);
@@ -204,11 +212,7 @@ KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used)
         if (all_tried && (no_worse(score, front) || no_worse(score, search->score))) {
             search->score = score;
             remember(search, score);
-            Score by_area = {out_area(search), search->leftover};
-            if (!no_worse(search->least, by_area)) {
-                search->least = by_area;
-                search->since_least = 0;
-            }
+            if (search->patience) note_least(search);
         } else {
             take_back(search);
         }

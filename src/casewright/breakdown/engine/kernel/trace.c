@@ -109,24 +109,21 @@ static int32_t first_cuts(const Trace *t, float ask, Cut *first, int32_t most) {
 }
 
 /* Writes up to `most` patterns worth more than `ask`, the most valuable first, in preorder as assemble.c
- * does.  Returns their number; `written` is the number of integers. */
+ * does.  Returns how many integers that took. */
 KERNEL_API int32_t price_patterns(const Grid *g, const float *table, float ask, int32_t most, int32_t *out,
-                                  int32_t room, int32_t *written) {
+                                  int32_t room) {
     Trace t = {g, table, out, 0, room};
     Cut first[MOST_FIRSTS];
     int32_t x = g->x.count - 1, y = g->y.count - 1, state = g->states - 1;
-    *written = 0;
     if (worth_of(&t, state, x, y) <= ask || most < 1 || !trace(&t, state, x, y)) return 0;
-    int32_t patterns = 1;
-    *written = t.written;
+    int32_t written = t.written;
     int32_t cuts = first_cuts(&t, ask, first, most - 1 < MOST_FIRSTS ? most - 1 : MOST_FIRSTS);
     for (int32_t f = 0; f < cuts; f++) {
         const Cut *cut = &first[f];
         int whole = put(&t, -1 - cut->axis, 0) && trace(&t, cut->one_state, cut->one_x, cut->one_y) &&
                     trace(&t, cut->other_state, cut->other_x, cut->other_y);
         if (!whole) break;
-        patterns++;
-        *written = t.written;
+        written = t.written;
     }
-    return patterns;
+    return written;
 }
