@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 from dataclasses import replace
 
 import numpy as np
@@ -111,12 +112,15 @@ def test_plans_from_the_pool_are_plans_for_the_goal(seed: int) -> None:
     instance = drawn(seed)
     kinds = kinds_of(instance)
     known = solve(instance, MaxIterations(300), seed)
-    with Search(instance, ~seed) as search:
-        pool = Pool(search, instance, kinds)
+    with Search(instance, ~seed) as one, Search(instance, seed + 1) as other:
+        pool = Pool([one, other], instance, kinds)
         pool.aim(known.cost)
-        search.run(ITERATIONS)
+        for search in (one, other):
+            search.goal(known.cost // 2)  # out of reach, so that it sees patterns all along
+            search.run(ITERATIONS)
+            assert search.remembered()
         assert pool.dive(0, lambda: False) is None and not pool.hopeful  # nothing was joined yet
-        assert pool.join([column_of_pattern(kinds, pattern) for pattern in known.patterns])
+        assert pool.join([column_of_pattern(kinds, pattern) for pattern in known.patterns], [])
         assert pool.dive(0, lambda: True) is None and not pool.hopeful  # there is no time
         for dive in range(5):
             patterns = pool.dive(dive, lambda: False)
@@ -208,3 +212,27 @@ def test_a_dive_prices_no_more_than_so_often_and_not_without_time(monkeypatch: p
     assert dived(enough=False) > 2
     monkeypatch.setattr("casewright.breakdown.engine.dive.MOST_PRICINGS", 2)
     assert dived(enough=False) == 2
+
+
+def test_columns_that_know_no_stages_are_not_for_plans_in_stages(monkeypatch: pytest.MonkeyPatch) -> None:
+    priced: list[int] = []
+    join = Pool.join
+
+    def noted(pool: Pool, columns: list[Column], more: list[Column]) -> bool:
+        priced.append(sum(bool(column.tree) for column in more))
+        return join(pool, columns, more)
+
+    monkeypatch.setattr(Pool, "join", noted)
+    module = importlib.import_module("casewright.breakdown.engine.solve")
+    monkeypatch.setattr(module, "STUCK", 2)
+    monkeypatch.setattr(module, "GATHERING", 2)
+    # The area is just within one bin less: neither the bound nor the search ends soon.
+    items = tuple(Item(9 + 7 * n % 29, 8 + 5 * n % 31, 1) for n in range(40))
+    instance = Instance(items, (Bin(75, 75),))
+    stop = MaxIterations(120_000)
+    solve(instance, stop, 1)
+    assert any(priced)
+    priced.clear()
+    staged = replace(instance, stages=3)
+    check(staged, solve(staged, stop, 1))
+    assert priced and not any(priced)

@@ -28,7 +28,7 @@ MOST_PRICINGS = 80
 """Of patterns of one kind of bin, in one dive: then the columns at hand have to do."""
 
 SURE = 0.85
-LEFT_TO_SEARCH = 0.45
+LEFT_TO_SEARCH = 0.3
 """Of the cost: when no more than that is still fractional, the search takes over."""
 
 BACKS = 4

@@ -1,8 +1,7 @@
-"""Plans from patterns that a search in many short attempts came by.
+"""Plans from patterns that the searches came by, whatever became of the plans they were in.
 
-A search that settles slowly sees few patterns; one that settles fast and begins anew, from a part of its
-plan, sees many. An LP over them, priced by looking through the pool, says which go together; dives round
-its solution, each under prices a little off so that no two are alike.
+An LP over them and over the columns of the bounding, priced by looking through the pool, says which go
+together; dives round its solution, and go back when they lead nowhere.
 
 M. Monaci, P. Toth: A set-covering-based heuristic approach for bin-packing problems. INFORMS Journal on
 Computing 18 (2006).
@@ -10,8 +9,9 @@ Computing 18 (2006).
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,10 +21,6 @@ from .dive import Diver
 from .master import Master, Relaxation
 from .model import Instance, Pattern
 from .search import Search
-
-HISTORY = 200
-PATIENCE = 4000
-"""The pace of the attempts: they settle within some thousand iterations."""
 
 WORTH_KEEPING = 0.88
 """Of the fill that the goal needs on average."""
@@ -44,10 +40,15 @@ BACKS = 16
 
 
 class Pool:
-    """Patterns remembered by one search, and dives into them. To be closed like the search."""
+    """Patterns remembered by searches, and dives into them while these live."""
 
-    def __init__(self, search: Search, instance: Instance, kinds: Kinds) -> None:
-        self._search = search
+    def __init__(self, searches: Sequence[Search], instance: Instance, kinds: Kinds) -> None:
+        self._searches = searches
+        self._seen = [0] * len(searches)
+        self._priced = 0
+        """How many of each search's patterns, and of the columns priced elsewhere, are taken in."""
+        self._from: list[tuple[Search, int] | Column] = []
+        """Of each pattern, the search and its place there, or the column that it is."""
         self._kinds = kinds
         self._bins = instance.bins
         self._diver = Diver(instance, kinds)
@@ -59,28 +60,21 @@ class Pool:
         self._master: Master | None = None
         self.hopeful = True
         """Whether the last dive came as far as something that the search could have finished."""
-        search.pace(HISTORY, PATIENCE)
 
     def aim(self, goal: int) -> None:
-        """A plan for `goal` is looked for from now on."""
+        """A plan for `goal` is looked for from now on; patterns that may be of use for it are remembered."""
         self._goal = goal
         self._master = None
         self.hopeful = True
-        self._search.goal(goal)
-        most = min(MOST_PATTERNS, MOST_COUNTS // max(1, len(self._kinds.item)))
-        self._search.remember(WORTH_KEEPING * self._area / max(1, goal), most)
+        most = min(MOST_PATTERNS, MOST_COUNTS // max(1, len(self._kinds.item))) // len(self._searches)
+        for search in self._searches:
+            search.remember(WORTH_KEEPING * self._area / max(1, goal), most)
 
-    def gather(self, iterations: int) -> tuple[Pattern, ...] | None:
-        """Remembers more patterns; a plan for the goal, should an attempt come by one."""
-        found, _ = self._search.run(iterations)
-        return self._search.plan() if found else None
-
-    def join(self, columns: list[Column]) -> bool:
-        """Makes a master of the columns given, which cover the demand, and of what is remembered; whether
-        its LP leaves room for the goal."""
-        bins, counts = self._search.remembered_counts(len(self._bin_of), self._kinds)
-        self._bin_of = np.concatenate([self._bin_of, bins])
-        self._counts = np.concatenate([self._counts, counts.astype(np.float32)])
+    def join(self, columns: list[Column], priced: list[Column]) -> bool:
+        """Makes a master of the columns given, which cover the demand, and of what is of use for the goal
+        of what is remembered and of those `priced`, a list that only grows; whether its LP leaves room for
+        the goal."""
+        self._look(priced)
         self._master = None
         master = Master(self._kinds.demand, self._bins)
         for column in columns:
@@ -98,6 +92,29 @@ class Pool:
         self._add(master, near[np.argsort(losses[near])[:MOST_COLUMNS]])
         self._master = master
         return True
+
+    def _look(self, priced: list[Column]) -> None:
+        """Takes in what was remembered and priced since."""
+        for place, search in enumerate(self._searches):
+            first = self._seen[place]
+            bins, counts = search.remembered_counts(first, self._kinds)
+            self._seen[place] += len(bins)
+            self._take([(search, first + n) for n in range(len(bins))], bins, counts)
+        since = priced[self._priced :]
+        self._priced = len(priced)
+        if since:
+            counts = np.array([column.counts for column in since])
+            self._take(since, np.array([column.bin for column in since], dtype=np.int32), counts)
+
+    def _take(
+        self,
+        source: Sequence[tuple[Search, int] | Column],
+        bins: NDArray[np.int32],
+        counts: NDArray[np.integer[Any]],
+    ) -> None:
+        self._from += source
+        self._bin_of = np.concatenate([self._bin_of, bins])
+        self._counts = np.concatenate([self._counts, counts.astype(np.float32)])
 
     def _losses(self, found: Relaxation) -> NDArray[np.float64]:
         """By how much each pattern costs more than what is in it is worth."""
@@ -134,4 +151,8 @@ class Pool:
     def _with_pattern(self, column: Column) -> Column:
         if column.tree or column.pattern:
             return column
-        return replace(column, pattern=self._search.remembered_pattern(self._place[column.key]))
+        source = self._from[self._place[column.key]]
+        if isinstance(source, Column):
+            return source
+        search, place = source
+        return replace(column, pattern=search.remembered_pattern(place))

@@ -48,10 +48,11 @@ SLOW_PATIENCE = 50_000
 
 GATHERING = 20
 POOL_DIVES = 5
-"""Rounds of one turn of the pool: in the first it is filled, in the others it is dived into, once in each."""
+"""Rounds of one turn of the pool: in the first the search fills it, in the others it is dived into, once in
+each."""
 
 SEARCH_MORE = 3
-"""Stretches of the search to a round while dives lead nowhere: then it is the likelier to find a plan."""
+"""Stretches of the search to a round that fills the pool, and to any while it is stuck with few bins."""
 
 TURN = GATHERING + POOL_DIVES
 
@@ -130,7 +131,6 @@ class _Run:
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._covers = 0
-        self._stack = stack
         self._pool: Pool | None = None
         self._stuck = self._slow = False
         self._stuck_for = 0
@@ -139,7 +139,7 @@ class _Run:
         stretch = max(16, WORK_PER_STRETCH // (self._reduced.copies + 50))
         self._search(1)  # the first plan costs one iteration: nothing is waited for before it
         while not self._done() and not stop(self._progress()):
-            self._search(stretch if self._dives_help() else SEARCH_MORE * stretch)
+            self._search(SEARCH_MORE * stretch if self._gathers() else stretch)
             self._rounds += 1
             self._stuck = self._since_better >= STUCK * stretch
             if self._stuck and not self._done():
@@ -168,9 +168,7 @@ class _Run:
         between = 1
         if self._stuck:
             dearest = max(bin_.price for bin_ in self._reduced.bins)
-            between = STEPS_BETWEEN if self._dives_help() else STEPS_BETWEEN // 2  # of longer rounds
-            if self._few_bins():
-                between = FEW_BETWEEN
+            between = FEW_BETWEEN if self._few_bins() else STEPS_BETWEEN
             if self._room_by() > HOPELESS * dearest:
                 between = HOPELESS_BETWEEN
         elif self._bounding is not None and self._bounding.stage is Stage.EXACT:
@@ -180,10 +178,10 @@ class _Run:
     def _few_bins(self) -> bool:
         return self._best is not None and len(self._best.patterns) <= FEW_BINS
 
-    def _dives_help(self) -> bool:
-        if self._stuck and self._few_bins():
-            return False
-        return self._pool is None or self._pool.hopeful
+    def _gathers(self) -> bool:
+        """Whether the search is for patterns as well: always while it is stuck, but when they are dived
+        into."""
+        return self._stuck and (self._few_bins() or self._stuck_for % TURN < GATHERING)
 
     def _room_by(self) -> float:
         """By how much the LP over the columns lies below the next better cost."""
@@ -210,25 +208,28 @@ class _Run:
         phase = self._stuck_for % TURN
         self._stuck_for += 1
         if not few:
-            self._use_pool(phase, 2 * stretch, self._best, stop)
+            self._use_pool(phase, self._best, stop)
 
-    def _use_pool(self, phase: int, iterations: int, best: Solution, stop: Stop) -> None:
+    def _use_pool(self, phase: int, best: Solution, stop: Stop) -> None:
         """Patterns are gathered for some rounds, then plans put together from them, turn about."""
         if self._pool is None:
-            search = self._stack.enter_context(Search(self._reduced, ~self._seed))
-            self._pool = Pool(search, self._reduced, self._kinds)
+            self._pool = Pool(self._searches, self._reduced, self._kinds)
         if self._stuck_for == 1:
             self._pool.aim(best.cost - 1)
         if phase < GATHERING:
-            plan = self._pool.gather(iterations)
-        else:
-            if phase == GATHERING:
-                self._pool.join(self._columns(best))
-            plan = self._pool.dive(self._seed + self._rounds, self._enough(stop))
-            if not self._pool.hopeful:  # nor will the next ones be: more patterns are needed first
-                self._stuck_for += TURN - 1 - phase
+            return
+        if phase == GATHERING:
+            self._pool.join(self._columns(best), self._priced())
+        plan = self._pool.dive(self._seed + self._rounds, self._enough(stop))
+        if not self._pool.hopeful:  # nor will the next ones be: more patterns are needed first
+            self._stuck_for += TURN - 1 - phase
         if plan is not None:
             self._accept(plan)
+
+    def _priced(self) -> list[Column]:
+        if self._bounding is None or self._instance.stages is not None:  # the columns know no stages
+            return []
+        return self._bounding.master.columns
 
     def _raise_bound(self, stop: Stop) -> None:
         if self._best is None:
