@@ -13,16 +13,19 @@ from hypothesis import strategies as st
 from casewright.breakdown.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
 from casewright.breakdown.engine.bounding import Bounding
 from casewright.breakdown.engine.bounds import quick_bound
-from casewright.breakdown.engine.columns import Column, column_of_pattern, kinds_of
+from casewright.breakdown.engine.columns import Column, Kinds, column_of_pattern, kinds_of
 from casewright.breakdown.engine.dive import Diver
 from casewright.breakdown.engine.master import Master
-from casewright.breakdown.engine.model import Bound, Solution
+from casewright.breakdown.engine.model import Bound, Pattern, Solution
 from casewright.breakdown.engine.pool import Pool
 from casewright.breakdown.engine.search import Search
 
 from .checker import check
 
 ITERATIONS = 3000
+
+FORTY = tuple(Item(9 + 7 * n % 29, 8 + 5 * n % 31, 1) for n in range(40))
+"""No two alike."""
 
 
 def drawn(seed: int, number: int = 24, **rules: object) -> Instance:
@@ -188,8 +191,7 @@ def test_a_dive_that_goes_back_comes_by_another_way_down() -> None:
 
 
 def test_a_dive_prices_no_more_than_so_often_and_not_without_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    items = tuple(Item(9 + 7 * n % 29, 8 + 5 * n % 31, 1) for n in range(40))
-    instance = Instance(items, (Bin(50, 50),))
+    instance = Instance(FORTY, (Bin(50, 50),))
     kinds = kinds_of(instance)
     known = solve(instance, MaxIterations(50), 1)
     pricings = []
@@ -227,8 +229,7 @@ def test_columns_that_know_no_stages_are_not_for_plans_in_stages(monkeypatch: py
     monkeypatch.setattr(module, "STUCK", 2)
     monkeypatch.setattr(module, "GATHERING", 2)
     # The area is just within one bin less: neither the bound nor the search ends soon.
-    items = tuple(Item(9 + 7 * n % 29, 8 + 5 * n % 31, 1) for n in range(40))
-    instance = Instance(items, (Bin(75, 75),))
+    instance = Instance(FORTY, (Bin(75, 75),))
     stop = MaxIterations(120_000)
     solve(instance, stop, 1)
     assert any(priced)
@@ -236,3 +237,64 @@ def test_columns_that_know_no_stages_are_not_for_plans_in_stages(monkeypatch: py
     staged = replace(instance, stages=3)
     check(staged, solve(staged, stop, 1))
     assert priced and not any(priced)
+
+
+def one_to_a_bin(kinds: Kinds) -> list[Column]:
+    """Columns that cover every demand, at far too high a cost."""
+    return [Column(0, row) for row in np.eye(len(kinds.item), dtype=np.int64)]
+
+
+def placed(instance: Instance, patterns: tuple[Pattern, ...]) -> list[int]:
+    held = [0] * len(instance.items)
+    for pattern in patterns:
+        for piece in pattern.pieces():
+            held[piece.item] += 1
+    return held
+
+
+@pytest.mark.parametrize("source", ["first search", "second search", "priced"])
+def test_a_pool_has_its_patterns_from_every_search_and_from_what_was_priced(
+    source: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of three sources only one has patterns: dives reach the goal by them, now and when more come."""
+    instance = drawn(4)
+    kinds = kinds_of(instance)
+    finish = Diver.finish
+
+    def looked_at(diver: Diver, taken: list[Column], target: int, seed: int) -> tuple[Pattern, ...] | None:
+        assert all(column_of_pattern(kinds, c.pattern).key == c.key for c in taken if c.pattern)
+        return finish(diver, taken, target, seed)
+
+    monkeypatch.setattr(Diver, "finish", looked_at)
+    known = solve(instance, MaxIterations(300), 4)
+    goal = known.cost + 10
+    priced: list[Column] = []
+    with Search(instance, 5) as first, Search(instance, 6) as second:
+        pool = Pool([first, second], instance, kinds)
+        pool.aim(goal)
+        assert not pool.join(one_to_a_bin(kinds), priced)
+        plans = []
+        for turn in range(3):
+            if source == "priced":
+                half = len(known.patterns) // 2
+                priced += [column_of_pattern(kinds, p) for p in known.patterns[half * turn :][: half + turn]]
+            else:
+                search = first if source == "first search" else second
+                search.goal(known.cost // 2)
+                search.run(ITERATIONS)
+            pool.join(one_to_a_bin(kinds), priced)
+            plans += [plan for seed in range(4) if (plan := pool.dive(seed, lambda: False))]
+    assert plans
+    for plan in plans:
+        assert placed(instance, plan) == [item.count for item in instance.items]
+
+
+def test_all_searches_together_remember_no_more_than_so_many(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("casewright.breakdown.engine.pool.MOST_PATTERNS", 60)
+    instance = drawn(4)
+    with Search(instance, 5) as first, Search(instance, 6) as second:
+        Pool([first, second], instance, kinds_of(instance)).aim(quick_bound(instance).cost)
+        for search in (first, second):
+            search.goal(quick_bound(instance).cost // 2)
+            search.run(4 * ITERATIONS)
+        assert first.remembered() + second.remembered() == 60
