@@ -36,6 +36,8 @@ for case in range(12):
     assert plan.patterns, case
     with search.Search(Instance(items, bins), case) as alone:  # a longer history than there is room for
         alone.pace(1_000_000)
+        alone.remember(0.0, 3000)
+        alone.learn(plan.patterns[0])
         alone.goal(1)
         alone.run(20_000)
 small = Instance((Item(3, 4, 120, True), Item(5, 2, 90, False)), (Bin(60, 50),))

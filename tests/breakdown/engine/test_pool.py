@@ -230,7 +230,7 @@ def test_columns_that_know_no_stages_are_not_for_plans_in_stages(monkeypatch: py
     monkeypatch.setattr(module, "GATHERING", 2)
     # The area is just within one bin less: neither the bound nor the search ends soon.
     instance = Instance(FORTY, (Bin(75, 75),))
-    stop = MaxIterations(120_000)
+    stop = MaxIterations(400_000)
     solve(instance, stop, 1)
     assert any(priced)
     priced.clear()
@@ -241,7 +241,8 @@ def test_columns_that_know_no_stages_are_not_for_plans_in_stages(monkeypatch: py
 
 def one_to_a_bin(kinds: Kinds) -> list[Column]:
     """Columns that cover every demand, at far too high a cost."""
-    return [Column(0, row) for row in np.eye(len(kinds.item), dtype=np.int64)]
+    alone = np.eye(len(kinds.item), dtype=np.int64)
+    return [Column(0, row, tree=(kind, 0, 0)) for kind, row in enumerate(alone)]
 
 
 def placed(instance: Instance, patterns: tuple[Pattern, ...]) -> list[int]:

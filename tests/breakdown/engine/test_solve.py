@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import importlib
 from dataclasses import replace
 
 import pytest
@@ -157,8 +156,7 @@ def test_a_cover_at_a_glance_waits_for_no_dive(monkeypatch: pytest.MonkeyPatch) 
 
 
 def test_a_plan_of_few_bins_needs_no_pool(monkeypatch: pytest.MonkeyPatch) -> None:
-    module = importlib.import_module("casewright.breakdown.engine.solve")
-    monkeypatch.setattr(module, "Pool", never)
+    monkeypatch.setattr("casewright.breakdown.engine.pool.Pool.aim", never)
     # The area is just within three bins: neither the bound nor the search ends soon.
     few = Instance(tuple(Item(9 + 7 * n % 29, 8 + 5 * n % 31, 1) for n in range(40)), (Bin(85, 85),))
     plan = solve(few, MaxIterations(150_000), seed=1)

@@ -96,6 +96,7 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     "search_set_goal": (None, (c_void_p, c_int64)),
     "search_set_pace": (None, (c_void_p, c_int32, c_int64)),
     "search_remember": (c_int32, (c_void_p, c_double, c_int32)),
+    "search_learn": (None, (c_void_p, INTEGERS, c_int32)),
     "search_remembered": (c_int32, (c_void_p,)),
     "search_remembered_counts": (None, (c_void_p, c_int32, INTEGERS, c_int32, INTEGERS, SHORTS)),
     "search_remembered_code": (INTEGERS, (c_void_p, c_int32, INTEGERS)),

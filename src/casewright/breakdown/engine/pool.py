@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Column, Counts, Kinds
+from .columns import Column, Counts, Kinds, lay_out
 from .dive import Diver
 from .master import Master, Relaxation
 from .model import Instance, Pattern
@@ -49,6 +49,8 @@ class Pool:
         """How many of each search's patterns, and of the columns priced elsewhere, are taken in."""
         self._from: list[tuple[Search, int] | Column] = []
         """Of each pattern, the search and its place there, or the column that it is."""
+        self._taught: set[int] = set()
+        self._instance = instance
         self._kinds = kinds
         self._bins = instance.bins
         self._diver = Diver(instance, kinds)
@@ -89,9 +91,21 @@ class Pool:
         if found is None or found.cost > self._goal + NEAR * self._prices.max():
             return False
         near = np.nonzero(losses <= self._goal - found.cost + NEAR * self._prices.max())[0]
-        self._add(master, near[np.argsort(losses[near])[:MOST_COLUMNS]])
+        near = near[np.argsort(losses[near])[:MOST_COLUMNS]]
+        self._add(master, near)
+        self._teach(near)
         self._master = master
         return True
+
+    def _teach(self, places: NDArray[np.int64]) -> None:
+        """What goes together is of use to the searches too: each learns what it has not come by itself."""
+        for place in places.tolist():
+            source = self._from[place]
+            if isinstance(source, Column) and place not in self._taught:
+                self._taught.add(place)
+                (pattern,) = lay_out(self._instance, self._kinds, [source])
+                for search in self._searches:
+                    search.learn(pattern)
 
     def _look(self, priced: list[Column]) -> None:
         """Takes in what was remembered and priced since."""

@@ -67,6 +67,11 @@ class Search:
         if not kernel().search_remember(self._handle, least_fill, most):
             raise MemoryError("the pool of patterns needs more memory than there is")
 
+    def learn(self, pattern: Pattern) -> None:
+        """Remembered like those it comes by itself, as long as there is room; `remember` comes first."""
+        code = np.array(encode(pattern), dtype=np.int32)
+        kernel().search_learn(self._handle, code.ctypes.data_as(INTEGERS), len(code))
+
     def remembered(self) -> int:
         return int(kernel().search_remembered(self._handle))
 
@@ -110,6 +115,24 @@ class Search:
         length = kernel().search_kept_length(self._handle)
         code = kernel().search_kept(self._handle)[:length] if length else []
         return decode(self._instance, code)
+
+
+def encode(pattern: Pattern) -> list[int]:
+    """The kernel's row of integers for one pattern (see encode.c)."""
+    return [pattern.bin, pattern.root.axis.value, *_children(pattern.root)]
+
+
+def _children(strip: Strip) -> list[int]:
+    """How many parts it has, rests not counted, then these."""
+    parts = [part for part in strip.parts if not isinstance(part, Rest)]
+    code = [len(parts)]
+    for part in parts:
+        extent = part.length if strip.axis is Axis.X else part.width
+        if isinstance(part, Piece):
+            code += [part.item, part.turned, extent, 0]
+        else:
+            code += [-1, 0, extent, *_children(part)]
+    return code
 
 
 def decode(instance: Instance, code: list[int]) -> tuple[Pattern, ...]:

@@ -46,15 +46,15 @@ SLOW_HISTORY = 1000
 SLOW_PATIENCE = 50_000
 """The pace of the slow search: it has settled when that many iterations make nothing better."""
 
-GATHERING = 20
 POOL_DIVES = 5
-"""Rounds of one turn of the pool: in the first the search fills it, in the others it is dived into, once in
-each."""
+GATHERING = 20
+"""Rounds of one turn of the pool: in the first it is dived into, once in each, in the others the search
+fills it."""
 
 SEARCH_MORE = 3
 """Stretches of the search to a round that fills the pool, and to any while it is stuck with few bins."""
 
-TURN = GATHERING + POOL_DIVES
+TURN = POOL_DIVES + GATHERING
 
 FEW_COPIES = 40
 DIVES_FIRST = 3
@@ -131,7 +131,7 @@ class _Run:
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._covers = 0
-        self._pool: Pool | None = None
+        self._pool = Pool(self._searches, reduced, self._kinds)
         self._stuck = self._slow = False
         self._stuck_for = 0
 
@@ -181,7 +181,7 @@ class _Run:
     def _gathers(self) -> bool:
         """Whether the search is for patterns as well: always while it is stuck, but when they are dived
         into."""
-        return self._stuck and (self._few_bins() or self._stuck_for % TURN < GATHERING)
+        return self._stuck and (self._few_bins() or self._stuck_for % TURN >= POOL_DIVES)
 
     def _room_by(self) -> float:
         """By how much the LP over the columns lies below the next better cost."""
@@ -211,18 +211,14 @@ class _Run:
             self._use_pool(phase, self._best, stop)
 
     def _use_pool(self, phase: int, best: Solution, stop: Stop) -> None:
-        """Patterns are gathered for some rounds, then plans put together from them, turn about."""
-        if self._pool is None:
-            self._pool = Pool(self._searches, self._reduced, self._kinds)
-        if self._stuck_for == 1:
-            self._pool.aim(best.cost - 1)
-        if phase < GATHERING:
+        """For some rounds plans are put together from patterns, for some more of these are gathered."""
+        if phase >= POOL_DIVES:
             return
-        if phase == GATHERING:
+        if phase == 0:
             self._pool.join(self._columns(best), self._priced())
         plan = self._pool.dive(self._seed + self._rounds, self._enough(stop))
         if not self._pool.hopeful:  # nor will the next ones be: more patterns are needed first
-            self._stuck_for += TURN - 1 - phase
+            self._stuck_for += POOL_DIVES - 1 - phase
         if plan is not None:
             self._accept(plan)
 
@@ -314,6 +310,8 @@ class _Run:
             self._report(self._best)
         for search in self._searches:
             search.goal(self._best.cost - 1)
+        if not self._few_bins():
+            self._pool.aim(self._best.cost - 1)
         if self._slow:
             self._pace(slow=False)
 

@@ -20,6 +20,12 @@ static int put(Code *code, int32_t value) {
     return 1;
 }
 
+int code_append(Code *code, const int32_t *number, int32_t length) {
+    for (int32_t i = 0; i < length; i++)
+        if (!put(code, number[i])) return 0;
+    return 1;
+}
+
 static int32_t children_of(const Layout *layout, int32_t slot) {
     int32_t count = 0;
     for (int32_t c = layout->node[slot].first; c != NONE; c = layout->node[c].next) count++;
@@ -77,6 +83,7 @@ KERNEL_API void search_free(Search *search) {
     free(search->saved_out);
     free(search->order);
     free(search->key);
+    free(search->at_hand);
     free(search->kept.number);
     pool_free(&search->pool);
     free(search);
@@ -96,9 +103,10 @@ static int allocate(Search *search) {
     search->saved_out = calloc(copies, sizeof *search->saved_out);
     search->order = calloc(copies, sizeof *search->order);
     search->key = calloc(copies, sizeof *search->key);
+    search->at_hand = calloc((size_t)search->items, sizeof *search->at_hand);
     return search->item_area && search->weight && search->item && search->bin && search->stock &&
            search->layout && search->saved && search->touched && search->out && search->saved_out &&
-           search->order && search->key;
+           search->order && search->key && search->at_hand;
 }
 
 /* NULL when memory does not suffice.  Nothing is placed yet; the goal is any complete plan. */

@@ -12,39 +12,48 @@
 enum { PLACES = 1 << 17, MOST_CODE = 6000000 }; /* fewer layouts than half of the places */
 
 /* The same for every order of the items: a sum of mixed numbers. */
-static uint64_t key_of(const Layout *layout) {
-    uint64_t key = (uint64_t)layout->bin * 0x9e3779b97f4a7c15u;
-    for (int32_t n = 0; n < layout->top; n++) {
-        if (layout->node[n].item < 0) continue;
-        uint64_t z = ((uint64_t)layout->node[n].item + 1) * 0xbf58476d1ce4e5b9u;
-        z = (z ^ (z >> 29)) * 0x94d049bb133111ebu;
-        key += z ^ (z >> 32);
-    }
-    return key ? key : 1;
+static uint64_t mixed(int32_t item) {
+    uint64_t z = ((uint64_t)item + 1) * 0xbf58476d1ce4e5b9u;
+    z = (z ^ (z >> 29)) * 0x94d049bb133111ebu;
+    return z ^ (z >> 32);
 }
 
-static void remember_layout(Pool *pool, const Layout *layout) {
-    uint64_t key = key_of(layout);
-    uint32_t at = (uint32_t)(key >> 40) % PLACES;
-    for (; pool->place[at] >= 0; at = (at + 1) % PLACES)
-        if (pool->layout[pool->place[at]].key == key) return;
-    int32_t start = pool->code.length;
-    if (!encode_layout(&pool->code, layout)) {
-        pool->code.length = start;
-        return;
+/* Keeps what was put at the end of the code, from `start` on, as a layout of its own, unless its items are in
+ * the pool. */
+static void keep(Pool *pool, int32_t start) {
+    const int32_t *number = pool->code.number;
+    Remembered layout = {(uint64_t)number[start] * 0x9e3779b97f4a7c15u, 0, number[start], start};
+    for (int32_t c = start + HEAD; c < pool->code.length; c += TO_A_NODE) {
+        if (number[c] == STRIP) continue;
+        layout.key += mixed(number[c]);
+        layout.mask |= item_bit(number[c]);
     }
-    pool->layout[pool->count] = (Remembered){key, layout->bin, start};
+    uint32_t at = (uint32_t)(layout.key >> 40) % PLACES;
+    for (; pool->place[at] >= 0; at = (at + 1) % PLACES)
+        if (pool->layout[pool->place[at]].key == layout.key) {
+            pool->code.length = start;
+            return;
+        }
+    pool->layout[pool->count] = layout;
     pool->place[at] = pool->count++;
 }
 
-/* The open layouts, as far as they are filled well enough and there is room. */
-void pool_remember(Search *search) {
+static int is_full(const Pool *pool) { return pool->count == pool->most || pool->code.length > MOST_CODE; }
+
+/* The open layouts that changed after the iteration `since`, as far as they are filled well enough and there is
+ * room. */
+void pool_remember(Search *search, int32_t since) {
     Pool *pool = &search->pool;
     for (int32_t s = 0; s < search->slots; s++) {
         const Layout *layout = &search->layout[s];
-        if (layout->bin == NONE || pool->count == pool->most || pool->code.length > MOST_CODE) continue;
+        if (layout->bin == NONE || layout->saved_in <= since) continue;
+        if (is_full(pool)) return;
         if ((double)layout->filled < pool->least_fill * (double)search->bin[layout->bin].price) continue;
-        remember_layout(pool, layout);
+        int32_t start = pool->code.length;
+        if (encode_layout(&pool->code, layout))
+            keep(pool, start);
+        else
+            pool->code.length = start;
     }
 }
 
@@ -54,18 +63,33 @@ void pool_free(Pool *pool) {
     free(pool->code.number);
 }
 
-/* From now on layouts with at least so much area for a unit of price are remembered; `most` in all, which
- * the first call settles. */
-KERNEL_API int32_t search_remember(Search *search, double least_fill, int32_t most) {
-    Pool *pool = &search->pool;
-    pool->least_fill = least_fill;
-    if (pool->place) return 1;
+static int make_room(Pool *pool, int32_t most) {
     pool->most = most < PLACES / 2 ? most : PLACES / 2;
     pool->layout = malloc((size_t)pool->most * sizeof *pool->layout);
     pool->place = malloc(PLACES * sizeof *pool->place);
     if (!pool->layout || !pool->place) return 0;
     memset(pool->place, 0xff, PLACES * sizeof *pool->place);
     return 1;
+}
+
+/* From now on layouts with at least so much area for a unit of price are remembered; `most` in all, which
+ * the first call settles. */
+KERNEL_API int32_t search_remember(Search *search, double least_fill, int32_t most) {
+    search->pool.least_fill = least_fill;
+    if (!search->pool.place && !make_room(&search->pool, most)) return 0;
+    pool_remember(search, NONE);
+    return 1;
+}
+
+/* A layout found elsewhere, in the code of one, as long as there is room. */
+KERNEL_API void search_learn(Search *search, const int32_t *number, int32_t length) {
+    Pool *pool = &search->pool;
+    int32_t start = pool->code.length;
+    if (is_full(pool)) return;
+    if (code_append(&pool->code, number, length))
+        keep(pool, start);
+    else
+        pool->code.length = start;
 }
 
 KERNEL_API int32_t search_remembered(const Search *search) { return search->pool.count; }
@@ -77,7 +101,7 @@ KERNEL_API void search_remembered_counts(const Search *search, int32_t first, co
     for (int32_t p = first; p < pool->count; p++) {
         int32_t end = p + 1 < pool->count ? pool->layout[p + 1].start : pool->code.length;
         *bin++ = pool->layout[p].bin;
-        for (int32_t c = pool->layout[p].start + 3; c < end; c += 4)
+        for (int32_t c = pool->layout[p].start + HEAD; c < end; c += TO_A_NODE)
             if (pool->code.number[c] >= 0) counts[kind_of[pool->code.number[c]]]++;
         counts += kinds;
     }

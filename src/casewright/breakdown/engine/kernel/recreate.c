@@ -120,7 +120,7 @@ static double hardness(Search *search, const ItemType *item, int32_t rule) {
     else if (rule < 10) value = width;
     else if (rule < 11) value = length < width ? length : width;
     else return (double)(next_random(search) >> 11);
-    return value * (1.0 + NOISE * ((double)(next_random(search) >> 11) / 9007199254740992.0));
+    return value * (1.0 + NOISE * random_share(search));
 }
 
 static int harder(const void *a, const void *b, const double *key) {

@@ -35,15 +35,25 @@ static int32_t random_node(Search *search, const Layout *layout) {
     return 0;
 }
 
-/* Of two layouts drawn, the emptier one is ruined: it has most to gain. */
+/* Of two layouts drawn, the emptier one: it has most to gain. */
+static int32_t draw_layout(Search *search) {
+    int32_t slot = random_open(search), other = random_open(search);
+    if (slot != NONE && use_of(&search->layout[other]) < use_of(&search->layout[slot])) return other;
+    return slot;
+}
+
 void ruin(Search *search) {
     int32_t pieces = FEWEST + random_below(search, MOST - FEWEST + 1);
     while (pieces-- > 0) {
-        int32_t slot = random_open(search), other = random_open(search);
+        int32_t slot = draw_layout(search);
         if (slot == NONE) return;
-        if (use_of(&search->layout[other]) < use_of(&search->layout[slot])) slot = other;
         remove_from(search, slot, random_node(search, &search->layout[slot]));
     }
+}
+
+void empty_a_layout(Search *search) {
+    int32_t slot = draw_layout(search);
+    if (slot != NONE) remove_from(search, slot, 0);
 }
 
 /* Gives up from a fifth to four fifths of all layouts. */

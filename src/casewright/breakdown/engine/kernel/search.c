@@ -15,7 +15,8 @@
 #include <assert.h>
 #include <string.h>
 
-enum { ITERATIONS_TO_A_LOOK = 32, ITERATIONS_TO_A_WEIGHING = 100, RAISED_BY_ONE_IN = 20, HEAVIEST = 64 };
+enum { ITERATIONS_TO_A_LOOK = 32, RECALL_ONE_IN = 16 };
+enum { ITERATIONS_TO_A_WEIGHING = 100, RAISED_BY_ONE_IN = 20, HEAVIEST = 64 };
 
 /* Weights are whole numbers, as fine as that unless the area of all items is so large that the heaviest
  * together would pass the range. */
@@ -33,6 +34,9 @@ uint64_t next_random(Search *search) {
 int32_t random_below(Search *search, int32_t limit) {
     return (int32_t)((next_random(search) >> 33) % (uint64_t)limit);
 }
+
+/* From nought to one, one left out. */
+double random_share(Search *search) { return (double)(next_random(search) >> 11) / 9007199254740992.0; }
 
 /* Before a layout changes in this iteration, a copy is kept and its worth taken off the sum. */
 Layout *touch(Search *search, int32_t slot) {
@@ -199,7 +203,10 @@ KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used)
     for (*used = 0; *used < iterations; ++*used) {
         if (search->patience && search->since_least++ > search->patience) begin_anew(search);
         begin_iteration(search);
-        ruin(search);
+        if (search->pool.count > 0 && random_below(search, RECALL_ONE_IN) == 0)
+            recall(search);
+        else
+            ruin(search);
         Score front = search->history[search->history_head];
         int64_t most_out = front.out > search->score.out ? front.out : search->score.out;
         int all_tried = recreate(search, most_out);
@@ -217,7 +224,8 @@ KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used)
             take_back(search);
         }
         if (search->iteration % ITERATIONS_TO_A_WEIGHING == 0) weigh(search);
-        if (search->pool.place && search->iteration % ITERATIONS_TO_A_LOOK == 0) pool_remember(search);
+        if (search->pool.place && search->iteration % ITERATIONS_TO_A_LOOK == 0)
+            pool_remember(search, search->iteration - ITERATIONS_TO_A_LOOK);
         if (complete(search)) {
             ++*used;
             return encode(search);

@@ -31,7 +31,9 @@ typedef struct {
 
 enum { FIRST_HISTORY = 500, LONGEST_HISTORY = 2000 };
 
-/* Layouts as rows of integers, see encode.c. */
+/* Layouts as rows of integers, see encode.c: for each a head, then its nodes. */
+enum { HEAD = 3, TO_A_NODE = 4 };
+
 typedef struct {
     int32_t *number;
     int32_t length, capacity;
@@ -39,9 +41,12 @@ typedef struct {
 
 /* Layouts worth remembering, whatever became of the plans they were in; see pool.c. */
 typedef struct {
-    uint64_t key;
+    uint64_t key, mask; /* mask: bits of its items */
     int32_t bin, start; /* where in the code it begins */
 } Remembered;
+
+/* Two items may share a bit. */
+static inline uint64_t item_bit(int32_t item) { return (uint64_t)1 << item % 64; }
 
 typedef struct {
     Remembered *layout;
@@ -87,12 +92,14 @@ typedef struct {
     int64_t since_least, patience; /* patience: iterations without a better one before it does; 0: never */
     int32_t *order; /* scratch */
     double *key;
+    int32_t *at_hand; /* scratch: of each kind of item */
     Code kept; /* the best complete plan */
     Pool pool;
 } Search;
 
 uint64_t next_random(Search *search);
 int32_t random_below(Search *search, int32_t limit);
+double random_share(Search *search);
 
 Layout *touch(Search *search, int32_t slot);
 void close_if_empty(Search *search, int32_t slot);
@@ -100,6 +107,8 @@ int32_t open_layout(Search *search, int32_t bin, int32_t axis);
 
 void ruin(Search *search);
 void ruin_at_large(Search *search);
+void empty_a_layout(Search *search);
+void recall(Search *search);
 void drop_to_limit(Search *search);
 int recreate(Search *search, int64_t most_out);
 
@@ -109,8 +118,9 @@ void weigh_by_area(Search *search);
 KERNEL_API void search_set_pace(Search *search, int32_t history, int64_t patience);
 
 int encode(Search *search);
+int code_append(Code *code, const int32_t *number, int32_t length);
 int encode_layout(Code *code, const Layout *layout);
-void pool_remember(Search *search);
+void pool_remember(Search *search, int32_t since);
 void pool_free(Pool *pool);
 
 #endif
