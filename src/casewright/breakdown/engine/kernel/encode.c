@@ -84,6 +84,7 @@ KERNEL_API void search_free(Search *search) {
     free(search->order);
     free(search->key);
     free(search->at_hand);
+    free(search->where);
     free(search->kept.number);
     pool_free(&search->pool);
     free(search);
@@ -104,9 +105,10 @@ static int allocate(Search *search) {
     search->order = calloc(copies, sizeof *search->order);
     search->key = calloc(copies, sizeof *search->key);
     search->at_hand = calloc((size_t)search->items, sizeof *search->at_hand);
+    search->where = calloc((size_t)search->items, sizeof *search->where);
     return search->item_area && search->weight && search->item && search->bin && search->stock &&
            search->layout && search->saved && search->touched && search->out && search->saved_out &&
-           search->order && search->key && search->at_hand;
+           search->order && search->key && search->at_hand && search->where;
 }
 
 /* NULL when memory does not suffice.  Nothing is placed yet; the goal is any complete plan. */

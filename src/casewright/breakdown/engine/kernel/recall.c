@@ -1,5 +1,6 @@
 /* Recall: a few layouts are emptied, and layouts that the search came by before are put together anew over
- * their items and what is out.
+ * their items and what is out.  Half of the time they are those that hold the items of one remembered, which
+ * then is the first; else they are drawn.
  *
  * Recreate puts one item after another where it spoils least, and seldom comes by the best there is for the
  * items of three or four bins; most of their good layouts have been seen.  So a small set packing is solved,
@@ -11,6 +12,7 @@
 #include <string.h>
 
 enum { FEWEST_EMPTIED = 2, MOST_EMPTIED = 6, MOST_CANDIDATES = 100, MOST_TRIES = 20, ALL_ONE_IN = 4 };
+enum { MOST_DRAWS = 8, MOST_MORE = 2 };
 
 /* How far the choice strays from the heaviest: for the first layout of a set, and for the others. */
 static const double FIRST_NOISE = 0.3, NOISE = 0.05;
@@ -26,6 +28,12 @@ typedef struct {
     int32_t count;
     double weight;
 } Choice;
+
+/* The layouts that hold the items of one remembered. */
+typedef struct {
+    int32_t slot[MOST_EMPTIED + 1];
+    int32_t count, useful;
+} Holders;
 
 typedef struct {
     const int32_t *code;
@@ -169,10 +177,68 @@ static void keep_out_what_is_at_hand(Search *search) {
     search->out_count = count;
 }
 
-void recall(Search *search) {
-    int32_t emptied = FEWEST_EMPTIED + random_below(search, MOST_EMPTIED - FEWEST_EMPTIED + 1);
-    for (int32_t e = 0; e < emptied; e++) empty_a_layout(search);
+/* Which layout holds each item, or NONE: of copies the last. */
+static void note_where(Search *search) {
+    memset(search->where, 0xff, (size_t)search->items * sizeof *search->where);
+    for (int32_t s = 0; s < search->slots; s++) {
+        const Layout *layout = &search->layout[s];
+        for (int32_t n = 0; layout->bin != NONE && n < layout->top; n++)
+            if (layout->node[n].item >= 0) search->where[layout->node[n].item] = s;
+    }
+}
+
+/* Useful: they are not too many, and it would not just take the place of one that holds all its items. */
+static Holders holders_of(const Search *search, int32_t place) {
+    Nodes all = nodes_of(&search->pool, place);
+    Holders holders = {.count = 0};
+    int32_t out = 0;
+    for (int32_t n = 0; n < all.nodes && holders.count <= MOST_EMPTIED; n++) {
+        int32_t item = all.code[n * TO_A_NODE], seen = 0;
+        if (item == STRIP) continue;
+        if (search->at_hand[item] > 0) {
+            out = 1;
+            continue;
+        }
+        while (seen < holders.count && holders.slot[seen] != search->where[item]) seen++;
+        holders.slot[seen] = search->where[item];
+        if (seen == holders.count) holders.count++;
+    }
+    holders.useful = holders.count > 0 && holders.count + out > 1 && holders.count <= MOST_EMPTIED;
+    return holders;
+}
+
+/* Of some layouts drawn from the pool, the one with the fewest holders, which are emptied; NONE when none
+ * drawn is of use. */
+static int32_t make_way(Search *search, int32_t *emptied) {
+    int32_t chosen = NONE;
+    Holders fewest = {.count = MOST_EMPTIED + 1};
     note_at_hand(search);
+    note_where(search);
+    for (int32_t draws = 1 + random_below(search, MOST_DRAWS); draws > 0; draws--) {
+        int32_t place = random_below(search, search->pool.count);
+        Holders its = holders_of(search, place);
+        if (!its.useful || its.count >= fewest.count) continue;
+        fewest = its;
+        chosen = place;
+    }
+    if (chosen == NONE) return NONE;
+    for (int32_t h = 0; h < fewest.count; h++) empty(search, fewest.slot[h]);
+    *emptied = fewest.count;
+    return chosen;
+}
+
+void recall(Search *search) {
+    int32_t emptied = 0;
+    int32_t first = random_below(search, 2) ? make_way(search, &emptied) : NONE;
+    int32_t more = first == NONE ? FEWEST_EMPTIED + random_below(search, MOST_EMPTIED - FEWEST_EMPTIED + 1)
+                                 : random_below(search, MOST_MORE + 1);
+    for (int32_t m = 0; m < more; m++) empty(search, draw_layout(search));
+    emptied = emptied + more < MOST_EMPTIED ? emptied + more : MOST_EMPTIED;
+    note_at_hand(search);
+    if (first != NONE) {
+        install(search, first);
+        emptied--;
+    }
     Candidate candidate[MOST_CANDIDATES];
     int32_t candidates = find_candidates(search, candidate);
     int32_t most = random_below(search, ALL_ONE_IN) ? emptied - 1 : emptied;

@@ -36,7 +36,7 @@ static int32_t random_node(Search *search, const Layout *layout) {
 }
 
 /* Of two layouts drawn, the emptier one: it has most to gain. */
-static int32_t draw_layout(Search *search) {
+int32_t draw_layout(Search *search) {
     int32_t slot = random_open(search), other = random_open(search);
     if (slot != NONE && use_of(&search->layout[other]) < use_of(&search->layout[slot])) return other;
     return slot;
@@ -51,8 +51,7 @@ void ruin(Search *search) {
     }
 }
 
-void empty_a_layout(Search *search) {
-    int32_t slot = draw_layout(search);
+void empty(Search *search, int32_t slot) {
     if (slot != NONE) remove_from(search, slot, 0);
 }
 

@@ -92,7 +92,7 @@ typedef struct {
     int64_t since_least, patience; /* patience: iterations without a better one before it does; 0: never */
     int32_t *order; /* scratch */
     double *key;
-    int32_t *at_hand; /* scratch: of each kind of item */
+    int32_t *at_hand, *where; /* scratch: of each kind of item */
     Code kept; /* the best complete plan */
     Pool pool;
 } Search;
@@ -107,7 +107,8 @@ int32_t open_layout(Search *search, int32_t bin, int32_t axis);
 
 void ruin(Search *search);
 void ruin_at_large(Search *search);
-void empty_a_layout(Search *search);
+int32_t draw_layout(Search *search);
+void empty(Search *search, int32_t slot);
 void recall(Search *search);
 void drop_to_limit(Search *search);
 int recreate(Search *search, int64_t most_out);
