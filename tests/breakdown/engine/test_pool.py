@@ -229,7 +229,7 @@ def test_columns_that_know_no_stages_are_not_for_plans_in_stages(monkeypatch: py
     monkeypatch.setattr(module, "STUCK", 2)
     monkeypatch.setattr(module, "GATHERING", 2)
     # The area is just within one bin less: neither the bound nor the search ends soon.
-    instance = Instance(FORTY, (Bin(75, 75),))
+    instance = Instance(FORTY, (Bin(61, 61),))
     stop = MaxIterations(400_000)
     solve(instance, stop, 1)
     assert any(priced)
