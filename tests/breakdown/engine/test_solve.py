@@ -24,6 +24,7 @@ from casewright.breakdown.engine.search import Search
 
 from .checker import check, overlap, separable
 from .strategies import instances
+from .test_pool import FORTY
 
 
 @given(instances())
@@ -158,7 +159,7 @@ def test_a_cover_at_a_glance_waits_for_no_dive(monkeypatch: pytest.MonkeyPatch) 
 def test_a_plan_of_few_bins_needs_no_pool(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("casewright.breakdown.engine.pool.Pool.aim", never)
     # The area is just within three bins: neither the bound nor the search ends soon.
-    few = Instance(tuple(Item(9 + 7 * n % 29, 8 + 5 * n % 31, 1) for n in range(40)), (Bin(85, 85),))
+    few = Instance(FORTY, (Bin(85, 85),))
     plan = solve(few, MaxIterations(150_000), seed=1)
     assert not plan.optimal and plan.bins == 4
     many = replace(few, bins=(Bin(75, 75),))

@@ -18,9 +18,13 @@ static uint64_t mixed(int32_t item) {
     return z ^ (z >> 32);
 }
 
-/* Keeps what was put at the end of the code, from `start` on, as a layout of its own, unless its items are in
- * the pool. */
-static void keep(Pool *pool, int32_t start) {
+/* Keeps what was put at the end of the code, from `start` on, as a layout of its own, unless it is not whole or
+ * its items are in the pool. */
+static void keep(Pool *pool, int32_t start, int whole) {
+    if (!whole) {
+        pool->code.length = start;
+        return;
+    }
     const int32_t *number = pool->code.number;
     Remembered layout = {(uint64_t)number[start] * 0x9e3779b97f4a7c15u, 0, number[start], start};
     for (int32_t c = start + HEAD; c < pool->code.length; c += TO_A_NODE) {
@@ -50,10 +54,7 @@ void pool_remember(Search *search, int32_t since) {
         if (is_full(pool)) return;
         if ((double)layout->filled < pool->least_fill * (double)search->bin[layout->bin].price) continue;
         int32_t start = pool->code.length;
-        if (encode_layout(&pool->code, layout))
-            keep(pool, start);
-        else
-            pool->code.length = start;
+        keep(pool, start, encode_layout(&pool->code, layout));
     }
 }
 
@@ -86,10 +87,7 @@ KERNEL_API void search_learn(Search *search, const int32_t *number, int32_t leng
     Pool *pool = &search->pool;
     int32_t start = pool->code.length;
     if (is_full(pool)) return;
-    if (code_append(&pool->code, number, length))
-        keep(pool, start);
-    else
-        pool->code.length = start;
+    keep(pool, start, code_append(&pool->code, number, length));
 }
 
 KERNEL_API int32_t search_remembered(const Search *search) { return search->pool.count; }
@@ -99,9 +97,8 @@ KERNEL_API void search_remembered_counts(const Search *search, int32_t first, co
                                          int32_t kinds, int32_t *bin, int16_t *counts) {
     const Pool *pool = &search->pool;
     for (int32_t p = first; p < pool->count; p++) {
-        int32_t end = p + 1 < pool->count ? pool->layout[p + 1].start : pool->code.length;
         *bin++ = pool->layout[p].bin;
-        for (int32_t c = pool->layout[p].start + HEAD; c < end; c += TO_A_NODE)
+        for (int32_t c = pool->layout[p].start + HEAD; c < end_of(pool, p); c += TO_A_NODE)
             if (pool->code.number[c] >= 0) counts[kind_of[pool->code.number[c]]]++;
         counts += kinds;
     }
@@ -110,7 +107,6 @@ KERNEL_API void search_remembered_counts(const Search *search, int32_t first, co
 /* The code of one of them, and its length. */
 KERNEL_API const int32_t *search_remembered_code(const Search *search, int32_t place, int32_t *length) {
     const Pool *pool = &search->pool;
-    int32_t end = place + 1 < pool->count ? pool->layout[place + 1].start : pool->code.length;
-    *length = end - pool->layout[place].start;
+    *length = end_of(pool, place) - pool->layout[place].start;
     return pool->code.number + pool->layout[place].start;
 }

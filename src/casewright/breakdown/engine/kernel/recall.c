@@ -41,9 +41,8 @@ typedef struct {
 } Nodes;
 
 static Nodes nodes_of(const Pool *pool, int32_t place) {
-    int32_t start = pool->layout[place].start;
-    int32_t end = place + 1 < pool->count ? pool->layout[place + 1].start : pool->code.length;
-    return (Nodes){pool->code.number + start + HEAD, (end - start - HEAD) / TO_A_NODE};
+    int32_t first = pool->layout[place].start + HEAD;
+    return (Nodes){pool->code.number + first, (end_of(pool, place) - first) / TO_A_NODE};
 }
 
 static void put_back(Search *search, const int32_t *code, int32_t nodes) {

@@ -56,6 +56,11 @@ typedef struct {
     double least_fill; /* area for a unit of price */
 } Pool;
 
+/* Where in the code a layout remembered ends. */
+static inline int32_t end_of(const Pool *pool, int32_t place) {
+    return place + 1 < pool->count ? pool->layout[place + 1].start : pool->code.length;
+}
+
 typedef struct {
     int32_t items, bins, copies; /* kinds of items, kinds of bins, items in all */
     ItemType *item;
