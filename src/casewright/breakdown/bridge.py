@@ -8,7 +8,7 @@ length; the last cut may run partly off.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import lcm
 
@@ -18,7 +18,7 @@ from .engine.model import Node as EngineNode
 from .engine.search import Search
 from .engine.solve import WORK_PER_STRETCH
 from .grid import Grid
-from .layout import Leaf, Node, SheetLayout, extent, leaves, stacked
+from .layout import Leaf, Node, SheetLayout, Stack, extent, leaves, stacked, stacked_open
 from .problem import FirstCut, PatternKind
 
 HIGHEST_PRICE = 10**9
@@ -54,11 +54,12 @@ class Bridge:
     exact: bool
     money: Fraction  # what one of the engine's units of price is worth
     copies: tuple[tuple[Copy, ...], ...]
+    reading: _Reading
 
     def layouts(self, patterns: Sequence[engine.Pattern]) -> tuple[tuple[int, Node], ...]:
         """The room of each pattern with its layout."""
         left = [iter(copies) for copies in self.copies]
-        nodes = [(pattern.bin, _node(pattern.root, left)) for pattern in patterns]
+        nodes = [(pattern.bin, self.reading.node(pattern.root, left)) for pattern in patterns]
         return tuple((room, node) for room, node in nodes if node is not None)
 
     def missing(self, unplaced: Sequence[int], items: int) -> list[int]:
@@ -77,7 +78,7 @@ class Bridge:
         not found in so many, or before `stopped`. Proves nothing, but costs only the search itself."""
         stretch = max(16, WORK_PER_STRETCH // (self.instance.copies + 50))
         done = 0
-        with Search(self.instance, seed) as search:
+        with Search(self.instance, seed, self.reading.restricted) as search:
             search.goal(int(cost / self.money))
             while True:
                 found, used = search.run(min(stretch, iterations - done))
@@ -88,15 +89,60 @@ class Bridge:
                     return None, done
 
 
-def _node(node: EngineNode, left: Sequence[Iterator[Copy]]) -> Node | None:
-    """The engine's tree as a layout; `left` gives the copies of each size not used yet."""
-    if isinstance(node, engine.Piece):
-        copy = next(left[node.item])
-        return Leaf(copy, node.turned) if isinstance(copy, int) else copy
-    if isinstance(node, engine.Rest):
-        return None
-    children = [child for part in node.parts if (child := _node(part, left)) is not None]
-    return stacked(node.axis is engine.Axis.X, children) if children else None
+@dataclass(frozen=True)
+class _Reading:
+    """How the engine's trees are read as layouts.
+
+    `restricted`: it cuts pieces off on sizes of its items alone, so the layout does too; a piece of
+    another size is the last of its stack and has what is left.
+    """
+
+    grid: Grid
+    items: tuple[engine.Item, ...]
+    restricted: bool
+
+    def node(self, node: EngineNode, left: Sequence[Iterator[Copy]]) -> Node | None:
+        """The tree as a layout; `left` gives the copies of each size not used yet."""
+        if isinstance(node, engine.Piece):
+            copy = next(left[node.item])
+            return Leaf(copy, node.turned) if isinstance(copy, int) else copy
+        if isinstance(node, engine.Rest):
+            return None
+        parts = [(part, child) for part in node.parts if (child := self.node(part, left)) is not None]
+        if not parts:
+            return None
+        along_x = node.axis is engine.Axis.X
+        if self.restricted:
+            return self._restricted(along_x, parts)
+        return stacked(along_x, [child for _, child in parts])
+
+    def _restricted(self, along_x: bool, parts: Sequence[tuple[EngineNode, Node]]) -> Node:
+        children: list[Node] = []
+        last = None
+        for part, child in parts:
+            whole = part.length if along_x else part.width
+            if isinstance(child, Leaf) or (child.along_x == along_x and child.plain):
+                children.append(child)  # cut off, or its own children are: each on its own size
+            elif self._size_from(whole, along_x) == whole:
+                children.append(self._cut_off(child, along_x))
+            else:
+                last = child
+        return stacked(along_x, children) if last is None else stacked_open(along_x, children, last)
+
+    def _cut_off(self, child: Stack, along_x: bool) -> Stack:
+        """Cut off on the smallest size of an item that is large enough."""
+        size = extent(child, self.grid)[0 if along_x else 1] + self.grid.kerf
+        larger = self._size_from(size, along_x)
+        if larger is None or larger == size:
+            return child
+        least = larger - self.grid.kerf
+        return replace(child, least_x=least) if along_x else replace(child, least_y=least)
+
+    def _size_from(self, least: int, along_x: bool) -> int | None:
+        """The smallest size of an item that is no smaller, None when there is none."""
+        sizes = {item.length if along_x else item.width for item in self.items}
+        sizes |= {item.width if along_x else item.length for item in self.items if item.may_turn}
+        return min((size for size in sizes if size >= least), default=None)
 
 
 def whole_sheets(grid: Grid) -> tuple[Room, ...]:
@@ -110,6 +156,7 @@ def bridge(
     pattern: PatternKind,
     lying: Sequence[bool | None] | None = None,
     blocks: Sequence[Node] = (),
+    restricted: bool = False,
 ) -> Bridge:
     """The engine's instance: `wanted[i]` copies of each item out of these rooms.
 
@@ -158,7 +205,8 @@ def bridge(
         FirstCut.ACROSS: engine.FirstCut.ACROSS,
     }[pattern.first_cut]
     instance = engine.Instance(items, bins, pattern.stages, first_cut)
-    return Bridge(instance, coarse == 1 and whole, unit, tuple(map(tuple, sizes.values())))
+    reading = _Reading(grid, items, restricted and coarse == 1)
+    return Bridge(instance, coarse == 1 and whole, unit, tuple(map(tuple, sizes.values())), reading)
 
 
 def _money(costs: list[Fraction]) -> tuple[Fraction, bool]:

@@ -54,6 +54,17 @@ def carried(grid: Grid, layout: SheetLayout) -> SheetLayout | None:
     return result if fits(grid, result) else None
 
 
+def _together(node: Stack, group: list[Node]) -> Node:
+    """Some of its children; the one that has what is left stays the last."""
+    if len(group) == 1:
+        return group[0]
+    last = node.children[-1]
+    others = [child for child in group if child is not last]
+    if not node.open or len(others) == len(group):
+        return Stack(node.along_x, tuple(group))
+    return Stack(node.along_x, (*others, last), open=True)
+
+
 @dataclass(frozen=True)
 class _Parting:
     grid: Grid
@@ -90,7 +101,7 @@ class _Parting:
         for place, (group, size) in enumerate(zip(groups, sizes, strict=True)):
             last = place == len(groups) - 1 and not rest
             zone = hand_zones(zones, self.grid.clean_up, along_x, place == 0, last)
-            inner = group[0] if len(group) == 1 else Stack(along_x, tuple(group))
+            inner = _together(node, group)
             smaller = piece(size) != (length, width)
             over = len(group) == 1 and smaller and not self.grid.carriable(self.bin, *piece(size))
             parts.append(self.part(inner, *piece(size), zone) if over else Carried(inner))

@@ -14,7 +14,7 @@ from collections.abc import Collection, Container, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from .grid import Grid
-from .layout import Carried, HandNode, HandStack, Leaf, Node, Stack, extent
+from .layout import Carried, HandNode, HandStack, Leaf, Node, Stack, extent, leaves
 
 Setting = tuple[bool, int]
 
@@ -111,6 +111,18 @@ def sizes(pair: Stack, grid: Grid) -> tuple[Setting, Setting, Setting]:
     axis = 0 if pair.along_x else 1
     whole, cut, left = (extent(node, grid)[axis] for node in (pair, *parted))
     return (pair.along_x, whole), (pair.along_x, cut), (pair.along_x, left)
+
+
+def settings_of(node: Leaf | Stack, grid: Grid) -> set[Setting]:
+    """The settings that bring a part, or a couple's two, to size."""
+    if isinstance(node, Leaf):
+        x, y = extent(node, grid)
+        return {(True, x), (False, y)}
+    across = 1 if node.along_x else 0
+    return {
+        *sizes(node, grid)[:2],
+        *((not node.along_x, extent(leaf, grid)[across]) for leaf in leaves(node)),
+    }
 
 
 def _parted(node: Stack, grid: Grid) -> tuple[Leaf, Leaf] | None:

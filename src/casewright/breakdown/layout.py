@@ -113,13 +113,23 @@ def leaves(node: Node | HandNode) -> Iterator[Leaf]:
 
 def stacked(along_x: bool, children: list[Node]) -> Node:
     """The children as one stack, with no stack of one and none directly inside its like."""
+    flat = _flat(along_x, children)
+    return flat[0] if len(flat) == 1 else Stack(along_x, flat)
+
+
+def stacked_open(along_x: bool, children: list[Node], last: Node) -> Node:
+    """The same with `last` not cut off."""
+    return Stack(along_x, (*_flat(along_x, children), last), open=True) if children else last
+
+
+def _flat(along_x: bool, children: list[Node]) -> tuple[Node, ...]:
     flat: list[Node] = []
     for child in children:
         if isinstance(child, Stack) and child.along_x == along_x and child.plain:
             flat.extend(child.children)
         else:
             flat.append(child)
-    return flat[0] if len(flat) == 1 else Stack(along_x, tuple(flat))
+    return tuple(flat)
 
 
 def stages(node: Node, came_off: bool | None = None) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from .grid import Grid
 
@@ -46,3 +46,26 @@ def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[tuple[bo
         for item, turned in zip(grid.items, lying, strict=True)
         for crosscut, size in zip((True, False), item.size(turned is True), strict=True)
     )
+
+
+def loosened(
+    grid: Grid,
+    lying: Sequence[bool | None],
+    settings: Collection[tuple[bool, int]],
+    most: int,
+    order: Iterable[int],
+) -> tuple[bool | None, ...]:
+    """These ways of lying, but parts left free to lie either way, tried in this order, as long as their
+    sizes and `settings` are no more than `most` in all."""
+    result = list(lying)
+    used = set(settings)
+    for index in order:
+        turned = result[index]
+        if turned is None:
+            continue
+        x, y = grid.items[index].size(not turned)
+        more = used | {(True, x), (False, y)}
+        if len(more) <= most:
+            used = more
+            result[index] = None
+    return tuple(result)

@@ -1,9 +1,9 @@
 """The later goals: better plans of the same sheets.
 
 Single sheets are reshaped (`reshape`), and a few sheets, or all of them, are filled anew by the
-engine, which is asked for simpler patterns, for one way of lying for parts that may turn, to do
-with less of one sheet, or to place some parts in couples (`couples`). What is better is decided
-by the goals alone (`held`).
+engine, which is asked for simpler patterns, for cuts at the parts' own sizes alone, for one way of
+lying for parts that may turn, to do with less of one sheet, or to place some parts in couples
+(`couples`). What is better is decided by the goals alone (`held`).
 """
 
 from __future__ import annotations
@@ -16,10 +16,11 @@ from fractions import Fraction
 import numpy as np
 
 from .bridge import Room, as_sheets, bridge, whole_sheets
-from .couples import Family, families, matched, sizes
+from .couples import Family, families, matched, settings_of, sizes
 from .engine import Stop
 from .held import Held
 from .layout import Leaf, SheetLayout, Stack, extent, extent_of, leaves
+from .lying import loosened
 from .planner import Planner
 from .problem import FirstCut, Goal, PatternKind
 from .sheets import reserved
@@ -30,25 +31,16 @@ GIVE_UP = 150
 WHOLE_JOB = 150
 """Jobs of up to so many parts are also filled anew as a whole."""
 
-SIMPLY = 600
-"""Jobs of up to so many parts are first tried as a whole in simpler patterns."""
+ON_FEW = 600
+"""Jobs of up to so many parts are first tried as a whole on few settings."""
 
-ALONG, ACROSS = FirstCut.ALONG, FirstCut.ACROSS
-SIMPLER = (
-    (2, True, FirstCut.ANY, 4),
-    (3, True, ALONG, 1),
-    (3, True, ACROSS, 1),
-    (3, False, ALONG, 2),
-    (3, False, ACROSS, 2),
-    (2, False, FirstCut.ANY, 2),
-    (2, True, FirstCut.ANY, 8),
-)
-"""Simpler patterns, in the order they are tried: stages, whether parts must lie alike, first cut, and
-how many times the usual iterations. Two stages need no setting but the parts' own, so they are worth
-a long search; it is short where it succeeds."""
+ON_FEW_SHARE = 0.1
+"""How often a try is for that again, while there are more settings than the parts need."""
 
-SIMPLY_SHARE = 0.2
-"""How often a try is for simpler patterns again, while there are more settings than the parts need."""
+LONGER = 4
+LONGEST = 12
+"""How many times the usual iterations such a try takes, at first and at most later: there are few
+plans of the kind, but they are worth it."""
 
 CHEAPER_SHARE = 0.3
 """How often a try is for one sheet less, while it is not proved that none can be saved."""
@@ -74,7 +66,7 @@ def refine(planner: Planner, stop: Stop, seed: int) -> None:
     refilling = _Refilling(held, np.random.default_rng(seed))
     held.open_all(range(len(held.layouts)))
     held.offer()
-    refilling.simply()
+    refilling.on_few_settings()
     held.offer()
     held.polish(range(len(held.layouts)))
     held.offer()
@@ -89,10 +81,11 @@ def refine(planner: Planner, stop: Stop, seed: int) -> None:
 
 @dataclass(frozen=True)
 class _Way:
-    """How some sheets are to be filled anew."""
+    """How some sheets are to be filled anew; `restricted`: with every cut at some part's size."""
 
     pattern: PatternKind
     lying: tuple[bool | None, ...]
+    restricted: bool
 
 
 class _Refilling:
@@ -111,25 +104,60 @@ class _Refilling:
             late = Goal.LEFTOVER_WORTH in goals[: goals.index(Goal.FENCE_SETTINGS)]
             self.coupled_share, self.kept_share = (COUPLED_LATE, KEPT_LATE) if late else (COUPLED_SHARE, 1.0)
 
-    def simply(self) -> None:
-        """The whole job in simpler patterns, the simplest that are found."""
-        if sum(self.planner.wanted) > SIMPLY:
+    def on_few_settings(self) -> None:
+        """The whole job on no more settings than its parts need, in two stages if that can be, else on
+        as few as are found. Half of what could be saved comes first: it is found sooner."""
+        if not self._whole_on_few():
             return
-        for simpler in SIMPLER:
-            if self.held.stopped() or self._whole(*simpler) is not None:
-                return
+        fewest = self._fewest()
+        self._half_way(fewest)
+        if self._in_two_stages() is None and self._on_settings(fewest, LONGER) is None:
+            self._half_way(fewest)
 
-    def _whole(self, stages: int, alike: bool, first: FirstCut, times: int) -> bool | None:
-        """The whole job anew in patterns of so many stages that begin so, if such are asked for."""
-        asked = self.planner.problem.pattern
-        if asked.stages is not None and stages > asked.stages:
+    def _whole_on_few(self) -> bool:
+        return sum(self.planner.wanted) <= ON_FEW
+
+    def _half_way(self, fewest: int) -> None:
+        most = (fewest + len(self.held.whole.settings)) // 2
+        if fewest < most:
+            self._on_settings(most, LONGER)
+
+    def _in_two_stages(self) -> bool | None:
+        """The whole job in two stages: every cut is then at some part's size, and there are few turns."""
+        asked = self.planner.problem.pattern.stages
+        return None if asked == 1 else self._whole(2, self.held.lying, LONGER)
+
+    def _fewest(self) -> int:
+        """The settings needed when all parts lie alike and each is cut on its own sizes."""
+        return len(self._needed(*self.held.content(range(len(self.held.layouts)))))
+
+    def _needed(self, loose: Sequence[Leaf], couples: Sequence[Stack]) -> set[tuple[bool, int]]:
+        needed: set[tuple[bool, int]] = set()
+        for leaf in loose:
+            needed |= settings_of(self.held.lies(leaf), self.grid)
+        for couple in couples:
+            needed |= settings_of(couple, self.grid)
+        return needed
+
+    def _on_settings(self, most: int, times: int) -> bool | None:
+        """The whole job on so many settings: every cut at some part's size, and as many parts as that
+        allows, drawn, free to lie either way."""
+        loose, couples = self.held.content(range(len(self.held.layouts)))
+        order = self.draw.permutation(sorted({leaf.item for leaf in loose}))
+        needed = self._needed(loose, couples)
+        lying = loosened(self.grid, self.held.lying, needed, most, [int(item) for item in order])
+        return self._whole(self.planner.problem.pattern.stages, lying, times, restricted=True)
+
+    def _whole(
+        self, stages: int | None, lying: tuple[bool | None, ...], times: int, restricted: bool = False
+    ) -> bool | None:
+        """The whole job anew in patterns of so many stages."""
+        if self.held.stopped():
             return None
-        if asked.first_cut is not FirstCut.ANY:
-            first = asked.first_cut
-        elif self.planner.carries and first is FirstCut.ANY:
-            first = ACROSS
-        lying = self.held.lying if alike else tuple(None for _ in self.held.lying)
-        way = _Way(PatternKind(stages, first), lying)
+        first = self.planner.problem.pattern.first_cut
+        if self.planner.carries and first is FirstCut.ANY:
+            first = FirstCut.ACROSS
+        way = _Way(PatternKind(stages, first), lying, restricted)
         places = list(range(len(self.held.layouts)))
         rooms = self._rooms(places, way, shrink=False)
         return self._anew(places, rooms, way, self.planner.money, self.held.content(places), times)
@@ -140,8 +168,11 @@ class _Refilling:
             family = self._family()
             if family is not None:
                 return self._coupled(family)
-        if len(self.held.whole.settings) > len(self.held.wanted) and self.draw.random() < SIMPLY_SHARE:
-            return self._whole(*SIMPLER[int(self.draw.integers(len(SIMPLER)))])
+        if self._whole_on_few() and self.draw.random() < ON_FEW_SHARE:
+            fewest, now = self._fewest(), len(self.held.whole.settings)
+            if fewest < now:
+                most, times = self.draw.integers((fewest, LONGER), (now, LONGEST + 1))
+                return self._on_settings(int(most), int(times))
         places = self._places()
         way = self._way()
         cost = self.held.cost(places)
@@ -170,7 +201,7 @@ class _Refilling:
         wanted = [0] * len(self.grid.items)
         for leaf in loose:
             wanted[leaf.item] += 1
-        model = bridge(self.grid, wanted, rooms, way.pattern, way.lying, couples)
+        model = bridge(self.grid, wanted, rooms, way.pattern, way.lying, couples, way.restricted)
         iterations = times * (ITERATIONS + ITERATIONS_A_PART * (len(loose) + len(couples)))
         found, done = model.attempt(cost, iterations, int(self.draw.integers(2**32)), self.held.stopped)
         self.held.work += done
@@ -263,11 +294,11 @@ class _Refilling:
         if stages is None:
             stages = (None, 2, 3)[int(self.draw.integers(3))]
         first = asked.first_cut
-        if first is FirstCut.ANY or self.planner.carries:
+        if self.planner.carries or (stages is not None and first is FirstCut.ANY):
             first = (FirstCut.ACROSS, FirstCut.ALONG)[int(self.draw.integers(2))]
         free = self.draw.random() < 0.3
         lying = tuple(None for _ in self.held.lying) if free else self.held.lying
-        return _Way(PatternKind(stages, first), lying)
+        return _Way(PatternKind(stages, first), lying, restricted=stages is None)
 
     def _rooms(self, places: Sequence[int], way: _Way, shrink: bool) -> list[Room]:
         """The sheets in these places; with `shrink` one of them only so far as now, less a little."""

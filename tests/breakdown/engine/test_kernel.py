@@ -40,6 +40,10 @@ for case in range(12):
         alone.learn(plan.patterns[0])
         alone.goal(1)
         alone.run(20_000)
+    with search.Search(Instance(items, bins), case, restricted=True) as restricted:
+        restricted.remember(0.0, 3000)
+        restricted.goal(1)
+        restricted.run(20_000)
 small = Instance((Item(3, 4, 120, True), Item(5, 2, 90, False)), (Bin(60, 50),))
 with search.Search(small, 1) as crowded:  # layouts of more nodes than a word has bits
     crowded.goal(1)

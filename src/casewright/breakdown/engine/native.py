@@ -36,7 +36,7 @@ class BinType(ctypes.Structure):
 
 
 class Rules(ctypes.Structure):
-    _fields_ = (("stages", c_int32), ("first_cut", c_int32))
+    _fields_ = (("stages", c_int32), ("first_cut", c_int32), ("restricted", c_int32))
 
 
 class PricedItem(ctypes.Structure):

@@ -22,10 +22,12 @@ class Search:
     """One search; `with` frees it.
 
     `goal` gives the cost that the next plan may have at most; `run` works until such a plan is found
-    (then `plan` gives it) or the iterations are used up.
+    (then `plan` gives it) or the iterations are used up. In `restricted` patterns every piece that is
+    cut off has the size of some item in that direction; one of every row may be what is left, not cut
+    off (restricted cuts: F. Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud, Discrete Optimization 29, 2018).
     """
 
-    def __init__(self, instance: Instance, seed: int) -> None:
+    def __init__(self, instance: Instance, seed: int, restricted: bool = False) -> None:
         self._instance = instance
         items = (ItemType * len(instance.items))(
             *[ItemType(i.length, i.width, i.count, i.may_turn) for i in instance.items]
@@ -37,7 +39,7 @@ class Search:
                 for b in instance.bins
             ]
         )
-        rules = Rules(instance.stages or ANY_NUMBER, instance.first_cut.value)
+        rules = Rules(instance.stages or ANY_NUMBER, instance.first_cut.value, restricted)
         self._handle = kernel().search_new(
             len(items), items, len(bins), bins, ctypes.byref(rules), seed & (2**64 - 1)
         )

@@ -73,6 +73,8 @@ KERNEL_API void search_free(Search *search) {
     }
     free(search->item);
     free(search->bin);
+    free(search->sizes.size[0]);
+    free(search->sizes.size[1]);
     free(search->item_area);
     free(search->weight);
     free(search->layout);
@@ -90,8 +92,28 @@ KERNEL_API void search_free(Search *search) {
     free(search);
 }
 
+static int by_size(const void *a, const void *b) {
+    return *(const int32_t *)a - *(const int32_t *)b;
+}
+
+/* The items' sizes along an axis, each once. */
+static void list_sizes(Search *search, int32_t axis) {
+    int32_t *size = search->sizes.size[axis], count = 0, different = 0;
+    for (int32_t i = 0; i < search->items; i++) {
+        const ItemType *item = &search->item[i];
+        size[count++] = axis == ALONG_LENGTH ? item->length : item->width;
+        if (item->may_turn) size[count++] = axis == ALONG_LENGTH ? item->width : item->length;
+    }
+    qsort(size, (size_t)count, sizeof *size, by_size);
+    for (int32_t s = 0; s < count; s++)
+        if (s == 0 || size[s] != size[s - 1]) size[different++] = size[s];
+    search->sizes.count[axis] = different;
+}
+
 static int allocate(Search *search) {
     size_t copies = (size_t)search->copies;
+    for (int32_t axis = 0; axis < 2; axis++)
+        search->sizes.size[axis] = calloc(2 * (size_t)search->items, sizeof *search->sizes.size[axis]);
     search->item_area = calloc((size_t)search->items, sizeof *search->item_area);
     search->weight = calloc((size_t)search->items, sizeof *search->weight);
     search->item = calloc((size_t)search->items, sizeof *search->item);
@@ -106,7 +128,7 @@ static int allocate(Search *search) {
     search->key = calloc(copies, sizeof *search->key);
     search->at_hand = calloc((size_t)search->items, sizeof *search->at_hand);
     search->where = calloc((size_t)search->items, sizeof *search->where);
-    return search->item_area && search->weight && search->item && search->bin && search->stock &&
+    return search->sizes.size[0] && search->sizes.size[1] && search->item_area && search->weight && search->item && search->bin && search->stock &&
            search->layout && search->saved && search->touched && search->out && search->saved_out &&
            search->order && search->key && search->at_hand && search->where;
 }
@@ -126,6 +148,8 @@ KERNEL_API Search *search_new(int32_t items, const ItemType *item, int32_t bins,
     memcpy(search->item, item, (size_t)items * sizeof *item);
     memcpy(search->bin, bin, (size_t)bins * sizeof *bin);
     search->rules = *rules;
+    list_sizes(search, ALONG_LENGTH);
+    list_sizes(search, ALONG_WIDTH);
     search->random = seed;
     double largest = 0;
     for (int32_t b = 0; b < bins; b++) {

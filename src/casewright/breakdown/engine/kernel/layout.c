@@ -158,8 +158,47 @@ static int32_t take_out(Layout *layout, int32_t slot, int32_t *out, const int64_
     return taken;
 }
 
-/* Narrows a strip to what its children need, to the profit of the free part of its parent. */
-static void shrink_strip(Layout *layout, int32_t slot) {
+/* Of the sizes along an axis, the first that is no smaller; NONE when there is none. */
+static int32_t size_from(const Sizes *sizes, int32_t axis, int32_t least) {
+    int32_t low = 0, high = sizes->count[axis];
+    while (low < high) {
+        int32_t middle = (low + high) / 2;
+        if (sizes->size[axis][middle] < least) low = middle + 1;
+        else high = middle;
+    }
+    return low < sizes->count[axis] ? sizes->size[axis][low] : NONE;
+}
+
+/* The strip's child that is what was left of it, or NONE: always, where patterns are not restricted. */
+static int32_t not_cut_off(const Layout *layout, int32_t strip, const Sizes *sizes) {
+    const Node *at = &layout->node[strip];
+    for (int32_t c = sizes ? at->first : NONE; c != NONE; c = layout->node[c].next) {
+        int32_t extent = layout->node[c].extent;
+        if (size_from(sizes, at->axis, extent) != extent) return c;
+    }
+    return NONE;
+}
+
+/* So much of the strip's length is not taken any more: it is free, or the child's that has what is left. */
+static void give_back(Layout *layout, int32_t slot, int32_t size, const Sizes *sizes) {
+    int32_t last = not_cut_off(layout, slot, sizes);
+    if (last == NONE) {
+        layout->node[slot].free += size;
+        note_room(layout, slot);
+        return;
+    }
+    Node *child = &layout->node[last];
+    child->cross = child->extent = child->extent + size;
+    note_room(layout, last);
+    for (int32_t c = child->first; c != NONE; c = layout->node[c].next)
+        if (layout->node[c].item == STRIP) {
+            layout->node[c].len += size;
+            give_back(layout, c, size, sizes);
+        }
+}
+
+/* Narrows a strip to what its children need, to the profit of its parent. */
+static void shrink_strip(Layout *layout, int32_t slot, const Sizes *sizes) {
     Node *strip = &layout->node[slot];
     int32_t need = 0;
     for (int32_t c = strip->first; c != NONE; c = layout->node[c].next) {
@@ -167,11 +206,11 @@ static void shrink_strip(Layout *layout, int32_t slot) {
         int32_t its = child->item == STRIP ? child->len - child->free : child->need;
         if (its > need) need = its;
     }
+    if (sizes) need = size_from(sizes, layout->node[strip->parent].axis, need);
     int32_t spare = strip->cross - need;
-    if (spare <= 0) return;
+    if (need == NONE || spare <= 0) return;
     strip->cross = strip->extent = need;
-    layout->node[strip->parent].free += spare;
-    note_room(layout, strip->parent);
+    give_back(layout, strip->parent, spare, sizes);
     note_room(layout, slot);
     for (int32_t c = strip->first; c != NONE; c = layout->node[c].next) {
         Node *child = &layout->node[c];
@@ -183,7 +222,8 @@ static void shrink_strip(Layout *layout, int32_t slot) {
     }
 }
 
-int32_t layout_remove(Layout *layout, int32_t slot, int32_t *out, const int64_t *area, int shrink) {
+int32_t layout_remove(Layout *layout, int32_t slot, int32_t *out, const int64_t *area, int shrink,
+                      const Sizes *sizes) {
     int32_t parent = layout->node[slot].parent;
     layout->roomiest = (int64_t)layout->length * layout->width;
     for (;;) { /* a strip left without children goes too */
@@ -197,12 +237,11 @@ int32_t layout_remove(Layout *layout, int32_t slot, int32_t *out, const int64_t 
     int32_t *link = &above->first;
     while (*link != slot) link = &layout->node[*link].next;
     *link = layout->node[slot].next;
-    above->free += layout->node[slot].extent;
-    note_room(layout, parent);
+    give_back(layout, parent, layout->node[slot].extent, sizes);
     int32_t taken = take_out(layout, slot, out, area);
     if (shrink)
         for (int32_t s = parent; layout->node[s].parent != NONE; s = layout->node[s].parent)
-            shrink_strip(layout, s);
+            shrink_strip(layout, s, sizes);
     return taken;
 }
 
@@ -218,7 +257,21 @@ double layout_leftover(const Layout *layout, double unit) {
     return sum;
 }
 
-int layout_agrees(const Layout *layout) {
+/* No strip has two children of other sizes, or one and room for more; none is longer than it may be. */
+static int is_restricted(const Layout *layout, int32_t slot, const Sizes *sizes) {
+    const Node *strip = &layout->node[slot];
+    int32_t others = 0, taken = 0;
+    for (int32_t c = strip->first; c != NONE; c = layout->node[c].next) {
+        int32_t extent = layout->node[c].extent;
+        taken += extent;
+        others += size_from(sizes, strip->axis, extent) != extent;
+    }
+    return taken + strip->free == strip->len && (others == 0 || (others == 1 && strip->free == 0));
+}
+
+int layout_agrees(const Layout *layout, const Sizes *sizes) {
+    for (int32_t s = 0; sizes && s < layout->top; s++)
+        if (layout->node[s].item == STRIP && !is_restricted(layout, s, sizes)) return 0;
     for (int32_t s = 0; s < (int32_t)words_of(layout->top) * SLOTS_IN_A_WORD; s++) {
         int noted = layout->roomy[s / SLOTS_IN_A_WORD] >> s % SLOTS_IN_A_WORD & 1;
         if (noted != (s < layout->top && has_room(&layout->node[s]))) return 0;

@@ -8,6 +8,7 @@
 #ifndef CASEWRIGHT_LAYOUT_H
 #define CASEWRIGHT_LAYOUT_H
 
+#include <stddef.h>
 #include <stdint.h>
 
 enum { SLOTS_IN_A_WORD = 64 };
@@ -43,6 +44,13 @@ typedef struct {
     uint64_t *roomy; /* a bit for each slot: a strip with a free rectangle */
 } Layout;
 
+/* Of restricted patterns: the sizes that pieces may be cut off on, along each axis, in ascending order.  In
+ * every strip one piece may have another size: it is what is left, and not cut off. */
+typedef struct {
+    int32_t *size[2];
+    int32_t count[2];
+} Sizes;
+
 /* One way to put an item in: into the free rectangle of `strip`. */
 typedef struct {
     int32_t layout, strip;
@@ -72,13 +80,15 @@ int32_t layout_add_strip(Layout *layout, int32_t parent, int32_t extent);
 void layout_insert(Layout *layout, const Insertion *way, int32_t item, int32_t along, int32_t across,
                    int32_t stages);
 
-/* Takes out the subtree of `node`; the items' numbers go to `out`, their count is returned. */
-int32_t layout_remove(Layout *layout, int32_t node, int32_t *out, const int64_t *area, int shrink);
+/* Takes out the subtree of `node`; the items' numbers go to `out`, their count is returned.  `sizes`: NULL
+ * unless patterns are restricted. */
+int32_t layout_remove(Layout *layout, int32_t node, int32_t *out, const int64_t *area, int shrink,
+                      const Sizes *sizes);
 
 double layout_leftover(const Layout *layout, double unit);
 
 /* Whether what is noted of the free rectangles is true of the nodes: for assertions, which the installed
  * kernel leaves out. */
-int layout_agrees(const Layout *layout);
+int layout_agrees(const Layout *layout, const Sizes *sizes);
 
 #endif

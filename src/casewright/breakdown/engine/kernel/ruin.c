@@ -22,7 +22,7 @@ static void remove_from(Search *search, int32_t slot, int32_t node) {
     Layout *layout = touch(search, slot);
     int32_t shrink = random_below(search, 2);
     int32_t *out = search->out + search->out_count;
-    search->out_count += layout_remove(layout, node, out, search->item_area, shrink);
+    search->out_count += layout_remove(layout, node, out, search->item_area, shrink, restriction(search));
     close_if_empty(search, slot);
 }
 

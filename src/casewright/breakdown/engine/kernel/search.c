@@ -212,7 +212,7 @@ KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used)
         int all_tried = recreate(search, most_out);
         for (int32_t t = 0; t < search->touched_count; t++) {
             const Layout *layout = &search->layout[search->touched[t]];
-            assert(layout->bin == NONE || layout_agrees(layout));
+            assert(layout->bin == NONE || layout_agrees(layout, restriction(search)));
             if (layout->bin != NONE) search->leftover += layout_leftover(layout, search->unit);
         }
         Score score = {search->out_weight, search->leftover};

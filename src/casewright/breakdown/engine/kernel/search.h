@@ -22,6 +22,7 @@ typedef struct {
 typedef struct {
     int32_t stages;    /* the most stages of cuts, a last trimming not counted */
     int32_t first_cut; /* 0 any, 1 along the bin's length, 2 across it */
+    int32_t restricted; /* every piece cut off has some item's size: see Sizes */
 } Rules;
 
 typedef struct {
@@ -66,6 +67,7 @@ typedef struct {
     ItemType *item;
     BinType *bin;
     Rules rules;
+    Sizes sizes; /* none unless patterns are restricted */
     int64_t *item_area;
     int64_t *weight; /* of each kind of item: what it counts while it is left out */
     int64_t first_weight; /* for a unit of area, before it is raised */
@@ -101,6 +103,10 @@ typedef struct {
     Code kept; /* the best complete plan */
     Pool pool;
 } Search;
+
+static inline const Sizes *restriction(const Search *search) {
+    return search->rules.restricted ? &search->sizes : NULL;
+}
 
 uint64_t next_random(Search *search);
 int32_t random_below(Search *search, int32_t limit);
