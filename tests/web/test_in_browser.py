@@ -16,6 +16,7 @@ from playwright.sync_api import Browser, Page, sync_playwright
 
 from casewright.app.saved import Saved
 from casewright.web.main import make_app
+from casewright.web.routes import tabs
 from casewright.web.serve import listen
 from web_bench import JOB
 
@@ -265,6 +266,20 @@ def test_every_page_passes_the_accessibility_rules_and_fits_its_screen(
         ]
         assert not bad, (path, bad)
         assert page.evaluate("document.scrollingElement.scrollWidth") <= screen["width"], path
+
+
+def test_the_open_tab_is_in_sight_on_a_phone(browser: Browser, job: str) -> None:
+    """The row is longer than the screen."""
+    page = open_page(browser, job, PHONE)
+    row = page.locator(".tabs")
+    assert row.evaluate("row => row.scrollWidth > row.clientWidth")
+    for tab in tabs():
+        page.goto(f"{job}{tab.path}")
+        if tab.words == "Shop":
+            continue  # a screen of its own
+        place = page.locator(".tabs [aria-current]").bounding_box()
+        assert place is not None
+        assert place["x"] >= 0 and place["x"] + place["width"] <= PHONE["width"] + 1, tab.words
 
 
 def test_a_gloved_finger_finds_every_control(browser: Browser, job: str) -> None:
