@@ -17,6 +17,7 @@ from casewright.breakdown.solve import solve
 from casewright.breakdown.verify import verify
 
 from . import cabinet_jobs, general_packer
+from .coupling import no_couple_fits
 from .general_packer import Best
 
 TITLE = "Cabinet jobs"
@@ -38,6 +39,7 @@ class Row:
     settings: int
     own_sizes: int  # settings if every part were cut on its own sizes
     fewest: int  # no plan has fewer settings
+    no_couple: bool  # settings are as many as own_sizes, and no couple that saves one fits so few sheets
     packed: Best | None
     seconds: float
 
@@ -62,6 +64,7 @@ def _row(cases: int, problem: Problem) -> Row:
         raise AssertionError(f"an unsound plan: {faults[0]}")
     grid = grid_of(problem)
     figures = plan.figures
+    own, fewest = len(own_settings(grid, alike(grid))), fewest_settings(grid)
     return Row(
         cases,
         problem.parts,
@@ -69,8 +72,9 @@ def _row(cases: int, problem: Problem) -> Row:
         figures.sheets - plan.bound_sheets,
         plan.status is Status.OPTIMAL,
         figures.settings,
-        len(own_settings(grid, alike(grid))),
-        fewest_settings(grid),
+        own,
+        fewest,
+        own == figures.settings > fewest and no_couple_fits(problem, figures.sheets),
         general_packer.best(problem),
         seconds,
     )
@@ -81,7 +85,9 @@ def _table(rows: list[Row]) -> Iterator[str]:
     yield "the independent checker. The packer is the best of all its guillotine modes and orders, as long"
     yield "as they take: the fewest sheets, and of the packings with so few the first, or the one with the"
     yield "fewest settings. `own sizes` counts the settings if each part is cut on its own sizes and no other"
-    yield "piece needs one; a plan has fewer only where a part is what is left of a piece."
+    yield "piece needs one; a plan has fewer only where a part is what is left of a piece. `no couple fits`:"
+    yield "whichever parts could be cut from pieces of one size so that a setting is saved, the bound shows"
+    yield "that they and the other parts need more sheets (or there are none such)."
     yield ""
     heads = ["cases", "plans", "parts", "sheets", "proved fewest", "over the bound, most", "packer's sheets"]
     heads += ["settings", "own sizes", "packer's settings", "its fewest", "longest, s"]
@@ -99,8 +105,8 @@ def _table(rows: list[Row]) -> Iterator[str]:
     yield f"Sheets at the proven bound: {share}. Against the packer"
     yield f"in {len(pairs)} plans: more sheets in {more}, fewer in {fewer}. Settings:"
     yield ""
-    yield "| against | fewer | as many | of these proved fewest | more |"
-    yield "|-|-|-|-|-|"
+    yield "| against | fewer | as many | of these proved fewest | of the others no couple fits | more |"
+    yield "|-|-|-|-|-|-|"
     yield _against("the packer's first", [(row, packed.settings) for row, packed in pairs])
     yield _against("the packer's fewest", [(row, packed.fewest_settings) for row, packed in pairs])
     yield _against("own sizes", [(row, row.own_sizes) for row in rows])
@@ -109,8 +115,10 @@ def _table(rows: list[Row]) -> Iterator[str]:
 def _against(name: str, pairs: list[tuple[Row, int]]) -> str:
     fewer = sum(row.settings < other for row, other in pairs)
     level = [row for row, other in pairs if row.settings == other]
-    fewest = sum(row.settings == row.fewest for row in level)
-    return f"| {name} | {fewer} | {len(level)} | {fewest} | {len(pairs) - fewer - len(level)} |"
+    open_ = [row for row in level if row.settings != row.fewest]
+    couples = sum(row.no_couple for row in open_)
+    cells = [name, fewer, len(level), len(level) - len(open_), couples, len(pairs) - fewer - len(level)]
+    return f"| {' | '.join(str(cell) for cell in cells)} |"
 
 
 def _line(name: str, rows: list[Row]) -> str:

@@ -14,7 +14,7 @@ from casewright.breakdown.carry import carried
 from casewright.breakdown.engine import Axis, MaxIterations, Pattern, Piece, Rest, Strip
 from casewright.breakdown.grid import grid_of
 from casewright.breakdown.layout import Carried, Leaf, SheetLayout, Stack
-from casewright.breakdown.lying import alike, loosened, own_settings
+from casewright.breakdown.lying import Together, alike, loosened, own_settings, together
 from casewright.breakdown.planner import Planner
 from casewright.breakdown.problem import Bin, Goal, Item, Limits, PatternKind, Problem, Tool, ToolKind
 from casewright.breakdown.score import Scorer, standing
@@ -57,27 +57,47 @@ def test_restricted_patterns_need_no_settings_but_the_parts_own(
 
 
 @settings(max_examples=60, deadline=None)
-@given(problems(), st.integers(0, 12), st.randoms(use_true_random=False))
+@given(problems(), st.integers(0, 12), st.data())
 def test_as_many_parts_are_loosened_as_the_settings_allow(
-    problem: Problem, more: int, draw: st.DrawFn
+    problem: Problem, more: int, data: st.DataObject
 ) -> None:
+    matches = data.draw(st.lists(st.sampled_from([None, "a", "b"]), min_size=8, max_size=8))
+    items = tuple(replace(item, match=match) for item, match in zip(problem.items, matches, strict=False))
+    problem = replace(problem, items=items)
     grid = grid_of(problem)
     lying = alike(grid)
     own = own_settings(grid, lying)
-    order = list(range(len(lying)))
-    draw.shuffle(order)  # type: ignore[attr-defined]
-    loose = loosened(grid, lying, own, len(own) + more, order)
+    order = data.draw(st.permutations(together(problem)))
+    loose = loosened(grid, lying, own, len(own) + more, order, lambda: True)
 
-    def turned(index: int) -> set[tuple[bool, int]]:
-        return set(zip((True, False), grid.items[index].size(not lying[index]), strict=True))
+    def turned(group: Together) -> set[tuple[bool, int]]:
+        kept = [(grid.items[index], lying[index]) for index in group.items if lying[index] is not None]
+        return {way for item, now in kept for way in zip((True, False), item.size(not now), strict=True)}
 
-    free = [index for index in order if loose[index] is None and lying[index] is not None]
-    used = set(own).union(*(turned(index) for index in free))
+    changed = [group for group in order if any(loose[index] != lying[index] for index in group.items)]
+    used = set(own).union(*(turned(group) for group in changed))
     assert len(used) <= len(own) + more
-    for index in order:
-        assert loose[index] in (None, lying[index])
-        if loose[index] is not None:
-            assert len(used | turned(index)) > len(own) + more
+    for group in order:
+        now = {index: (lying[index], loose[index]) for index in group.items if lying[index] is not None}
+        if group not in changed:
+            assert not now or len(used | turned(group)) > len(own) + more
+        elif group.free:
+            assert all(after is None for _, after in now.values())
+        else:
+            assert all(after is (not before) for before, after in now.values())
+    assert all(loose[index] == lying[index] for index in range(len(items)) if not items[index].may_turn)
+
+
+def test_parts_of_a_match_group_turn_together_or_not_at_all() -> None:
+    """Copies that lie in two ways get their sizes from two settings."""
+    rows = (("rail", 2, True, "rails"), ("top rail", 1, True, "rails"), ("cleat", 3, True, None))
+    rows += (("lid", 1, True, "lid"), ("side", 2, False, "sides"))
+    items = tuple(Item(name, F(30), F(5), count, turns, match) for name, count, turns, match in rows)
+    assert together(small_job(items=items)) == (
+        Together((0, 1), False),
+        Together((2,), True),
+        Together((3,), True),
+    )
 
 
 def test_what_is_left_of_a_carried_piece_stays_uncut() -> None:
@@ -101,37 +121,24 @@ def test_what_is_left_of_a_carried_piece_stays_uncut() -> None:
     assert verify(problem, planner.plan()) == ()
 
 
-Row = tuple[int, int, int, bool]
-"""Length, width, count, may turn."""
-
-FOURTEEN: tuple[Row, ...] = (
-    (36, 11, 2, True),
-    (23, 8, 2, False),
-    (12, 20, 3, False),
-    (23, 9, 1, False),
-    (26, 9, 4, True),
-    (24, 20, 2, True),
-)
-SEVENTEEN: tuple[Row, ...] = (
-    (30, 13, 1, True),
-    (23, 8, 4, False),
-    (23, 12, 3, False),
-    (13, 13, 4, True),
-    (17, 16, 3, False),
-    (23, 18, 1, False),
-    (17, 12, 1, True),
-)
-
-
-@pytest.mark.parametrize("rows", [FOURTEEN, SEVENTEEN])
-def test_a_full_sheet_is_cut_on_the_parts_own_sizes(rows: tuple[Row, ...]) -> None:
-    """The parts take 86 and 88 % of a sheet: most ways to fit them need cuts of other sizes too."""
+@pytest.mark.parametrize("seed", [0, 1, 2])
+def test_a_full_sheet_is_cut_on_the_parts_own_sizes(seed: int) -> None:
+    """Seventeen parts take 88 % of a sheet: most ways to fit them need cuts of other sizes too."""
+    rows = (
+        (30, 13, 1, True),
+        (23, 8, 4, False),
+        (23, 12, 3, False),
+        (13, 13, 4, True),
+        (17, 16, 3, False),
+        (23, 18, 1, False),
+        (17, 12, 1, True),
+    )
     items = tuple(
         Item(f"part {place}", F(length), F(width), count, may_turn)
         for place, (length, width, count, may_turn) in enumerate(rows)
     )
     problem = small_job(items=items, goals=(Goal.SHEET_MONEY, Goal.FENCE_SETTINGS))
-    plan = solve(problem, MaxIterations(20_000))
+    plan = solve(problem, MaxIterations(60_000), seed)
     assert verify(problem, plan) == ()
     grid = grid_of(problem)
     assert plan.figures.sheets == 1 == plan.bound_sheets

@@ -10,7 +10,7 @@ from .couples import sizes, taken_apart
 from .draft import fits
 from .engine import Progress, Stop
 from .layout import Leaf, SheetLayout, Stack, leaves
-from .lying import alike, own_settings
+from .lying import alike, own_settings, together
 from .planner import Planner
 from .reshape import opened, reshaped
 from .score import Score, standing
@@ -23,7 +23,8 @@ class Held:
     """The sheets as they stand. What the goals call better is taken, all else is put back.
 
     `lying` is the way each part should lie so that they share settings, None for those that may
-    not turn; `wanted` are the settings that brings all parts to size, as (by a crosscut, size).
+    not turn; `turning` those that may, with the others that must turn with them; `wanted` are the
+    settings that brings all parts to size, as (by a crosscut, size).
     """
 
     def __init__(self, planner: Planner, stop: Stop) -> None:
@@ -33,6 +34,7 @@ class Held:
         self.layouts = list(planner.layouts)
         self.whole = standing(self.scorer, self.layouts)
         self.lying = alike(self.grid)
+        self.turning = together(planner.problem)
         self.wanted = own_settings(self.grid, self.lying)
         self.work = 0
         self._work_when_better = 0

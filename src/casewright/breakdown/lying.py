@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Collection, Iterable, Sequence
+from dataclasses import dataclass
 
 from .grid import Grid
+from .problem import Problem
 
 
 def alike(grid: Grid) -> tuple[bool | None, ...]:
@@ -48,24 +51,48 @@ def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[tuple[bo
     )
 
 
+@dataclass(frozen=True)
+class Together:
+    """Items that may turn: those of one match group, which lie alike lest it be split, or one alone,
+    each copy of which is `free` to lie either way."""
+
+    items: tuple[int, ...]
+    free: bool
+
+
+def together(problem: Problem) -> tuple[Together, ...]:
+    """Every item that may turn, in one of these."""
+    groups: dict[str | int, list[int]] = defaultdict(list)
+    for index, item in enumerate(problem.items):
+        groups[index if item.match is None else item.match].append(index)
+    copies = {key: sum(problem.items[index].count for index in group) for key, group in groups.items()}
+    turning = {
+        key: tuple(index for index in group if problem.items[index].may_turn) for key, group in groups.items()
+    }
+    return tuple(
+        Together(items, isinstance(key, int) or copies[key] == 1) for key, items in turning.items() if items
+    )
+
+
 def loosened(
     grid: Grid,
     lying: Sequence[bool | None],
     settings: Collection[tuple[bool, int]],
     most: int,
-    order: Iterable[int],
+    order: Iterable[Together],
+    turn: Callable[[], bool],
 ) -> tuple[bool | None, ...]:
-    """These ways of lying, but parts left free to lie either way, tried in this order, as long as their
-    sizes and `settings` are no more than `most` in all."""
+    """These ways of lying, but items left free to lie either way, tried in this order, as long as their
+    sizes and `settings` are no more than `most` in all; those not free are turned over if `turn` says so."""
     result = list(lying)
     used = set(settings)
-    for index in order:
-        turned = result[index]
-        if turned is None:
+    for group in order:
+        other = {index: not turned for index in group.items if (turned := lying[index]) is not None}
+        sizes = {index: grid.items[index].size(turned) for index, turned in other.items()}
+        more = used.union(*({(True, x), (False, y)} for x, y in sizes.values()))
+        if len(more) > most or not (group.free or turn()):
             continue
-        x, y = grid.items[index].size(not turned)
-        more = used | {(True, x), (False, y)}
-        if len(more) <= most:
-            used = more
-            result[index] = None
+        used = more
+        for index, turned in other.items():
+            result[index] = None if group.free else turned
     return tuple(result)

@@ -9,7 +9,7 @@ lying for parts that may turn, to do with less of one sheet, or to place some pa
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -38,9 +38,9 @@ ON_FEW_SHARE = 0.1
 """How often a try is for that again, while there are more settings than the parts need."""
 
 LONGER = 4
-LONGEST = 12
-"""How many times the usual iterations such a try takes, at first and at most later: there are few
-plans of the kind, but they are worth it."""
+LONGEST = 30
+"""How many times the usual iterations such a try takes, at first and when all else has been given up:
+there are few plans of the kind, but they are worth it."""
 
 CHEAPER_SHARE = 0.3
 """How often a try is for one sheet less, while it is not proved that none can be saved."""
@@ -72,11 +72,15 @@ def refine(planner: Planner, stop: Stop, seed: int) -> None:
     held.offer()
     rounds = 0
     while rounds < GIVE_UP and not held.stopped():
-        if refilling.round():
+        if refilling.round(rounds):
             held.offer()
             rounds = 0
         else:
             rounds += 1
+
+
+Content = tuple[Sequence[Leaf], Sequence[Stack]]
+"""Loose parts and couples."""
 
 
 @dataclass(frozen=True)
@@ -110,28 +114,34 @@ class _Refilling:
         if not self._whole_on_few():
             return
         fewest = self._fewest()
-        self._half_way(fewest)
-        if self._in_two_stages() is None and self._on_settings(fewest, LONGER) is None:
-            self._half_way(fewest)
+        for times in (1, LONGER):
+            self._half_way(fewest, times)
+            if self._in_two_stages(times) is not None or self._on_settings(fewest, times) is not None:
+                return
+        self._half_way(fewest, LONGER)
 
     def _whole_on_few(self) -> bool:
         return sum(self.planner.wanted) <= ON_FEW
 
-    def _half_way(self, fewest: int) -> None:
+    def _half_way(self, fewest: int, times: int) -> None:
         most = (fewest + len(self.held.whole.settings)) // 2
         if fewest < most:
-            self._on_settings(most, LONGER)
+            self._on_settings(most, times)
 
-    def _in_two_stages(self) -> bool | None:
+    def _in_two_stages(self, times: int) -> bool | None:
         """The whole job in two stages: every cut is then at some part's size, and there are few turns."""
         asked = self.planner.problem.pattern.stages
-        return None if asked == 1 else self._whole(2, self.held.lying, LONGER)
+        return None if asked == 1 else self._whole(2, self.held.lying, times, self._content())
+
+    def _content(self) -> Content:
+        return self.held.content(range(len(self.held.layouts)))
 
     def _fewest(self) -> int:
-        """The settings needed when all parts lie alike and each is cut on its own sizes."""
-        return len(self._needed(*self.held.content(range(len(self.held.layouts)))))
+        """The settings needed when all parts lie alike, each cut on its own sizes or as it is coupled."""
+        return min(len(self.held.wanted), len(self._needed(self._content())))
 
-    def _needed(self, loose: Sequence[Leaf], couples: Sequence[Stack]) -> set[tuple[bool, int]]:
+    def _needed(self, content: Content) -> set[tuple[bool, int]]:
+        loose, couples = content
         needed: set[tuple[bool, int]] = set()
         for leaf in loose:
             needed |= settings_of(self.held.lies(leaf), self.grid)
@@ -141,15 +151,27 @@ class _Refilling:
 
     def _on_settings(self, most: int, times: int) -> bool | None:
         """The whole job on so many settings: every cut at some part's size, and as many parts as that
-        allows, drawn, free to lie either way."""
-        loose, couples = self.held.content(range(len(self.held.layouts)))
-        order = self.draw.permutation(sorted({leaf.item for leaf in loose}))
-        needed = self._needed(loose, couples)
-        lying = loosened(self.grid, self.held.lying, needed, most, [int(item) for item in order])
-        return self._whole(self.planner.problem.pattern.stages, lying, times, restricted=True)
+        allows, drawn, free to lie either way. Couples are parted if they need too many."""
+        content = self._content()
+        needed = self._needed(content)
+        if len(needed) > most:
+            loose, couples = content
+            content = [*loose, *(leaf for couple in couples for leaf in leaves(couple))], []
+            needed = self._needed(content)
+        stages = self.planner.problem.pattern.stages
+        return self._whole(stages, self._loosened(needed, most), times, content, restricted=True)
+
+    def _loosened(self, needed: Collection[tuple[bool, int]], most: int) -> tuple[bool | None, ...]:
+        order = [self.held.turning[int(place)] for place in self.draw.permutation(len(self.held.turning))]
+        return loosened(self.grid, self.held.lying, needed, most, order, lambda: self.draw.random() < 0.5)
 
     def _whole(
-        self, stages: int | None, lying: tuple[bool | None, ...], times: int, restricted: bool = False
+        self,
+        stages: int | None,
+        lying: tuple[bool | None, ...],
+        times: int,
+        content: Content,
+        restricted: bool = False,
     ) -> bool | None:
         """The whole job anew in patterns of so many stages."""
         if self.held.stopped():
@@ -160,10 +182,10 @@ class _Refilling:
         way = _Way(PatternKind(stages, first), lying, restricted)
         places = list(range(len(self.held.layouts)))
         rooms = self._rooms(places, way, shrink=False)
-        return self._anew(places, rooms, way, self.planner.money, self.held.content(places), times)
+        return self._anew(places, rooms, way, self.planner.money, content, times)
 
-    def round(self) -> bool | None:
-        """Fill some sheets anew in one way."""
+    def round(self, fruitless: int) -> bool | None:
+        """Fill some sheets anew in one way, after so many rounds without a better plan."""
         if self.draw.random() < self.coupled_share:
             family = self._family()
             if family is not None:
@@ -171,8 +193,8 @@ class _Refilling:
         if self._whole_on_few() and self.draw.random() < ON_FEW_SHARE:
             fewest, now = self._fewest(), len(self.held.whole.settings)
             if fewest < now:
-                most, times = self.draw.integers((fewest, LONGER), (now, LONGEST + 1))
-                return self._on_settings(int(most), int(times))
+                times = LONGER + (LONGEST - LONGER) * fruitless**2 // GIVE_UP**2
+                return self._on_settings(int(self.draw.integers(fewest, now)), times)
         places = self._places()
         way = self._way()
         cost = self.held.cost(places)
@@ -192,7 +214,7 @@ class _Refilling:
         rooms: list[Room],
         way: _Way,
         cost: Fraction,
-        content: tuple[Sequence[Leaf], Sequence[Stack]],
+        content: Content,
         times: int = 1,
     ) -> bool | None:
         """Fill the sheets in these places anew with what they hold: loose parts and couples. Whether
@@ -296,8 +318,8 @@ class _Refilling:
         first = asked.first_cut
         if self.planner.carries or (stages is not None and first is FirstCut.ANY):
             first = (FirstCut.ACROSS, FirstCut.ALONG)[int(self.draw.integers(2))]
-        free = self.draw.random() < 0.3
-        lying = tuple(None for _ in self.held.lying) if free else self.held.lying
+        any_number = 4 * len(self.grid.items)
+        lying = self._loosened((), any_number) if self.draw.random() < 0.3 else self.held.lying
         return _Way(PatternKind(stages, first), lying, restricted=stages is None)
 
     def _rooms(self, places: Sequence[int], way: _Way, shrink: bool) -> list[Room]:

@@ -1,0 +1,47 @@
+"""Whether a plan with as many settings as another could save one, by parts cut from one piece."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from itertools import combinations
+
+from casewright.breakdown import engine
+from casewright.breakdown.bridge import bridge, whole_sheets
+from casewright.breakdown.couples import Family, families, matched
+from casewright.breakdown.grid import Grid, grid_of
+from casewright.breakdown.layout import Leaf, Stack, leaves
+from casewright.breakdown.lying import alike, own_settings
+from casewright.breakdown.problem import PatternKind, Problem
+
+ITERATIONS = 20_000
+
+
+def no_couple_fits(problem: Problem, sheets: int) -> bool:
+    """Whether the engine's bound shows, for every way to save a setting by couples, that more than so
+    many sheets would be needed. Partners are as like as can be, and parts lie as they share settings."""
+    grid = grid_of(problem)
+    return all(_bound(grid, couples) > sheets for couples in _ways(grid))
+
+
+def _ways(grid: Grid) -> Iterator[list[Stack]]:
+    lying = alike(grid)
+    loose = [
+        Leaf(index, turned is True)
+        for index, (item, turned) in enumerate(zip(grid.items, lying, strict=True))
+        for _ in range(item.count)
+    ]
+    own = own_settings(grid, lying)
+    for family in families(grid, loose):
+        for pairs in combinations(family.pairs, 1 if (family.along_x, family.whole) in own else 2):
+            made = matched(grid, Family(family.along_x, family.whole, pairs), loose)
+            if made is not None:
+                yield made
+
+
+def _bound(grid: Grid, couples: list[Stack]) -> int:
+    wanted = [item.count for item in grid.items]
+    for item, count in Counter(leaf.item for couple in couples for leaf in leaves(couple)).items():
+        wanted[item] -= count
+    model = bridge(grid, wanted, whole_sheets(grid), PatternKind(), blocks=couples)
+    return engine.solve(model.instance, engine.MaxIterations(ITERATIONS)).bound.bins
