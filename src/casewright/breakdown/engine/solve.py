@@ -67,9 +67,9 @@ DOUBTFUL_BETWEEN = 2
 FEW_BETWEEN = 8
 HOPELESS_BETWEEN = 12
 HOPELESS = 0.1
-"""Rounds to a step of the bounding while the search is stuck. Fewer when dives come to nothing: there may
-be no better plan to find. More when the plan has few bins, and when the LP leaves so much room, in bins,
-for a better plan that neither the bound nor a cover will prove that there is none."""
+"""Rounds to a step of the bounding while the search is stuck. Fewer when, with one kind of bin, dives come
+to nothing: there may be no better plan to find. More when the plan has few bins, and when the LP leaves so
+much room, in bins, for a better plan that neither the bound nor a cover will prove that there is none."""
 
 COVERS = (GLANCE, ENUMERATION, replace(ENUMERATION, worthless=True))
 """How the cover is tried, one after the other: at a glance, as soon as the bounding is done."""
@@ -169,7 +169,8 @@ class _Run:
         between = 1
         if self._stuck:
             dearest = max(bin_.price for bin_ in self._reduced.bins)
-            between = STEPS_BETWEEN if self._pool.hopeful else DOUBTFUL_BETWEEN
+            alike = len(self._reduced.bins) == 1
+            between = DOUBTFUL_BETWEEN if alike and not self._pool.hopeful else STEPS_BETWEEN
             if self._few_bins():
                 between = FEW_BETWEEN
             if self._room_by() > HOPELESS * dearest:
