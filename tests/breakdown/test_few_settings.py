@@ -14,7 +14,7 @@ from casewright.breakdown.carry import carried
 from casewright.breakdown.engine import Axis, MaxIterations, Pattern, Piece, Rest, Strip
 from casewright.breakdown.grid import grid_of
 from casewright.breakdown.layout import Carried, Leaf, SheetLayout, Stack
-from casewright.breakdown.lying import Together, alike, loosened, own_settings, together
+from casewright.breakdown.lying import Together, alike, fits_some_sheet, loosened, own_settings, together
 from casewright.breakdown.planner import Planner
 from casewright.breakdown.problem import Bin, Goal, Item, Limits, PatternKind, Problem, Tool, ToolKind
 from casewright.breakdown.score import Scorer, standing
@@ -80,7 +80,8 @@ def test_as_many_parts_are_loosened_as_the_settings_allow(
     for group in order:
         now = {index: (lying[index], loose[index]) for index in group.items if lying[index] is not None}
         if group not in changed:
-            assert not now or len(used | turned(group)) > len(own) + more
+            fit = all(fits_some_sheet(grid, grid.items[i].size(not before)) for i, (before, _) in now.items())
+            assert not now or not fit or len(used | turned(group)) > len(own) + more
         elif group.free:
             assert all(after is None for _, after in now.values())
         else:
@@ -98,6 +99,16 @@ def test_parts_of_a_match_group_turn_together_or_not_at_all() -> None:
         Together((2,), True),
         Together((3,), True),
     )
+
+
+@pytest.mark.parametrize("match", [None, "rails"])
+def test_a_part_too_long_to_lie_across_the_sheet_stays_as_it_is(match: str | None) -> None:
+    items = (Item("rail", F(60), F(4), 3, True, match), Item("shelf", F(30), F(11), 2, True, match))
+    problem = small_job(items=items)
+    grid = grid_of(problem)
+    lying = alike(grid)
+    loose = loosened(grid, lying, own_settings(grid, lying), 8, together(problem), lambda: True)
+    assert loose == ((False, None) if match is None else (False, False))
 
 
 def test_what_is_left_of_a_carried_piece_stays_uncut() -> None:

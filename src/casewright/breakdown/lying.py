@@ -20,15 +20,7 @@ def alike(grid: Grid) -> tuple[bool | None, ...]:
     for index in order:
         item = items[index]
         ways = (False, True) if item.may_turn else (False,)
-        fitting = [
-            turned
-            for turned in ways
-            if any(
-                x <= room[0] and y <= room[1]
-                for x, y in [item.size(turned)]
-                for room in [bin_.usable for bin_ in grid.bins]
-            )
-        ]
+        fitting = [turned for turned in ways if fits_some_sheet(grid, item.size(turned))]
         if not fitting:
             continue
         cost = {
@@ -40,6 +32,11 @@ def alike(grid: Grid) -> tuple[bool | None, ...]:
         settings |= {(True, x), (False, y)}
         result[index] = best if item.may_turn else None
     return tuple(result)
+
+
+def fits_some_sheet(grid: Grid, size: tuple[int, int]) -> bool:
+    """Whether a part of this size along x and y fits one of the sheets."""
+    return any(size[0] <= bin_.usable[0] and size[1] <= bin_.usable[1] for bin_ in grid.bins)
 
 
 def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[tuple[bool, int]]:
@@ -91,6 +88,8 @@ def loosened(
         sizes = {index: grid.items[index].size(turned) for index, turned in other.items()}
         more = used.union(*({(True, x), (False, y)} for x, y in sizes.values()))
         if len(more) > most or not (group.free or turn()):
+            continue
+        if not all(fits_some_sheet(grid, size) for size in sizes.values()):
             continue
         used = more
         for index, turned in other.items():

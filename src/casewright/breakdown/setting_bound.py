@@ -18,6 +18,7 @@ from itertools import combinations
 from math import gcd
 
 from .grid import Grid
+from .lying import fits_some_sheet
 
 Setting = tuple[bool, int]
 
@@ -64,7 +65,7 @@ def _ways(grid: Grid) -> Iterator[frozenset[Setting]]:
     lying: set[frozenset[frozenset[Setting]]] = set()
     for item in grid.items:
         sizes = {item.size(turned) for turned in ((False, True) if item.may_turn else (False,))}
-        fitting = [(x, y) for x, y in sizes if any(x <= b.usable[0] and y <= b.usable[1] for b in grid.bins)]
+        fitting = [size for size in sizes if fits_some_sheet(grid, size)]
         if fitting:
             lying.add(frozenset(frozenset({(True, x), (False, y)}) for x, y in fitting))
     for ways in sorted(lying, key=len):
