@@ -7,6 +7,7 @@ length; the last cut may run partly off.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -78,7 +79,7 @@ class Bridge:
         not found in so many, or before `stopped`. Proves nothing, but costs only the search itself."""
         stretch = max(16, WORK_PER_STRETCH // (self.instance.copies + 50))
         done = 0
-        with Search(self.instance, seed, self.reading.restricted) as search:
+        with Search(self.instance, seed, self.reading.sizes is not None) as search:
             search.goal(int(cost / self.money))
             while True:
                 found, used = search.run(min(stretch, iterations - done))
@@ -93,13 +94,12 @@ class Bridge:
 class _Reading:
     """How the engine's trees are read as layouts.
 
-    `restricted`: it cuts pieces off on sizes of its items alone, so the layout does too; a piece of
-    another size is the last of its stack and has what is left.
+    `sizes`: it cuts pieces off on these alone, along x and along y, so the layout does too; a piece of
+    another size is the last of its stack and has what is left. None: on any.
     """
 
     grid: Grid
-    items: tuple[engine.Item, ...]
-    restricted: bool
+    sizes: tuple[list[int], list[int]] | None
 
     def node(self, node: EngineNode, left: Sequence[Iterator[Copy]]) -> Node | None:
         """The tree as a layout; `left` gives the copies of each size not used yet."""
@@ -112,37 +112,41 @@ class _Reading:
         if not parts:
             return None
         along_x = node.axis is engine.Axis.X
-        if self.restricted:
-            return self._restricted(along_x, parts)
+        if self.sizes is not None:
+            return self._restricted(along_x, parts, self.sizes[0 if along_x else 1])
         return stacked(along_x, [child for _, child in parts])
 
-    def _restricted(self, along_x: bool, parts: Sequence[tuple[EngineNode, Node]]) -> Node:
+    def _restricted(
+        self, along_x: bool, parts: Sequence[tuple[EngineNode, Node]], sizes: Sequence[int]
+    ) -> Node:
         children: list[Node] = []
         last = None
         for part, child in parts:
             whole = part.length if along_x else part.width
             if isinstance(child, Leaf) or (child.along_x == along_x and child.plain):
                 children.append(child)  # cut off, or its own children are: each on its own size
-            elif self._size_from(whole, along_x) == whole:
-                children.append(self._cut_off(child, along_x))
+            elif whole in sizes:
+                children.append(self._cut_off(child, along_x, sizes))
             else:
                 last = child
         return stacked(along_x, children) if last is None else stacked_open(along_x, children, last)
 
-    def _cut_off(self, child: Stack, along_x: bool) -> Stack:
-        """Cut off on the smallest size of an item that is large enough."""
+    def _cut_off(self, child: Stack, along_x: bool, sizes: Sequence[int]) -> Stack:
+        """Cut off on the smallest of the sizes that is large enough: there is one, for a piece of such a
+        size holds it."""
         size = extent(child, self.grid)[0 if along_x else 1] + self.grid.kerf
-        larger = self._size_from(size, along_x)
-        if larger is None or larger == size:
+        larger = sizes[bisect_left(sizes, size)]
+        if larger == size:
             return child
         least = larger - self.grid.kerf
         return replace(child, least_x=least) if along_x else replace(child, least_y=least)
 
-    def _size_from(self, least: int, along_x: bool) -> int | None:
-        """The smallest size of an item that is no smaller, None when there is none."""
-        sizes = {item.length if along_x else item.width for item in self.items}
-        sizes |= {item.width if along_x else item.length for item in self.items if item.may_turn}
-        return min((size for size in sizes if size >= least), default=None)
+
+def _sizes_along(items: Sequence[engine.Item]) -> tuple[list[int], list[int]]:
+    """The items' sizes along x and along y, in ascending order."""
+    ways = {(item.length, item.width) for item in items}
+    ways |= {(item.width, item.length) for item in items if item.may_turn}
+    return sorted({x for x, _ in ways}), sorted({y for _, y in ways})
 
 
 def whole_sheets(grid: Grid) -> tuple[Room, ...]:
@@ -205,7 +209,7 @@ def bridge(
         FirstCut.ACROSS: engine.FirstCut.ACROSS,
     }[pattern.first_cut]
     instance = engine.Instance(items, bins, pattern.stages, first_cut)
-    reading = _Reading(grid, items, restricted and coarse == 1)
+    reading = _Reading(grid, _sizes_along(items) if restricted and coarse == 1 else None)
     return Bridge(instance, coarse == 1 and whole, unit, tuple(map(tuple, sizes.values())), reading)
 
 

@@ -59,9 +59,10 @@ def _together(node: Stack, group: list[Node]) -> Node:
     if len(group) == 1:
         return group[0]
     last = node.children[-1]
-    others = [child for child in group if child is not last]
-    if not node.open or len(others) == len(group):
+    if not node.open or all(child is not last for child in group):
         return Stack(node.along_x, tuple(group))
+    others = list(group)
+    others.remove(last)  # or one just like it
     return Stack(node.along_x, (*others, last), open=True)
 
 

@@ -15,8 +15,7 @@ from dataclasses import dataclass, replace
 
 from .grid import Grid
 from .layout import Carried, HandNode, HandStack, Leaf, Node, Stack, extent, leaves
-
-Setting = tuple[bool, int]
+from .lying import Setting, settings_for
 
 
 @dataclass(frozen=True)
@@ -116,8 +115,7 @@ def sizes(pair: Stack, grid: Grid) -> tuple[Setting, Setting, Setting]:
 def settings_of(node: Leaf | Stack, grid: Grid) -> set[Setting]:
     """The settings that bring a part, or a couple's two, to size."""
     if isinstance(node, Leaf):
-        x, y = extent(node, grid)
-        return {(True, x), (False, y)}
+        return set(settings_for(extent(node, grid)))
     across = 1 if node.along_x else 0
     return {
         *sizes(node, grid)[:2],

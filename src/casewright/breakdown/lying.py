@@ -9,11 +9,19 @@ from dataclasses import dataclass
 from .grid import Grid
 from .problem import Problem
 
+Setting = tuple[bool, int]
+"""Whether by a crosscut, and the distance. Every such cut is the table saw's."""
+
+
+def settings_for(size: tuple[int, int]) -> frozenset[Setting]:
+    """What brings a part of this size along x and y to it, cut by cut."""
+    return frozenset(zip((True, False), size, strict=True))
+
 
 def alike(grid: Grid) -> tuple[bool | None, ...]:
     """One way of lying for each part that may turn, so that as few settings as can be are needed
     for all parts together; greedily, the largest first."""
-    settings: set[tuple[bool, int]] = set()
+    settings: set[Setting] = set()
     items = grid.items
     result: list[bool | None] = [None] * len(items)
     order = sorted(range(len(items)), key=lambda i: (items[i].may_turn, -items[i].length))
@@ -23,13 +31,9 @@ def alike(grid: Grid) -> tuple[bool | None, ...]:
         fitting = [turned for turned in ways if fits_some_sheet(grid, item.size(turned))]
         if not fitting:
             continue
-        cost = {
-            turned: len({(True, item.size(turned)[0]), (False, item.size(turned)[1])} - settings)
-            for turned in fitting
-        }
+        cost = {turned: len(settings_for(item.size(turned)) - settings) for turned in fitting}
         best = min(fitting, key=lambda turned: (cost[turned], turned))
-        x, y = item.size(best)
-        settings |= {(True, x), (False, y)}
+        settings |= settings_for(item.size(best))
         result[index] = best if item.may_turn else None
     return tuple(result)
 
@@ -39,12 +43,10 @@ def fits_some_sheet(grid: Grid, size: tuple[int, int]) -> bool:
     return any(size[0] <= bin_.usable[0] and size[1] <= bin_.usable[1] for bin_ in grid.bins)
 
 
-def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[tuple[bool, int]]:
+def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[Setting]:
     """The settings, as (by a crosscut, size), that bring parts which lie so to their sizes."""
-    return frozenset(
-        (crosscut, size)
-        for item, turned in zip(grid.items, lying, strict=True)
-        for crosscut, size in zip((True, False), item.size(turned is True), strict=True)
+    return frozenset().union(
+        *(settings_for(item.size(turned is True)) for item, turned in zip(grid.items, lying, strict=True))
     )
 
 
@@ -74,7 +76,7 @@ def together(problem: Problem) -> tuple[Together, ...]:
 def loosened(
     grid: Grid,
     lying: Sequence[bool | None],
-    settings: Collection[tuple[bool, int]],
+    settings: Collection[Setting],
     most: int,
     order: Iterable[Together],
     turn: Callable[[], bool],
@@ -86,7 +88,7 @@ def loosened(
     for group in order:
         other = {index: not turned for index in group.items if (turned := lying[index]) is not None}
         sizes = {index: grid.items[index].size(turned) for index, turned in other.items()}
-        more = used.union(*({(True, x), (False, y)} for x, y in sizes.values()))
+        more = used.union(*(settings_for(size) for size in sizes.values()))
         if len(more) > most or not (group.free or turn()):
             continue
         if not all(fits_some_sheet(grid, size) for size in sizes.values()):

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 
 from .grid import Grid, GridItem
 from .layout import Leaf, Node, SheetLayout, stacked
+from .lying import fits_some_sheet
 
 
 @dataclass
@@ -138,7 +139,7 @@ def _lying(grid: Grid, item: GridItem, across: bool) -> tuple[bool, int, int]:
     for turned in (False, True) if item.may_turn else (False,):
         x, y = item.size(turned)
         long, high = (y, x) if across else (x, y)
-        fits = any(x <= bin_.usable[0] and y <= bin_.usable[1] for bin_ in grid.bins)
+        fits = fits_some_sheet(grid, (x, y))
         choices.append((not fits, high, long, turned))
     _, high, long, turned = min(choices)
     return turned, high, long

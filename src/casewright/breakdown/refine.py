@@ -9,7 +9,7 @@ lying for parts that may turn, to do with less of one sheet, or to place some pa
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -20,7 +20,7 @@ from .couples import Family, families, matched, settings_of, sizes
 from .engine import Stop
 from .held import Held
 from .layout import Leaf, SheetLayout, Stack, extent, extent_of, leaves
-from .lying import loosened
+from .lying import Setting, loosened
 from .planner import Planner
 from .problem import FirstCut, Goal, PatternKind
 from .sheets import reserved
@@ -136,18 +136,18 @@ class _Refilling:
     def _content(self) -> Content:
         return self.held.content(range(len(self.held.layouts)))
 
+    def _parted(self, places: Iterable[int]) -> Content:
+        """The parts on these sheets, none coupled."""
+        return [leaf for place in places for leaf in leaves(self.held.layouts[place].root)], []
+
     def _fewest(self) -> int:
         """The settings needed when all parts lie alike, each cut on its own sizes or as it is coupled."""
         return min(len(self.held.wanted), len(self._needed(self._content())))
 
-    def _needed(self, content: Content) -> set[tuple[bool, int]]:
+    def _needed(self, content: Content) -> set[Setting]:
         loose, couples = content
-        needed: set[tuple[bool, int]] = set()
-        for leaf in loose:
-            needed |= settings_of(self.held.lies(leaf), self.grid)
-        for couple in couples:
-            needed |= settings_of(couple, self.grid)
-        return needed
+        nodes: list[Leaf | Stack] = [*map(self.held.lies, loose), *couples]
+        return set().union(*(settings_of(node, self.grid) for node in nodes))
 
     def _on_settings(self, most: int, times: int) -> bool | None:
         """The whole job on so many settings: every cut at some part's size, and as many parts as that
@@ -155,13 +155,12 @@ class _Refilling:
         content = self._content()
         needed = self._needed(content)
         if len(needed) > most:
-            loose, couples = content
-            content = [*loose, *(leaf for couple in couples for leaf in leaves(couple))], []
+            content = self._parted(range(len(self.held.layouts)))
             needed = self._needed(content)
         stages = self.planner.problem.pattern.stages
         return self._whole(stages, self._loosened(needed, most), times, content, restricted=True)
 
-    def _loosened(self, needed: Collection[tuple[bool, int]], most: int) -> tuple[bool | None, ...]:
+    def _loosened(self, needed: Collection[Setting], most: int) -> tuple[bool | None, ...]:
         order = [self.held.turning[int(place)] for place in self.draw.permutation(len(self.held.turning))]
         return loosened(self.grid, self.held.lying, needed, most, order, lambda: self.draw.random() < 0.5)
 
@@ -203,9 +202,9 @@ class _Refilling:
             rooms = self._rooms(places, way, shrink=False)
         else:
             rooms = self._rooms(places, way, shrink=self.draw.random() < 0.6)
-        content = self.held.content(places)
+        content: Content = self.held.content(places)
         if self.draw.random() >= self.kept_share:
-            content = [leaf for place in places for leaf in leaves(self.held.layouts[place].root)], []
+            content = self._parted(places)
         return self._anew(places, rooms, way, cost, content)
 
     def _anew(
@@ -318,8 +317,8 @@ class _Refilling:
         first = asked.first_cut
         if self.planner.carries or (stages is not None and first is FirstCut.ANY):
             first = (FirstCut.ACROSS, FirstCut.ALONG)[int(self.draw.integers(2))]
-        any_number = 4 * len(self.grid.items)
-        lying = self._loosened((), any_number) if self.draw.random() < 0.3 else self.held.lying
+        all_there_are = 2 * len(self.grid.items)
+        lying = self._loosened((), all_there_are) if self.draw.random() < 0.3 else self.held.lying
         return _Way(PatternKind(stages, first), lying, restricted=stages is None)
 
     def _rooms(self, places: Sequence[int], way: _Way, shrink: bool) -> list[Room]:

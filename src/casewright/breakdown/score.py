@@ -12,6 +12,7 @@ from .draft import Draft, DraftCut, draft_of
 from .grid import Grid
 from .layout import SheetLayout
 from .leftover import worth_of_piece
+from .lying import Setting
 from .plan import Purpose, Role
 from .problem import Direction, Goal, Problem
 
@@ -23,8 +24,6 @@ MOST_KNOWN = 20_000
 
 Key = TypeVar("Key")
 
-Setting = tuple[bool, int]
-"""Whether by a crosscut, and the distance. Every such cut is the table saw's."""
 Way = tuple[str, str, int]
 """Match group, side (length or width) and size: all parts of one way should share one setting."""
 

@@ -18,9 +18,7 @@ from itertools import combinations
 from math import gcd
 
 from .grid import Grid
-from .lying import fits_some_sheet
-
-Setting = tuple[bool, int]
+from .lying import Setting, fits_some_sheet, settings_for
 
 MOST_WAYS = 4096
 """Ways for the parts that may turn to lie: when there are more, the other parts alone are bounded."""
@@ -67,7 +65,7 @@ def _ways(grid: Grid) -> Iterator[frozenset[Setting]]:
         sizes = {item.size(turned) for turned in ((False, True) if item.may_turn else (False,))}
         fitting = [size for size in sizes if fits_some_sheet(grid, size)]
         if fitting:
-            lying.add(frozenset(frozenset({(True, x), (False, y)}) for x, y in fitting))
+            lying.add(frozenset(settings_for(size) for size in fitting))
     for ways in sorted(lying, key=len):
         more = {cut | way for cut in found for way in ways}
         if len(more) > MOST_WAYS:

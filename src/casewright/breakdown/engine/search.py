@@ -24,7 +24,8 @@ class Search:
     `goal` gives the cost that the next plan may have at most; `run` works until such a plan is found
     (then `plan` gives it) or the iterations are used up. In `restricted` patterns every piece that is
     cut off has the size of some item in that direction; one of every row may be what is left, not cut
-    off (restricted cuts: F. Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud, Discrete Optimization 29, 2018).
+    off (restricted cuts: F. Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud, Discrete Optimization 29,
+    2018, from memory).
     """
 
     def __init__(self, instance: Instance, seed: int, restricted: bool = False) -> None:

@@ -148,8 +148,7 @@ KERNEL_API Search *search_new(int32_t items, const ItemType *item, int32_t bins,
     memcpy(search->item, item, (size_t)items * sizeof *item);
     memcpy(search->bin, bin, (size_t)bins * sizeof *bin);
     search->rules = *rules;
-    list_sizes(search, ALONG_LENGTH);
-    list_sizes(search, ALONG_WIDTH);
+    for (int32_t axis = 0; axis < 2 && rules->restricted; axis++) list_sizes(search, axis);
     search->random = seed;
     double largest = 0;
     for (int32_t b = 0; b < bins; b++) {
