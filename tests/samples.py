@@ -4,17 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction as F
 
-from casewright.casework.job import (
-    Bay,
-    CaseKind,
-    CaseSpec,
-    Construction,
-    Filler,
-    Job,
-    Materials,
-    Run,
-)
-from casewright.measure.lengths import Mark, Unit
+from casewright.casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from casewright.lengths.length import Mark, Unit
 from casewright.shop.machines import Carry, DadoStack, HandSaw, Shop, TableSaw
 from casewright.shop.materials import SheetGood, Spread
 

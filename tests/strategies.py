@@ -14,7 +14,7 @@ from casewright.casework.job import (
     ToeKind,
     TopKind,
 )
-from casewright.measure import Mark, Unit
+from casewright.lengths.length import Mark, Unit
 from samples import spec
 
 units = st.sampled_from(Unit)

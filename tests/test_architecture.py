@@ -7,9 +7,9 @@ import pytest
 
 SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 
-# Each layer with the layers it may import directly. `measure` knows nothing of wood,
+# Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
 # `breakdown` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
-SPINE = "measure shop casework breakdown bench"
+SPINE = "lengths sizes solver shop casework breakdown bench"
 WORK = f"{SPINE} solids record fit putright"
 
 
@@ -21,21 +21,23 @@ def layers(names: str) -> set[str]:
 MAY_IMPORT: dict[str, set[str]] = {
     "findings": set(),
     "errors": {"findings"},
-    "measure": layers(""),
-    "shop": layers("measure"),
-    "casework": layers("measure shop"),
-    "jobfile": layers("measure shop casework"),
-    "breakdown": layers("measure"),
-    "bench": layers("measure shop casework breakdown"),
-    "solids": layers("measure shop casework"),
+    "lengths": layers(""),
+    "solver": layers(""),
+    "sizes": layers("lengths"),
+    "shop": layers("lengths sizes solver"),
+    "casework": layers("lengths sizes solver shop"),
+    "jobfile": layers("lengths sizes solver shop casework"),
+    "breakdown": layers("lengths sizes solver"),
+    "bench": layers("lengths sizes solver shop casework breakdown"),
+    "solids": layers("lengths sizes solver shop casework"),
     "record": layers(SPINE),
     "fit": layers(SPINE),
     "putright": layers(f"{SPINE} record fit"),
     "drawings": layers(WORK),
     "documents": layers(f"{WORK} drawings"),
     "store": layers(""),
-    "cli": layers("web app measure"),  # `serve` starts the web app
-    "web": layers("app measure"),
+    "cli": layers("web app lengths sizes solver"),  # `serve` starts the web app
+    "web": layers("app lengths sizes solver"),
 }
 MAY_IMPORT["app"] = (set(MAY_IMPORT) | {"app"}) - {"cli", "web"}
 
@@ -89,9 +91,9 @@ def test_a_file_can_be_read_in_one_sitting(path: Path) -> None:
 
 
 def test_the_check_itself_sees_an_upward_import(tmp_path: Path) -> None:
-    sample = SOURCE / "measure" / "sample.py"
+    sample = SOURCE / "lengths" / "sample.py"
     tree = ast.parse("from ..casework import parts")
     node = tree.body[0]
     assert isinstance(node, ast.ImportFrom) and node.level == 2
-    assert layer_of(sample) == "measure"
-    assert "casework" not in MAY_IMPORT["measure"]
+    assert layer_of(sample) == "lengths"
+    assert "casework" not in MAY_IMPORT["lengths"]

@@ -14,7 +14,7 @@ from pydantic import BaseModel
 
 from casewright.jobfile import fields, literals, model
 from casewright.jobfile.stock import packaged_stock
-from casewright.measure.lengths import Unit
+from casewright.lengths.length import Unit
 
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from .findings import Finding
     from .jobfile.read import read_job
     from .jobfile.write import write_job
-    from .measure.ledger import explain
-    from .measure.lengths import Mark, Unit, parse_length, show
+    from .lengths.length import Mark, Unit, parse_length, show
+    from .sizes.ledger import explain
     from .solids.check import check_solids
 
 __all__ = [
@@ -42,15 +42,15 @@ _FROM = {
     "CasewrightError": "errors",
     "Finding": "findings",
     "JobError": "errors",
-    "Mark": "measure.lengths",
-    "Unit": "measure.lengths",
+    "Mark": "lengths.length",
+    "Unit": "lengths.length",
     "check_solids": "solids.check",
     "draw_up": "casework.project",
-    "explain": "measure.ledger",
-    "parse_length": "measure.lengths",
+    "explain": "sizes.ledger",
+    "parse_length": "lengths.length",
     "plan_job": "app.plan",
     "read_job": "jobfile.read",
-    "show": "measure.lengths",
+    "show": "lengths.length",
     "write_job": "jobfile.write",
     "write_packet": "app.packet",
 }

@@ -12,7 +12,7 @@ from casewright.app.built import as_it_stands
 from casewright.app.plan import plan_job
 from casewright.app.saved import Saved
 from casewright.app.shop import Floor, hand_out, hear, receive
-from casewright.measure.lengths import Unit
+from casewright.lengths.length import Unit
 from casewright.web.main import make_app
 from web_bench import JOB, Client
 

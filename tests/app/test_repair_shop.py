@@ -26,7 +26,7 @@ from casewright.app.shop import Heard, hand_out, receive
 from casewright.breakdown.plan import Role
 from casewright.errors import JobError
 from casewright.findings import Weight
-from casewright.measure.lengths import Unit
+from casewright.lengths.length import Unit
 from casewright.putright.facts import Origin
 from casewright.putright.options import Kind
 from casewright.record.state import Status

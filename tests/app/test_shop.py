@@ -13,7 +13,7 @@ from casewright.app.steps import as_json, as_words
 from casewright.bench.times import Pace, Toil
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
-from casewright.measure.lengths import Unit
+from casewright.lengths.length import Unit
 from casewright.record.state import Status
 from samples import job
 from web_bench import JOB

@@ -8,7 +8,7 @@ import pytest
 
 from casewright.app.examples import example
 from casewright.app.live import Drawn, drawn
-from casewright.measure.ledger import Formed, Given, Share
+from casewright.sizes.ledger import Formed, Given, Share
 
 
 @pytest.fixture(params=["pottery-studio", "ferry-canteen"])

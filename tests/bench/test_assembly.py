@@ -18,7 +18,7 @@ from casewright.casework.frame import Axis
 from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
 from casewright.casework.parts import Role
 from casewright.casework.project import Project, draw_up
-from casewright.measure.lengths import MM, Unit
+from casewright.lengths.length import MM, Unit
 from samples import BASE, job, spec
 from strategies import constructions
 

@@ -21,7 +21,7 @@ from casewright.bench.boring import (
 )
 from casewright.bench.patterns import cup_holes, plate_row, slide_row
 from casewright.casework.project import draw_up
-from casewright.measure.lengths import MM
+from casewright.lengths.length import MM
 from casewright.shop.machines import PinJig
 from samples import BASE, job, spec
 

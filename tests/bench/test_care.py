@@ -10,7 +10,7 @@ import pytest
 from casewright.bench.care import Hazard, cautions, mirrored
 from casewright.bench.lifting import Lift, weight_limit
 from casewright.bench.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
-from casewright.measure.lengths import Mark
+from casewright.lengths.length import Mark
 from samples import SHOP
 
 BLADE = Setting(Machine.TABLE_SAW, Cutter("blade", F(1, 8)), Guide.FENCE, F(20))

@@ -12,7 +12,7 @@ import pytest
 from casewright.casework.changes import with_input
 from casewright.casework.job import Bay, Filler
 from casewright.casework.project import Project, draw_up
-from casewright.measure.ledger import Given
+from casewright.sizes.ledger import Given
 from samples import BASE, job, spec
 
 BAYS = (Bay(width=F(14), fixed=(F(8), F(9))), *BASE)

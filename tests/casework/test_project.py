@@ -11,15 +11,7 @@ from hypothesis import strategies as st
 
 from casewright.casework.features import Channel, Notch
 from casewright.casework.frame import Way
-from casewright.casework.job import (
-    BackKind,
-    Bay,
-    BottomJoint,
-    CaseSpec,
-    Construction,
-    Filler,
-    TopKind,
-)
+from casewright.casework.job import BackKind, Bay, BottomJoint, CaseSpec, Construction, Filler, TopKind
 from casewright.casework.parts import Hand
 from casewright.casework.project import draw_up
 from casewright.errors import JobError

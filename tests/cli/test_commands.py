@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from casewright.cli import main as command
 from casewright.cli.main import COMMANDS, main
 from casewright.errors import JobError
-from casewright.measure.lengths import Unit, parse_length
+from casewright.lengths.length import Unit, parse_length
 from job_texts import mutated
 
 ROOT = Path(__file__).parents[2]

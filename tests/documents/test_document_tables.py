@@ -24,7 +24,7 @@ from casewright.documents.sheet_pages import in_columns
 from casewright.documents.tables import buying_csv, parts_csv
 from casewright.documents.weights import weight, weight_words
 from casewright.drawings.pages import Paper
-from casewright.measure.lengths import MM, Unit, parse_length
+from casewright.lengths.length import MM, Unit, parse_length
 from drawings.shown_jobs import plans, project, project_mm
 from samples import job, spec
 

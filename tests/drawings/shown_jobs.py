@@ -12,7 +12,7 @@ from casewright.breakdown.plan import Plan
 from casewright.breakdown.solve import solve
 from casewright.casework.job import BackKind, Bay, CaseKind, Construction, Filler, Job, Run, ToeKind, TopKind
 from casewright.casework.project import Project, draw_up
-from casewright.measure.lengths import MM, Mark, Unit
+from casewright.lengths.length import MM, Mark, Unit
 from samples import BASE, SHEETS, job, spec
 
 HUNG = Construction(top=TopKind.DADO, toe=ToeKind.NONE, back=BackKind.RABBET, strips=2)

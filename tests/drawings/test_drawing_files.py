@@ -15,7 +15,7 @@ from casewright.casework.project import Project
 from casewright.drawings.files import part_dxf, part_svg, sheet_dxf, sheet_svg
 from casewright.drawings.part_drawing import LAYER_OF
 from casewright.drawings.part_view import FaceView
-from casewright.measure.lengths import MM
+from casewright.lengths.length import MM
 from drawings.shown_jobs import plans, project, project_mm
 
 PARTS = tuple(project().parts.values())

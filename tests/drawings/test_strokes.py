@@ -16,7 +16,7 @@ from casewright.drawings.pages import fitted, full_size
 from casewright.drawings.pens import BOLD, Layer
 from casewright.drawings.scene import Dimension, Run, Scene, Shape, Words, rectangle
 from casewright.drawings.strokes import Lettering, Outline
-from casewright.measure.lengths import Mark
+from casewright.lengths.length import Mark
 from drawings.shown_jobs import project
 
 sides = st.floats(1, 100)

@@ -18,7 +18,7 @@ from casewright.jobfile import model
 from casewright.jobfile.read import read_job
 from casewright.jobfile.schema import job_schema, published_schema
 from casewright.jobfile.stock import packaged_stock
-from casewright.measure.lengths import MM
+from casewright.lengths.length import MM
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))

@@ -13,7 +13,7 @@ from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.findings import Finding
 from casewright.jobfile.read import read_job
-from casewright.measure.lengths import MM, Mark, Unit
+from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.materials import OtherSize
 
 SMALL = """\

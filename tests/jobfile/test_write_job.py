@@ -29,7 +29,7 @@ from casewright.errors import LengthError
 from casewright.jobfile.read import read_job
 from casewright.jobfile.stock import packaged_stock
 from casewright.jobfile.write import write_job
-from casewright.measure.lengths import MM, Mark, Unit
+from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.machines import Carry, Shop
 from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread
 

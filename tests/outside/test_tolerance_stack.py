@@ -16,7 +16,7 @@ from casewright.fit.causes import Cause, CauseKind
 from casewright.fit.gaps import Gap
 from casewright.fit.spread import WORST, GapSpread
 from casewright.fit.wanted import Wanted
-from casewright.measure.affine import Affine
+from casewright.sizes.affine import Affine
 
 
 def stack(mean: F, tolerances: list[F], low: F, high: F) -> GapSpread:

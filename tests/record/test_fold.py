@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from casewright.bench.operations import Kind
 from casewright.findings import Weight
-from casewright.measure.lengths import Mark
+from casewright.lengths.length import Mark
 from casewright.record import events as e
 from casewright.record.events import Event
 from casewright.record.fold import fold

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..errors import JobError
 from ..findings import Finding
-from ..measure.lengths import Unit
+from ..lengths.length import Unit
 from .new import KINDS, Wish, new_job
 
 __all__ = ["KINDS", "job_in_opening"]

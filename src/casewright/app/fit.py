@@ -29,7 +29,7 @@ from ..fit.spread import Fit, GapSpread, fit
 from ..fit.square import square_of
 from ..fit.squared import Squared, how_square
 from ..fit.words import alike, off, sentence
-from ..measure.lengths import parse_length
+from ..lengths.length import parse_length
 from .live import KEPT_WARM, drawn
 from .plan import plan_job
 

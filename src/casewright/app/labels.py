@@ -10,7 +10,7 @@ from ..documents.label_stock import STOCKS, labels_pdf
 from ..documents.packet import PART_ADDRESS
 from ..errors import JobError
 from ..findings import Finding
-from ..measure.fractions_text import quoted
+from ..lengths.fractions_text import quoted
 from .writing import write_whole
 
 __all__ = ["STOCKS", "write_labels"]

@@ -11,8 +11,8 @@ from ..casework.listing import parts_list
 from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding
-from ..measure.ledger import explain
-from ..measure.lengths import show
+from ..lengths.length import show
+from ..sizes.ledger import explain
 
 DEEPEST = 30
 

@@ -17,7 +17,7 @@ from ..breakdown.solve import solve
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
-from ..measure.lengths import parse_length, show
+from ..lengths.length import parse_length, show
 from ..putright.facts import AsCut, Facts, facts_after
 from ..putright.recorded import cuts_to_free
 from ..record.issued import issued_from_plain

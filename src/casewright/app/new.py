@@ -9,8 +9,8 @@ from math import ceil
 from ..errors import JobError
 from ..findings import Finding
 from ..jobfile.literals import length, text
-from ..measure.fractions_text import quoted
-from ..measure.lengths import Unit, parse_length
+from ..lengths.fractions_text import quoted
+from ..lengths.length import Unit, parse_length
 from .jobs import Checked, check
 
 KINDS = ("base", "wall", "tall", "open")

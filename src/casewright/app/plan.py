@@ -17,7 +17,7 @@ from ..breakdown.problem import Problem
 from ..breakdown.solve import solve
 from ..breakdown.telling import told
 from ..casework.project import Project
-from ..measure.lengths import show
+from ..lengths.length import show
 from ..record.issued import Issued, issued_to_plain
 
 SECONDS = 2.0

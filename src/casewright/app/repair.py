@@ -19,12 +19,12 @@ from ..findings import Finding
 from ..jobfile import literals
 from ..jobfile.read import read_job
 from ..jobfile.write import write_job
-from ..measure.ledger import Share
-from ..measure.lengths import show
+from ..lengths.length import show
 from ..putright.options import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
 from ..putright.telling import alike, steps
 from ..putright.ways import ways
 from ..record.issued import Issued, issued_to_plain
+from ..sizes.ledger import Share
 from .document import Edit, Path, Put, edited, look_up, values_of
 from .mishap import Asked
 

@@ -16,7 +16,7 @@ from itertools import count
 from ..bench.operations import cut_key
 from ..errors import JobError, LengthError
 from ..findings import Finding
-from ..measure.lengths import parse_length
+from ..lengths.length import parse_length
 from ..putright.facts import AsCut
 from ..putright.onward import plans_after
 from ..putright.options import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetInput, TrimTo

@@ -22,7 +22,7 @@ from ..errors import LengthError, RecordError
 from ..findings import Finding
 from ..fit.planned import planned_method
 from ..fit.spread import Fit, fit
-from ..measure.lengths import Unit, parse_length, show
+from ..lengths.length import Unit, parse_length, show
 from ..record.events import Event
 from ..record.fold import fold
 from ..record.issued import Issued, issued_from_plain, issued_to_plain, numbered_on

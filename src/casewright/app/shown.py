@@ -15,10 +15,10 @@ from ..casework.features import Channel, Feature, Notch
 from ..casework.job import Job
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.affine import Affine
-from ..measure.ledger import Formed, HowMany, Share, explain
-from ..measure.lengths import show
-from ..measure.quantities import caliper
+from ..lengths.length import show
+from ..lengths.quantities import caliper
+from ..sizes.affine import Affine
+from ..sizes.ledger import Formed, HowMany, Share, explain
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from ..casework.job import Job
-from ..measure.lengths import Mark, show
+from ..lengths.length import Mark, show
 from .document import Path
 from .form import MANY, Field, Kind
 from .live import Drawn

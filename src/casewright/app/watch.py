@@ -12,7 +12,7 @@ from ..breakdown.plan import Plan
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
-from ..measure.lengths import parse_length, show
+from ..lengths.length import parse_length, show
 from ..putright.guard import Dimension, check_at_saw, look_alikes
 from ..putright.slack import Cover, cover, insure
 

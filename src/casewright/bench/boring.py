@@ -15,7 +15,7 @@ from ..casework.features import PinRow
 from ..casework.parts import Part
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..measure.lengths import show
+from ..lengths.length import show
 from ..shop.machines import PinJig
 from .words import side_words
 

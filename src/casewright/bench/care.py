@@ -14,8 +14,8 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from ..measure.lengths import Mark, show
-from ..measure.quantities import weighed
+from ..lengths.length import Mark, show
+from ..lengths.quantities import weighed
 from ..shop.machines import Shop
 from .lifting import Lift, weight_limit
 from .operations import Guide, Kind, Machine, Operation

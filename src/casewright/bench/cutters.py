@@ -10,10 +10,10 @@ from ..casework.features import Channel, ChannelKind
 from ..casework.parts import Part
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..measure.ledger import Formed
-from ..measure.lengths import Unit, show
-from ..measure.quantities import caliper
+from ..lengths.length import Unit, show
+from ..lengths.quantities import caliper
 from ..shop.machines import Shop
+from ..sizes.ledger import Formed
 from .operations import Cutter
 from .packing import Packing, pack
 from .passes import LEAST_BURIED, LEAST_OVERLAP, blade_passes

@@ -16,7 +16,7 @@ from ..casework.features import Channel, ChannelKind, Notch, PinRow
 from ..casework.frame import Way
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.lengths import show
+from ..lengths.length import show
 from .boring import jig_serves, row_of
 from .cutters import Tooling, Tools
 from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting

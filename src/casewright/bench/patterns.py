@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..measure.lengths import MM
+from ..lengths.length import MM
 from .boring import Row
 
 PITCH = 32 * MM

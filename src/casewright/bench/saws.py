@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..measure.lengths import show
+from ..lengths.length import show
 from .operations import Machine, Operation
 
 

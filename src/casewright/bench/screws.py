@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from ..measure.lengths import MM, Unit
+from ..lengths.length import MM, Unit
 
 PENETRATION = 6
 """A screw holds when it goes in six diameters (NDS, least penetration of wood screws)."""

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 import highspy
 import numpy as np
 
-from ..measure.solver import quiet_solver
+from ..solver import quiet_solver
 
 MOST_ROUNDS = 60
 

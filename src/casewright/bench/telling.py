@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from ..casework.features import Notch, PinRow
 from ..casework.project import Project
-from ..measure.lengths import show
-from ..measure.quantities import area, caliper
+from ..lengths.length import show
+from ..lengths.quantities import area, caliper
 from .assembly import dry_fit_measures, joinings
 from .boring import make_spacer, row_of, with_jig
 from .care import Caution, across, cautions, mirrored, worst

@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 
 from ..errors import LengthError, PlanError
 from ..findings import Finding, refusals
-from ..measure import Unit, parse_length
+from ..lengths.length import Unit, parse_length
 from .faults import faults
 from .problem import (
     DEFAULT_GOALS,

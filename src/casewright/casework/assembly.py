@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 
-from ..measure.affine import NOTHING, Affine, total
+from ..sizes.affine import NOTHING, Affine, total
 from .frame import Axis, Way
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..measure.affine import Affine
+from ..sizes.affine import Affine
 from .draft import PartDraft
 from .frame import Way
 from .job import Bay

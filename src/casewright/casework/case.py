@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..measure.affine import NOTHING, Affine
-from ..measure.ledger import Book
+from ..sizes.affine import NOTHING, Affine
+from ..sizes.ledger import Book
 from .assembly import Chain, Mate, Placed, place
 from .contents import draw_contents
 from .draft import CaseDraft, PartDraft

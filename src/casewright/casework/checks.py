@@ -7,8 +7,8 @@ from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 
 from ..findings import Finding, Weight
-from ..measure.ledger import Sizes
-from ..measure.lengths import show
+from ..lengths.length import show
+from ..sizes.ledger import Sizes
 from .case import Case
 from .checks_pins import check_pin_rows, check_shelves_on_pins, said
 from .features import Channel, Notch

@@ -7,8 +7,8 @@ from fractions import Fraction
 from itertools import combinations, pairwise
 
 from ..findings import Finding, Weight
-from ..measure.ledger import Sizes
-from ..measure.lengths import show
+from ..lengths.length import show
+from ..sizes.ledger import Sizes
 from .case import Case
 from .features import PinRow, measured_from
 from .frame import Axis

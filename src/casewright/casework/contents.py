@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..measure.affine import NOTHING, Affine, total
-from ..measure.ledger import Share
+from ..sizes.affine import NOTHING, Affine, total
+from ..sizes.ledger import Share
 from .assembly import Meeting, Surface
 from .bays import BayPlace, Clear, Upright
 from .draft import CaseDraft, PartDraft, thickness_of

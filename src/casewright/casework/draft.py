@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ..measure.affine import NOTHING, Affine, size
-from ..measure.ledger import Book
+from ..sizes.affine import NOTHING, Affine, size
+from ..sizes.ledger import Book
 from .assembly import Mate, Meeting, Surface
 from .features import Channel, Feature
 from .frame import Axis, Way

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol
 
-from ..measure.affine import NOTHING, Affine
+from ..sizes.affine import NOTHING, Affine
 from .frame import Axis, Box, Span, Way, box
 
 

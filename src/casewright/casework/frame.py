@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from ..measure.affine import Affine
+from ..sizes.affine import Affine
 
 
 class Axis(Enum):

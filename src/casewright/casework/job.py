@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
-from ..measure.lengths import Mark, Unit
+from ..lengths.length import Mark, Unit
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
 

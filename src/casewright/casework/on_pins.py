@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..measure.affine import NOTHING, Affine, size
-from ..measure.ledger import HowMany, WholeSteps
+from ..sizes.affine import NOTHING, Affine, size
+from ..sizes.ledger import HowMany, WholeSteps
 from .assembly import Meeting, Surface
 from .bays import BayPlace, Clear, Upright
 from .draft import CaseDraft, PartDraft, thickness_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from ..measure.affine import NOTHING, Affine
+from ..sizes.affine import NOTHING, Affine
 from .features import Feature
 from .frame import Axis, Box, Span, Way, box
 

@@ -9,8 +9,8 @@ from functools import cached_property
 
 from ..errors import JobError
 from ..findings import Finding, refusals
-from ..measure.affine import Affine, size, total
-from ..measure.ledger import Book, Share, Sizes
+from ..sizes.affine import Affine, size, total
+from ..sizes.ledger import Book, Share, Sizes
 from .case import Case, Ends, FillerAt, draw_case
 from .checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .frame import Axis

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..measure.affine import NOTHING, Affine, size
+from ..sizes.affine import NOTHING, Affine, size
 from .assembly import Meeting, Surface
 from .draft import CaseDraft, PartDraft, thickness_of
 from .features import Channel, Notch

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from ..app.jobs import project_of
 from ..app.labels import STOCKS, write_labels
-from ..measure.lengths import Unit
+from ..lengths.length import Unit
 from .files import add_job, read_job_text
 from .shown import add_json, print_json
 

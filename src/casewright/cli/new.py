@@ -9,7 +9,7 @@ from pathlib import Path
 from ..app.new import KINDS, Wish, new_job
 from ..app.writing import write_whole
 from ..errors import CasewrightError
-from ..measure.lengths import Unit
+from ..lengths.length import Unit
 from .numbers import count
 from .shown import add_json, as_entry, print_json
 

@@ -11,7 +11,7 @@ from ..bench.assembly import Joining, Screwed, dry_fit_measures, joinings
 from ..bench.screws import Screw, drill
 from ..casework.project import Project
 from ..drawings.lettering import lettered
-from ..measure.quantities import area
+from ..lengths.quantities import area
 from .picture import Json
 
 

@@ -14,7 +14,7 @@ from ..drawings.pages import Paper, fitted
 from ..drawings.plan_view import plan_view
 from ..drawings.room import walls
 from ..findings import Finding, Weight
-from ..measure.lengths import Unit
+from ..lengths.length import Unit
 from .buying import Buying, buying
 from .case_pages import case_page
 from .cautions import CAUTIONS, FIRST

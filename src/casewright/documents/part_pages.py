@@ -12,7 +12,7 @@ from ..drawings.lettering import in_full, lettered
 from ..drawings.pages import POINTS_PER_INCH, SMALLEST, at_scale, fitted, full_size
 from ..drawings.part_drawing import Tags, pair_scenes, part_scenes
 from ..drawings.scene import Scene
-from ..measure.lengths import MM, Unit
+from ..lengths.length import MM, Unit
 from .grouping import Group, groups, work_in_short
 from .picture import Json, picture
 

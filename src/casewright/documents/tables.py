@@ -9,7 +9,7 @@ from io import StringIO
 
 from ..breakdown.plan import Plan
 from ..casework.project import Project
-from ..measure.lengths import MM, Unit, show
+from ..lengths.length import MM, Unit, show
 from .buying import buying
 from .grouping import work_in_short
 

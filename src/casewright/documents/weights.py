@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.quantities import weighed
+from ..lengths.quantities import weighed
 
 SQUARE_INCHES_IN_A_FOOT = 144
 

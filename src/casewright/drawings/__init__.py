@@ -1,1 +1,1 @@
-"""Drawings: what is drawn (scenes), where on paper (pages), and with what (svg, dxf, recorder)."""
+"""Drawings: what is drawn (views), and with what (kit): scenes, pens, pages, SVG and DXF."""

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..casework.features import Channel, ChannelKind
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.lengths import Mark
+from ..lengths.length import Mark
 from .lettering import lettered
 from .pens import BOLD, HIDDEN, SOFT, Layer, Tint
 from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..casework.features import Channel, Notch
 from ..casework.frame import Way
-from ..measure.lengths import Mark
+from ..lengths.length import Mark
 from .lettering import lettered
 from .part_view import FaceView
 from .scene import Dimension, Run

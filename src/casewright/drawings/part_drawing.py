@@ -9,23 +9,12 @@ from ..casework.features import Channel, ChannelKind, Feature, Notch, PinRow
 from ..casework.frame import Way
 from ..casework.parts import Hand, Part
 from ..casework.project import Project
-from ..measure.lengths import Mark
+from ..lengths.length import Mark
 from .lettering import lettered
 from .part_dimensions import crosswise, lengthwise
 from .part_view import FaceView, faces, reference_edges
 from .pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
-from .scene import (
-    Anchor,
-    Arrow,
-    Disc,
-    Item,
-    Leader,
-    Point,
-    Scene,
-    Shape,
-    Words,
-    rectangle,
-)
+from .scene import Anchor, Arrow, Disc, Item, Leader, Point, Scene, Shape, Words, rectangle
 
 LAYER_OF = {
     ChannelKind.DADO: Layer.DADO,

@@ -12,7 +12,7 @@ from fractions import Fraction
 from ..casework.features import Channel, Feature, Notch, PinRow
 from ..casework.frame import Axis, Way
 from ..casework.parts import Part
-from ..measure.ledger import Sizes
+from ..sizes.ledger import Sizes
 from .scene import Point
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..breakdown.plan import Role, SheetPlan
-from ..measure.lengths import Mark
+from ..lengths.length import Mark
 from .lettering import lettered
 from .pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
 from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ..breakdown.plan import Cut, Piece, Role, SheetPlan
 from ..breakdown.problem import Direction
-from ..measure.lengths import Mark
+from ..lengths.length import Mark
 from .lettering import lettered
 from .pens import BOLD, FINE, HAND_CUT, SOFT, TABLE_CUT, Layer, Tint
 from .scene import Arrow, Dimension, Item, Point, Run, Scene, Shape, Words, rectangle

@@ -14,7 +14,7 @@ from ..bench.care import across
 from ..bench.operations import Guide, Machine, Operation
 from ..casework.features import PinRow
 from ..casework.project import Project
-from ..measure.lengths import Mark
+from ..lengths.length import Mark
 from .lettering import lettered
 from .pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
 from .scene import Arrow, Dimension, Disc, Item, Run, Scene, Shape, Words, rectangle

@@ -14,8 +14,8 @@ from math import hypot
 
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..measure.lengths import show
-from ..measure.rounding import nearest
+from ..lengths.length import show
+from ..lengths.rounding import nearest
 from .causes import Habits, Tool, sheet_causes
 from .made import BY_RULE, Kind, Made
 from .spread import Fit

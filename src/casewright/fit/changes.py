@@ -12,8 +12,8 @@ from enum import Enum
 from fractions import Fraction
 
 from ..casework.parts import Role
-from ..measure.affine import Affine
-from ..measure.ledger import Given
+from ..sizes.affine import Affine
+from ..sizes.ledger import Given
 from .causes import CauseKind, Tool, tool_for
 from .floor import Floor
 from .made import BY_RULE, How, Kind

@@ -17,7 +17,7 @@ from fractions import Fraction
 
 import highspy
 
-from ..measure.solver import quiet_solver
+from ..solver import quiet_solver
 from .as_built import AsBuilt
 from .follow import slopes
 from .made import Kind

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..measure.lengths import Mark, show
-from ..measure.quantities import caliper
+from ..lengths.length import Mark, show
+from ..lengths.quantities import caliper
 
 FINE = {Mark.SIXTEENTH: Mark.SIXTY_FOURTH, Mark.THIRTY_SECOND: Mark.SIXTY_FOURTH}
 FINE |= dict.fromkeys((Mark.MILLIMETRE, Mark.HALF_MILLIMETRE), Mark.TENTH_MILLIMETRE)

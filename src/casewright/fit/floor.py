@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from ..casework.features import Channel
 from ..casework.project import Project
-from ..measure.affine import Affine, size, total
-from ..measure.rounding import nearest
+from ..lengths.rounding import nearest
+from ..sizes.affine import Affine, size, total
 from .causes import Cause, CauseKind, Errors, Habits, causes_of, sheet_causes
 from .follow import UNMOVED, Followed, add, along, deviation, follow, on_marks
 from .gaps import Gap

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 
-from ..measure.ledger import Definition, Formed, Given, Greatest, HowMany, Least, Share, Sizes, WholeSteps
+from ..sizes.ledger import Definition, Formed, Given, Greatest, HowMany, Least, Share, Sizes, WholeSteps
 from .causes import Cause, CauseKind, Errors
 from .rounded import rounded
 

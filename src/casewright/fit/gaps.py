@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from ..casework.assembly import Chain, Link, Mate, Meeting, Surface
 from ..casework.case import Case
 from ..casework.project import DrawnRun, Project
-from ..measure.affine import NOTHING, Affine, size, total
-from ..measure.ledger import Formed, Ledger
+from ..sizes.affine import NOTHING, Affine, size, total
+from ..sizes.ledger import Formed, Ledger
 from .made import Made, line_of, made_sizes
 from .wanted import Wanted, wanted, wanted_spare
 

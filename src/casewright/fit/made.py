@@ -11,9 +11,9 @@ from ..casework.assembly import Surface
 from ..casework.features import Channel, ChannelKind, Notch, PinRow
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.affine import Affine
-from ..measure.lengths import Unit
+from ..lengths.length import Unit
 from ..shop.machines import Shop
+from ..sizes.affine import Affine
 
 
 class Kind(Enum):

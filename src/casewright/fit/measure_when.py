@@ -15,7 +15,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from ..measure.solver import quiet_solver
+from ..solver import quiet_solver
 from .causes import CauseKind, Tool, tool_for
 from .changes import last_made
 from .floor import Floor

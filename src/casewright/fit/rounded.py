@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import ceil, floor, sqrt
 from statistics import NormalDist
 
-from ..measure.rounding import nearest
+from ..lengths.rounding import nearest
 
 STANDARD = NormalDist()
 REACH = 7.0  # deviations; what lies beyond has no weight in a float

@@ -18,8 +18,8 @@ from numpy.typing import NDArray
 
 from ..casework.features import Channel
 from ..casework.project import Project
-from ..measure.affine import Affine
-from ..measure.ledger import Definition, Formed, Given
+from ..sizes.affine import Affine
+from ..sizes.ledger import Definition, Formed, Given
 from .causes import Cause, causes_of, sheet_causes
 from .gaps import Gap
 from .made import BY_RULE, How, Kind, Made

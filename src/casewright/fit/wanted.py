@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from ..casework.assembly import Mate, Meeting
 from ..casework.job import Run
-from ..measure.affine import NOTHING, Affine, size
+from ..sizes.affine import NOTHING, Affine, size
 
 THIRTY_SECOND = Fraction(1, 32)
 TAPPED_IN = Fraction(1, 200)

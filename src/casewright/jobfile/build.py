@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ..casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
-from ..measure.fractions_text import quoted
+from ..lengths.fractions_text import quoted
 from ..shop.machines import Shop
 from ..shop.materials import Offcut, SheetGood
 from .fields import Share

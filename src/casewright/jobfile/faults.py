@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from ..findings import Finding
-from ..measure.fractions_text import quoted
+from ..lengths.fractions_text import quoted
 from .places import Path, Place, nearest
 
 _WANTED = {

@@ -9,8 +9,8 @@ from enum import Enum
 from fractions import Fraction
 
 from ..errors import LengthError
-from ..measure.fractions_text import mixed
-from ..measure.lengths import MM, Unit, parse_length
+from ..lengths.fractions_text import mixed
+from ..lengths.length import MM, Unit, parse_length
 from .fields import POUNDS_PER_KILOGRAM, SQUARE_FEET_PER_SQUARE_METRE
 
 MOST_DIGITS = 10

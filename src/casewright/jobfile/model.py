@@ -12,7 +12,7 @@ from typing import Annotated
 from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
 from ..casework.job import BackKind, BottomJoint, CaseKind, ShelfJoint, ToeKind, TopKind
-from ..measure.lengths import Mark, Unit
+from ..lengths.length import Mark, Unit
 from .fields import Amount, Length, NotNegative, Positive, Share, SheetSize, Weight, WeightPerArea, Width
 
 Text = Annotated[str, StringConstraints(max_length=2000)]

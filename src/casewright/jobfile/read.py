@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from ..casework.job import Job
 from ..errors import JobError
 from ..findings import Finding
-from ..measure.lengths import Unit
+from ..lengths.length import Unit
 from .build import Builder
 from .faults import findings_of, place_of
 from .model import JobTable

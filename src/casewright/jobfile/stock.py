@@ -13,7 +13,7 @@ from typing import Any
 from pydantic import Field
 
 from ..casework.job import CaseKind, Construction
-from ..measure.lengths import Mark, Unit
+from ..lengths.length import Mark, Unit
 from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ..shop.materials import SheetGood
 from .fields import NotNegative

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from ..casework.parts import Part, Role
 from ..casework.project import Project
-from ..measure.affine import Affine
+from ..sizes.affine import Affine
 from .facts import AsCut, Facts
 from .options import Action, GlueOn
 

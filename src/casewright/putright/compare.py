@@ -8,7 +8,7 @@ from ..casework.features import Channel, Feature, Notch, PinRow
 from ..casework.frame import Way
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.affine import Affine
+from ..sizes.affine import Affine
 from .facts import AsCut
 
 

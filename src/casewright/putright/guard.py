@@ -11,7 +11,7 @@ from itertools import combinations
 from ..casework.parts import Part
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..measure.lengths import MM, Unit, show
+from ..lengths.length import MM, Unit, show
 
 CLOSE = Fraction(3, 8)
 """Sizes nearer than this are told apart by the rule only (our judgement, no source)."""

@@ -15,7 +15,7 @@ from ..casework.changes import CONSTRUCTION, with_input
 from ..casework.job import Job
 from ..casework.project import DrawnRun, Project, draw_up
 from ..errors import JobError
-from ..measure.ledger import Given, Share
+from ..sizes.ledger import Given, Share
 from .facts import AsCut
 from .options import SetInput
 

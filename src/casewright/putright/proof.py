@@ -17,7 +17,7 @@ import highspy
 
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.solver import quiet_solver
+from ..solver import quiet_solver
 from .facts import Blank
 
 NODES = 200

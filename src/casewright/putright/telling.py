@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..casework.parts import Part
 from ..casework.project import Project
-from ..measure.lengths import show
+from ..lengths.length import show
 from .facts import Facts
 from .finish import Finish
 from .options import (

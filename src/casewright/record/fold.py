@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from ..bench.operations import Kind, Machine, Operation
 from ..findings import Finding
-from ..measure.lengths import Mark
+from ..lengths.length import Mark
 from . import say
 from .events import (
     Assembled,

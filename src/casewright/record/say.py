@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..bench.operations import Operation
 from ..findings import Finding, Weight
-from ..measure.lengths import Mark, show
+from ..lengths.length import Mark, show
 from .events import Assembled, Event, SettingMade
 from .state import Tick
 

@@ -27,7 +27,7 @@ from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
 from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
-from ..measure.lengths import MM
+from ..lengths.length import MM
 from .assembled import Bodies
 from .shape import Block, Bore, Point, Shape
 

@@ -18,7 +18,7 @@ from ..casework.frame import Axis
 from ..casework.parts import Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..measure.lengths import show
+from ..lengths.length import show
 from .assembled import Bodies, Body, assemble
 from .clearance import Clearance, clearance
 

@@ -15,7 +15,7 @@ from manifold3d import CrossSection, FillRule
 
 from ..casework.assembly import Mate, Meeting, Surface
 from ..casework.frame import Axis, Way
-from ..measure.ledger import Sizes
+from ..sizes.ledger import Sizes
 from .assembled import Bodies, Body
 from .part import solid
 from .shape import Shape

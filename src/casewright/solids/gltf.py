@@ -16,7 +16,7 @@ from trimesh.exchange.gltf import export_glb
 from trimesh.visual import TextureVisuals
 from trimesh.visual.material import PBRMaterial
 
-from ..measure.lengths import MM
+from ..lengths.length import MM
 from .assembled import Bodies, Body
 from .palette import Palette
 from .part import floats, solid

@@ -13,7 +13,7 @@ from functools import cached_property
 from ..casework.features import PinRow
 from ..casework.frame import Axis, Box, Way
 from ..casework.parts import Part
-from ..measure.ledger import Sizes
+from ..sizes.ledger import Sizes
 
 Point = tuple[Fraction, Fraction, Fraction]
 

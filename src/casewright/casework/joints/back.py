@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...measure.affine import NOTHING, Affine
+from ...sizes.affine import NOTHING, Affine
 from ..assembly import Meeting, Surface
 from ..draft import CaseDraft, PartDraft, thickness_of
 from ..features import Channel, ChannelKind

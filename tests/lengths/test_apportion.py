@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.measure import MM, apportion, nearest
+from casewright.lengths.length import MM, apportion, nearest
 from strategies import lengths, marks
 
 F = Fraction

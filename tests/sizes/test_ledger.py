@@ -9,17 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from casewright.errors import LedgerError
-from casewright.measure.affine import Affine, size
-from casewright.measure.ledger import (
-    Book,
-    Greatest,
-    HowMany,
-    Least,
-    Share,
-    Sizes,
-    WholeSteps,
-    explain,
-)
+from casewright.sizes.affine import Affine, size
+from casewright.sizes.ledger import Book, Greatest, HowMany, Least, Share, Sizes, WholeSteps, explain
 
 
 def back_of_a_case() -> Sizes:

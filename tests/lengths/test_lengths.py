@@ -11,7 +11,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from casewright.errors import LengthError
-from casewright.measure import MM, Mark, Unit, parse_length, show
+from casewright.lengths.length import MM, Mark, Unit, parse_length, show
 from strategies import any_text, lengths, marks, on_mark, units
 
 F = Fraction
@@ -223,13 +223,13 @@ def test_a_mark_is_found_by_what_a_job_file_says():
 
 def test_lengths_load_nothing_from_outside():
     loaded = subprocess.run(
-        [sys.executable, "-c", "import sys, casewright.measure.lengths; print(*sys.modules)"],
+        [sys.executable, "-c", "import sys, casewright.lengths.length; print(*sys.modules)"],
         check=True,
         capture_output=True,
         text=True,
     ).stdout.split()
     outside = {"numpy", "highspy", "trimesh", "manifold3d", "ezdxf", "pydantic", "fastapi", "typst"}
-    assert "casewright.measure.lengths" in loaded
+    assert "casewright.lengths.length" in loaded
     assert not outside & set(loaded)
 
 

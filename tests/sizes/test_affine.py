@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.measure.affine import NOTHING, Affine, size, total
+from casewright.sizes.affine import NOTHING, Affine, size, total
 
 NAMES = ("a", "b", "c")
 numbers = st.fractions(-50, 50, max_denominator=64)

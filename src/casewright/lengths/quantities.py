@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from .lengths import MM, Unit
+from .length import MM, Unit
 
 KILOGRAMS_IN_A_POUND = Fraction(45_359_237, 100_000_000)
 """Exactly, by the international yard and pound agreement of 1959."""

@@ -14,8 +14,8 @@ from math import isfinite
 
 from ..errors import LengthError
 from .fractions_text import NUMBER, mixed, plain_text, quoted, read_number
+from .misreadings import unknown_unit, why_not
 from .rounding import apportion, nearest
-from .why_not import unknown_unit, why_not
 
 __all__ = ["MM", "Length", "Mark", "Shown", "Unit", "apportion", "nearest", "parse_length", "show"]
 

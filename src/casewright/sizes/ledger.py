@@ -14,8 +14,8 @@ from math import floor
 from types import MappingProxyType
 
 from ..errors import LedgerError
+from ..lengths.length import apportion
 from .affine import Affine, size
-from .lengths import apportion
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.measure.lengths import MM, Unit
-from casewright.measure.quantities import area, caliper, weighed
+from casewright.lengths.length import MM, Unit
+from casewright.lengths.quantities import area, caliper, weighed
 
 
 @pytest.mark.parametrize(
