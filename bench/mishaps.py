@@ -17,7 +17,7 @@ from casewright.breakdown.engine import MaxIterations
 from casewright.breakdown.plan import Plan
 from casewright.breakdown.solve import solve
 from casewright.breakdown.verify import verify
-from casewright.casework.parts import Hand
+from casewright.casework.parts.part import Hand
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read import read_job
 from casewright.putright.facts import AsCut, Facts, Origin, facts_after

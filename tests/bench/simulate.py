@@ -8,9 +8,9 @@ from casewright.bench.boring import JigWork, row_of, with_jig
 from casewright.bench.features import notch_cuts
 from casewright.bench.operations import Guide, Kind, Operation
 from casewright.bench.words import side_words
-from casewright.casework.features import Notch, PinRow
-from casewright.casework.frame import Axis, Way
-from casewright.casework.parts import Part
+from casewright.casework.directions import Axis, Way
+from casewright.casework.parts.features import Notch, PinRow
+from casewright.casework.parts.part import Part
 from casewright.casework.project import Project
 from casewright.shop.machines import PinJig
 from casewright.solids.shape import Block, Bore, Point, Shape

@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 
 from casewright.bench.assembly import Stage, contact, diagonal, dry_fit_measures, joinings
 from casewright.bench.screws import PENETRATION, drill, screw_places, screw_through
-from casewright.casework.features import Channel
-from casewright.casework.frame import Axis
+from casewright.casework.directions import Axis
 from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
-from casewright.casework.parts import Role
+from casewright.casework.parts.features import Channel
+from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.lengths.length import MM, Unit
 from samples import BASE, job, spec

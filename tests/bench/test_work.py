@@ -21,9 +21,9 @@ from casewright.bench.work import Work, work
 from casewright.breakdown.engine import MaxIterations
 from casewright.breakdown.plan import Plan, Purpose
 from casewright.breakdown.solve import solve
-from casewright.casework.features import Channel
 from casewright.casework.job import BackKind, BottomJoint, Construction, Job, ShelfJoint, ToeKind, TopKind
-from casewright.casework.parts import Role
+from casewright.casework.parts.features import Channel
+from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read import read_job
 from casewright.shop.machines import PinJig

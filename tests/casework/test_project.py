@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.features import Channel, Notch
-from casewright.casework.frame import Way
+from casewright.casework.directions import Way
 from casewright.casework.job import BackKind, Bay, BottomJoint, CaseSpec, Construction, Filler, TopKind
-from casewright.casework.parts import Hand
+from casewright.casework.parts.features import Channel, Notch
+from casewright.casework.parts.part import Hand
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from samples import BASE, job, spec

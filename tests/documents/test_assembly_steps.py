@@ -8,7 +8,7 @@ from collections import Counter
 import pytest
 
 from casewright.bench.assembly import joinings
-from casewright.casework.parts import Role
+from casewright.casework.parts.part import Role
 from casewright.documents.assembly_steps import assembly_steps, screw_count
 from casewright.documents.buying import buying
 from casewright.documents.sheet_pages import buying_page

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from casewright.breakdown.plan import Purpose
 from casewright.breakdown.problem import Direction, Edge
 from casewright.casework.job import Bay
-from casewright.casework.parts import Hand, Role
+from casewright.casework.parts.part import Hand, Role
 from casewright.casework.project import draw_up
 from casewright.documents.codes import QUIET, code_svg
 from casewright.documents.cut_order import CutLine, cut_lines

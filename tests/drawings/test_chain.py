@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from casewright.casework.frame import Axis
+from casewright.casework.directions import Axis
 from casewright.casework.job import Filler
 from casewright.casework.project import draw_up
 from casewright.drawings.chain import chain_scene

@@ -9,8 +9,8 @@ import pytest
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import read
 
-from casewright.casework.features import Channel, Notch, PinRow
-from casewright.casework.parts import Part
+from casewright.casework.parts.features import Channel, Notch, PinRow
+from casewright.casework.parts.part import Part
 from casewright.casework.project import Project
 from casewright.drawings.files import part_dxf, part_svg, sheet_dxf, sheet_svg
 from casewright.drawings.part_drawing import LAYER_OF

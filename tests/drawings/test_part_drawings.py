@@ -7,9 +7,9 @@ from itertools import pairwise
 import pytest
 
 from casewright.bench.words import side_words
-from casewright.casework.features import Channel, ChannelKind, Notch, PinRow
-from casewright.casework.frame import Way
-from casewright.casework.parts import Hand, Part
+from casewright.casework.directions import Way
+from casewright.casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from casewright.casework.parts.part import Hand, Part
 from casewright.drawings.lettering import lettered
 from casewright.drawings.pages import at_scale, fitted
 from casewright.drawings.part_drawing import pair_scenes, part_scenes

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction as F
 
-from casewright.casework.parts import Role
+from casewright.casework.parts.part import Role
 from casewright.drawings.elevation import elevation
 from casewright.drawings.lettering import lettered
 from casewright.drawings.pens import HIDDEN

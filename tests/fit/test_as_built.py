@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.features import Channel
 from casewright.casework.job import BackKind, Construction
+from casewright.casework.parts.features import Channel
 from casewright.casework.project import Project, draw_up
 from casewright.fit.as_built import AsBuilt, build
 from casewright.fit.causes import Tool

@@ -11,7 +11,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.assembly import Meeting
+from casewright.casework.build.meetings import Meeting
 from casewright.fit.causes import Cause, CauseKind
 from casewright.fit.gaps import Gap
 from casewright.fit.spread import WORST, GapSpread

@@ -29,7 +29,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.features import Channel, PinRow
+from casewright.casework.parts.features import Channel, PinRow
 from casewright.casework.project import Project, draw_up
 from samples import job, spec
 

@@ -7,7 +7,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.changes import with_input
+from casewright.casework.input_changes import with_input
 from casewright.casework.project import Project, draw_up
 from casewright.putright.compare import Verdict, judge
 from casewright.putright.facts import AsCut

@@ -16,9 +16,9 @@ from casewright.breakdown.engine import MaxIterations
 from casewright.breakdown.plan import Plan
 from casewright.breakdown.solve import solve
 from casewright.breakdown.verify import verify
-from casewright.casework.changes import with_input
+from casewright.casework.input_changes import with_input
 from casewright.casework.job import Bay, Filler, Job
-from casewright.casework.parts import Role
+from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.findings import refusals

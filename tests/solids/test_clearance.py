@@ -9,9 +9,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.features import Channel, ChannelKind
-from casewright.casework.frame import Axis, Way
+from casewright.casework.directions import Axis, Way
 from casewright.casework.job import Bay, CaseSpec, Construction
+from casewright.casework.parts.features import Channel, ChannelKind
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.solids.assembled import Body, assemble

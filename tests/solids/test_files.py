@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from casewright.casework.frame import Way
+from casewright.casework.directions import Way
 from casewright.casework.job import BackKind, Construction, Run, ToeKind, TopKind
 from casewright.casework.project import Project, draw_up
 from casewright.errors import ExtraMissing

@@ -7,7 +7,7 @@ from math import pi
 
 import pytest
 
-from casewright.casework.frame import Way
+from casewright.casework.directions import Way
 from casewright.casework.project import draw_up
 from casewright.solids.part import difference, solid
 from casewright.solids.shape import Block, Bore, Shape, shape_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..documents.label_stock import STOCKS, labels_pdf
 from ..documents.packet import PART_ADDRESS

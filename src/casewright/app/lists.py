@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
-from ..casework.listing import parts_list
+from ..casework.parts.parts_list import parts_list
 from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-from ..casework.parts import Role
+from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..drawings.elevation import elevation
 from ..drawings.exploded import exploded

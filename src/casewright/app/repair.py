@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Any
 
 from ..breakdown.plan import Plan
-from ..casework.changes import CONSTRUCTION
+from ..casework.input_changes import CONSTRUCTION
 from ..casework.job import Job
 from ..casework.project import Project, draw_up
 from ..errors import CasewrightError, JobError

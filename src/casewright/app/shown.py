@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from ..casework.features import Channel, Feature, Notch
 from ..casework.job import Job
-from ..casework.parts import Part
+from ..casework.parts.features import Channel, Feature, Notch
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import caliper

@@ -14,12 +14,12 @@ from enum import Enum
 from fractions import Fraction
 from math import ceil, sqrt
 
-from ..casework.assembly import Mate, Meeting
-from ..casework.case import Case
-from ..casework.features import Channel
-from ..casework.frame import Axis
+from ..casework.build.case import Case
+from ..casework.build.meetings import Mate, Meeting
+from ..casework.directions import Axis
 from ..casework.job import BackKind, TopKind
-from ..casework.parts import Part, Role
+from ..casework.parts.features import Channel
+from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from .screws import Screw, screw_places, screw_through
 

@@ -11,8 +11,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.features import PinRow
-from ..casework.parts import Part
+from ..casework.parts.features import PinRow
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.length import show

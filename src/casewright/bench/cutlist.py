@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from ..breakdown.problem import Bin, Item, Limits, Problem, Tool, ToolKind, Trim
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..shop.machines import Shop
 from ..shop.materials import Offcut, SheetGood

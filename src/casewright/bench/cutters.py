@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..casework.features import Channel, ChannelKind
-from ..casework.parts import Part
+from ..casework.parts.features import Channel, ChannelKind
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.length import Unit, show

@@ -12,9 +12,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..casework.features import Channel, ChannelKind, Notch, PinRow
-from ..casework.frame import Way
-from ..casework.parts import Part
+from ..casework.directions import Way
+from ..casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import show
 from .boring import jig_serves, row_of

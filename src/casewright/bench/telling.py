@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.features import Notch, PinRow
+from ..casework.parts.features import Notch, PinRow
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper

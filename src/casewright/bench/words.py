@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..casework.frame import Axis, Way
-from ..casework.parts import Part, Role
+from ..casework.directions import Axis, Way
+from ..casework.parts.part import Part, Role
 
 _SIDES = {
     Way.LEFT: "left",

@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from ..breakdown.plan import Plan
-from ..casework.parts import Part, Role
+from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from .assembly import joinings

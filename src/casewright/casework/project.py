@@ -11,11 +11,11 @@ from ..errors import JobError
 from ..findings import Finding, refusals
 from ..sizes.affine import Affine, size, total
 from ..sizes.ledger import Book, Share, Sizes
-from .case import Case, Ends, FillerAt, draw_case
-from .checks import check_after, check_before, check_left_out, check_optional, check_spare
-from .frame import Axis
+from .build.case import Case, Ends, FillerAt, draw_case
+from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
+from .directions import Axis
 from .job import Job, Run
-from .parts import Part
+from .parts.part import Part
 
 
 @dataclass(frozen=True)

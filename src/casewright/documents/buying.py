@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..bench.buying import Purchase, buying_list
 from ..breakdown.plan import Plan
-from ..casework.parts import Role
+from ..casework.parts.part import Role
 from ..casework.project import Project
 
 PINS_TO_A_SHELF = 4

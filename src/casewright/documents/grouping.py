@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.features import Channel, ChannelKind, Feature, Notch, PinRow
-from ..casework.parts import Hand, Part
+from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
+from ..casework.parts.part import Hand, Part
 from ..casework.project import Project
 
 Signature = tuple[object, ...]

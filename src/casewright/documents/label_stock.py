@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from .labels import Grid, label_of
 from .typesetting import typeset

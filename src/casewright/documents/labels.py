@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 
 from ..bench.words import side_words
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..drawings.lettering import lettered
 from ..drawings.pages import Paper

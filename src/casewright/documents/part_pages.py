@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..casework.features import Channel
-from ..casework.parts import Hand
+from ..casework.parts.features import Channel
+from ..casework.parts.part import Hand
 from ..casework.project import Project
 from ..drawings.joint_drawing import Joint, Section, joint_scene, joints, section_of
 from ..drawings.lettering import in_full, lettered

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.quantities import weighed
 

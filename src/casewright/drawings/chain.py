@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.assembly import Chain, Link
-from ..casework.case import Case
-from ..casework.features import Channel
-from ..casework.frame import Axis
-from ..casework.parts import Part
+from ..casework.build.case import Case
+from ..casework.build.meetings import Chain, Link
+from ..casework.directions import Axis
+from ..casework.parts.features import Channel
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..fit.gaps import Gap
 from .lettering import lettered

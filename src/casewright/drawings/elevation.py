@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from ..casework.parts import Role
+from ..casework.parts.part import Role
 from ..casework.project import DrawnRun
 from .lettering import lettered
 from .pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..casework.features import Channel, Notch
-from ..casework.frame import Axis, Way
-from ..casework.parts import Part, Role
+from ..casework.directions import Axis, Way
+from ..casework.parts.features import Channel, Notch
+from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from .isometric import Block, Corner, far_to_near, project
 from .pens import FINE, Layer, Pen, Tint

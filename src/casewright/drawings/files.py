@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..bench.boring import Stick
 from ..breakdown.plan import SheetPlan
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from .dxf import dxf
 from .pages import Placed, at_scale, full_size

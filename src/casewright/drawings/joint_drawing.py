@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.features import Channel, ChannelKind
-from ..casework.parts import Part
+from ..casework.parts.features import Channel, ChannelKind
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import Mark
 from .lettering import lettered

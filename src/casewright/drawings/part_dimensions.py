@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.features import Channel, Notch
-from ..casework.frame import Way
+from ..casework.directions import Way
+from ..casework.parts.features import Channel, Notch
 from ..lengths.length import Mark
 from .lettering import lettered
 from .part_view import FaceView

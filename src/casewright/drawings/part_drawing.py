@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from ..bench.words import side_words
-from ..casework.features import Channel, ChannelKind, Feature, Notch, PinRow
-from ..casework.frame import Way
-from ..casework.parts import Hand, Part
+from ..casework.directions import Way
+from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
+from ..casework.parts.part import Hand, Part
 from ..casework.project import Project
 from ..lengths.length import Mark
 from .lettering import lettered

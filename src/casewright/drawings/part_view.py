@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.features import Channel, Feature, Notch, PinRow
-from ..casework.frame import Axis, Way
-from ..casework.parts import Part
+from ..casework.directions import Axis, Way
+from ..casework.parts.features import Channel, Feature, Notch, PinRow
+from ..casework.parts.part import Part
 from ..sizes.ledger import Sizes
 from .scene import Point
 

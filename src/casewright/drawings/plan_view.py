@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..casework.parts import Role
+from ..casework.parts.part import Role
 from .elevation import across, frame_of, links_of, opening_of
 from .lettering import lettered
 from .pens import BOLD, FIRM, HIDDEN, SOFT, Layer, Pen, Tint

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.frame import Axis
-from ..casework.parts import Part, Role
+from ..casework.directions import Axis
+from ..casework.parts.part import Part, Role
 from ..casework.project import DrawnRun, Project
 
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 from ..bench.boring import Stick, row_of
 from ..bench.care import across
 from ..bench.operations import Guide, Machine, Operation
-from ..casework.features import PinRow
+from ..casework.parts.features import PinRow
 from ..casework.project import Project
 from ..lengths.length import Mark
 from .lettering import lettered

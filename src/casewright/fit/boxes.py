@@ -8,7 +8,7 @@ from math import sqrt
 
 import numpy as np
 
-from ..casework.assembly import Meeting
+from ..casework.build.meetings import Meeting
 from .spread import Fit
 
 DRAWS = 20_000

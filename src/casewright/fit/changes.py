@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
-from ..casework.parts import Role
+from ..casework.parts.part import Role
 from ..sizes.affine import Affine
 from ..sizes.ledger import Given
 from .causes import CauseKind, Tool, tool_for

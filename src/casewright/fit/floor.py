@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from ..casework.features import Channel
+from ..casework.parts.features import Channel
 from ..casework.project import Project
 from ..lengths.rounding import nearest
 from ..sizes.affine import Affine, size, total

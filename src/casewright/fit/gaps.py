@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..casework.assembly import Chain, Link, Mate, Meeting, Surface
-from ..casework.case import Case
+from ..casework.build.case import Case
+from ..casework.build.meetings import Chain, Link, Mate, Meeting, Surface
 from ..casework.project import DrawnRun, Project
 from ..sizes.affine import NOTHING, Affine, size, total
 from ..sizes.ledger import Formed, Ledger

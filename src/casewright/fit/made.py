@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from ..casework.assembly import Surface
-from ..casework.features import Channel, ChannelKind, Notch, PinRow
-from ..casework.parts import Part
+from ..casework.build.meetings import Surface
+from ..casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import Unit
 from ..shop.machines import Shop

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from ..bench.operations import Kind as Doing
 from ..bench.operations import Machine, Operation
 from ..bench.order import Batch
-from ..casework.features import Channel
-from ..casework.parts import Part
+from ..casework.parts.features import Channel
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from .made import How, Made, name_of
 from .method import Method

@@ -16,7 +16,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from ..casework.features import Channel
+from ..casework.parts.features import Channel
 from ..casework.project import Project
 from ..sizes.affine import Affine
 from ..sizes.ledger import Definition, Formed, Given

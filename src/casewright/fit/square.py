@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import asin, hypot, sin, sqrt, tan
 
-from ..casework.assembly import Meeting
-from ..casework.case import Case
-from ..casework.frame import Axis
-from ..casework.parts import Part, Role
+from ..casework.build.case import Case
+from ..casework.build.meetings import Meeting
+from ..casework.directions import Axis
+from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 
 

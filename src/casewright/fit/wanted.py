@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.assembly import Mate, Meeting
+from ..casework.build.meetings import Mate, Meeting
 from ..casework.job import Run
 from ..sizes.affine import NOTHING, Affine, size
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from ..casework.assembly import Meeting
-from ..casework.parts import Part
+from ..casework.build.meetings import Meeting
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from .cures import Act, Cure, Step
 from .figures import fine, length

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from ..casework.parts import Part, Role
+from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from ..sizes.affine import Affine
 from .facts import AsCut, Facts

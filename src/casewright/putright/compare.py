@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from enum import Enum
 
-from ..casework.features import Channel, Feature, Notch, PinRow
-from ..casework.frame import Way
-from ..casework.parts import Part
+from ..casework.directions import Way
+from ..casework.parts.features import Channel, Feature, Notch, PinRow
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..sizes.affine import Affine
 from .facts import AsCut

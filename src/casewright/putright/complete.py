@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from .compare import Verdict, judge
 from .facts import Blank, Facts

@@ -10,7 +10,7 @@ from fractions import Fraction
 from ..bench.operations import cut_key
 from ..breakdown.plan import Plan, Role, SheetPlan
 from ..breakdown.problem import Direction, Trim
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..record.pieces import Standing, standing
 

@@ -12,7 +12,7 @@ from ..breakdown.engine import MaxIterations
 from ..breakdown.plan import Plan, Status
 from ..breakdown.problem import Bin, Problem
 from ..breakdown.solve import solve
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from .facts import Blank, Facts, Origin
 

@@ -8,7 +8,7 @@ from enum import Enum
 from fractions import Fraction
 from itertools import combinations
 
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.length import MM, Unit, show

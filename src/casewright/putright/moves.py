@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.changes import CONSTRUCTION, with_input
+from ..casework.input_changes import CONSTRUCTION, with_input
 from ..casework.job import Job
 from ..casework.project import DrawnRun, Project, draw_up
 from ..errors import JobError

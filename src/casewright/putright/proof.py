@@ -15,7 +15,7 @@ from math import floor
 
 import highspy
 
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..solver import quiet_solver
 from .facts import Blank

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from .buildout import build_outs
 from .complete import Completed, Remaining, complete, remaining

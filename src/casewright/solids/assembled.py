@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from manifold3d import Manifold
 
-from ..casework.parts import Part
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from .part import floats, solid
 from .shape import Point, Shape, shape_of

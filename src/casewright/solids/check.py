@@ -12,10 +12,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.assembly import Mate, Meeting
-from ..casework.case import Case
-from ..casework.frame import Axis
-from ..casework.parts import Role
+from ..casework.build.case import Case
+from ..casework.build.meetings import Mate, Meeting
+from ..casework.directions import Axis
+from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.length import show

@@ -13,8 +13,8 @@ from functools import lru_cache
 import numpy as np
 from manifold3d import CrossSection, FillRule
 
-from ..casework.assembly import Mate, Meeting, Surface
-from ..casework.frame import Axis, Way
+from ..casework.build.meetings import Mate, Meeting, Surface
+from ..casework.directions import Axis, Way
 from ..sizes.ledger import Sizes
 from .assembled import Bodies, Body
 from .part import solid

@@ -8,7 +8,7 @@ from math import pi, sin, sqrt
 import numpy as np
 from manifold3d import Manifold, Mesh64, OpType
 
-from ..casework.frame import Way
+from ..casework.directions import Way
 from .shape import Block, Bore, Point, Shape
 
 SEGMENTS = 16

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from ..casework.features import PinRow
-from ..casework.frame import Axis, Box, Way
-from ..casework.parts import Part
+from ..casework.directions import Axis, Box, Way
+from ..casework.parts.features import PinRow
+from ..casework.parts.part import Part
 from ..sizes.ledger import Sizes
 
 Point = tuple[Fraction, Fraction, Fraction]

@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ..sizes.affine import NOTHING, Affine, size
-from ..sizes.ledger import Book
-from .assembly import Mate, Meeting, Surface
-from .features import Channel, Feature
-from .frame import Axis, Way
-from .job import CaseSpec
-from .parts import Hand, Lie, Part, Role
+from ...sizes.affine import NOTHING, Affine, size
+from ...sizes.ledger import Book
+from .meetings import Mate, Meeting, Surface
+from ..parts.features import Channel, Feature
+from ..directions import Axis, Way
+from ..job import CaseSpec
+from ..parts.part import Hand, Lie, Part, Role
 
 
 def thickness_of(material: str) -> Affine:

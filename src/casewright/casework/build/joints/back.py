@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...sizes.affine import NOTHING, Affine
-from ..assembly import Meeting, Surface
-from ..draft import CaseDraft, PartDraft, thickness_of
-from ..features import Channel, ChannelKind
-from ..frame import Axis, Way
-from ..job import BackKind
-from ..parts import Lie, Role
+from ....sizes.affine import NOTHING, Affine
+from ..meetings import Meeting, Surface
+from ..case_draft import CaseDraft, PartDraft, thickness_of
+from ...parts.features import Channel, ChannelKind
+from ...directions import Axis, Way
+from ...job import BackKind
+from ...parts.part import Lie, Role
 
 LIE = Lie(Axis.Z, Axis.X, Way.FRONT)
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .parts import Part, Role
-from .project import Project
+from ..project import Project
+from .part import Part, Role
 
 # Parts that differ in hand or place but are cut to one size are one line of the list.
 _ALIKE = {

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..sizes.affine import NOTHING, Affine, size
-from ..sizes.ledger import HowMany, WholeSteps
-from .assembly import Meeting, Surface
+from ...sizes.affine import NOTHING, Affine, size
+from ...sizes.ledger import HowMany, WholeSteps
+from .meetings import Meeting, Surface
 from .bays import BayPlace, Clear, Upright
-from .draft import CaseDraft, PartDraft, thickness_of
-from .features import PinRow
-from .frame import Way
-from .job import BackKind
-from .parts import PartName, Role
+from .case_draft import CaseDraft, PartDraft, thickness_of
+from ..parts.features import PinRow
+from ..directions import Way
+from ..job import BackKind
+from ..parts.part import PartName, Role
 from .shell import FLAT
 
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol
 
-from ..sizes.affine import NOTHING, Affine
-from .frame import Axis, Box, Span, Way, box
+from ...sizes.affine import NOTHING, Affine
+from ..directions import Axis, Box, Span, Way, box
 
 
 class Sized(Protocol):

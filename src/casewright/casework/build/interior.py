@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..sizes.affine import NOTHING, Affine, total
-from ..sizes.ledger import Share
-from .assembly import Meeting, Surface
+from ...sizes.affine import NOTHING, Affine, total
+from ...sizes.ledger import Share
+from .meetings import Meeting, Surface
 from .bays import BayPlace, Clear, Upright
-from .draft import CaseDraft, PartDraft, thickness_of
-from .frame import Way
-from .job import BackKind, ShelfJoint
+from .case_draft import CaseDraft, PartDraft, thickness_of
+from ..directions import Way
+from ..job import BackKind, ShelfJoint
 from .joints.back import Shell
 from .joints.housing import cut_dado, house
-from .on_pins import shelves_on_pins
-from .parts import PartName, Role
+from .pin_shelves import shelves_on_pins
+from ..parts.part import PartName, Role
 from .shell import FLAT, ON_EDGE, UPRIGHT_LEFT
 
 

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations, pairwise
 
-from ..findings import Finding, Weight
-from ..lengths.length import show
-from ..sizes.ledger import Sizes
-from .case import Case
-from .features import PinRow, measured_from
-from .frame import Axis
-from .job import Job
-from .parts import Part, Role
+from ...findings import Finding, Weight
+from ...lengths.length import show
+from ...sizes.ledger import Sizes
+from ..build.case import Case
+from ..directions import Axis
+from ..job import Job
+from ..parts.features import PinRow, measured_from
+from ..parts.part import Part, Role
 
 
 def said(job: Job, length: Fraction) -> str:

@@ -6,14 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..sizes.affine import NOTHING, Affine
-from ..sizes.ledger import Book
-from .assembly import Chain, Mate, Placed, place
-from .contents import draw_contents
-from .draft import CaseDraft, PartDraft
-from .frame import Axis, Way
-from .job import CaseSpec, Filler, ToeKind
-from .parts import Lie, Part, PartName, Role
+from ...sizes.affine import NOTHING, Affine
+from ...sizes.ledger import Book
+from .meetings import Chain, Mate, Placed, place
+from .interior import draw_contents
+from .case_draft import CaseDraft, PartDraft
+from ..directions import Axis, Way
+from ..job import CaseSpec, Filler, ToeKind
+from ..parts.part import Lie, Part, PartName, Role
 from .shell import draw_shell
 
 

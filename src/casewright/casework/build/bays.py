@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..sizes.affine import Affine
-from .draft import PartDraft
-from .frame import Way
-from .job import Bay
+from ...sizes.affine import Affine
+from .case_draft import PartDraft
+from ..directions import Way
+from ..job import Bay
 
 
 @dataclass(frozen=True)

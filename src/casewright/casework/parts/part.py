@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from ..sizes.affine import NOTHING, Affine
+from ...sizes.affine import NOTHING, Affine
+from ..directions import Axis, Box, Span, Way, box
 from .features import Feature
-from .frame import Axis, Box, Span, Way, box
 
 
 class Role(Enum):

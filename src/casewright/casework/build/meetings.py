@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 
-from ..sizes.affine import NOTHING, Affine, total
-from .frame import Axis, Way
+from ...sizes.affine import NOTHING, Affine, total
+from ..directions import Axis, Way
 
 
 class Meeting(Enum):

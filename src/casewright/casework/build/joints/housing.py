@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ...sizes.affine import NOTHING, Affine
-from ..assembly import Meeting, Surface
-from ..draft import CaseDraft, PartDraft, thickness_of
-from ..features import Channel, ChannelKind
-from ..frame import Way
+from ....sizes.affine import NOTHING, Affine
+from ..meetings import Meeting, Surface
+from ..case_draft import CaseDraft, PartDraft, thickness_of
+from ...parts.features import Channel, ChannelKind
+from ...directions import Way
 
 
 def cut_dado(

@@ -6,15 +6,15 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 
-from ..findings import Finding, Weight
-from ..lengths.length import show
-from ..sizes.ledger import Sizes
-from .case import Case
-from .checks_pins import check_pin_rows, check_shelves_on_pins, said
-from .features import Channel, Notch
-from .frame import Axis
-from .job import BackKind, CaseSpec, Job, Run, ToeKind
-from .parts import Part, Role
+from ...findings import Finding, Weight
+from ...lengths.length import show
+from ...sizes.ledger import Sizes
+from ..build.case import Case
+from ..directions import Axis
+from ..job import BackKind, CaseSpec, Job, Run, ToeKind
+from ..parts.features import Channel, Notch
+from ..parts.part import Part, Role
+from .pin_checks import check_pin_rows, check_shelves_on_pins, said
 
 MOST = 9  # bays in a case and fixed shelves in a bay: a part's mark has one digit for each
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from ..sizes.affine import NOTHING, Affine, size
-from .assembly import Meeting, Surface
-from .draft import CaseDraft, PartDraft, thickness_of
-from .features import Channel, Notch
-from .frame import Axis, Way
-from .job import BackKind, BottomJoint, ToeKind, TopKind
+from ...sizes.affine import NOTHING, Affine, size
+from .meetings import Meeting, Surface
+from .case_draft import CaseDraft, PartDraft, thickness_of
+from ..parts.features import Channel, Notch
+from ..directions import Axis, Way
+from ..job import BackKind, BottomJoint, ToeKind, TopKind
 from .joints.back import Shell, front_of_back, make_back
 from .joints.housing import cut_dado, cut_rabbet, house
-from .parts import Hand, Lie, PartName, Role
+from ..parts.part import Hand, Lie, PartName, Role
 
 FLAT = Lie(Axis.X, Axis.Y, Way.UP)
 UPRIGHT_LEFT = Lie(Axis.Z, Axis.Y, Way.RIGHT)
