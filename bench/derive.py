@@ -12,7 +12,7 @@ from pathlib import Path
 from statistics import median
 
 from casewright.casework.project import Project, draw_up
-from casewright.jobfile.read import read_job
+from casewright.jobfile.read.read_job import read_job
 
 TITLE = "Working a job out"
 EXAMPLES = Path(__file__).parents[1] / "examples"

@@ -16,7 +16,7 @@ from casewright.fit.boxes import case_chance
 from casewright.fit.measure_when import measure_when
 from casewright.fit.simulate import simulate
 from casewright.fit.spread import Fit, fit
-from casewright.jobfile.read import read_job
+from casewright.jobfile.read.read_job import read_job
 from casewright.solids.assembled import assemble
 from casewright.solids.clearance import clearance
 

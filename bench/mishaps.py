@@ -19,7 +19,7 @@ from casewright.breakdown.solve import solve
 from casewright.breakdown.verify import verify
 from casewright.casework.parts.part import Hand
 from casewright.casework.project import Project, draw_up
-from casewright.jobfile.read import read_job
+from casewright.jobfile.read.read_job import read_job
 from casewright.putright.facts import AsCut, Facts, Origin, facts_after
 from casewright.putright.options import Option
 from casewright.putright.ways import Ways, ways

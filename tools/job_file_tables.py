@@ -12,8 +12,10 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from casewright.jobfile import fields, literals, model
-from casewright.jobfile.stock import packaged_stock
+from casewright.jobfile import tables as model
+from casewright.jobfile.catalogue import packaged_stock
+from casewright.jobfile.read import entries as fields
+from casewright.jobfile.write import literals
 from casewright.lengths.length import Unit
 
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"

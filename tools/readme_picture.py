@@ -18,7 +18,7 @@ from casewright.drawings.pages import fitted
 from casewright.drawings.part_drawing import pair_scenes
 from casewright.drawings.room import walls
 from casewright.drawings.svg import svg
-from casewright.jobfile.read import read_job
+from casewright.jobfile.read.read_job import read_job
 
 ROOT = Path(__file__).parents[1]
 TARGET = ROOT / "docs" / "picture.png"

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from .casework.project import draw_up
     from .errors import CasewrightError, JobError
     from .findings import Finding
-    from .jobfile.read import read_job
-    from .jobfile.write import write_job
+    from .jobfile.read.read_job import read_job
+    from .jobfile.write.write_job import write_job
     from .lengths.length import Mark, Unit, parse_length, show
     from .sizes.ledger import explain
     from .solids.check import check_solids
@@ -49,9 +49,9 @@ _FROM = {
     "explain": "sizes.ledger",
     "parse_length": "lengths.length",
     "plan_job": "app.plan",
-    "read_job": "jobfile.read",
+    "read_job": "jobfile.read.read_job",
     "show": "lengths.length",
-    "write_job": "jobfile.write",
+    "write_job": "jobfile.write.write_job",
     "write_packet": "app.packet",
 }
 

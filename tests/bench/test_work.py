@@ -25,7 +25,7 @@ from casewright.casework.job import BackKind, BottomJoint, Construction, Job, Sh
 from casewright.casework.parts.features import Channel
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
-from casewright.jobfile.read import read_job
+from casewright.jobfile.read.read_job import read_job
 from casewright.shop.machines import PinJig
 from casewright.solids.part import difference, solid
 from casewright.solids.shape import shape_of

@@ -328,7 +328,7 @@ def test_a_new_job_asks_for_what_it_must_know(
 )
 def test_a_new_job_fills_any_opening(kind: str, unit: Unit, opening: F, name: str) -> None:
     from casewright.app.new import Wish, new_job
-    from casewright.jobfile.read import read_job
+    from casewright.jobfile.read.read_job import read_job
 
     said = f"{float(opening)} in"
     try:

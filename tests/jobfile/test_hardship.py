@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.findings import Finding
-from casewright.jobfile.places import places
-from casewright.jobfile.read import read_job
+from casewright.jobfile.read.key_places import places
+from casewright.jobfile.read.read_job import read_job
 from job_texts import TEXTS, mutated
 from strategies import any_text
 

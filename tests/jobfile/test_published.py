@@ -14,10 +14,10 @@ import jsonschema
 import pytest
 
 from casewright.casework.project import draw_up
-from casewright.jobfile import model
-from casewright.jobfile.read import read_job
-from casewright.jobfile.schema import job_schema, published_schema
-from casewright.jobfile.stock import packaged_stock
+from casewright.jobfile import tables as model
+from casewright.jobfile.catalogue import packaged_stock
+from casewright.jobfile.job_schema import job_schema, published_schema
+from casewright.jobfile.read.read_job import read_job
 from casewright.lengths.length import MM
 
 ROOT = Path(__file__).parents[2]

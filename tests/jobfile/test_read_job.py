@@ -12,7 +12,7 @@ from casewright.casework.job import BackKind, CaseKind, ToeKind, TopKind
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.findings import Finding
-from casewright.jobfile.read import read_job
+from casewright.jobfile.read.read_job import read_job
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.materials import OtherSize
 

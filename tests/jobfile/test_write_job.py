@@ -26,9 +26,9 @@ from casewright.casework.job import (
     TopKind,
 )
 from casewright.errors import LengthError
-from casewright.jobfile.read import read_job
-from casewright.jobfile.stock import packaged_stock
-from casewright.jobfile.write import write_job
+from casewright.jobfile.catalogue import packaged_stock
+from casewright.jobfile.read.read_job import read_job
+from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.machines import Carry, Shop
 from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread

@@ -14,9 +14,9 @@ from functools import cache
 from typing import Any
 
 from ..findings import Finding
-from ..jobfile.faults import place_of
-from ..jobfile.model import JobTable
-from ..jobfile.stock import packaged_stock
+from ..jobfile.catalogue import packaged_stock
+from ..jobfile.read.schema_faults import place_of
+from ..jobfile.tables import JobTable
 from .document import Path, Put, look_up
 
 SCHEMA_OF_A_KEY = "^[a-z][a-z0-9_-]{0,30}$"

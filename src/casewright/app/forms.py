@@ -8,7 +8,7 @@ from typing import Any
 
 from ..errors import JobError
 from ..findings import Finding, refusals
-from ..jobfile.stock import packaged_stock
+from ..jobfile.catalogue import packaged_stock
 from .arrange import case_path
 from .begin import KINDS
 from .document import Path, look_up, values_of

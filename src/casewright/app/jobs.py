@@ -13,9 +13,9 @@ from ..breakdown.faults import faults
 from ..casework.project import Project, draw_up
 from ..errors import JobError
 from ..findings import Finding, refusals
-from ..jobfile.locate import located
-from ..jobfile.read import read_job
-from ..jobfile.schema import job_schema
+from ..jobfile.job_schema import job_schema
+from ..jobfile.read.locate import located
+from ..jobfile.read.read_job import read_job
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from ..casework.job import Job
 from ..casework.project import Project, draw_up
 from ..errors import JobError
 from ..findings import Finding
-from ..jobfile.read import read_job
+from ..jobfile.read.read_job import read_job
 from .document import values_of
 from .shown import Shown
 

@@ -8,7 +8,7 @@ from math import ceil
 
 from ..errors import JobError
 from ..findings import Finding
-from ..jobfile.literals import length, text
+from ..jobfile.write.literals import length, text
 from ..lengths.fractions_text import quoted
 from ..lengths.length import Unit, parse_length
 from .jobs import Checked, check

@@ -16,9 +16,9 @@ from ..casework.job import Job
 from ..casework.project import Project, draw_up
 from ..errors import CasewrightError, JobError
 from ..findings import Finding
-from ..jobfile import literals
-from ..jobfile.read import read_job
-from ..jobfile.write import write_job
+from ..jobfile.read.read_job import read_job
+from ..jobfile.write import literals
+from ..jobfile.write.write_job import write_job
 from ..lengths.length import show
 from ..putright.options import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
 from ..putright.telling import alike, steps

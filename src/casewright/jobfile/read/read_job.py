@@ -7,16 +7,16 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from ..casework.job import Job
-from ..errors import JobError
-from ..findings import Finding
-from ..lengths.length import Unit
-from .build import Builder
-from .faults import findings_of, place_of
-from .model import JobTable
-from .places import nearest, places
-from .stock import Stock, packaged_stock
-from .text import read_text
+from ...casework.job import Job
+from ...errors import JobError
+from ...findings import Finding
+from ...lengths.length import Unit
+from ..catalogue import Stock, packaged_stock
+from ..tables import JobTable
+from .builder import Builder
+from .key_places import nearest, places
+from .schema_faults import findings_of, place_of
+from .toml_text import read_text
 
 
 def read_job(text: str, stock: Stock | None = None) -> Job:

@@ -11,9 +11,9 @@ from typing import Any, Union, get_args, get_origin
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
-from ..findings import Finding
-from ..lengths.fractions_text import quoted
-from .places import Path, Place, nearest
+from ...findings import Finding
+from ...lengths.fractions_text import quoted
+from .key_places import Path, Place, nearest
 
 _WANTED = {
     "bool_type": "true or false, without quotes",

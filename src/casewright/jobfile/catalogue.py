@@ -16,8 +16,18 @@ from ..casework.job import CaseKind, Construction
 from ..lengths.length import Mark, Unit
 from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ..shop.materials import SheetGood
-from .fields import NotNegative
-from .model import (
+from .read.entries import NotNegative
+from .read.overlay import (
+    carry_of,
+    construction_of,
+    dado_stack_of,
+    hand_saw_of,
+    pin_jig_of,
+    sheet_of,
+    table_saw_of,
+    told,
+)
+from .tables import (
     CarryTable,
     DadoStackTable,
     HandSawTable,
@@ -27,16 +37,6 @@ from .model import (
     Sheet,
     Table,
     TableSawTable,
-)
-from .overlay import (
-    carry_of,
-    construction_of,
-    dado_stack_of,
-    hand_saw_of,
-    pin_jig_of,
-    sheet_of,
-    table_saw_of,
-    told,
 )
 
 

@@ -8,12 +8,14 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any, TypeVar
 
-from ..casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
-from ..lengths.fractions_text import quoted
-from ..shop.machines import Shop
-from ..shop.materials import Offcut, SheetGood
-from .fields import Share
-from .model import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable
+from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from ...lengths.fractions_text import quoted
+from ...shop.machines import Shop
+from ...shop.materials import Offcut, SheetGood
+from ..catalogue import Practice, Stock
+from ..tables import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable
+from .entries import Share
+from .key_places import Path
 from .overlay import (
     Lacking,
     carry_of,
@@ -25,8 +27,6 @@ from .overlay import (
     table_saw_of,
     told,
 )
-from .places import Path
-from .stock import Practice, Stock
 
 Entry = TypeVar("Entry")
 

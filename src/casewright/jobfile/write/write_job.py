@@ -9,12 +9,12 @@ from enum import Enum
 from fractions import Fraction
 from typing import Any
 
-from ..casework.job import Bay, CaseSpec, Construction, Filler, Job, Materials, Run
-from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
-from ..shop.materials import Offcut, OtherSize, SheetGood
+from ...casework.job import Bay, CaseSpec, Construction, Filler, Job, Materials, Run
+from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
+from ...shop.materials import Offcut, OtherSize, SheetGood
+from ..catalogue import Practice, Stock, packaged_stock
 from . import literals
 from .literals import Bare
-from .stock import Practice, Stock, packaged_stock
 
 
 def write_job(job: Job, stock: Stock | None = None) -> str:

@@ -8,10 +8,10 @@ from dataclasses import fields, replace
 from types import MappingProxyType
 from typing import Any
 
-from ..casework.job import Construction
-from ..findings import Finding
-from .places import Path, nearest, places
-from .text import read_text
+from ...casework.job import Construction
+from ...findings import Finding
+from .key_places import Path, nearest, places
+from .toml_text import read_text
 
 _MAKING = {entry.name for entry in fields(Construction)}
 _OF_A_RUN = {"filler": "left_filler"}

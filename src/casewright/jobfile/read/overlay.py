@@ -11,10 +11,10 @@ from dataclasses import MISSING, fields, replace
 from fractions import Fraction
 from typing import Any, TypeVar
 
-from ..casework.job import Construction
-from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
-from ..shop.materials import OtherSize, SheetGood, Spread
-from .model import CarryTable, DadoStackTable, HandSawTable, PinJigTable, Sheet, Table, TableSawTable
+from ...casework.job import Construction
+from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
+from ...shop.materials import OtherSize, SheetGood, Spread
+from ..tables import CarryTable, DadoStackTable, HandSawTable, PinJigTable, Sheet, Table, TableSawTable
 
 Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
 

@@ -8,10 +8,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..errors import LengthError
-from ..findings import Finding
-from ..lengths.fractions_text import quoted
-from ..lengths.length import Unit, parse_length
+from ...errors import LengthError
+from ...findings import Finding
+from ...lengths.fractions_text import quoted
+from ...lengths.length import Unit, parse_length
 
 LONGEST_TEXT = 2_000_000
 MOST_FAULTS = 50

@@ -13,7 +13,17 @@ from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
 from ..casework.job import BackKind, BottomJoint, CaseKind, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
-from .fields import Amount, Length, NotNegative, Positive, Share, SheetSize, Weight, WeightPerArea, Width
+from .read.entries import (
+    Amount,
+    Length,
+    NotNegative,
+    Positive,
+    Share,
+    SheetSize,
+    Weight,
+    WeightPerArea,
+    Width,
+)
 
 Text = Annotated[str, StringConstraints(max_length=2000)]
 Name = Annotated[str, StringConstraints(pattern=r"\S", max_length=80)]

@@ -16,10 +16,10 @@ from typing import Annotated, Any, LiteralString
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from ..errors import LengthError
-from ..lengths.fractions_text import quoted
-from ..lengths.length import Unit, parse_length
-from ..lengths.quantities import KILOGRAMS_IN_A_POUND
+from ...errors import LengthError
+from ...lengths.fractions_text import quoted
+from ...lengths.length import Unit, parse_length
+from ...lengths.quantities import KILOGRAMS_IN_A_POUND
 
 POUNDS_PER_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 SQUARE_FEET_PER_SQUARE_METRE = Fraction(100, Fraction("30.48") ** 2 / 100)

@@ -8,10 +8,10 @@ from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
-from ..errors import LengthError
-from ..lengths.fractions_text import mixed
-from ..lengths.length import MM, Unit, parse_length
-from .fields import POUNDS_PER_KILOGRAM, SQUARE_FEET_PER_SQUARE_METRE
+from ...errors import LengthError
+from ...lengths.fractions_text import mixed
+from ...lengths.length import MM, Unit, parse_length
+from ..read.entries import POUNDS_PER_KILOGRAM, SQUARE_FEET_PER_SQUARE_METRE
 
 MOST_DIGITS = 10
 FINEST_ON_A_RULE = 64

@@ -8,7 +8,7 @@ from typing import Any
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from .model import JobTable
+from .tables import JobTable
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
