@@ -23,7 +23,7 @@ bench: $(VENV)/tests-ready
 
 setup: $(VENV)/tests-ready
 
-KERNEL := setup.py $(wildcard src/casewright/breakdown/engine/kernel/*.[ch])
+KERNEL := setup.py $(wildcard src/casewright/planner/engine/kernel/*.[ch])
 
 $(VENV)/ready: $(KERNEL) pyproject.toml requirements.lock tools/front_end.py package-lock.json
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)

@@ -14,17 +14,17 @@ from pathlib import Path
 from setuptools import Distribution, Extension, setup
 from setuptools.command.build_ext import build_ext
 
-KERNEL = Path("src/casewright/breakdown/engine/kernel")
+KERNEL = Path("src/casewright/planner/engine/kernel")
 # No -march: a wheel must run on other machines than the one it was built on.
 # -ffp-contract=off: the same seed gives the same plan on every processor.
-# -DNDEBUG: the kernel's assertions are for its own test (tests/breakdown/engine/test_kernel.py).
+# -DNDEBUG: the kernel's assertions are for its own test (tests/planner/engine/test_kernel.py).
 FLAGS = ["-O3", "-shared", "-ffp-contract=off", "-fvisibility=hidden", "-DNDEBUG"]
 FLAGS += ["-Wall", "-Wextra", "-Werror"]
 
 
 def fingerprint() -> int:
-    """What `native.py` will compare the loaded library with."""
-    spec = importlib.util.spec_from_file_location("native", KERNEL.parent / "native.py")
+    """What `kernel_binding.py` will compare the loaded library with."""
+    spec = importlib.util.spec_from_file_location("native", KERNEL.parent / "kernel_binding.py")
     assert spec and spec.loader
     native = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(native)
@@ -69,7 +69,7 @@ class WithLibrary(Distribution):
 setup(
     ext_modules=[
         Extension(
-            "casewright.breakdown.engine._kernel",
+            "casewright.planner.engine._kernel",
             sources=sorted(str(path) for path in KERNEL.glob("*.c")),
             depends=sorted(str(path) for path in KERNEL.glob("*.h")),
         )

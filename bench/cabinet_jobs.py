@@ -9,7 +9,7 @@ import random
 from dataclasses import dataclass
 from fractions import Fraction as F
 
-from casewright.breakdown.problem import Bin, Item, Problem, Tool, ToolKind, Trim
+from casewright.planner.problem import Bin, Item, Problem, Tool, ToolKind, Trim
 
 KERF = F(1, 8)
 TRIM = Trim.all_round(F(1, 4))

@@ -7,14 +7,14 @@ import time
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from casewright.breakdown.engine import MaxSeconds
-from casewright.breakdown.grid import grid_of
-from casewright.breakdown.lying import alike, own_settings
-from casewright.breakdown.plan import Plan, Status
-from casewright.breakdown.problem import Goal, Problem
-from casewright.breakdown.setting_bound import fewest_settings
-from casewright.breakdown.solve import solve
-from casewright.breakdown.verify import verify
+from casewright.planner.engine import MaxSeconds
+from casewright.planner.layout.integer_grid import grid_of
+from casewright.planner.layout.orientation import alike, own_settings
+from casewright.planner.layout.setting_bound import fewest_settings
+from casewright.planner.plan import Plan, Status
+from casewright.planner.problem import Goal, Problem
+from casewright.planner.solve import solve
+from casewright.planner.verify.verify import verify
 
 from . import cabinet_jobs, general_packer
 from .coupling import no_couple_fits

@@ -6,13 +6,13 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
 
-from casewright.breakdown import engine
-from casewright.breakdown.bridge import bridge, whole_sheets
-from casewright.breakdown.couples import Family, families, matched
-from casewright.breakdown.grid import Grid, grid_of
-from casewright.breakdown.layout import Leaf, Stack, leaves
-from casewright.breakdown.lying import alike, own_settings
-from casewright.breakdown.problem import PatternKind, Problem
+from casewright.planner import engine
+from casewright.planner.layout.engine_bridge import bridge, whole_sheets
+from casewright.planner.layout.integer_grid import Grid, grid_of
+from casewright.planner.layout.layout_tree import Leaf, Stack, leaves
+from casewright.planner.layout.orientation import alike, own_settings
+from casewright.planner.problem import PatternKind, Problem
+from casewright.planner.second_phase.part_pairs import Family, families, matched
 
 ITERATIONS = 20_000
 

@@ -14,11 +14,11 @@ from dataclasses import dataclass, replace
 import rectpack
 from rectpack import guillotine
 
-from casewright.breakdown.draft import fits
-from casewright.breakdown.grid import Grid, grid_of
-from casewright.breakdown.layout import Leaf, Node, SheetLayout, stacked
-from casewright.breakdown.problem import Problem
-from casewright.breakdown.score import Scorer, standing
+from casewright.planner.layout.cut_draft import fits
+from casewright.planner.layout.integer_grid import Grid, grid_of
+from casewright.planner.layout.layout_tree import Leaf, Node, SheetLayout, stacked
+from casewright.planner.layout.score import Scorer, standing
+from casewright.planner.problem import Problem
 
 CHOICES = ("Bssf", "Blsf", "Baf")
 SPLITS = ("Sas", "Las", "Slas", "Llas", "Maxas", "Minas")

@@ -8,7 +8,8 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
-from casewright.breakdown.engine import Bin, Instance, Item, MaxSeconds, Solution, solve
+from casewright.planner.engine import Bin, Instance, Item, MaxSeconds, Solution
+from casewright.planner.engine import solve_instance as solve
 
 TITLE = "Guillotine bin packing, classes 1-10"
 SECONDS = 10.0

@@ -13,13 +13,13 @@ from statistics import median
 
 from casewright.bench.cutlist import cut_problems
 from casewright.bench.operations import cut_key
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.plan import Plan
-from casewright.breakdown.solve import solve
-from casewright.breakdown.verify import verify
 from casewright.casework.parts.part import Hand
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
+from casewright.planner.engine import MaxIterations
+from casewright.planner.plan import Plan
+from casewright.planner.solve import solve
+from casewright.planner.verify.verify import verify
 from casewright.putright.facts import AsCut, Facts, Origin, facts_after
 from casewright.putright.options import Option
 from casewright.putright.ways import Ways, ways

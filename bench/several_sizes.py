@@ -6,7 +6,8 @@ import json
 import time
 from pathlib import Path
 
-from casewright.breakdown.engine import Bin, Instance, Item, MaxSeconds, solve
+from casewright.planner.engine import Bin, Instance, Item, MaxSeconds
+from casewright.planner.engine import solve_instance as solve
 
 TITLE = "Several sheet sizes, limited stock"
 SECONDS = 10.0

@@ -8,8 +8,8 @@ import pytest
 SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
-# `breakdown` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
-SPINE = "lengths sizes solver shop casework breakdown bench"
+# `planner` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
+SPINE = "lengths sizes solver shop casework planner bench"
 WORK = f"{SPINE} solids record fit putright"
 
 
@@ -27,8 +27,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "shop": layers("lengths sizes solver"),
     "casework": layers("lengths sizes solver shop"),
     "jobfile": layers("lengths sizes solver shop casework"),
-    "breakdown": layers("lengths sizes solver"),
-    "bench": layers("lengths sizes solver shop casework breakdown"),
+    "planner": layers("lengths sizes solver"),
+    "bench": layers("lengths sizes solver shop casework planner"),
     "solids": layers("lengths sizes solver shop casework"),
     "record": layers(SPINE),
     "fit": layers(SPINE),

@@ -23,10 +23,10 @@ from casewright.app.repair_shop import (
 )
 from casewright.app.saved import Saved
 from casewright.app.shop import Heard, hand_out, receive
-from casewright.breakdown.plan import Role
 from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit
+from casewright.planner.plan import Role
 from casewright.putright.facts import Origin
 from casewright.putright.options import Kind
 from casewright.record.state import Status

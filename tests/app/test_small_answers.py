@@ -13,9 +13,9 @@ from casewright.app.begin import job_in_opening
 from casewright.app.examples import example, examples
 from casewright.app.plan import plan_job
 from casewright.app.sheets import sheets_shown
-from casewright.breakdown.plan import Figures, Plan, Status
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
+from casewright.planner.plan import Figures, Plan, Status
 from casewright.shop.materials import Offcut, OtherSize
 from casewright.store.jobs import NoSuchJob
 from samples import job, spec

@@ -8,9 +8,9 @@ from fractions import Fraction as F
 
 from casewright.bench.buying import buying_list
 from casewright.bench.cutlist import cut_problems
-from casewright.breakdown.solve import solve
-from casewright.breakdown.verify import verify
 from casewright.casework.project import draw_up
+from casewright.planner.solve import solve
+from casewright.planner.verify.verify import verify
 from casewright.shop.machines import Carry
 from casewright.shop.materials import Offcut, OtherSize
 from samples import BASE, SHOP, job, spec

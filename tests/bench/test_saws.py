@@ -12,10 +12,10 @@ from casewright.app.jobs import check, load
 from casewright.bench.cutlist import cut_problems
 from casewright.bench.operations import Machine
 from casewright.bench.work import Work, doubts, work
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.solve import solve
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
+from casewright.planner.engine import MaxIterations
+from casewright.planner.solve import solve
 from samples import SHOP, job
 
 STUDIO = Path(__file__).parents[2] / "examples" / "pottery-studio.toml"

@@ -18,14 +18,14 @@ from casewright.bench.operations import Guide, Kind, Machine, Operation, cut_key
 from casewright.bench.order import order
 from casewright.bench.telling import Telling
 from casewright.bench.work import Work, work
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.plan import Plan, Purpose
-from casewright.breakdown.solve import solve
 from casewright.casework.job import BackKind, BottomJoint, Construction, Job, ShelfJoint, ToeKind, TopKind
 from casewright.casework.parts.features import Channel
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
+from casewright.planner.engine import MaxIterations
+from casewright.planner.plan import Plan, Purpose
+from casewright.planner.solve import solve
 from casewright.shop.machines import PinJig
 from casewright.solids.part import difference, solid
 from casewright.solids.shape import shape_of

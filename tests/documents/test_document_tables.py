@@ -11,8 +11,6 @@ import segno
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.breakdown.plan import Purpose
-from casewright.breakdown.problem import Direction, Edge
 from casewright.casework.job import Bay
 from casewright.casework.parts.part import Hand, Role
 from casewright.casework.project import draw_up
@@ -25,6 +23,8 @@ from casewright.documents.tables import buying_csv, parts_csv
 from casewright.documents.weights import weight, weight_words
 from casewright.drawings.pages import Paper
 from casewright.lengths.length import MM, Unit, parse_length
+from casewright.planner.plan import Purpose
+from casewright.planner.problem import Direction, Edge
 from drawings.shown_jobs import plans, project, project_mm
 from samples import job, spec
 

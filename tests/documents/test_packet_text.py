@@ -12,8 +12,6 @@ import pytest
 from pypdf import PdfReader
 
 from casewright.bench.cutlist import cut_problems
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.solve import solve
 from casewright.casework.project import draw_up
 from casewright.documents.buying import buying
 from casewright.documents.cautions import CAUTIONS
@@ -22,6 +20,8 @@ from casewright.documents.packet import Notice, PacketOf, packet, packet_data
 from casewright.documents.typesetting import TEMPLATES
 from casewright.drawings.lettering import THIN_SPACE, lettered
 from casewright.findings import Finding, Weight
+from casewright.planner.engine import MaxIterations
+from casewright.planner.solve import solve
 from drawings.shown_jobs import plans, project, project_mm
 from samples import spec
 

@@ -7,12 +7,12 @@ from fractions import Fraction as F
 from functools import cache
 
 from casewright.bench.cutlist import cut_problems
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.plan import Plan
-from casewright.breakdown.solve import solve
 from casewright.casework.job import BackKind, Bay, CaseKind, Construction, Filler, Job, Run, ToeKind, TopKind
 from casewright.casework.project import Project, draw_up
 from casewright.lengths.length import MM, Mark, Unit
+from casewright.planner.engine import MaxIterations
+from casewright.planner.plan import Plan
+from casewright.planner.solve import solve
 from samples import BASE, SHEETS, job, spec
 
 HUNG = Construction(top=TopKind.DADO, toe=ToeKind.NONE, back=BackKind.RABBET, strips=2)

@@ -6,9 +6,9 @@ from fractions import Fraction as F
 
 from casewright.bench.cutlist import cut_problems
 from casewright.bench.operations import cut_key
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.solve import solve
 from casewright.casework.project import draw_up
+from casewright.planner.engine import MaxIterations
+from casewright.planner.solve import solve
 from casewright.putright.facts import Origin
 from casewright.putright.recorded import cuts_to_free, facts_now
 from casewright.record.state import PartState, Reading, State, Status, Tick

@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 from casewright.bench.cutlist import cut_problems
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.solve import solve
-from casewright.breakdown.verify import verify
 from casewright.casework.project import draw_up
+from casewright.planner.engine import MaxIterations
+from casewright.planner.solve import solve
+from casewright.planner.verify.verify import verify
 from casewright.putright.facts import AsCut, facts_after
 from casewright.putright.options import Kind
 from casewright.putright.slack import cover, insure

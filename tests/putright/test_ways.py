@@ -12,16 +12,16 @@ from hypothesis import strategies as st
 
 from casewright.bench.cutlist import cut_problems
 from casewright.bench.operations import cut_key
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.plan import Plan
-from casewright.breakdown.solve import solve
-from casewright.breakdown.verify import verify
 from casewright.casework.input_changes import with_input
 from casewright.casework.job import Bay, Filler, Job
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.findings import refusals
+from casewright.planner.engine import MaxIterations
+from casewright.planner.plan import Plan
+from casewright.planner.solve import solve
+from casewright.planner.verify.verify import verify
 from casewright.putright.compare import Verdict, judge
 from casewright.putright.facts import AsCut, Blank, Facts, Origin, facts_after
 from casewright.putright.moves import FREE_CONSTRUCTION, settle

@@ -7,16 +7,16 @@ from dataclasses import replace
 
 import pytest
 
-from breakdown.shop import small_job
+from planner.shop import small_job
 from casewright.bench.cutlist import cut_problems
 from casewright.bench.order import order
 from casewright.bench.work import work
-from casewright.breakdown.engine import MaxIterations
-from casewright.breakdown.plan import Plan, SheetPlan
-from casewright.breakdown.solve import solve
 from casewright.casework.project import draw_up
 from casewright.errors import RecordError
 from casewright.findings import Finding, Weight
+from casewright.planner.engine import MaxIterations
+from casewright.planner.plan import Plan, SheetPlan
+from casewright.planner.solve import solve
 from casewright.record.issued import Issued, issued_from_plain, issued_to_plain, numbered_on
 from samples import job
 

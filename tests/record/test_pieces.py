@@ -7,11 +7,11 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from breakdown.shop import problems, small_job
+from planner.shop import problems, small_job
 from casewright.bench.operations import cut_key
-from casewright.breakdown.plan import Role
-from casewright.breakdown.problem import Problem
-from casewright.breakdown.solve import solve
+from casewright.planner.plan import Role
+from casewright.planner.problem import Problem
+from casewright.planner.solve import solve
 from casewright.record.pieces import standing
 
 

@@ -7,12 +7,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from ..breakdown.answer import answer
-from ..breakdown.engine import MaxSeconds
-from ..breakdown.exchange import read_problem
-from ..breakdown.plan import Plan, Status
-from ..breakdown.solve import solve
-from ..breakdown.telling import told
+from ..planner.answer_json import answer
+from ..planner.engine import MaxSeconds
+from ..planner.plan import Plan, Status
+from ..planner.plan_wording import told
+from ..planner.problem_json import read_problem
+from ..planner.solve import solve
 
 
 @dataclass(frozen=True)

@@ -9,13 +9,13 @@ from typing import Any
 
 from ..bench.cutlist import cut_problems
 from ..bench.work import doubts
-from ..breakdown.faults import faults
 from ..casework.project import Project, draw_up
 from ..errors import JobError
 from ..findings import Finding, refusals
 from ..jobfile.job_schema import job_schema
 from ..jobfile.read.locate import located
 from ..jobfile.read.read_job import read_job
+from ..planner.problem_faults import faults
 
 
 @dataclass(frozen=True)

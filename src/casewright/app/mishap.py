@@ -11,13 +11,13 @@ from fractions import Fraction
 
 from ..bench.cutlist import cut_problems
 from ..bench.operations import cut_key
-from ..breakdown.engine import MaxIterations
-from ..breakdown.plan import Plan
-from ..breakdown.solve import solve
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.length import parse_length, show
+from ..planner.engine import MaxIterations
+from ..planner.plan import Plan
+from ..planner.solve import solve
 from ..putright.facts import AsCut, Facts, facts_after
 from ..putright.recorded import cuts_to_free
 from ..record.issued import issued_from_plain

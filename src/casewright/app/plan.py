@@ -10,14 +10,14 @@ from typing import Any
 
 from ..bench.buying import Purchase, buying_list
 from ..bench.cutlist import cut_problems
-from ..breakdown.answer import answer
-from ..breakdown.engine import FirstOf, MaxIterations, MaxSeconds
-from ..breakdown.plan import Plan, Status
-from ..breakdown.problem import Problem
-from ..breakdown.solve import solve
-from ..breakdown.telling import told
 from ..casework.project import Project
 from ..lengths.length import show
+from ..planner.answer_json import answer
+from ..planner.engine import FirstOf, MaxIterations, MaxSeconds
+from ..planner.plan import Plan, Status
+from ..planner.plan_wording import told
+from ..planner.problem import Problem
+from ..planner.solve import solve
 from ..record.issued import Issued, issued_to_plain
 
 SECONDS = 2.0

@@ -10,7 +10,6 @@ from dataclasses import asdict, dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from ..breakdown.plan import Plan
 from ..casework.input_changes import CONSTRUCTION
 from ..casework.job import Job
 from ..casework.project import Project, draw_up
@@ -20,6 +19,7 @@ from ..jobfile.read.read_job import read_job
 from ..jobfile.write import literals
 from ..jobfile.write.write_job import write_job
 from ..lengths.length import show
+from ..planner.plan import Plan
 from ..putright.options import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
 from ..putright.telling import alike, steps
 from ..putright.ways import ways

@@ -16,13 +16,13 @@ from ..bench.order import Ordered, order
 from ..bench.telling import BatchTold, Telling
 from ..bench.times import Pace, learn, timed_by_record
 from ..bench.work import Work, work
-from ..breakdown.plan import Plan
 from ..casework.project import Project
 from ..errors import LengthError, RecordError
 from ..findings import Finding
 from ..fit.planned import planned_method
 from ..fit.spread import Fit, fit
 from ..lengths.length import Unit, parse_length, show
+from ..planner.plan import Plan
 from ..record.events import Event
 from ..record.fold import fold
 from ..record.issued import Issued, issued_from_plain, issued_to_plain, numbered_on

@@ -8,11 +8,11 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
-from ..breakdown.plan import Plan
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.length import parse_length, show
+from ..planner.plan import Plan
 from ..putright.guard import Dimension, check_at_saw, look_alikes
 from ..putright.slack import Cover, cover, insure
 

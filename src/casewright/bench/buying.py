@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..breakdown.plan import Plan
 from ..casework.project import Project
+from ..planner.plan import Plan
 from ..shop.materials import SheetGood
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from ..breakdown.problem import Bin, Item, Limits, Problem, Tool, ToolKind, Trim
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from ..planner.problem import Bin, Item, Limits, Problem, Tool, ToolKind, Trim
 from ..shop.machines import Shop
 from ..shop.materials import Offcut, SheetGood
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..breakdown.plan import Cut, Piece, Plan, Purpose, Role, SheetPlan
-from ..breakdown.problem import Direction, Edge
+from ..planner.plan import Cut, Piece, Plan, Purpose, Role, SheetPlan
+from ..planner.problem import Direction, Edge
 from ..shop.machines import Shop
 from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting, cut_key
 from .passes import from_far_edge

@@ -14,10 +14,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from ..breakdown.plan import Plan
 from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
+from ..planner.plan import Plan
 from .assembly import joinings
 from .boring import level_findings
 from .cutters import Tools, choose_tools

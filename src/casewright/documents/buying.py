@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..bench.buying import Purchase, buying_list
-from ..breakdown.plan import Plan
 from ..casework.parts.part import Role
 from ..casework.project import Project
+from ..planner.plan import Plan
 
 PINS_TO_A_SHELF = 4
 """Common practice: a pin near each corner."""

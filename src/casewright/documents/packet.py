@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..bench.work import Work, work
-from ..breakdown.plan import Plan
 from ..casework.project import Project
 from ..drawings.elevation import elevation
 from ..drawings.lettering import lettered
@@ -15,6 +14,7 @@ from ..drawings.plan_view import plan_view
 from ..drawings.room import walls
 from ..findings import Finding, Weight
 from ..lengths.length import Unit
+from ..planner.plan import Plan
 from .buying import Buying, buying
 from .case_pages import case_page
 from .cautions import CAUTIONS, FIRST

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..breakdown.plan import Plan, Purpose
-from ..breakdown.problem import Direction
 from ..casework.project import Project
 from ..drawings.lettering import lettered
 from ..drawings.pages import Paper, fitted
 from ..drawings.sheet_drawing import sheet_scene
+from ..planner.plan import Plan, Purpose
+from ..planner.problem import Direction
 from .assembly_steps import screw_count, screw_words
 from .buying import Buying
 from .cut_order import CutLine, cut_lines

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from io import StringIO
 
-from ..breakdown.plan import Plan
 from ..casework.project import Project
 from ..lengths.length import MM, Unit, show
+from ..planner.plan import Plan
 from .buying import buying
 from .grouping import work_in_short
 

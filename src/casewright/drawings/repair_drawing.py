@@ -6,8 +6,8 @@ from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 
-from ..breakdown.plan import Role, SheetPlan
 from ..lengths.length import Mark
+from ..planner.plan import Role, SheetPlan
 from .lettering import lettered
 from .pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
 from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle

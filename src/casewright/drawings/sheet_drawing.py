@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..breakdown.plan import Cut, Piece, Role, SheetPlan
-from ..breakdown.problem import Direction
 from ..lengths.length import Mark
+from ..planner.plan import Cut, Piece, Role, SheetPlan
+from ..planner.problem import Direction
 from .lettering import lettered
 from .pens import BOLD, FINE, HAND_CUT, SOFT, TABLE_CUT, Layer, Tint
 from .scene import Arrow, Dimension, Item, Point, Run, Scene, Shape, Words, rectangle

@@ -8,10 +8,10 @@ from enum import Enum
 from fractions import Fraction
 
 from ..bench.operations import cut_key
-from ..breakdown.plan import Plan, Role, SheetPlan
-from ..breakdown.problem import Direction, Trim
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from ..planner.plan import Plan, Role, SheetPlan
+from ..planner.problem import Direction, Trim
 from ..record.pieces import Standing, standing
 
 SPOILED = "spoiled "

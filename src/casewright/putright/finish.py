@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..bench.cutlist import bins_of, cut_problem
-from ..breakdown.engine import MaxIterations
-from ..breakdown.plan import Plan, Status
-from ..breakdown.problem import Bin, Problem
-from ..breakdown.solve import solve
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from ..planner.engine import MaxIterations
+from ..planner.plan import Plan, Status
+from ..planner.problem import Bin, Problem
+from ..planner.solve import solve
 from .facts import Blank, Facts, Origin
 
 BUYING = 1000

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from ..bench.operations import cut_key
-from ..breakdown.plan import Plan, Role
 from ..casework.project import Project
+from ..planner.plan import Plan, Role
 from ..record.state import State, Status
 from .facts import AsCut, Blank, Facts, Origin, facts_after
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..bench.cutlist import cut_problems
-from ..breakdown.engine import MaxIterations
-from ..breakdown.plan import Plan
-from ..breakdown.solve import solve
-from ..breakdown.verify import verify
 from ..casework.project import Project
+from ..planner.engine import MaxIterations
+from ..planner.plan import Plan
+from ..planner.solve import solve
+from ..planner.verify.verify import verify
 
 
 @dataclass(frozen=True)

@@ -12,10 +12,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from ..breakdown.plan import Cut, Figures, Piece, Plan, Purpose, Role, SheetPlan, Status, Unplaced
-from ..breakdown.problem import Direction, Edge
 from ..errors import RecordError
 from ..findings import Finding, Weight
+from ..planner.plan import Cut, Figures, Piece, Plan, Purpose, Role, SheetPlan, Status, Unplaced
+from ..planner.problem import Direction, Edge
 
 
 @dataclass(frozen=True)

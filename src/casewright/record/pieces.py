@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..bench.operations import cut_key
-from ..breakdown.plan import Piece, Role, SheetPlan
-from ..breakdown.problem import Direction
+from ..planner.plan import Piece, Role, SheetPlan
+from ..planner.problem import Direction
 
 
 @dataclass(frozen=True, slots=True)

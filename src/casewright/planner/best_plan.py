@@ -1,0 +1,183 @@
+"""The best plan so far, and the ways to a better one that every goal's search uses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..findings import Finding, Weight
+from . import engine
+from .first_phase.hand_cuts import carried
+from .layout.engine_bridge import Room, as_sheets, bridge
+from .layout.exact_plan import sheet_of
+from .layout.fence_settings import beyond_reach, split_groups
+from .layout.integer_grid import grid_of
+from .layout.layout_tree import Carried, HandStack, Leaf, Node, SheetLayout, Stack, leaves, stages
+from .layout.plan_figures import figures_of
+from .layout.score import Scorer, standing
+from .plan import Plan, Status, Unplaced
+from .problem import FirstCut, Goal, PatternKind, Problem
+
+Report = Callable[[Plan], None]
+
+
+@dataclass(frozen=True)
+class Proof:
+    """The least money and the fewest sheets any plan of this kind needs."""
+
+    money: Fraction
+    sheets: int
+
+
+Merit = tuple[Fraction | int, ...]
+
+
+class Planner:
+    """Holds the best layouts found for a problem and reports every better plan."""
+
+    def __init__(self, problem: Problem, found: tuple[Finding, ...], progress: Report | None) -> None:
+        self.problem = problem
+        self.found = found
+        self.grid = grid_of(problem)
+        self.scorer = Scorer(problem, self.grid)
+        self.wanted = [item.count for item in problem.items]
+        self.carries = problem.hand_saw is not None and problem.limits.any
+        self.progress = progress
+        self.proof = Proof(Fraction(0), 0)
+        self.layouts: list[SheetLayout] = []
+        self.missing = list(self.wanted)
+        self.merit: Merit = ()
+
+    def fill(
+        self,
+        wanted: Sequence[int],
+        rooms: Sequence[Room],
+        pattern: PatternKind,
+        stop: engine.Stop,
+        seed: int,
+        cores: int = 1,
+        report: Callable[[list[SheetLayout], list[int]], object] | None = None,
+        proves: bool = False,
+    ) -> tuple[list[SheetLayout], list[int]]:
+        """What the engine makes of these rooms: layouts, and how many of each item are left over."""
+        model = bridge(self.grid, wanted, rooms, pattern)
+
+        def take(solution: engine.Solution) -> tuple[list[SheetLayout], list[int]]:
+            if proves and model.exact:
+                self.prove(Proof(solution.bound.cost * model.money, solution.bound.bins))
+            missing = model.missing(solution.unplaced, len(self.wanted))
+            return as_sheets(rooms, model.layouts(solution.patterns)), missing
+
+        def better(solution: engine.Solution) -> None:
+            if report:
+                report(*take(solution))
+
+        return take(engine.solve(model.instance, stop, seed, better, cores))
+
+    def offer(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
+        """Take these layouts, made for the table saw alone, if they make a better plan."""
+        return self.offer_ready([self.ready(layout) for layout in layouts], missing)
+
+    def ready(self, layout: SheetLayout) -> SheetLayout:
+        """The layout with its cuts by hand; without them where there is no room for any."""
+        if not self.carries or not isinstance(layout.root, Leaf | Stack):
+            return layout
+        return carried(self.grid, layout) or layout
+
+    def offer_ready(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
+        """Take these layouts if they keep to the pattern asked for and make a better plan."""
+        merit = (sum(missing), *standing(self.scorer, layouts).rank())
+        if (self.merit and merit >= self.merit) or not all(self.keeps_pattern(lay) for lay in layouts):
+            return False
+        self.layouts, self.missing, self.merit = layouts, missing, merit
+        if self.progress:
+            self.progress(self.plan())
+        return True
+
+    def keeps_pattern(self, layout: SheetLayout) -> bool:
+        """Whether no carried piece needs more stages than allowed."""
+        most = self.problem.pattern.stages
+        return most is None or all(self._stages(node) <= most for node in _pieces(layout.root))
+
+    def _stages(self, node: Node) -> int:
+        first = self.problem.pattern.first_cut
+        if first is FirstCut.ANY:
+            return stages(node)
+        across = first is FirstCut.ACROSS
+        as_asked = isinstance(node, Stack) and node.along_x == across
+        return stages(node if as_asked else Stack(across, (node,)))
+
+    def prove(self, bound: Proof) -> None:
+        self.proof = Proof(max(self.proof.money, bound.money), max(self.proof.sheets, bound.sheets))
+
+    @property
+    def money(self) -> Fraction:
+        return sum((self.grid.bins[layout.bin].cost for layout in self.layouts), Fraction(0))
+
+    @property
+    def settled(self) -> bool:
+        """Whether the money for sheets is proved least, with nothing missing or over the limits."""
+        return not any(self.missing) and self.money <= self.proof.money and not self.bent
+
+    @property
+    def bent(self) -> int:
+        return sum(self.scorer(layout).bent for layout in self.layouts)
+
+    def plan(self) -> Plan:
+        problem = self.problem
+        sheets = tuple(sheet_of(problem, self.grid, layout, n) for n, layout in enumerate(self.layouts, 1))
+        figures = figures_of(problem, sheets)
+        unplaced = tuple(
+            Unplaced(item.name, count)
+            for item, count in zip(problem.items, self.missing, strict=True)
+            if count
+        )
+        status = Status.OPEN
+        if unplaced:
+            status = Status.IMPOSSIBLE
+        elif problem.goals[0] is Goal.SHEET_MONEY and self.proof.money == figures.money:
+            status = Status.OPTIMAL
+        findings = (
+            *self.found,
+            *split_groups(problem, sheets),
+            *self._bends(),
+            *beyond_reach(problem, sheets),
+        )
+        return Plan(sheets, self.proof.money, self.proof.sheets, status, figures, unplaced, findings)
+
+    def _bends(self) -> tuple[Finding, ...]:
+        """A finding for every sheet with a piece that is more than one person carries."""
+        return tuple(
+            self._bend(f"sheet {number}", layout)
+            for number, layout in enumerate(self.layouts, 1)
+            if self.scorer(layout).bent
+        )
+
+    def _bend(self, place: str, layout: SheetLayout) -> Finding:
+        bin_ = self.grid.bins[layout.bin]
+        large = sorted(
+            {
+                self.problem.items[leaf.item].name
+                for leaf in leaves(layout.root)
+                if not self.grid.carriable(bin_, *self.grid.items[leaf.item].size(leaf.turned))
+            }
+        )
+        if large:
+            text = f"{', '.join(large)}: itself more than one person carries, so its piece is too."
+        else:
+            text = "No first cuts were found here that leave only pieces one person carries."
+        return Finding("limit-bent", place, text, "Carry it with a helper.", Weight.WARN)
+
+
+def _pieces(root: Node | HandStack | Carried) -> list[Node]:
+    """What each piece that goes to the table saw is cut into."""
+    if isinstance(root, HandStack):
+        return [node for child in root.children for node in _pieces(child)]
+    return [root.node] if isinstance(root, Carried) else [root]
+
+
+def without_limits(problem: Problem) -> PatternKind:
+    """The pattern the engine is held to for bounds: hand cuts come before the stages counted."""
+    carries = problem.hand_saw is not None and problem.limits.any
+    return PatternKind() if carries else replace(problem.pattern)

@@ -1,0 +1,208 @@
+"""Columns of the master problem: how often each kind of item is cut from one bin.
+
+Like items of an instance are one kind; a column keeps the tree it was assembled as, so that it can be
+laid out when a plan uses it.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .instance import Axis, FirstCut, Instance, Item, Node, Pattern, Piece, Rest, Strip
+
+Counts = NDArray[np.int64]
+Tree = tuple[int, ...]
+"""Preorder, three integers a node: a join (-1 - axis, length, width) or an item (kind, turned, 0)."""
+
+
+FIRST_AXIS = {FirstCut.ALONG: Axis.Y, FirstCut.ACROSS: Axis.X}
+
+
+@dataclass(frozen=True, slots=True)
+class Kinds:
+    """The kinds of items of an instance: items of one size and freedom to turn, with their demand."""
+
+    item: tuple[Item, ...]
+    members: tuple[tuple[int, ...], ...]
+    kind_of: tuple[int, ...]
+
+    @property
+    def demand(self) -> Counts:
+        return np.array([item.count for item in self.item], dtype=np.int64)
+
+
+def kinds_of(instance: Instance) -> Kinds:
+    members: dict[tuple[int, int, bool], list[int]] = {}
+    for number, item in enumerate(instance.items):
+        length, width = item.length, item.width
+        if item.may_turn:
+            length, width = max(length, width), min(length, width)
+        if item.count:
+            members.setdefault((length, width, item.may_turn and length != width), []).append(number)
+    kind_of = [-1] * len(instance.items)
+    for kind, numbers in enumerate(members.values()):
+        for number in numbers:
+            kind_of[number] = kind
+    return Kinds(
+        tuple(
+            Item(length, width, sum(instance.items[n].count for n in numbers), may_turn)
+            for (length, width, may_turn), numbers in members.items()
+        ),
+        tuple(tuple(numbers) for numbers in members.values()),
+        tuple(kind_of),
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Column:
+    """One way to cut one bin. `tree` or `pattern` says how it is laid out; neither, while only counting."""
+
+    bin: int
+    counts: Counts
+    tree: Tree = ()
+    pattern: Pattern | None = None
+
+    @property
+    def key(self) -> tuple[int, bytes]:
+        return self.bin, self.counts.tobytes()
+
+
+def column_of_pattern(kinds: Kinds, pattern: Pattern) -> Column:
+    counts = np.zeros(len(kinds.item), dtype=np.int64)
+    for piece in pattern.pieces():
+        counts[kinds.kind_of[piece.item]] += 1
+    return Column(pattern.bin, counts, pattern=pattern)
+
+
+def columns_of_trees(bin_number: int, kinds: int, code: NDArray[np.int32]) -> list[Column]:
+    """Splits the kernel's output into columns."""
+    first = code[::3]
+    nodes_open = np.cumsum(np.where(first < 0, 1, -1))
+    trees_done = -np.minimum.accumulate(np.minimum(nodes_open, 0))  # each leaves one fewer open
+    ends = np.nonzero(np.diff(trees_done, prepend=0))[0] + 1
+    columns = []
+    for start, end in itertools.pairwise([0, *ends.tolist()]):
+        items = first[start:end]
+        counts = np.bincount(items[items >= 0], minlength=kinds)
+        columns.append(Column(bin_number, counts, tuple(code[3 * start : 3 * end].tolist())))
+    return columns
+
+
+def lay_out(instance: Instance, kinds: Kinds, columns: list[Column]) -> tuple[Pattern, ...]:
+    """The columns as patterns of the instance's own items; what they hold beyond the demand is left out."""
+    left = [item.count for item in instance.items]
+
+    def take(kind: int) -> int | None:
+        for number in kinds.members[kind]:
+            if left[number]:
+                left[number] -= 1
+                return number
+        return None
+
+    patterns = []
+    for column in columns:
+        box = instance.bins[column.bin]
+        if column.pattern is None:
+            whole = (0, 0, box.length, box.width)
+            node = _place(kinds, _parse(kinds, iter(column.tree)), whole)
+        else:
+            node = column.pattern.root
+        root = _relabel(instance, kinds, node, take)
+        wanted = FIRST_AXIS.get(instance.first_cut)
+        if not isinstance(root, Strip) or (wanted is not None and root.axis is not wanted):
+            # No cut of the first stage is needed: the bin is one part of it.
+            root = Strip(0, 0, box.length, box.width, wanted or Axis.X, (root,))
+        patterns.append(Pattern(column.bin, root))
+    return tuple(patterns)
+
+
+Box = tuple[int, int, int, int]
+
+
+def cut_from(box: Box, axis: Axis, start: int, extent: int) -> Box:
+    """The part of a box from `start`, as long as `extent`, on the axis."""
+    x, y, length, width = box
+    if axis is Axis.X:
+        return (x + start, y, extent, width)
+    return (x, y + start, length, extent)
+
+
+def trimmed(piece: Piece, box: Box) -> Node:
+    """The box with the piece in its corner and trimming cuts as needed."""
+    _, _, length, width = box
+    if piece.width < width:
+        low = trimmed(piece, cut_from(box, Axis.Y, 0, piece.width))
+        rest = Rest(*cut_from(box, Axis.Y, piece.width, width - piece.width))
+        return Strip(*box, Axis.Y, (low, rest))
+    if piece.length < length:
+        rest = Rest(*cut_from(box, Axis.X, piece.length, length - piece.length))
+        return Strip(*box, Axis.X, (piece, rest))
+    return piece
+
+
+@dataclass(frozen=True, slots=True)
+class _Assembled:
+    length: int
+    width: int
+    kind: int
+    axis: Axis
+    two: tuple[_Assembled, ...]
+
+
+def _parse(kinds: Kinds, tree: Iterator[int]) -> _Assembled:
+    first, second = next(tree), next(tree)
+    next(tree)
+    if first >= 0:
+        item = kinds.item[first]
+        length, width = (item.width, item.length) if second else (item.length, item.width)
+        return _Assembled(length, width, first, Axis.X, ())
+    one, other = _parse(kinds, tree), _parse(kinds, tree)
+    axis = Axis(-1 - first)
+    if axis is Axis.X:
+        return _Assembled(one.length + other.length, max(one.width, other.width), -1, axis, (one, other))
+    return _Assembled(max(one.length, other.length), one.width + other.width, -1, axis, (one, other))
+
+
+def _place(kinds: Kinds, built: _Assembled, box: Box) -> Node:
+    """The assembled rectangle laid into a box; pieces bear the number of their kind's first member."""
+    if not built.two:
+        member = kinds.members[built.kind][0]
+        return trimmed(Piece(box[0], box[1], built.length, built.width, member, False), box)
+    one, other = built.two
+    along, size = (one.length, box[2]) if built.axis is Axis.X else (one.width, box[3])
+    parts: list[Node] = []
+    for half, start, extent in ((one, 0, along), (other, along, size - along)):
+        node = _place(kinds, half, cut_from(box, built.axis, start, extent))
+        parts += node.parts if isinstance(node, Strip) and node.axis is built.axis else (node,)
+    return Strip(*box, built.axis, tuple(parts))
+
+
+def _relabel(instance: Instance, kinds: Kinds, node: Node, take: Callable[[int], int | None]) -> Node:
+    """Pieces given to items still wanted, the others made rests; rests side by side made one."""
+    if isinstance(node, Rest):
+        return node
+    if isinstance(node, Piece):
+        number = take(kinds.kind_of[node.item])
+        if number is None:
+            return Rest(node.x, node.y, node.length, node.width)
+        turned = (node.length, node.width) != (instance.items[number].length, instance.items[number].width)
+        return replace(node, item=number, turned=turned)
+    parts: list[Node] = []
+    for part in node.parts:
+        new = _relabel(instance, kinds, part, take)
+        last = parts[-1] if parts else None
+        if isinstance(new, Rest) and isinstance(last, Rest):
+            if node.axis is Axis.X:
+                new = Rest(last.x, last.y, last.length + new.length, last.width)
+            else:
+                new = Rest(last.x, last.y, last.length, last.width + new.width)
+            parts.pop()
+        parts.append(new)
+    if len(parts) == 1 and isinstance(parts[0], Rest):
+        return parts[0]
+    return replace(node, parts=tuple(parts))

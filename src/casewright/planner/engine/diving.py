@@ -1,0 +1,172 @@
+"""Diving: round the master's columns up one after another, pricing for what is left, and let the search
+finish.
+
+F. Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud: Pattern-based diving heuristics for a two-dimensional
+guillotine cutting-stock problem with leftovers. EURO Journal on Computational Optimization 7 (2019).
+R. Sadykov, F. Vanderbeck, A. Pessoa, I. Tahiri, E. Uchoa: Primal heuristics for branch and price: the assets
+of diving methods. INFORMS Journal on Computing 31 (2019).
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from .column_generation import Bounding
+from .columns import Column, Counts, Kinds, lay_out
+from .instance import Instance, Pattern
+from .master_problem import Master
+from .ruin_recreate import Search
+
+PRICINGS = 3
+"""Between two roundings."""
+
+MOST_PRICINGS = 80
+"""Of patterns of one kind of bin, in one dive: then the columns at hand have to do."""
+
+SURE = 0.85
+LEFT_TO_SEARCH = 0.3
+"""Of the cost: when no more than that is still fractional, the search takes over."""
+
+BACKS = 4
+"""How often a dive that prices goes back."""
+
+SEARCH_WORK = 1_500_000
+"""Iterations times items for the rest of one dive."""
+
+
+@dataclass(frozen=True, slots=True)
+class Diver:
+    """Makes dives for one instance; each draws its roundings from its own seed."""
+
+    instance: Instance
+    kinds: Kinds
+
+    def dive(
+        self, bounding: Bounding, best_cost: int, seed: int, enough: Callable[[], bool]
+    ) -> tuple[Pattern, ...] | None:
+        """A plan cheaper than `best_cost`, or None; new columns are priced for what is left. Given up as
+        soon as `enough` says so."""
+        target = best_cost - bounding.grain
+        master = Master(self.kinds.demand, self.instance.bins)
+        for column in bounding.master.columns:
+            master.add(column)
+
+        pricings = iter(range(MOST_PRICINGS // len(self.instance.bins)))
+
+        def within(left: Counts) -> bool:
+            return not enough() and self._price(bounding, master, left, target, pricings)
+
+        for taken in self.leaves(master, target, np.random.default_rng(seed), within, BACKS):
+            if (plan := self.finish(taken, target, seed)) is not None:
+                return plan
+        return None
+
+    def leaves(
+        self,
+        master: Master,
+        target: int,
+        draw: np.random.Generator,
+        within: Callable[[Counts], bool],
+        backs: int,
+    ) -> Iterator[list[Column]]:
+        """Columns rounded up until no more than a share of the cost is fractional. `within` solves the
+        master again, what is left of the demand being given, and says whether the target is still within
+        reach. When it is not, or when columns given were of no use, the last rounding is taken back, one
+        of its columns stays as it was from then on, and another way is tried, `backs` times in all. The
+        master is free again when there are no more."""
+        times: dict[int, int] = {}
+        steps: list[dict[int, int]] = []
+        share = LEFT_TO_SEARCH * draw.uniform(0.6, 1.4)
+        while True:
+            taken = [master.columns[place] for place, number in times.items() for _ in range(number)]
+            rounded: dict[int, int] = {}
+            if self._cost(taken) >= (1 - share) * target:
+                yield taken
+            elif within(self._left(taken)):
+                rounded = self._rounded(master, times, draw)
+            if rounded:
+                steps.append(rounded)
+                for place, more in rounded.items():
+                    times[place] = times.get(place, 0) + more
+                    master.at_least(place, times[place])
+            elif steps and backs:
+                backs -= 1
+                last = steps.pop()
+                for place, more in last.items():
+                    times[place] -= more
+                    master.at_least(place, times[place])
+                doubtful = int(draw.choice(list(last)))
+                master.exactly(doubtful, times[doubtful])
+            else:
+                master.release(times)
+                return
+
+    def _cost(self, taken: list[Column]) -> int:
+        return sum(self.instance.bins[column.bin].price for column in taken)
+
+    def _left(self, taken: list[Column]) -> Counts:
+        left = self.kinds.demand
+        for column in taken:
+            left = np.maximum(left - column.counts, 0)
+        return left
+
+    def _price(
+        self, bounding: Bounding, master: Master, left: Counts, target: int, pricings: Iterator[int]
+    ) -> bool:
+        """Whether the target is still within reach of the LP, after a few of the pricings left."""
+        for _ in itertools.islice(pricings, PRICINGS):
+            found = master.solve()
+            if found is None:
+                return False
+            if not bounding.columns_for(found, left, master):
+                return found.cost <= target + 1e-6
+        found = master.solve()
+        return found is not None and found.cost <= target + 1e-6
+
+    @staticmethod
+    def _rounded(master: Master, times: dict[int, int], draw: np.random.Generator) -> dict[int, int]:
+        """The columns to be taken once more, or more often: all that the LP is sure of, else one drawn."""
+        rest = master.values()
+        for place, already in times.items():
+            rest[place] -= already
+        more = np.floor(rest + 1 - SURE).astype(int)
+        if not more.any():
+            fractional = np.nonzero(rest > 1e-6)[0]
+            if not len(fractional):
+                return {}
+            weights = rest[fractional] ** 3
+            more[draw.choice(fractional, p=weights / weights.sum())] = 1
+        return {int(place): int(more[place]) for place in np.nonzero(more > 0)[0]}
+
+    def finish(self, taken: list[Column], target: int, seed: int) -> tuple[Pattern, ...] | None:
+        """A plan of the columns taken and new bins for what they do not cover, for `target` at most."""
+        money = target - self._cost(taken)
+        start = lay_out(self.instance, self.kinds, taken)
+        missing = [item.count for item in self.instance.items]
+        used = [0] * len(self.instance.bins)
+        for pattern in start:
+            used[pattern.bin] += 1
+            for piece in pattern.pieces():
+                missing[piece.item] -= 1
+        rest = replace(
+            self.instance,
+            items=tuple(replace(i, count=n) for i, n in zip(self.instance.items, missing, strict=True)),
+            bins=tuple(
+                b if b.count is None else replace(b, count=max(0, b.count - n))
+                for b, n in zip(self.instance.bins, used, strict=True)
+            ),
+        )
+        if money < 0 or any(
+            b.count is not None and b.count < n for b, n in zip(self.instance.bins, used, strict=True)
+        ):
+            return None
+        if rest.copies == 0:
+            return start
+        with Search(rest, seed) as search:
+            search.goal(money)
+            found, _ = search.run(SEARCH_WORK // (rest.copies + 50))
+            return start + search.plan() if found else None

@@ -1,0 +1,172 @@
+"""Plans from patterns that the searches came by, whatever became of the plans they were in.
+
+An LP over them and over the columns of the bounding, priced by looking through the pool, says which go
+together; dives round its solution, and go back when they lead nowhere.
+
+M. Monaci, P. Toth: A set-covering-based heuristic approach for bin-packing problems. INFORMS Journal on
+Computing 18 (2006).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .columns import Column, Counts, Kinds, lay_out
+from .diving import Diver
+from .instance import Instance, Pattern
+from .master_problem import Master, Relaxation
+from .ruin_recreate import Search
+
+WORTH_KEEPING = 0.88
+"""Of the fill that the goal needs on average."""
+
+MOST_PATTERNS = 60_000
+MOST_COUNTS = 6_000_000
+"""Patterns times kinds of items, so that a large job does not fill the memory."""
+
+ADDED_AT_ONCE = 150
+FIRST_COLUMNS = 300
+MOST_COLUMNS = 1500
+NEAR = 0.05
+"""Of the dearest price: columns that miss the goal by so little still go into the master."""
+
+BACKS = 16
+"""How often a dive goes back: a step of it costs less than what leads there."""
+
+
+class Pool:
+    """Patterns remembered by searches, and dives into them while these live."""
+
+    def __init__(self, searches: Sequence[Search], instance: Instance, kinds: Kinds) -> None:
+        self._searches = searches
+        self._seen = [0] * len(searches)
+        self._priced = 0
+        """How many of each search's patterns, and of the columns priced elsewhere, are taken in."""
+        self._from: list[tuple[Search, int] | Column] = []
+        """Of each pattern, the search and its place there, or the column that it is."""
+        self._taught: set[int] = set()
+        self._instance = instance
+        self._kinds = kinds
+        self._bins = instance.bins
+        self._diver = Diver(instance, kinds)
+        self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
+        self._area = sum(item.area * item.count for item in instance.items)
+        self._bin_of = np.zeros(0, dtype=np.int32)
+        self._counts = np.zeros((0, len(kinds.item)), dtype=np.float32)  # what they are multiplied with
+        self._place: dict[tuple[int, bytes], int] = {}
+        self._master: Master | None = None
+        self.hopeful = True
+        """Whether the last dive came as far as something that the search could have finished."""
+
+    def aim(self, goal: int) -> None:
+        """A plan for `goal` is looked for from now on; patterns that may be of use for it are remembered."""
+        self._goal = goal
+        self._master = None
+        self.hopeful = True
+        most = min(MOST_PATTERNS, MOST_COUNTS // max(1, len(self._kinds.item))) // len(self._searches)
+        for search in self._searches:
+            search.remember(WORTH_KEEPING * self._area / max(1, goal), most)
+
+    def join(self, columns: list[Column], priced: list[Column]) -> bool:
+        """Makes a master of the columns given, which cover the demand, and of what is of use for the goal
+        of what is remembered and of those `priced`, a list that only grows; whether its LP leaves room for
+        the goal."""
+        self._look(priced)
+        self._master = None
+        master = Master(self._kinds.demand, self._bins)
+        for column in columns:
+            master.add(column)
+        fill = self._counts @ np.array([item.area for item in self._kinds.item], dtype=np.float32)
+        self._add(master, np.argsort(-fill / self._prices[self._bin_of].clip(1))[:FIRST_COLUMNS])
+        while (found := master.solve()) is not None:
+            losses = self._losses(found)
+            gaining = np.nonzero(losses < -1e-5 * self._prices.max())[0]
+            if not self._add(master, gaining[np.argsort(losses[gaining])[:ADDED_AT_ONCE]]):
+                break
+        if found is None or found.cost > self._goal + NEAR * self._prices.max():
+            return False
+        near = np.nonzero(losses <= self._goal - found.cost + NEAR * self._prices.max())[0]
+        near = near[np.argsort(losses[near])[:MOST_COLUMNS]]
+        self._add(master, near)
+        self._teach(near)
+        self._master = master
+        return True
+
+    def _teach(self, places: NDArray[np.int64]) -> None:
+        """What goes together is of use to the searches too: each learns what it has not come by itself."""
+        for place in places.tolist():
+            source = self._from[place]
+            if isinstance(source, Column) and place not in self._taught:
+                self._taught.add(place)
+                (pattern,) = lay_out(self._instance, self._kinds, [source])
+                for search in self._searches:
+                    search.learn(pattern)
+
+    def _look(self, priced: list[Column]) -> None:
+        """Takes in what was remembered and priced since."""
+        for place, search in enumerate(self._searches):
+            first = self._seen[place]
+            bins, counts = search.remembered_counts(first, self._kinds)
+            self._seen[place] += len(bins)
+            self._take([(search, first + n) for n in range(len(bins))], bins, counts)
+        since = priced[self._priced :]
+        self._priced = len(priced)
+        if since:
+            counts = np.array([column.counts for column in since])
+            self._take(since, np.array([column.bin for column in since], dtype=np.int32), counts)
+
+    def _take(
+        self,
+        source: Sequence[tuple[Search, int] | Column],
+        bins: NDArray[np.int32],
+        counts: NDArray[np.integer[Any]],
+    ) -> None:
+        self._from += source
+        self._bin_of = np.concatenate([self._bin_of, bins])
+        self._counts = np.concatenate([self._counts, counts.astype(np.float32)])
+
+    def _losses(self, found: Relaxation) -> NDArray[np.float64]:
+        """By how much each pattern costs more than what is in it is worth."""
+        worth = self._counts @ found.duals.astype(np.float32)
+        return (self._prices + found.stock)[self._bin_of] - worth
+
+    def _add(self, master: Master, places: NDArray[np.int64]) -> bool:
+        gained = False
+        for place in places.tolist():
+            column = Column(int(self._bin_of[place]), self._counts[place].astype(np.int64))
+            self._place[column.key] = place
+            gained |= master.add(column)
+        return gained
+
+    def dive(self, seed: int, enough: Callable[[], bool]) -> tuple[Pattern, ...] | None:
+        """A plan for the goal, or None: always, unless `join` has left room for the goal. Given up as soon
+        as `enough` says so."""
+        master = self._master
+        self.hopeful = False
+        if master is None:
+            return None
+
+        def within(_: Counts) -> bool:
+            found = None if enough() else master.solve()
+            return found is not None and found.cost <= self._goal + 1e-6
+
+        for taken in self._diver.leaves(master, self._goal, np.random.default_rng(seed), within, BACKS):
+            self.hopeful = True
+            columns = [self._with_pattern(column) for column in taken]
+            if (plan := self._diver.finish(columns, self._goal, seed)) is not None:
+                return plan
+        return None
+
+    def _with_pattern(self, column: Column) -> Column:
+        if column.tree or column.pattern:
+            return column
+        source = self._from[self._place[column.key]]
+        if isinstance(source, Column):
+            return source
+        search, place = source
+        return replace(column, pattern=search.remembered_pattern(place))

@@ -1,0 +1,334 @@
+"""Pricing tables on a grid of the sizes that matter (kernel: line.c, tables.c, trace.c).
+
+The grid is coarser than the units by `scale_x`, `scale_y`: items and bin are rounded down on it, so
+whatever fits in fact fits there too, and what is proved of the tables holds.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import itertools
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .columns import Column, Kinds, columns_of_trees
+from .instance import Bin, Item
+from .kernel_binding import FLOATS, INTEGERS, GridType, LineType, SeedType, kernel
+
+Integers = NDArray[np.int32]
+Floats = NDArray[np.float32]
+
+WORK_OF_ONE_TABLE = 20_000_000
+"""Additions for one table; a bin with a finer grid is seen through a coarser one."""
+
+LONGEST = 6000
+"""Steps of a grid along one side, the sizes that do not matter included."""
+
+BESIDE, FEW, EIGHT = 16, 4, 8
+"""As in beside.h and pricing.h."""
+
+EVEN = 0.6
+"""When so many of the widths are sizes that matter, all may as well be: then what a cut leads to lies
+beside each other in the tables."""
+
+ROOM = 2_000_000
+ROOM_FOR_PAIRS = 4_000_000
+
+
+def floats(array: Floats) -> object:
+    return array.ctypes.data_as(FLOATS)
+
+
+def integers(array: Integers) -> object:
+    return array.ctypes.data_as(INTEGERS)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The sizes that matter along one side (see line.c); `left` is by whole length."""
+
+    size: Integers
+    first: Integers
+    pair: Integers
+    across: Integers
+    left: Integers
+
+    @property
+    def pairs(self) -> int:
+        return int(self.first[-1])
+
+    @property
+    def places(self) -> int:
+        """How many places the sizes take up when filled side by side (tables.c)."""
+        places, start = 0, 0
+        for size in range(1, len(self.size) + 1):
+            full = size == len(self.size) or size - start == BESIDE
+            pairs = not full and self.first[size] < self.first[size + 1]
+            # The first pair of a size has the smallest part, and so the largest.
+            if full or (pairs and self.pair[2 * self.first[size] + 1] >= start):
+                places += FEW if size - start <= FEW else BESIDE
+                start = size
+        return places
+
+    @property
+    def even(self) -> bool:
+        """Whether every whole length is a size that matters."""
+        return len(self.size) == len(self.left)
+
+    def native(self) -> LineType:
+        return LineType(
+            len(self.size), self.even, integers(self.first), integers(self.pair), integers(self.across)
+        )
+
+
+def line(sides: Iterable[tuple[int, int]], whole: int) -> Line | None:
+    """`sides`: of the items, each with how often it may be used. None when there are too many pairs."""
+    reached, within = 1, (1 << (whole + 1)) - 1
+    for side, count in sides:
+        for _ in range(min(count, whole // side) if side else 0):
+            before = reached
+            reached |= (reached << side) & within
+            if reached == before:
+                break
+    bits = np.frombuffer(reached.to_bytes(whole // 8 + 1, "little"), dtype=np.uint8)
+    return _lay(np.ascontiguousarray(np.unpackbits(bits, bitorder="little")[: whole + 1]), whole)
+
+
+def evened(found: Line) -> Line | None:
+    """With every length a size that matters, if most are."""
+    lengths = len(found.left)
+    if found.even or len(found.size) < EVEN * lengths:
+        return found
+    return _lay(np.ones(lengths, dtype=np.uint8), lengths - 1)
+
+
+def _lay(normal: NDArray[np.uint8], whole: int) -> Line | None:
+    size, first, across = (np.empty(whole + 2, dtype=np.int32) for _ in range(3))
+    left = np.empty(whole + 1, dtype=np.int32)
+    pair = np.empty(ROOM_FOR_PAIRS, dtype=np.int32)
+    count = kernel().lay_line(
+        whole,
+        normal.ctypes.data_as(ctypes.POINTER(ctypes.c_uint8)),
+        integers(size),
+        integers(first),
+        integers(pair),
+        ROOM_FOR_PAIRS,
+        integers(across),
+        integers(left),
+    )
+    if not count:
+        return None
+    first = first[: count + 1].copy()
+    return Line(size[:count].copy(), first, pair[: 2 * first[-1]].copy(), across[:count].copy(), left)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """What a bin looks like on the grid; `faithful`: nothing is lost by rounding."""
+
+    scale_x: int
+    scale_y: int
+    faithful: bool
+    x: Line
+    y: Line
+    seeds: tuple[tuple[int, int, int, int], ...]
+
+    @property
+    def work(self) -> int:
+        """Additions for one table."""
+        return self.x.pairs * len(self.y.size) + self.y.pairs * len(self.x.size)
+
+    @property
+    def made(self) -> int:
+        """Additions that the kernel makes for one table: sizes along the length that depend on each other
+        leave places beside them empty (beside.c)."""
+        if self.y.even:
+            return self.work
+        return self.x.pairs * len(self.y.size) + self.y.pairs * self.x.places
+
+
+def grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int] | None = None) -> Grid:
+    """The finest grid within the work of one table, or one of the scales asked for."""
+    on_x, on_y = _sides(items, bin_)
+    exact_x, exact_y = math.gcd(*(s for s, _ in on_x)), math.gcd(*(s for s, _ in on_y))
+    if scales:
+        found = _grid(items, bin_, scales, scales == (exact_x, exact_y))
+        assert found is not None
+        return found
+    coarser = max(1.0, bin_.length / exact_x / LONGEST, bin_.width / exact_y / LONGEST)
+    while True:
+        if coarser == 1.0:
+            scales = exact_x, exact_y
+        else:
+            low_x, low_y = math.ceil(coarser * exact_x), math.ceil(coarser * exact_y)
+            scales = _least_loss(on_x, bin_.length, low_x), _least_loss(on_y, bin_.width, low_y)
+        found = _grid(items, bin_, scales, coarser == 1.0)
+        if found is not None and found.work <= WORK_OF_ONE_TABLE:
+            return found
+        coarser *= 1.3
+
+
+def lyings(item: Item, bin_: Bin) -> list[tuple[int, int, int]]:
+    """Length, width and whether turned, for each way in which the item fits."""
+    ways = [(item.length, item.width, 0)]
+    if item.may_turn:
+        ways.append((item.width, item.length, 1))
+    return [way for way in ways if way[0] <= bin_.length and way[1] <= bin_.width]
+
+
+def _sides(items: tuple[Item, ...], bin_: Bin) -> tuple[list[tuple[int, int]], list[tuple[int, int]]]:
+    """The sides of all that fits, on either axis, each with its count."""
+    ways = [(way, item.count) for item in items for way in lyings(item, bin_)]
+    nothing = [(max(bin_.length, bin_.width), 1)]
+    return [(x, n) for (x, _, _), n in ways] or nothing, [(y, n) for (_, y, _), n in ways] or nothing
+
+
+def _grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int], faithful: bool) -> Grid | None:
+    scale_x, scale_y = scales
+    on_x, on_y = _sides(items, bin_)
+    x = line([(side // scale_x, count) for side, count in on_x], bin_.length // scale_x)
+    y = line([(side // scale_y, count) for side, count in on_y], bin_.width // scale_y)
+    y = y and evened(y)  # widths are what lies beside each other in the tables
+    if x is None or y is None:
+        return None
+    seeds = [
+        (
+            int(np.searchsorted(x.size, length // scale_x)),
+            int(np.searchsorted(y.size, width // scale_y)),
+            kind,
+            turned,
+        )
+        for kind, item in enumerate(items)
+        for length, width, turned in lyings(item, bin_)
+    ]
+    return Grid(scale_x, scale_y, faithful, x, y, tuple(seed for seed in seeds if seed[0] and seed[1]))
+
+
+def _least_loss(sides: list[tuple[int, int]], whole: int, low: int) -> int:
+    """Of the scales from `low` to a third more, the one that rounds away least."""
+
+    def loss(scale: int) -> float:
+        grown = (whole // scale) * scale / whole
+        return -sum((side // scale) * scale / side for side, _ in sides) / grown
+
+    low = min(low, whole)  # a bin narrower than one step of the grid is one step wide
+    return min(range(low, min(low + low // 3, whole) + 1), key=lambda scale: (loss(scale), scale))
+
+
+Critical = tuple[tuple[int, int], ...]
+"""Kinds of items that are counted in the tables, each with how many there are."""
+
+
+def states_of(critical: Critical) -> int:
+    return math.prod(count + 1 for _, count in critical)
+
+
+def splits_of(critical: Critical) -> int:
+    """How often as much work as one table the tables of all states are."""
+    return math.prod((count + 1) * (count + 2) // 2 for _, count in critical)
+
+
+class Tables:
+    """The tables of one grid for some critical kinds."""
+
+    def __init__(self, grid: Grid, bin_number: int, kinds: Kinds, critical: Critical = ()) -> None:
+        self.grid, self.critical = grid, critical
+        self._bin, self._kinds = bin_number, len(kinds.item)
+        self.states = states_of(critical)
+        self.most = 0.0
+        self.worth = np.zeros(self._kinds, dtype=np.float32)
+        self._digit = np.full(self._kinds, -1, dtype=np.int32)
+        weights, radices = [1], [count + 1 for _, count in critical]
+        for place, (kind, count) in enumerate(critical):
+            self._digit[kind] = place
+            weights.append(weights[-1] * (count + 1))
+        self._weight = np.array(weights, dtype=np.int32)
+        self._radix = np.array([*radices, 1], dtype=np.int32)
+        self._split_first, self._split = _splits(critical, self.states)
+        self._seeds = (SeedType * len(grid.seeds))(
+            *[SeedType(x, y, kind, turned) for x, y, kind, turned in grid.seeds]
+        )
+        self._holds_from = _holds_from(grid, critical, self._weight, self._radix)
+        stride = len(grid.y.size) + EIGHT
+        self.native = GridType(
+            grid.x.native(),
+            grid.y.native(),
+            len(grid.seeds),
+            self._seeds,
+            floats(self.worth),
+            integers(self._digit),
+            len(critical),
+            integers(self._weight),
+            integers(self._radix),
+            self.states,
+            integers(self._split_first),
+            integers(self._split),
+            integers(self._holds_from),
+            stride,
+        )
+        cells = self.states * len(grid.x.size) * stride
+        self._table = np.empty(cells, dtype=np.float32)
+        self.rest = np.empty(cells, dtype=np.float32)
+
+    def best(self, worth: Floats) -> float:
+        """The most that a bin is worth, each kind as often as one likes but for the critical ones."""
+        self.worth[:] = worth
+        self.most = float(kernel().price_tables(ctypes.byref(self.native), floats(self._table)))
+        if self.most < 0:
+            raise MemoryError("the pricing tables need more memory than there is")
+        return self.most
+
+    def patterns(self, ask: float, most: int) -> list[Column]:
+        """Columns worth more than `ask`, after `best`, the most valuable first. On a grid that is not
+        faithful they may not fit; of kinds that are not critical they may hold too many."""
+        out = np.empty(ROOM, dtype=np.int32)
+        written = kernel().price_patterns(
+            ctypes.byref(self.native), floats(self._table), ask, most, integers(out), ROOM
+        )
+        return columns_of_trees(self._bin, self._kinds, out[:written])
+
+    def complete(self) -> None:
+        """Fills `rest`, what can be added to a rectangle, after `best`."""
+        if not kernel().price_rests(ctypes.byref(self.native), floats(self._table), floats(self.rest)):
+            raise MemoryError("the pricing tables need more memory than there is")
+
+
+def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:
+    """Of each state, all ordered pairs of states that make it up."""
+    first, split = [0], []
+    for state in range(states):
+        digits, rest = [], state
+        for _, count in critical:
+            digits.append(rest % (count + 1))
+            rest //= count + 1
+        for part in itertools.product(*(range(digit + 1) for digit in digits)):
+            one, weight = 0, 1
+            for digit, (_, count) in zip(part, critical, strict=True):
+                one += digit * weight
+                weight *= count + 1
+            split += [one, state - one]
+        first.append(len(split) // 2)
+    return np.array(first, dtype=np.int32), np.array(split, dtype=np.int32)
+
+
+def _holds_from(grid: Grid, critical: Critical, weight: Integers, radix: Integers) -> Integers:
+    """By state and length, the least width of a rectangle that holds all critical items of the state, as
+    far as each by itself and the area of all tell; one more than the last width where none does."""
+    lengths, widths, none = grid.x.size.astype(np.int64), grid.y.size.astype(np.int64), len(grid.y.size)
+    states = np.arange(states_of(critical))
+    least = np.zeros((len(states), len(lengths)), dtype=np.int32)
+    area = np.zeros(len(states), dtype=np.int64)
+    for place, (kind, _) in enumerate(critical):
+        corners = [(x, y) for x, y, of, _ in grid.seeds if of == kind]
+        alone = np.full(len(lengths), none, dtype=np.int32)
+        for x, y in corners:
+            alone[x:] = np.minimum(alone[x:], y)
+        number = states // weight[place] % radix[place]
+        area += number * min((lengths[x] * widths[y] for x, y in corners), default=0)
+        least[number > 0] = np.maximum(least[number > 0], alone)
+    wide = -(-area[:, None] // np.maximum(lengths, 1)[None, :])
+    return np.maximum(least, np.searchsorted(widths, wide).astype(np.int32))

@@ -1,0 +1,139 @@
+"""First cuts by hand, until every piece can be carried to the table saw.
+
+A layout made for whole sheets is taken apart along its own top cuts: neighbours stay together
+as long as one person can carry them. A cut by hand costs its own kerf and the clean-up of both
+edges, more than the table saw's kerf, so the engine is first given sheets shorter by what the
+hand cuts will take (`reserve`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ..layout.cut_draft import fits, hand_zones
+from ..layout.engine_bridge import Room
+from ..layout.integer_grid import Grid, GridBin, Zones
+from ..layout.layout_tree import Carried, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, extent
+
+
+def reserve(grid: Grid, room: Room, along_x: bool, cuts: int) -> Room:
+    """The room less what so many hand cuts across it (along it, if not `along_x`) take."""
+    lost = cuts * (grid.hand_kerf + 2 * grid.clean_up - grid.kerf)
+    if along_x:
+        return replace(room, length=max(1, room.length - lost))
+    return replace(room, width=max(1, room.width - lost))
+
+
+def cuts_needed(grid: Grid, bin_: GridBin, along_x: bool) -> int:
+    """The fewest hand cuts one way that bring a whole sheet under the limits, if any do."""
+    total, across = (bin_.length, bin_.width) if along_x else (bin_.width, bin_.length)
+    most = _longest(grid, bin_, total, across)
+    return max(0, -(-total // most) - 1) if most > 0 else 0
+
+
+def _longest(grid: Grid, bin_: GridBin, total: int, across: int) -> int:
+    """How long a piece as wide as `across` may be; no limit where the width alone is too much."""
+    most = total
+    if grid.max_length is not None and across <= grid.max_length:
+        most = min(most, grid.max_length)
+    if bin_.max_area is not None:
+        most = min(most, bin_.max_area // across)
+    return most
+
+
+def carried(grid: Grid, layout: SheetLayout) -> SheetLayout | None:
+    """The layout with its top cuts made by hand so far as needed; None if it has no room for them.
+
+    A piece holding a part that is itself over the limits stays over them.
+    """
+    bin_ = grid.bins[layout.bin]
+    assert isinstance(layout.root, Leaf | Stack), "the layout is parted by hand already"
+    parting = _Parting(grid, bin_)
+    root = parting.part(layout.root, bin_.length, bin_.width, bin_.zones)
+    result = replace(layout, root=root)
+    return result if fits(grid, result) else None
+
+
+def _together(node: Stack, group: list[Node]) -> Node:
+    """Some of its children; the one that has what is left stays the last."""
+    if len(group) == 1:
+        return group[0]
+    last = node.children[-1]
+    if not node.open or all(child is not last for child in group):
+        return Stack(node.along_x, tuple(group))
+    others = list(group)
+    others.remove(last)  # or one just like it
+    return Stack(node.along_x, (*others, last), open=True)
+
+
+@dataclass(frozen=True)
+class _Parting:
+    grid: Grid
+    bin: GridBin
+
+    def part(self, node: Node, length: int, width: int, zones: Zones) -> HandNode:
+        """The hand cuts for `node` filling a piece of this size, what must come off its edges included."""
+        if self.grid.carriable(self.bin, length, width) or min(length, width) <= 0:
+            return Carried(node)  # with nothing left for it, it will not fit
+        if isinstance(node, Leaf):
+            x, y = extent(node, self.grid)
+            if (length, width) == (x, y):
+                return Carried(node)
+            node = Stack(length - x >= width - y, (node,))
+        along_x = node.along_x
+        total, across = (length, width) if along_x else (width, length)
+        if self.grid.max_length is not None and across > self.grid.max_length:
+            most = 0  # cuts this way leave every piece too long: part each child by itself
+        else:
+            most = _longest(self.grid, self.bin, total, across)
+        ends = (zones.left, zones.right) if along_x else (zones.near, zones.far)
+        groups = self._groups(list(node.children), along_x, most, ends)
+        sizes = self._sizes(groups, along_x, zones, rest=True)
+        before = sum(sizes[:-1]) + (len(groups) - 1) * self.grid.hand_kerf
+
+        def piece(size: int) -> tuple[int, int]:
+            return (size, width) if along_x else (length, size)
+
+        rest = not self.grid.carriable(self.bin, *piece(total - before))
+        rest = rest and self.grid.carriable(self.bin, *piece(sizes[-1])) and before + sizes[-1] < total
+        if not rest:
+            sizes[-1] = total - before
+        parts: list[HandNode] = []
+        for place, (group, size) in enumerate(zip(groups, sizes, strict=True)):
+            last = place == len(groups) - 1 and not rest
+            zone = hand_zones(zones, self.grid.clean_up, along_x, place == 0, last)
+            inner = _together(node, group)
+            smaller = piece(size) != (length, width)
+            over = len(group) == 1 and smaller and not self.grid.carriable(self.bin, *piece(size))
+            parts.append(self.part(inner, *piece(size), zone) if over else Carried(inner))
+        return parts[0] if len(parts) == 1 and not rest else HandStack(along_x, tuple(parts), rest)
+
+    def _sizes(self, groups: list[list[Node]], along_x: bool, zones: Zones, rest: bool) -> list[int]:
+        """The size of the piece each group needs, the edges that will be cut again included."""
+        sizes = []
+        for place, group in enumerate(groups):
+            last = place == len(groups) - 1 and not rest
+            zone = hand_zones(zones, self.grid.clean_up, along_x, place == 0, last)
+            ends = zone.left + zone.right if along_x else zone.near + zone.far
+            sizes.append(self._size(group, along_x) + ends)
+        return sizes
+
+    def _size(self, group: list[Node], along_x: bool) -> int:
+        axis = 0 if along_x else 1
+        return sum(extent(node, self.grid)[axis] for node in group) + (len(group) - 1) * self.grid.kerf
+
+    def _groups(
+        self, children: list[Node], along_x: bool, most: int, ends: tuple[int, int]
+    ) -> list[list[Node]]:
+        """Children put together in as few groups as can be, each no longer than `most`."""
+        by_size = sorted(children, key=lambda child: -self._size([child], along_x))
+        margin = max(*ends, self.grid.clean_up) + self.grid.clean_up
+        groups: list[list[Node]] = []
+        for child in by_size:
+            for group in groups:
+                if self._size([*group, child], along_x) + margin <= most:
+                    group.append(child)
+                    break
+            else:
+                groups.append([child])
+        return groups

@@ -1,0 +1,218 @@
+"""From a layout to pieces in their places, every cut with its tool and setting, in grid units.
+
+Each stack is cut from its low edge on: that edge is made good, then each piece comes off
+against it on a setting equal to its own size, and what remains lies at the far end, or belongs
+to the last piece if the stack is open. An edge's trim (or the clean-up of an edge the hand saw
+left) is taken off in the first series of cuts across it, so a far trim costs no cut of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from typing import NamedTuple
+
+from ..plan import Purpose, Role
+from ..problem import Direction, Edge, FirstCut, Problem, Tool
+from .integer_grid import Grid, GridBin, Zones
+from .layout_tree import Carried, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, extent
+
+
+class DraftCut(NamedTuple):
+    tool: Tool
+    direction: Direction
+    at: int
+    setting: int
+    reference: Edge
+    purpose: Purpose
+
+
+@dataclass
+class Draft:
+    """A piece while its tree grows, in grid units; `freeze` makes a plan's `Piece` of it."""
+
+    x: int
+    y: int
+    length: int
+    width: int
+    role: Role
+    leaf: Leaf | None = None
+    cuts: list[DraftCut] = field(default_factory=list)
+    children: list[Draft] = field(default_factory=list)
+
+    def walk(self) -> Iterator[Draft]:
+        stack = [self]
+        while stack:
+            draft = stack.pop()
+            yield draft
+            stack.extend(draft.children)
+
+
+def draft_of(problem: Problem, grid: Grid, layout: SheetLayout) -> Draft:
+    """The sheet cut as `layout` says. The layout must fit its bin (see `fits`)."""
+    bin_ = grid.bins[layout.bin]
+    root = Draft(0, 0, bin_.length, bin_.width, Role.SHEET)
+    emitter = _Emitter(problem, grid, bin_)
+    if isinstance(layout.root, HandStack | Carried):
+        emitter.by_hand(layout.root, root, bin_.zones)
+    else:
+        emitter.at_table(emitter.first_cut_kept(layout.root), root, bin_.zones)
+    return root
+
+
+def fits(grid: Grid, layout: SheetLayout) -> bool:
+    """Whether everything in the layout finds room on its bin."""
+    bin_ = grid.bins[layout.bin]
+    root = layout.root if isinstance(layout.root, HandStack | Carried) else Carried(layout.root)
+    x, y = hand_extent(root, grid, bin_.zones)
+    return x <= bin_.length and y <= bin_.width
+
+
+def hand_extent(node: HandNode, grid: Grid, zones: Zones) -> tuple[int, int]:
+    """The size `node` takes of a piece whose edges have these zones to come off."""
+    if isinstance(node, Carried):
+        x, y = extent(node.node, grid)
+        return x + zones.left + zones.right, y + zones.near + zones.far
+    sizes = [hand_extent(child, grid, zone) for child, zone in _hand_children(node, grid, zones)]
+    kerfs = (len(sizes) - 1) * grid.hand_kerf
+    if node.along_x:
+        return sum(size[0] for size in sizes) + kerfs, max(size[1] for size in sizes)
+    return max(size[0] for size in sizes), sum(size[1] for size in sizes) + kerfs
+
+
+def hand_zones(zones: Zones, clean_up: int, along_x: bool, first: bool, last: bool) -> Zones:
+    """What must come off the edges of one of several pieces parted by hand: the piece's own
+    zones at both ends, the clean-up where the hand saw cut."""
+    if along_x:
+        left, right = (zones.left if first else clean_up), (zones.right if last else clean_up)
+        return replace(zones, left=left, right=right)
+    near, far = (zones.near if first else clean_up), (zones.far if last else clean_up)
+    return replace(zones, near=near, far=far)
+
+
+def _hand_children(node: HandStack, grid: Grid, zones: Zones) -> list[tuple[HandNode, Zones]]:
+    end = None if node.rest else len(node.children) - 1
+    return [
+        (child, hand_zones(zones, grid.clean_up, node.along_x, place == 0, place == end))
+        for place, child in enumerate(node.children)
+    ]
+
+
+@dataclass(frozen=True)
+class _Emitter:
+    problem: Problem
+    grid: Grid
+    bin: GridBin
+
+    def first_cut_kept(self, node: Node) -> Node:
+        """`node` with the first cuts the problem asks for, in a stack of one where need be."""
+        wanted = self.problem.pattern.first_cut
+        if wanted is FirstCut.ANY:
+            return node
+        across = wanted is FirstCut.ACROSS
+        if isinstance(node, Stack) and node.along_x == across:
+            return node
+        return Stack(across, (node,))
+
+    def at_table(self, node: Node, piece: Draft, zones: Zones) -> None:
+        """Cut `piece` into `node` at the table saw."""
+        if isinstance(node, Leaf):
+            self._free(node, piece, zones)
+        else:
+            low = zones.left if node.along_x else zones.near
+            sizes = [extent(child, self.grid)[0 if node.along_x else 1] for child in node.children]
+            total = piece.length if node.along_x else piece.width
+            if node.open:
+                sizes[-1] = total - low - sum(sizes[:-1]) - (len(sizes) - 1) * self.grid.kerf
+            if sizes == [total]:
+                self.at_table(node.children[0], piece, zones)  # one child, no cut
+                return
+            pieces = self._series(piece, node.along_x, low, sizes)
+            begun = replace(zones, left=0) if node.along_x else replace(zones, near=0)
+            rest = replace(begun, right=0) if node.along_x else replace(begun, far=0)
+            for place, (child, part) in enumerate(zip(node.children, pieces, strict=True), 1):
+                self.at_table(child, part, begun if node.open and place == len(pieces) else rest)
+
+    def _free(self, leaf: Leaf, piece: Draft, zones: Zones) -> None:
+        """Free one part from a piece that may be larger on both sides."""
+        x, y = self.grid.items[leaf.item].size(leaf.turned)
+        if (piece.length, piece.width) == (x, y):
+            piece.role, piece.leaf = Role.PART, leaf
+            return
+        over_x, over_y = piece.length - x, piece.width - y
+        across_first = over_x * piece.width * over_x * piece.width + over_y * x * over_y * x
+        along_first = over_y * piece.length * over_y * piece.length + over_x * y * over_x * y
+        # One large leftover is worth more than two small ones.
+        if over_y == 0 or (over_x > 0 and across_first >= along_first):
+            (part,) = self._series(piece, True, zones.left, [x])
+            self._free(leaf, part, replace(zones, left=0, right=0))
+        else:
+            (part,) = self._series(piece, False, zones.near, [y])
+            self._free(leaf, part, replace(zones, near=0, far=0))
+
+    def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int]) -> list[Draft]:
+        """Cut pieces of these sizes off `piece` one after another; they are returned."""
+        total = piece.length if along_x else piece.width
+        kerf = self.grid.kerf
+        direction = Direction.CROSSCUT if along_x else Direction.RIP
+        edge = Edge.LEFT if along_x else Edge.NEAR
+        start = piece.x if along_x else piece.y
+        saw = self.problem.table_saw
+        if low:
+            piece.cuts.append(DraftCut(saw, direction, start + low - kerf, low, edge, Purpose.TRIM))
+            if low > kerf:
+                self._child(piece, along_x, 0, low - kerf, Role.WASTE)
+        at, kept = low, []
+        for size in sizes:
+            kept.append(self._child(piece, along_x, at, size, _part_role(piece)))
+            if at + size < total:
+                piece.cuts.append(DraftCut(saw, direction, start + at + size, size, edge, Purpose.SIZE))
+            at += size + kerf
+        self._leftover(piece, along_x, at, total - at)
+        return kept
+
+    def by_hand(self, node: HandNode, piece: Draft, zones: Zones) -> None:
+        """Part `piece` with the hand-held saw into pieces that can be carried."""
+        if isinstance(node, Carried):
+            if piece.role is not Role.SHEET:
+                piece.role = Role.CARRIED
+            self.at_table(self.first_cut_kept(node.node), piece, zones)
+            return
+        saw = self.problem.hand_saw
+        assert saw is not None, "a layout with hand cuts needs a hand saw"
+        along_x = node.along_x
+        axis = 0 if along_x else 1
+        total = piece.length if along_x else piece.width
+        direction = Direction.CROSSCUT if along_x else Direction.RIP
+        edge = Edge.LEFT if along_x else Edge.NEAR
+        start = piece.x if along_x else piece.y
+        at, parted = 0, []
+        for place, (child, zone) in enumerate(_hand_children(node, self.grid, zones)):
+            size = hand_extent(child, self.grid, zone)[axis]
+            if place == len(node.children) - 1 and not node.rest:
+                size = total - at
+            parted.append((child, self._child(piece, along_x, at, size, Role.BLANK), zone))
+            if at + size < total:
+                piece.cuts.append(DraftCut(saw, direction, start + at + size, size, edge, Purpose.CARRY))
+            at += size + self.grid.hand_kerf
+        self._leftover(piece, along_x, at, total - at)
+        for child, part, zone in parted:
+            self.by_hand(child, part, zone)
+
+    def _leftover(self, piece: Draft, along_x: bool, at: int, size: int) -> None:
+        if size > 0:
+            rest = self._child(piece, along_x, at, size, Role.WASTE)
+            if self.bin.kept(rest.length, rest.width):
+                rest.role = Role.OFFCUT
+
+    def _child(self, piece: Draft, along_x: bool, at: int, size: int, role: Role) -> Draft:
+        if along_x:
+            child = Draft(piece.x + at, piece.y, size, piece.width, role)
+        else:
+            child = Draft(piece.x, piece.y + at, piece.length, size, role)
+        piece.children.append(child)
+        return child
+
+
+def _part_role(parent: Draft) -> Role:
+    return Role.STRIP if parent.role in (Role.SHEET, Role.CARRIED) else Role.BLANK

@@ -1,0 +1,98 @@
+"""Which settings bring which parts to size, and where a match group could not keep to one."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ...findings import Finding, Weight
+from ..length_wording import written
+from ..plan import Piece, Purpose, SheetPlan
+from ..problem import Direction, Problem
+from .plan_figures import Setting
+
+
+@dataclass(frozen=True)
+class Sized:
+    """A part with the settings its length and its width come from; None is a side nobody cut,
+    being what was left of the sheet."""
+
+    sheet: int
+    piece: Piece
+    by_length: Setting | None
+    by_width: Setting | None
+
+
+def sized_parts(sheets: Iterable[SheetPlan]) -> Iterator[Sized]:
+    """Every part of these sheets with its settings."""
+    for sheet in sheets:
+        yield from _below(sheet.number, sheet.root, None, None)
+
+
+def _below(number: int, piece: Piece, by_x: Setting | None, by_y: Setting | None) -> Iterator[Sized]:
+    if piece.item is not None:
+        lengthwise, widthwise = (by_y, by_x) if piece.turned else (by_x, by_y)
+        yield Sized(number, piece, lengthwise, widthwise)
+    if not piece.cuts:
+        return
+    sizing = {cut.at: cut for cut in piece.cuts if cut.purpose is not Purpose.TRIM}
+    along_x = piece.cuts[0].direction is Direction.CROSSCUT
+    for child in piece.children:
+        cut = sizing.get(child.x + child.length if along_x else child.y + child.width)
+        setting = None if cut is None else (cut.tool, cut.direction, cut.setting)
+        yield from _below(number, child, *((setting, by_y) if along_x else (by_x, setting)))
+
+
+def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
+    """A finding for every match group whose equal sizes come from more than one setting."""
+    items = {item.name: item for item in problem.items if item.match is not None}
+    if not items:
+        return ()
+    ways: dict[tuple[str, str, Fraction], set[Setting | None]] = defaultdict(set)
+    for part in sized_parts(sheets):
+        item = items.get(part.piece.item or "")
+        if item is not None and item.match is not None:
+            ways[item.match, "length", item.length].add(part.by_length)
+            ways[item.match, "width", item.width].add(part.by_width)
+    split: dict[str, list[str]] = defaultdict(list)
+    for (group, side, _), settings in ways.items():
+        if len(settings) > 1:
+            split[group].append(side)
+    return tuple(
+        Finding(
+            "match-split",
+            group,
+            f"Its parts do not get their {' and '.join(sorted(set(sides)))} from one setting.",
+            "Cut those that do not a little over and bring all to size together.",
+            Weight.WARN,
+        )
+        for group, sides in split.items()
+    )
+
+
+def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
+    """A finding for every sheet with a rip that the table saw's fence does not reach."""
+    reach = problem.table_saw.reach
+    if reach is None:
+        return ()
+    found = []
+    for sheet in sheets:
+        far = [
+            (cut, piece)
+            for piece in sheet.root.walk()
+            for cut in piece.cuts
+            if cut.direction is Direction.RIP and cut.purpose is Purpose.SIZE and cut.setting > reach
+        ]
+        if far:
+            cut, piece = max(far, key=lambda entry: entry[0].setting)
+            other = piece.y + piece.width - cut.at - cut.kerf
+            fix = "Rip it by hand along a straightedge."
+            if 0 < other <= reach:
+                fix = (
+                    f"Turn the piece and set the fence to {written(other)} from its far edge, or rip by hand."
+                )
+            text = f"A rip at {written(cut.setting)} is beyond the fence, which reaches {written(reach)}."
+            found.append(Finding("fence-reach", f"sheet {sheet.number}", text, fix, Weight.WARN))
+    return tuple(found)

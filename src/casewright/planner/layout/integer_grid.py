@@ -1,0 +1,130 @@
+"""The problem on an integer grid: every length an exact whole number of one common step."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, gcd
+
+from ..problem import Bin, Item, Problem, Trim
+
+
+@dataclass(frozen=True, slots=True)
+class GridItem:
+    length: int
+    width: int
+    count: int
+    may_turn: bool
+
+    def size(self, turned: bool) -> tuple[int, int]:
+        """Its extent along x and along y."""
+        return (self.width, self.length) if turned else (self.length, self.width)
+
+
+@dataclass(frozen=True, slots=True)
+class Zones:
+    """What must come off each edge of a piece before a part may lie there."""
+
+    left: int = 0
+    right: int = 0
+    near: int = 0
+    far: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class GridBin:
+    length: int
+    width: int
+    count: int | None
+    cost: Fraction
+    zones: Zones
+    max_area: int | None  # the largest piece of it that may be carried
+    keep: tuple[int, int]  # the shorter and longer side of the smallest leftover worth keeping
+
+    def kept(self, length: int, width: int) -> bool:
+        """Whether a leftover of this size goes to the rack (see `Problem.keep_from`)."""
+        short, long = (length, width) if length < width else (width, length)
+        return short >= self.keep[0] and long >= self.keep[1]
+
+    @property
+    def usable(self) -> tuple[int, int]:
+        """What is left between the trims."""
+        zones = self.zones
+        return self.length - zones.left - zones.right, self.width - zones.near - zones.far
+
+
+@dataclass(frozen=True)
+class Grid:
+    """`step` is the length of one unit; all else is in units. `items` and `bins` keep the
+    problem's order."""
+
+    step: Fraction
+    items: tuple[GridItem, ...]
+    bins: tuple[GridBin, ...]
+    kerf: int
+    hand_kerf: int
+    clean_up: int
+    max_length: int | None
+
+    def length(self, units: int) -> Fraction:
+        return units * self.step
+
+    def carriable(self, bin_: GridBin, length: int, width: int) -> bool:
+        """Whether one person may carry a piece of this size of `bin_`."""
+        if self.max_length is not None and max(length, width) > self.max_length:
+            return False
+        return bin_.max_area is None or length * width <= bin_.max_area
+
+
+def grid_of(problem: Problem) -> Grid:
+    """The coarsest grid on which every length of the problem is whole."""
+    lengths = [length for item in problem.items for length in (item.length, item.width)]
+    for bin_ in problem.bins:
+        trim = bin_.trim
+        lengths += [bin_.length, bin_.width, trim.left, trim.right, trim.near, trim.far]
+    lengths.append(problem.table_saw.kerf)
+    if problem.hand_saw is not None:
+        lengths += [problem.hand_saw.kerf, problem.hand_saw.clean_up]
+    longest = problem.limits.max_length
+    step = _common_step(lengths)
+
+    def units(length: Fraction) -> int:
+        return int(length / step)
+
+    def zones(trim: Trim) -> Zones:
+        return Zones(units(trim.left), units(trim.right), units(trim.near), units(trim.far))
+
+    def item(entry: Item) -> GridItem:
+        return GridItem(units(entry.length), units(entry.width), entry.count, entry.may_turn)
+
+    heaviest = problem.limits.max_weight
+
+    def stock(entry: Bin) -> GridBin:
+        area = None
+        if heaviest is not None and entry.weight_per_area:
+            area = int(heaviest / entry.weight_per_area / step**2)
+        smallest = problem.keep_from(entry)
+        keep = (ceil(smallest.short / step), ceil(smallest.long / step))
+        length, width = units(entry.length), units(entry.width)
+        return GridBin(length, width, entry.count, entry.cost, zones(entry.trim), area, keep)
+
+    hand = problem.hand_saw
+    return Grid(
+        step,
+        tuple(item(entry) for entry in problem.items),
+        tuple(stock(entry) for entry in problem.bins),
+        kerf=units(problem.table_saw.kerf),
+        hand_kerf=0 if hand is None else units(hand.kerf),
+        clean_up=0 if hand is None else units(hand.clean_up),
+        max_length=None if longest is None else int(longest // step),
+    )
+
+
+def _common_step(lengths: list[Fraction]) -> Fraction:
+    """The greatest length of which all these are whole multiples."""
+    numerator, denominator = 0, 1
+    for length in lengths:
+        denominator = denominator * length.denominator // gcd(denominator, length.denominator)
+    for length in lengths:
+        numerator = gcd(numerator, int(length * denominator))
+    return Fraction(numerator or 1, denominator)

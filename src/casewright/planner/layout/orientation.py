@@ -1,0 +1,99 @@
+"""How parts that may turn should lie so that they share settings."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Collection, Iterable, Sequence
+from dataclasses import dataclass
+
+from ..problem import Problem
+from .integer_grid import Grid
+
+Setting = tuple[bool, int]
+"""Whether by a crosscut, and the distance. Every such cut is the table saw's."""
+
+
+def settings_for(size: tuple[int, int]) -> frozenset[Setting]:
+    """What brings a part of this size along x and y to it, cut by cut."""
+    return frozenset(zip((True, False), size, strict=True))
+
+
+def alike(grid: Grid) -> tuple[bool | None, ...]:
+    """One way of lying for each part that may turn, so that as few settings as can be are needed
+    for all parts together; greedily, the largest first."""
+    settings: set[Setting] = set()
+    items = grid.items
+    result: list[bool | None] = [None] * len(items)
+    order = sorted(range(len(items)), key=lambda i: (items[i].may_turn, -items[i].length))
+    for index in order:
+        item = items[index]
+        ways = (False, True) if item.may_turn else (False,)
+        fitting = [turned for turned in ways if fits_some_sheet(grid, item.size(turned))]
+        if not fitting:
+            continue
+        cost = {turned: len(settings_for(item.size(turned)) - settings) for turned in fitting}
+        best = min(fitting, key=lambda turned: (cost[turned], turned))
+        settings |= settings_for(item.size(best))
+        result[index] = best if item.may_turn else None
+    return tuple(result)
+
+
+def fits_some_sheet(grid: Grid, size: tuple[int, int]) -> bool:
+    """Whether a part of this size along x and y fits one of the sheets."""
+    return any(size[0] <= bin_.usable[0] and size[1] <= bin_.usable[1] for bin_ in grid.bins)
+
+
+def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[Setting]:
+    """The settings, as (by a crosscut, size), that bring parts which lie so to their sizes."""
+    return frozenset().union(
+        *(settings_for(item.size(turned is True)) for item, turned in zip(grid.items, lying, strict=True))
+    )
+
+
+@dataclass(frozen=True)
+class Together:
+    """Items that may turn: those of one match group, which lie alike lest it be split, or one alone,
+    each copy of which is `free` to lie either way."""
+
+    items: tuple[int, ...]
+    free: bool
+
+
+def together(problem: Problem) -> tuple[Together, ...]:
+    """Every item that may turn, in one of these."""
+    groups: dict[str | int, list[int]] = defaultdict(list)
+    for index, item in enumerate(problem.items):
+        groups[index if item.match is None else item.match].append(index)
+    copies = {key: sum(problem.items[index].count for index in group) for key, group in groups.items()}
+    turning = {
+        key: tuple(index for index in group if problem.items[index].may_turn) for key, group in groups.items()
+    }
+    return tuple(
+        Together(items, isinstance(key, int) or copies[key] == 1) for key, items in turning.items() if items
+    )
+
+
+def loosened(
+    grid: Grid,
+    lying: Sequence[bool | None],
+    settings: Collection[Setting],
+    most: int,
+    order: Iterable[Together],
+    turn: Callable[[], bool],
+) -> tuple[bool | None, ...]:
+    """These ways of lying, but items left free to lie either way, tried in this order, as long as their
+    sizes and `settings` are no more than `most` in all; those not free are turned over if `turn` says so."""
+    result = list(lying)
+    used = set(settings)
+    for group in order:
+        other = {index: not turned for index in group.items if (turned := lying[index]) is not None}
+        sizes = {index: grid.items[index].size(turned) for index, turned in other.items()}
+        more = used.union(*(settings_for(size) for size in sizes.values()))
+        if len(more) > most or not (group.free or turn()):
+            continue
+        if not all(fits_some_sheet(grid, size) for size in sizes.values()):
+            continue
+        used = more
+        for index, turned in other.items():
+            result[index] = None if group.free else turned
+    return tuple(result)

@@ -1,0 +1,53 @@
+"""The figures of a plan, counted from its tree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from ..plan import Figures, Piece, Purpose, SheetPlan
+from ..problem import Direction, Problem
+from .leftovers import largest, worth
+
+Setting = tuple[str, Direction, Fraction]
+
+
+def settings_of(sheets: Iterable[SheetPlan]) -> frozenset[Setting]:
+    """The distinct settings of the job: tool, direction, distance from the reference edge.
+
+    Counted over all sheets together, for parts of one width are ripped on one setting from
+    whatever sheet they come. Trim cuts need no exact setting and carrying cuts are made to a
+    straightedge, so neither counts.
+    """
+    return frozenset(
+        (cut.tool, cut.direction, cut.setting)
+        for sheet in sheets
+        for cut in sheet.cuts
+        if cut.purpose is Purpose.SIZE
+    )
+
+
+def turns_of(root: Piece) -> int:
+    """How often a piece is turned a quarter between coming off a cut and being cut again."""
+    count = 0
+    for piece in root.walk():
+        for child in piece.children:
+            if child.cuts and child.cuts[0].direction is not piece.cuts[0].direction:
+                count += 1
+    return count
+
+
+def figures_of(problem: Problem, sheets: tuple[SheetPlan, ...]) -> Figures:
+    bins = {bin_.name: bin_ for bin_ in problem.bins}
+    area = sum((bins[sheet.bin].area for sheet in sheets), Fraction(0))
+    parts = sum((piece.area for sheet in sheets for piece in sheet.parts), Fraction(0))
+    return Figures(
+        sheets=len(sheets),
+        money=sum((bins[sheet.bin].cost for sheet in sheets), Fraction(0)),
+        leftover_worth=worth(problem, sheets),
+        largest_offcut=largest(sheets),
+        settings=len(settings_of(sheets)),
+        cuts=sum(len(sheet.cuts) for sheet in sheets),
+        turns=sum(turns_of(sheet.root) for sheet in sheets),
+        used=parts / area if area else Fraction(0),
+    )

@@ -1,0 +1,166 @@
+"""What a layout is worth to the later goals, and what changing some sheets does to the whole job."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import TypeVar
+
+from ..plan import Purpose, Role
+from ..problem import Direction, Goal, Problem
+from .cut_draft import Draft, DraftCut, draft_of
+from .integer_grid import Grid
+from .layout_tree import SheetLayout
+from .leftovers import worth_of_piece
+from .orientation import Setting
+
+WORTH_STEPS = 20
+"""Leftovers are compared in steps of this share of the dearest sheet: less is not worth a fence move."""
+
+MOST_KNOWN = 20_000
+"""Scores kept at a time, so that a long search does not fill the memory."""
+
+Key = TypeVar("Key")
+
+Way = tuple[str, str, int]
+"""Match group, side (length or width) and size: all parts of one way should share one setting."""
+
+
+@dataclass(frozen=True)
+class Score:
+    """One sheet's part in the figures of the plan. `ways` pairs the match groups' sizes with the
+    settings they come from; `bent` counts pieces too heavy or long to be carried."""
+
+    worth: Fraction
+    settings: frozenset[Setting]
+    cuts: int
+    turns: int
+    ways: frozenset[tuple[Way, Setting | None]]
+    bent: int
+
+
+class Scorer:
+    """Scores layouts, each only once."""
+
+    def __init__(self, problem: Problem, grid: Grid) -> None:
+        self.problem = problem
+        self.grid = grid
+        self._known: dict[SheetLayout, Score] = {}
+        self._matched = any(item.match is not None for item in problem.items)
+        self._carries = problem.hand_saw is not None and problem.limits.any
+
+    def __call__(self, layout: SheetLayout) -> Score:
+        known = self._known.get(layout)
+        if known is None:
+            if len(self._known) >= MOST_KNOWN:
+                self._known.clear()
+            known = self._known[layout] = self._score(layout)
+        return known
+
+    def _score(self, layout: SheetLayout) -> Score:
+        root = draft_of(self.problem, self.grid, layout)
+        bin_ = self.problem.bins[layout.bin]
+        square = self.grid.step**2
+        worth, settings, cuts, turns, bent = Fraction(0), set(), 0, 0, 0
+        for draft in root.walk():
+            if draft.role is Role.OFFCUT:
+                worth += worth_of_piece(bin_, draft.length * draft.width * square)
+            cuts += len(draft.cuts)
+            settings |= {_setting(cut) for cut in draft.cuts if cut.purpose is Purpose.SIZE}
+            for child in draft.children:
+                turns += (
+                    bool(draft.cuts and child.cuts) and draft.cuts[0].direction is not child.cuts[0].direction
+                )
+            bent += self._bent(draft, layout.bin)
+        ways = frozenset(self._ways(root, None, None)) if self._matched else frozenset()
+        return Score(worth, frozenset(settings), cuts, turns, ways, bent)
+
+    def _bent(self, draft: Draft, bin_: int) -> bool:
+        if not self._carries or not draft.cuts or draft.role not in (Role.SHEET, Role.CARRIED):
+            return False
+        if draft.cuts[0].purpose is Purpose.CARRY:
+            return False
+        return not self.grid.carriable(self.grid.bins[bin_], draft.length, draft.width)
+
+    def _ways(
+        self, draft: Draft, by_x: Setting | None, by_y: Setting | None
+    ) -> Iterator[tuple[Way, Setting | None]]:
+        leaf = draft.leaf
+        if leaf is not None:
+            item = self.problem.items[leaf.item]
+            if item.match is not None:
+                size = self.grid.items[leaf.item]
+                lengthwise, widthwise = (by_y, by_x) if leaf.turned else (by_x, by_y)
+                yield (item.match, "length", size.length), lengthwise
+                yield (item.match, "width", size.width), widthwise
+        if not draft.cuts:
+            return
+        sizing = {cut.at: cut for cut in draft.cuts if cut.purpose is not Purpose.TRIM}
+        along_x = draft.cuts[0].direction is Direction.CROSSCUT
+        for child in draft.children:
+            cut = sizing.get(child.x + child.length if along_x else child.y + child.width)
+            setting = None if cut is None else _setting(cut)
+            yield from self._ways(child, *((setting, by_y) if along_x else (by_x, setting)))
+
+
+@dataclass
+class Standing:
+    """The figures of the whole job, kept up while single sheets change."""
+
+    goals: tuple[Goal, ...]
+    worth_step: Fraction
+    money: Fraction = Fraction(0)
+    worth: Fraction = Fraction(0)
+    cuts: int = 0
+    turns: int = 0
+    bent: int = 0
+    settings: Counter[Setting] = field(default_factory=Counter)
+    ways: Counter[tuple[Way, Setting | None]] = field(default_factory=Counter)
+
+    def change(self, out: Iterable[tuple[Score, Fraction]], come: Iterable[tuple[Score, Fraction]]) -> None:
+        """Take sheets out and put others in, each a score with its cost."""
+        for sign, scores in ((-1, out), (1, come)):
+            for score, cost in scores:
+                self.money += sign * cost
+                self.worth += sign * score.worth
+                self.cuts += sign * score.cuts
+                self.turns += sign * score.turns
+                self.bent += sign * score.bent
+                _count(self.settings, score.settings, sign)
+                _count(self.ways, score.ways, sign)
+
+    def rank(self) -> tuple[Fraction | int, ...]:
+        """Smaller is better. Pieces no one can carry come first, match groups split just after
+        the money for sheets, for they are promises rather than wishes."""
+        split = len(self.ways) - len({way for way, _ in self.ways})
+        value: dict[Goal, Fraction | int] = {
+            Goal.SHEET_MONEY: self.money,
+            Goal.LEFTOVER_WORTH: -(self.worth // self.worth_step),
+            Goal.FENCE_SETTINGS: len(self.settings),
+            Goal.CUTS: self.cuts,
+            Goal.TURNS: self.turns,
+        }
+        wishes = [value[goal] for goal in self.goals]
+        first = 1 if self.goals[:1] == (Goal.SHEET_MONEY,) else 0
+        return (self.bent, *wishes[:first], split, *wishes[first:], -self.worth)
+
+
+def _setting(cut: DraftCut) -> Setting:
+    return cut.direction is Direction.CROSSCUT, cut.setting
+
+
+def _count(counter: Counter[Key], keys: Iterable[Key], sign: int) -> None:
+    """Count keys up or down; those that come to nothing are dropped."""
+    for key in keys:
+        counter[key] += sign
+        if not counter[key]:
+            del counter[key]
+
+
+def standing(scorer: Scorer, layouts: Sequence[SheetLayout]) -> Standing:
+    dearest = max(bin_.cost for bin_ in scorer.grid.bins)
+    result = Standing(scorer.problem.goals, dearest / WORTH_STEPS or Fraction(1))
+    result.change((), [(scorer(layout), scorer.grid.bins[layout.bin].cost) for layout in layouts])
+    return result

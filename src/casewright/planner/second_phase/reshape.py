@@ -1,0 +1,138 @@
+"""Other ways to cut the same parts from the same sheet.
+
+Each gives the same parts in the same room or less; which is better is for the goals to say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import replace
+
+from ..layout.integer_grid import Grid
+from ..layout.layout_tree import Carried, HandStack, Leaf, Node, SheetLayout, Stack, extent
+
+Root = Node | HandStack | Carried
+
+DEEPEST = 4
+"""Stacks below this depth are left as they are."""
+
+
+def reshaped(
+    layout: SheetLayout, grid: Grid, free: bool, wanted: Collection[tuple[bool, int]]
+) -> Iterator[SheetLayout]:
+    """Layouts that differ from this one in one thing.
+
+    `free` allows more stages than it has. `wanted` are the settings the parts need anyway, as
+    (by a crosscut, size); a group of parts may be cut off on one of them if it is a little larger.
+    They may not fit the sheet.
+    """
+    for root in _roots(layout.root, grid, free, wanted):
+        yield replace(layout, root=root)
+
+
+def _roots(
+    root: Node | Carried | HandStack, grid: Grid, free: bool, wanted: Collection[tuple[bool, int]]
+) -> Iterator[Node | HandStack | Carried]:
+    if isinstance(root, Carried):
+        for node in _whole(root.node, grid, free, wanted):
+            yield Carried(node)
+    elif isinstance(root, HandStack):
+        for place, child in enumerate(root.children):
+            for other in _roots(child, grid, free, wanted):
+                assert isinstance(other, Carried | HandStack)
+                yield replace(root, children=(*root.children[:place], other, *root.children[place + 1 :]))
+    else:
+        yield from _whole(root, grid, free, wanted)
+
+
+def _whole(node: Node, grid: Grid, free: bool, wanted: Collection[tuple[bool, int]]) -> Iterator[Node]:
+    """The content of a whole piece: it may also be freed first on one side, then on the other."""
+    if free:
+        if isinstance(node, Stack) and len(node.children) == 1 and isinstance(node.children[0], Stack):
+            yield node.children[0]
+        else:
+            for along_x in (True, False):
+                if not (isinstance(node, Stack) and node.along_x == along_x):
+                    yield Stack(along_x, (node,))
+    yield from _inside(node, grid, free, wanted, DEEPEST)
+
+
+def _inside(
+    node: Node, grid: Grid, free: bool, wanted: Collection[tuple[bool, int]], depth: int
+) -> Iterator[Node]:
+    if isinstance(node, Leaf) or depth == 0:
+        return
+    if free:
+        yield from _grouped(node, grid)
+    yield from _opened(node, grid, wanted)
+    for place, child in enumerate(node.children):
+        for other in (*_snapped(node, child, grid, wanted), *_inside(child, grid, free, wanted, depth - 1)):
+            yield replace(node, children=(*node.children[:place], other, *node.children[place + 1 :]))
+
+
+def _grouped(node: Stack, grid: Grid) -> Iterator[Node]:
+    """The narrower children of a stack cut off together, brought to their width by one cut and
+    only then parted: one large leftover beside them instead of one beside each."""
+    across = 1 if node.along_x else 0
+    children = sorted(node.children, key=lambda child: -extent(child, grid)[across])
+    sizes = [extent(child, grid)[across] for child in children]
+    for place in range(1, len(children)):
+        if sizes[place] < sizes[place - 1]:
+            narrow = children[place:]
+            if len(narrow) == 1:
+                continue
+            group = Stack(not node.along_x, (Stack(node.along_x, tuple(narrow)),))
+            yield replace(node, children=(*children[:place], group))
+    for place, child in enumerate(node.children):
+        if isinstance(child, Stack) and len(child.children) == 1:
+            (inner,) = child.children
+            if isinstance(inner, Stack) and inner.along_x == node.along_x and child.plain:
+                yield replace(
+                    node, children=(*node.children[:place], *inner.children, *node.children[place + 1 :])
+                )
+
+
+def _opened(node: Stack, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Iterator[Stack]:
+    """The stack with each of its stacks in turn left with the rest, if no part needs its setting;
+    or with none."""
+    if node.open:
+        yield replace(node, open=False)
+    for place, child in enumerate(node.children):
+        last = place == len(node.children) - 1
+        if isinstance(child, Stack) and not (node.open and last):
+            size = extent(child, grid)[0 if node.along_x else 1]
+            if (node.along_x, size) not in wanted:
+                others = (*node.children[:place], *node.children[place + 1 :])
+                yield replace(node, children=(*others, child), open=True)
+
+
+def opened(root: Root, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Root:
+    """Every stack left open for the largest of its stacks whose setting no part needs."""
+    if isinstance(root, Carried):
+        return Carried(_opened_within(root.node, grid, wanted))
+    if isinstance(root, HandStack):
+        pieces = (opened(child, grid, wanted) for child in root.children)
+        parts = tuple(piece for piece in pieces if isinstance(piece, HandStack | Carried))
+        return replace(root, children=parts)
+    return _opened_within(root, grid, wanted)
+
+
+def _opened_within(node: Node, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Node:
+    if isinstance(node, Leaf):
+        return node
+    node = replace(node, children=tuple(_opened_within(child, grid, wanted) for child in node.children))
+    axis = 0 if node.along_x else 1
+    ways = _opened(replace(node, open=False), grid, wanted)
+    return max(ways, key=lambda other: extent(other.children[-1], grid)[axis], default=node)
+
+
+def _snapped(node: Stack, child: Node, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Iterator[Node]:
+    """The child cut off on the next larger setting that is wanted anyway, or on its own again."""
+    if isinstance(child, Leaf):
+        return
+    size = extent(child, grid)[0 if node.along_x else 1]
+    larger = min((s for crosscut, s in wanted if crosscut == node.along_x and s > size), default=None)
+    if larger is not None and (node.along_x, size) not in wanted:
+        yield replace(child, least_x=larger) if node.along_x else replace(child, least_y=larger)
+    if child.least_x or child.least_y:
+        yield replace(child, least_x=0, least_y=0)

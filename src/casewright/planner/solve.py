@@ -1,0 +1,50 @@
+"""The one door in: `solve(problem, stop, seed)` gives a plan and what is proved about it.
+
+The goals are met one after another. First the least money for sheets is searched; what it found
+is then held, and plans are looked for that are better in the later goals.
+"""
+
+from __future__ import annotations
+
+from ..errors import PlanError
+from ..findings import refusals
+from .best_plan import Planner, Report
+from .engine import MaxIterations, Stop
+from .first_phase.fewest_sheets import LeaveTime, fewest_sheets, quickly
+from .plan import Plan
+from .problem import Problem
+from .problem_faults import FITTING, faults
+from .second_phase.refine import refine
+
+LATER_SHARE = 0.3
+LATER_SECONDS = 1.0
+"""What is kept of the time for the later goals if the search for cheaper sheets proves nothing:
+this share of it, but no more than so many seconds."""
+
+DEFAULT_STOP = MaxIterations(20_000)
+
+
+def solve(
+    problem: Problem,
+    stop: Stop = DEFAULT_STOP,
+    seed: int = 0,
+    progress: Report | None = None,
+    cores: int = 1,
+) -> Plan:
+    """The best plan found before `stop` ends the search.
+
+    `progress` is called with every better plan; the first comes at once. With a stop by count of
+    work, the same problem, seed and cores give the same plan. Parts that fit no sheet are left
+    out and named in the plan's findings. Raises PlanError when the problem is malformed.
+    """
+    found = faults(problem)
+    malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
+    if malformed:
+        raise PlanError(malformed)
+    planner = Planner(problem, found, progress)
+    quickly(planner)
+    left = stop.seconds_left()
+    kept = 0.0 if left is None else min(LATER_SECONDS, left * LATER_SHARE)
+    fewest_sheets(planner, LeaveTime(stop, kept), seed, cores)
+    refine(planner, stop, seed)
+    return planner.plan()

@@ -1,0 +1,218 @@
+"""The parts of the planner one by one: extents, stages, carrying, settings, leftovers, the first plan."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.planner.first_phase.hand_cuts import carried
+from casewright.planner.first_phase.strip_fill import strips
+from casewright.planner.layout.cut_draft import draft_of, fits
+from casewright.planner.layout.exact_plan import sheet_of
+from casewright.planner.layout.fence_settings import beyond_reach, sized_parts
+from casewright.planner.layout.integer_grid import grid_of
+from casewright.planner.layout.layout_tree import (
+    Carried,
+    HandStack,
+    Leaf,
+    Node,
+    SheetLayout,
+    Stack,
+    extent,
+    leaves,
+    stacked,
+    stages,
+)
+from casewright.planner.layout.leftovers import worth_of_piece
+from casewright.planner.layout.score import Scorer, standing
+from casewright.planner.plan import Role
+from casewright.planner.plan_wording import told
+from casewright.planner.problem import Item, Limits, Problem, Tool, ToolKind, Trim
+from casewright.planner.second_phase.reshape import reshaped
+from casewright.planner.solve import solve
+from casewright.planner.verify.verify import verify
+
+from .shop import HAND_SAW, SHEET, TABLE_SAW, problems, small_job
+
+SIDE, BOTTOM, SHELF, STRIP = (Leaf(i) for i in range(4))
+
+
+def test_the_grid_is_the_coarsest_on_which_every_length_is_whole() -> None:
+    grid = grid_of(small_job())
+    assert grid.step == F(1, 8)
+    assert grid.items[0].length == 276 and grid.kerf == 1
+
+
+def test_extents_pay_one_kerf_between_neighbours() -> None:
+    grid = grid_of(small_job())
+    row = Stack(True, (SIDE, BOTTOM))
+    assert extent(row, grid) == (276 + 1 + 228, 186)
+    assert extent(Stack(False, (row, STRIP)), grid) == (505, 186 + 1 + 32)
+
+
+def test_stacks_of_one_and_stacks_in_their_like_are_taken_up() -> None:
+    inner = Stack(True, (SIDE, BOTTOM))
+    assert stacked(True, [inner, SHELF]) == Stack(True, (SIDE, BOTTOM, SHELF))
+    assert stacked(False, [inner]) == inner
+
+
+def test_stages_are_counted_as_the_literature_does() -> None:
+    strips_of_parts = Stack(False, (Stack(True, (SIDE, BOTTOM)), Stack(True, (SHELF, STRIP))))
+    assert stages(strips_of_parts) == 2
+    assert stages(Stack(True, (strips_of_parts, SIDE))) == 3
+    assert stages(SIDE) == 1
+
+
+def test_hand_cuts_keep_neighbours_together_while_they_can_be_carried() -> None:
+    problem = replace(small_job(), hand_saw=HAND_SAW, limits=Limits(max_length=F(64)))
+    grid = grid_of(problem)
+    sheet = carried(grid, SheetLayout(0, Stack(True, (BOTTOM, BOTTOM, SHELF))))
+    assert sheet is not None and isinstance(sheet.root, HandStack)
+    assert len(sheet.root.children) == 2
+    assert sorted(leaf.item for leaf in leaves(sheet.root)) == [1, 1, 2]
+
+
+def test_no_room_for_a_hand_cut_is_no_plan() -> None:
+    """Parts that fill the sheet to the table saw's kerf leave none for the hand saw's clean-up."""
+    items = (Item("half", F(95.5 - 0.125) / 2, F(47.5), 2),)
+    problem = replace(small_job(items=items), hand_saw=HAND_SAW, limits=Limits(max_length=F(64)))
+    layout = SheetLayout(0, Stack(True, (Leaf(0), Leaf(0))))
+    assert fits(grid_of(problem), layout)
+    assert carried(grid_of(problem), layout) is None
+
+
+def test_regression_hand_cuts_that_eat_the_whole_sheet_are_no_plan() -> None:
+    """The clean-ups of fifteen hand cuts once left exactly nothing for the sixteenth strip, and
+    how long a piece without width may be was worked out by dividing by it."""
+    thick = replace(HAND_SAW, kerf=F(1, 4))
+    job = small_job(
+        items=(Item("slat", F(48), F(37, 15), 32),),
+        bins=(replace(SHEET, trim=Trim()),),
+        table_saw=replace(TABLE_SAW, kerf=F(0)),
+        hand_saw=thick,
+        limits=Limits(F(45), F(64)),
+    )
+    strip = Stack(True, (Leaf(0), Leaf(0)))
+    layout = SheetLayout(0, Stack(False, (strip,) * 16))
+    assert fits(grid_of(job), layout)
+    assert carried(grid_of(job), layout) is None
+
+
+def test_a_small_part_is_not_carried_with_the_whole_sheet() -> None:
+    problem = replace(small_job(), hand_saw=HAND_SAW, limits=Limits(max_length=F(64)))
+    sheet = carried(grid_of(problem), SheetLayout(0, SHELF))
+    assert sheet is not None
+    plan = sheet_of(problem, grid_of(problem), sheet, 1)
+    (piece,) = plan.carried
+    assert max(piece.length, piece.width) <= 64
+    assert any(offcut.length > 60 for offcut in plan.offcuts)
+
+
+@settings(max_examples=60, deadline=None)
+@given(problems(), st.data())
+def test_reshaping_keeps_the_parts(problem: Problem, data: st.DataObject) -> None:
+    """Whatever shape is chosen, the same parts come from the sheet, and what fits is sound."""
+    grid = grid_of(problem)
+    layouts, _ = strips(grid, [item.count for item in problem.items], True)
+    layout = layouts[0]
+    for _ in range(3):
+        shapes = list(reshaped(layout, grid, True, {(True, 400), (False, 300)}))
+        if not shapes:
+            return
+        layout = data.draw(st.sampled_from(shapes))
+        before = sorted((leaf.item, leaf.turned) for leaf in leaves(layouts[0].root))
+        assert sorted((leaf.item, leaf.turned) for leaf in leaves(layout.root)) == before
+        if fits(grid, layout):
+            drafts = [draft.leaf for draft in draft_of(problem, grid, layout).walk() if draft.leaf]
+            assert sorted((leaf.item, leaf.turned) for leaf in drafts) == before
+
+
+@settings(max_examples=40, deadline=None)
+@given(problems())
+def test_the_score_of_sheets_is_the_plans_own_count(problem: Problem) -> None:
+    """The search's quick figures are those counted from the finished plan."""
+    from casewright.planner.layout.plan_figures import figures_of
+
+    grid = grid_of(problem)
+    layouts, _ = strips(grid, [item.count for item in problem.items], False)
+    whole = standing(Scorer(problem, grid), layouts)
+    figures = figures_of(problem, tuple(sheet_of(problem, grid, lay, n) for n, lay in enumerate(layouts, 1)))
+    assert whole.money == figures.money and whole.worth == figures.leftover_worth
+    assert len(whole.settings) == figures.settings
+    assert (whole.cuts, whole.turns) == (figures.cuts, figures.turns)
+
+
+def test_the_narrow_parts_of_a_strip_can_be_cut_off_together() -> None:
+    grid = grid_of(small_job())
+    layout = SheetLayout(0, Stack(True, (SIDE, STRIP, STRIP)))
+    group = Stack(False, (Stack(True, (STRIP, STRIP)),))
+    assert SheetLayout(0, Stack(True, (SIDE, group))) in list(reshaped(layout, grid, True, ()))
+
+
+def test_a_group_is_cut_off_on_a_setting_that_is_wanted_anyway() -> None:
+    grid = grid_of(small_job())
+    block: Node = Stack(False, (STRIP, STRIP))
+    shapes = list(
+        reshaped(SheetLayout(0, Stack(True, (SIDE, block))), grid, False, {(True, 276), (True, 100)})
+    )
+    assert SheetLayout(0, Stack(True, (SIDE, replace(block, least_x=276)))) in shapes  # type: ignore[type-var]
+
+
+def test_one_large_leftover_is_worth_more_than_many_small_ones() -> None:
+    half, tenth = SHEET.area / 2, SHEET.area / 20
+    assert worth_of_piece(SHEET, half) == 15
+    assert 10 * worth_of_piece(SHEET, tenth) == F(3, 2)
+
+
+def test_every_matched_part_has_both_its_sides_from_a_setting() -> None:
+    """Parts that need not match may take a side from what an earlier cut left; these must not."""
+    problem = small_job()
+    parts = [part for part in sized_parts(solve(problem).sheets) if part.piece.item != "strip"]
+    assert len(parts) == 10
+    for part in parts:
+        item = problem.item(part.piece.item or "")
+        assert part.by_length is not None and part.by_length[2] == item.length
+        assert part.by_width is not None and part.by_width[2] == item.width
+
+
+def test_a_rip_beyond_the_fence_is_said() -> None:
+    saw = replace(TABLE_SAW, reach=F(20))
+    problem = small_job(table_saw=saw, items=(Item("top", F(40), F(30)),))
+    plan = solve(problem)
+    assert verify(problem, plan) == ()
+    (finding,) = [finding for finding in plan.findings if finding.code == "fence-reach"]
+    assert "30 is beyond the fence, which reaches 20" in finding.text and "17 5/8" in finding.fix
+    silent = replace(plan, findings=())
+    assert {f.code for f in verify(problem, silent)} == {"reach"}
+    assert beyond_reach(small_job(), plan.sheets) == ()
+
+
+def test_the_first_plan_fills_strips_of_falling_width() -> None:
+    grid = grid_of(small_job())
+    layouts, missing = strips(grid, [4, 2, 4, 4], False)
+    assert missing == [0, 0, 0, 0] and len(layouts) <= 3
+    assert all(fits(grid, layout) and stages(layout.root) <= 2 for layout in layouts)  # type: ignore[arg-type]
+
+
+def test_the_plan_in_words_names_every_cut() -> None:
+    problem = replace(small_job(), hand_saw=HAND_SAW, limits=Limits(max_length=F(64)))
+    plan = solve(problem)
+    words = told(plan)
+    assert plan.statement() in words
+    assert words.count("hand saw") == sum(c.tool == "hand saw" for s in plan.sheets for c in s.cuts)
+    for sheet in plan.sheets:
+        assert all(f"{cut.order:3}." in words for cut in sheet.cuts)
+    assert isinstance(Carried(SIDE).node, Leaf) and Role.CARRIED in {
+        p.role for p in plan.sheets[0].root.walk()
+    }
+
+
+def test_two_tools_may_have_two_kerfs() -> None:
+    thick = Tool("hand saw", ToolKind.HAND_SAW, F(1, 4), clean_up=F(1, 2))
+    problem = replace(small_job(), hand_saw=thick, limits=Limits(max_length=F(64)))
+    plan = solve(problem)
+    assert verify(problem, plan) == ()
+    assert {cut.kerf for sheet in plan.sheets for cut in sheet.cuts} == {F(1, 4), F(1, 8)}
