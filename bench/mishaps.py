@@ -11,8 +11,6 @@ from fractions import Fraction
 from pathlib import Path
 from statistics import median
 
-from casewright.bench.cutlist import cut_problems
-from casewright.bench.operations import cut_key
 from casewright.casework.parts.part import Hand
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
@@ -23,6 +21,8 @@ from casewright.planner.verify.verify import verify
 from casewright.putright.facts import AsCut, Facts, Origin, facts_after
 from casewright.putright.options import Option
 from casewright.putright.ways import Ways, ways
+from casewright.workshop.operations import cut_key
+from casewright.workshop.sheets.cut_problems import cut_problems
 
 TITLE = "Mishaps"
 MISHAPS = 1000

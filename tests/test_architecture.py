@@ -9,7 +9,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
 # `planner` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
-SPINE = "lengths sizes solver shop casework planner bench"
+SPINE = "lengths sizes solver shop casework planner workshop"
 WORK = f"{SPINE} solids record fit putright"
 
 
@@ -28,7 +28,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "casework": layers("lengths sizes solver shop"),
     "jobfile": layers("lengths sizes solver shop casework"),
     "planner": layers("lengths sizes solver"),
-    "bench": layers("lengths sizes solver shop casework planner"),
+    "workshop": layers("lengths sizes solver shop casework planner"),
     "solids": layers("lengths sizes solver shop casework"),
     "record": layers(SPINE),
     "fit": layers(SPINE),

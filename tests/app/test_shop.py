@@ -10,11 +10,11 @@ from casewright.app.plan import plan_job
 from casewright.app.saved import Saved, Work
 from casewright.app.shop import Heard, floor_of, hand_out, hear, pace_of, receive, state_json, work_json
 from casewright.app.steps import as_json, as_words
-from casewright.bench.times import Pace, Toil
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.lengths.length import Unit
 from casewright.record.state import Status
+from casewright.workshop.order.step_times import Pace, Toil
 from samples import job
 from web_bench import JOB
 

@@ -7,12 +7,12 @@ from collections import Counter
 
 import pytest
 
-from casewright.bench.assembly import joinings
 from casewright.casework.parts.part import Role
 from casewright.documents.assembly_steps import assembly_steps, screw_count
 from casewright.documents.buying import buying
 from casewright.documents.sheet_pages import buying_page
 from casewright.drawings.lettering import lettered
+from casewright.workshop.assembly.joining import joinings
 from drawings.shown_jobs import plans, project, project_mm
 
 LOOSE = (Role.ADJUSTABLE_SHELF, Role.FILLER)

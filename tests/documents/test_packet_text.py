@@ -11,7 +11,6 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from casewright.bench.cutlist import cut_problems
 from casewright.casework.project import draw_up
 from casewright.documents.buying import buying
 from casewright.documents.cautions import CAUTIONS
@@ -22,6 +21,7 @@ from casewright.drawings.lettering import THIN_SPACE, lettered
 from casewright.findings import Finding, Weight
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
+from casewright.workshop.sheets.cut_problems import cut_problems
 from drawings.shown_jobs import plans, project, project_mm
 from samples import spec
 

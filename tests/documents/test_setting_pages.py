@@ -6,11 +6,11 @@ from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
-from casewright.bench.operations import Kind, Machine
-from casewright.bench.work import work
 from casewright.documents.setting_pages import setting_pages
 from casewright.drawings.lettering import in_full, lettered, shown
 from casewright.findings import Finding, Weight
+from casewright.workshop.operations import Kind, Machine
+from casewright.workshop.work import work
 from drawings.shown_jobs import plans, project
 
 

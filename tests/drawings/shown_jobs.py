@@ -6,13 +6,13 @@ from dataclasses import replace
 from fractions import Fraction as F
 from functools import cache
 
-from casewright.bench.cutlist import cut_problems
 from casewright.casework.job import BackKind, Bay, CaseKind, Construction, Filler, Job, Run, ToeKind, TopKind
 from casewright.casework.project import Project, draw_up
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
+from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import BASE, SHEETS, job, spec
 
 HUNG = Construction(top=TopKind.DADO, toe=ToeKind.NONE, back=BackKind.RABBET, strips=2)

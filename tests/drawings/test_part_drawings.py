@@ -6,7 +6,6 @@ from itertools import pairwise
 
 import pytest
 
-from casewright.bench.words import side_words
 from casewright.casework.directions import Way
 from casewright.casework.parts.features import Channel, ChannelKind, Notch, PinRow
 from casewright.casework.parts.part import Hand, Part
@@ -17,6 +16,7 @@ from casewright.drawings.part_view import FaceView, faces, reference_edges
 from casewright.drawings.pens import HEAVY, Layer
 from casewright.drawings.scene import Scene, Shape
 from casewright.drawings.strokes import Lettering, Outline, Ring
+from casewright.workshop.side_names import side_words
 from drawings.shown_jobs import project
 
 PARTS = tuple(project().parts.values())

@@ -8,17 +8,17 @@ from io import StringIO
 import ezdxf
 import pytest
 
-from bench.test_work import FULL_JOB, planned
-from casewright.bench.boring import story_sticks
-from casewright.bench.operations import Machine
-from casewright.bench.work import work
 from casewright.casework.project import draw_up
 from casewright.drawings.files import stick_dxf, stick_svg
 from casewright.drawings.pages import fitted, full_size
 from casewright.drawings.scene import Disc, Words
 from casewright.drawings.step_drawing import step_scene, stick_scene
 from casewright.drawings.svg import svg
+from casewright.workshop.holes.boring import story_sticks
+from casewright.workshop.operations import Machine
+from casewright.workshop.work import work
 from samples import job
+from workshop.test_work import FULL_JOB, planned
 
 
 def test_the_cut_lies_the_fence_s_distance_from_the_heavy_edge() -> None:

@@ -8,15 +8,15 @@ from math import sqrt
 import pytest
 
 from casewright.app.plan import plan_job
-from casewright.bench.operations import Kind as Doing
-from casewright.bench.operations import Machine
-from casewright.bench.order import Batch, order
-from casewright.bench.work import work
 from casewright.casework.project import Project, draw_up
 from casewright.fit.made import How
 from casewright.fit.planned import planned_method
 from casewright.fit.simulate import simulate
 from casewright.fit.spread import Fit, fit
+from casewright.workshop.operations import Kind as Doing
+from casewright.workshop.operations import Machine
+from casewright.workshop.order.batches import Batch, order
+from casewright.workshop.work import work
 from samples import BASE, job, spec
 
 TABLE = (How.FENCE, How.STACK, How.TWO_PASSES, How.HEIGHT)

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from casewright.bench.cutlist import bins_of
 from casewright.casework.job import BackKind, CaseKind, ToeKind, TopKind
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
@@ -15,6 +14,7 @@ from casewright.findings import Finding
 from casewright.jobfile.read.read_job import read_job
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.materials import OtherSize
+from casewright.workshop.sheets.cut_problems import bins_of
 
 SMALL = """\
 job = "bench"

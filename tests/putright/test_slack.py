@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction as F
 
-from casewright.bench.cutlist import cut_problems
 from casewright.casework.project import draw_up
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
@@ -13,6 +12,7 @@ from casewright.putright.facts import AsCut, facts_after
 from casewright.putright.options import Kind
 from casewright.putright.slack import cover, insure
 from casewright.putright.ways import ways
+from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import BASE, job, spec
 
 

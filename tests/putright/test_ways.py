@@ -10,8 +10,6 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from casewright.bench.cutlist import cut_problems
-from casewright.bench.operations import cut_key
 from casewright.casework.input_changes import with_input
 from casewright.casework.job import Bay, Filler, Job
 from casewright.casework.parts.part import Role
@@ -41,6 +39,8 @@ from casewright.putright.proof import cannot_do
 from casewright.putright.ways import ways
 from casewright.shop.materials import OtherSize
 from casewright.solids.check import check_solids
+from casewright.workshop.operations import cut_key
+from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import SHEETS, job, spec
 
 SHELVES = (Bay(fixed=(F(10),), adjustable=1),)

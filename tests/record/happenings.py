@@ -6,9 +6,9 @@ from fractions import Fraction as F
 
 from hypothesis import strategies as st
 
-from casewright.bench.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
 from casewright.record import events as e
 from casewright.record.events import Event
+from casewright.workshop.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
 
 BLADE = Cutter("table saw blade", F(1, 8))
 SIZE = (F(30), F(20), F(3, 4))

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.bench.operations import Kind
 from casewright.findings import Weight
 from casewright.lengths.length import Mark
 from casewright.record import events as e
 from casewright.record.events import Event
 from casewright.record.fold import fold
 from casewright.record.state import State, Status
+from casewright.workshop.operations import Kind
 from record.happenings import PARTS, REACH, WORK, records
 
 

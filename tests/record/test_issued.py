@@ -7,10 +7,6 @@ from dataclasses import replace
 
 import pytest
 
-from planner.shop import small_job
-from casewright.bench.cutlist import cut_problems
-from casewright.bench.order import order
-from casewright.bench.work import work
 from casewright.casework.project import draw_up
 from casewright.errors import RecordError
 from casewright.findings import Finding, Weight
@@ -18,6 +14,10 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan, SheetPlan
 from casewright.planner.solve import solve
 from casewright.record.issued import Issued, issued_from_plain, issued_to_plain, numbered_on
+from casewright.workshop.order.batches import order
+from casewright.workshop.sheets.cut_problems import cut_problems
+from casewright.workshop.work import work
+from planner.shop import small_job
 from samples import job
 
 

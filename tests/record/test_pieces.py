@@ -7,12 +7,12 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.shop import problems, small_job
-from casewright.bench.operations import cut_key
 from casewright.planner.plan import Role
 from casewright.planner.problem import Problem
 from casewright.planner.solve import solve
 from casewright.record.pieces import standing
+from casewright.workshop.operations import cut_key
+from planner.shop import problems, small_job
 
 
 @settings(deadline=None, max_examples=40)

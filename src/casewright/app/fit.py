@@ -9,8 +9,6 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
-from ..bench.order import order
-from ..bench.work import work
 from ..casework.project import Project
 from ..drawings.chain import chain_scene
 from ..drawings.pages import fitted
@@ -30,6 +28,8 @@ from ..fit.square import square_of
 from ..fit.squared import Squared, how_square
 from ..fit.words import alike, off, sentence
 from ..lengths.length import parse_length
+from ..workshop.order.batches import order
+from ..workshop.work import work
 from .live import KEPT_WARM, drawn
 from .plan import plan_job
 

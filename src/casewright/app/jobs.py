@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from ..bench.cutlist import cut_problems
-from ..bench.work import doubts
 from ..casework.project import Project, draw_up
 from ..errors import JobError
 from ..findings import Finding, refusals
@@ -16,6 +14,8 @@ from ..jobfile.job_schema import job_schema
 from ..jobfile.read.locate import located
 from ..jobfile.read.read_job import read_job
 from ..planner.problem_faults import faults
+from ..workshop.sheets.cut_problems import cut_problems
+from ..workshop.work import doubts
 
 
 @dataclass(frozen=True)

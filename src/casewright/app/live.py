@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any
 
-from ..bench.work import doubts
 from ..casework.job import Job
 from ..casework.project import Project, draw_up
 from ..errors import JobError
 from ..findings import Finding
 from ..jobfile.read.read_job import read_job
+from ..workshop.work import doubts
 from .document import values_of
 from .shown import Shown
 

@@ -9,8 +9,6 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from fractions import Fraction
 
-from ..bench.cutlist import cut_problems
-from ..bench.operations import cut_key
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
@@ -21,6 +19,8 @@ from ..planner.solve import solve
 from ..putright.facts import AsCut, Facts, facts_after
 from ..putright.recorded import cuts_to_free
 from ..record.issued import issued_from_plain
+from ..workshop.operations import cut_key
+from ..workshop.sheets.cut_problems import cut_problems
 
 PLANNING = MaxIterations(600)
 """Work for a plan where none is given; counted, not timed, so that the same job has the same plan."""

@@ -9,7 +9,6 @@ from functools import partial
 from hashlib import sha256
 from pathlib import Path
 
-from ..bench.boring import sticks_needed
 from ..casework.project import Project
 from ..documents.packet import PacketOf, packet
 from ..documents.tables import buying_csv, parts_csv
@@ -19,6 +18,7 @@ from ..solids.assembled import assemble
 from ..solids.gltf import glb_file
 from ..solids.palette import palette
 from ..solids.step import step_file
+from ..workshop.holes.boring import sticks_needed
 from .jobs import project_of
 from .notices import notices
 from .plan import JobPlan, Report, as_json, plan_job

@@ -8,8 +8,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from ..bench.buying import Purchase, buying_list
-from ..bench.cutlist import cut_problems
 from ..casework.project import Project
 from ..lengths.length import show
 from ..planner.answer_json import answer
@@ -19,6 +17,8 @@ from ..planner.plan_wording import told
 from ..planner.problem import Problem
 from ..planner.solve import solve
 from ..record.issued import Issued, issued_to_plain
+from ..workshop.sheets.cut_problems import cut_problems
+from ..workshop.sheets.purchases import Purchase, buying_list
 
 SECONDS = 2.0
 MOST_WORK = 20_000

@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
 
-from ..bench.operations import cut_key
 from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.length import parse_length
@@ -26,6 +25,7 @@ from ..record.issued import Issued, issued_from_plain, issued_to_plain
 from ..record.state import State, Status
 from ..record.wire import to_plain
 from ..store import events as kept
+from ..workshop.operations import cut_key
 from .mishap import Asked, measured_wrong
 from .repair import Found, changed_text
 from .saved import Refused, Saved

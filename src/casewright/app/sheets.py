@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..bench.buying import Purchase
-from ..bench.work import work
 from ..casework.job import Job
 from ..drawings.pages import fitted
 from ..drawings.sheet_drawing import sheet_scene
 from ..findings import Finding, Weight
+from ..workshop.sheets.purchases import Purchase
+from ..workshop.work import work
 from .pictures import Picture, inline
 from .plan import JobPlan
 

@@ -9,13 +9,6 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Any
 
-from ..bench.assembly import diagonal, dry_fit_measures
-from ..bench.buying import buying_list
-from ..bench.cutlist import cut_problems
-from ..bench.order import Ordered, order
-from ..bench.telling import BatchTold, Telling
-from ..bench.times import Pace, learn, timed_by_record
-from ..bench.work import Work, work
 from ..casework.project import Project
 from ..errors import LengthError, RecordError
 from ..findings import Finding
@@ -30,6 +23,13 @@ from ..record.state import State
 from ..record.wire import from_plain, to_plain
 from ..store import events as kept
 from ..store.file import StoreFile
+from ..workshop.assembly.joining import diagonal, dry_fit_measures
+from ..workshop.batch_wording import BatchTold, Telling
+from ..workshop.order.batches import Ordered, order
+from ..workshop.order.step_times import Pace, learn, timed_by_record
+from ..workshop.sheets.cut_problems import cut_problems
+from ..workshop.sheets.purchases import buying_list
+from ..workshop.work import Work, work
 from .live import drawn
 from .plan import JobPlan
 

@@ -6,11 +6,11 @@ from dataclasses import asdict
 from difflib import get_close_matches
 from typing import Any
 
-from ..bench.care import MANUAL
-from ..bench.telling import BatchTold
 from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding
+from ..workshop.batch_wording import BatchTold
+from ..workshop.safety.hazards import MANUAL
 from .shop import Floor
 
 

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..bench.assembly import Joining, Screwed, dry_fit_measures, joinings
-from ..bench.screws import Screw, drill
 from ..casework.project import Project
 from ..drawings.lettering import lettered
 from ..lengths.quantities import area
+from ..workshop.assembly.joining import Joining, Screwed, dry_fit_measures, joinings
+from ..workshop.assembly.screws import Screw, drill
 from .picture import Json
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass
 
-from ..bench.words import side_words
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..drawings.lettering import lettered
 from ..drawings.pages import Paper
 from ..drawings.part_view import reference_edges
+from ..workshop.side_names import side_words
 from .codes import code_svg
 from .grouping import work_in_short
 from .picture import Json

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..bench.work import Work, work
 from ..casework.project import Project
 from ..drawings.elevation import elevation
 from ..drawings.lettering import lettered
@@ -15,6 +14,7 @@ from ..drawings.room import walls
 from ..findings import Finding, Weight
 from ..lengths.length import Unit
 from ..planner.plan import Plan
+from ..workshop.work import Work, work
 from .buying import Buying, buying
 from .case_pages import case_page
 from .cautions import CAUTIONS, FIRST

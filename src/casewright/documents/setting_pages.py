@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..bench.operations import Guide, Machine, Operation, Setting
-from ..bench.order import Batch, order
-from ..bench.work import Work
 from ..casework.project import Project
 from ..drawings.lettering import in_full, lettered, shown
 from ..findings import Weight
+from ..workshop.operations import Guide, Machine, Operation, Setting
+from ..workshop.order.batches import Batch, order
+from ..workshop.work import Work
 from .picture import Json
 
 _FROM = {

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..bench.boring import Stick
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import SheetPlan
+from ..workshop.holes.boring import Stick
 from .dxf import dxf
 from .pages import Placed, at_scale, full_size
 from .part_drawing import part_scenes

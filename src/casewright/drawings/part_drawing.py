@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from ..bench.words import side_words
 from ..casework.directions import Way
 from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
 from ..casework.parts.part import Hand, Part
 from ..casework.project import Project
 from ..lengths.length import Mark
+from ..workshop.side_names import side_words
 from .lettering import lettered
 from .part_dimensions import crosswise, lengthwise
 from .part_view import FaceView, faces, reference_edges

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..bench.boring import Stick, row_of
-from ..bench.care import across
-from ..bench.operations import Guide, Machine, Operation
 from ..casework.parts.features import PinRow
 from ..casework.project import Project
 from ..lengths.length import Mark
+from ..workshop.holes.boring import Stick, row_of
+from ..workshop.operations import Guide, Machine, Operation
+from ..workshop.safety.hazards import across
 from .lettering import lettered
 from .pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
 from .scene import Arrow, Dimension, Disc, Item, Run, Scene, Shape, Words, rectangle

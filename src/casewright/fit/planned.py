@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from ..bench.operations import Kind as Doing
-from ..bench.operations import Machine, Operation
-from ..bench.order import Batch
 from ..casework.parts.features import Channel
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from ..workshop.operations import Kind as Doing
+from ..workshop.operations import Machine, Operation
+from ..workshop.order.batches import Batch
 from .made import How, Made, name_of
 from .method import Method
 

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 
-from ..bench.operations import cut_key
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import Plan, Role, SheetPlan
 from ..planner.problem import Direction, Trim
 from ..record.pieces import Standing, standing
+from ..workshop.operations import cut_key
 
 SPOILED = "spoiled "
 """What the name of a blank begins with that is a spoiled part."""

@@ -11,13 +11,13 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..bench.operations import cut_key
 from ..casework.project import Project
 from ..planner.layout.leftovers import largest
 from ..planner.layout.plan_figures import settings_of, turns_of
 from ..planner.plan import Cut, Figures, Piece, Plan, Role, SheetPlan, Status
 from ..planner.problem import Direction
 from ..record.pieces import standing
+from ..workshop.operations import cut_key
 from .facts import SPOILED, Facts, blank_name
 from .options import Buy, Forgo, GlueOn, KeepAsCut, Option, TrimTo
 

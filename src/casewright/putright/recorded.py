@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from ..bench.operations import cut_key
 from ..casework.project import Project
 from ..planner.plan import Plan, Role
 from ..record.state import State, Status
+from ..workshop.operations import cut_key
 from .facts import AsCut, Blank, Facts, Origin, facts_after
 
 

@@ -11,9 +11,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
-from ..bench.operations import Kind, Machine, Operation
 from ..findings import Finding
 from ..lengths.length import Mark
+from ..workshop.operations import Kind, Machine, Operation
 from . import say
 from .events import (
     Assembled,

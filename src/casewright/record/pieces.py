@@ -6,9 +6,9 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..bench.operations import cut_key
 from ..planner.plan import Piece, Role, SheetPlan
 from ..planner.problem import Direction
+from ..workshop.operations import cut_key
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..bench.operations import Operation
 from ..findings import Finding, Weight
 from ..lengths.length import Mark, show
+from ..workshop.operations import Operation
 from .events import Assembled, Event, SettingMade
 from .state import Tick
 

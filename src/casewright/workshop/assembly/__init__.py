@@ -1,0 +1,1 @@
+"""How a case goes together: dry fit, glue-ups, screws, clamps."""

@@ -1,0 +1,228 @@
+"""The order of assembly of a case: what goes together when, with screws, clamps, glue and checks.
+
+The order comes from how the parts are held. What is housed between two uprights has to be in
+place when the second upright closes on it; a back in grooves all round goes in with it, one that
+is open above slides in afterwards, and one in rabbets or applied comes last, when the case has been
+drawn square by its diagonals.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from math import ceil, sqrt
+
+from ...casework.build.case import Case
+from ...casework.build.meetings import Mate, Meeting
+from ...casework.directions import Axis
+from ...casework.job import BackKind, TopKind
+from ...casework.parts.features import Channel
+from ...casework.parts.part import Part, Role
+from ...casework.project import Project
+from .screws import Screw, screw_places, screw_through
+
+CLAMP_SPACING = Fraction(12)
+"""One clamp for each so much of a joint's run, two at least. Common practice, no source."""
+
+_PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
+_ACROSS = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.FIXED_SHELF)
+_SIDES = (Role.LEFT_SIDE, Role.RIGHT_SIDE)
+
+
+class Stage(Enum):
+    PLINTH = "plinth"
+    INSIDE = "inside"
+    SHELL = "shell"
+    STRIPS = "strips and toe kick"
+    BACK = "back"
+
+
+@dataclass(frozen=True, slots=True)
+class Screwed:
+    """A joint held by screws: through `through` into `into`, at these places along its run."""
+
+    through: str
+    into: str
+    screw: Screw
+    places: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """Something to measure at a dry fit: its name in the ledger, what it is, what it should be."""
+
+    name: str
+    words: str
+    expected: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """One glue-up. `glue` is the area in square inches, `diagonal` what both diagonals of the case
+    should measure when it is square (None where the case is not closed yet)."""
+
+    case: str
+    stage: Stage
+    parts: tuple[str, ...]
+    words: str
+    screws: tuple[Screwed, ...]
+    clamps: int
+    glue: Fraction
+    diagonal: float | None
+
+    @property
+    def key(self) -> str:
+        return f"{self.case} {self.stage.value}"
+
+
+def joinings(project: Project, case: str) -> tuple[Joining, ...]:
+    """The glue-ups of a case in their order; loose shelves and fillers are not among them."""
+    drawn = project.cases[case]
+    found: list[Joining] = []
+    joined: set[str] = set()
+    for stage, parts, words in _stages(drawn):
+        if parts:
+            joining = _joining(project, drawn, stage, parts, words, joined)
+            joined.update(joining.parts)
+            found.append(joining)
+    return tuple(found)
+
+
+def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
+    made = case.spec.construction
+    of = {role: [part for part in case.parts if part.role is role] for role in Role}
+    dividers, back = of[Role.DIVIDER], of[Role.BACK]
+    across = [part for role in _ACROSS for part in of[role]]
+    captured = made.back is BackKind.GROOVE and made.top is not TopKind.STRETCHERS
+    yield Stage.PLINTH, [part for role in _PLINTH for part in of[role]], "The plinth is a box of its own."
+    inside = [part for part in across if dividers and _between_dividers(case, part)]
+    first = [*of[Role.BOTTOM], *of[Role.TOP], *dividers, *inside] if dividers else []
+    yield Stage.INSIDE, first, "Dividers and what stands between them, into the bottom and the top."
+    shell = [*of[Role.LEFT_SIDE], *of[Role.RIGHT_SIDE], *(part for part in across if part not in first)]
+    words = "One side flat on the bench, everything across into it, then the other side on top."
+    if captured:
+        words += " The back goes into its grooves before the second side closes them."
+    yield Stage.SHELL, [*shell, *(back if captured else ())], words
+    if not captured and made.back is BackKind.GROOVE:
+        yield Stage.BACK, back, "The back slides down its grooves; the case must be square for it to run."
+    strips = [*of[Role.MOUNTING_STRIP], *of[Role.TOE_KICK]]
+    yield Stage.STRIPS, strips, "Strips and toe kick between the sides."
+    if made.back in (BackKind.RABBET, BackKind.APPLIED):
+        yield Stage.BACK, back, "Draw the case square by its diagonals; the back then holds it so."
+
+
+def _between_dividers(case: Case, part: Part) -> bool:
+    """Whether neither end of a part meets a side."""
+    sides = {each.mark for each in case.parts if each.role in _SIDES}
+    touching = {
+        surface.part
+        for mate in case.mates
+        if mate.meeting is Meeting.SEATED and mate.axis is Axis.X
+        for surface in (mate.first, mate.second)
+        if part.mark in (mate.first.part, mate.second.part)
+    }
+    return not touching & sides
+
+
+def _joining(
+    project: Project, case: Case, stage: Stage, parts: list[Part], words: str, joined: set[str]
+) -> Joining:
+    marks = tuple(part.mark for part in parts)
+    present = joined | set(marks)
+    mates = [
+        mate
+        for mate in case.mates
+        if {mate.first.part, mate.second.part} <= present and {mate.first.part, mate.second.part} & set(marks)
+    ]
+    glued = sum((contact(project, mate) for mate in mates if _takes_glue(project, case, mate)), Fraction(0))
+    across = [part for part in parts if part.role in _ACROSS]
+    runs = [project.sizes.of(part.width) for part in across]
+    return Joining(
+        case.mark,
+        stage,
+        marks,
+        words,
+        tuple(_screwed(project, mates)),
+        sum(max(2, ceil(run / CLAMP_SPACING)) for run in runs) or 2,
+        glued,
+        diagonal(project, case.mark) if stage in (Stage.SHELL, Stage.BACK) else None,
+    )
+
+
+def contact(project: Project, mate: Mate) -> Fraction:
+    """How much of two parts meets at a mate, in square inches: what their blanks share across it."""
+    one, other = shared(project, mate)
+    return one * other
+
+
+def shared(project: Project, mate: Mate) -> tuple[Fraction, Fraction]:
+    """How far two parts run side by side along each of the axes across a mate."""
+    parts = [project.parts[mate.first.part], project.parts[mate.second.part]]
+    found: list[Fraction] = []
+    for axis in Axis:
+        if axis is not mate.axis:
+            lows = [project.corner(part)[axis.value] for part in parts]
+            highs = [low + project.sizes.of(part.size(axis)) for low, part in zip(lows, parts, strict=True)]
+            found.append(max(min(highs) - max(lows), Fraction(0)))
+    return found[0], found[1]
+
+
+def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
+    """Seated faces and dado walls are glued; a back in its groove is left to float."""
+    roles = {project.parts[surface.part].role for surface in (mate.first, mate.second)}
+    if Role.BACK in roles and case.spec.construction.back is BackKind.GROOVE:
+        return False
+    return mate.meeting in (Meeting.SEATED, Meeting.SLIP) and Role.ADJUSTABLE_SHELF not in roles
+
+
+def _screwed(project: Project, mates: list[Mate]) -> Iterator[Screwed]:
+    """Screws at butt joints: through the board whose face is met, into the end or edge behind it."""
+    for mate in mates:
+        if mate.meeting is not Meeting.SEATED:
+            continue
+        first, second = project.parts[mate.first.part], project.parts[mate.second.part]
+        faces = [part for part in (first, second) if part.lie.worked.axis is mate.axis]
+        if len(faces) != 1 or _housed(project, mate):
+            continue
+        through = faces[0]
+        into = second if through is first else first
+        run = max(shared(project, mate))
+        thickness = project.sizes.of(through.thickness)
+        try:
+            screw = screw_through(thickness, project.job.unit)
+        except ValueError:
+            continue  # a board too thick for a screw is glued and clamped
+        yield Screwed(through.mark, into.mark, screw, screw_places(run))
+
+
+def _housed(project: Project, mate: Mate) -> bool:
+    """Whether one of the surfaces lies within its part: the floor or wall of a channel."""
+    for surface in (mate.first, mate.second):
+        part = project.parts[surface.part]
+        if project.sizes.of(surface.at) != project.sizes.of(part.end(mate.axis, surface.looks)):
+            return True
+    return False
+
+
+def diagonal(project: Project, case: str) -> float:
+    """What either diagonal measures, corner to corner over the sides, when the case is square; inches."""
+    left = next(part for part in project.cases[case].parts if part.role is Role.LEFT_SIDE)
+    width, height = project.sizes.of(f"{case}.outside"), project.sizes.of(left.length)
+    return sqrt(width**2 + height**2)
+
+
+def dry_fit_measures(project: Project, case: str) -> tuple[Measure, ...]:
+    """What to measure while a case stands dry, before its back is cut: the room between the sides,
+    and how deep each channel really is that the back reaches into."""
+    of = project.sizes.of
+    found = [
+        Measure(f"{case}.inside", "between the sides, at the front and at the back", of(f"{case}.inside"))
+    ]
+    for part in project.cases[case].parts:
+        for feature in part.features:
+            if isinstance(feature, Channel) and feature.name.endswith("-back"):
+                name = f"{part.mark}.{feature.name}.depth"
+                found.append(Measure(name, f"depth of the back's channel in {part.mark}", of(name)))
+    return tuple(found)

@@ -1,0 +1,84 @@
+"""Wood screws for casework: size, length, the holes they want, and how many along a joint."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from ...lengths.length import MM, Unit
+
+PENETRATION = 6
+"""A screw holds when it goes in six diameters (NDS, least penetration of wood screws)."""
+SPACING = Fraction(6)
+"""From one screw to the next along a joint, at most. Common practice, no source."""
+FROM_THE_END = Fraction(3, 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Screw:
+    """A wood screw by its size, with its length and the drills for it; inches.
+
+    `size` is as it stands on the box: `#8`, or the diameter in millimetres.
+    """
+
+    size: str
+    length: Fraction
+    diameter: Fraction
+    pilot: Fraction
+    clearance: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class _Box:
+    """Screws of one size as they are sold. Those for boards thinner than `FIRM` are the thinner ones."""
+
+    size: str
+    diameter: Fraction
+    pilot: Fraction
+    clearance: Fraction
+    lengths: tuple[Fraction, ...]
+
+
+FIRM = Fraction(1, 2)
+_INCHES = tuple(Fraction(quarters, 4) for quarters in (3, 4, 5, 6, 7, 8, 10, 12))
+_MILLIMETRES = tuple(MM * length for length in (16, 20, 25, 30, 35, 40, 45, 50, 60, 70))
+
+# Shank diameters of numbered screws are those of ASME B18.6.1. Their pilot and clearance holes are
+# from a boatbuilder's screw chart (plate 6B), which gives a pilot for #8 in hardwood and for #6 in
+# softwood. Metric sizes, lengths and drills are common practice, no source. Charts disagree, so try
+# one in scrap of your own sheet.
+_BOXES = {
+    Unit.INCH: (
+        _Box("#6", Fraction(138, 1000), Fraction(1, 16), Fraction(9, 64), _INCHES),
+        _Box("#8", Fraction(164, 1000), Fraction(7, 64), Fraction(11, 64), _INCHES),
+    ),
+    Unit.MM: (
+        _Box("3.5", MM * 7 / 2, MM * 2, MM * 4, _MILLIMETRES),
+        _Box("4", MM * 4, MM * 5 / 2, MM * 9 / 2, _MILLIMETRES),
+    ),
+}
+
+
+def screw_through(thickness: Fraction, unit: Unit) -> Screw:
+    """The screw that holds a board `thickness` thick to what lies behind it: the shortest usual
+    length that goes six diameters in. ValueError for a board thicker than any takes."""
+    thin, thick = _BOXES[unit]
+    box = thick if thickness >= FIRM else thin
+    wanted = thickness + PENETRATION * box.diameter
+    for length in box.lengths:
+        if length >= wanted:
+            return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+    raise ValueError(f"no usual screw goes through {float(thickness):.3g} in and holds")
+
+
+def drill(size: Fraction, unit: Unit) -> str:
+    """A drill as it is marked: `7/64`, `2.5 mm`. Never brought to the rule's marks."""
+    return str(size) if unit is Unit.INCH else f"{float(size / MM):g} mm"
+
+
+def screw_places(run: Fraction) -> tuple[Fraction, ...]:
+    """Where along a joint `run` long the screws go, from one end: two at least, evenly spaced."""
+    inset = min(FROM_THE_END, run / 4)
+    spaces = max(1, ceil((run - 2 * inset) / SPACING))
+    return tuple(inset + (run - 2 * inset) * place / spaces for place in range(spaces + 1))

@@ -1,0 +1,258 @@
+"""A batch of work in the words of the bench: what to set, what to hold how, what to mind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.parts.features import Notch, PinRow
+from ..casework.project import Project
+from ..lengths.length import show
+from ..lengths.quantities import area, caliper
+from .assembly.joining import dry_fit_measures, joinings
+from .assembly.screws import Screw, drill
+from .holes.boring import make_spacer, row_of, with_jig
+from .operations import Guide, Kind, Machine, Operation, Setting
+from .order.batches import Batch
+from .order.step_times import Pace, toil_of_batch
+from .part_operations import notch_cuts
+from .safety.hazards import Caution, across, cautions, mirrored, worst
+
+_HOUSED = (Kind.DADO, Kind.GROOVE, Kind.RABBET)
+
+
+@dataclass(frozen=True)
+class StepTold:
+    """One piece at a setting: the operation's key, the piece and its parts, its size, how to hold it."""
+
+    key: str
+    piece: str
+    parts: tuple[str, ...]
+    size: str
+    hold: str
+    kind: str
+
+
+@dataclass(frozen=True)
+class BatchTold:
+    """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it may take."""
+
+    key: str
+    title: str
+    machine: str
+    setting: tuple[str, ...]
+    steps: tuple[StepTold, ...]
+    cautions: tuple[Caution, ...]
+    minutes: float
+    fence: Fraction | None
+
+
+class Telling:
+    """Puts batches of one project into words."""
+
+    def __init__(self, project: Project, pace: Pace | None = None) -> None:
+        self.project = project
+        self.pace = pace or Pace()
+        self._joins = {j.key: j for case in project.cases for j in joinings(project, case)}
+
+    def text(self, length: Fraction) -> str:
+        """A length on the shop's rule, with its unit."""
+        return show(length, self.project.job.mark, unit=True).marked
+
+    def told(self, batch: Batch) -> BatchTold:
+        """The whole batch."""
+        first = batch.operations[0]
+        setting = batch.setting
+        at_saw = setting is not None and setting.machine is Machine.TABLE_SAW
+        return BatchTold(
+            batch.key,
+            self.title(first),
+            first.setting.machine.value,
+            tuple(self._setting(batch)),
+            tuple(self.step(operation) for operation in batch.operations),
+            self._cautions(batch),
+            round(self.pace.minutes(toil_of_batch(batch)), 1),
+            setting.distance if at_saw and setting is not None else None,
+        )
+
+    def title(self, operation: Operation) -> str:
+        """What the batch is for, in a few words."""
+        setting = operation.setting
+        if operation.kind is Kind.CARRY:
+            return "Part the sheets into pieces to carry"
+        if operation.kind is Kind.TRIM and setting.machine is Machine.HAND_SAW:
+            return "Trim edges by the hand-held saw"
+        if operation.kind.parts_a_sheet:
+            return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
+        if operation.kind in _HOUSED:
+            deep = self.text(setting.height or Fraction(0))
+            return f"{operation.kind.value.capitalize()}, {deep} deep, fence at {self.text(setting.distance)}"
+        if operation.kind is Kind.NOTCH:
+            return "Notch by the hand-held saw"
+        if operation.kind is Kind.BORE:
+            return f"Bore rows {self.text(setting.distance)} in from the edge"
+        if operation.kind is Kind.DRY_FIT:
+            return "Dry fit, before backs are cut"
+        return "Put together"
+
+    def step(self, operation: Operation) -> StepTold:
+        """One piece."""
+        length, width, _ = operation.size
+        size = f"{self.text(length)} × {self.text(width)}"
+        return StepTold(
+            operation.key,
+            operation.piece,
+            operation.parts,
+            size,
+            " ".join(self._hold(operation)),
+            operation.kind.value,
+        )
+
+    def _hold(self, operation: Operation) -> Iterator[str]:
+        hold = operation.hold
+        if operation.kind is Kind.JOIN:
+            yield from self._join(operation)
+            return
+        if operation.kind is Kind.DRY_FIT:
+            yield "Together without glue. Measure:"
+            measures = dry_fit_measures(self.project, operation.piece)
+            yield "; ".join(f"{m.words}, {self.text(m.expected)}" for m in measures) + "."
+            return
+        if operation.kind is Kind.NOTCH:
+            yield from self._notch(operation)
+            return
+        if operation.kind is Kind.BORE:
+            yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
+            yield from self._row(operation)
+            return
+        if operation.kind is Kind.TRIM and operation.setting.machine is Machine.HAND_SAW:
+            waste = across(operation)[0] - (operation.makes or Fraction(0))
+            yield f"Take {self.text(waste)} off the {hold.against}, {hold.down} down."
+            return
+        lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
+        if hold.leads:
+            yield f"{lies}, {hold.leads} first (fence on the right)."
+        elif operation.makes is not None:
+            yield f"{lies}; keep {self.text(operation.makes)}."
+
+    def _setting(self, batch: Batch) -> Iterator[str]:
+        first = batch.operations[0]
+        setting = first.setting
+        if setting.machine is Machine.BENCH:
+            return
+        if batch.new_cutter:
+            width = caliper(setting.cutter.width, self.project.job.unit, finer=True)
+            yield f"Change to {setting.cutter.name}, {width} wide."
+        if setting.guide is Guide.STRAIGHTEDGE:
+            yield (
+                f"Straightedge {self.text(setting.distance)} from the line, on the side that is kept; "
+                "good face down; the blade just through."
+            )
+        elif setting.machine is Machine.TABLE_SAW:
+            yield from self._saw(setting, first)
+        if first.kind in _HOUSED:
+            yield "First a test piece of the same sheet through every pass of it; then try a panel in it."
+
+    def _saw(self, setting: Setting, first: Operation) -> Iterator[str]:
+        if setting.guide is Guide.SACRIFICIAL_FENCE:
+            out = setting.cutter.width - setting.buried
+            yield (
+                f"Sacrificial fence on; bury {self.text(setting.buried)} of the stack in it, "
+                f"{self.text(out)} stands out."
+            )
+        elif setting.guide is Guide.STOP:
+            yield f"Stop on the sled {self.text(setting.distance)} from the near side of the blade."
+        else:
+            beyond = self.text(setting.distance + setting.cutter.width)
+            yield (
+                f"Fence {self.text(setting.distance)} from the near side of the cutter "
+                f"(its far side is at {beyond}); the same on either side of the blade."
+            )
+        if setting.height is None:
+            yield f"Blade a little above the stock, which is {self.text(first.size[2])} thick."
+        else:
+            yield f"Height {self.text(setting.height)}."
+
+    def _notch(self, operation: Operation) -> Iterator[str]:
+        part = self.project.parts[operation.piece]
+        feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+        assert isinstance(feature, Notch)
+        for cut in notch_cuts(self.project, part, feature):
+            stop, left = (self.text(Fraction(value)) for value in (cut.stop, cut.left_standing))
+            yield (
+                f"Line {self.text(cut.line)} in from the {cut.edge}: straightedge at {self.text(cut.guide)}, "
+                f"cut {self.text(cut.length)} long; stop with the blade's centre {stop} short of the corner."
+            )
+        yield f"Finish the corner with a hand saw: {left} is left on the far face."
+
+    def _row(self, operation: Operation) -> Iterator[str]:
+        part = self.project.parts[operation.piece]
+        feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+        assert isinstance(feature, PinRow)
+        row = row_of(self.project, feature)
+        jig = self.project.job.shop.pin_jig
+        if operation.setting.guide is not Guide.PIN_JIG or jig is None:
+            yield (
+                f"Story stick from the same end for all: {row.number} holes from {self.text(row.first)}, "
+                f"{self.text(row.pitch)} apart."
+            )
+            return
+        work = with_jig(jig, row)
+        if work.spacer:
+            yield f"Spacer {self.text(work.spacer)} between jig and edge{self._scrap(work.spacer)}."
+        for number, move in enumerate(work.moves):
+            holes = f"jig holes {move.holes[0]} to {move.holes[-1]}"
+            if number == 0:
+                yield f"Jig hole 1 at {self.text(move.shift)} from the end; bore {holes}."
+            else:
+                yield f"Pin through jig hole 1 in the last hole; bore {holes}."
+
+    def _scrap(self, spacer: Fraction) -> str:
+        sheets = self.project.job.sheets
+        scraps = [(sheets[key].name, sheets[key].thickness) for key in dict.fromkeys(self._materials())]
+        made = make_spacer(spacer, scraps)
+        if made is None or abs(made.off) > Fraction(1, 64):
+            return f": rip a strip {self.text(spacer)} wide from an offcut"
+        return ": " + " and ".join(f"{count} of {name}" for name, count in made.layers) + " from scrap"
+
+    def _materials(self) -> Iterable[str]:
+        return (part.material for part in self.project)
+
+    def _join(self, operation: Operation) -> Iterator[str]:
+        join = self._joins[operation.key]
+        yield join.words
+        unit = self.project.job.unit
+        yield f"{', '.join(join.parts)}. {join.clamps} clamps."
+        if join.glue:
+            yield f"Glue for {area(join.glue, unit)}."
+        for screw, into in self._screws(operation.key).items():
+            yield (
+                f"Screws {screw.size} × {self.text(screw.length)}, pilot {drill(screw.pilot, unit)}, "
+                f"clearance {drill(screw.clearance, unit)} (try in scrap): {', '.join(into)}."
+            )
+        if join.diagonal is not None:
+            yield f"Both diagonals {self.text(Fraction(join.diagonal))} when it is square."
+
+    def _screws(self, key: str) -> dict[Screw, list[str]]:
+        found: dict[Screw, list[str]] = {}
+        for joint in self._joins[key].screws:
+            words = f"{len(joint.places)} through {joint.through} into {joint.into}"
+            found.setdefault(joint.screw, []).append(words)
+        return found
+
+    def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
+        job = self.project.job
+        pair = mirrored(batch.operations) if batch.setting is not None else None
+        each = (
+            caution
+            for operation in batch.operations
+            for caution in cautions(operation, job.shop, job.mark, self._weight(operation))
+        )
+        return worst((*((pair,) if pair else ()), *each))
+
+    def _weight(self, operation: Operation) -> Fraction:
+        for mark in operation.parts:
+            if mark in self.project.parts:
+                return self.project.job.sheets[self.project.parts[mark].material].weight
+        return Fraction(0)

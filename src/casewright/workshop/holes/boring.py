@@ -1,0 +1,226 @@
+"""Rows of holes: with a jig, its spacer, the hole to start in and the moves along a long row;
+without one, a story stick.
+
+The jig lies with its fence on the part's edge and its end where the row's end is measured from,
+so every upright whose holes must be level is bored from the same end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ...casework.parts.features import PinRow
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...findings import Finding, Weight
+from ...lengths.length import show
+from ...shop.machines import PinJig
+from ..side_names import side_words
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Holes in a line: the first `first` in from the end, then `pitch` apart; `setback` in from the
+    edge. Inches."""
+
+    first: Fraction
+    pitch: Fraction
+    number: int
+    setback: Fraction
+    diameter: Fraction
+    depth: Fraction
+
+    @property
+    def holes(self) -> tuple[Fraction, ...]:
+        """Where the holes' centres lie, from the end."""
+        return tuple(self.first + self.pitch * place for place in range(self.number))
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """The jig laid once: `shift` is how far its end is moved along from the end of the part, and
+    `holes` which of the jig's holes are bored, counted from 1.
+
+    For every lay after the first a pin goes through jig hole 1 into the last hole bored.
+    """
+
+    shift: Fraction
+    holes: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class JigWork:
+    """A row bored with a jig. `spacer` goes between its fence and the part's edge."""
+
+    spacer: Fraction
+    moves: tuple[Move, ...]
+
+
+def row_of(project: Project, row: PinRow) -> Row:
+    """A part's row of holes with its values from the ledger."""
+    of = project.sizes.of
+    return Row(
+        of(row.first), of(row.pitch), int(of(row.number)), of(row.setback), of(row.diameter), of(row.depth)
+    )
+
+
+def _same_holes(jig: PinJig, pitch: Fraction, diameter: Fraction) -> bool:
+    """Whether every hole of the row falls on one of the jig's, of the right size."""
+    return jig.diameter == diameter and (pitch / jig.pitch).denominator == 1
+
+
+def spacer(jig: PinJig, setback: Fraction) -> Fraction:
+    """What goes between the jig's fence and the edge for a row `setback` in; less than nothing
+    where the jig's own setback is already greater. Spacers add exactly."""
+    return setback - jig.setback
+
+
+def with_jig(jig: PinJig, row: Row) -> JigWork:
+    """The lays of the jig that bore `row`.
+
+    The first lay puts jig hole 1 over the row's first hole. Later lays hang on a pin in the last
+    hole bored, so an error of the jig's own length is not measured twice. ValueError where the
+    jig lacks the row's pitch or size, where its setback is greater, or where it has too few holes.
+    """
+    if not _same_holes(jig, row.pitch, row.diameter):
+        raise ValueError(f"{jig.name} has no holes for this pitch and size")
+    between = spacer(jig, row.setback)
+    if between < 0:
+        raise ValueError(f"{jig.name} bores no nearer the edge than its own setback")
+    every = int(row.pitch / jig.pitch)
+    at_once = (jig.holes - 1) // every + 1  # holes of the row within one lay
+    if at_once < 2 and row.number > 1:
+        raise ValueError(f"{jig.name} is shorter than one step of the row")
+    moves: list[Move] = []
+    bored = 0
+    while bored < row.number:
+        start = max(bored - 1, 0)  # the hole the pin stands in
+        last = min(start + at_once, row.number)
+        holes = tuple((place - start) * every + 1 for place in range(bored, last))
+        moves.append(Move(row.holes[start], holes))
+        bored = last
+    return JigWork(between, tuple(moves))
+
+
+def jig_serves(jig: PinJig | None, row: Row) -> bool:
+    """Whether the jig, laid as `with_jig` says, bores the row."""
+    if jig is None:
+        return False
+    try:
+        with_jig(jig, row)
+    except ValueError:
+        return False
+    return True
+
+
+@dataclass(frozen=True, slots=True)
+class SpacerMade:
+    """How to make a spacer from what is there: strips of these sheet goods on edge or flat, glued
+    face to face, and how far the stack of them misses."""
+
+    layers: tuple[tuple[str, int], ...]
+    thickness: Fraction
+    off: Fraction
+
+
+def make_spacer(wanted: Fraction, scraps: Iterable[tuple[str, Fraction]], most: int = 4) -> SpacerMade | None:
+    """The stack of at most `most` layers of scrap that comes nearest to `wanted`; fewest layers first.
+
+    `scraps` are sheet goods by name with their measured thickness. None where nothing is wanted or
+    there is no scrap. A strip ripped to `wanted` and laid flat serves as well where the edge is true.
+    """
+    kinds = sorted(scraps, key=lambda scrap: scrap[1])
+    if wanted <= 0 or not kinds:
+        return None
+    best: tuple[Fraction, int, tuple[int, ...]] | None = None
+    for counts in _counts(len(kinds), most):
+        layers = sum(counts)
+        if layers:
+            thickness = sum((n * t for n, (_, t) in zip(counts, kinds, strict=True)), Fraction(0))
+            candidate = (abs(thickness - wanted), layers, counts)
+            best = candidate if best is None else min(best, candidate)
+    assert best is not None
+    counts = best[2]
+    thickness = sum((n * t for n, (_, t) in zip(counts, kinds, strict=True)), Fraction(0))
+    used = tuple((name, n) for n, (name, _) in zip(counts, kinds, strict=True) if n)
+    return SpacerMade(used, thickness, thickness - wanted)
+
+
+def _counts(kinds: int, most: int) -> Iterator[tuple[int, ...]]:
+    if kinds == 0:
+        yield ()
+        return
+    for first in range(most + 1):
+        for rest in _counts(kinds - 1, most - first):
+            yield (first, *rest)
+
+
+@dataclass(frozen=True, slots=True)
+class Stick:
+    """A story stick at full size: cut it `length` long and `setback` wide from its edge to the
+    line; `marks` are where it is bored, `pitch` apart, from the end marked with an arrow."""
+
+    length: Fraction
+    setback: Fraction
+    marks: tuple[Fraction, ...]
+    pitch: Fraction
+    diameter: Fraction
+    end: str
+    serves: tuple[str, ...]
+
+
+def story_sticks(project: Project) -> tuple[Stick, ...]:
+    """A stick for every different row of the job, with the rows it serves (`B1-L pins-11-right-front`).
+
+    One stick bores both the left and the right of a bay, always from the same end, so the holes
+    are level; it is turned face for face, never end for end.
+    """
+    served: dict[tuple[Row, str], list[str]] = {}
+    for part in project.parts.values():
+        for row in _rows(part):
+            key = (row_of(project, row), side_words(part, row.end))
+            served.setdefault(key, []).append(f"{part.mark} {row.name}")
+    return tuple(
+        Stick(row.holes[-1] + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
+        for (row, end), keys in served.items()
+    )
+
+
+def sticks_needed(project: Project) -> tuple[Stick, ...]:
+    """The story sticks for rows that the shop's jig cannot bore; all of them without a jig."""
+    jig = project.job.shop.pin_jig
+    return tuple(stick for stick in story_sticks(project) if not jig_serves(jig, _row_on(stick)))
+
+
+def _row_on(stick: Stick) -> Row:
+    return Row(stick.marks[0], stick.pitch, len(stick.marks), stick.setback, stick.diameter, Fraction(0))
+
+
+def _rows(part: Part) -> Iterator[PinRow]:
+    return (feature for feature in part.features if isinstance(feature, PinRow))
+
+
+def level_findings(project: Project) -> tuple[Finding, ...]:
+    """Rows of one bay whose holes are not at one height in the case: the shelf would rock."""
+    heights: dict[tuple[str, str], dict[tuple[Fraction, ...], str]] = {}
+    for part in project.parts.values():
+        floor = project.corner(part)[2]
+        for row in _rows(part):
+            tag = "-".join(row.name.split("-")[:2])  # pins-11: one bay and clear height
+            holes = tuple(floor + hole for hole in row_of(project, row).holes)
+            heights.setdefault((part.case, tag), {}).setdefault(holes, f"{part.mark} {row.name}")
+    return tuple(
+        Finding(
+            "pins-not-level",
+            case,
+            f"the rows {' and '.join(list(found.values())[:2])} are not level: their first holes are at "
+            + " and ".join(show(holes[0], project.job.mark, unit=True).marked for holes in list(found)[:2])
+            + " from the floor.",
+            "Bore them all from the same end, or measure the first hole again.",
+            Weight.WARN,
+        )
+        for (case, _), found in heights.items()
+        if len(found) > 1
+    )

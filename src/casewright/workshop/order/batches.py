@@ -1,0 +1,218 @@
+"""The order of the work: batches on one setting, with as few changes of setting and cutter as can be.
+
+Best-first search with a bound (A*: Hart, Nilsson and Raphael 1968) proves the least; where that
+would take too long a beam search gives a good order and the bound says how much is left to gain.
+Work is counted in points looked at, so the same job gives the same order.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from ..operations import Operation, Setting
+from .turn_search import FREE, Costs, Spot, Turns, enter, onward, start
+
+USUAL = Costs(change=2, tool_change=8)
+"""Minutes, our assumption: a fence set and proved on a test piece; a cutter changed besides."""
+
+PROVE = 2_000
+BEAM, BEAM_WORK = 24, 8_000
+"""The widest beam, and what width times operations may come to."""
+
+
+@dataclass(frozen=True)
+class Batch:
+    """Operations done on one setting, one after another. `setting` is None for work that needs
+    none; `new_setting` and `new_cutter` tell what the machine needs before it."""
+
+    setting: Setting | None
+    operations: tuple[Operation, ...]
+    new_setting: bool = False
+    new_cutter: bool = False
+
+    @property
+    def key(self) -> str:
+        """A stable name: its first operation's."""
+        return self.operations[0].key
+
+
+@dataclass(frozen=True)
+class Ordered:
+    """Batches in order; `minutes` go into changes, and no order of this work needs fewer than `bound`."""
+
+    batches: tuple[Batch, ...]
+    minutes: int
+    bound: int
+
+    @property
+    def proved(self) -> bool:
+        return self.minutes == self.bound
+
+    @property
+    def settings(self) -> int:
+        return sum(batch.new_setting for batch in self.batches)
+
+    @property
+    def cutters(self) -> int:
+        return sum(batch.new_cutter for batch in self.batches)
+
+    def statement(self) -> str:
+        """What is proved, in one sentence."""
+        made = f"{self.settings} settings with {self.cutters} changes of cutter"
+        if self.proved:
+            return f"{made}; no order of this work needs less time for changes."
+        return f"{made}; another order might save at most {self.minutes - self.bound} minutes of changes."
+
+
+def order(
+    operations: Iterable[Operation], costs: Costs = USUAL, prove: int = PROVE, beam: int | None = None
+) -> Ordered:
+    """The operations as batches.
+
+    `prove` is how many points the proof may look at, `beam` how many partial orders the quick
+    search keeps at a time (None: fewer, the more there is to do). ValueError when operations
+    wait for each other in a circle.
+    """
+    listed = tuple(operations)
+    turns, settings = turns_of(listed, costs)
+    if beam is None:
+        beam = max(2, min(BEAM, BEAM_WORK // max(len(listed), 1)))
+    best, bound = _prove(turns, _beam(turns, beam), prove)
+    return Ordered(tuple(_batches(listed, turns, settings, best.entered)), best.cost, bound)
+
+
+def turns_of(operations: tuple[Operation, ...], costs: Costs) -> tuple[Turns, tuple[Setting, ...]]:
+    """The search's problem, and the setting behind each of its labels."""
+    place = {operation.key: number for number, operation in enumerate(operations)}
+    labels: dict[Setting, int] = {}
+    tools: dict[object, int] = {}
+    machines: dict[object, int] = {}
+    for operation in operations:
+        setting = operation.setting
+        if setting.machine.has_settings and setting not in labels:
+            labels[setting] = len(labels)
+            machines.setdefault(setting.machine, len(machines))
+            tools.setdefault((setting.machine, setting.cutter), len(tools))
+    turns = Turns(
+        [labels.get(operation.setting, FREE) for operation in operations],
+        [[place[key] for key in operation.after if key in place] for operation in operations],
+        [machines[setting.machine] for setting in labels],
+        [tools[setting.machine, setting.cutter] for setting in labels],
+        costs,
+    )
+    return turns, tuple(labels)
+
+
+def _beam(turns: Turns, width: int) -> Spot:
+    """A good order: the `width` most promising partial orders are kept at every step."""
+    level = [start(turns)]
+    best: Spot | None = None
+    while level:
+        seen: dict[tuple[int, tuple[int, ...]], Spot] = {}
+        for spot in level:
+            if not spot.ready:
+                best = spot if best is None or spot.cost < best.cost else best
+                continue
+            for later in onward(turns, spot):
+                known = seen.get((later.done, later.standing))
+                if known is None or later.cost < known.cost:
+                    seen[later.done, later.standing] = later
+        ranked = [(spot.cost + turns.bound(spot.ready, spot.standing), spot) for spot in seen.values()]
+        ranked.sort(key=lambda pair: (pair[0], -pair[1].done.bit_count()))
+        level = [spot for worth, spot in ranked[:width] if best is None or worth < best.cost]
+    assert best is not None, "the first point leads to an order, since nothing waits in a circle"
+    return best
+
+
+def _prove(turns: Turns, best: Spot, limit: int) -> tuple[Spot, int]:
+    """The best order known after `limit` points of the best-first search, and what is proved."""
+    if best.cost == turns.least:
+        return best, turns.least
+    first = start(turns)
+    count = 0
+    waiting = [(turns.least, 0, count, first)]
+    cheapest = {(first.done, first.standing): 0}
+    while waiting:
+        worth, _, _, spot = heapq.heappop(waiting)
+        if worth >= best.cost:
+            break
+        if count >= limit:
+            return best, max(worth, turns.least)
+        for later in onward(turns, spot):
+            place = (later.done, later.standing)
+            if later.cost >= cheapest.get(place, later.cost + 1):
+                continue
+            cheapest[place] = later.cost
+            promise = later.cost + turns.bound(later.ready, later.standing)
+            if not later.ready and later.cost < best.cost:
+                best = later
+            elif promise < best.cost:
+                count += 1
+                heapq.heappush(waiting, (promise, -later.done.bit_count(), count, later))
+    return best, best.cost
+
+
+def _batches(
+    operations: tuple[Operation, ...], turns: Turns, settings: tuple[Setting, ...], entered: tuple[int, ...]
+) -> Iterator[Batch]:
+    """The batches as the search goes through them, each in the order its operations may be done."""
+    spot = start(turns)
+    yield from _run(operations, turns, settings, 0, spot.done, FREE)
+    for label in entered:
+        before, stood = spot.done, spot.standing[turns.machine_of[label]]
+        spot = enter(turns, spot, label)
+        new_cutter = stood == -1 or turns.tool_of[stood] != turns.tool_of[label]
+        for number, batch in enumerate(_run(operations, turns, settings, before, spot.done, label)):
+            yield batch if number else replace(batch, new_setting=True, new_cutter=new_cutter)
+
+
+def _run(
+    operations: tuple[Operation, ...],
+    turns: Turns,
+    settings: tuple[Setting, ...],
+    done: int,
+    after: int,
+    label: int,
+) -> Iterator[Batch]:
+    """What is done between `done` and `after`: first all that `label` allows, then the work at the
+    other machines that this makes ready, and so on."""
+    new = _numbers(after & ~done)
+    turn = [label, *dict.fromkeys(turns.labels[number] for number in new if turns.labels[number] != label)]
+    while new:
+        for now in turn:
+            made: list[Operation] = []
+            moved = True
+            while moved:
+                ready = [
+                    number
+                    for number in new
+                    if turns.labels[number] == now and not turns.waits_for[number] & ~done
+                ]
+                moved = bool(ready)
+                done |= sum(1 << number for number in ready)
+                made.extend(operations[number] for number in ready)
+                new = [number for number in new if not done >> number & 1]
+            if made:
+                yield from _split(made, None if now == FREE else settings[now])
+
+
+def _numbers(bits: int) -> list[int]:
+    """Which bits are set, least first."""
+    found = []
+    while bits:
+        lowest = bits & -bits
+        found.append(lowest.bit_length() - 1)
+        bits ^= lowest
+    return found
+
+
+def _split(made: list[Operation], setting: Setting | None) -> Iterator[Batch]:
+    """One batch a setting; work without settings goes by its kind."""
+    if setting is not None:
+        yield Batch(setting, tuple(made))
+        return
+    for _, some in groupby(made, key=lambda operation: operation.kind):
+        yield Batch(None, tuple(some))

@@ -1,0 +1,82 @@
+"""Which settings must be made twice whatever the order: a covering problem, solved by HiGHS.
+
+Operation by operation the work is in no circle, but setting by setting it may be: something cut
+at s waits for something cut at t, and something else at t for something at s. If both were made
+only once, all of s would come before all of t or after it, and it can be neither. So of every
+such circle one setting is made again, and the fewest settings that meet every circle (a least
+feedback vertex set) are a bound on every order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import highspy
+import numpy as np
+
+from ...solver import quiet_solver
+
+MOST_ROUNDS = 60
+
+
+def extra_entries(
+    reaches: Sequence[frozenset[int]], least: Sequence[int], rounds: int = MOST_ROUNDS
+) -> tuple[int, ...]:
+    """How often each label is entered again, so that every circle is broken, in the least total.
+
+    `reaches[s]` are the labels with something waiting for something of s, `least[s]` the fewest
+    times s is entered again for reasons of its own. The total is a lower bound even if `rounds`
+    end before every circle is found; then the choice of labels may break only some of them.
+    """
+    count = len(reaches)
+    model = quiet_solver()
+    model.setOptionValue("threads", 1)
+    for lower in least:
+        model.addCol(1.0, float(lower), highspy.kHighsInf, 0, np.array([]), np.array([]))
+    for column in range(count):
+        model.changeColIntegrality(column, highspy.HighsVarType.kInteger)
+    circles: list[tuple[int, ...]] = [
+        (s, t) for s in range(count) for t in reaches[s] if s < t and s in reaches[t]
+    ]
+    chosen = tuple(least)
+    for _ in range(rounds):
+        for circle in circles:
+            columns = np.array(circle, dtype=np.int32)
+            model.addRow(1.0, highspy.kHighsInf, len(circle), columns, np.ones(len(circle)))
+        model.run()
+        chosen = tuple(round(value) for value in model.getSolution().col_value)
+        unbroken = _circle(reaches, [s for s in range(count) if chosen[s] == 0])
+        if unbroken is None:
+            break
+        circles = [unbroken]
+    return chosen
+
+
+def _circle(reaches: Sequence[frozenset[int]], among: Sequence[int]) -> tuple[int, ...] | None:
+    """A circle of labels all in `among`; None where there is none. Depth first."""
+    allowed = set(among)
+    finished: set[int] = set()
+    for start in among:
+        path: list[int] = []
+        stack = [(start, iter(sorted(reaches[start] & allowed)))]
+        on_path = {start: 0}
+        path.append(start)
+        while stack:
+            here, later = stack[-1]
+            if here in finished:
+                stack.pop()
+                continue
+            for label in later:
+                if label in on_path:
+                    return tuple(path[on_path[label] :])
+                if label not in finished:
+                    on_path[label] = len(path)
+                    path.append(label)
+                    stack.append((label, iter(sorted(reaches[label] & allowed))))
+                    break
+            else:
+                finished.add(here)
+                del on_path[here]
+                path.pop()
+                stack.pop()
+    return None

@@ -1,0 +1,167 @@
+"""From the features of parts to operations: channels in their passes, notches, rows of holes.
+
+What comes before what, on one part:
+- the saw's channels come before a notch, for the notch takes away the corner of the edges that
+  run along the fence;
+- a rabbet comes after every channel measured from the same edge, for it thins that edge;
+- the passes of one channel come in their order, so that a test piece can follow them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from ..casework.directions import Way
+from ..casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ..casework.parts.part import Part
+from ..casework.project import Project
+from ..lengths.length import show
+from .channels.passes import BLADE_PROUD, NotchCut, buried, from_far_edge, notch_cut, plunge
+from .channels.tooling import Tooling, Tools
+from .holes.boring import jig_serves, row_of
+from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
+from .side_names import leading, side_words
+
+_KINDS = {
+    ChannelKind.DADO: Kind.DADO,
+    ChannelKind.GROOVE: Kind.GROOVE,
+    ChannelKind.RABBET: Kind.RABBET,
+}
+
+
+def feature_key(part: Part, feature: str, number: int = 1, passes: int = 1) -> str:
+    """The key of an operation on a feature: `B1-L groove-back pass 2`."""
+    return f"{part.mark} {feature}" + (f" pass {number}" if passes > 1 else "")
+
+
+def part_operations(
+    project: Project, part: Part, tools: Tools, freed: tuple[str, ...]
+) -> Iterator[Operation]:
+    """Every operation on a part once the operations `freed` have cut it out; see above for their order."""
+    channels = [feature for feature in part.features if isinstance(feature, Channel)]
+    last: dict[str, str] = {}
+    for channel in sorted(channels, key=lambda channel: channel.kind is ChannelKind.RABBET):
+        tooling = tools.of(project, channel)
+        if tooling is None:
+            continue
+        after = freed
+        if channel.kind is ChannelKind.RABBET:
+            same = (c.name for c in channels if c.edge is channel.edge and c.kind is not ChannelKind.RABBET)
+            after = tuple(last[name] for name in same if name in last) or freed
+        for operation in channel_passes(project, part, channel, tooling, after):
+            yield operation
+            last[channel.name] = operation.key
+    for feature in part.features:
+        if isinstance(feature, Notch):
+            yield _notch(project, part, feature, tuple(last.values()) or freed)
+        elif isinstance(feature, PinRow):
+            yield _row(project, part, feature, freed)
+
+
+def channel_passes(
+    project: Project, part: Part, channel: Channel, tooling: Tooling, after: tuple[str, ...]
+) -> Iterator[Operation]:
+    """One operation for every pass of a channel."""
+    count = len(tooling.passes)
+    for number, begins in enumerate(tooling.passes, 1):
+        key = feature_key(part, channel.name, number, count)
+        setting, against = _setting(project, part, channel, tooling, begins)
+        yield Operation(
+            key,
+            _KINDS[channel.kind],
+            part.mark,
+            (part.mark,),
+            setting,
+            _hold(part, against, channel.face, channel.runs is part.lie.length),
+            project.dimensions(part),
+            project.sizes.of(part.size(channel.runs)),
+            after,
+        )
+        after = (key,)
+
+
+def _setting(
+    project: Project, part: Part, channel: Channel, tooling: Tooling, begins: Fraction
+) -> tuple[Setting, Way]:
+    """The saw's setting for one pass, and the edge of the part that runs along the fence."""
+    depth = project.sizes.of(channel.depth)
+    if channel.kind is ChannelKind.RABBET:
+        width = project.sizes.of(channel.width)
+        hidden = buried(width, tooling.cutter.width) if tooling.packing else Fraction(0)
+        guide = Guide.SACRIFICIAL_FENCE
+        return Setting(Machine.TABLE_SAW, tooling.cutter, guide, begins, depth, hidden), channel.edge
+    reach = project.job.shop.table_saw.rip_capacity
+    near = project.sizes.of(channel.at) + begins
+    far = from_far_edge(project.sizes.of(part.size(channel.edge.axis)), near, tooling.cutter.width)
+    turned = near > reach and far < near
+    distance, against = (far, channel.edge.opposite) if turned else (near, channel.edge)
+    return Setting(Machine.TABLE_SAW, tooling.cutter, Guide.FENCE, distance, depth), against
+
+
+def _hold(part: Part, against: Way, down: Way, lengthwise: bool) -> Hold:
+    return Hold(
+        side_words(part, against),
+        side_words(part, down),
+        side_words(part, leading(against, down)),
+        lengthwise,
+    )
+
+
+def _notch(project: Project, part: Part, notch: Notch, after: tuple[str, ...]) -> Operation:
+    """Both cuts of a notch by the hand-held saw, the good face down, where its teeth come in clean."""
+    saw = project.job.shop.hand_saw
+    setting = Setting(
+        Machine.HAND_SAW, Cutter(f"{saw.name} blade", saw.kerf), Guide.STRAIGHTEDGE, saw.base_offset
+    )
+    return Operation(
+        feature_key(part, notch.name),
+        Kind.NOTCH,
+        part.mark,
+        (part.mark,),
+        setting,
+        Hold(
+            f"{side_words(part, notch.first_edge)} and {side_words(part, notch.second_edge)}",
+            side_words(part, part.lie.worked.opposite),
+            "",
+            False,
+        ),
+        project.dimensions(part),
+        project.sizes.of(notch.first) + project.sizes.of(notch.second),
+        after,
+    )
+
+
+def notch_cuts(project: Project, part: Part, notch: Notch) -> tuple[NotchCut, NotchCut]:
+    """The two cuts of a notch: along its line in from each edge, up to the corner."""
+    saw = project.job.shop.hand_saw
+    first, second = project.sizes.of(notch.first), project.sizes.of(notch.second)
+    lying = plunge(saw.blade_diameter, project.sizes.of(part.thickness), BLADE_PROUD)
+    return (
+        notch_cut(side_words(part, notch.first_edge), first, second, saw.base_offset, lying),
+        notch_cut(side_words(part, notch.second_edge), second, first, saw.base_offset, lying),
+    )
+
+
+def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> Operation:
+    """A row of holes, on the jig where it has the row's holes, else from a story stick."""
+    sizes = project.sizes
+    diameter, pitch = sizes.of(row.diameter), sizes.of(row.pitch)
+    with_jig = jig_serves(project.job.shop.pin_jig, row_of(project, row))
+    guide = Guide.PIN_JIG if with_jig else Guide.STORY_STICK
+    size = show(diameter, project.job.mark, unit=True).plain
+    setting = Setting(
+        Machine.DRILL, Cutter(f"{size} bit", diameter), guide, sizes.of(row.setback), sizes.of(row.depth)
+    )
+    return Operation(
+        feature_key(part, row.name),
+        Kind.BORE,
+        part.mark,
+        (part.mark,),
+        setting,
+        Hold(side_words(part, row.edge), side_words(part, row.face.opposite), "", True),
+        project.dimensions(part),
+        pitch * (sizes.of(row.number) - 1),
+        after,
+        holes=int(sizes.of(row.number)),
+    )

@@ -1,0 +1,1 @@
+"""What can hurt at each step, and what one person should lift."""

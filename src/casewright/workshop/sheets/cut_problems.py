@@ -1,0 +1,82 @@
+"""From the job's parts to break-down problems, one a material. Pieces carry the parts' marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...planner.problem import Bin, Item, Limits, Problem, Tool, ToolKind, Trim
+from ...shop.machines import Shop
+from ...shop.materials import Offcut, SheetGood
+
+
+def cut_problems(project: Project) -> Mapping[str, Problem]:
+    """A problem for every material that has parts, by the material's key, in order of first use."""
+    by_material: dict[str, list[Part]] = {}
+    for part in project:
+        by_material.setdefault(part.material, []).append(part)
+    return {material: cut_problem(project, material, parts) for material, parts in by_material.items()}
+
+
+def cut_problem(
+    project: Project, material: str, parts: Iterable[Part], bins: tuple[Bin, ...] | None = None
+) -> Problem:
+    """How to get `parts` out of sheets of `material` and the rack (or out of `bins` alone).
+
+    Parts come out at their exact sizes; a part of a face with grain may not be turned.
+    """
+    sheet = project.job.sheets[material]
+    shop = project.job.shop
+    items = tuple(_item(project, part, turns=not sheet.grain) for part in parts)
+    hand = shop.hand_saw
+    return Problem(
+        items,
+        bins if bins is not None else bins_of(sheet, shop),
+        Tool(shop.table_saw.name, ToolKind.TABLE_SAW, shop.table_saw.kerf, reach=shop.table_saw.rip_capacity),
+        Tool(hand.name, ToolKind.HAND_SAW, hand.kerf, clean_up=hand.clean_up),
+        Limits(shop.carry.weight, shop.carry.length),
+    )
+
+
+def bins_of(sheet: SheetGood, shop: Shop) -> tuple[Bin, ...]:
+    """The offcuts of a material that stand on the rack, then sheets of every size to be had."""
+    rack = tuple(_offcut(offcut, sheet) for offcut in shop.rack if offcut.material == sheet.key)
+    whole = Bin(
+        sheet.name,
+        sheet.sheet_length,
+        sheet.sheet_width,
+        price=sheet.price if sheet.price else None,
+        trim=Trim.all_round(sheet.trim),
+        weight_per_area=sheet.weight / 144 if sheet.weight else None,
+    )
+    others = (
+        replace(
+            whole,
+            name=other.name,
+            length=other.length,
+            width=other.width,
+            price=other.price if other.price else None,
+            count=other.count,
+        )
+        for other in sheet.others
+    )
+    return (*rack, whole, *others)
+
+
+def _item(project: Project, part: Part, *, turns: bool) -> Item:
+    length, width, _ = project.dimensions(part)
+    return Item(part.mark, length, width, may_turn=turns, match=part.match)
+
+
+def _offcut(offcut: Offcut, sheet: SheetGood) -> Bin:
+    return Bin(
+        offcut.name,
+        offcut.length,
+        offcut.width,
+        count=offcut.count,
+        price=offcut.worth,
+        offcut=True,
+        weight_per_area=sheet.weight / 144 if sheet.weight else None,
+    )

@@ -1,0 +1,49 @@
+"""The buying list: what the sheet plans take from the rack and what has to be bought."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ...casework.project import Project
+from ...planner.plan import Plan
+from ...shop.materials import SheetGood
+
+
+@dataclass(frozen=True)
+class Purchase:
+    """Sheets of one material in one size. `offcuts` names the pieces used from the rack, with how many.
+
+    `price` is for one sheet, zero where the job gives none.
+    """
+
+    material: str
+    name: str
+    length: Fraction
+    width: Fraction
+    sheets: int
+    price: Fraction
+    offcuts: tuple[tuple[str, int], ...]
+
+    @property
+    def money(self) -> Fraction:
+        return self.sheets * self.price
+
+
+def buying_list(project: Project, plans: Mapping[str, Plan]) -> tuple[Purchase, ...]:
+    """A line for each material that has a plan, in the plans' order, and one for each other size used."""
+    return tuple(line for key, plan in plans.items() for line in _purchases(project.job.sheets[key], plan))
+
+
+def _purchases(sheet: SheetGood, plan: Plan) -> Iterator[Purchase]:
+    used = Counter(one.bin for one in plan.sheets)
+    whole = used.pop(sheet.name, 0)
+    others = {other.name: used.pop(other.name, 0) for other in sheet.others}
+    yield Purchase(
+        sheet.key, sheet.name, sheet.sheet_length, sheet.sheet_width, whole, sheet.price, tuple(used.items())
+    )
+    for other in sheet.others:
+        if count := others[other.name]:
+            yield Purchase(sheet.key, other.name, other.length, other.width, count, other.price, ())

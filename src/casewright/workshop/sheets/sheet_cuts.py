@@ -1,0 +1,134 @@
+"""From sheet plans to operations: every cut of every sheet with its fence, and what it waits for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ...planner.plan import Cut, Piece, Plan, Purpose, Role, SheetPlan
+from ...planner.problem import Direction, Edge
+from ...shop.machines import Shop
+from ..channels.passes import from_far_edge
+from ..operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting, cut_key
+
+SLED_RATIO = 2
+"""A piece whose side along the fence is shorter than half the fence's distance swings: it goes on
+the sled against a stop. Common practice, no source."""
+
+_FAR = {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT, Edge.NEAR: Edge.FAR, Edge.FAR: Edge.NEAR}
+
+
+@dataclass(frozen=True)
+class _Span:
+    """What is left of a piece, across its cuts, while they are made."""
+
+    low: Fraction
+    high: Fraction
+
+    @property
+    def across(self) -> Fraction:
+        return self.high - self.low
+
+    def after(self, cut: Cut) -> tuple[_Span, _Span]:
+        """What comes off at the cut's reference edge, and what is left."""
+        lower = _Span(self.low, cut.at)
+        upper = _Span(min(cut.at + cut.kerf, self.high), self.high)
+        return (lower, upper) if cut.reference in (Edge.LEFT, Edge.NEAR) else (upper, lower)
+
+
+def blade(shop: Shop) -> Cutter:
+    """The table saw's own blade."""
+    return Cutter(f"{shop.table_saw.name} blade", shop.table_saw.kerf)
+
+
+def sheet_cuts(shop: Shop, material: str, thickness: Fraction, plan: Plan) -> Iterator[Operation]:
+    """Every cut of a material's plan. A cut waits for the one that freed its piece."""
+    for sheet in plan.sheets:
+        yield from _Sheet(shop, material, thickness, sheet).cuts(sheet.root, ())
+
+
+@dataclass(frozen=True)
+class _Sheet:
+    shop: Shop
+    material: str
+    thickness: Fraction
+    sheet: SheetPlan
+
+    def cuts(self, piece: Piece, freed: tuple[str, ...]) -> Iterator[Operation]:
+        """The cuts of `piece`, which the operations `freed` bring about, and of all below it."""
+        if not piece.cuts:
+            return
+        crosscut = piece.cuts[0].direction is Direction.CROSSCUT
+        low = piece.x if crosscut else piece.y
+        span = _Span(low, low + (piece.length if crosscut else piece.width))
+        after = freed
+        bounds: dict[Fraction, str] = {}
+        for cut in piece.cuts:
+            operation = self._cut(piece, cut, span, after)
+            yield operation
+            bounds[cut.at] = operation.key
+            bounds[cut.at + cut.kerf] = operation.key
+            after = (operation.key,)
+            span = span.after(cut)[1]
+        for child in piece.children:
+            begin = child.x if crosscut else child.y
+            end = begin + (child.length if crosscut else child.width)
+            # A later cut implies the earlier ones, so the last that touches the child suffices.
+            touching = [bounds[at] for at in (end, begin) if at in bounds]
+            yield from self.cuts(child, (touching[0],) if touching else freed)
+
+    def _cut(self, piece: Piece, cut: Cut, span: _Span, after: tuple[str, ...]) -> Operation:
+        crosscut = cut.direction is Direction.CROSSCUT
+        along = piece.width if crosscut else piece.length
+        size = (span.across, piece.width) if crosscut else (piece.length, span.across)
+        parts = tuple(
+            part.item
+            for child in piece.children
+            if span.low <= (child.x if crosscut else child.y) < span.high
+            for part in child.walk()
+            if part.role is Role.PART and part.item is not None
+        )
+        kept = span.after(cut)[1].across if cut.purpose is Purpose.TRIM else cut.setting
+        if cut.purpose is Purpose.CARRY or self._trim_by_hand(cut, kept):
+            setting, against = self._by_hand(), cut.reference
+        else:
+            setting, against = self._at_table(cut, span, along)
+        kinds = {Purpose.CARRY: Kind.CARRY, Purpose.TRIM: Kind.TRIM}
+        kind = kinds.get(cut.purpose, Kind.CROSSCUT if crosscut else Kind.RIP)
+        down = "good face" if setting.machine is Machine.HAND_SAW else "other face"
+        return Operation(
+            cut_key(self.material, self.sheet.number, cut.order),
+            kind,
+            f"{self.material} {self.sheet.number}",
+            parts,
+            setting,
+            Hold(f"{against.value} edge", down, "", not crosscut),
+            (*size, self.thickness),
+            along,
+            after,
+            kept,
+        )
+
+    def _trim_by_hand(self, cut: Cut, kept: Fraction) -> bool:
+        """Whether a trim is left to the hand-held saw: what is kept is wider than the fence goes, and
+        with the strip itself against the fence it would be caught between fence and blade."""
+        return cut.purpose is Purpose.TRIM and kept > self.shop.table_saw.rip_capacity
+
+    def _by_hand(self) -> Setting:
+        saw = self.shop.hand_saw
+        cutter = Cutter(f"{saw.name} blade", saw.kerf)
+        return Setting(Machine.HAND_SAW, cutter, Guide.STRAIGHTEDGE, saw.base_offset)
+
+    def _at_table(self, cut: Cut, span: _Span, along: Fraction) -> tuple[Setting, Edge]:
+        """The fence, and the edge that runs along it: the reference edge, or the other one where
+        the rail does not reach. A trim cut keeps the far side, so that runs along the fence."""
+        reach = self.shop.table_saw.rip_capacity
+        if cut.purpose is Purpose.TRIM:
+            near, edge = span.after(cut)[1].across, _FAR[cut.reference]
+        else:
+            near, edge = cut.setting, cut.reference
+        far = max(from_far_edge(span.across, near, cut.kerf), Fraction(0))
+        distance, against = (near, edge) if near <= reach or near <= far else (far, _FAR[edge])
+        guide = Guide.STOP if along * SLED_RATIO < distance else Guide.FENCE
+        return Setting(Machine.TABLE_SAW, blade(self.shop), guide, distance), against

@@ -1,0 +1,162 @@
+"""All the work of a job: the one door is `work`. Sheets are cut, parts worked, cases tried dry.
+
+What comes before what, between parts:
+- a part is worked once the last cut on its outline has freed it;
+- a case is tried dry when its parts are worked, all but the back and the loose shelves;
+- the cuts that bring backs to size wait for the dry fit, which is when their true size is known;
+- a case is put together when it has been tried and its back is cut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+
+from ..casework.parts.part import Part, Role
+from ..casework.project import Project
+from ..findings import Finding, Weight
+from ..planner.plan import Plan
+from .assembly.joining import joinings
+from .channels.tooling import Tools, choose_tools
+from .holes.boring import level_findings
+from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
+from .part_operations import part_operations
+from .saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
+from .sheets.sheet_cuts import sheet_cuts
+
+HANDS = Setting(Machine.BENCH, Cutter("by hand", Fraction(0)), Guide.CLAMPS, Fraction(0))
+_LOOSE = (Role.BACK, Role.ADJUSTABLE_SHELF, Role.FILLER)
+
+
+@dataclass(frozen=True)
+class Work:
+    """Every operation of a job, none before what it waits for, the cutters chosen, what to mind."""
+
+    operations: tuple[Operation, ...]
+    tools: Tools
+    findings: tuple[Finding, ...]
+
+    @cached_property
+    def by_key(self) -> Mapping[str, Operation]:
+        return {operation.key: operation for operation in self.operations}
+
+    @cached_property
+    def by_part(self) -> Mapping[str, tuple[Operation, ...]]:
+        """The operations each part goes through, by its mark, in their order."""
+        found: dict[str, list[Operation]] = {}
+        for operation in self.operations:
+            for mark in operation.parts:
+                found.setdefault(mark, []).append(operation)
+        return {mark: tuple(operations) for mark, operations in found.items()}
+
+
+def work(project: Project, plans: Mapping[str, Plan]) -> Work:
+    """The operations that make `project` from its sheet plans (by the material's key)."""
+    cuts = [
+        operation
+        for material, plan in plans.items()
+        for operation in sheet_cuts(
+            project.job.shop, material, project.sizes.of(f"{material}.thickness"), plan
+        )
+    ]
+    freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
+    tools = choose_tools(project, project.parts.values())
+    worked: dict[str, tuple[Operation, ...]] = {}
+    for mark, part in project.parts.items():
+        waits = (freed[mark],) if mark in freed else ()
+        worked[mark] = tuple(part_operations(project, part, tools, waits))
+    fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
+    cuts = [_after_dry_fit(project, cut, fits) for cut in cuts]
+    joined = [step for case in project.cases for step in _join(project, case, worked, freed)]
+    operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
+    return Work(
+        in_turn(operations),
+        tools,
+        (
+            *tools.findings,
+            *level_findings(project),
+            *beyond_the_blade(project),
+            *beyond_the_rail(project, operations),
+            *beyond_the_straightedge(project, operations),
+        ),
+    )
+
+
+def doubts(project: Project) -> tuple[Finding, ...]:
+    """What the shop's cutters, saws and jig cannot do well, as far as it is known without sheet plans."""
+    tools = choose_tools(project, project.parts.values())
+    found = (*tools.findings, *level_findings(project), *beyond_the_blade(project))
+    return tuple(finding for finding in found if finding.weight is not Weight.NOTE)
+
+
+def dry_fit(
+    project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
+) -> Operation:
+    """A case tried together without glue."""
+    parts = [part for part in project.cases[case].parts if part.role not in _LOOSE]
+    after = [key for part in parts for key in _finished(part, worked, freed)]
+    return _at_the_bench(project, f"{case} dry fit", Kind.DRY_FIT, case, (), after)
+
+
+def _join(
+    project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
+) -> Iterator[Operation]:
+    """The glue-ups of a case, one after another, once it has been tried dry."""
+    before = f"{case} dry fit"
+    for joining in joinings(project, case):
+        parts = [project.parts[mark] for mark in joining.parts]
+        after = [before, *(key for part in parts for key in _finished(part, worked, freed))]
+        yield _at_the_bench(project, joining.key, Kind.JOIN, case, joining.parts, after)
+        before = joining.key
+
+
+def _at_the_bench(
+    project: Project, key: str, kind: Kind, case: str, parts: tuple[str, ...], after: list[str]
+) -> Operation:
+    height, width, depth = (project.sizes.of(f"{case}.{name}") for name in ("height", "outside", "depth"))
+    hold = Hold("", "", "", False)
+    waits = tuple(dict.fromkeys(after))
+    return Operation(key, kind, case, parts, HANDS, hold, (height, width, depth), Fraction(0), waits)
+
+
+def _finished(
+    part: Part, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
+) -> tuple[str, ...]:
+    """The operations on a part that nothing on the same part waits for."""
+    steps = worked[part.mark]
+    waited_for = {key for step in steps for key in step.after}
+    last = tuple(step.key for step in steps if step.key not in waited_for)
+    return last or ((freed[part.mark],) if part.mark in freed else ())
+
+
+def _after_dry_fit(project: Project, cut: Operation, fits: Mapping[str, Operation]) -> Operation:
+    """The cut, made to wait if backs and nothing else come of it; carrying cuts size nothing."""
+    parts = [project.parts[mark] for mark in cut.parts if mark in project.parts]
+    if cut.kind is Kind.CARRY or not parts or any(part.role is not Role.BACK for part in parts):
+        return cut
+    cases = dict.fromkeys(part.case for part in parts)
+    return replace(cut, after=(*cut.after, *(fits[case].key for case in cases)))
+
+
+def in_turn(operations: Iterable[Operation]) -> tuple[Operation, ...]:
+    """The operations so that none stands before one it waits for; otherwise in the order given.
+
+    What is waited for but not among them is taken as done. ValueError for a circle.
+    """
+    by_key = {operation.key: operation for operation in operations}
+    placed: dict[str, Operation] = {}
+    for start in by_key:
+        path = [start]
+        while path:
+            here = path[-1]
+            waiting = [key for key in by_key[here].after if key in by_key and key not in placed]
+            if here not in placed and waiting:
+                if waiting[0] in path:
+                    raise ValueError(f"{here} and {waiting[0]} wait for each other")
+                path.append(waiting[0])
+            else:
+                placed.setdefault(here, by_key[here])
+                path.pop()
+    return tuple(placed.values())

@@ -1,0 +1,140 @@
+"""Cases go together in an order that can be done, with joints that hold."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+from fractions import Fraction as F
+from math import isclose
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.casework.directions import Axis
+from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
+from casewright.casework.parts.features import Channel
+from casewright.casework.parts.part import Role
+from casewright.casework.project import Project, draw_up
+from casewright.lengths.length import MM, Unit
+from casewright.workshop.assembly.joining import Stage, contact, diagonal, dry_fit_measures, joinings
+from casewright.workshop.assembly.screws import PENETRATION, drill, screw_places, screw_through
+from samples import BASE, job, spec
+from strategies import constructions
+
+
+def drawn(made: Construction) -> Project:
+    return draw_up(job(spec("B1", construction=made, bays=BASE), construction=made))
+
+
+@settings(deadline=None, max_examples=60)
+@given(constructions)
+def test_every_part_is_joined_once_but_for_what_stays_loose(made: Construction) -> None:
+    project = drawn(made)
+    joined = [mark for joining in joinings(project, "B1") for mark in joining.parts]
+    loose = {m for m, part in project.parts.items() if part.role is Role.ADJUSTABLE_SHELF}
+    assert len(joined) == len(set(joined)) and set(joined) | loose == set(project.parts)
+
+
+@settings(deadline=None, max_examples=60)
+@given(constructions)
+def test_nothing_has_to_be_pushed_into_a_case_that_is_closed(made: Construction) -> None:
+    """A part housed on its left and on its right joins no later than the second of the two; a back
+    in grooves on all four sides joins no later than what closes them."""
+    project = drawn(made)
+    when = {mark: number for number, joining in enumerate(joinings(project, "B1")) for mark in joining.parts}
+    housed: dict[str, set[str]] = {}
+    for mate in project.cases["B1"].mates:
+        if mate.axis is Axis.X and {mate.first.part, mate.second.part} <= set(when):
+            for part, into in ((mate.first, mate.second), (mate.second, mate.first)):
+                owner = project.parts[into.part]
+                inside = project.sizes.of(into.at) != project.sizes.of(owner.end(mate.axis, into.looks))
+                if inside:
+                    housed.setdefault(part.part, set()).add(into.part)
+    assert made.bottom is BottomJoint.BUTT or housed["B1-B"] == {"B1-L", "B1-R"}
+    for mark, holders in housed.items():
+        # A back goes in from above under stretchers, from behind into rabbets.
+        free = mark == "B1-K" and (made.top is TopKind.STRETCHERS or made.back is BackKind.RABBET)
+        if len(holders) == 2 and not free:
+            assert when[mark] <= max(when[holder] for holder in holders), mark
+
+
+def test_a_back_open_above_slides_in_and_an_applied_one_comes_last() -> None:
+    stages = [joining.stage for joining in joinings(drawn(Construction()), "B1")]
+    assert stages.index(Stage.BACK) == stages.index(Stage.SHELL) + 1
+    applied = joinings(drawn(Construction(back=BackKind.APPLIED)), "B1")
+    assert applied[-1].stage is Stage.BACK and applied[-1].diagonal is not None
+
+
+def test_the_glue_of_a_dado_is_its_floor_and_both_walls() -> None:
+    """By hand: a bottom 24 in deep and 23/32 thick in a dado 1/4 deep."""
+    project = drawn(Construction(back=BackKind.APPLIED))
+    depth = project.sizes.of("B1-B.width")
+    area = sum(
+        contact(project, mate)
+        for mate in project.cases["B1"].mates
+        if {mate.first.part, mate.second.part} == {"B1-B", "B1-L"} and "flush" not in mate.name
+    )
+    assert area == depth * (F(23, 32) + 2 * F(1, 4))
+
+
+def test_the_diagonal_is_pythagoras() -> None:
+    project = drawn(Construction())
+    width, height = F(36), F(69, 2)
+    assert isclose(diagonal(project, "B1") ** 2, width**2 + height**2)
+
+
+def test_what_to_measure_dry_is_in_the_ledger_and_decides_the_back() -> None:
+    project = drawn(Construction())
+    measures = dry_fit_measures(project, "B1")
+    names = {measure.name for measure in measures}
+    assert {"B1.inside", "B1-L.groove-back.depth"} <= names
+    for measure in measures:
+        assert measure.expected == project.sizes.of(measure.name)
+        channel = measure.name.split(".")
+        if len(channel) == 3:
+            assert isinstance(project.parts[channel[0]].feature(channel[1]), Channel)
+    wider = project.given({"B1.inside": project.sizes.of("B1.inside") + F(1, 32)})
+    assert wider.sizes.of("B1-K.width") == project.sizes.of("B1-K.width") + F(1, 32)
+
+
+@pytest.mark.parametrize(
+    ("thickness", "unit", "size", "length"),
+    [
+        (F(23, 32), Unit.INCH, "#8", F(7, 4)),
+        (F(7, 32), Unit.INCH, "#6", F(5, 4)),
+        (MM * 18, Unit.MM, "4", MM * 45),
+        (MM * 6, Unit.MM, "3.5", MM * 30),
+    ],
+)
+def test_a_screw_goes_six_diameters_in(thickness: F, unit: Unit, size: str, length: F) -> None:
+    """NDS: least penetration 6 D; by hand 23/32 + 6 x 0.164 = 1.70, 7/32 + 6 x 0.138 = 1.05,
+    18 + 6 x 4 = 42 mm, 6 + 6 x 3.5 = 27 mm."""
+    screw = screw_through(thickness, unit)
+    assert (screw.size, screw.length) == (size, length)
+    assert screw.length - thickness >= PENETRATION * screw.diameter
+    assert screw.pilot < screw.diameter < screw.clearance
+    with pytest.raises(ValueError):
+        screw_through(F(3), unit)
+
+
+def test_a_drill_is_said_by_its_own_size_never_by_the_rules_marks() -> None:
+    """A pilot of 7/64 in, brought to a rule of 1/32 in, was printed as 1/8 in."""
+    pilots = [drill(screw_through(thick, unit).pilot, unit) for unit in Unit for thick in (F(1, 4), F(3, 4))]
+    assert pilots == ["1/16", "7/64", "2 mm", "2.5 mm"]
+
+
+@given(st.fractions(F(1), F(96), max_denominator=32))
+def test_screws_are_never_further_apart_than_the_spacing(run: F) -> None:
+    places = screw_places(run)
+    assert len(places) >= 2 and places[0] == run - places[-1] > 0
+    assert all(0 < b - a <= 6 for a, b in itertools.pairwise(places))
+
+
+def test_butt_joints_are_screwed_and_housed_ones_are_not() -> None:
+    project = drawn(Construction())
+    screwed = {(s.through, s.into) for joining in joinings(project, "B1") for s in joining.screws}
+    assert ("B1-L", "B1-SF") in screwed and ("B1-L", "B1-B") not in screwed
+    butt = drawn(replace(Construction(), bottom=BottomJoint.BUTT))
+    screwed = {(s.through, s.into) for joining in joinings(butt, "B1") for s in joining.screws}
+    assert ("B1-L", "B1-B") in screwed

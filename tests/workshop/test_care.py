@@ -1,0 +1,85 @@
+"""Cautions come where the danger is, and the lifting limit is the published equation's."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+import pytest
+
+from casewright.lengths.length import Mark
+from casewright.workshop.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
+from casewright.workshop.safety.hazards import Hazard, cautions, mirrored
+from casewright.workshop.safety.lifting import Lift, weight_limit
+from samples import SHOP
+
+BLADE = Setting(Machine.TABLE_SAW, Cutter("blade", F(1, 8)), Guide.FENCE, F(20))
+RIP = Operation(
+    "rip", Kind.RIP, "ply 1", ("B1-L",), BLADE, Hold("near edge", "face", "left edge", True),
+    (F(40), F(30), F(3, 4)), F(40),
+)  # fmt: skip
+
+
+def hazards(operation: Operation, weight: F = F(0)) -> set[Hazard]:
+    return {caution.hazard for caution in cautions(operation, SHOP, Mark.SIXTEENTH, weight)}
+
+
+def test_the_lifting_equation() -> None:
+    """NIOSH 94-110: the load constant itself for the ideal lift; H 15, V 20, D 30 with a fair grip
+    below 30 in by hand: 51 x 10/15 x 0.925 x 0.88 x 0.95 = 26.29 lb (our own arithmetic)."""
+    assert weight_limit(Lift(10, 30, 10, 0, True)) == pytest.approx(51)
+    assert weight_limit(Lift(15, 20, 30, 0, False)) == pytest.approx(26.29, abs=0.005)
+    assert weight_limit(Lift(10, 30, 10, 45, True)) == pytest.approx(51 * 0.856)
+    assert weight_limit(Lift(26)) == 0
+
+
+@pytest.mark.parametrize(
+    ("reach", "beyond"),
+    [
+        (Lift(out=25), Lift(out=25.1)),
+        (Lift(height=70), Lift(height=70.1)),
+        (Lift(height=0), Lift(height=-0.1)),
+        (Lift(travel=70), Lift(travel=70.1)),
+        (Lift(turn=135), Lift(turn=135.1)),
+    ],
+)
+def test_the_lifting_equation_ends_where_the_manual_says(reach: Lift, beyond: Lift) -> None:
+    """NIOSH 94-110, tables 1 to 5: H to 25 in, V to 70 in, D to 70 in, A to 135 degrees; nothing beyond."""
+    assert weight_limit(reach) > 0 and weight_limit(beyond) == 0
+
+
+def test_a_plain_rip_is_about_kickback_and_dust() -> None:
+    assert hazards(RIP) == {Hazard.KICKBACK, Hazard.DUST}
+
+
+def test_a_narrow_rip_wants_a_push_stick() -> None:
+    assert Hazard.NARROW in hazards(replace(RIP, setting=replace(BLADE, distance=F(3))))
+    assert Hazard.NARROW not in hazards(replace(RIP, setting=replace(BLADE, distance=F(6))))
+
+
+def test_a_dado_takes_the_guard_off() -> None:
+    dado = replace(RIP, kind=Kind.DADO, setting=replace(BLADE, height=F(1, 4), distance=F(4)))
+    assert Hazard.GUARD in hazards(dado) and Hazard.NARROW not in hazards(dado)
+
+
+def test_a_piece_that_hangs_off_the_table_is_said_and_the_other_edge_offered() -> None:
+    """60 in wide, fence at 10 and 14 in of table beyond the blade: 36 in hang over; from the other
+    edge the fence stands at 60 - 10 - 1/8 and nothing does."""
+    wide = replace(RIP, size=(F(24), F(60), F(3, 4)), setting=replace(BLADE, distance=F(10)))
+    (said,) = [c for c in cautions(wide, SHOP, Mark.SIXTEENTH) if c.hazard is Hazard.SUPPORT]
+    assert '36"' in said.text and '49 7/8"' in said.text
+    assert Hazard.SUPPORT in hazards(replace(RIP, size=(F(96), F(30), F(3, 4))))
+
+
+def test_a_sheet_over_the_limit_is_not_lifted_alone() -> None:
+    sheet = replace(RIP, size=(F(96), F(48), F(3, 4)))
+    assert Hazard.LIFTING in hazards(sheet, F(188, 100))  # 60 lb
+    assert Hazard.LIFTING not in hazards(RIP, F(188, 100))
+
+
+def test_mirrored_parts_on_one_setting_are_called_out() -> None:
+    left = replace(RIP, piece="B1-L", hold=replace(RIP.hold, leads="front edge"))
+    right = replace(RIP, piece="B1-R", hold=replace(RIP.hold, leads="rear edge"))
+    said = mirrored((left, right, left))
+    assert said is not None and "B1-L front edge first; B1-R rear edge first" in said.text
+    assert mirrored((left, left)) is None

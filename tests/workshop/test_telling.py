@@ -1,0 +1,61 @@
+"""The words at the bench say what the settings say."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from casewright.workshop.batch_wording import BatchTold, Telling
+from casewright.workshop.order.batches import order
+from casewright.workshop.safety.hazards import Hazard
+from workshop.test_work import FULL_JOB, planned
+
+
+@cache
+def told() -> dict[str, BatchTold]:
+    project, _, done = planned(FULL_JOB)
+    telling = Telling(project)
+    return {batch.key: telling.told(batch) for batch in order(done.operations).batches}
+
+
+def one(ending: str) -> BatchTold:
+    (found,) = [b for b in told().values() if any(step.key.endswith(ending) for step in b.steps)][:1]
+    return found
+
+
+def test_a_dado_says_cutter_fence_height_test_piece_and_guard() -> None:
+    batch = one("B1-L dado-bottom")
+    words = " ".join(batch.setting)
+    assert 'Fence 4" from the near side of the cutter (its far side is at 4 23/32")' in words
+    assert 'Height 1/4".' in words and "test piece" in words
+    assert Hazard.GUARD in {caution.hazard for caution in batch.cautions}
+    assert {step.piece for step in batch.steps} >= {"B1-L", "B1-R"}
+
+
+def test_a_mirrored_pair_is_called_out_on_its_batch() -> None:
+    said = [caution.text for caution in one("B1-L dado-bottom").cautions if caution.hazard is Hazard.MIRROR]
+    assert len(said) == 1 and "B1-L" in said[0] and "B1-R" in said[0]
+
+
+def test_a_notch_says_where_the_straightedge_stands_and_where_to_stop() -> None:
+    """By hand: lines 3 and 4 in, the saw's base 1 1/2 in wide: straightedges at 4 1/2 and 5 1/2."""
+    (step,) = [s for s in one("B1-L notch-toe").steps if s.piece == "B1-L"]
+    assert 'straightedge at 4 1/2"' in step.hold and 'straightedge at 5 1/2"' in step.hold
+    assert "hand saw" in step.hold
+
+
+def test_a_row_says_the_jig_s_holes() -> None:
+    steps = [step for b in told().values() for step in b.steps if step.kind == "bore"]
+    assert steps and all("bore jig holes 1 to" in step.hold for step in steps)
+    assert any("Spacer" in step.hold for step in steps)
+
+
+def test_putting_together_says_screws_glue_and_diagonals() -> None:
+    shell = one("B1 shell").steps[0].hold
+    assert "clamps" in shell and "sq in" in shell and "Both diagonals" in shell and "pilot 7/64" in shell
+
+
+def test_every_batch_has_a_title_its_minutes_and_its_pieces() -> None:
+    for batch in told().values():
+        assert batch.title and batch.steps and batch.minutes > 0
+        assert all(step.size and step.hold for step in batch.steps)
+        assert len({caution.text for caution in batch.cautions}) == len(batch.cautions)
