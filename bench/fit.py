@@ -11,14 +11,14 @@ from pathlib import Path
 from statistics import median
 
 from casewright.casework.project import Project, draw_up
-from casewright.fit.advice import advise, follow
-from casewright.fit.boxes import case_chance
-from casewright.fit.measure_when import measure_when
-from casewright.fit.simulate import simulate
-from casewright.fit.spread import Fit, fit
 from casewright.jobfile.read.read_job import read_job
 from casewright.solids.assembled import assemble
 from casewright.solids.clearance import clearance
+from casewright.tolerance.advice.measuring_plan import measure_when
+from casewright.tolerance.advice.rank_advice import advise, follow
+from casewright.tolerance.outcomes.case_chance import case_chance
+from casewright.tolerance.outcomes.gap_spread import Fit, fit
+from casewright.tolerance.outcomes.simulate import simulate
 
 TITLE = "Fit"
 EXAMPLES = Path(__file__).parents[1] / "examples"

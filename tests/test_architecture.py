@@ -10,7 +10,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
 # `planner` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
 SPINE = "lengths sizes solver shop casework planner workshop"
-WORK = f"{SPINE} solids record fit putright"
+WORK = f"{SPINE} solids record tolerance putright"
 
 
 def layers(names: str) -> set[str]:
@@ -31,8 +31,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "workshop": layers("lengths sizes solver shop casework planner"),
     "solids": layers("lengths sizes solver shop casework"),
     "record": layers(SPINE),
-    "fit": layers(SPINE),
-    "putright": layers(f"{SPINE} record fit"),
+    "tolerance": layers(SPINE),
+    "putright": layers(f"{SPINE} record tolerance"),
     "drawings": layers(WORK),
     "documents": layers(f"{WORK} drawings"),
     "store": layers(""),

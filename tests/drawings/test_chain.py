@@ -14,7 +14,7 @@ from casewright.drawings.chain import chain_scene
 from casewright.drawings.pages import fitted
 from casewright.drawings.scene import Dimension, Scene, Words
 from casewright.drawings.svg import svg
-from casewright.fit.gaps import Gap, gaps_of
+from casewright.tolerance.chains.gaps import Gap, gaps_of
 from samples import BASE, job, spec
 
 PROJECT = draw_up(

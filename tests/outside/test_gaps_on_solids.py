@@ -11,10 +11,10 @@ import pytest
 
 from casewright.casework.job import BackKind, Construction, ToeKind, TopKind
 from casewright.casework.project import draw_up
-from casewright.fit.simulate import simulate
-from casewright.fit.spread import fit
 from casewright.solids.assembled import assemble
 from casewright.solids.clearance import clearance
+from casewright.tolerance.outcomes.gap_spread import fit
+from casewright.tolerance.outcomes.simulate import simulate
 from samples import BASE, job, spec
 
 KINDS = [

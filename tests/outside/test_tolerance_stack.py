@@ -12,11 +12,11 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.casework.build.meetings import Meeting
-from casewright.fit.causes import Cause, CauseKind
-from casewright.fit.gaps import Gap
-from casewright.fit.spread import WORST, GapSpread
-from casewright.fit.wanted import Wanted
 from casewright.sizes.affine import Affine
+from casewright.tolerance.chains.gaps import Gap
+from casewright.tolerance.chains.limits import Wanted
+from casewright.tolerance.errors.causes import Cause, CauseKind
+from casewright.tolerance.outcomes.gap_spread import WORST, GapSpread
 
 
 def stack(mean: F, tolerances: list[F], low: F, high: F) -> GapSpread:

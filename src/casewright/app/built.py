@@ -7,12 +7,12 @@ from typing import Any
 
 from ..casework.project import Project
 from ..findings import Finding
-from ..fit.as_built import AsBuilt, Built, build
-from ..fit.causes import Tool
-from ..fit.cures import broken, cures
-from ..fit.figures import length
-from ..fit.words import alike, off, sentence
 from ..record.state import State, Status
+from ..tolerance.as_built.cures import broken, cures
+from ..tolerance.as_built.readings import AsBuilt, Built, build
+from ..tolerance.errors.causes import Tool
+from ..tolerance.figures import length
+from ..tolerance.tolerance_wording import alike, off, sentence
 from .shop import Floor, Heard, state_json
 
 CUT = (Status.CUT, Status.ASSEMBLED)

@@ -15,19 +15,19 @@ from ..drawings.pages import fitted
 from ..drawings.svg import svg
 from ..errors import JobError, LengthError
 from ..findings import Finding
-from ..fit.advice import advise
-from ..fit.as_built import AsBuilt, build
-from ..fit.boxes import case_chance
-from ..fit.causes import Tool
-from ..fit.cures import broken, cures
-from ..fit.figures import fine, length, percent, small
-from ..fit.measure_when import measure_when
-from ..fit.planned import planned_method
-from ..fit.spread import Fit, GapSpread, fit
-from ..fit.square import square_of
-from ..fit.squared import Squared, how_square
-from ..fit.words import alike, off, sentence
 from ..lengths.length import parse_length
+from ..tolerance.advice.measuring_plan import measure_when
+from ..tolerance.advice.rank_advice import advise
+from ..tolerance.as_built.cures import broken, cures
+from ..tolerance.as_built.readings import AsBuilt, build
+from ..tolerance.as_built.square import square_of
+from ..tolerance.as_built.squared_words import Squared, how_square
+from ..tolerance.errors.causes import Tool
+from ..tolerance.errors.shared_settings import planned_method
+from ..tolerance.figures import fine, length, percent, small
+from ..tolerance.outcomes.case_chance import case_chance
+from ..tolerance.outcomes.gap_spread import Fit, GapSpread, fit
+from ..tolerance.tolerance_wording import alike, off, sentence
 from ..workshop.order.batches import order
 from ..workshop.work import work
 from .live import KEPT_WARM, drawn

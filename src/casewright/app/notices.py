@@ -6,10 +6,10 @@ import re
 
 from ..casework.project import Project
 from ..documents.packet import Notice
-from ..fit.figures import percent
-from ..fit.spread import GapSpread, fit
-from ..fit.words import title
 from ..putright.guard import look_alikes
+from ..tolerance.figures import percent
+from ..tolerance.outcomes.gap_spread import GapSpread, fit
+from ..tolerance.tolerance_wording import title
 
 MOST_ALIKE, MOST_RISKS = 5, 8
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""

@@ -12,8 +12,6 @@ from typing import Any
 from ..casework.project import Project
 from ..errors import LengthError, RecordError
 from ..findings import Finding
-from ..fit.planned import planned_method
-from ..fit.spread import Fit, fit
 from ..lengths.length import Unit, parse_length, show
 from ..planner.plan import Plan
 from ..record.events import Event
@@ -23,6 +21,8 @@ from ..record.state import State
 from ..record.wire import from_plain, to_plain
 from ..store import events as kept
 from ..store.file import StoreFile
+from ..tolerance.errors.shared_settings import planned_method
+from ..tolerance.outcomes.gap_spread import Fit, fit
 from ..workshop.assembly.joining import diagonal, dry_fit_measures
 from ..workshop.batch_wording import BatchTold, Telling
 from ..workshop.order.batches import Ordered, order

@@ -9,7 +9,7 @@ from ..casework.project import Project
 from ..drawings.exploded import exploded
 from ..drawings.lettering import lettered
 from ..drawings.pages import fitted
-from ..fit.square import square_of
+from ..tolerance.as_built.square import square_of
 from .assembly_steps import assembly_steps
 from .grouping import groups, work_in_short
 from .picture import Json, picture

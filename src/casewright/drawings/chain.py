@@ -12,7 +12,7 @@ from ..casework.directions import Axis
 from ..casework.parts.features import Channel
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..fit.gaps import Gap
+from ..tolerance.chains.gaps import Gap
 from .lettering import lettered
 from .pens import ACCENT, FINE, HAIR, HEAVY, Layer, Tint
 from .scene import Anchor, Dimension, Item, Point, Run, Scene, Shape, Words

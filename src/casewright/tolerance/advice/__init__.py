@@ -1,0 +1,1 @@
+"""What would help: other ways of working, and the measurements worth taking."""

@@ -1,0 +1,1 @@
+"""The job as built: readings, what they break, what mends it, and whether a case is square."""

@@ -1,0 +1,260 @@
+"""The job as built: every reading ever taken, which of them count, and what has been cut.
+
+Readings are only ever added. A size read twice counts as the mean while its readings agree;
+when they disagree by more than their tools explain, both are shown, and the first goes on
+counting until the maker says which is right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from math import hypot
+
+from ...casework.project import Project
+from ...findings import Finding, Weight
+from ...lengths.length import show
+from ...lengths.rounding import nearest
+from ..chains.made_sizes import BY_RULE, Kind, Made
+from ..errors.causes import Habits, Tool, sheet_causes
+from ..outcomes.gap_spread import Fit
+from .squared_words import how_square
+
+EXPLAINED = 4.0  # deviations: beyond these no error of cutting or reading explains a size
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One measurement of the size `name` of the ledger, or of a case's diagonal (`B1.rising`)."""
+
+    number: int
+    name: str
+    value: Fraction
+    tool: Tool
+    said: str = ""
+
+
+@dataclass(frozen=True)
+class AsBuilt:
+    """What is known of the finished parts. `chosen` names the reading that counts where they
+    disagree; `cut` keeps the number each finished size was cut to, by the plan of that moment."""
+
+    readings: tuple[Reading, ...] = ()
+    chosen: Mapping[str, int] = field(default_factory=dict)
+    cut: Mapping[str, Fraction] = field(default_factory=dict)
+
+    def read(self, name: str, value: Fraction, tool: Tool = Tool.RULE, said: str = "") -> AsBuilt:
+        """One more reading; none is overwritten."""
+        reading = Reading(len(self.readings) + 1, name, value, tool, said)
+        return replace(self, readings=(*self.readings, reading))
+
+    def choose(self, number: int) -> AsBuilt:
+        """Let the reading of this number count for its size. KeyError when there is none."""
+        for reading in self.readings:
+            if reading.number == number:
+                return replace(self, chosen={**self.chosen, reading.name: number})
+        raise KeyError(number)
+
+    def cut_now(self, fit: Fit, parts: Iterable[str]) -> AsBuilt:
+        """These parts have been cut: their sizes stay what the plan now says, whatever changes later."""
+        marks = set(parts)
+        cut = dict(self.cut)
+        for made in fit.made.values():
+            if made.part in marks and is_cut(made) and made.name not in cut:
+                cut[made.name] = set_to(fit.project, made)
+        return replace(self, cut=cut)
+
+    def of(self, name: str) -> tuple[Reading, ...]:
+        """Every reading of one size, in the order taken."""
+        return tuple(reading for reading in self.readings if reading.name == name)
+
+    def names(self) -> tuple[str, ...]:
+        """Every size that has been read."""
+        return tuple(dict.fromkeys(reading.name for reading in self.readings))
+
+    def counted(self, name: str, deviation_of: Mapping[Tool, float]) -> tuple[Fraction, float] | None:
+        """The value that counts for a size and its deviation; None where it was not read."""
+        readings = self.of(name)
+        if not readings:
+            return None
+        if name in self.chosen:
+            chosen = next(reading for reading in readings if reading.number == self.chosen[name])
+            return chosen.value, deviation_of[chosen.tool]
+        if disagreeing(readings, deviation_of):
+            return readings[0].value, deviation_of[readings[0].tool]
+        mean = sum((reading.value for reading in readings), Fraction(0)) / len(readings)
+        each = hypot(*(deviation_of[reading.tool] for reading in readings)) / len(readings)
+        return mean, each
+
+
+def is_cut(made: Made) -> bool:
+    """Whether a saw gives a size; thicknesses, openings and laid-out lines are not cut."""
+    return made.kind not in (Kind.THICKNESS, Kind.OPENING, Kind.LINE)
+
+
+def set_to(project: Project, made: Made) -> Fraction:
+    """The number a saw is set to for a size, on the rule's mark where a rule sets it."""
+    planned = project.sizes.of(made.name)
+    return nearest(planned, project.job.mark.step) if made.how in BY_RULE else planned
+
+
+def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[Tool, float]) -> bool:
+    """Whether two readings of a size differ by more than their tools explain."""
+    return any(
+        abs(float(a.value - b.value)) > EXPLAINED * hypot(deviation_of[a.tool], deviation_of[b.tool])
+        for index, a in enumerate(readings)
+        for b in readings[index + 1 :]
+    )
+
+
+def readings_of(project: Project, habits: Habits, name: str) -> dict[Tool, float]:
+    """The deviation of one reading of a size by each tool; a sheet also varies from place to place."""
+    sheet = project.job.sheets.get(name.removesuffix(".thickness"))
+    place = sheet_causes(sheet, "", habits)[1].deviation if sheet else 0.0
+    return {tool: hypot(habits.reading(tool, project.job.shop), place) for tool in Tool}
+
+
+@dataclass(frozen=True)
+class Built:
+    """The fit as it stands in the shop: `fit` at the facts, and what to ask the maker about."""
+
+    as_built: AsBuilt
+    fit: Fit
+    findings: tuple[Finding, ...]
+
+
+def build(fit: Fit, as_built: AsBuilt) -> Built:
+    """Put what is known into the plan's fit.
+
+    What is cut keeps the size it was cut to, what is measured the size it has, and everything
+    still uncut is derived again. A reading that no error explains counts all the same; it comes
+    with a finding that asks whether it was misread or miscut.
+    """
+    known = dict(fit.project.sizes.values)
+    facts: dict[str, tuple[Fraction, float | None]] = {
+        name: (value, None) for name, value in as_built.cut.items()
+    }
+    findings: list[Finding] = []
+    for name in as_built.names():
+        if name not in known:
+            if not _is_diagonal(fit.project, name):
+                findings.append(_unknown(name))
+            continue
+        deviation_of = readings_of(fit.project, fit.habits, name)
+        findings.extend(_contradiction(fit.project, as_built, name, deviation_of))
+        counted = as_built.counted(name, deviation_of)
+        assert counted is not None
+        facts[name] = counted
+    # Asked against the plan as the cut sizes leave it, before the readings say otherwise.
+    frozen = fit.given({name: (value, None) for name, value in as_built.cut.items()})
+    for name in as_built.names():
+        if name in facts:
+            findings.extend(_unexplained(frozen, as_built, name, facts[name]))
+    built = fit.given(facts)
+    return Built(as_built, built, (*findings, *_out_of_square(built, as_built)))
+
+
+def _is_diagonal(project: Project, name: str) -> bool:
+    case, _, which = name.rpartition(".")
+    return case in project.cases and which in ("rising", "falling")
+
+
+def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
+    """Cases whose diagonals, read last, show that they lean."""
+    for case in built.project.cases:
+        rising, falling = as_built.of(f"{case}.rising"), as_built.of(f"{case}.falling")
+        if not rising or not falling:
+            continue
+        try:
+            found = how_square(built.project, built.habits, case, rising[-1].value, falling[-1].value)
+        except ValueError as fault:
+            fix = "Measure both diagonals over the outside of the sides."
+            yield Finding("diagonals", case, f"{fault}.", fix)
+            continue
+        if found.out:
+            yield Finding("out-of-square", case, " ".join(found.said[:2]), found.said[2], Weight.WARN)
+
+
+def _unknown(name: str) -> Finding:
+    return Finding(
+        "no-such-size",
+        name,
+        "this is not a size of the job.",
+        "Measure one of its parts, sheets or openings.",
+    )
+
+
+def _length(project: Project, value: Fraction) -> str:
+    return show(value, project.job.mark, unit=True).plain
+
+
+def _contradiction(
+    project: Project, as_built: AsBuilt, name: str, deviation_of: Mapping[Tool, float]
+) -> Iterable[Finding]:
+    readings = as_built.of(name)
+    if name in as_built.chosen or not disagreeing(readings, deviation_of):
+        return
+    said = ", ".join(
+        f"{_length(project, reading.value)} by {reading.tool.value} (reading {reading.number})"
+        for reading in readings
+    )
+    yield Finding(
+        "readings-disagree",
+        name,
+        f"{project.sizes.ledger[name].words} was read as {said}.",
+        "Measure once more, or take back the wrong one; until then the first one counts.",
+        Weight.WARN,
+    )
+
+
+def _unexplained(
+    fit: Fit, as_built: AsBuilt, name: str, fact: tuple[Fraction, float | None]
+) -> Iterable[Finding]:
+    """A reading further from what was expected than every error together explains."""
+    floor = fit.floor()
+    value, reading = fact
+    expected = floor.mean(name)
+    own = hypot(*(share * cause.deviation for cause, share in floor.error(name).items()))
+    explained = EXPLAINED * hypot(own, reading or 0.0)
+    off = value - expected
+    if name not in fit.made and not name.endswith(".thickness"):
+        return
+    if abs(float(off)) <= max(explained, float(fit.project.job.mark.step)):
+        return
+    project = fit.project
+    way = "longer" if off > 0 else "shorter"
+    made = fit.made.get(name)
+    if made is None or made.kind is Kind.THICKNESS:
+        way = "thicker" if off > 0 else "thinner"
+    elif made.kind not in (Kind.LENGTH, Kind.WIDTH):
+        way = "more" if off > 0 else "less"
+    yield Finding(
+        "misread-or-miscut",
+        name,
+        f"{project.sizes.ledger[name].words} reads {_length(project, value)}, "
+        f"{_length(project, abs(off))} {way} than the {_length(project, expected)} planned; "
+        f"no error of saw or rule explains more than {_length(project, Fraction(explained))}."
+        f"{_likely(fit, name, value, off)}",
+        "Measure again. If it is so, mark the part spoiled and see how to put it right.",
+        Weight.WARN,
+    )
+
+
+def _likely(fit: Fit, name: str, value: Fraction, off: Fraction) -> str:
+    """The usual slips that would give just this number."""
+    made = fit.made.get(name)
+    step = fit.project.job.mark.step
+    if abs(abs(off) - 1) <= step:
+        return " Just an inch: was the rule held at its 1 in line?"
+    if made is None or made.kind not in (Kind.LENGTH, Kind.WIDTH):
+        return ""
+    part = fit.project.parts[made.part]
+    other = fit.project.sizes.of(part.width if made.kind is Kind.LENGTH else part.length)
+    if abs(value - other) <= step:
+        return " That is its other side: length and width changed over?"
+    for twin in fit.made.values():
+        same = twin.kind is made.kind and twin.material == made.material and twin.part != made.part
+        if same and abs(fit.project.sizes.of(twin.name) - value) <= step:
+            return f" That is the {twin.kind.value} of {twin.part}: are the two mixed up?"
+    return ""

@@ -1,0 +1,109 @@
+"""Square: what two diagonals say, which corners to draw in, and how far the back alone squares a case."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import asin, hypot, sin, sqrt, tan
+
+from ...casework.build.case import Case
+from ...casework.build.meetings import Meeting
+from ...casework.directions import Axis
+from ...casework.parts.part import Part, Role
+from ...casework.project import Project
+
+
+@dataclass(frozen=True, slots=True)
+class Racked:
+    """A case leaning sideways, seen from the front. Lengths in inches.
+
+    `lean` is how far its top stands to the right of its bottom (less than nothing: to the
+    left). `draw_in` is by how much the long diagonal must be shortened, from corner to corner,
+    and `corners` says which it joins. `odd` is by how much both diagonals are longer than the
+    sides allow: nothing when sides and readings are true.
+    """
+
+    lean: float
+    draw_in: float
+    corners: str
+    odd: float
+
+
+def diagonal(width: Fraction, height: Fraction) -> float:
+    """Corner to corner of a square case, in inches."""
+    return hypot(float(width), float(height))
+
+
+def racked(width: Fraction, height: Fraction, rising: Fraction, falling: Fraction) -> Racked:
+    """How far a case of the given sides is out of square, from both diagonals.
+
+    `rising` runs from the lower left corner to the upper right, `falling` from the upper left to
+    the lower right. Plane geometry of a parallelogram that leans by an angle a: the diagonals'
+    squares are w^2 + h^2 plus and minus 2 w h sin a. Raises ValueError for diagonals that no
+    parallelogram has.
+    """
+    wide, high = float(width), float(height)
+    if min(wide, high, float(rising), float(falling)) <= 0:
+        raise ValueError("sides and diagonals must be more than nothing")
+    # The readings' own sizes take the place of 2(w^2 + h^2): a common error does not rack the case.
+    sine = float(rising**2 - falling**2) / (4 * wide * high)
+    if abs(sine) >= 1:
+        raise ValueError(f"diagonals {float(rising)} and {float(falling)} do not belong to these sides")
+    square = hypot(wide, high)
+    long = sqrt(wide**2 + high**2 + 2 * wide * high * abs(sine))
+    corners = "lower left and upper right" if rising > falling else "upper left and lower right"
+    mean = sqrt(float(rising**2 + falling**2) / 2)
+    return Racked(high * sine, long - square, corners if sine else "", mean - square)
+
+
+@dataclass(frozen=True, slots=True)
+class SquareOf:
+    """What to expect of a case: outside size, both diagonals when square, and what its back allows.
+
+    `play` is the room the back has sideways; with the back in and its lower edge down, the case
+    cannot lean by more than `lean`, nor its diagonals differ by more than `differ`. None where
+    nothing holds the back to the sides.
+    """
+
+    case: str
+    width: Fraction
+    height: Fraction
+    diagonal: float
+    play: Fraction | None
+    lean: float | None
+    differ: float | None
+
+
+def square_of(project: Project, case: Case) -> SquareOf:
+    """The expected diagonals of a case, from outside corner to outside corner of its sides."""
+    sizes = project.sizes
+    side = _part(case, Role.LEFT_SIDE)
+    assert side is not None
+    width, height = sizes.of(case.outside), sizes.of(side.length)
+    back = _part(case, Role.BACK)
+    play = _play(project, case, back) if back else None
+    expected = diagonal(width, height)
+    if back is None or play is None:
+        return SquareOf(case.mark, width, height, expected, None, None, None)
+    # A back that stands on its lower edge stops the sides' lean at its upper corners.
+    angle = asin(min(1.0, float(play / sizes.of(back.length))))
+    lean = float(height) * tan(angle)
+    both = 2 * float(width) * float(height) * sin(angle)
+    differ = sqrt(expected**2 + both) - sqrt(expected**2 - both)
+    return SquareOf(case.mark, width, height, expected, play, lean, differ)
+
+
+def _part(case: Case, role: Role) -> Part | None:
+    return next((part for part in case.parts if part.role is role), None)
+
+
+def _play(project: Project, case: Case, back: Part) -> Fraction | None:
+    """The room between a back and what holds it sideways; nothing for one flush with both sides."""
+    for chain in case.chains:
+        mate = chain.mate
+        if mate.axis is Axis.X and back.mark in (mate.first.part, mate.second.part):
+            if mate.meeting is Meeting.PLAY:
+                return project.sizes.of(chain.gap)
+            if mate.meeting is Meeting.FLUSH:
+                return Fraction(0)
+    return None

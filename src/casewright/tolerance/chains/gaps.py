@@ -1,0 +1,115 @@
+"""Every gap of a job as a form over the sizes that somebody makes, with the range wanted for it.
+
+Where a joint has nothing to stop against (a shelf butted at a line), the line is laid out by
+the rule. Such a line is a made size of its own, worth nothing when it is laid out right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ...casework.build.case import Case
+from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
+from ...casework.project import DrawnRun, Project
+from ...sizes.affine import NOTHING, Affine, size, total
+from ...sizes.ledger import Formed, Ledger
+from .limits import Wanted, wanted, wanted_spare
+from .made_sizes import Made, line_of, made_sizes
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """What is left where a chain closes; less than nothing where it cannot.
+
+    `place` is the case's mark or the run's name, `parts` the two parts that meet there. `form`
+    is over made sizes and bare inputs, `aim` over the ledger; `links` are the steps of the
+    chain in order.
+    """
+
+    name: str
+    place: str
+    parts: tuple[str, ...]
+    meeting: Meeting
+    form: Affine
+    aim: Affine
+    wanted: Wanted
+    links: tuple[Link, ...]
+
+
+def gaps_of(project: Project, made: Mapping[str, Made] | None = None) -> tuple[Gap, ...]:
+    """The gaps of every case in order, then those of the runs against their openings."""
+    made = made_sizes(project) if made is None else made
+    ledger = project.sizes.ledger
+    gaps = [
+        Gap(
+            chain.name,
+            case.mark,
+            (chain.mate.first.part, chain.mate.second.part),
+            chain.mate.meeting,
+            over_made(ledger, chain.gap, made) + _lines(case, chain, made),
+            chain.mate.gap,
+            wanted(chain.mate, project.sizes.of(chain.mate.gap)),
+            chain.links,
+        )
+        for case in project.cases.values()
+        for chain in case.chains
+    ]
+    gaps.extend(_spare(run, number, ledger, made) for number, run in enumerate(project.runs, 1))
+    return tuple(gaps)
+
+
+def over_made(ledger: Ledger, form: Affine, made: Mapping[str, Made]) -> Affine:
+    """`form` over made sizes and inputs: sizes that only add up others are replaced by them."""
+    while True:
+        deeper = {
+            name: definition.form
+            for name in form.names
+            if name not in made and isinstance(definition := ledger[name].definition, Formed)
+        }
+        if not deeper:
+            return form
+        form = form.substitute(deeper)
+
+
+def _lines(case: Case, chain: Chain, made: Mapping[str, Made]) -> Affine:
+    """How far the laid-out lines along a chain are off, each with its sign in the gap."""
+    mates = {mate.name: mate for mate in case.mates}
+    off = [_line(chain.mate.second, made), -_line(chain.mate.first, made)]
+    here = chain.mate.first.part
+    for link in chain.links:
+        if link.mate is None:
+            continue
+        crossed: Mate = mates[link.mate]
+        onward = crossed.first.part == here
+        across = _line(crossed.first, made) - _line(crossed.second, made)
+        off.append(across if onward else -across)
+        here = (crossed.second if onward else crossed.first).part
+    return total(off)
+
+
+def _line(surface: Surface, made: Mapping[str, Made]) -> Affine:
+    name = line_of(surface)
+    return size(name) if name in made else NOTHING
+
+
+def _spare(run: DrawnRun, number: int, ledger: Ledger, made: Mapping[str, Made]) -> Gap:
+    """The run in its opening: what it leaves over beside its cases and fillers."""
+    name = f"run{number}.spare"
+    opening = size(f"run{number}.opening")
+    links = [Link(f"opening of {run.run.name}", None, None, opening)]
+    for side, filler in (("left", run.run.left), ("right", run.run.right)):
+        what = f"run{number}.{side}_filler" if filler else f"run{number}.gap"
+        links.append(Link(ledger[what].words, None, None, -size(what)))
+    for place, case in enumerate(run.cases, 1):
+        links.insert(place + 1, Link(f"outside width of {case.mark}", case.mark, None, -case.outside))
+    return Gap(
+        name,
+        run.run.name,
+        (),
+        Meeting.PLAY,
+        over_made(ledger, size(name), made),
+        NOTHING,
+        wanted_spare(run.run, number),
+        tuple(links),
+    )

@@ -1,0 +1,159 @@
+"""The sizes that somebody makes: which saw and which setting each comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from ...casework.build.meetings import Surface
+from ...casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...lengths.length import Unit
+from ...shop.machines import Shop
+from ...sizes.affine import Affine
+
+
+class Kind(Enum):
+    """What of a part a size is."""
+
+    LENGTH = "length"
+    WIDTH = "width"
+    THICKNESS = "thickness"
+    PLACE = "place"  # from the reference edge to a channel
+    CHANNEL = "channel width"
+    DEPTH = "depth"
+    NOTCH = "notch"
+    PIN = "pin row"
+    LINE = "line"  # where a part is put that nothing stops
+    OPENING = "opening"
+
+
+class How(Enum):
+    """What makes it come out as it does."""
+
+    SHEET = "sheet"  # as the mill made it
+    FENCE = "fence"  # table saw, distance from the fence
+    HAND_SAW = "hand-held saw"
+    STACK = "dado stack"  # width of the cutters
+    TWO_PASSES = "two passes"  # one blade, the fence moved once
+    HEIGHT = "cutter height"
+    RULE = "rule"  # laid out by the rule
+    TAPE = "tape"
+
+
+BY_RULE = frozenset({How.FENCE, How.HAND_SAW, How.HEIGHT, How.RULE})
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """One made size: its `name` in the ledger, whose it is, and how it is made.
+
+    `setting` names what is set once for every size that shares it; two sizes with the same
+    `setting` carry the same setting error.
+    """
+
+    name: str
+    kind: Kind
+    how: How
+    part: str
+    material: str
+    feature: str
+    setting: str
+
+
+def made_sizes(project: Project) -> Mapping[str, Made]:
+    """Every made size of the job by its name in the ledger.
+
+    Until a plan of work says which parts share a setting, these do: parts that must match (and
+    the features of the same name on them), every channel cut by one packing of the stack, and
+    every channel cut at one height of it.
+    """
+    made = {made.name: made for part in project for made in _of_part(project, part)}
+    for number, run in enumerate(project.runs, 1):
+        name = f"run{number}.opening"
+        made[name] = Made(name, Kind.OPENING, How.TAPE, run.run.name, "", "", name)
+    for case in project.cases.values():
+        for surface in (surface for mate in case.mates for surface in (mate.first, mate.second)):
+            if _is_laid_out(surface, made):
+                name = line_of(surface)
+                part = project.parts[surface.part]
+                made[name] = Made(name, Kind.LINE, How.RULE, part.mark, part.material, "", name)
+    return made
+
+
+def line_of(surface: Surface) -> str:
+    """The name of the line a surface is, if it is one; lines are not in the ledger."""
+    return f"{surface.part}: {surface.words}"
+
+
+def _is_laid_out(surface: Surface, made: Mapping[str, Made]) -> bool:
+    """True for a place given by bare numbers: no edge, channel or hole is there to stop a part."""
+    names = surface.at.names
+    return any(name not in made for name in names) and all(
+        name not in made or made[name].kind is Kind.THICKNESS for name in names
+    )
+
+
+def name_of(form: Affine) -> str:
+    """The ledger name of a size that is an entry of its own."""
+    (name,) = form.names
+    return name
+
+
+def _of_part(project: Project, part: Part) -> Iterator[Made]:
+    shop = project.job.shop
+    group = part.match or part.mark
+    for kind, form in ((Kind.LENGTH, part.length), (Kind.WIDTH, part.width)):
+        name = name_of(form)
+        far = project.sizes.of(name) > shop.table_saw.rip_capacity
+        how = How.HAND_SAW if far else How.FENCE
+        setting = f"{part.mark} {kind.value}" if far else f"{group} {kind.value}"
+        yield Made(name, kind, how, part.mark, part.material, "", setting)
+    name = name_of(part.thickness)
+    yield Made(name, Kind.THICKNESS, How.SHEET, part.mark, part.material, "", part.material)
+    for feature in part.features:
+        if isinstance(feature, Channel):
+            yield from _of_channel(project, part, group, feature)
+        elif isinstance(feature, Notch):
+            for form in (feature.first, feature.second):
+                name = name_of(form)
+                yield Made(name, Kind.NOTCH, How.HAND_SAW, part.mark, part.material, feature.name, name)
+        else:
+            yield from _of_row(part, feature)
+
+
+def _of_channel(project: Project, part: Part, group: str, channel: Channel) -> Iterator[Made]:
+    at, width, depth = (name_of(form) for form in (channel.at, channel.width, channel.depth))
+    rabbet = channel.kind is ChannelKind.RABBET
+    if not rabbet:
+        yield Made(
+            at, Kind.PLACE, How.FENCE, part.mark, part.material, channel.name, f"{group} {channel.name} place"
+        )
+    wide = project.sizes.of(width)
+    how = How.FENCE if rabbet else _cutter(project.job.shop, wide)
+    packing = f"{how.value} for {_figure(project, wide)}"
+    # A rabbet's width is what stands out of the sacrificial fence.
+    setting = f"{group} {channel.name} width" if rabbet else packing
+    yield Made(width, Kind.CHANNEL, how, part.mark, part.material, channel.name, setting)
+    height = f"{_figure(project, project.sizes.of(depth))} height of the {packing}"
+    yield Made(depth, Kind.DEPTH, How.HEIGHT, part.mark, part.material, channel.name, height)
+
+
+def _figure(project: Project, length: Fraction) -> str:
+    """A length as a caliper shows it, in the shop's unit."""
+    unit = project.job.unit
+    return f"{float(length / unit.length):.{3 if unit is Unit.INCH else 2}f} {unit.value}"
+
+
+def _cutter(shop: Shop, width: Fraction) -> How:
+    """Channels narrower than the stack's two outside cutters take two passes of one blade."""
+    return How.TWO_PASSES if width < 2 * shop.dado_stack.outside else How.STACK
+
+
+def _of_row(part: Part, row: PinRow) -> Iterator[Made]:
+    for form in (row.setback, row.first):
+        name = name_of(form)
+        yield Made(name, Kind.PIN, How.RULE, part.mark, part.material, row.name, name)

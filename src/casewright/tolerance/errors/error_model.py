@@ -1,0 +1,214 @@
+"""The shop floor: how each made size comes out and errs, in one way of working."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from fractions import Fraction
+
+from ...casework.parts.features import Channel
+from ...casework.project import Project
+from ...lengths.rounding import nearest
+from ...sizes.affine import Affine, size, total
+from ..chains.gaps import Gap
+from ..chains.made_sizes import BY_RULE, How, Kind, Made
+from .causes import Cause, CauseKind, Errors, Habits, causes_of, sheet_causes
+from .followed_size import UNMOVED, Followed, add, along, deviation, follow, on_marks
+from .rounded_size import rounded
+from .way_of_working import Method
+
+
+class Floor:
+    """The made sizes of a job as one way of working makes them.
+
+    Sizes are cut to the plan's numbers, so two sizes err together only through a cause they
+    share. Where `method` measures a size first, what follows from it follows its error too;
+    where it fits a size, that size takes up the errors of all others in its gap.
+
+    `facts` are sizes known as they are, each with the deviation of its reading. `gaps` must
+    hold every gap that the method fits a size to. What is asked for is kept, so ask one floor
+    about many gaps.
+    """
+
+    def __init__(
+        self,
+        project: Project,
+        made: Mapping[str, Made],
+        gaps: Mapping[str, Gap],
+        method: Method,
+        habits: Habits,
+        facts: Mapping[str, float] | None = None,
+    ) -> None:
+        self.project = project
+        self.method = method
+        self.habits = habits
+        self.facts = facts or {}
+        self._made = made
+        self._gaps = gaps
+        self._far = {_far(place): self._from_far_edge(made[place]) for place in method.moved}
+        self._errors: dict[str, Errors] = {}
+        self._means: dict[str, Fraction] = {}
+        self._planned_errors: dict[str, Followed] = {}
+
+    def form(self, gap: Gap) -> Affine:
+        """The gap's form, with channels located from the edges this way of working uses."""
+        moved = [name for name in gap.form.names if name in self.method.moved]
+        if not moved:
+            return gap.form
+        # The place from the near edge is what is left of the part.
+        return gap.form.substitute(
+            {place: _span(self.project, self._made[place]) - size(_far(place)) for place in moved}
+        )
+
+    def mean(self, name: str) -> Fraction:
+        """What a size comes out as on average, in inches: the number the saw is set to.
+
+        A size that follows a measured one is rounded too, to marks not yet known.
+        """
+        known = self._means.get(name)
+        if known is None:
+            known = self._means[name] = self._mean(name)
+        return known
+
+    def error(self, name: str) -> Errors:
+        """How a size errs about its mean; empty for a size nobody makes."""
+        known = self._errors.get(name)
+        if known is None:
+            known = self._errors[name] = self._error(name)
+        return known
+
+    def mean_of(self, form: Affine) -> Fraction:
+        """The mean of a form over made sizes."""
+        return form.constant + sum((k * self.mean(name) for name, k in form.terms), Fraction(0))
+
+    def error_of(self, terms: Iterable[tuple[str, Fraction]]) -> dict[Cause, float]:
+        """The error of a sum over made sizes."""
+        found: dict[Cause, float] = {}
+        for name, k in terms:
+            add(found, self.error(name), float(k))
+        return found
+
+    def _mean(self, name: str) -> Fraction:
+        made = self._find(name)
+        if made is None:
+            return self.project.sizes.of(name)
+        if name in self.method.fitted:
+            gap = self._gaps[self.method.fitted[name].gap]
+            form = self.form(gap)
+            rest = total(k * size(other) for other, k in form.terms if other != name) + form.constant
+            return (self.project.sizes.of(gap.aim) - self.mean_of(rest)) / form.coefficient(name)
+        planned = self.planned(name)
+        if made.how not in BY_RULE or name in self.facts:
+            return planned
+        step = self.project.job.mark.step
+        following = self._planned_error(name)
+        if following:
+            return Fraction(rounded(planned, deviation(following.smooth), step).mean)
+        return nearest(planned, step) + self.method.nudged.get(name, 0)
+
+    def planned(self, name: str) -> Fraction:
+        """What the exact plan asks for, before any rounding; nothing for a line's error."""
+        if name in self._far:
+            place = name.removesuffix(_FAR)
+            return self.project.sizes.of(_span(self.project, self._made[place]) - size(place))
+        return self.project.sizes.values.get(name, Fraction(0))
+
+    def _error(self, name: str) -> Errors:
+        if name in self.facts:
+            return {Cause(CauseKind.READING, name, self.facts[name]): 1.0}
+        made = self._find(name)
+        if made is None:
+            return self._input_error(name)
+        found: dict[Cause, float] = dict.fromkeys(self._own(made), 1.0)
+        if name in self.method.fitted:
+            fitted = self.method.fitted[name]
+            form = self.form(self._gaps[fitted.gap])
+            own = form.coefficient(name)
+            others = [(other, -k / own) for other, k in form.terms if other != name]
+            add(found, self.error_of(others), 1.0)
+            found[
+                self._reading(f"room for {name}", self.habits.reading(fitted.tool, self.project.job.shop))
+            ] = 1.0
+            return found
+        following = UNMOVED if made.kind is Kind.THICKNESS else self._planned_error(name)
+        if not following:
+            return found
+        if made.how not in BY_RULE:
+            add(found, following.whole(), 1.0)
+            return found
+        planned = self.planned(name)
+        add(found, following.stepped, 1.0)
+        add(found, on_marks(planned, following.smooth, self.project.job.mark.step), 1.0)
+        return found
+
+    def _planned_error(self, name: str) -> Followed:
+        """How the plan's own number for a size errs, where it follows measurements."""
+        known = self._planned_errors.get(name)
+        if known is None:
+            known = self._planned_errors[name] = self._follow(name)
+        return known
+
+    def _follow(self, name: str) -> Followed:
+        if not self.method.measured:
+            return UNMOVED
+        if name in self._far:
+            span = _span(self.project, self._made[name.removesuffix(_FAR)]) - size(name.removesuffix(_FAR))
+            return along(span.terms, {other: self._planned_error(other) for other in span.names})
+        entry = self.project.sizes.ledger.get(name)
+        if entry is None:
+            return UNMOVED
+        believed = {needed: self._believed(needed) for needed in entry.definition.needs()}
+        return follow(self.project.sizes, name, believed, self.project.job.mark.step)
+
+    def _believed(self, name: str) -> Followed:
+        """How a size errs as the maker believes it to be: as measured, or as planned."""
+        if name not in self.method.measured:
+            return self._planned_error(name)
+        reading = self.habits.reading(self.method.measured[name], self.project.job.shop)
+        return Followed({**self.error(name), self._reading(name, reading): 1.0}, {})
+
+    def _reading(self, what: str, deviation: float) -> Cause:
+        return Cause(CauseKind.READING, what, deviation)
+
+    def _input_error(self, name: str) -> Errors:
+        """An input errs only where it stands for something real: a sheet's thickness."""
+        key = name.removesuffix(".thickness")
+        sheet = self.project.job.sheets.get(key)
+        if sheet is None or key == name:
+            return {}
+        return {sheet_causes(sheet, "", self.habits)[0]: 1.0}
+
+    def _find(self, name: str) -> Made | None:
+        return self._far.get(name) or self._made.get(name)
+
+    def _from_far_edge(self, made: Made) -> Made:
+        return replace(made, name=_far(made.name), setting=f"{made.setting} from the far edge")
+
+    def _own(self, made: Made) -> tuple[Cause, ...]:
+        setting = self.method.settings.get(made.name, made.setting)
+        own = causes_of(made, self.project, self.habits, setting)
+        measured = f"{made.material}.thickness"
+        if made.how is How.SHEET and measured in self.facts:
+            return (self._reading(measured, self.facts[measured]), own[1])
+        if setting in self.method.proved:
+            least = self.habits.caliper
+            return tuple(
+                replace(cause, deviation=min(cause.deviation, least)) if cause.what == setting else cause
+                for cause in own
+            )
+        return own
+
+
+_FAR = " (far)"
+
+
+def _far(place: str) -> str:
+    return place + _FAR
+
+
+def _span(project: Project, made: Made) -> Affine:
+    """What a channel's two places, from either edge, add up to."""
+    part = project.parts[made.part]
+    channel = part.feature(made.feature)
+    assert isinstance(channel, Channel)
+    return part.size(channel.edge.axis) - channel.width

@@ -1,0 +1,138 @@
+"""How the plan's numbers follow a size that was measured: by their slopes, and with its errors."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import sqrt
+
+from ...sizes.ledger import Definition, Formed, Given, Greatest, HowMany, Least, Share, Sizes, WholeSteps
+from .causes import Cause, CauseKind, Errors
+from .rounded_size import rounded
+
+Terms = Iterable[tuple[str, Fraction]]
+
+
+def slopes(sizes: Sizes, name: str) -> Mapping[str, Fraction]:
+    """The slope of every size that follows `name`.
+
+    Exact for sums. A greatest or least follows the one that decides it; a share follows the
+    whole in its ratio, its rounding to the mark left out; counts and whole steps do not follow.
+    """
+    found: dict[str, Fraction] = {name: Fraction(1)}
+    for user in sizes.ledger.downstream(frozenset((name,))):
+        if user != name:
+            slope = _slope(sizes.ledger[user].definition, found, sizes)
+            if slope:
+                found[user] = slope
+    del found[name]
+    return found
+
+
+def _slope(definition: Definition, found: Mapping[str, Fraction], sizes: Sizes) -> Fraction:
+    terms = _terms(definition, sizes)
+    slope = sum((k * found[name] for name, k in terms if name in found), Fraction(0))
+    if isinstance(definition, Share):
+        return slope * definition.weights[definition.index] / sum(definition.weights, Fraction(0))
+    return slope
+
+
+def _terms(definition: Definition, sizes: Sizes) -> Terms:
+    """The sum that decides a size; nothing for what does not follow smoothly."""
+    if isinstance(definition, Formed):
+        return definition.form.terms
+    if isinstance(definition, Greatest | Least):
+        pick = max if isinstance(definition, Greatest) else min
+        return pick(definition.forms, key=sizes.of).terms
+    if isinstance(definition, Share):
+        return definition.whole.terms
+    assert isinstance(definition, Given | HowMany | WholeSteps)
+    return ()
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """How a planned number errs: by any amount (`smooth`), and by whole steps (`stepped`).
+
+    A number that moves by whole steps of the rule is on a mark wherever it lands, so setting it
+    to the nearest one adds nothing.
+    """
+
+    smooth: Errors
+    stepped: Errors
+
+    def whole(self) -> dict[Cause, float]:
+        """Both together."""
+        found = dict(self.smooth)
+        add(found, self.stepped, 1.0)
+        return found
+
+    def __bool__(self) -> bool:
+        return bool(self.smooth or self.stepped)
+
+
+UNMOVED = Followed({}, {})
+
+
+def follow(sizes: Sizes, name: str, believed: Mapping[str, Followed], step: Fraction) -> Followed:
+    """How a planned size errs, from the errors in what it is derived from; `step` is the rule's."""
+    definition = sizes.ledger[name].definition
+    found = along(_terms(definition, sizes), believed)
+    if not isinstance(definition, Share) or not found:
+        return found
+    # Every share but the last is brought to its mark; the last takes what the others leave.
+    last = len(definition.weights) - 1
+    if definition.index != last:
+        brought = _brought(sizes, definition, definition.index, found)
+        stepped = (definition.mark / step).denominator == 1
+        return Followed({}, brought) if stepped else Followed(brought, {})
+    left = found.whole()
+    for index in range(last):
+        add(left, _brought(sizes, definition, index, found), -1.0)
+    return Followed(left, {})
+
+
+def _brought(sizes: Sizes, share: Share, index: int, whole: Followed) -> Errors:
+    """The error of one share of an erring whole, after it is brought to its mark."""
+    ratio = share.weights[index] / sum(share.weights, Fraction(0))
+    part = {cause: amount * float(ratio) for cause, amount in whole.whole().items()}
+    return on_marks(sizes.of(share.whole) * ratio, part, share.mark)
+
+
+def on_marks(middle: Fraction, errors: Errors, step: Fraction) -> Errors:
+    """The error left of a size that is set to the nearest multiple of `step`.
+
+    What rounding adds hangs on nothing but the error rounded and where between two marks the
+    size lies: two sizes alike in both are rounded alike, and mirror images in opposite ways.
+    """
+    if not errors:
+        return {}
+    after = rounded(middle, deviation(errors), step)
+    found = {cause: amount * after.follows for cause, amount in errors.items()}
+    sign = 1 if min(errors.items(), key=lambda part: part[0].what)[1] > 0 else -1
+    same = ", ".join(sorted(f"{sign * amount:.6g} {cause.what}" for cause, amount in errors.items()))
+    found[Cause(CauseKind.ROUNDING, f"{sign * middle % step} past a mark, {same}", after.rest)] = float(sign)
+    return found
+
+
+def along(terms: Terms, believed: Mapping[str, Followed]) -> Followed:
+    """How a sum errs, from how its sizes do."""
+    smooth: dict[Cause, float] = {}
+    stepped: dict[Cause, float] = {}
+    for name, k in terms:
+        if name in believed:
+            add(smooth, believed[name].smooth, float(k))
+            add(stepped if k.denominator == 1 else smooth, believed[name].stepped, float(k))
+    return Followed(smooth, stepped)
+
+
+def add(found: dict[Cause, float], errors: Errors, times: float) -> None:
+    """Add `times` the errors of one size to those found so far."""
+    for cause, amount in errors.items():
+        found[cause] = found.get(cause, 0.0) + times * amount
+
+
+def deviation(errors: Errors) -> float:
+    """The standard deviation of a sum of causes."""
+    return sqrt(sum((amount * cause.deviation) ** 2 for cause, amount in errors.items()))

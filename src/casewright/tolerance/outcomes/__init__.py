@@ -1,0 +1,1 @@
+"""What each gap and each case comes out as."""

@@ -1,0 +1,211 @@
+"""What each gap comes out as: mean, worst case, the usual range, whose fault, and the chance.
+
+Errors add linearly and exactly: every gap is affine in its sizes, every size a sum of
+independent causes. With deviations s and slopes a, the worst case at k deviations of every
+cause is k * sum |a| s, and the gap's own deviation the root of the sum of (a s)^2: the two
+stacks of F. Scholz, "Tolerance Stack Analysis Methods", Boeing 1995.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import sqrt
+from statistics import NormalDist
+
+from ...casework.project import Project
+from ..chains.gaps import Gap, gaps_of
+from ..chains.made_sizes import Made, made_sizes
+from ..errors.causes import Cause, CauseKind, Errors, Habits
+from ..errors.error_model import Floor
+from ..errors.way_of_working import TO_PLAN, Method
+
+STANDARD = NormalDist()
+ONE_IN_A_HUNDRED = STANDARD.inv_cdf(0.995)
+WORST = 3.0  # deviations of every cause at once
+
+
+@dataclass(frozen=True)
+class GapSpread:
+    """How one gap comes out. Lengths in inches.
+
+    `nominal` is the gap of the exact plan, `mean` that of the numbers the saws are set to,
+    `errors` how much of each cause is in it. It closes as it should from `low` to `high`.
+    """
+
+    gap: Gap
+    nominal: Fraction
+    mean: Fraction
+    low: Fraction
+    high: Fraction
+    errors: Errors
+
+    @cached_property
+    def deviation(self) -> float:
+        """Standard deviation."""
+        return sqrt(sum((share * cause.deviation) ** 2 for cause, share in self.errors.items()))
+
+    @property
+    def usual(self) -> tuple[float, float]:
+        """The range that all but one in a hundred fall in, were its causes normal."""
+        reach = ONE_IN_A_HUNDRED * self.deviation
+        return float(self.mean) - reach, float(self.mean) + reach
+
+    @property
+    def worst(self) -> tuple[float, float]:
+        """The range when every cause is three deviations off, all in the worst direction."""
+        reach = WORST * sum(abs(share) * cause.deviation for cause, share in self.errors.items())
+        return float(self.mean) - reach, float(self.mean) + reach
+
+    @cached_property
+    def too_tight(self) -> float:
+        """The chance of coming out below `low`."""
+        return _below(float(self.low), float(self.mean), self.deviation)
+
+    @cached_property
+    def too_open(self) -> float:
+        """The chance of coming out above `high`."""
+        return _below(-float(self.high), -float(self.mean), self.deviation)
+
+    @property
+    def chance(self) -> float:
+        """The chance that it does not close as it should."""
+        return self.too_tight + self.too_open
+
+    @cached_property
+    def shares(self) -> tuple[tuple[Cause, float], ...]:
+        """Each cause's share of the variance, the greatest first; together they make one."""
+        whole = self.deviation**2
+        parts = [
+            (cause, (share * cause.deviation) ** 2 / whole)
+            for cause, share in self.errors.items()
+            if share * cause.deviation
+        ]
+        return tuple(sorted(parts, key=lambda part: (-part[1], part[0].kind.value, part[0].what)))
+
+    def share_of_kinds(self) -> tuple[tuple[CauseKind, float], ...]:
+        """The shares added up by kind of cause, the greatest first."""
+        kinds: dict[CauseKind, float] = {}
+        for cause, share in self.shares:
+            kinds[cause.kind] = kinds.get(cause.kind, 0.0) + share
+        return tuple(sorted(kinds.items(), key=lambda kind: -kind[1]))
+
+
+def _below(limit: float, mean: float, deviation: float) -> float:
+    if deviation == 0.0:
+        return 1.0 if mean < limit else 0.0
+    return STANDARD.cdf((limit - mean) / deviation)
+
+
+def spread_of(floor: Floor, gap: Gap) -> GapSpread:
+    """How one gap comes out on a shop floor."""
+    sizes = floor.project.sizes
+    form = floor.form(gap)
+    return GapSpread(
+        gap,
+        gap.form.constant + sum((k * floor.planned(name) for name, k in gap.form.terms), Fraction(0)),
+        floor.mean_of(form),
+        sizes.of(gap.wanted.low),
+        sizes.of(gap.wanted.high),
+        {cause: share for cause, share in floor.error_of(form.terms).items() if share},
+    )
+
+
+@dataclass(frozen=True)
+class Fit:
+    """Every gap of a job in one way of working. `worked` counts the gaps worked out for it."""
+
+    project: Project
+    method: Method
+    habits: Habits
+    made: Mapping[str, Made]
+    gaps: Mapping[str, Gap]
+    spreads: Mapping[str, GapSpread]
+    facts: Mapping[str, float]
+    worked: int
+
+    @cached_property
+    def touches(self) -> Mapping[str, tuple[str, ...]]:
+        """The gaps that need a size, by the size's name."""
+        found: dict[str, list[str]] = {}
+        for gap in self.gaps.values():
+            forms = (gap.form, gap.aim, gap.wanted.low, gap.wanted.high)
+            for name in dict.fromkeys(name for form in forms for name in form.names):
+                found.setdefault(name, []).append(gap.name)
+        return {name: tuple(gaps) for name, gaps in found.items()}
+
+    @cached_property
+    def settings(self) -> Mapping[str, tuple[str, ...]]:
+        """The sizes made at each setting, in this way of working."""
+        found: dict[str, list[str]] = {}
+        for name in self.made:
+            found.setdefault(self.setting(name), []).append(name)
+        return {setting: tuple(names) for setting, names in found.items()}
+
+    def setting(self, name: str) -> str:
+        """The setting a made size comes from."""
+        return self.method.settings.get(name, self.made[name].setting)
+
+    def in_place(self, place: str) -> tuple[GapSpread, ...]:
+        """The gaps of one case, or of one run."""
+        return tuple(spread for spread in self.spreads.values() if spread.gap.place == place)
+
+    def at_risk(self, limit: float) -> tuple[GapSpread, ...]:
+        """The gaps more likely than `limit` not to close, the worst first."""
+        risky = [spread for spread in self.spreads.values() if spread.chance > limit]
+        return tuple(sorted(risky, key=lambda spread: -spread.chance))
+
+    def floor(self, method: Method | None = None) -> Floor:
+        """The shop floor of this fit, or of another way of working at the same facts."""
+        return Floor(self.project, self.made, self.gaps, method or self.method, self.habits, self.facts)
+
+    def given(self, readings: Mapping[str, tuple[Fraction, float | None]]) -> Fit:
+        """The fit after sizes are known, by ledger name: each value, with its reading's deviation.
+
+        A size without a deviation is one cut to that number and not measured: it keeps the
+        errors of its cutting. Only the gaps that use a size which has changed are worked out
+        again. Raises LedgerError for a name that is not in the ledger.
+        """
+        project = self.project.given({name: value for name, (value, _) in readings.items()})
+        new, old = project.sizes.values, self.project.sizes.values
+        touched = [
+            name
+            for name in project.sizes.ledger.downstream(frozenset(readings))
+            if new[name] != old[name] or readings.get(name, (0, None))[1] is not None
+        ]
+        fit = Fit(
+            project,
+            self.method,
+            self.habits,
+            self.made,
+            self.gaps,
+            {},
+            {**self.facts, **{name: deviation for name, (_, deviation) in readings.items() if deviation}},
+            0,
+        )
+        again = dict.fromkeys(gap for name in touched for gap in self.touches.get(name, ()))
+        floor = fit.floor()
+        reworked = {name: spread_of(floor, self.gaps[name]) for name in again}
+        fit = _with_spreads(fit, {**self.spreads, **reworked}, len(reworked))
+        # Which gap needs which size does not change with their values.
+        fit.__dict__["touches"] = self.touches
+        return fit
+
+
+def _with_spreads(fit: Fit, spreads: Mapping[str, GapSpread], worked: int) -> Fit:
+    return Fit(fit.project, fit.method, fit.habits, fit.made, fit.gaps, spreads, fit.facts, worked)
+
+
+def fit(project: Project, method: Method = TO_PLAN, habits: Habits | None = None) -> Fit:
+    """Work out every gap of `project` when it is made by `method`."""
+    made = made_sizes(project)
+    gaps = {gap.name: gap for gap in gaps_of(project, made)}
+    empty = Fit(project, method, habits or Habits(), made, gaps, {}, {}, 0)
+    floor = empty.floor()
+    worked = _with_spreads(empty, {name: spread_of(floor, gap) for name, gap in gaps.items()}, len(gaps))
+    # Who needs what is found now, so that the first measurement is as quick as all others.
+    _ = worked.touches
+    project.sizes.ledger.users_of(next(iter(project.sizes.ledger)))
+    return worked
