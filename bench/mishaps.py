@@ -18,9 +18,9 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
-from casewright.putright.facts import AsCut, Facts, Origin, facts_after
-from casewright.putright.options import Option
-from casewright.putright.ways import Ways, ways
+from casewright.repair.facts import AsCut, Facts, Origin, facts_after
+from casewright.repair.find_ways import Ways, ways
+from casewright.repair.ways.way import Option
 from casewright.workshop.operations import cut_key
 from casewright.workshop.sheets.cut_problems import cut_problems
 

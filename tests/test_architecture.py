@@ -10,7 +10,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
 # `planner` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
 SPINE = "lengths sizes solver shop casework planner workshop"
-WORK = f"{SPINE} solids record tolerance putright"
+WORK = f"{SPINE} solids record tolerance repair"
 
 
 def layers(names: str) -> set[str]:
@@ -32,7 +32,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "solids": layers("lengths sizes solver shop casework"),
     "record": layers(SPINE),
     "tolerance": layers(SPINE),
-    "putright": layers(f"{SPINE} record tolerance"),
+    "repair": layers(f"{SPINE} record tolerance"),
     "drawings": layers(WORK),
     "documents": layers(f"{WORK} drawings"),
     "store": layers(""),

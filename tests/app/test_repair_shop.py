@@ -27,9 +27,9 @@ from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit
 from casewright.planner.plan import Role
-from casewright.putright.facts import Origin
-from casewright.putright.options import Kind
 from casewright.record.state import Status
+from casewright.repair.facts import Origin
+from casewright.repair.ways.way import Kind
 from web_bench import JOB
 
 _numbers = count(1)

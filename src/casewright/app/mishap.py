@@ -16,9 +16,9 @@ from ..lengths.length import parse_length, show
 from ..planner.engine import MaxIterations
 from ..planner.plan import Plan
 from ..planner.solve import solve
-from ..putright.facts import AsCut, Facts, facts_after
-from ..putright.recorded import cuts_to_free
 from ..record.issued import issued_from_plain
+from ..repair.facts import AsCut, Facts, facts_after
+from ..repair.recorded_facts import cuts_to_free
 from ..workshop.operations import cut_key
 from ..workshop.sheets.cut_problems import cut_problems
 

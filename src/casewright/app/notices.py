@@ -6,7 +6,7 @@ import re
 
 from ..casework.project import Project
 from ..documents.packet import Notice
-from ..putright.guard import look_alikes
+from ..repair.prevention.saw_check import look_alikes
 from ..tolerance.figures import percent
 from ..tolerance.outcomes.gap_spread import GapSpread, fit
 from ..tolerance.tolerance_wording import title

@@ -20,10 +20,10 @@ from ..jobfile.write import literals
 from ..jobfile.write.write_job import write_job
 from ..lengths.length import show
 from ..planner.plan import Plan
-from ..putright.options import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
-from ..putright.telling import alike, steps
-from ..putright.ways import ways
 from ..record.issued import Issued, issued_to_plain
+from ..repair.find_ways import ways
+from ..repair.way_wording import alike, steps
+from ..repair.ways.way import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
 from ..sizes.ledger import Share
 from .document import Edit, Path, Put, edited, look_up, values_of
 from .mishap import Asked

@@ -12,7 +12,7 @@ from ..drawings.room import walls
 from ..drawings.scene import Scene
 from ..drawings.sheet_drawing import sheet_scene
 from ..drawings.svg import svg
-from ..putright.options import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
+from ..repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
 from .pictures import Picture, inline
 from .repair import Found
 

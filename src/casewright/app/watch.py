@@ -13,8 +13,8 @@ from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.length import parse_length, show
 from ..planner.plan import Plan
-from ..putright.guard import Dimension, check_at_saw, look_alikes
-from ..putright.slack import Cover, cover, insure
+from ..repair.prevention.saw_check import Dimension, check_at_saw, look_alikes
+from ..repair.prevention.spare_cover import Cover, cover, insure
 
 DIMENSIONS = tuple(dimension.value for dimension in Dimension)
 SEEDS = range(1, 9)

@@ -9,8 +9,8 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import show
 from .facts import Facts
-from .finish import Finish
-from .options import (
+from .ways.from_wood import Finish
+from .ways.way import (
     Action,
     Buy,
     Cost,

@@ -11,11 +11,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from ..casework.parts.part import Part, Role
-from ..casework.project import Project
-from ..sizes.affine import Affine
-from .facts import AsCut, Facts
-from .options import Action, GlueOn
+from ...casework.parts.part import Part, Role
+from ...casework.project import Project
+from ...sizes.affine import Affine
+from ..facts import AsCut, Facts
+from .way import Action, GlueOn
 
 NARROWEST = Fraction(3, 4)
 WIDEST = Fraction(3)

@@ -8,10 +8,10 @@ from enum import Enum
 from fractions import Fraction
 from itertools import combinations
 
-from ..casework.parts.part import Part
-from ..casework.project import Project
-from ..findings import Finding, Weight
-from ..lengths.length import MM, Unit, show
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...findings import Finding, Weight
+from ...lengths.length import MM, Unit, show
 
 CLOSE = Fraction(3, 8)
 """Sizes nearer than this are told apart by the rule only (our judgement, no source)."""

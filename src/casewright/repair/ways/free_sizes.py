@@ -11,13 +11,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.input_changes import CONSTRUCTION, with_input
-from ..casework.job import Job
-from ..casework.project import DrawnRun, Project, draw_up
-from ..errors import JobError
-from ..sizes.ledger import Given, Share
-from .facts import AsCut
-from .options import SetInput
+from ...casework.input_changes import CONSTRUCTION, with_input
+from ...casework.job import Job
+from ...casework.project import DrawnRun, Project, draw_up
+from ...errors import JobError
+from ...sizes.ledger import Given, Share
+from ..facts import AsCut
+from .way import SetInput
 
 FREE_IN_CASE = frozenset({"width", "height", "depth"})
 FREE_CONSTRUCTION = frozenset(

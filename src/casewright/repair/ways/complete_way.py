@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..casework.parts.part import Part
-from ..casework.project import Project
-from .compare import Verdict, judge
-from .facts import Blank, Facts
-from .finish import Finish, finish, in_reach, spare
-from .options import Action, Buy, Cost, CutAgain, KeepAsCut, NewPlaces, TrimTo
-from .pace import Pace
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ..facts import Blank, Facts
+from ..repair_times import Pace
+from .from_wood import Finish, finish, in_reach, spare
+from .still_right import Verdict, judge
+from .way import Action, Buy, Cost, CutAgain, KeepAsCut, NewPlaces, TrimTo
 
 
 @dataclass(frozen=True)

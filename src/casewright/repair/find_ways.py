@@ -9,16 +9,16 @@ from itertools import combinations
 
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .buildout import build_outs
-from .complete import Completed, Remaining, complete, remaining
 from .facts import Facts
-from .finish import Finish, finish, in_reach
-from .moves import Move, drawn, moves, settle
-from .options import Action, Forgo, Kind, MakeOf, Option, Ways
-from .pace import Pace
-from .proof import cannot_do
-from .swap import swaps
-from .telling import proof_of, tell
+from .must_buy import cannot_do
+from .repair_times import Pace
+from .way_wording import proof_of, tell
+from .ways.build_out import build_outs
+from .ways.complete_way import Completed, Remaining, complete, remaining
+from .ways.free_sizes import Move, drawn, moves, settle
+from .ways.from_wood import Finish, finish, in_reach
+from .ways.other_material import swaps
+from .ways.way import Action, Forgo, Kind, MakeOf, Option, Ways
 
 MOST_DRAWN = 64
 """How many moved dimensions are drawn up anew, those least in sight first."""

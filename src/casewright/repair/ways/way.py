@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from ..casework.project import Project
-from ..planner.plan import Plan
-from ..planner.problem import Problem
+from ...casework.project import Project
+from ...planner.plan import Plan
+from ...planner.problem import Problem
 
 
 class Kind(Enum):

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from ..casework.parts.part import Part, Role
-from ..casework.project import Project
+from ...casework.parts.part import Part, Role
+from ...casework.project import Project
 
 LOOSE = frozenset(
     {

@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..casework.parts.part import Part
-from ..casework.project import Project
-from ..planner.engine import MaxIterations
-from ..planner.plan import Plan, Status
-from ..planner.problem import Bin, Problem
-from ..planner.solve import solve
-from ..workshop.sheets.cut_problems import bins_of, cut_problem
-from .facts import Blank, Facts, Origin
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...planner.engine import MaxIterations
+from ...planner.plan import Plan, Status
+from ...planner.problem import Bin, Problem
+from ...planner.solve import solve
+from ...workshop.sheets.cut_problems import bins_of, cut_problem
+from ..facts import Blank, Facts, Origin
 
 BUYING = 1000
 """How much dearer a sheet to be bought counts than one at hand: the planner buys last."""

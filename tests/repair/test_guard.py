@@ -6,7 +6,7 @@ from fractions import Fraction as F
 
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
-from casewright.putright.guard import Dimension, Likeness, check_at_saw, look_alikes
+from casewright.repair.prevention.saw_check import Dimension, Likeness, check_at_saw, look_alikes
 from samples import job, spec
 
 

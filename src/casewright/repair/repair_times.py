@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .options import Action, Buy, CutAgain, GlueOn, NewPlaces, SetInput, TrimTo
+from .ways.way import Action, Buy, CutAgain, GlueOn, NewPlaces, SetInput, TrimTo
 
 
 @dataclass(frozen=True)

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.project import Project
-from ..planner.engine import MaxIterations
-from ..planner.plan import Plan
-from ..planner.solve import solve
-from ..planner.verify.verify import verify
-from ..workshop.sheets.cut_problems import cut_problems
+from ...casework.project import Project
+from ...planner.engine import MaxIterations
+from ...planner.plan import Plan
+from ...planner.solve import solve
+from ...planner.verify.verify import verify
+from ...workshop.sheets.cut_problems import cut_problems
 
 
 @dataclass(frozen=True)

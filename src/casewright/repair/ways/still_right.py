@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from enum import Enum
 
-from ..casework.directions import Way
-from ..casework.parts.features import Channel, Feature, Notch, PinRow
-from ..casework.parts.part import Part
-from ..casework.project import Project
-from ..sizes.affine import Affine
-from .facts import AsCut
+from ...casework.directions import Way
+from ...casework.parts.features import Channel, Feature, Notch, PinRow
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...sizes.affine import Affine
+from ..facts import AsCut
 
 
 class Verdict(Enum):

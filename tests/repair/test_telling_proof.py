@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 from casewright.casework.project import draw_up
-from casewright.putright.facts import Facts
-from casewright.putright.finish import Bought, Finish
-from casewright.putright.telling import proof_of
+from casewright.repair.facts import Facts
+from casewright.repair.way_wording import proof_of
+from casewright.repair.ways.from_wood import Bought, Finish
 from samples import job, spec
 
 PROJECT = draw_up(job(spec("B1", width=F(24))))

@@ -20,10 +20,12 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
-from casewright.putright.compare import Verdict, judge
-from casewright.putright.facts import AsCut, Blank, Facts, Origin, facts_after
-from casewright.putright.moves import FREE_CONSTRUCTION, settle
-from casewright.putright.options import (
+from casewright.repair.facts import AsCut, Blank, Facts, Origin, facts_after
+from casewright.repair.find_ways import ways
+from casewright.repair.must_buy import cannot_do
+from casewright.repair.ways.free_sizes import FREE_CONSTRUCTION, settle
+from casewright.repair.ways.still_right import Verdict, judge
+from casewright.repair.ways.way import (
     Buy,
     CutAgain,
     Forgo,
@@ -35,8 +37,6 @@ from casewright.putright.options import (
     SetInput,
     TrimTo,
 )
-from casewright.putright.proof import cannot_do
-from casewright.putright.ways import ways
 from casewright.shop.materials import OtherSize
 from casewright.solids.check import check_solids
 from casewright.workshop.operations import cut_key

@@ -19,7 +19,7 @@ from ..planner.problem import Direction
 from ..record.pieces import standing
 from ..workshop.operations import cut_key
 from .facts import SPOILED, Facts, blank_name
-from .options import Buy, Forgo, GlueOn, KeepAsCut, Option, TrimTo
+from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Option, TrimTo
 
 
 def plans_after(

@@ -9,8 +9,8 @@ import pytest
 
 from casewright.casework.input_changes import with_input
 from casewright.casework.project import Project, draw_up
-from casewright.putright.compare import Verdict, judge
-from casewright.putright.facts import AsCut
+from casewright.repair.facts import AsCut
+from casewright.repair.ways.still_right import Verdict, judge
 from samples import job, spec
 
 BEFORE = draw_up(job(spec("B1", width=F(24))))

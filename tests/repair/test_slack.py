@@ -8,10 +8,10 @@ from casewright.casework.project import draw_up
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
-from casewright.putright.facts import AsCut, facts_after
-from casewright.putright.options import Kind
-from casewright.putright.slack import cover, insure
-from casewright.putright.ways import ways
+from casewright.repair.facts import AsCut, facts_after
+from casewright.repair.find_ways import ways
+from casewright.repair.prevention.spare_cover import cover, insure
+from casewright.repair.ways.way import Kind
 from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import BASE, job, spec
 

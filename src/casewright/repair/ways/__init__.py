@@ -1,0 +1,1 @@
+"""The ways of finishing after a mishap, a kind a file."""
