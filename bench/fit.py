@@ -12,7 +12,7 @@ from statistics import median
 
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
-from casewright.solids.assembled import assemble
+from casewright.solids.bodies import assemble
 from casewright.solids.clearance import clearance
 from casewright.tolerance.advice.measuring_plan import measure_when
 from casewright.tolerance.advice.rank_advice import advise, follow

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from .jobfile.write.write_job import write_job
     from .lengths.length import Mark, Unit, parse_length, show
     from .sizes.ledger import explain
-    from .solids.check import check_solids
+    from .solids.solid_check import check_solids
 
 __all__ = [
     "CasewrightError",
@@ -44,7 +44,7 @@ _FROM = {
     "JobError": "errors",
     "Mark": "lengths.length",
     "Unit": "lengths.length",
-    "check_solids": "solids.check",
+    "check_solids": "solids.solid_check",
     "draw_up": "casework.project",
     "explain": "sizes.ledger",
     "parse_length": "lengths.length",

@@ -27,7 +27,7 @@ from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit
 from casewright.planner.plan import Role
-from casewright.record.state import Status
+from casewright.record.shop_state import Status
 from casewright.repair.facts import Origin
 from casewright.repair.ways.way import Kind
 from web_bench import JOB

@@ -8,7 +8,7 @@ import pytest
 
 from casewright.app.document import Drop, Move, Put, values_of
 from casewright.app.saved import NoSuchJob, Overtaken, Refused, Saved, Work
-from casewright.store import jobs
+from casewright.store import job_rows as jobs
 from web_bench import JOB
 
 OPENING = ("runs", 0, "opening")

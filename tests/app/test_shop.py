@@ -13,7 +13,7 @@ from casewright.app.steps import as_json, as_words
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.lengths.length import Unit
-from casewright.record.state import Status
+from casewright.record.shop_state import Status
 from casewright.workshop.order.step_times import Pace, Toil
 from samples import job
 from web_bench import JOB

@@ -17,7 +17,7 @@ from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.planner.plan import Figures, Plan, Status
 from casewright.shop.materials import Offcut, OtherSize
-from casewright.store.jobs import NoSuchJob
+from casewright.store.job_rows import NoSuchJob
 from samples import job, spec
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from casewright.casework.job import BackKind, Construction, ToeKind, TopKind
 from casewright.casework.project import draw_up
-from casewright.solids.assembled import assemble
+from casewright.solids.bodies import assemble
 from casewright.solids.clearance import clearance
 from casewright.tolerance.outcomes.gap_spread import fit
 from casewright.tolerance.outcomes.simulate import simulate

@@ -14,7 +14,7 @@ from casewright.lengths.length import Mark
 from casewright.record import events as e
 from casewright.record.events import Event
 from casewright.record.fold import fold
-from casewright.record.state import State, Status
+from casewright.record.shop_state import State, Status
 from casewright.workshop.operations import Kind
 from record.happenings import PARTS, REACH, WORK, records
 
@@ -211,7 +211,7 @@ def test_a_glue_up_ticked_puts_its_parts_into_the_case_and_undone_takes_them_out
 
 
 def test_of_many_open_steps_three_are_named_and_the_rest_counted() -> None:
-    from casewright.record.say import assembled_early
+    from casewright.record.record_wording import assembled_early
 
     event = Event("e1", "saw", 1, e.Assembled("B1", ("B1-L",)))
     told = [assembled_early(event, event.what, "B1-L", steps).text for steps in ("abc", "abcde")]  # type: ignore[arg-type]

@@ -13,7 +13,7 @@ from casewright.findings import Finding, Weight
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan, SheetPlan
 from casewright.planner.solve import solve
-from casewright.record.issued import Issued, issued_from_plain, issued_to_plain, numbered_on
+from casewright.record.handed_out import Issued, issued_from_plain, issued_to_plain, numbered_on
 from casewright.workshop.order.batches import order
 from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.work import work

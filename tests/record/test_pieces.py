@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from casewright.planner.plan import Role
 from casewright.planner.problem import Problem
 from casewright.planner.solve import solve
-from casewright.record.pieces import standing
+from casewright.record.part_cut_sheets import standing
 from casewright.workshop.operations import cut_key
 from planner.shop import problems, small_job
 

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from casewright.errors import RecordError
+from casewright.record.event_json import KINDS, from_plain, to_plain
 from casewright.record.events import Event
-from casewright.record.wire import KINDS, from_plain, to_plain
 from record.happenings import records
 
 any_json = st.recursive(

@@ -7,7 +7,7 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
-from casewright.record.state import PartState, Reading, State, Status, Tick
+from casewright.record.shop_state import PartState, Reading, State, Status, Tick
 from casewright.repair.facts import Origin
 from casewright.repair.recorded_facts import cuts_to_free, facts_now
 from casewright.workshop.operations import cut_key

@@ -38,7 +38,7 @@ from casewright.repair.ways.way import (
     TrimTo,
 )
 from casewright.shop.materials import OtherSize
-from casewright.solids.check import check_solids
+from casewright.solids.solid_check import check_solids
 from casewright.workshop.operations import cut_key
 from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import SHEETS, job, spec

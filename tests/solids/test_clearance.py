@@ -14,7 +14,7 @@ from casewright.casework.job import Bay, CaseSpec, Construction
 from casewright.casework.parts.features import Channel, ChannelKind
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
-from casewright.solids.assembled import Body, assemble
+from casewright.solids.bodies import Body, assemble
 from casewright.solids.clearance import Clearance, clearance, faces
 from samples import BASE, job, spec
 from strategies import case_specs

@@ -14,8 +14,8 @@ from casewright.casework.parts.features import Channel
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.findings import Finding, Weight
-from casewright.solids.assembled import assemble
-from casewright.solids.check import check_solids, examine, near_pairs
+from casewright.solids.bodies import assemble
+from casewright.solids.solid_check import check_solids, examine, near_pairs
 from samples import BASE, job, spec
 from strategies import case_specs
 

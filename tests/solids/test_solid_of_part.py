@@ -9,8 +9,8 @@ import pytest
 
 from casewright.casework.directions import Way
 from casewright.casework.project import draw_up
-from casewright.solids.part import difference, solid
-from casewright.solids.shape import Block, Bore, Shape, shape_of
+from casewright.solids.part_shape import Block, Bore, Shape, shape_of
+from casewright.solids.part_solid import difference, solid
 from samples import job
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from casewright.errors import StoreError
-from casewright.store.events import NewEvent, append_events, events_after
-from casewright.store.file import StoreFile, open_file
-from casewright.store.jobs import NoSuchJob, add_job
+from casewright.store.event_rows import NewEvent, append_events, events_after
+from casewright.store.job_rows import NoSuchJob, add_job
+from casewright.store.shop_file import StoreFile, open_file
 
 WHEN = "2026-11-25T10:00:00Z"
 

@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from casewright.errors import StoreError
-from casewright.store import jobs
-from casewright.store.file import open_file
+from casewright.store import job_rows as jobs
 from casewright.store.migrate import bring_up_to_date, steps
+from casewright.store.shop_file import open_file
 
 WHEN = "2026-11-25T10:00:00Z"
 PROCESSES, SAVES = 8, 12

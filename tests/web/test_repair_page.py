@@ -9,7 +9,7 @@ import pytest
 
 from casewright.app.repair_shop import heard_of
 from casewright.app.saved import Saved
-from casewright.record.issued import issued_to_plain
+from casewright.record.handed_out import issued_to_plain
 from web_bench import Client
 
 REPAIR = "/jobs/larder/repair"

@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, Page, expect
 from casewright.app.saved import Saved
 from casewright.app.shop import Heard, hear
 from casewright.record.events import Done, Measured
-from casewright.record.state import Status
+from casewright.record.shop_state import Status
 from casewright.web.main import make_app
 from casewright.web.serve import listen
 from web.test_in_browser import PHONE, Bench, bench, browser, open_page  # noqa: F401

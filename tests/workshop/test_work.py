@@ -21,8 +21,8 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan, Purpose
 from casewright.planner.solve import solve
 from casewright.shop.machines import PinJig
-from casewright.solids.part import difference, solid
-from casewright.solids.shape import shape_of
+from casewright.solids.part_shape import shape_of
+from casewright.solids.part_solid import difference, solid
 from casewright.workshop.batch_wording import Telling
 from casewright.workshop.operations import Guide, Kind, Machine, Operation, cut_key
 from casewright.workshop.order.batches import order

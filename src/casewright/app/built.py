@@ -7,7 +7,7 @@ from typing import Any
 
 from ..casework.project import Project
 from ..findings import Finding
-from ..record.state import State, Status
+from ..record.shop_state import State, Status
 from ..tolerance.as_built.cures import broken, cures
 from ..tolerance.as_built.readings import AsBuilt, Built, build
 from ..tolerance.errors.causes import Tool

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from importlib.resources import files
 
-from ..store.jobs import NoSuchJob
+from ..store.job_rows import NoSuchJob
 from .document import values_of
 
 

@@ -67,7 +67,7 @@ def check(text: str, progress: Callable[[str], None] | None = None) -> Checked:
     if progress:
         progress(f"building the solids of {len(project.parts)} parts")
     # The solid kernel is loaded only for a job that gets this far.
-    from ..solids.check import check_solids
+    from ..solids.solid_check import check_solids
 
     found += check_solids(project)
     return Checked(project, located(found, text))

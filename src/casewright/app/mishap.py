@@ -16,7 +16,7 @@ from ..lengths.length import parse_length, show
 from ..planner.engine import MaxIterations
 from ..planner.plan import Plan
 from ..planner.solve import solve
-from ..record.issued import issued_from_plain
+from ..record.handed_out import issued_from_plain
 from ..repair.facts import AsCut, Facts, facts_after
 from ..repair.recorded_facts import cuts_to_free
 from ..workshop.operations import cut_key

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ..solids.assembled import assemble
+from ..solids.bodies import assemble
 from ..solids.gltf import glb_file
 from ..solids.palette import palette
 from .live import drawn

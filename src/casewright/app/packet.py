@@ -14,10 +14,10 @@ from ..documents.packet import PacketOf, packet
 from ..documents.tables import buying_csv, parts_csv
 from ..drawings.files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
 from ..errors import CasewrightError, ExtraMissing
-from ..solids.assembled import assemble
+from ..solids.bodies import assemble
 from ..solids.gltf import glb_file
 from ..solids.palette import palette
-from ..solids.step import step_file
+from ..solids.step_export import step_file
 from ..workshop.holes.boring import sticks_needed
 from .jobs import project_of
 from .notices import notices

@@ -16,7 +16,7 @@ from ..planner.plan import Plan, Status
 from ..planner.plan_wording import told
 from ..planner.problem import Problem
 from ..planner.solve import solve
-from ..record.issued import Issued, issued_to_plain
+from ..record.handed_out import Issued, issued_to_plain
 from ..workshop.sheets.cut_problems import cut_problems
 from ..workshop.sheets.purchases import Purchase, buying_list
 

@@ -20,7 +20,7 @@ from ..jobfile.write import literals
 from ..jobfile.write.write_job import write_job
 from ..lengths.length import show
 from ..planner.plan import Plan
-from ..record.issued import Issued, issued_to_plain
+from ..record.handed_out import Issued, issued_to_plain
 from ..repair.find_ways import ways
 from ..repair.way_wording import alike, steps
 from ..repair.ways.way import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways

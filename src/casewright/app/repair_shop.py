@@ -16,15 +16,15 @@ from itertools import count
 from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.length import parse_length
+from ..record.event_json import to_plain
 from ..record.events import Decided, Done, Event, Happening, Lost, Measured, Spoiled, Undo
-from ..record.issued import Issued, issued_from_plain, issued_to_plain
-from ..record.state import State, Status
-from ..record.wire import to_plain
+from ..record.handed_out import Issued, issued_from_plain, issued_to_plain
+from ..record.shop_state import State, Status
 from ..repair.facts import AsCut
 from ..repair.plans_after import plans_after
 from ..repair.recorded_facts import cuts_to_free, facts_now
 from ..repair.ways.way import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetInput, TrimTo
-from ..store import events as kept
+from ..store import event_rows as kept
 from ..workshop.operations import cut_key
 from .mishap import Asked, measured_wrong
 from .repair import Found, changed_text

@@ -12,9 +12,9 @@ from pathlib import Path as FilePath
 
 from ..errors import JobError
 from ..findings import Finding, refusals
-from ..store import jobs
-from ..store.file import StoreFile, open_file
-from ..store.jobs import NoSuchJob, Overtaken
+from ..store import job_rows as jobs
+from ..store.job_rows import NoSuchJob, Overtaken
+from ..store.shop_file import StoreFile, open_file
 from .document import Edit, Path, edited, look_up, values_of
 from .live import Drawn, drawn
 

@@ -14,13 +14,13 @@ from ..errors import LengthError, RecordError
 from ..findings import Finding
 from ..lengths.length import Unit, parse_length, show
 from ..planner.plan import Plan
+from ..record.event_json import from_plain, to_plain
 from ..record.events import Event
 from ..record.fold import fold
-from ..record.issued import Issued, issued_from_plain, issued_to_plain, numbered_on
-from ..record.state import State
-from ..record.wire import from_plain, to_plain
-from ..store import events as kept
-from ..store.file import StoreFile
+from ..record.handed_out import Issued, issued_from_plain, issued_to_plain, numbered_on
+from ..record.shop_state import State
+from ..store import event_rows as kept
+from ..store.shop_file import StoreFile
 from ..tolerance.errors.shared_settings import planned_method
 from ..tolerance.outcomes.gap_spread import Fit, fit
 from ..workshop.assembly.joining import diagonal, dry_fit_measures

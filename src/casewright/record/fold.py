@@ -14,7 +14,7 @@ from fractions import Fraction
 from ..findings import Finding
 from ..lengths.length import Mark
 from ..workshop.operations import Kind, Machine, Operation
-from . import say
+from . import record_wording as say
 from .events import (
     Assembled,
     Claimed,
@@ -31,7 +31,7 @@ from .events import (
     Stocked,
     TimeTaken,
 )
-from .state import PartState, Reading, State, Status, Tick
+from .shop_state import PartState, Reading, State, Status, Tick
 from .undo import in_order, set_aside
 
 

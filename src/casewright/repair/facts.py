@@ -11,7 +11,7 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import Plan, Role, SheetPlan
 from ..planner.problem import Direction, Trim
-from ..record.pieces import Standing, standing
+from ..record.part_cut_sheets import Standing, standing
 from ..workshop.operations import cut_key
 
 SPOILED = "spoiled "

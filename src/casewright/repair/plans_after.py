@@ -16,7 +16,7 @@ from ..planner.layout.leftovers import largest
 from ..planner.layout.plan_figures import settings_of, turns_of
 from ..planner.plan import Cut, Figures, Piece, Plan, Role, SheetPlan, Status
 from ..planner.problem import Direction
-from ..record.pieces import standing
+from ..record.part_cut_sheets import standing
 from ..workshop.operations import cut_key
 from .facts import SPOILED, Facts, blank_name
 from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Option, TrimTo

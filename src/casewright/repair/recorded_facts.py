@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ..casework.project import Project
 from ..planner.plan import Plan, Role
-from ..record.state import State, Status
+from ..record.shop_state import State, Status
 from ..workshop.operations import cut_key
 from .facts import AsCut, Blank, Facts, Origin, facts_after
 

@@ -28,8 +28,8 @@ from OCP.TopLoc import TopLoc_Location
 from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
 from ..lengths.length import MM
-from .assembled import Bodies
-from .shape import Block, Bore, Point, Shape
+from .bodies import Bodies
+from .part_shape import Block, Bore, Point, Shape
 
 STAMP = "2000-01-01T00:00:00"
 """The header's time stamp: fixed, so that one job gives one file, byte for byte."""

@@ -16,9 +16,9 @@ from manifold3d import CrossSection, FillRule
 from ..casework.build.meetings import Mate, Meeting, Surface
 from ..casework.directions import Axis, Way
 from ..sizes.ledger import Sizes
-from .assembled import Bodies, Body
-from .part import solid
-from .shape import Shape
+from .bodies import Bodies, Body
+from .part_shape import Shape
+from .part_solid import solid
 
 IN_PLANE = 1e-7
 """Triangles this near to one another along the way they look lie in one plane, inches."""

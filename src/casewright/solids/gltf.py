@@ -17,10 +17,10 @@ from trimesh.visual import TextureVisuals
 from trimesh.visual.material import PBRMaterial
 
 from ..lengths.length import MM
-from .assembled import Bodies, Body
+from .bodies import Bodies, Body
 from .palette import Palette
-from .part import floats, solid
-from .shape import Shape
+from .part_shape import Shape
+from .part_solid import floats, solid
 
 METRE = 1000 * float(MM)
 """Inches in a metre."""

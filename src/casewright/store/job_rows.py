@@ -6,7 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from ..errors import StoreError
-from .file import GREATEST, StoreFile
+from .shop_file import GREATEST, StoreFile
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..errors import ExtraMissing
-from .assembled import Bodies
+from .bodies import Bodies
 
 
 def step_file(bodies: Bodies, name: str) -> bytes:

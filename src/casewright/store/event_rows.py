@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import astuple, dataclass
 
-from .file import GREATEST, StoreFile
-from .jobs import NoSuchJob
+from .job_rows import NoSuchJob
+from .shop_file import GREATEST, StoreFile
 
 
 @dataclass(frozen=True)

@@ -10,8 +10,8 @@ from manifold3d import Manifold
 
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .part import floats, solid
-from .shape import Point, Shape, shape_of
+from .part_shape import Point, Shape, shape_of
+from .part_solid import floats, solid
 
 
 @dataclass(frozen=True, slots=True)

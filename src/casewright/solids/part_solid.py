@@ -9,7 +9,7 @@ import numpy as np
 from manifold3d import Manifold, Mesh64, OpType
 
 from ..casework.directions import Way
-from .shape import Block, Bore, Point, Shape
+from .part_shape import Block, Bore, Point, Shape
 
 SEGMENTS = 16
 """Flats round a hole. The polygon has the circle's area, so a volume is the true one."""

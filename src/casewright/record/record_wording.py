@@ -9,7 +9,7 @@ from ..findings import Finding, Weight
 from ..lengths.length import Mark, show
 from ..workshop.operations import Operation
 from .events import Assembled, Event, SettingMade
-from .state import Tick
+from .shop_state import Tick
 
 NO_SUCH_PART = "no-such-part"
 NO_SUCH_STEP = "no-such-step"

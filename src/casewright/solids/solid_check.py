@@ -19,7 +19,7 @@ from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.length import show
-from .assembled import Bodies, Body, assemble
+from .bodies import Bodies, Body, assemble
 from .clearance import Clearance, clearance
 
 ROOM_SHARED = 1e-6
