@@ -12,12 +12,12 @@ from pathlib import Path
 import typst
 
 from casewright.casework.project import draw_up
-from casewright.drawings.elevation import elevation
-from casewright.drawings.exploded import exploded
-from casewright.drawings.pages import fitted
-from casewright.drawings.part_drawing import pair_scenes
-from casewright.drawings.room import walls
-from casewright.drawings.svg import svg
+from casewright.drawings.kit.pages import fitted
+from casewright.drawings.kit.svg import svg
+from casewright.drawings.views.elevation import elevation
+from casewright.drawings.views.exploded import exploded
+from casewright.drawings.views.part_drawing import pair_scenes
+from casewright.drawings.views.room import walls
 from casewright.jobfile.read.read_job import read_job
 
 ROOT = Path(__file__).parents[1]

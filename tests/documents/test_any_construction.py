@@ -9,12 +9,12 @@ from hypothesis import given, settings
 from casewright.casework.job import CaseSpec
 from casewright.casework.project import draw_up
 from casewright.documents.packet import PacketOf, packet_data
-from casewright.drawings.exploded import exploded
-from casewright.drawings.pages import at_scale
-from casewright.drawings.part_drawing import part_scenes
-from casewright.drawings.pens import Layer
-from casewright.drawings.scene import Words
-from casewright.drawings.strokes import Outline
+from casewright.drawings.kit.pages import at_scale
+from casewright.drawings.kit.pens import Layer
+from casewright.drawings.kit.scene import Words
+from casewright.drawings.kit.strokes import Outline
+from casewright.drawings.views.exploded import exploded
+from casewright.drawings.views.part_drawing import part_scenes
 from samples import job
 from strategies import case_specs
 

@@ -11,7 +11,7 @@ from casewright.casework.parts.part import Role
 from casewright.documents.assembly_steps import assembly_steps, screw_count
 from casewright.documents.buying import buying
 from casewright.documents.sheet_pages import buying_page
-from casewright.drawings.lettering import lettered
+from casewright.drawings.kit.lettering import lettered
 from casewright.workshop.assembly.joining import joinings
 from drawings.shown_jobs import plans, project, project_mm
 

@@ -21,7 +21,7 @@ from casewright.documents.money import priced
 from casewright.documents.sheet_pages import in_columns
 from casewright.documents.tables import buying_csv, parts_csv
 from casewright.documents.weights import weight, weight_words
-from casewright.drawings.pages import Paper
+from casewright.drawings.kit.pages import Paper
 from casewright.lengths.length import MM, Unit, parse_length
 from casewright.planner.plan import Purpose
 from casewright.planner.problem import Direction, Edge

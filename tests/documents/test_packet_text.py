@@ -17,7 +17,7 @@ from casewright.documents.cautions import CAUTIONS
 from casewright.documents.cut_order import cut_lines
 from casewright.documents.packet import Notice, PacketOf, packet, packet_data
 from casewright.documents.typesetting import TEMPLATES
-from casewright.drawings.lettering import THIN_SPACE, lettered
+from casewright.drawings.kit.lettering import THIN_SPACE, lettered
 from casewright.findings import Finding, Weight
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve

@@ -7,7 +7,7 @@ from functools import cache
 from itertools import pairwise
 
 from casewright.documents.setting_pages import setting_pages
-from casewright.drawings.lettering import in_full, lettered, shown
+from casewright.drawings.kit.lettering import in_full, lettered, shown
 from casewright.findings import Finding, Weight
 from casewright.workshop.operations import Kind, Machine
 from casewright.workshop.work import work

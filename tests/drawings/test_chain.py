@@ -10,10 +10,10 @@ import pytest
 from casewright.casework.directions import Axis
 from casewright.casework.job import Filler
 from casewright.casework.project import draw_up
-from casewright.drawings.chain import chain_scene
-from casewright.drawings.pages import fitted
-from casewright.drawings.scene import Dimension, Scene, Words
-from casewright.drawings.svg import svg
+from casewright.drawings.kit.pages import fitted
+from casewright.drawings.kit.scene import Dimension, Scene, Words
+from casewright.drawings.kit.svg import svg
+from casewright.drawings.views.chain_view import chain_scene
 from casewright.tolerance.chains.gaps import Gap, gaps_of
 from samples import BASE, job, spec
 

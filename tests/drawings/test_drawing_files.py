@@ -12,9 +12,9 @@ from ezdxf.filemanagement import read
 from casewright.casework.parts.features import Channel, Notch, PinRow
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project
-from casewright.drawings.files import part_dxf, part_svg, sheet_dxf, sheet_svg
-from casewright.drawings.part_drawing import LAYER_OF
-from casewright.drawings.part_view import FaceView
+from casewright.drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg
+from casewright.drawings.views.part_drawing import LAYER_OF
+from casewright.drawings.views.part_view import FaceView
 from casewright.lengths.length import MM
 from drawings.shown_jobs import plans, project, project_mm
 

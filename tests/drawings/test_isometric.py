@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.drawings.exploded import exploded
-from casewright.drawings.isometric import Block, far_to_near, overlap, project
-from casewright.drawings.scene import Shape, Words
+from casewright.drawings.kit.isometric import Block, far_to_near, overlap, project
+from casewright.drawings.kit.scene import Shape, Words
+from casewright.drawings.views.exploded import exploded
 from drawings.shown_jobs import project as drawn_up
 
 PLACES = st.integers(0, 12)
@@ -87,7 +87,7 @@ def test_every_part_of_a_case_is_drawn_and_marked_once(mark: str) -> None:
 @pytest.mark.parametrize("mark", list(drawn_up().cases))
 def test_parts_taken_apart_keep_apart(mark: str) -> None:
     """In the case a shelf stands in its dado; taken apart, no part may still reach into another."""
-    from casewright.drawings.exploded import _spread
+    from casewright.drawings.views.exploded import _spread
 
     blocks = [piece.block for piece in _spread(drawn_up(), mark)]
     assert all(_apart(one, other) for place, one in enumerate(blocks) for other in blocks[place + 1 :])

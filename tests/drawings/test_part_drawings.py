@@ -9,13 +9,13 @@ import pytest
 from casewright.casework.directions import Way
 from casewright.casework.parts.features import Channel, ChannelKind, Notch, PinRow
 from casewright.casework.parts.part import Hand, Part
-from casewright.drawings.lettering import lettered
-from casewright.drawings.pages import at_scale, fitted
-from casewright.drawings.part_drawing import pair_scenes, part_scenes
-from casewright.drawings.part_view import FaceView, faces, reference_edges
-from casewright.drawings.pens import HEAVY, Layer
-from casewright.drawings.scene import Scene, Shape
-from casewright.drawings.strokes import Lettering, Outline, Ring
+from casewright.drawings.kit.lettering import lettered
+from casewright.drawings.kit.pages import at_scale, fitted
+from casewright.drawings.kit.pens import HEAVY, Layer
+from casewright.drawings.kit.scene import Scene, Shape
+from casewright.drawings.kit.strokes import Lettering, Outline, Ring
+from casewright.drawings.views.part_drawing import pair_scenes, part_scenes
+from casewright.drawings.views.part_view import FaceView, faces, reference_edges
 from casewright.workshop.side_names import side_words
 from drawings.shown_jobs import project
 

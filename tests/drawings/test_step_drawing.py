@@ -9,11 +9,11 @@ import ezdxf
 import pytest
 
 from casewright.casework.project import draw_up
-from casewright.drawings.files import stick_dxf, stick_svg
-from casewright.drawings.pages import fitted, full_size
-from casewright.drawings.scene import Disc, Words
-from casewright.drawings.step_drawing import step_scene, stick_scene
-from casewright.drawings.svg import svg
+from casewright.drawings.drawing_files import stick_dxf, stick_svg
+from casewright.drawings.kit.pages import fitted, full_size
+from casewright.drawings.kit.scene import Disc, Words
+from casewright.drawings.kit.svg import svg
+from casewright.drawings.views.step_drawing import step_scene, stick_scene
 from casewright.workshop.holes.boring import story_sticks
 from casewright.workshop.operations import Machine
 from casewright.workshop.work import work

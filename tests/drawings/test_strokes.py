@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.drawings.draughting import SMALLEST, hatching, strokes
-from casewright.drawings.joint_drawing import joint_scene, joints, letter
-from casewright.drawings.lettering import THIN_SPACE, lettered, width_of
-from casewright.drawings.pages import fitted, full_size
-from casewright.drawings.pens import BOLD, Layer
-from casewright.drawings.scene import Dimension, Run, Scene, Shape, Words, rectangle
-from casewright.drawings.strokes import Lettering, Outline
+from casewright.drawings.kit.draughting import SMALLEST, hatching, strokes
+from casewright.drawings.kit.lettering import THIN_SPACE, lettered, width_of
+from casewright.drawings.kit.pages import fitted, full_size
+from casewright.drawings.kit.pens import BOLD, Layer
+from casewright.drawings.kit.scene import Dimension, Run, Scene, Shape, Words, rectangle
+from casewright.drawings.kit.strokes import Lettering, Outline
+from casewright.drawings.views.joint_drawing import joint_scene, joints, letter
 from casewright.lengths.length import Mark
 from drawings.shown_jobs import project
 

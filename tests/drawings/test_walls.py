@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 from casewright.casework.parts.part import Role
-from casewright.drawings.elevation import elevation
-from casewright.drawings.lettering import lettered
-from casewright.drawings.pens import HIDDEN
-from casewright.drawings.plan_view import plan_view
-from casewright.drawings.room import walls
-from casewright.drawings.scene import Dimension, Run, Scene, Words
+from casewright.drawings.kit.lettering import lettered
+from casewright.drawings.kit.pens import HIDDEN
+from casewright.drawings.kit.scene import Dimension, Run, Scene, Words
+from casewright.drawings.views.elevation import elevation
+from casewright.drawings.views.plan_view import plan_view
+from casewright.drawings.views.room import walls
 from drawings.shown_jobs import project
 
 (WALL,) = walls(project())

@@ -10,9 +10,9 @@ from functools import lru_cache
 from typing import Any
 
 from ..casework.project import Project
-from ..drawings.chain import chain_scene
-from ..drawings.pages import fitted
-from ..drawings.svg import svg
+from ..drawings.kit.pages import fitted
+from ..drawings.kit.svg import svg
+from ..drawings.views.chain_view import chain_scene
 from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.length import parse_length

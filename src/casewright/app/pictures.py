@@ -7,13 +7,13 @@ from functools import lru_cache
 
 from ..casework.parts.part import Role
 from ..casework.project import Project
-from ..drawings.elevation import elevation
-from ..drawings.exploded import exploded
-from ..drawings.pages import Placed, fitted
-from ..drawings.part_drawing import part_scenes
-from ..drawings.room import walls
-from ..drawings.step_drawing import step_scene
-from ..drawings.svg import svg
+from ..drawings.kit.pages import Placed, fitted
+from ..drawings.kit.svg import svg
+from ..drawings.views.elevation import elevation
+from ..drawings.views.exploded import exploded
+from ..drawings.views.part_drawing import part_scenes
+from ..drawings.views.room import walls
+from ..drawings.views.step_drawing import step_scene
 from .live import KEPT_WARM, drawn
 from .shop import Floor
 

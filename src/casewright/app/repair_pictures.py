@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..casework.project import Project
-from ..drawings.elevation import elevation
-from ..drawings.pages import fitted
-from ..drawings.repair_drawing import highlighted, marked_sheet, strip_scene
-from ..drawings.room import walls
-from ..drawings.scene import Scene
-from ..drawings.sheet_drawing import sheet_scene
-from ..drawings.svg import svg
+from ..drawings.kit.pages import fitted
+from ..drawings.kit.scene import Scene
+from ..drawings.kit.svg import svg
+from ..drawings.views.elevation import elevation
+from ..drawings.views.repair_drawing import highlighted, marked_sheet, strip_scene
+from ..drawings.views.room import walls
+from ..drawings.views.sheet_drawing import sheet_scene
 from ..repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
 from .pictures import Picture, inline
 from .repair import Found

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..casework.job import Job
-from ..drawings.pages import fitted
-from ..drawings.sheet_drawing import sheet_scene
+from ..drawings.kit.pages import fitted
+from ..drawings.views.sheet_drawing import sheet_scene
 from ..findings import Finding, Weight
 from ..workshop.sheets.purchases import Purchase
 from ..workshop.work import work

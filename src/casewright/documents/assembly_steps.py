@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..drawings.lettering import lettered
+from ..drawings.kit.lettering import lettered
 from ..lengths.quantities import area
 from ..workshop.assembly.joining import Joining, Screwed, dry_fit_measures, joinings
 from ..workshop.assembly.screws import Screw, drill

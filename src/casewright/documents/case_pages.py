@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from ..casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
 from ..casework.project import Project
-from ..drawings.exploded import exploded
-from ..drawings.lettering import lettered
-from ..drawings.pages import fitted
+from ..drawings.kit.lettering import lettered
+from ..drawings.kit.pages import fitted
+from ..drawings.views.exploded import exploded
 from ..tolerance.as_built.square import square_of
 from .assembly_steps import assembly_steps
 from .grouping import groups, work_in_short

@@ -6,9 +6,9 @@ from dataclasses import asdict, dataclass
 
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..drawings.lettering import lettered
-from ..drawings.pages import Paper
-from ..drawings.part_view import reference_edges
+from ..drawings.kit.lettering import lettered
+from ..drawings.kit.pages import Paper
+from ..drawings.views.part_view import reference_edges
 from ..workshop.side_names import side_words
 from .codes import code_svg
 from .grouping import work_in_short

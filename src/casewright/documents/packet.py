@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..casework.project import Project
-from ..drawings.elevation import elevation
-from ..drawings.lettering import lettered
-from ..drawings.pages import Paper, fitted
-from ..drawings.plan_view import plan_view
-from ..drawings.room import walls
+from ..drawings.kit.lettering import lettered
+from ..drawings.kit.pages import Paper, fitted
+from ..drawings.views.elevation import elevation
+from ..drawings.views.plan_view import plan_view
+from ..drawings.views.room import walls
 from ..findings import Finding, Weight
 from ..lengths.length import Unit
 from ..planner.plan import Plan

@@ -7,11 +7,11 @@ from collections.abc import Mapping
 from ..casework.parts.features import Channel
 from ..casework.parts.part import Hand
 from ..casework.project import Project
-from ..drawings.joint_drawing import Joint, Section, joint_scene, joints, section_of
-from ..drawings.lettering import in_full, lettered
-from ..drawings.pages import POINTS_PER_INCH, SMALLEST, at_scale, fitted, full_size
-from ..drawings.part_drawing import Tags, pair_scenes, part_scenes
-from ..drawings.scene import Scene
+from ..drawings.kit.lettering import in_full, lettered
+from ..drawings.kit.pages import POINTS_PER_INCH, SMALLEST, at_scale, fitted, full_size
+from ..drawings.kit.scene import Scene
+from ..drawings.views.joint_drawing import Joint, Section, joint_scene, joints, section_of
+from ..drawings.views.part_drawing import Tags, pair_scenes, part_scenes
 from ..lengths.length import MM, Unit
 from .grouping import Group, groups, work_in_short
 from .picture import Json, picture

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..drawings.lettering import in_full, lettered, shown
+from ..drawings.kit.lettering import in_full, lettered, shown
 from ..findings import Weight
 from ..workshop.operations import Guide, Machine, Operation, Setting
 from ..workshop.order.batches import Batch, order

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..casework.project import Project
-from ..drawings.lettering import lettered
-from ..drawings.pages import Paper, fitted
-from ..drawings.sheet_drawing import sheet_scene
+from ..drawings.kit.lettering import lettered
+from ..drawings.kit.pages import Paper, fitted
+from ..drawings.views.sheet_drawing import sheet_scene
 from ..planner.plan import Plan, Purpose
 from ..planner.problem import Direction
 from .assembly_steps import screw_count, screw_words

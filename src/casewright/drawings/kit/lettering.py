@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..lengths.length import Mark, Shown, Unit, show
-from ..lengths.quantities import caliper
+from ...lengths.length import Mark, Shown, Unit, show
+from ...lengths.quantities import caliper
 
 THIN_SPACE = "\u2009"
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.directions import Axis, Way
-from ..casework.parts.features import Channel, Feature, Notch, PinRow
-from ..casework.parts.part import Part
-from ..sizes.ledger import Sizes
-from .scene import Point
+from ...casework.directions import Axis, Way
+from ...casework.parts.features import Channel, Feature, Notch, PinRow
+from ...casework.parts.part import Part
+from ...sizes.ledger import Sizes
+from ..kit.scene import Point
 
 
 def looks_up(part: Part, face: Way) -> int:

@@ -6,11 +6,11 @@ from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 
-from ..lengths.length import Mark
-from ..planner.plan import Role, SheetPlan
-from .lettering import lettered
-from .pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
-from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+from ...lengths.length import Mark
+from ...planner.plan import Role, SheetPlan
+from ..kit.lettering import lettered
+from ..kit.pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
+from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
 
 CHANGED = Pen(2.0, ACCENT)
 

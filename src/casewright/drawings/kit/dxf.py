@@ -11,7 +11,7 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
-from ..lengths.length import MM, Unit
+from ...lengths.length import MM, Unit
 from .lettering import CAP_HEIGHT
 from .pens import Layer, Tint
 from .scene import Anchor

@@ -6,16 +6,16 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.build.case import Case
-from ..casework.build.meetings import Chain, Link
-from ..casework.directions import Axis
-from ..casework.parts.features import Channel
-from ..casework.parts.part import Part
-from ..casework.project import Project
-from ..tolerance.chains.gaps import Gap
-from .lettering import lettered
-from .pens import ACCENT, FINE, HAIR, HEAVY, Layer, Tint
-from .scene import Anchor, Dimension, Item, Point, Run, Scene, Shape, Words
+from ...casework.build.case import Case
+from ...casework.build.meetings import Chain, Link
+from ...casework.directions import Axis
+from ...casework.parts.features import Channel
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...tolerance.chains.gaps import Gap
+from ..kit.lettering import lettered
+from ..kit.pens import ACCENT, FINE, HAIR, HEAVY, Layer, Tint
+from ..kit.scene import Anchor, Dimension, Item, Point, Run, Scene, Shape, Words
 
 ROW = 15.0  # points from one link's line to the next
 FIRST_ROW = 16.0

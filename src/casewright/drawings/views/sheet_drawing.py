@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..lengths.length import Mark
-from ..planner.plan import Cut, Piece, Role, SheetPlan
-from ..planner.problem import Direction
-from .lettering import lettered
-from .pens import BOLD, FINE, HAND_CUT, SOFT, TABLE_CUT, Layer, Tint
-from .scene import Arrow, Dimension, Item, Point, Run, Scene, Shape, Words, rectangle
+from ...lengths.length import Mark
+from ...planner.plan import Cut, Piece, Role, SheetPlan
+from ...planner.problem import Direction
+from ..kit.lettering import lettered
+from ..kit.pens import BOLD, FINE, HAND_CUT, SOFT, TABLE_CUT, Layer, Tint
+from ..kit.scene import Arrow, Dimension, Item, Point, Run, Scene, Shape, Words, rectangle
 
 ONE_LINE = 5.0
 """Below this height, in inches, a part's mark and size share one line."""

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.directions import Way
-from ..casework.parts.features import Channel, Notch
-from ..lengths.length import Mark
-from .lettering import lettered
+from ...casework.directions import Way
+from ...casework.parts.features import Channel, Notch
+from ...lengths.length import Mark
+from ..kit.lettering import lettered
+from ..kit.scene import Dimension, Run
 from .part_view import FaceView
-from .scene import Dimension, Run
 
 ROW = 14.0
 COLUMN = 36.0

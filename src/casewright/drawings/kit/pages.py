@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
-from ..lengths.length import Unit
+from ...lengths.length import Unit
 from .draughting import strokes
 from .scene import Scene
 from .strokes import Extent, Stroke, extent, moved

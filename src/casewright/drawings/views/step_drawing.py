@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..casework.parts.features import PinRow
-from ..casework.project import Project
-from ..lengths.length import Mark
-from ..workshop.holes.boring import Stick, row_of
-from ..workshop.operations import Guide, Machine, Operation
-from ..workshop.safety.hazards import across
-from .lettering import lettered
-from .pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
-from .scene import Arrow, Dimension, Disc, Item, Run, Scene, Shape, Words, rectangle
+from ...casework.parts.features import PinRow
+from ...casework.project import Project
+from ...lengths.length import Mark
+from ...workshop.holes.boring import Stick, row_of
+from ...workshop.operations import Guide, Machine, Operation
+from ...workshop.safety.hazards import across
+from ..kit.lettering import lettered
+from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
+from ..kit.scene import Arrow, Dimension, Disc, Item, Run, Scene, Shape, Words, rectangle
 
 WORDS = 13.0
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from ..casework.parts.part import Role
-from ..casework.project import DrawnRun
-from .lettering import lettered
-from .pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
+from ...casework.parts.part import Role
+from ...casework.project import DrawnRun
+from ..kit.lettering import lettered
+from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
+from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
 from .room import Standing, StandingCase, Wall
-from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
 
 _TINTS = {
     Role.BACK: Tint.THIN,

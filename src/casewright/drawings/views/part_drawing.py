@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from ..casework.directions import Way
-from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
-from ..casework.parts.part import Hand, Part
-from ..casework.project import Project
-from ..lengths.length import Mark
-from ..workshop.side_names import side_words
-from .lettering import lettered
+from ...casework.directions import Way
+from ...casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
+from ...casework.parts.part import Hand, Part
+from ...casework.project import Project
+from ...lengths.length import Mark
+from ...workshop.side_names import side_words
+from ..kit.lettering import lettered
+from ..kit.pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
+from ..kit.scene import Anchor, Arrow, Disc, Item, Leader, Point, Scene, Shape, Words, rectangle
 from .part_dimensions import crosswise, lengthwise
 from .part_view import FaceView, faces, reference_edges
-from .pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
-from .scene import Anchor, Arrow, Disc, Item, Leader, Point, Scene, Shape, Words, rectangle
 
 LAYER_OF = {
     ChannelKind.DADO: Layer.DADO,

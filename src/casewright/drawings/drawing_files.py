@@ -6,12 +6,12 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import SheetPlan
 from ..workshop.holes.boring import Stick
-from .dxf import dxf
-from .pages import Placed, at_scale, full_size
-from .part_drawing import part_scenes
-from .sheet_drawing import sheet_scene
-from .step_drawing import stick_scene
-from .svg import svg
+from .kit.dxf import dxf
+from .kit.pages import Placed, at_scale, full_size
+from .kit.svg import svg
+from .views.part_drawing import part_scenes
+from .views.sheet_drawing import sheet_scene
+from .views.step_drawing import stick_scene
 
 PART_SCALE = 10.0
 SHEET_SCALE = 6.0

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.parts.features import Channel, ChannelKind
-from ..casework.parts.part import Part
-from ..casework.project import Project
-from ..lengths.length import Mark
-from .lettering import lettered
-from .pens import BOLD, HIDDEN, SOFT, Layer, Tint
-from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+from ...casework.parts.features import Channel, ChannelKind
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...lengths.length import Mark
+from ..kit.lettering import lettered
+from ..kit.pens import BOLD, HIDDEN, SOFT, Layer, Tint
+from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
 
 STOCK = 0.7
 """How much of the part is shown beside the channel, in inches."""

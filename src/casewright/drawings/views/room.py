@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.directions import Axis
-from ..casework.parts.part import Part, Role
-from ..casework.project import DrawnRun, Project
+from ...casework.directions import Axis
+from ...casework.parts.part import Part, Role
+from ...casework.project import DrawnRun, Project
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..casework.directions import Axis, Way
-from ..casework.parts.features import Channel, Notch
-from ..casework.parts.part import Part, Role
-from ..casework.project import Project
-from .isometric import Block, Corner, far_to_near, project
-from .pens import FINE, Layer, Pen, Tint
-from .scene import Anchor, Item, Leader, Point, Scene, Shape, Words
+from ...casework.directions import Axis, Way
+from ...casework.parts.features import Channel, Notch
+from ...casework.parts.part import Part, Role
+from ...casework.project import Project
+from ..kit.isometric import Block, Corner, far_to_near, project
+from ..kit.pens import FINE, Layer, Pen, Tint
+from ..kit.scene import Anchor, Item, Leader, Point, Scene, Shape, Words
 
 SPREAD: Corner = (0.85, 1.1, 0.45)
 """How far a part moves, as a share of its middle's distance from the case's middle, by axis."""

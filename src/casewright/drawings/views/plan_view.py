@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..casework.parts.part import Role
+from ...casework.parts.part import Role
+from ..kit.lettering import lettered
+from ..kit.pens import BOLD, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
+from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
 from .elevation import across, frame_of, links_of, opening_of
-from .lettering import lettered
-from .pens import BOLD, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
 from .room import StandingCase, Wall
-from .scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
 
 WALL_THICK = 3.0
 _LINE = Pen(0.6)

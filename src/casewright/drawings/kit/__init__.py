@@ -1,0 +1,1 @@
+"""The kit every drawing is made with: scenes, pens, lettering, pages, and SVG and DXF files."""

@@ -1,0 +1,1 @@
+"""What is drawn: walls, cases, parts, joints, sheets, steps and repairs."""
