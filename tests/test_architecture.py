@@ -8,7 +8,7 @@ import pytest
 SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
-# `planner` nothing of cabinets, `documents` computes no size, only `app` touches `store`.
+# `planner` nothing of cabinets, `packet` computes no size, only `app` touches `store`.
 SPINE = "lengths sizes solver shop casework planner workshop"
 WORK = f"{SPINE} solids record tolerance repair"
 
@@ -34,7 +34,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "tolerance": layers(SPINE),
     "repair": layers(f"{SPINE} record tolerance"),
     "drawings": layers(WORK),
-    "documents": layers(f"{WORK} drawings"),
+    "packet": layers(f"{WORK} drawings"),
     "store": layers(""),
     "cli": layers("web app lengths sizes solver"),  # `serve` starts the web app
     "web": layers("app lengths sizes solver"),

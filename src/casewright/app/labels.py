@@ -6,11 +6,11 @@ from collections.abc import Collection
 
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..documents.label_stock import STOCKS, labels_pdf
-from ..documents.packet import PART_ADDRESS
 from ..errors import JobError
 from ..findings import Finding
 from ..lengths.fractions_text import quoted
+from ..packet.labels.label_stock import STOCKS, labels_pdf
+from ..packet.shop_packet import PART_ADDRESS
 from .writing import write_whole
 
 __all__ = ["STOCKS", "write_labels"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from ..casework.project import Project
-from ..documents.packet import Notice
+from ..packet.shop_packet import Notice
 from ..repair.prevention.saw_check import look_alikes
 from ..tolerance.figures import percent
 from ..tolerance.outcomes.gap_spread import GapSpread, fit

@@ -10,10 +10,10 @@ from hashlib import sha256
 from pathlib import Path
 
 from ..casework.project import Project
-from ..documents.packet import PacketOf, packet
-from ..documents.tables import buying_csv, parts_csv
 from ..drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
 from ..errors import CasewrightError, ExtraMissing
+from ..packet.csv_tables import buying_csv, parts_csv
+from ..packet.shop_packet import PacketOf, packet
 from ..solids.bodies import assemble
 from ..solids.gltf import glb_file
 from ..solids.palette import palette

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.parts.part import Role
-from ..casework.project import Project
-from ..planner.plan import Plan
-from ..workshop.sheets.purchases import Purchase, buying_list
+from ...casework.parts.part import Role
+from ...casework.project import Project
+from ...planner.plan import Plan
+from ...workshop.sheets.purchases import Purchase, buying_list
 
 PINS_TO_A_SHELF = 4
 """Common practice: a pin near each corner."""

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..drawings.kit.pages import Placed
-from ..drawings.kit.svg import svg
+from ...drawings.kit.pages import Placed
+from ...drawings.kit.svg import svg
 
 Json = str | int | float | bool | None | list["Json"] | dict[str, "Json"]
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 
-from ..casework.parts.part import Part
-from ..casework.project import Project
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ..typesetting import typeset
 from .labels import Grid, label_of
-from .typesetting import typeset
 
 INCH, MM = 72.0, 72.0 / 25.4
 

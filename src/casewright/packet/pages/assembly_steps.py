@@ -7,12 +7,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.project import Project
-from ..drawings.kit.lettering import lettered
-from ..lengths.quantities import area
-from ..workshop.assembly.joining import Joining, Screwed, dry_fit_measures, joinings
-from ..workshop.assembly.screws import Screw, drill
-from .picture import Json
+from ...casework.project import Project
+from ...drawings.kit.lettering import lettered
+from ...lengths.quantities import area
+from ...workshop.assembly.joining import Joining, Screwed, dry_fit_measures, joinings
+from ...workshop.assembly.screws import Screw, drill
+from .page_picture import Json
 
 
 @dataclass(frozen=True)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..casework.project import Project
-from ..drawings.kit.lettering import in_full, lettered, shown
-from ..findings import Weight
-from ..workshop.operations import Guide, Machine, Operation, Setting
-from ..workshop.order.batches import Batch, order
-from ..workshop.work import Work
-from .picture import Json
+from ...casework.project import Project
+from ...drawings.kit.lettering import in_full, lettered, shown
+from ...findings import Weight
+from ...workshop.operations import Guide, Machine, Operation, Setting
+from ...workshop.order.batches import Batch, order
+from ...workshop.work import Work
+from .page_picture import Json
 
 _FROM = {
     Guide.FENCE: "fence to cutter",

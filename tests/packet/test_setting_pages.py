@@ -6,9 +6,9 @@ from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
-from casewright.documents.setting_pages import setting_pages
 from casewright.drawings.kit.lettering import in_full, lettered, shown
 from casewright.findings import Finding, Weight
+from casewright.packet.pages.setting_pages import setting_pages
 from casewright.workshop.operations import Kind, Machine
 from casewright.workshop.work import work
 from drawings.shown_jobs import plans, project

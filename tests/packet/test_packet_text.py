@@ -12,13 +12,13 @@ import pytest
 from pypdf import PdfReader
 
 from casewright.casework.project import draw_up
-from casewright.documents.buying import buying
-from casewright.documents.cautions import CAUTIONS
-from casewright.documents.cut_order import cut_lines
-from casewright.documents.packet import Notice, PacketOf, packet, packet_data
-from casewright.documents.typesetting import TEMPLATES
 from casewright.drawings.kit.lettering import THIN_SPACE, lettered
 from casewright.findings import Finding, Weight
+from casewright.packet.pages.buying import buying
+from casewright.packet.pages.cautions import CAUTIONS
+from casewright.packet.pages.cut_order import cut_lines
+from casewright.packet.shop_packet import Notice, PacketOf, packet, packet_data
+from casewright.packet.typesetting import TEMPLATES
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.workshop.sheets.cut_problems import cut_problems

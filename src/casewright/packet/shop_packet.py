@@ -15,17 +15,17 @@ from ..findings import Finding, Weight
 from ..lengths.length import Unit
 from ..planner.plan import Plan
 from ..workshop.work import Work, work
-from .buying import Buying, buying
-from .case_pages import case_page
-from .cautions import CAUTIONS, FIRST
-from .labels import label_sheets
-from .money import priced
-from .part_pages import joint_cards, part_cards, part_lists
-from .picture import Json, picture
-from .setting_pages import setting_pages
-from .sheet_pages import buying_page, sheet_pages
+from .labels.labels import label_sheets
+from .pages.buying import Buying, buying
+from .pages.case_pages import case_page
+from .pages.cautions import CAUTIONS, FIRST
+from .pages.page_picture import Json, picture
+from .pages.part_pages import joint_cards, part_cards, part_lists
+from .pages.prices import priced
+from .pages.setting_pages import setting_pages
+from .pages.sheet_pages import buying_page, sheet_pages
+from .pages.weights import weight_words
 from .typesetting import typeset
-from .weights import weight_words
 
 PART_ADDRESS = "casewright:part/"
 COVER_ROOM = (540.0, 285.0)

@@ -10,8 +10,8 @@ from pypdf import PdfReader
 
 from casewright.app.labels import write_labels
 from casewright.casework.project import draw_up
-from casewright.documents.label_stock import STOCKS, labels_pdf
 from casewright.errors import CasewrightError, JobError
+from casewright.packet.labels.label_stock import STOCKS, labels_pdf
 from samples import BASE, job, spec
 
 PROJECT = draw_up(job(spec(bays=BASE)))

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..casework.project import Project
-from ..drawings.kit.lettering import lettered
-from ..drawings.kit.pages import Paper, fitted
-from ..drawings.views.sheet_drawing import sheet_scene
-from ..planner.plan import Plan, Purpose
-from ..planner.problem import Direction
+from ...casework.project import Project
+from ...drawings.kit.lettering import lettered
+from ...drawings.kit.pages import Paper, fitted
+from ...drawings.views.sheet_drawing import sheet_scene
+from ...planner.plan import Plan, Purpose
+from ...planner.problem import Direction
 from .assembly_steps import screw_count, screw_words
 from .buying import Buying
 from .cut_order import CutLine, cut_lines
-from .money import priced
-from .picture import Json, picture
+from .page_picture import Json, picture
+from .prices import priced
 
 ROOM = (540.0, 330.0)
 KEPT_MOST = 4

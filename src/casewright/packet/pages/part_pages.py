@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..casework.parts.features import Channel
-from ..casework.parts.part import Hand
-from ..casework.project import Project
-from ..drawings.kit.lettering import in_full, lettered
-from ..drawings.kit.pages import POINTS_PER_INCH, SMALLEST, at_scale, fitted, full_size
-from ..drawings.kit.scene import Scene
-from ..drawings.views.joint_drawing import Joint, Section, joint_scene, joints, section_of
-from ..drawings.views.part_drawing import Tags, pair_scenes, part_scenes
-from ..lengths.length import MM, Unit
-from .grouping import Group, groups, work_in_short
-from .picture import Json, picture
+from ...casework.parts.features import Channel
+from ...casework.parts.part import Hand
+from ...casework.project import Project
+from ...drawings.kit.lettering import in_full, lettered
+from ...drawings.kit.pages import POINTS_PER_INCH, SMALLEST, at_scale, fitted, full_size
+from ...drawings.kit.scene import Scene
+from ...drawings.views.joint_drawing import Joint, Section, joint_scene, joints, section_of
+from ...drawings.views.part_drawing import Tags, pair_scenes, part_scenes
+from ...lengths.length import MM, Unit
+from .alike_groups import Group, groups, work_in_short
+from .page_picture import Json, picture
 
 WIDE = 540.0
 PART_TALL = 95.0

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from ..casework.parts.part import Part
-from ..casework.project import Project
-from ..lengths.quantities import weighed
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...lengths.quantities import weighed
 
 SQUARE_INCHES_IN_A_FOOT = 144
 

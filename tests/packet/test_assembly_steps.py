@@ -8,10 +8,10 @@ from collections import Counter
 import pytest
 
 from casewright.casework.parts.part import Role
-from casewright.documents.assembly_steps import assembly_steps, screw_count
-from casewright.documents.buying import buying
-from casewright.documents.sheet_pages import buying_page
 from casewright.drawings.kit.lettering import lettered
+from casewright.packet.pages.assembly_steps import assembly_steps, screw_count
+from casewright.packet.pages.buying import buying
+from casewright.packet.pages.sheet_pages import buying_page
 from casewright.workshop.assembly.joining import joinings
 from drawings.shown_jobs import plans, project, project_mm
 

@@ -8,13 +8,13 @@ from hypothesis import given, settings
 
 from casewright.casework.job import CaseSpec
 from casewright.casework.project import draw_up
-from casewright.documents.packet import PacketOf, packet_data
 from casewright.drawings.kit.pages import at_scale
 from casewright.drawings.kit.pens import Layer
 from casewright.drawings.kit.scene import Words
 from casewright.drawings.kit.strokes import Outline
 from casewright.drawings.views.exploded import exploded
 from casewright.drawings.views.part_drawing import part_scenes
+from casewright.packet.shop_packet import PacketOf, packet_data
 from samples import job
 from strategies import case_specs
 

@@ -10,8 +10,8 @@ from io import StringIO
 from ..casework.project import Project
 from ..lengths.length import MM, Unit, show
 from ..planner.plan import Plan
-from .buying import buying
-from .grouping import work_in_short
+from .pages.alike_groups import work_in_short
+from .pages.buying import buying
 
 
 def parts_csv(project: Project) -> bytes:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
-from ..casework.project import Project
-from ..drawings.kit.lettering import lettered
-from ..drawings.kit.pages import fitted
-from ..drawings.views.exploded import exploded
-from ..tolerance.as_built.square import square_of
+from ...casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
+from ...casework.project import Project
+from ...drawings.kit.lettering import lettered
+from ...drawings.kit.pages import fitted
+from ...drawings.views.exploded import exploded
+from ...tolerance.as_built.square import square_of
+from .alike_groups import groups, work_in_short
 from .assembly_steps import assembly_steps
-from .grouping import groups, work_in_short
-from .picture import Json, picture
+from .page_picture import Json, picture
 from .weights import weight_words
 
 WIDE = 540.0

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import typst
 
-TEMPLATES = Path(str(files("casewright.documents") / "templates"))
+TEMPLATES = Path(str(files("casewright.packet") / "templates"))
 
 
 @cache

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass
 
-from ..casework.parts.part import Part
-from ..casework.project import Project
-from ..drawings.kit.lettering import lettered
-from ..drawings.kit.pages import Paper
-from ..drawings.views.part_view import reference_edges
-from ..workshop.side_names import side_words
-from .codes import code_svg
-from .grouping import work_in_short
-from .picture import Json
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...drawings.kit.lettering import lettered
+from ...drawings.kit.pages import Paper
+from ...drawings.views.part_view import reference_edges
+from ...workshop.side_names import side_words
+from ..pages.alike_groups import work_in_short
+from ..pages.page_picture import Json
+from .square_code import code_svg
 
 
 @dataclass(frozen=True)

@@ -10,9 +10,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
-from ..casework.parts.part import Hand, Part
-from ..casework.project import Project
+from ...casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
+from ...casework.parts.part import Hand, Part
+from ...casework.project import Project
 
 Signature = tuple[object, ...]
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..planner.plan import Cut, Piece, Purpose, Role, SheetPlan
-from ..planner.problem import Direction, Edge
+from ...planner.plan import Cut, Piece, Purpose, Role, SheetPlan
+from ...planner.problem import Direction, Edge
 
 NAMED_MOST = 4
 

@@ -1,0 +1,1 @@
+"""Labels: one for each part, on paper or on a roll."""
