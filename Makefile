@@ -19,7 +19,7 @@ check: $(VENV)/tests-ready
 	$(BIN)/mypy
 
 bench: $(VENV)/tests-ready
-	$(BIN)/python -m bench
+	$(BIN)/python -m benchmarks
 
 setup: $(VENV)/tests-ready
 

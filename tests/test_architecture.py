@@ -1,6 +1,7 @@
 """The layers hold: imports point down, files stay readable, the core touches no shell."""
 
 import ast
+import re
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,8 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
 # `planner` nothing of cabinets, `packet` computes no size, only `app` touches `store`.
-SPINE = "lengths sizes solver shop casework planner workshop"
+NUMBERS = "lengths sizes"
+SPINE = f"{NUMBERS} solver shop casework planner workshop"
 WORK = f"{SPINE} solids record tolerance repair"
 
 
@@ -22,22 +24,22 @@ MAY_IMPORT: dict[str, set[str]] = {
     "findings": set(),
     "errors": {"findings"},
     "lengths": layers(""),
-    "solver": layers(""),
     "sizes": layers("lengths"),
-    "shop": layers("lengths sizes solver"),
-    "casework": layers("lengths sizes solver shop"),
-    "jobfile": layers("lengths sizes solver shop casework"),
-    "planner": layers("lengths sizes solver"),
-    "workshop": layers("lengths sizes solver shop casework planner"),
-    "solids": layers("lengths sizes solver shop casework"),
+    "solver": layers(""),
+    "shop": layers(NUMBERS),
+    "casework": layers(f"{NUMBERS} shop"),
+    "jobfile": layers(f"{NUMBERS} shop casework"),
+    "planner": layers(f"{NUMBERS} solver"),
+    "workshop": layers(f"{NUMBERS} solver shop casework planner"),
+    "solids": layers(f"{NUMBERS} shop casework"),
     "record": layers(SPINE),
     "tolerance": layers(SPINE),
     "repair": layers(f"{SPINE} record tolerance"),
     "drawings": layers(WORK),
     "packet": layers(f"{WORK} drawings"),
     "store": layers(""),
-    "cli": layers("web app lengths sizes solver"),  # `serve` starts the web app
-    "web": layers("app lengths sizes solver"),
+    "cli": layers("web app lengths"),  # `serve` starts the web app
+    "web": layers("app lengths"),
 }
 MAY_IMPORT["app"] = (set(MAY_IMPORT) | {"app"}) - {"cli", "web"}
 
@@ -97,3 +99,30 @@ def test_the_check_itself_sees_an_upward_import(tmp_path: Path) -> None:
     assert isinstance(node, ast.ImportFrom) and node.level == 2
     assert layer_of(sample) == "lengths"
     assert "casework" not in MAY_IMPORT["lengths"]
+
+
+def test_every_folder_says_what_it_is_for() -> None:
+    for path in modules():
+        if path.name == "__init__.py":
+            assert ast.get_docstring(ast.parse(path.read_text())), path
+
+
+def test_the_map_in_the_docs_has_a_row_for_every_layer() -> None:
+    page = (SOURCE.parents[1] / "docs" / "architecture.md").read_text()
+    table = page[page.index("| layer |") : page.index("## Problems are data")]
+    told = {
+        name
+        for row in table.splitlines()[2:]
+        for name in re.findall(r"`(\w+)`", row.split("|")[1] if row else "")
+    }
+    assert told == set(MAY_IMPORT)
+
+
+def test_every_file_that_the_docs_name_is_there() -> None:
+    """Paths and folders in backticks in docs/architecture.md lead somewhere in the package."""
+    page = (SOURCE.parents[1] / "docs" / "architecture.md").read_text()
+    files = {path.relative_to(SOURCE).as_posix() for path in modules()}
+    for named in re.findall(r"`([a-z_/]+\.py)`", page):
+        assert any(file == named or file.endswith(f"/{named}") for file in files) or named.startswith(
+            "tests/"
+        ), named

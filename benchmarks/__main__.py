@@ -1,4 +1,4 @@
-"""`python -m bench [NAME ...] [--quick] [--list]`: prints the tables and keeps each in bench/results/.
+"""`python -m benchmarks [NAME ...] [--quick] [--list]`: prints the tables and keeps each in `results/`.
 
 A table is a module of this folder with a TITLE and `run(quick) -> str` (Markdown).
 """
@@ -20,7 +20,7 @@ def tables() -> dict[str, ModuleType]:
     found = {}
     for module in pkgutil.iter_modules([str(HERE)]):
         if module.name != "__main__":
-            loaded = importlib.import_module(f"bench.{module.name}")
+            loaded = importlib.import_module(f"benchmarks.{module.name}")
             if hasattr(loaded, "TITLE") and hasattr(loaded, "run"):
                 found[module.name] = loaded
     return found
@@ -28,7 +28,7 @@ def tables() -> dict[str, ModuleType]:
 
 def main(arguments: list[str]) -> int:
     known = tables()
-    parser = argparse.ArgumentParser(prog="python -m bench", description="The benchmark tables (slow).")
+    parser = argparse.ArgumentParser(prog="python -m benchmarks", description="The benchmark tables (slow).")
     parser.add_argument("names", nargs="*", metavar="NAME", help=f"of: {', '.join(known)}; none: all")
     parser.add_argument("--quick", action="store_true", help="a sample, in a minute or so; kept apart")
     parser.add_argument("--list", action="store_true", help="only name the tables")
