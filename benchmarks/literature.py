@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from casewright.planner.engine import Bin, Instance, Item, MaxSeconds, Solution
-from casewright.planner.engine import solve_instance as solve
+from casewright.planner.engine import solve
 
 TITLE = "Guillotine bin packing, classes 1-10"
 SECONDS = 10.0

@@ -7,7 +7,7 @@ import time
 from pathlib import Path
 
 from casewright.planner.engine import Bin, Instance, Item, MaxSeconds
-from casewright.planner.engine import solve_instance as solve
+from casewright.planner.engine import solve
 
 TITLE = "Several sheet sizes, limited stock"
 SECONDS = 10.0

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from casewright.planner.engine import Bin, Instance, Item, MaxIterations
-from casewright.planner.engine import solve_instance as solve
+from casewright.planner.engine import solve
 
 from .checker import check
 

@@ -19,7 +19,7 @@ from casewright.planner.engine import (
     Progress,
     Solution,
 )
-from casewright.planner.engine import solve_instance as solve
+from casewright.planner.engine import solve
 from casewright.planner.engine.ruin_recreate import Search
 
 from .checker import check, overlap, separable
