@@ -11,7 +11,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
 # `planner` nothing of cabinets, `packet` computes no size, only `app` touches `store`.
 NUMBERS = "lengths sizes"
-SPINE = f"{NUMBERS} solver shop casework planner workshop"
+SPINE = f"{NUMBERS} shop casework planner workshop"
 WORK = f"{SPINE} solids record tolerance repair"
 
 
@@ -20,21 +20,26 @@ def layers(names: str) -> set[str]:
     return {"errors", "findings", *names.split()}
 
 
+def solving(names: str) -> set[str]:
+    """The same, for layers that solve programmes."""
+    return {"solver", *layers(names)}
+
+
 MAY_IMPORT: dict[str, set[str]] = {
     "findings": set(),
     "errors": {"findings"},
     "lengths": layers(""),
     "sizes": layers("lengths"),
-    "solver": layers(""),
+    "solver": {"errors"},
     "shop": layers(NUMBERS),
     "casework": layers(f"{NUMBERS} shop"),
     "jobfile": layers(f"{NUMBERS} shop casework"),
-    "planner": layers(f"{NUMBERS} solver"),
-    "workshop": layers(f"{NUMBERS} solver shop casework planner"),
+    "planner": solving(NUMBERS),
+    "workshop": solving(f"{NUMBERS} shop casework planner"),
     "solids": layers(f"{NUMBERS} shop casework"),
     "record": layers(SPINE),
-    "tolerance": layers(SPINE),
-    "repair": layers(f"{SPINE} record tolerance"),
+    "tolerance": solving(SPINE),
+    "repair": solving(f"{SPINE} record tolerance"),
     "drawings": layers(WORK),
     "packet": layers(f"{WORK} drawings"),
     "store": layers(""),
@@ -44,6 +49,17 @@ MAY_IMPORT: dict[str, set[str]] = {
 MAY_IMPORT["app"] = (set(MAY_IMPORT) | {"app"}) - {"cli", "web"}
 
 LINE_BUDGET = 400
+
+# Libraries that hold state of the process or of a thread, each with the only file that may use it.
+ONE_DOOR = {
+    "highspy": "solver.py",
+    "typst": "packet/typesetting.py",
+    "ezdxf": "drawings/kit/dxf.py",
+    "segno": "packet/labels/square_code.py",
+    "tree_sitter": "jobfile/read/key_places.py",
+    "OCP": "solids/boundary.py",
+    "ctypes": "breakdown/engine",
+}
 
 # Modules of the outside world that only the edge may ask.
 EDGE_ONLY = {"sqlite3", "socket", "urllib", "requests", "httpx", "random", "time", "os"}
@@ -85,6 +101,29 @@ def test_imports_point_down(path: Path) -> None:
             assert parts[1] in MAY_IMPORT[layer], f"{path.name}:{line}: {layer} may not import {parts[1]}"
         if layer not in EDGE:
             assert parts[0] not in EDGE_ONLY, f"{path.name}:{line}: only the edge may ask {parts[0]}"
+
+
+@pytest.mark.parametrize(("library", "door"), ONE_DOOR.items())
+def test_a_library_with_state_is_used_in_one_place(library: str, door: str) -> None:
+    """A solver made elsewhere would miss the thread of its own that keeps others' solves from spoiling it;
+    a compiler kept elsewhere would be entered by two threads at once."""
+    users = {
+        path.relative_to(SOURCE).as_posix()
+        for path in modules()
+        for name, _ in imported(path)
+        if name.split(".")[0] == library
+    }
+    assert users, f"nothing uses {library}: take it off the list"
+    assert all(user == door or user.startswith(f"{door}/") for user in users), users
+
+
+def test_an_answer_is_read_through_the_check_of_its_status() -> None:
+    """Whoever reads HiGHS's own answer reads nothing at all where the solve failed."""
+    unchecked = {"getSolution", "getModelStatus", "getInfo", "minimize", "maximize"}
+    for path in modules():
+        if path != SOURCE / "solver.py":
+            for node in ast.walk(ast.parse(path.read_text())):
+                assert not (isinstance(node, ast.Attribute) and node.attr in unchecked), (path, node.lineno)
 
 
 @pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(SOURCE)))

@@ -17,7 +17,7 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from ..errors import JobError
+from ..errors import JobError, library_call
 from ..findings import Finding
 
 Path = tuple[str | int, ...]
@@ -73,7 +73,7 @@ def edited(text: str, edits: Iterable[Edit]) -> str:
             raise KeyError(".".join(str(step) for step in edit.path)) from None
         # What an edit means is settled on plain values. Where keeping the style would say
         # anything else, the text is written anew: the meaning comes before the comments.
-        text = _styled(text, edit, plain) or tomlkit.dumps(plain)
+        text = _styled(text, edit, plain) or _anew(plain)
     return text
 
 
@@ -123,6 +123,11 @@ def _styled(text: str, edit: Edit, meant: Mapping[str, Any]) -> str | None:
         return said if tomllib.loads(said) == meant else None
     except (TOMLKitError, ValueError, TypeError, AttributeError, LookupError):
         return None
+
+
+def _anew(values: Mapping[str, Any]) -> str:
+    with library_call("tomlkit", "writing the job's text"):
+        return tomlkit.dumps(values)
 
 
 def _in_braces(value: dict[str, Any]) -> tomlkit.items.InlineTable:

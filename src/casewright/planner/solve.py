@@ -6,8 +6,8 @@ is then held, and plans are looked for that are better in the later goals.
 
 from __future__ import annotations
 
-from ..errors import PlanError
-from ..findings import refusals
+from ..errors import LibraryError, PlanError
+from ..findings import Finding, Weight, refusals
 from .best_plan import Planner, Report
 from .engine import MaxIterations, Stop
 from .first_phase.fewest_sheets import LeaveTime, fewest_sheets, quickly
@@ -35,7 +35,8 @@ def solve(
 
     `progress` is called with every better plan; the first comes at once. With a stop by count of
     work, the same problem, seed and cores give the same plan. Parts that fit no sheet are left
-    out and named in the plan's findings. Raises PlanError when the problem is malformed.
+    out and named in the plan's findings. Raises PlanError when the problem is malformed. Should the
+    solver or the kernel fail on the way, the best plan until then is given, with a finding that says so.
     """
     found = faults(problem)
     malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
@@ -45,6 +46,19 @@ def solve(
     quickly(planner)
     left = stop.seconds_left()
     kept = 0.0 if left is None else min(LATER_SECONDS, left * LATER_SHARE)
-    fewest_sheets(planner, LeaveTime(stop, kept), seed, cores)
-    refine(planner, stop, seed)
+    try:
+        fewest_sheets(planner, LeaveTime(stop, kept), seed, cores)
+        refine(planner, stop, seed)
+    except LibraryError as fault:
+        planner.found += (_stopped(fault),)
     return planner.plan()
+
+
+def _stopped(fault: LibraryError) -> Finding:
+    return Finding(
+        "search-stopped",
+        "plan",
+        f"the search for a better plan stopped early: {fault}",
+        "The plan can be cut as it is; plan again, with another seed, for a better one.",
+        Weight.WARN,
+    )

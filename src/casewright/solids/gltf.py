@@ -16,6 +16,7 @@ from trimesh.exchange.gltf import export_glb
 from trimesh.visual import TextureVisuals
 from trimesh.visual.material import PBRMaterial
 
+from ..errors import library_call
 from ..lengths.length import MM
 from .bodies import Bodies, Body
 from .palette import Palette
@@ -29,10 +30,12 @@ BETWEEN_WALLS = 1.0
 """Metres of room between the pictures of two walls: a job does not say how its walls stand."""
 
 
+@library_call("trimesh", "writing the job as glTF")
 def glb_file(bodies: Bodies, colours: Palette) -> bytes:
     """The bodies as one GLB file, equal parts sharing a mesh; each wall is a node above its parts.
 
     Walls are shown side by side in the job's order. The same bodies give the same bytes.
+    Raises LibraryError when the file cannot be written.
     """
     scene = Scene()
     meshes: dict[tuple[Shape, str], str] = {}

@@ -6,14 +6,20 @@ from xml.etree import ElementTree as ET
 
 import segno
 
+from ...errors import library_call
+
 QUIET = 2
 """Modules of white round the code; the label's own paper adds to it."""
 
 
 def code_svg(content: str) -> bytes:
-    """`content` as a QR code (ISO/IEC 18004) that bears a dusty corner: error correction level M."""
-    code = segno.make(content, error="m", micro=False, boost_error=False)
-    modules = [list(row) for row in code.matrix_iter(scale=1, border=QUIET)]
+    """`content` as a QR code (ISO/IEC 18004) that bears a dusty corner: error correction level M.
+
+    Raises LibraryError for more than a code holds (2,331 bytes).
+    """
+    with library_call("segno", "drawing the square code of a label"):
+        code = segno.make(content, error="m", micro=False, boost_error=False)
+        modules = [list(row) for row in code.matrix_iter(scale=1, border=QUIET)]
     side = str(len(modules))
     root = ET.Element("svg", {"xmlns": "http://www.w3.org/2000/svg", "viewBox": f"0 0 {side} {side}"})
     path = "".join(

@@ -60,6 +60,8 @@ def _notes(project: Project, joining: Joining) -> Iterator[str]:
         where = "; ".join(_through(joints))
         pilot = drill(screw.pilot, project.job.unit)
         yield f"{number} screws {screw_words(project, screw)}, pilot {pilot}: {where}"
+    for board in joining.unscrewed:
+        yield f"no screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it"
     if joining.diagonal is not None:
         yield f"both diagonals {lettered(Fraction(joining.diagonal), finest)}"
 

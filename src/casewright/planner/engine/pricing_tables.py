@@ -15,6 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...errors import OutOfMemory
 from .columns import Column, Kinds, columns_of_trees
 from .instance import Bin, Item
 from .kernel_binding import FLOATS, INTEGERS, GridType, LineType, SeedType, kernel
@@ -279,7 +280,7 @@ class Tables:
         self.worth[:] = worth
         self.most = float(kernel().price_tables(ctypes.byref(self.native), floats(self._table)))
         if self.most < 0:
-            raise MemoryError("the pricing tables need more memory than there is")
+            raise OutOfMemory("pricing cutting patterns")
         return self.most
 
     def patterns(self, ask: float, most: int) -> list[Column]:
@@ -294,7 +295,7 @@ class Tables:
     def complete(self) -> None:
         """Fills `rest`, what can be added to a rectangle, after `best`."""
         if not kernel().price_rests(ctypes.byref(self.native), floats(self._table), floats(self.rest)):
-            raise MemoryError("the pricing tables need more memory than there is")
+            raise OutOfMemory("pricing cutting patterns")
 
 
 def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:

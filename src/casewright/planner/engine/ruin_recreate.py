@@ -10,6 +10,7 @@ from types import TracebackType
 import numpy as np
 from numpy.typing import NDArray
 
+from ...errors import OutOfMemory
 from .columns import Box, Kinds, cut_from, trimmed
 from .instance import Axis, Instance, Node, Pattern, Piece, Rest, Strip
 from .kernel_binding import INTEGERS, SHORTS, BinType, ItemType, Rules, kernel
@@ -45,7 +46,7 @@ class Search:
             len(items), items, len(bins), bins, ctypes.byref(rules), seed & (2**64 - 1)
         )
         if not self._handle:
-            raise MemoryError("the search needs more memory than there is")
+            raise OutOfMemory("beginning to fill sheets")
 
     def __enter__(self) -> Search:
         return self
@@ -68,7 +69,7 @@ class Search:
         """From now on patterns with so much area for a unit of price are remembered, each set of items
         once; `most` in all, which the first call settles."""
         if not kernel().search_remember(self._handle, least_fill, most):
-            raise MemoryError("the pool of patterns needs more memory than there is")
+            raise OutOfMemory("remembering cutting patterns")
 
     def learn(self, pattern: Pattern) -> None:
         """Remembered like those it comes by itself, as long as there is room; `remember` comes first."""
@@ -103,6 +104,8 @@ class Search:
         """Whether a plan within the goal was found, and the iterations used."""
         used = c_int64()
         found = kernel().search_run(self._handle, iterations, ctypes.byref(used))
+        if not found and used.value < iterations:  # it ends early with a plan alone, and had no room for one
+            raise OutOfMemory("keeping a plan")
         return bool(found), used.value
 
     def out_area(self) -> int:
@@ -111,7 +114,8 @@ class Search:
 
     def state(self) -> tuple[Pattern, ...]:
         """The plan as it stands, items left out or not."""
-        kernel().search_encode(self._handle)
+        if not kernel().search_encode(self._handle):
+            raise OutOfMemory("keeping a plan")
         return self.plan()
 
     def plan(self) -> tuple[Pattern, ...]:
