@@ -19,7 +19,7 @@ import threading
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
-from math import isfinite
+from math import inf, isfinite
 from typing import Any
 
 import highspy
@@ -45,7 +45,6 @@ class Ending(Enum):
 
 _ENDINGS = {
     Status.kOptimal: Ending.OPTIMAL,
-    Status.kModelEmpty: Ending.OPTIMAL,
     Status.kInfeasible: Ending.INFEASIBLE,
     Status.kTimeLimit: Ending.LIMIT,
     Status.kIterationLimit: Ending.LIMIT,
@@ -140,6 +139,8 @@ class Solver(highspy.Highs):
                 self.setObjective(least, highspy.ObjSense.kMinimize)
         state = self._run(task)
         status = self.getModelStatus()
+        if state == highspy.HighsStatus.kOk and status == Status.kModelEmpty:
+            return self._without_columns()
         ending = _ENDINGS.get(status)
         if state == highspy.HighsStatus.kError or ending is None:
             raise SolverError("HiGHS", task, f"it ended with {state.name} and {status.name}")
@@ -148,6 +149,14 @@ class Solver(highspy.Highs):
         if ending is Ending.OPTIMAL and not (feasible and isfinite(info.objective_function_value)):
             raise SolverError("HiGHS", task, "it calls an answer best that it does not give")
         return Answer(ending, info.objective_function_value, self.getSolution() if feasible else None)
+
+    def _without_columns(self) -> Answer:
+        """HiGHS says of a model without columns only that it is empty; its rows may still ask for more."""
+        model = self.getLp()
+        bounds = zip(model.row_lower_, model.row_upper_, strict=True)
+        if all(low <= 0 <= high for low, high in bounds):
+            return Answer(Ending.OPTIMAL, 0.0, self.getSolution())
+        return Answer(Ending.INFEASIBLE, inf, None)
 
     def _run(self, task: str) -> highspy.HighsStatus:
         """One run in a thread of its own; see the head of this file."""

@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 
 from casewright.cli import main as command
 from casewright.cli.main import COMMANDS, main
-from casewright.errors import JobError
+from casewright.errors import JobError, LibraryError
 from casewright.lengths.length import Unit, parse_length
 from job_texts import mutated
 
@@ -272,6 +272,19 @@ def test_a_fault_of_the_program_is_owned_up_to(monkeypatch: pytest.MonkeyPatch, 
     assert main(["parts", STUDIO]) == command.OWN_FAULT
     said = capsys.readouterr().err
     assert "a fault of its own here (ZeroDivisionError: none left)" in said and "Traceback" not in said
+    assert main(["--trace", "parts", STUDIO]) == command.OWN_FAULT
+    assert "Traceback" in capsys.readouterr().err
+
+
+def test_a_library_that_fails_is_named_and_is_no_fault_of_the_input(
+    monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    def broken(arguments: argparse.Namespace) -> int:
+        raise LibraryError("HiGHS", "ordering the settings", "kError")
+
+    monkeypatch.setattr(import_module("casewright.cli.parts"), "run", broken)
+    assert main(["parts", STUDIO]) == command.OWN_FAULT
+    assert capsys.readouterr().err == "HiGHS failed while ordering the settings: kError.\n"
     assert main(["--trace", "parts", STUDIO]) == command.OWN_FAULT
     assert "Traceback" in capsys.readouterr().err
 

@@ -101,7 +101,10 @@ def _mesh(shape: Shape, material: str) -> Trimesh:
     made = solid(shape).to_mesh64()
     corners = _turned(made.vert_properties[:, :3][made.tri_verts])
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    normals /= np.linalg.norm(normals, axis=1, keepdims=True)
+    lengths = np.linalg.norm(normals, axis=1, keepdims=True)
+    # The kernel may leave triangles whose corners lie in one line: they show nothing and look no way.
+    real = lengths[:, 0] > 0
+    corners, normals = corners[real], normals[real] / lengths[real]
     # Triangles of one face look the same way but for rounding, and share their corners.
     both = np.concatenate([corners.reshape(-1, 3), np.repeat(normals, 3, axis=0)], axis=1)
     shared, places = np.unique(both.round(7), axis=0, return_inverse=True)

@@ -8,7 +8,7 @@ drawn square by its diagonals.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -196,9 +196,9 @@ def no_screw_findings(project: Project) -> tuple[Finding, ...]:
     if all(screw_through(sizes.of(part.thickness), unit) for part in project.parts.values()):
         return ()
     into: dict[str, list[str]] = {}
-    for case in project.cases.values():
-        for joint in _butt_joints(project, case.mates):
-            if isinstance(joint, Unscrewed):
+    for case in project.cases:
+        for joining in joinings(project, case):
+            for joint in joining.unscrewed:
                 into.setdefault(joint.through, []).append(joint.into)
     return tuple(_no_screw(project, through, met) for through, met in into.items())
 
@@ -215,7 +215,7 @@ def _no_screw(project: Project, through: str, into: list[str]) -> Finding:
     )
 
 
-def _butt_joints(project: Project, mates: Iterable[Mate]) -> Iterator[Screwed | Unscrewed]:
+def _butt_joints(project: Project, mates: list[Mate]) -> Iterator[Screwed | Unscrewed]:
     """Screws at butt joints: through the board whose face is met, into the end or edge behind it."""
     for mate in mates:
         if mate.meeting is not Meeting.SEATED:
