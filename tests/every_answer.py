@@ -130,8 +130,8 @@ def poison(threads: Iterable[str]) -> None:
     for number in threads:
         other = highspy.Highs()
         other.setOptionValue("output_flag", False)
+        highspy.Highs.resetThreadScheduler(True)  # what this thread did before settles its workers else
         if number != "default":
-            highspy.Highs.resetThreadScheduler(True)
             other.setOptionValue("threads", int(number))
         one, two = other.addIntegral(ub=10), other.addVariable(ub=10)
         other.addConstr(one + 2 * two >= 1.5)
