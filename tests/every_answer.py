@@ -1,4 +1,4 @@
-"""One small job and every kind of answer worked out from it, each as bytes that may be compared.
+"""One small job and each kind of answer worked out from it, each as bytes that may be compared.
 
 Run as a program, it prints a hash of each answer as JSON: what a process of its own says. With numbers as
 arguments it first solves something with as many threads, or with HiGHS's own number for `default`.
@@ -72,11 +72,11 @@ def solved_answers() -> dict[str, Answer]:
 
 
 def paper_answers() -> dict[str, Answer]:
-    """Files of the packet, one of every format and several DXF, by path."""
+    """Files of the packet by path, some of each format but STEP, whose kernel is slow to load."""
     drawn = project()
     found = JobPlan(drawn, cut_problems(drawn), plans(), buying_list(drawn, plans()), 0.0)
     made = {one.path: one.make for one in documents(drawn, found, "0")}
-    wanted = ["packet.pdf", "plan.json", "parts.csv", "job.glb", "job.step"]
+    wanted = ["packet.pdf", "plan.json", "parts.csv", "job.glb"]
     wanted += [path for path in made if path.endswith(("B1-L.dxf", "B1-L.svg", "ply-1.dxf", "ply-1.svg"))]
     return {path: made[path] for path in wanted if path in made}
 
