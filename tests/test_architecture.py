@@ -16,8 +16,8 @@ WORK = f"{SPINE} solids record tolerance repair"
 
 
 def layers(names: str) -> set[str]:
-    """The layers named, and the two that every layer may import."""
-    return {"errors", "findings", *names.split()}
+    """The layers named, and the three that every layer may import."""
+    return {"errors", "findings", "validation", *names.split()}
 
 
 def solving(names: str) -> set[str]:
@@ -28,6 +28,7 @@ def solving(names: str) -> set[str]:
 MAY_IMPORT: dict[str, set[str]] = {
     "findings": set(),
     "errors": {"findings"},
+    "validation": set(),
     "lengths": layers(""),
     "sizes": layers("lengths"),
     "solver": {"errors"},
@@ -58,7 +59,7 @@ ONE_DOOR = {
     "segno": "packet/labels/square_code.py",
     "tree_sitter": "jobfile/read/key_places.py",
     "OCP": "solids/boundary.py",
-    "ctypes": "breakdown/engine",
+    "ctypes": "planner/engine",
 }
 
 # Modules of the outside world that only the edge may ask.

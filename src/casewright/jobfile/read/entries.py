@@ -11,15 +11,15 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, Any, LiteralString
+from typing import Annotated, Any
 
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
-from pydantic_core import PydanticCustomError
 
 from ...errors import LengthError
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
 from ...lengths.quantities import KILOGRAMS_IN_A_POUND
+from ...validation import refuse
 
 POUNDS_PER_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 SQUARE_FEET_PER_SQUARE_METRE = Fraction(100, Fraction("30.48") ** 2 / 100)
@@ -29,11 +29,6 @@ LENGTH_SCHEMA: dict[str, Any] = {
     "description": 'A length: a number in the job\'s unit, or text such as "23 1/2", "1\' 11" or "597 mm".',
 }
 WEIGHT = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*([a-z]+[a-z0-9/]*)")
-
-
-def refuse(code: LiteralString, text: str, fix: str) -> PydanticCustomError:
-    """An error that says what is wrong and how to mend it."""
-    return PydanticCustomError(code, "{text} {fix}", {"text": text, "fix": fix})
 
 
 def _unit(info: ValidationInfo) -> Unit:
