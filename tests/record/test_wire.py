@@ -62,6 +62,7 @@ REFUSED = [
     ("id", "a\ud800"),
     ("tool", "\udfff"),
     ("tool", "x" * 2_001),
+    ("value", "1e3"),
     ("value", "1e3000"),
     ("value", "1e10000000"),
     ("value", "12000 1/64"),
