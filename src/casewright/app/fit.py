@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
-from difflib import get_close_matches
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any
@@ -15,6 +14,7 @@ from ..drawings.kit.svg import svg
 from ..drawings.views.chain_view import chain_scene
 from ..errors import JobError, LengthError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length
 from ..tolerance.advice.measuring_plan import measure_when
 from ..tolerance.advice.rank_advice import advise
@@ -134,7 +134,7 @@ def gap_lines(plan: Plan, limit: float, place: str | None = None) -> tuple[GapLi
     found = plan.in_place(place)
     if not found:
         places = sorted({gap.place for gap in plan.gaps.values()})
-        raise _unknown(place, "no case or run has that name.", get_close_matches(place, places) or places[:3])
+        raise _unknown(place, "no case or run has that name.", places)
     return tuple(gap_line(plan, spread) for spread in found)
 
 
@@ -224,8 +224,7 @@ def picture(plan: Plan, name: str) -> bytes:
     """The SVG picture of one gap. Raises JobError when there is none of that name."""
     spread = plan.spreads.get(name)
     if spread is None:
-        close = get_close_matches(name, plan.gaps, n=3, cutoff=0.3) or list(plan.gaps)[:3]
-        raise _unknown(name, "no gap has that name.", close)
+        raise _unknown(name, "no gap has that name.", plan.gaps)
     line = gap_line(plan, spread)
     loose = f"{line.comes_out}, wanted {line.wanted}"
     return svg(fitted(chain_scene(plan.project, spread.gap, loose), *PICTURE))
@@ -238,7 +237,7 @@ def squared(plan: Plan, case: str, rising: str, falling: str) -> Squared:
     """
     project = plan.project
     if case not in project.cases:
-        raise _unknown(case, "no case has that name.", get_close_matches(case, project.cases))
+        raise _unknown(case, "no case has that name.", project.cases)
     try:
         ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
         return how_square(project, plan.habits, case, ends[0], ends[1])
@@ -255,7 +254,7 @@ def as_built(plan: Plan, readings: Sequence[str], cut: Iterable[str]) -> Mended:
     known = plan.project.parts
     for mark in cut:
         if mark not in known:
-            raise _unknown(mark, "no part has that mark.", get_close_matches(mark, known) or list(known)[:3])
+            raise _unknown(mark, "no part has that mark.", known)
     so_far = AsBuilt().cut_now(plan, cut)
     for text in readings:
         name, value, tool = _reading(plan.project, text)
@@ -289,5 +288,5 @@ def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) ->
     return f"{low.removesuffix(f' {project.job.unit.value}')} to {high}"
 
 
-def _unknown(name: str, text: str, close: Sequence[str]) -> JobError:
-    return JobError((Finding("no-such-name", name, text, f"Did you mean {' or '.join(close)}?"),))
+def _unknown(name: str, text: str, known: Iterable[str]) -> JobError:
+    return JobError((Finding("no-such-name", name, text, did_you_mean(name, known)),))

@@ -6,12 +6,12 @@ import json
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 from fractions import Fraction
 
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
 from ..planner.engine import MaxIterations
 from ..planner.plan import Plan
@@ -172,10 +172,8 @@ def _no_part(project: Project, place: str, mark: str) -> Finding:
 
 
 def _unknown(place: str, name: str, what: str, known: Iterable[str]) -> Finding:
-    names = list(known)
-    close = get_close_matches(name, names, n=3, cutoff=0.4) or names[:4]
-    fix = f"Did you mean {' or '.join(close)}?" if close else "There are none."
-    return Finding(f"no-such-{what.split()[0]}", place, f"there is no {what} “{name}”.", fix)
+    text = f"there is no {what} “{name}”."
+    return Finding(f"no-such-{what.split()[0]}", place, text, did_you_mean(name, known))
 
 
 def _refused(code: str, place: str, text: str, fix: str) -> JobError:

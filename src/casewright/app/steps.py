@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from difflib import get_close_matches
 from typing import Any
 
 from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..workshop.batch_wording import BatchTold
 from ..workshop.safety.hazards import MANUAL
 from .shop import Floor
@@ -18,8 +18,7 @@ def known_part(project: Project, part: str | None) -> None:
     """JobError where `part` is no part's mark: said before anybody waits for a plan."""
     if part is None or part in project.parts:
         return
-    close = get_close_matches(part, project.parts, n=3, cutoff=0.5)
-    fix = f"Did you mean {' or '.join(close)}?" if close else "See the marks with: casewright parts."
+    fix = did_you_mean(part, project.parts)
     raise JobError((Finding("no-such-part", part, "the job has no part with this mark.", fix),))
 
 

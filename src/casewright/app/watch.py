@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
-from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
 from ..planner.plan import Plan
 from ..repair.prevention.saw_check import Dimension, check_at_saw, look_alikes
@@ -58,9 +58,8 @@ def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
     Raises JobError for a part the job does not have or a text that is no length.
     """
     if mark not in project.parts:
-        close = get_close_matches(mark, project.parts, n=3, cutoff=0.4) or list(project.parts)[:3]
         text = "the job has no part with this mark."
-        raise JobError((Finding("no-such-part", mark, text, f"Did you mean {' or '.join(close)}?"),))
+        raise JobError((Finding("no-such-part", mark, text, did_you_mean(mark, project.parts)),))
     try:
         read = parse_length(said, project.job.unit)
     except LengthError as fault:

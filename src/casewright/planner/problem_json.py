@@ -29,6 +29,7 @@ from pydantic_core import ErrorDetails
 
 from ..errors import LengthError, PlanError
 from ..findings import Finding, refusals
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import Unit, parse_length
 from ..validation import Path, Reason, choices, reason_given, refuse, table_at
 from .problem import (
@@ -341,8 +342,8 @@ def _reason(error: ErrorDetails, path: Path) -> Reason:
         case "missing":
             return "missing-field", "It is missing.", "Give it."
         case "extra_forbidden":
-            known = ", ".join(_fields(path[:-1]))
-            return "unknown-field", "There is no such field.", f"Known here: {known}."
+            fix = did_you_mean(str(path[-1]), _fields(path[:-1]))
+            return "unknown-field", "There is no such field.", fix
         case "model_type" | "model_attributes_type":
             return "field", f"{shown} is no object.", f"Write {{...}} with {', '.join(_wanted(path))}."
         case "list_type" if path == ("goals",):
@@ -350,7 +351,7 @@ def _reason(error: ErrorDetails, path: Path) -> Reason:
         case "list_type":
             return "field", f"{shown} is no list.", "Write [...] with one entry for each."
         case "enum":
-            return "field", f"{shown} is not known here.", f"Write one of {', '.join(choices(error))}."
+            return "field", f"{shown} is not known here.", did_you_mean(str(error["input"]), choices(error))
         case "int_type":
             return "field", f"{shown} is no whole number.", "Write a whole number."
         case "bool_type":

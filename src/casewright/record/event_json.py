@@ -16,6 +16,7 @@ from pydantic_core import ErrorDetails
 
 from ..errors import RecordError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.fractions_text import quoted
 from . import events
 from .events import Event, Happening
@@ -60,7 +61,7 @@ def from_plain(plain: object) -> Event:
     if isinstance(kind, str) and kind in KINDS:
         what = _read(kind, plain, faults)
     else:
-        faults.append(_fault("kind", kind, f"Give one of {', '.join(KINDS)}."))
+        faults.append(_fault("kind", kind, did_you_mean(str(kind), KINDS)))
     event: Event | None = _read(_EVENT, {**plain, "what": what or _UNKNOWN}, faults)
     if faults or event is None:
         raise RecordError(tuple(faults))

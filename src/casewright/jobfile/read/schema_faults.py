@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from difflib import get_close_matches
 from typing import Any
 
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...validation import Path, choices, reason_given, table_at
 from .key_places import Place, nearest
@@ -114,10 +114,7 @@ def _pattern_fix(pattern: str) -> str:
 
 def _instead(said: str, allowed: list[str]) -> str:
     """The nearest of what is allowed, or all of it."""
-    close = get_close_matches(said.lower(), allowed, n=1, cutoff=0.6)
-    if close:
-        return f"Did you mean “{close[0]}”?"
-    return f"Write one of: {', '.join(allowed)}." if allowed else "Take it out."
+    return did_you_mean(said, allowed) if allowed else "Take it out."
 
 
 def _keys_at(model: type[BaseModel], path: Path) -> list[str]:
