@@ -76,9 +76,9 @@ def _field(kind: Kind, typed: str) -> Field:
 
 
 def test_numbers_are_numbers_and_everything_else_stays_as_typed() -> None:
-    assert as_said("23.5", Kind.LENGTH) == 23.5
+    assert as_said("27.375", Kind.LENGTH) == 27.375
     assert as_said("24", Kind.WIDTH) == 24
-    assert as_said("23-1/2", Kind.LENGTH) == "23-1/2"
+    assert as_said("27-3/8", Kind.LENGTH) == "27-3/8"
     assert as_said("2 shares", Kind.WIDTH) == {"share": 2}
     assert as_said("10; 12 1/2", Kind.LENGTHS) == [10, "12 1/2"]
     assert as_said("24", Kind.TEXT) == "24"

@@ -34,7 +34,7 @@ def test_the_examples_come_with_the_package() -> None:
 def test_an_unknown_choice_is_refused_by_name(unit: str, kind: str, wrong: str) -> None:
     with pytest.raises(JobError, match=wrong) as raised:
         job_in_opening("Loft", unit, "90", kind)
-    assert all(finding.fix.startswith("Choose ") for finding in raised.value.findings)
+    assert all(finding.fix.startswith("Write “") for finding in raised.value.findings)
 
 
 def test_a_plan_of_which_nothing_is_proved_says_so() -> None:

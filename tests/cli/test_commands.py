@@ -93,7 +93,7 @@ def test_every_example_in_a_help_text_can_be_parsed(name: str) -> None:
 
 
 def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
-    text = Path(STUDIO).read_bytes().replace(b"width = 33", b"width = 23 1/2", 1)
+    text = Path(STUDIO).read_bytes().replace(b"width = 33", b"width = 27 3/8", 1)
     done = subprocess.run(
         [sys.executable, "-m", "casewright.cli.main", "check", "-"],
         input=text,
@@ -101,8 +101,8 @@ def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
         timeout=60,
     )
     assert done.returncode == 2
-    line = text[: text.index(b"23 1/2\n")].count(b"\n") + 1
-    assert f"line {line}, width: “23 1/2” stands without its quotes.".encode() in done.stdout
+    line = text[: text.index(b"27 3/8\n")].count(b"\n") + 1
+    assert f"line {line}, width: “27 3/8” stands without its quotes.".encode() in done.stdout
 
 
 @pytest.mark.parametrize("path", [STUDIO, FERRY])
@@ -136,7 +136,7 @@ def test_a_part_no_sheet_holds_is_told_before_the_plan(tmp_path: Path, capsys: C
 
 def test_a_left_over_opening_is_a_warning(tmp_path: Path, capsys: Capture) -> None:
     job = tmp_path / "job.toml"
-    text = Path(STUDIO).read_text(encoding="utf-8").replace('width = "rest"', "width = 30", 1)
+    text = Path(STUDIO).read_text(encoding="utf-8").replace('width = "rest"', "width = 26", 1)
     job.write_text(text, encoding="utf-8")
     assert main(["check", str(job)]) == 1
     said = capsys.readouterr().out

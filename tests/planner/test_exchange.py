@@ -35,7 +35,7 @@ JOB: dict[str, Any] = {
     ],
     "items": [
         {"name": "side", "length": "34 1/2", "width": "23-1/4", "count": 2, "match": "sides"},
-        {"name": "shelf", "length": 22.5, "width": "597mm", "may_turn": True},
+        {"name": "shelf", "length": 22.5, "width": "578mm", "may_turn": True},
     ],
     "kerf": "1/8",
     "trim": {"left": "1/4", "near": "1/4"},
@@ -63,7 +63,7 @@ def test_every_field_is_read() -> None:
         False,
         "sides",
     )
-    assert (shelf.width, shelf.may_turn) == (F(597) * 5 / 127, True)
+    assert (shelf.width, shelf.may_turn) == (F(578) * 5 / 127, True)
     birch, rack = problem.bins
     assert (birch.length, birch.width, birch.count, birch.price) == (96, 48, None, F("62.5"))
     assert birch.trim == Trim(left=F(1, 4), near=F(1, 4)) and birch.weight_per_area == F(70, 96 * 48)

@@ -54,7 +54,7 @@ REFUSED = [
     ("id", " "),
     ("bench", 4),
     ("kind", "cut"),
-    ("value", 23.5),
+    ("value", 18.875),
     ("value", "1/0"),
     ("value", "wide"),
     ("name", None),

@@ -85,9 +85,9 @@ def test_a_fault_of_no_field_of_the_form_is_said_at_its_head(client: Client) -> 
 
 
 def test_without_a_script_a_form_leads_to_its_own_page(client: Client) -> None:
-    answer = client.post("/jobs/larder/cases/B1", data={WIDTH: "23-1/2", "based_on": "1"})
+    answer = client.post("/jobs/larder/cases/B1", data={WIDTH: "27-3/8", "based_on": "1"})
     assert answer.status_code == 303 and answer.headers["location"] == "/jobs/larder/cases/B1"
-    assert 'value="23-1/2"' in client.get("/jobs/larder/cases/B1").text
+    assert 'value="27-3/8"' in client.get("/jobs/larder/cases/B1").text
 
 
 def test_a_case_under_a_new_mark_goes_on_under_it(client: Client) -> None:
@@ -176,11 +176,11 @@ def test_the_text_is_kept_whole_or_given_back_whole(client: Client, saved: Saved
     wider = JOB.replace("24", "25")
     assert client.post("/jobs/larder/text", data={"text": wider, "based_on": "1"}).status_code == 303
     assert saved.take("larder").revision.text == wider
-    wrong = wider.replace("width = 25", "width = 23 1/2")
+    wrong = wider.replace("width = 25", "width = 27 3/8")
     answer = client.post("/jobs/larder/text", data={"text": wrong, "based_on": "2"})
     assert answer.status_code == 422
-    assert "width = 23 1/2" in answer.text
-    line = wrong[: wrong.index("width = 23 1/2")].count("\n") + 1
+    assert "width = 27 3/8" in answer.text
+    line = wrong[: wrong.index("width = 27 3/8")].count("\n") + 1
     assert f"line {line}" in answer.text
     late = client.post("/jobs/larder/text", data={"text": JOB, "based_on": "1"})
     assert late.status_code == 409 and "measured on Tuesday" in late.text

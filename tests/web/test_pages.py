@@ -152,7 +152,7 @@ def test_two_jobs_of_one_name_get_addresses_of_their_own(client: Client) -> None
 
 
 def test_a_job_file_is_taken_in_with_its_faults(client: Client) -> None:
-    broken = b'job = "Hall"\nunit = "in"\nopening = 23 1/2\n'
+    broken = b'job = "Hall"\nunit = "in"\nopening = 27 3/8\n'
     answer = client.post("/jobs/file", files={"file": ("hall.toml", broken)})
     text = client.get(answer.headers["location"]).text
     assert "line 3" in text

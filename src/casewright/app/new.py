@@ -90,9 +90,9 @@ def _text(wish: Wish, opening: Fraction, number: int) -> str:
         _HEAD.format(
             name=text(wish.name),
             unit=text(wish.unit.value),
-            example='23.5, "23 1/2", "1\' 11 1/2" or "597 mm"'
+            example='27.375, "27 3/8", "3\' 5 1/4" or "695 mm"'
             if wish.unit is Unit.INCH
-            else '597, 597.5, "59.7 cm" or "23 1/2 in"',
+            else '695, 695.5, "69.5 cm" or "27 3/8 in"',
             case=text(case),
             back=text(back),
             readings="0.712, 0.709, 0.710" if wish.unit is Unit.INCH else "17.8, 17.9, 17.75",

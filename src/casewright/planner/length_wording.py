@@ -6,7 +6,7 @@ from fractions import Fraction
 
 
 def written(length: Fraction) -> str:
-    """`23 1/2` where the length is on a shop's rule (down to 1/64), else a decimal."""
+    """`27 3/8` where the length is on a shop's rule (down to 1/64), else a decimal."""
     if length.denominator not in (1, 2, 4, 8, 16, 32, 64):
         return f"{float(length):.6g}"
     sign, size = ("-" if length < 0 else ""), abs(length)

@@ -141,7 +141,7 @@ def _fault(statement: str, line: int) -> Finding:
             text, fix = f"{quoted(value)} stands without its quotes.", f"Write {key} = {meant}."
             return Finding("not-toml", key, text, fix, line=line, column=column)
     why = _small(_AT.sub("", _parse(statement)[1]))
-    fix = 'Write one key to a line, like width = "23 1/2", with text in quotes.'
+    fix = 'Write one key to a line, like width = "27 3/8", with text in quotes.'
     if statement.lstrip().startswith("["):
         fix = "Write a table's name alone on its line, in brackets: [shop], or [[runs]] for one of several."
     place = found[1] if found else "file"

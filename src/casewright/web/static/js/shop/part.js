@@ -97,7 +97,7 @@ export class PartSheet {
     const tool = make("select", { "aria-label": "With what" }, ...TOOLS.map((name) => make("option", {}, name)));
     const said = make("input", {
       "aria-label": "What it says",
-      placeholder: this.record.work.unit === "mm" ? "597.5" : "23 17/32",
+      placeholder: this.record.work.unit === "mm" ? "695.5" : "27 13/32",
       autocomplete: "off",
       required: true,
     });
