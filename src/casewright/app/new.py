@@ -6,9 +6,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
+import tomlkit
+
 from ..errors import JobError
 from ..findings import Finding
-from ..jobfile.write.literals import length, text
+from ..jobfile.write.literals import length
 from ..lengths.fractions_text import quoted
 from ..lengths.length import Unit, parse_length
 from .jobs import Checked, check
@@ -88,19 +90,19 @@ def _text(wish: Wish, opening: Fraction, number: int) -> str:
     usable = opening > 12
     blocks = [
         _HEAD.format(
-            name=text(wish.name),
-            unit=text(wish.unit.value),
+            name=_written(wish.name),
+            unit=_written(wish.unit.value),
             example='27.375, "27 3/8", "3\' 5 1/4" or "695 mm"'
             if wish.unit is Unit.INCH
             else '695, 695.5, "69.5 cm" or "27 3/8 in"',
-            case=text(case),
-            back=text(back),
+            case=_written(case),
+            back=_written(back),
             readings="0.712, 0.709, 0.710" if wish.unit is Unit.INCH else "17.8, 17.9, 17.75",
-            jig=text(jig),
+            jig=_written(jig),
             piece=(40, 20) if wish.unit is Unit.INCH else (1000, 500),
         ),
         _RUN.format(
-            opening=length(opening, wish.unit),
+            opening=_written(length(opening, wish.unit)),
             filler=f"left_filler = {{ width = {filler}, scribe = {scribe} }}\n" if usable else "",
         ),
     ]
@@ -108,6 +110,10 @@ def _text(wish: Wish, opening: Fraction, number: int) -> str:
         _CASE.format(mark=f"{wish.kind[0].upper()}{count}", kind=wish.kind) for count in range(1, number + 1)
     ]
     return "\n".join(blocks)
+
+
+def _written(value: str | float) -> str:
+    return str(tomlkit.item(value).as_string())
 
 
 _HEAD = """\
