@@ -8,8 +8,7 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
-from casewright.planner.engine import Bin, Instance, Item, MaxSeconds, Solution
-from casewright.planner.engine import solve
+from casewright.planner.engine import Bin, Instance, Item, MaxSeconds, Solution, solve
 
 TITLE = "Guillotine bin packing, classes 1-10"
 SECONDS = 10.0

@@ -6,8 +6,7 @@ import json
 import time
 from pathlib import Path
 
-from casewright.planner.engine import Bin, Instance, Item, MaxSeconds
-from casewright.planner.engine import solve
+from casewright.planner.engine import Bin, Instance, Item, MaxSeconds, solve
 
 TITLE = "Several sheet sizes, limited stock"
 SECONDS = 10.0

@@ -43,18 +43,18 @@ def table_at(model: type[BaseModel], path: Path) -> type[BaseModel] | None:
     here: Any = model
     for step in path:
         if isinstance(here, type) and issubclass(here, BaseModel) and step in here.model_fields:
-            here = _bare(here.model_fields[str(step)].annotation)
+            here = bare(here.model_fields[str(step)].annotation)
         elif get_origin(here) in (list, dict):
-            here = _bare(get_args(here)[-1])
+            here = bare(get_args(here)[-1])
         else:
             return None
     return here if isinstance(here, type) and issubclass(here, BaseModel) else None
 
 
-def _bare(annotation: Any) -> Any:
+def bare(annotation: Any) -> Any:
     """An annotation without its being optional, and without what says how it is read."""
     if get_origin(annotation) in (Annotated, Union, UnionType):
-        return _bare(get_args(annotation)[0])
+        return bare(get_args(annotation)[0])
     return annotation
 
 

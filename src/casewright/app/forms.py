@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import Any
 
-from ..errors import JobError
 from ..findings import Finding, refusals
 from ..jobfile.catalogue import packaged_stock
 from .arrange import case_path
 from .begin import KINDS
-from .document import Path, look_up, values_of
+from .document import Path, look_up, shaped_values_of
 from .form import Field, as_typed, changes, fields_at, keys_at, with_faults, with_typed
 from .live import Drawn
 from .saved import Refused, Saved, Work
@@ -163,7 +161,7 @@ def send(
     outcome = saved.change(work.id, edits, _note(before, after), based_on)
     if isinstance(outcome, Refused):
         findings = outcome.findings
-        values = _values(outcome.text)
+        values = shaped_values_of(outcome.text)
     else:
         # A job that was broken before may be kept broken: say so all the same.
         findings = () if outcome.drawn.project else refusals(outcome.drawn.findings)
@@ -198,13 +196,6 @@ def _sheet_name(drawn: Drawn, key: str) -> str:
 def _regroup(groups: Iterable[Group], fields: Iterable[Field]) -> tuple[Group, ...]:
     waiting = iter(fields)
     return tuple(replace(group, fields=tuple(next(waiting) for _ in group.fields)) for group in groups)
-
-
-def _values(text: str) -> Mapping[str, Any]:
-    try:
-        return values_of(text)
-    except JobError:
-        return {}
 
 
 def _note(before: Iterable[Field], after: Iterable[Field]) -> str:

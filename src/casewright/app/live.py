@@ -13,7 +13,7 @@ from ..errors import JobError
 from ..findings import Finding
 from ..jobfile.read.read_job import read_job
 from ..workshop.work import doubts
-from .document import values_of
+from .document import shaped_values_of
 from .shown import Shown
 
 KEPT_WARM = 32
@@ -28,13 +28,10 @@ class Drawn:
     project: Project | None
     findings: tuple[Finding, ...]
 
-    @property
+    @cached_property
     def values(self) -> Mapping[str, Any]:
-        """What the text says, as plain values; nothing for a text that is no TOML."""
-        try:
-            return values_of(self.text)
-        except JobError:
-            return {}
+        """What the text says, as plain values in the shape of a job file."""
+        return shaped_values_of(self.text)
 
     @cached_property
     def shown(self) -> Shown | None:

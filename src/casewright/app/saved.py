@@ -15,7 +15,7 @@ from ..findings import Finding, refusals
 from ..store import job_rows as jobs
 from ..store.job_rows import NoSuchJob, Overtaken
 from ..store.shop_file import StoreFile, open_file
-from .document import Edit, Path, edited, look_up, values_of
+from .document import Edit, Path, edited, look_up, shaped_values_of, values_of
 from .live import Drawn, drawn
 
 __all__ = ["NoSuchJob", "Overtaken", "Refused", "Saved", "Work", "now"]
@@ -186,7 +186,7 @@ def _id_from(name: str) -> str:
 
 def _mean_the_same(edits: Sequence[Edit], seen: str, newest: str) -> bool:
     """Whether the edits' paths lead to the same runs, cases and bays in both texts."""
-    before, after = values_of(seen), values_of(newest)
+    before, after = shaped_values_of(seen), shaped_values_of(newest)
     return all(_called(edit.path, before) == _called(edit.path, after) for edit in edits)
 
 

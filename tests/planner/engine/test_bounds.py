@@ -9,8 +9,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.engine import Bin, Instance, Item, MaxIterations
-from casewright.planner.engine import solve
+from casewright.planner.engine import Bin, Instance, Item, MaxIterations, solve
 from casewright.planner.engine.column_generation import Bounding, Stage
 from casewright.planner.engine.columns import Column, column_of_pattern, kinds_of, lay_out
 from casewright.planner.engine.pricing import (

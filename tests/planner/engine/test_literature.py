@@ -14,8 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from casewright.planner.engine import Bin, Instance, Item, MaxIterations
-from casewright.planner.engine import solve
+from casewright.planner.engine import Bin, Instance, Item, MaxIterations, solve
 
 from .checker import check
 

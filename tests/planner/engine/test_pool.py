@@ -10,8 +10,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.engine import Bin, FirstCut, Instance, Item, MaxIterations
-from casewright.planner.engine import solve
+from casewright.planner.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
 from casewright.planner.engine.column_generation import Bounding
 from casewright.planner.engine.columns import Column, Kinds, column_of_pattern, kinds_of
 from casewright.planner.engine.diving import Diver

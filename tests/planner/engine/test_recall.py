@@ -8,8 +8,7 @@ import random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.engine import Bin, FirstCut, Instance, Item, MaxIterations
-from casewright.planner.engine import solve
+from casewright.planner.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
 from casewright.planner.engine.columns import column_of_pattern, kinds_of
 from casewright.planner.engine.instance import Axis, Bound, Pattern, Piece, Solution, Strip
 from casewright.planner.engine.pattern_pool import Pool

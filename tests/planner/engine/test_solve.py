@@ -18,8 +18,8 @@ from casewright.planner.engine import (
     NoneBetter,
     Progress,
     Solution,
+    solve,
 )
-from casewright.planner.engine import solve
 from casewright.planner.engine.ruin_recreate import Search
 
 from .checker import check, overlap, separable

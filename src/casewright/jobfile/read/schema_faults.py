@@ -12,6 +12,7 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...validation import Path, choices, reason_given, table_at
+from ..tables import NAME
 from .key_places import Place, nearest
 
 _WANTED = {
@@ -64,7 +65,7 @@ def place_of(path: Path, values: Mapping[str, Any]) -> str:
             if words[-1].startswith("cases.") and isinstance(name, str):
                 words = words[-1:]
         else:
-            words.append(str(step))
+            words.append(str(step)[:60])
     return ".".join(words) or "file"
 
 
@@ -86,7 +87,7 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
         about = _description(model, path)
         return "missing", f"“{key}” is not there.", f"Add {key}: {about}" if about else f"Add {key}."
     if kind == "extra_forbidden":
-        return "unknown-key", f"“{key}” means nothing here.", _instead(key, _keys_at(model, path[:-1]))
+        return "unknown-key", f"{quoted(key)} means nothing here.", _instead(key, _keys_at(model, path[:-1]))
     if kind == "enum":
         text = f"{quoted(value)} is not one of the choices."
         return "not-a-choice", text, _instead(str(value), choices(error))
@@ -107,8 +108,8 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
 def _pattern_fix(pattern: str) -> str:
     if pattern.startswith("^[a-z]["):
         return "Use small letters, digits and dashes, a letter first: birch-ply."
-    if pattern == r"\S":
-        return "Give it a name that can be read."
+    if pattern == NAME:
+        return "Give it a name that can be read, without tabs, line breaks or other control characters."
     return "Use up to six letters and digits, a letter first: B1."
 
 
