@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections import Counter
 from fractions import Fraction as F
 from io import StringIO
+from math import floor
+from xml.etree import ElementTree
 
 import segno
 from hypothesis import given, settings
@@ -96,16 +99,22 @@ def test_cut_lists_hold_every_cut_once_in_order_and_every_part() -> None:
 
 
 def test_a_labels_code_is_the_libraries_own_matrix() -> None:
+    """Read back from the lines it is drawn with: level M kept, two modules of white on every side."""
     content = "casewright:part/B1-L"
     matrix = [list(row) for row in segno.make(content, error="m", micro=False, boost_error=False).matrix]
-    drawn = [[0] * len(matrix) for _ in matrix]
-    svg = code_svg(content).decode()
-    for move in svg.split('d="M')[1].split('"')[0].split("M"):
-        x, rest = move.split(" ")
-        y, length = rest.split("v")[0].split("h")
-        for step in range(int(length)):
-            drawn[int(y) - QUIET][int(x) - QUIET + step] = 1
-    assert drawn == matrix
+    side = len(matrix) + 2 * QUIET
+    svg = ElementTree.fromstring(code_svg(content))
+    assert svg.get("viewBox") == f"0 0 {side} {side}"
+    (path,) = svg
+    drawn = [[0] * side for _ in range(side)]
+    x = y = 0.0
+    for move, across, down, run in re.findall(r"([Mm])(-?[\d.]+) (-?[\d.]+)h(\d+)", path.get("d", "")):
+        x, y = (float(across), float(down)) if move == "M" else (x + float(across), y + float(down))
+        for _ in range(int(run)):
+            drawn[floor(y)][int(x)] = 1
+            x += 1
+    assert [row[QUIET:-QUIET] for row in drawn[QUIET:-QUIET]] == matrix
+    assert sum(map(sum, drawn)) == sum(map(sum, matrix))
 
 
 def test_weight_is_area_by_the_sheets_weight() -> None:
