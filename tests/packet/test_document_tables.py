@@ -17,17 +17,14 @@ from hypothesis import strategies as st
 from casewright.casework.job import Bay
 from casewright.casework.parts.part import Hand, Role
 from casewright.casework.project import draw_up
-from casewright.drawings.kit.pages import Paper
 from casewright.lengths.length import MM, Unit, parse_length
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
 from casewright.packet.pages.alike_groups import groups, work_in_short
-from casewright.packet.pages.cut_order import CutLine, cut_lines
+from casewright.packet.pages.cut_order import cut_lines
 from casewright.packet.pages.prices import priced
-from casewright.packet.pages.sheet_pages import in_columns
 from casewright.packet.pages.weights import weight, weight_words
 from casewright.planner.plan import Purpose
-from casewright.planner.problem import Direction, Edge
 from drawings.shown_jobs import plans, project, project_mm
 from samples import job, spec
 
@@ -132,17 +129,3 @@ def test_money_shows_cents_only_where_there_are_any() -> None:
         "$94.50",
         "EUR 1,034",
     ]
-
-
-@settings(deadline=None)
-@given(st.lists(st.sampled_from([Purpose.TRIM, Purpose.SIZE]), max_size=160), st.sampled_from(Paper))
-def test_columns_of_cuts_read_on_from_page_to_page(purposes: list[Purpose], paper: Paper) -> None:
-    """Regression: column one ran over the page's end, so cut 23 came after cut 93."""
-    lines = tuple(
-        CutLine((n,), "table saw", Direction.RIP, purpose, F(4), Edge.NEAR, ("B1-TK",))
-        for n, purpose in enumerate(purposes, 1)
-    )
-    pages = in_columns(lines, paper)
-    assert [line for columns in pages for column in columns for line in column] == list(lines)
-    assert all(len(columns) == 3 for columns in pages)
-    assert len(pages) <= 1 + len(lines) // 45

@@ -17,7 +17,7 @@ from ..planner.plan import Plan
 from ..workshop.work import Work, work
 from .labels.labels import label_sheets
 from .pages.buying import Buying, buying
-from .pages.case_pages import case_page
+from .pages.case_pages import case_pages
 from .pages.cautions import CAUTIONS, FIRST
 from .pages.page_picture import Json, picture
 from .pages.part_pages import joint_cards, part_cards, part_lists
@@ -73,6 +73,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
     all_work = work(project, plans)
     job = project.job
     paper = Paper.for_unit(job.unit)
+    paper_name = "us-letter" if paper is Paper.LETTER else "a4"
     list_of = buying(project, plans)
     told = _findings(of, all_work)
     cards, plain = part_cards(project)
@@ -80,7 +81,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
         "title": job.name,
         "notes": job.notes,
         "revision": of.revision,
-        "paper": "us-letter" if paper is Paper.LETTER else "a4",
+        "paper": paper_name,
         "sizes_note": sizes_note(project),
         "figures": _figures(project, list_of),
         "walls": _walls(project),
@@ -98,7 +99,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
         "cards": cards,
         "plain": plain,
         **joint_cards(project),
-        "cases": [case_page(project, mark) for mark in project.cases],
+        "cases": case_pages(project, paper_name),
         "labels": label_sheets(project, paper, of.address),
     }
 

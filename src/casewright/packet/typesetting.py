@@ -43,3 +43,21 @@ def typeset(template: str, data: Mapping[str, object]) -> bytes:
     if not isinstance(document, bytes):
         raise LibraryError("Typst", task, f"it gave {type(document).__name__}, not one file")
     return document
+
+
+def found_in(template: str, data: Mapping[str, object], label: str) -> object:
+    """The one value that the template, set with `data`, has put under `label`: a measure, say.
+
+    Raises LibraryError when the typesetter fails.
+    """
+    with library_call("Typst", f"measuring {template}"):
+        told = typst.query(
+            TEMPLATES / template,
+            f"<{label}>",
+            field="value",
+            one=True,
+            root=TEMPLATES,
+            font_paths=_fonts(),
+            sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+        )
+    return json.loads(told)

@@ -10,6 +10,7 @@ from ...drawings.kit.lettering import lettered
 from ...drawings.kit.pages import fitted
 from ...drawings.views.exploded import exploded
 from ...tolerance.as_built.square import square_of
+from ..typesetting import found_in
 from .alike_groups import groups, work_in_short
 from .assembly_steps import assembly_steps
 from .page_picture import Json, picture
@@ -17,10 +18,7 @@ from .weights import weight_words
 
 WIDE = 540.0
 LEAST_TALL, MOST_TALL = 225.0, 400.0
-PAGE, ROW, STEP, LINE = 625.0, 25.0, 26.0, 11.0
-"""What heading, facts and titles leave of a page, and how high rows, steps and lines of notes are."""
-LETTERS = 125
-"""About how many letters of a step's notes stand in one line."""
+"""How high the picture may be; where less is left, the steps go on to a second page."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}
 _TOP = {
@@ -38,15 +36,23 @@ _BACK = {
 _TOE = {ToeKind.NOTCH: "toe kick notched", ToeKind.PLINTH: "separate plinth", ToeKind.NONE: ""}
 
 
-def case_page(project: Project, mark: str) -> dict[str, Json]:
-    """What the page of the case called `mark` shows."""
+def case_pages(project: Project, paper: str) -> list[Json]:
+    """A page for each case on `paper` (the typesetter's name for it), its picture as large as the words
+    on the page allow."""
+    written = {mark: _written(project, mark) for mark in project.cases}
+    rooms = found_in("case-rooms.typ", {"paper": paper, "cases": list(written.values())}, "rooms")
+    assert isinstance(rooms, list)
+    pages: list[Json] = []
+    for (mark, page), room in zip(written.items(), rooms, strict=True):
+        tall = max(LEAST_TALL, min(MOST_TALL, room))
+        pages.append({**page, "picture": picture(fitted(exploded(project, mark), WIDE, tall))})
+    return pages
+
+
+def _written(project: Project, mark: str) -> dict[str, Json]:
+    """All that is written on the page of the case called `mark`."""
     case = project.cases[mark]
     of, finest = project.sizes.of, project.job.mark
-    listed = groups(project, case.parts)
-    steps = assembly_steps(project, mark)
-    lines = sum(1 + len(" · ".join(step.notes)) // LETTERS + len(step.marks) // 9 for step in steps)
-    below = ROW * (-(-len(listed) // 2)) + STEP * len(steps) + LINE * lines
-    tall = max(LEAST_TALL, min(MOST_TALL, PAGE - below))
 
     def sizes(*names: str) -> str:
         return " × ".join(lettered(of(f"{mark}.{name}"), finest) for name in names)
@@ -61,8 +67,7 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
             {"caption": "weight", "value": weight_words(project, case.parts)},
         ],
         "construction": construction_words(case.spec.construction),
-        "steps": [step.plain() for step in steps],
-        "picture": picture(fitted(exploded(project, mark), WIDE, tall)),
+        "steps": [step.plain() for step in assembly_steps(project, mark)],
         "parts": [
             {
                 "marks": list(group.marks),
@@ -73,7 +78,7 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
                 "material": project.job.sheets[group.first.material].name,
                 "work": work_in_short(project, group.first),
             }
-            for group in listed
+            for group in groups(project, case.parts)
         ],
     }
 

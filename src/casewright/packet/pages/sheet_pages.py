@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
-from ...drawings.kit.pages import Paper, fitted
+from ...drawings.kit.pages import fitted
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...planner.plan import Plan, Purpose
 from ...planner.problem import Direction
@@ -18,11 +18,6 @@ from .prices import priced
 
 ROOM = (540.0, 330.0)
 KEPT_MOST = 4
-CUT_COLUMNS = 3
-TAKEN_FIRST, TAKEN_LATER = 486.0, 118.0
-"""What margins and diagram take of the page that the diagram is on, and margins of a later one."""
-LINE_HEIGHT, TRIM_HEIGHT, MORE, LETTERS = 26.0, 17.5, 9.0, 27
-"""How high a cut's line is, a trim cut's, what a further line of marks adds, and how long one is."""
 _WHAT = {Direction.RIP: "Rip", Direction.CROSSCUT: "Crosscut"}
 
 
@@ -85,7 +80,6 @@ def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
 def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
     """Every sheet of every plan, material by material."""
     hand = frozenset({project.job.shop.hand_saw.name})
-    paper = Paper.for_unit(project.job.unit)
     finest = project.job.mark
     pages: list[Json] = []
     for material, plan in plans.items():
@@ -103,46 +97,10 @@ def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
                     "of": f"of {len(plan.sheets)}" if counted else "",
                     "note": "" if sheet.bin == sheet_good.name else other,
                     "picture": picture(fitted(scene, *ROOM)),
-                    "cuts": [
-                        [[_cut(project, line, hand) for line in column] for column in columns]
-                        for columns in in_columns(cut_lines(sheet), paper)
-                    ],
+                    "cuts": [_cut(project, line, hand) for line in cut_lines(sheet)],
                 }
             )
     return pages
-
-
-def in_columns(lines: tuple[CutLine, ...], paper: Paper) -> list[list[tuple[CutLine, ...]]]:
-    """Lines for each page in columns, to be read down one column and then the next.
-
-    What fits under the diagram is shared evenly among the columns; the rest goes on further pages.
-    """
-    pages: list[list[tuple[CutLine, ...]]] = []
-    left = list(lines)
-    room = paper.value[1] - TAKEN_FIRST
-    while left:
-        even = sum(map(_height, left)) / CUT_COLUMNS + LINE_HEIGHT / 2
-        columns: list[tuple[CutLine, ...]] = []
-        for number in range(CUT_COLUMNS):
-            # The last column takes what the even ones left, down to the page's foot.
-            end = min(even, room) if number < CUT_COLUMNS - 1 else room
-            taken, high = 0, 0.0
-            # The first line is taken whatever its height, so that none is waited for.
-            while taken < len(left) and (not taken or high + _height(left[taken]) <= end):
-                high += _height(left[taken])
-                taken += 1
-            columns.append(tuple(left[:taken]))
-            del left[:taken]
-        pages.append(columns)
-        room = paper.value[1] - TAKEN_LATER
-    return pages
-
-
-def _height(line: CutLine) -> float:
-    """About how high a line is set, in points."""
-    if line.purpose is Purpose.TRIM:
-        return TRIM_HEIGHT
-    return LINE_HEIGHT + MORE * (len(f"{line.tool} · {line.said}") // LETTERS)
 
 
 def _cut(project: Project, line: CutLine, hand: frozenset[str]) -> Json:
