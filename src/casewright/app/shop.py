@@ -261,7 +261,6 @@ def state_json(heard: Heard) -> dict[str, Any]:
             for name, readings in state.readings.items()
         },
         "settings": {name: str(distance) for name, distance in state.settings.items()},
-        "undone": sorted(state.undone),
         "findings": [
             {"code": f.code, "place": f.place, "text": f.text, "fix": f.fix} for f in state.findings
         ],
