@@ -50,7 +50,7 @@ def test_settings_of_the_drawing_library_in_the_folder_do_no_harm(tmp_path: Path
     (tmp_path / "ezdxf.ini").write_bytes(settings)
     script = """
 from every_answer import project
-from casewright.drawings.files import part_dxf, part_svg
+from casewright.drawings.drawing_files import part_dxf, part_svg
 from casewright.errors import LibraryError
 drawn = project()
 part = drawn.parts["B1-L"]

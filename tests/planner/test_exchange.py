@@ -199,10 +199,10 @@ def test_a_fault_names_the_fields_and_the_choices_there_are() -> None:
     with pytest.raises(PlanError) as caught:
         read_problem(json.dumps(job))
     assert {finding.place: finding.fix for finding in caught.value.findings} == {
-        "bins[0].trim.top": "Known here: left, right, near, far.",
-        "bins[0].colour": "Known here: name, length, width, count, price, trim, offcut, weight.",
+        "bins[0].trim.top": "Write “left”, “right”, “near” or “far”.",
+        "bins[0].colour": "Write “name”, “length”, “width”, “count”, “price”, “trim”, “offcut” or “weight”.",
         "bins[1]": "Write {...} with name, length, width.",
-        "first_cut": "Write one of any, along, across.",
+        "first_cut": "Write “any”, “along” or “across”.",
         "keep": "Write {...} with short, long.",
         "limits": "Write {...} with weight, length.",
         "kerf": "",  # the sentence on a length says its fix

@@ -17,14 +17,14 @@ WARNINGS = ["-Wall", "-Wextra", "-Wshadow", "-Wconversion", "-Wno-sign-conversio
 
 RUN = """
 import ctypes, sys
-from casewright.breakdown.engine import native
+from casewright.planner.engine import kernel_binding as native
 library = ctypes.CDLL(sys.argv[1])
 for name, (result, arguments) in native.SIGNATURES.items():
     function = getattr(library, name)
     function.restype, function.argtypes = result, list(arguments)
-from casewright.breakdown.engine import pricing, search, tables
-search.kernel = pricing.kernel = tables.kernel = lambda: library
-from casewright.breakdown.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
+from casewright.planner.engine import pricing, pricing_tables, ruin_recreate
+ruin_recreate.kernel = pricing.kernel = pricing_tables.kernel = lambda: library
+from casewright.planner.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
 for case in range(12):
     items = tuple(
         Item(11 * i * (case + 3) % 47 + 3, 7 * i * (case + 5) % 41 + 4, 1 + i % 3, bool(i % 2))
@@ -34,18 +34,18 @@ for case in range(12):
     stages = None if case % 2 else 3
     plan = solve(Instance(items, bins, stages, FirstCut(case % 3)), MaxIterations(4000), case)
     assert plan.patterns, case
-    with search.Search(Instance(items, bins), case) as alone:  # a longer history than there is room for
+    with ruin_recreate.Search(Instance(items, bins), case) as alone:  # a longer history than there is room for
         alone.pace(1_000_000)
         alone.remember(0.0, 3000)
         alone.learn(plan.patterns[0])
         alone.goal(1)
         alone.run(20_000)
-    with search.Search(Instance(items, bins), case, restricted=True) as restricted:
+    with ruin_recreate.Search(Instance(items, bins), case, restricted=True) as restricted:
         restricted.remember(0.0, 3000)
         restricted.goal(1)
         restricted.run(20_000)
 small = Instance((Item(3, 4, 120, True), Item(5, 2, 90, False)), (Bin(60, 50),))
-with search.Search(small, 1) as crowded:  # layouts of more nodes than a word has bits
+with ruin_recreate.Search(small, 1) as crowded:  # layouts of more nodes than a word has bits
     crowded.goal(1)
     crowded.run(3000)
 print("done")
