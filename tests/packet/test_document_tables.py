@@ -14,17 +14,20 @@ import segno
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casewright.casework.cut_alike import cut_alike
 from casewright.casework.job import Bay
 from casewright.casework.parts.part import Hand, Role
 from casewright.casework.project import draw_up
+from casewright.casework.weights import weight_of
 from casewright.lengths.length import MM, Unit, parse_length
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
-from casewright.packet.pages.alike_groups import groups, work_in_short
 from casewright.packet.pages.cut_order import cut_lines
 from casewright.packet.pages.prices import priced
-from casewright.packet.pages.weights import weight, weight_words
+from casewright.packet.work_in_short import work_in_short
 from casewright.planner.plan import Purpose
+from casewright.workshop.hardware import hardware
+from casewright.workshop.sheets.purchases import buying_list
 from drawings.shown_jobs import plans, project, project_mm
 from samples import job, spec
 
@@ -51,7 +54,7 @@ def test_a_millimetre_table_is_in_millimetres() -> None:
 
 
 def test_the_buying_table_adds_up() -> None:
-    table = rows(buying_csv(project(), plans()))
+    table = rows(buying_csv(project(), buying_list(project(), plans()), hardware(project(), ())))
     together = sum(F(row["together"]) for row in table if row["together"])
     assert together == sum(plan.figures.money for plan in plans().values())
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project())
@@ -63,7 +66,7 @@ def test_the_buying_table_adds_up() -> None:
 def test_groups_hold_every_part_once_and_only_equals(widths: list[F], shelves: int) -> None:
     specs = [spec(f"B{n}", width=width, bays=(Bay(adjustable=shelves),)) for n, width in enumerate(widths, 1)]
     proj = draw_up(job(*specs))
-    found = groups(proj)
+    found = cut_alike(proj)
     assert Counter(mark for group in found for mark in group.marks) == Counter(list(proj.parts))
     for group in found:
         assert len({proj.dimensions(part) for part in group.parts}) == 1
@@ -77,7 +80,7 @@ def test_groups_hold_every_part_once_and_only_equals(widths: list[F], shelves: i
 def test_sides_bored_unlike_are_no_pair() -> None:
     """Regression: with shelves in one bay only, left and right side differ and need a drawing each."""
     proj = draw_up(job(spec(bays=(Bay(adjustable=2), Bay()))))
-    sides = [group for group in groups(proj) if group.first.hand is not Hand.NONE]
+    sides = [group for group in cut_alike(proj) if group.first.hand is not Hand.NONE]
     assert [group.count for group in sides] == [1, 1]
     assert all(group.pair is None for group in sides)
 
@@ -117,10 +120,8 @@ def test_a_labels_code_is_the_libraries_own_matrix() -> None:
 def test_weight_is_area_by_the_sheets_weight() -> None:
     back = project().parts["B1-K"]
     length, width, _ = project().dimensions(back)
-    assert weight(project(), [back]) == length * width / 144 * 2
-    assert weight_words(project(), [back]) == f"{round(length * width / 144 * 2)} lb"
-    assert weight(draw_up(job()), draw_up(job())) is None
-    assert weight_words(draw_up(job()), draw_up(job())) == "not known"
+    assert weight_of(project(), [back]) == length * width / 144 * 2
+    assert weight_of(draw_up(job()), draw_up(job())) is None
 
 
 def test_money_shows_cents_only_where_there_are_any() -> None:

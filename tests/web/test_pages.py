@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from casewright.app import worked
 from casewright.app.saved import Saved
 from web_bench import JOB, Client
 
@@ -126,8 +127,8 @@ def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: S
     answer = client.post("/jobs", data=sent)
     assert answer.headers["location"] == "/jobs/pantry"
     work = saved.take("pantry")
-    assert work.drawn.project is not None
-    assert str(work.drawn.project.sizes.of("run1.opening")) == "175/2"
+    assert work.worked.project is not None
+    assert str(work.worked.project.sizes.of("run1.opening")) == "175/2"
 
 
 @pytest.mark.parametrize(
@@ -166,13 +167,11 @@ def test_a_job_put_away_leaves_the_list(client: Client) -> None:
 
 
 def test_a_second_look_at_a_job_costs_no_second_drawing(client: Client) -> None:
-    from casewright.app import live
-
     client.get("/jobs/larder")
-    before = live.drawn.cache_info().misses
+    before = worked.open_job.cache_info().misses
     for path in ("", "/parts", "/cases/B1"):
         client.get(f"/jobs/larder{path}")
-    assert live.drawn.cache_info().misses == before
+    assert worked.open_job.cache_info().misses == before
 
 
 def test_every_paper_of_the_packet_can_be_fetched(client: Client) -> None:

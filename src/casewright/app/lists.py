@@ -6,13 +6,13 @@ from dataclasses import asdict, dataclass
 from fractions import Fraction
 from typing import Any
 
-from ..casework.parts.parts_list import parts_list
 from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding
 from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import show
 from ..sizes.ledger import explain
+from .worked import WorkedJob
 
 DEEPEST = 30
 
@@ -36,8 +36,9 @@ class PartLine:
         return asdict(self)
 
 
-def lines(project: Project) -> tuple[PartLine, ...]:
+def lines(worked: WorkedJob) -> tuple[PartLine, ...]:
     """The parts list, printed."""
+    project = worked.needed()
     sheets = project.job.sheets
     return tuple(
         PartLine(
@@ -51,7 +52,7 @@ def lines(project: Project) -> tuple[PartLine, ...]:
             line.marks,
             (str(line.length), str(line.width), str(line.thickness)),
         )
-        for line in parts_list(project)
+        for line in worked.parts_list
     )
 
 

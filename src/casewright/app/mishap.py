@@ -20,7 +20,7 @@ from ..record.handed_out import issued_from_plain
 from ..repair.facts import AsCut, Facts, facts_after
 from ..repair.recorded_facts import cuts_to_free
 from ..workshop.operations import cut_key
-from ..workshop.sheets.cut_problems import cut_problems
+from .worked import PlannedJob, WorkedJob
 
 PLANNING = MaxIterations(600)
 """Work for a plan where none is given; counted, not timed, so that the same job has the same plan."""
@@ -54,27 +54,28 @@ class Told:
     glued: Sequence[str] = ()
 
 
-def plans_of(project: Project, packet_plan: str | None = None) -> Mapping[str, Plan]:
-    """The sheet plans the maker cuts by: read from the text of a packet's plan.json, or found anew.
+def cut_by(worked: WorkedJob, packet_plan: str | None = None) -> PlannedJob:
+    """The job with the sheet plans the maker cuts by: those of a packet's plan.json, or found anew.
 
     Raises JobError for a plan that is not of this job.
     """
     if packet_plan is None:
-        return {key: solve(problem, PLANNING) for key, problem in cut_problems(project).items()}
+        return worked.with_plan({key: solve(problem, PLANNING) for key, problem in worked.problems.items()})
     try:
         plans = issued_from_plain({"revision": 0, "plans": json.loads(packet_plan)["exact"]}).plans
     except (ValueError, KeyError, TypeError) as fault:
         text = f"it holds no sheet plan ({fault})."
         raise _refused("plan", "plan", text, "Give the plan.json of the packet you cut from.") from None
     placed = {piece.item for plan in plans.values() for _, piece in plan.parts()}
-    if placed != set(project.parts):
+    if placed != set(worked.needed().parts):
         text = "its parts are not those of this job."
         raise _refused("plan", "plan", text, "Give the plan.json of this job's own packet.")
-    return plans
+    return worked.with_plan(plans)
 
 
-def asked(project: Project, plans: Mapping[str, Plan], told: Told) -> Asked:
+def asked(planned: PlannedJob, told: Told) -> Asked:
     """The facts as told. Raises JobError with every name or length that makes no sense."""
+    project, plans = planned.project, planned.plans
     faults: list[Finding] = []
     spoiled = _spoiled(project, told, faults)
     for place, marks in (("cut", told.cut), ("worked", told.worked)):

@@ -9,11 +9,11 @@ from math import ceil
 import tomlkit
 
 from ..errors import JobError
-from ..findings import Finding
+from ..findings import Finding, refusals
 from ..jobfile.write.literals import length
 from ..lengths.fractions_text import quoted
 from ..lengths.length import Unit, parse_length
-from .jobs import Checked, check
+from .worked import WorkedJob, open_job
 
 KINDS = ("base", "wall", "tall", "open")
 WIDEST = 33
@@ -45,7 +45,7 @@ class Begun:
     """The text of a new job file with what there is to say of it."""
 
     text: str
-    checked: Checked
+    worked: WorkedJob
 
 
 def new_job(wish: Wish) -> Begun:
@@ -62,11 +62,11 @@ def new_job(wish: Wish) -> Begun:
         raise JobError((finding,))
     number = wish.cases or max(1, ceil(opening / WIDEST))
     written = _text(wish, opening, number)
-    checked = check(written)
-    if checked.refused:
-        unnamed = next((finding for finding in checked.findings if finding.place == "job"), None)
+    worked = open_job(written)
+    if refusals(worked.all_findings):
+        unnamed = next((finding for finding in worked.all_findings if finding.place == "job"), None)
         raise JobError((_not_a_name(unnamed) if unnamed else _too_narrow(wish, opening, number),))
-    return Begun(written, checked)
+    return Begun(written, worked)
 
 
 def _not_a_name(finding: Finding) -> Finding:

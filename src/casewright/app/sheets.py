@@ -8,9 +8,7 @@ from dataclasses import dataclass
 from ..casework.job import Job
 from ..drawings.kit.pages import fitted
 from ..drawings.views.sheet_drawing import sheet_scene
-from ..findings import Finding, Weight
 from ..workshop.sheets.purchases import Purchase
-from ..workshop.work import work
 from .pictures import Picture, inline
 from .plan import JobPlan
 
@@ -25,12 +23,6 @@ class SheetsShown:
     statement: str
     buy: str
     pictures: tuple[Picture, ...]
-
-
-def to_mind(made: JobPlan) -> tuple[Finding, ...]:
-    """What the shop's machines cannot do as these plans want it."""
-    found = work(made.project, made.plans).findings
-    return tuple(finding for finding in found if finding.weight is not Weight.NOTE)
 
 
 def _buying(job: Job, purchases: Sequence[Purchase]) -> str:

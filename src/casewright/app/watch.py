@@ -13,8 +13,9 @@ from ..findings import Finding
 from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
 from ..planner.plan import Plan
-from ..repair.prevention.saw_check import Dimension, check_at_saw, look_alikes
+from ..repair.prevention.saw_check import Dimension, check_at_saw
 from ..repair.prevention.spare_cover import Cover, cover, insure
+from .worked import WorkedJob
 
 DIMENSIONS = tuple(dimension.value for dimension in Dimension)
 SEEDS = range(1, 9)
@@ -37,8 +38,9 @@ class AlikeLine:
         return asdict(self)
 
 
-def alike_lines(project: Project) -> tuple[AlikeLine, ...]:
+def alike_lines(worked: WorkedJob) -> tuple[AlikeLine, ...]:
     """Every pair of sizes that a glance could confuse, the nearest first."""
+    project = worked.needed()
     return tuple(
         AlikeLine(
             alike.first,
@@ -48,7 +50,7 @@ def alike_lines(project: Project) -> tuple[AlikeLine, ...]:
             alike.likeness.value,
             alike.advice,
         )
-        for alike in look_alikes(project)
+        for alike in worked.look_alikes
     )
 
 

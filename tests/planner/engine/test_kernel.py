@@ -34,7 +34,7 @@ for case in range(12):
     stages = None if case % 2 else 3
     plan = solve(Instance(items, bins, stages, FirstCut(case % 3)), MaxIterations(4000), case)
     assert plan.patterns, case
-    with ruin_recreate.Search(Instance(items, bins), case) as alone:  # a longer history than there is room for
+    with ruin_recreate.Search(Instance(items, bins), case) as alone:  # a history too long for its room
         alone.pace(1_000_000)
         alone.remember(0.0, 3000)
         alone.learn(plan.patterns[0])

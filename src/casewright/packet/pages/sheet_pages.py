@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
@@ -10,8 +10,9 @@ from ...drawings.kit.pages import fitted
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...planner.plan import Plan, Purpose
 from ...planner.problem import Direction
-from .assembly_steps import screw_count, screw_words
-from .buying import Buying
+from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
+from ...workshop.sheets.purchases import Purchase, money_of
+from .assembly_steps import screw_words
 from .cut_order import CutLine, cut_lines
 from .page_picture import Json, picture
 from .prices import priced
@@ -21,11 +22,13 @@ KEPT_MOST = 4
 _WHAT = {Direction.RIP: "Rip", Direction.CROSSCUT: "Crosscut"}
 
 
-def buying_page(project: Project, plans: Mapping[str, Plan], bought: Buying) -> dict[str, Json]:
+def buying_page(
+    project: Project, plans: Mapping[str, Plan], purchases: Sequence[Purchase], bought: Hardware
+) -> dict[str, Json]:
     """Sheets by material with their price, what they come to, and hardware."""
     finest, money = project.job.mark, project.job.money
     lines: list[Json] = []
-    for line in bought.sheets:
+    for line in purchases:
         note = f"sold as {lettered(project.job.sheets[line.material].nominal, finest)}"
         if line.offcuts:
             named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
@@ -42,13 +45,14 @@ def buying_page(project: Project, plans: Mapping[str, Plan], bought: Buying) -> 
         )
     hardware: list[Json] = []
     if bought.shelf_pins:
-        hardware.append({"name": "Shelf pins, four to an adjustable shelf", "count": str(bought.shelf_pins)})
-    for screw, count in sorted(screw_count(project, project.cases).items(), key=lambda pair: -pair[1]):
+        words = f"Shelf pins, {PINS_TO_A_SHELF} to an adjustable shelf"
+        hardware.append({"name": words, "count": str(bought.shelf_pins)})
+    for screw, count in bought.screws:
         words = f"Wood screws {screw_words(project, screw)}, spare ones not counted"
         hardware.append({"name": words, "count": str(count)})
     return {
         "lines": lines,
-        "total": priced(bought.total, money),
+        "total": priced(money_of(purchases), money),
         "note": "Glue, edging and finish are not counted. Measure the sheets you bring home: "
         "every dado here is sized to the thickness the job was given.",
         "hardware": hardware,
