@@ -166,3 +166,51 @@ def test_every_file_that_the_docs_name_is_there() -> None:
         assert any(file == named or file.endswith(f"/{named}") for file in files) or named.startswith(
             "tests/"
         ), named
+
+
+# What a job comes to is worked out in one file, so that no two ways in can differ.
+ANSWERS = {
+    "jobfile.read.read_job.read_job",
+    "casework.project.draw_up",
+    "casework.cut_alike.cut_alike",
+    "casework.weights.weight_of",
+    "workshop.work.work",
+    "workshop.work.doubts",
+    "workshop.order.batches.order",
+    "workshop.sheets.purchases.buying_list",
+    "workshop.sheets.cut_problems.cut_problems",
+    "workshop.hardware.hardware",
+    "workshop.holes.boring.sticks_needed",
+    "workshop.assembly.joining.joinings",
+    "tolerance.outcomes.gap_spread.fit",
+    "repair.prevention.saw_check.look_alikes",
+    "solids.bodies.assemble",
+    "solids.solid_check.check_solids",
+}
+ASKS_THEM = "app/worked.py"
+BESIDES = {
+    # Python's front door plans a project of which there is no text.
+    "app/plan.py": {"workshop.sheets.cut_problems.cut_problems", "workshop.sheets.purchases.buying_list"},
+    # A way to put a job right is judged by drawing the changed job up from nothing.
+    "app/repair.py": {"jobfile.read.read_job.read_job", "casework.project.draw_up"},
+}
+
+
+@pytest.mark.parametrize("layer", ["app", "cli", "web", "packet", "drawings"])
+def test_answers_are_worked_out_in_one_file(layer: str) -> None:
+    for path in sorted((SOURCE / layer).rglob("*.py")):
+        name = str(path.relative_to(SOURCE))
+        asked = {one.removeprefix("casewright.") for one, _ in imported(path)} & ANSWERS
+        allowed = ANSWERS if name == ASKS_THEM else BESIDES.get(name, set())
+        assert asked <= allowed, f"{name} works out {sorted(asked - allowed)}; read it off the worked job"
+
+
+def test_the_one_file_asks_for_every_answer_and_each_is_there_to_be_asked() -> None:
+    asked = {name.removeprefix("casewright.") for name, _ in imported(SOURCE / ASKS_THEM)}
+    assert ANSWERS - asked == {"solids.solid_check.check_solids"}, (
+        "the front door's own; here its bodies are kept"
+    )
+    for name in ANSWERS:
+        module, _, function = name.rpartition(".")
+        tree = ast.parse((SOURCE / f"{module.replace('.', '/')}.py").read_text())
+        assert any(isinstance(node, ast.FunctionDef) and node.name == function for node in tree.body), name

@@ -197,3 +197,32 @@ def test_the_sheets_say_what_the_saws_cannot_do(client: Client, saved: Saved) ->
     assert "the straightedge of the circular saw guides 20" in text
     client.get("/jobs/larder/sheets/progress")
     assert "the straightedge of" not in client.get("/jobs/larder/sheets").text
+
+
+def test_findings_have_their_lines_and_the_solid_check_follows_the_page(
+    client: Client, saved: Saved, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from casewright.casework.project import Project
+    from casewright.findings import Finding
+    from casewright.solids import solid_check as check
+
+    def found(project: Project, bodies: object) -> check.Examination:
+        finding = Finding("parts-interfere", "B1-L, B1-B", "they fill the same room.", "Move one.")
+        return check.Examination((finding,), len(project.parts), 1, (), (), ())
+
+    monkeypatch.setattr(check, "examine", found)
+    wide = JOB.replace('opening = "62 1/2"', 'opening = "90"').replace(
+        'mark = "B2"', 'mark = "B2"\nwidth = 30'
+    )
+    path = f"/jobs/{saved.start(wide.replace('Larder', 'Pantry')).id}"
+    text = client.get(path).text
+    assert re.search(r"runs\.north, line \d+</b>", text) and "same room" not in text
+    assert f'hx-get="{path}/findings" hx-trigger="load"' in text
+    later = client.ask("GET", f"{path}/findings", htmx=True).text
+    assert "They fill the same room." in later and re.search(r"runs\.north, line \d+", later)
+    told = client.get(f"/api{path}/findings").json()
+    assert [(one["code"], bool(one["line"])) for one in told] == [
+        ("run-leaves-room", True),
+        ("parts-interfere", True),
+    ]
+    assert "They fill the same room." in client.get(f"{path}/text").text

@@ -63,6 +63,12 @@ def job(work: OnBench) -> dict[str, Any]:
     return _job(work)
 
 
+@router.get("/jobs/{job}/findings")
+def findings(work: OnBench) -> list[dict[str, Any]]:
+    """Everything there is to say of the job before a saw starts, the solid check's findings too."""
+    return [finding_json(finding) for finding in work.worked.all_findings]
+
+
 @router.put("/jobs/{job}/text")
 def rewrite(saved: SavedJobs, work: OnBench, new: NewText) -> dict[str, Any]:
     """Keep a new text, unless it could not be built (422, with findings)."""

@@ -22,6 +22,12 @@ def bench(request: Request, work: OnBench) -> Response:
     return card(request, work, "drawing/job_card.html", shown=work.worked.shown, kinds=KINDS)
 
 
+@router.get("/findings")
+def findings(request: Request, work: OnBench) -> Response:
+    """Everything there is to say of the job, the solid check's findings too. Takes its time once."""
+    return card(request, work, "drawing/findings.html", found=work.worked.all_findings)
+
+
 @router.get("/elevation")
 def elevation(request: Request, work: OnBench) -> Response:
     """The drawing alone, as it is after a change."""
