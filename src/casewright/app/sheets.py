@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ..casework.job import Job
 from ..drawings.kit.pages import fitted
 from ..drawings.views.sheet_drawing import sheet_scene
 from ..workshop.sheets.purchases import Purchase
 from .pictures import Picture, inline
-from .plan import JobPlan
+from .worked import PlannedJob
 
 SHEET = (760.0, 420.0)
 
@@ -36,9 +37,10 @@ def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
     return f"Buy {' and '.join(said)}." if said else ""
 
 
-def sheets_shown(made: JobPlan) -> tuple[SheetsShown, ...]:
+@lru_cache(maxsize=8)
+def sheets_shown(planned: PlannedJob) -> tuple[SheetsShown, ...]:
     """Every material's sheets in the order in which the job names them."""
-    job = made.project.job
+    job, made = planned.project.job, planned.made
     by_hand = frozenset({job.shop.hand_saw.name})
     shown = []
     for key, plan in made.plans.items():

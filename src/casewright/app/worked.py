@@ -273,10 +273,13 @@ class PlannedJob:
     @cached_property
     def told(self) -> tuple[BatchTold, ...]:
         """Every batch in words, at the usual pace."""
-        return self.told_at(Pace())
+        return self._told(Pace())
 
     def told_at(self, pace: Pace) -> tuple[BatchTold, ...]:
         """Every batch in words, at the shop's own pace."""
+        return self.told if pace == Pace() else self._told(pace)
+
+    def _told(self, pace: Pace) -> tuple[BatchTold, ...]:
         telling = Telling(self.project, pace)
         return tuple(telling.told(batch) for batch in self.ordered.batches)
 

@@ -25,7 +25,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every sheet with its cuts, or how far the planning has come."""
     planning = planning_of(request, saved, work)
     planned = planning.planned
-    shown = sheets_shown(planned.made) if planned else ()
+    shown = sheets_shown(planned) if planned else ()
     minded = planned.doubts if planned else ()
     return page(request, "sheets/page.html", work=work, planning=planning, shown=shown, minded=minded)
 
