@@ -3,20 +3,14 @@
 from __future__ import annotations
 
 import csv
-import re
-from collections import Counter
 from fractions import Fraction as F
 from io import StringIO
 from math import floor
 from xml.etree import ElementTree
 
 import segno
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from casewright.casework.cut_alike import cut_alike
-from casewright.casework.job import Bay
-from casewright.casework.parts.part import Hand, Role
+from casewright.casework.parts.part import Role
 from casewright.casework.project import draw_up
 from casewright.casework.weights import weight_of
 from casewright.lengths.length import MM, Unit, parse_length
@@ -24,12 +18,11 @@ from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
 from casewright.packet.pages.cut_order import cut_lines
 from casewright.packet.pages.prices import priced
-from casewright.packet.work_in_short import work_in_short
 from casewright.planner.plan import Purpose
 from casewright.workshop.hardware import hardware
 from casewright.workshop.sheets.purchases import buying_list
 from drawings.shown_jobs import plans, project, project_mm
-from samples import job, spec
+from samples import job
 
 
 def rows(content: bytes) -> list[dict[str, str]]:
@@ -59,30 +52,6 @@ def test_the_buying_table_adds_up() -> None:
     assert together == sum(plan.figures.money for plan in plans().values())
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project())
     assert table[-1]["what"] == "shelf pins" and int(table[-1]["count"]) == 4 * shelves
-
-
-@settings(deadline=None)
-@given(st.lists(st.sampled_from([F(24), F(30), F(36)]), min_size=1, max_size=4), st.integers(0, 3))
-def test_groups_hold_every_part_once_and_only_equals(widths: list[F], shelves: int) -> None:
-    specs = [spec(f"B{n}", width=width, bays=(Bay(adjustable=shelves),)) for n, width in enumerate(widths, 1)]
-    proj = draw_up(job(*specs))
-    found = cut_alike(proj)
-    assert Counter(mark for group in found for mark in group.marks) == Counter(list(proj.parts))
-    for group in found:
-        assert len({proj.dimensions(part) for part in group.parts}) == 1
-        assert len({part.material for part in group.parts}) == 1
-        assert len({work_in_short(proj, part) for part in group.parts}) == 1
-    sides = [group for group in found if group.first.hand is not Hand.NONE]
-    # Cases differ in width only, so all their sides are alike: one group, half of it left.
-    assert len(sides) == 1 and len(sides[0].of_hand(Hand.LEFT)) == len(widths) == sides[0].count / 2
-
-
-def test_sides_bored_unlike_are_no_pair() -> None:
-    """Regression: with shelves in one bay only, left and right side differ and need a drawing each."""
-    proj = draw_up(job(spec(bays=(Bay(adjustable=2), Bay()))))
-    sides = [group for group in cut_alike(proj) if group.first.hand is not Hand.NONE]
-    assert [group.count for group in sides] == [1, 1]
-    assert all(group.pair is None for group in sides)
 
 
 def test_cut_lists_hold_every_cut_once_in_order_and_every_part() -> None:

@@ -88,6 +88,8 @@ def _gaps(fit: app.Fit, arguments: argparse.Namespace) -> int:
         "its back lets diagonals differ by",
     )
     print_table(columns, [(c.place, c.stuck, c.off, c.diagonal, c.back_allows) for c in cases])
+    if arguments.seconds is None:
+        print("\nNo sheets are planned for this; with --seconds 2 it goes by a plan, as the packet does.")
     return 0
 
 
