@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from fractions import Fraction as F
 from io import StringIO
 from math import floor

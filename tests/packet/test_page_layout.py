@@ -15,9 +15,10 @@ from hypothesis import strategies as st
 from casewright.casework.project import Project
 from casewright.drawings.kit.pages import Paper
 from casewright.packet.pages.case_pages import MOST_TALL, WIDE
-from casewright.packet.shop_packet import PacketOf, packet_data
+from casewright.packet.shop_packet import packet_data
 from casewright.packet.typesetting import TEMPLATES, found_in
 from drawings.shown_jobs import plans, project, project_mm
+from packet.packet_input import packet_of
 
 PAPERS = {"us-letter": Paper.LETTER, "a4": Paper.A4}
 FOOT = 40.0
@@ -92,7 +93,7 @@ def test_columns_end_at_about_one_height() -> None:
 def test_the_picture_of_a_case_fills_what_the_words_leave(of: Project) -> None:
     """With its picture every case of the shown jobs still takes one page, and nearly all of it or the most
     that a picture may be high and wide."""
-    data = packet_data(PacketOf(of, plans() if of is project() else {}, "rev"))
+    data = packet_data(packet_of(of, plans() if of is project() else {}))
     pages = data["cases"]
     assert isinstance(pages, list)
     left = found_in("case-rooms.typ", {"paper": data["paper"], "cases": pages}, "rooms")

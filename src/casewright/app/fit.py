@@ -24,7 +24,8 @@ from ..tolerance.as_built.squared_words import Squared, how_square
 from ..tolerance.errors.causes import Tool
 from ..tolerance.figures import fine, length, percent, small
 from ..tolerance.outcomes.case_chance import case_chance
-from ..tolerance.outcomes.gap_spread import Fit, GapSpread
+from ..tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
+from ..tolerance.outcomes.gap_spread import GapSpread
 from ..tolerance.tolerance_wording import alike, off, sentence
 
 PICTURE = (520.0, 380.0)
