@@ -27,12 +27,12 @@ KERNEL := setup.py $(wildcard src/casewright/planner/engine/kernel/*.[ch])
 
 $(VENV)/ready: $(KERNEL) pyproject.toml requirements.lock tools/front_end.py package-lock.json
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --constraint requirements.lock --editable '.[step,front]'
-	$(BIN)/python tools/front_end.py
+	$(BIN)/python -m pip install --quiet --constraint requirements.lock --editable '.[step]'
 	touch $@
 
 $(VENV)/tests-ready: $(VENV)/ready
-	$(BIN)/python -m pip install --quiet --constraint requirements.lock --editable '.[step,front,dev]'
+	$(BIN)/python -m pip install --quiet --constraint requirements.lock --editable '.[step,dev]'
+	$(BIN)/python tools/front_end.py
 	$(BIN)/python tools/test_browser.py
 	touch $@
 
