@@ -1,4 +1,4 @@
-"""What a build does beyond copying Python: it compiles the planner's kernel and brings in the page's libraries.
+"""What a build does beyond copying Python: it compiles the kernel and brings in the page's libraries.
 
 The kernel is a plain shared library that ctypes loads. It needs no Python headers, so one wheel serves
 every Python on a platform. The compiler and npm come as wheels (see pyproject.toml) and are gone afterwards.

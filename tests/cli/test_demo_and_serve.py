@@ -30,6 +30,22 @@ def test_the_demo_without_pages_writes_every_format_and_ends(tmp_path: Path, cap
     assert (folder / "packet.pdf").read_bytes().startswith(b"%PDF")
 
 
+def test_the_demo_ends_well_without_the_step_extra(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    monkeypatch.delitem(sys.modules, "casewright.solids.boundary", raising=False)
+    monkeypatch.setitem(sys.modules, "OCP.BRepAlgoAPI", None)
+    monkeypatch.setattr(import_module("casewright.cli.demo"), "FORMATS", ["csv", "step"])
+    assert main(["demo", "--no-serve", "--out", str(tmp_path)]) == 0
+    said = capsys.readouterr().out.splitlines()
+    (left_out,) = (line for line in said if "job.step" in line)
+    assert left_out == (
+        "job.step is not there: STEP needs a geometry kernel that is not installed: install casewright with "
+        "its extra `step`."
+    )
+    assert not (tmp_path / "job.step").exists() and (tmp_path / "parts.csv").exists()
+
+
 def test_the_demo_opens_the_example_it_wrote(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     served: list[Any] = []
     monkeypatch.setattr(
