@@ -1,15 +1,18 @@
 # make demo   set up, then open the finished example in the browser and write its packet
 # make test   set up, install what only the tests need (a browser among them), then run every check
 # make bench  the benchmark tables (slow)
+# make docs   the documentation as a site, in site/
+# make wheel  a wheel for this platform, in dist/
+# make changes  what the next changelog would say
 
 PYTHON ?= python3.11
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: demo test check bench setup clean
+.PHONY: demo test check bench docs wheel changes setup clean
 
 demo: $(VENV)/ready
-	$(BIN)/casewright demo
+	$(BIN)/casewright demo $(DEMO)
 
 test: $(VENV)/tests-ready check
 	$(BIN)/python -m pytest -n 2 --dist worksteal
@@ -20,6 +23,15 @@ check: $(VENV)/tests-ready
 
 bench: $(VENV)/tests-ready
 	$(BIN)/python -m benchmarks
+
+docs: $(VENV)/tests-ready
+	$(BIN)/python -m sphinx --fail-on-warning --keep-going --quiet -d site/.doctrees docs site
+
+wheel: $(VENV)/tests-ready
+	$(BIN)/python -m build --no-isolation
+
+changes: $(VENV)/tests-ready
+	$(BIN)/towncrier build --draft --version next
 
 setup: $(VENV)/tests-ready
 
@@ -37,4 +49,4 @@ $(VENV)/tests-ready: $(VENV)/ready
 	touch $@
 
 clean:
-	rm -rf $(VENV) node_modules build src/*.egg-info src/casewright/web/static/vendor
+	rm -rf $(VENV) node_modules build dist site src/*.egg-info src/casewright/web/static/vendor
