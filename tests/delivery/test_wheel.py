@@ -21,8 +21,6 @@ from pathlib import Path
 import httpx
 import pytest
 
-pytestmark = [pytest.mark.wheel, pytest.mark.xdist_group("wheel")]
-
 ROOT = Path(__file__).parents[2]
 BUILT_FROM = (
     "pyproject.toml", "setup.py", "MANIFEST.in", "README.md", "LICENSE", "package.json", "package-lock.json",
@@ -48,9 +46,8 @@ def run(*words: str | Path, folder: Path) -> str:
     return done.stdout
 
 
-@pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("source")
+def build_wheel(folder: Path) -> Path:
+    folder.mkdir()
     for name in BUILT_FROM:
         shutil.copyfile(ROOT / name, folder / name)
     built = shutil.ignore_patterns("_kernel.*", "vendor", "*.egg-info", "__pycache__")
@@ -67,10 +64,9 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return made
 
 
-@pytest.fixture(scope="module")
-def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of the commands of an environment that holds the wheel and what it asks for."""
-    folder = tmp_path_factory.mktemp("empty")
+def install(wheel: Path, folder: Path) -> Path:
+    """Install the wheel and what it asks for, and nothing else, into a folder; gives its commands' folder."""
+    folder.mkdir()
     venv.create(folder / "env", with_pip=True)
     commands = folder / "env" / BIN
     run(
@@ -80,7 +76,8 @@ def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return commands
 
 
-def test_the_wheel_holds_the_libraries_their_licences_and_the_examples(wheel: Path) -> None:
+def look_inside(wheel: Path) -> None:
+    """The libraries, their licences and the examples are there, and nothing of the tests."""
     assert re.fullmatch(r"casewright-[\d.]+-py3-none-(manylinux|linux|macosx|win)_\w+\.whl", wheel.name)
     with zipfile.ZipFile(wheel) as archive:
         names = set(archive.namelist())
@@ -95,9 +92,9 @@ def test_the_wheel_holds_the_libraries_their_licences_and_the_examples(wheel: Pa
     assert not any("node_modules" in name or name.startswith("tests/") for name in names)
 
 
-def test_the_demo_ends_well_where_only_the_wheel_is(installed: Path, tmp_path: Path) -> None:
-    said = run(installed / f"casewright{EXE}", "demo", "--no-serve", "--out", "packet", folder=tmp_path)
-    assert (tmp_path / "packet/packet.pdf").read_bytes().startswith(b"%PDF")
+def run_the_demo(command: Path, folder: Path) -> None:
+    said = run(command, "demo", "--no-serve", "--out", "packet", folder=folder)
+    assert (folder / "packet/packet.pdf").read_bytes().startswith(b"%PDF")
     assert said.count("job.step is not there") == 1
 
 
@@ -114,9 +111,9 @@ def served(command: Path, folder: Path) -> Iterator[str]:
             server.send_signal(signal.SIGTERM if sys.platform == "win32" else signal.SIGINT)
 
 
-def test_the_pages_and_their_libraries_are_served(installed: Path, tmp_path: Path) -> None:
+def ask_for_the_pages(command: Path, folder: Path) -> None:
     with (
-        served(installed / f"casewright{EXE}", tmp_path) as address,
+        served(command, folder) as address,
         httpx.Client(base_url=address, timeout=60, follow_redirects=True) as client,
     ):
         begun = client.post("/jobs", data={"start": "pottery-studio"})
@@ -132,3 +129,13 @@ def test_the_pages_and_their_libraries_are_served(installed: Path, tmp_path: Pat
             answer = client.get(path)
             assert answer.status_code == 200 and len(answer.content) > 200, path
         assert client.get(f"{begun.url.path}/model.glb").content.startswith(b"glTF")
+
+
+@pytest.mark.wheel
+def test_a_wheel_in_an_empty_environment_runs_the_demo_and_serves_its_pages(tmp_path: Path) -> None:
+    """One test: building and installing take long, and tests may run in several processes."""
+    wheel = build_wheel(tmp_path / "source")
+    look_inside(wheel)
+    command = install(wheel, tmp_path / "empty") / f"casewright{EXE}"
+    run_the_demo(command, tmp_path)
+    ask_for_the_pages(command, tmp_path)
