@@ -20,7 +20,7 @@ from setuptools.command.build import build
 from setuptools.command.build_ext import build_ext
 
 SOURCE = Path("src")
-KERNEL = SOURCE / "casewright/breakdown/engine/kernel"
+KERNEL = SOURCE / "casewright/planner/engine/kernel"
 VENDOR = SOURCE / "casewright/web/static/vendor"
 FRONT_END = Path("tools/front_end.py")
 
@@ -71,7 +71,7 @@ class BuildKernel(build_ext):
     def build_extension(self, ext: Extension) -> None:
         library = Path(self.get_ext_fullpath(ext.name))
         library.parent.mkdir(parents=True, exist_ok=True)
-        # native.py compares the loaded library with this number.
+        # kernel_binding.py compares the loaded library with this number.
         fingerprint = module_at(KERNEL.parent / "kernel_binding.py").fingerprint(KERNEL)
         flags = [*FLAGS, *target_and_tag()[0], f"-DKERNEL_SOURCES={fingerprint}u"]
         if sys.platform != "win32":
