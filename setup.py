@@ -72,7 +72,7 @@ class BuildKernel(build_ext):
         library = Path(self.get_ext_fullpath(ext.name))
         library.parent.mkdir(parents=True, exist_ok=True)
         # kernel_binding.py compares the loaded library with this number.
-        fingerprint = module_at(KERNEL.parent / "kernel_binding.py").fingerprint(KERNEL)
+        fingerprint = module_at(KERNEL.parent / "fingerprint.py").fingerprint(KERNEL)
         flags = [*FLAGS, *target_and_tag()[0], f"-DKERNEL_SOURCES={fingerprint}u"]
         if sys.platform != "win32":
             flags.append("-fPIC")

@@ -8,12 +8,12 @@ from fractions import Fraction
 
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
-from .meetings import Chain, Mate, Placed, place
-from .interior import draw_contents
-from .case_draft import CaseDraft, PartDraft
 from ..directions import Axis, Way
 from ..job import CaseSpec, Filler, ToeKind
 from ..parts.part import Lie, Part, PartName, Role
+from .case_draft import CaseDraft, PartDraft
+from .interior import draw_contents
+from .meetings import Chain, Mate, Placed, place
 from .shell import draw_shell
 
 

@@ -8,11 +8,11 @@ from fractions import Fraction
 
 from ...sizes.affine import NOTHING, Affine, size
 from ...sizes.ledger import Book
-from .meetings import Mate, Meeting, Surface
-from ..parts.features import Channel, Feature
 from ..directions import Axis, Way
 from ..job import CaseSpec
+from ..parts.features import Channel, Feature
 from ..parts.part import Hand, Lie, Part, Role
+from .meetings import Mate, Meeting, Surface
 
 
 def thickness_of(material: str) -> Affine:

@@ -6,15 +6,15 @@ from fractions import Fraction
 
 from ...sizes.affine import NOTHING, Affine, total
 from ...sizes.ledger import Share
-from .meetings import Meeting, Surface
-from .bays import BayPlace, Clear, Upright
-from .case_draft import CaseDraft, PartDraft, thickness_of
 from ..directions import Way
 from ..job import BackKind, ShelfJoint
+from ..parts.part import PartName, Role
+from .bays import BayPlace, Clear, Upright
+from .case_draft import CaseDraft, PartDraft, thickness_of
 from .joints.back import Shell
 from .joints.housing import cut_dado, house
+from .meetings import Meeting, Surface
 from .pin_shelves import shelves_on_pins
-from ..parts.part import PartName, Role
 from .shell import FLAT, ON_EDGE, UPRIGHT_LEFT
 
 

@@ -6,13 +6,13 @@ from fractions import Fraction
 
 from ...sizes.affine import NOTHING, Affine, size
 from ...sizes.ledger import HowMany, WholeSteps
-from .meetings import Meeting, Surface
-from .bays import BayPlace, Clear, Upright
-from .case_draft import CaseDraft, PartDraft, thickness_of
-from ..parts.features import PinRow
 from ..directions import Way
 from ..job import BackKind
+from ..parts.features import PinRow
 from ..parts.part import PartName, Role
+from .bays import BayPlace, Clear, Upright
+from .case_draft import CaseDraft, PartDraft, thickness_of
+from .meetings import Meeting, Surface
 from .shell import FLAT
 
 

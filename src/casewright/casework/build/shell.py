@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from ...sizes.affine import NOTHING, Affine, size
-from .meetings import Meeting, Surface
-from .case_draft import CaseDraft, PartDraft, thickness_of
-from ..parts.features import Channel, Notch
 from ..directions import Axis, Way
 from ..job import BackKind, BottomJoint, ToeKind, TopKind
+from ..parts.features import Channel, Notch
+from ..parts.part import Hand, Lie, PartName, Role
+from .case_draft import CaseDraft, PartDraft, thickness_of
 from .joints.back import Shell, front_of_back, make_back
 from .joints.housing import cut_dado, cut_rabbet, house
-from ..parts.part import Hand, Lie, PartName, Role
+from .meetings import Meeting, Surface
 
 FLAT = Lie(Axis.X, Axis.Y, Way.UP)
 UPRIGHT_LEFT = Lie(Axis.Z, Axis.Y, Way.RIGHT)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import ctypes
 import sys
-import zlib
 from ctypes import (
     POINTER,
     c_double,
@@ -21,6 +20,7 @@ from functools import cache
 from pathlib import Path
 
 from ...errors import KernelError
+from .fingerprint import fingerprint
 
 
 class ItemType(ctypes.Structure):
@@ -147,14 +147,6 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
 def library_path() -> Path:
     suffix = {"win32": ".dll", "darwin": ".dylib"}.get(sys.platform, ".so")
     return Path(__file__).with_name("_kernel" + suffix)
-
-
-def fingerprint(folder: Path) -> int:
-    """A number that tells one state of the kernel's sources from another; setup.py compiles it in."""
-    number = 0
-    for path in sorted([*folder.glob("*.c"), *folder.glob("*.h")]):
-        number = zlib.crc32(path.read_bytes(), zlib.crc32(path.name.encode(), number))
-    return number
 
 
 def _is_current(library: ctypes.CDLL) -> bool:

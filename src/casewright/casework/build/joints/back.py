@@ -9,12 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ....sizes.affine import NOTHING, Affine
-from ..meetings import Meeting, Surface
-from ..case_draft import CaseDraft, PartDraft, thickness_of
-from ...parts.features import Channel, ChannelKind
 from ...directions import Axis, Way
 from ...job import BackKind
+from ...parts.features import Channel, ChannelKind
 from ...parts.part import Lie, Role
+from ..case_draft import CaseDraft, PartDraft, thickness_of
+from ..meetings import Meeting, Surface
 
 LIE = Lie(Axis.Z, Axis.X, Way.FRONT)
 
