@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..casework.project import Project
+from ..casework.size_names import owner_of
 from ..findings import Finding
 from ..record.shop_state import State, Status
 from ..tolerance.as_built.cures import broken, cures
@@ -55,7 +56,7 @@ def built_of(floor: Floor, state: State) -> Built:
     gone = set(state.with_status(Status.SPOILED, Status.LOST, Status.GIVEN_UP))
     so_far = AsBuilt().cut_now(plan, state.with_status(*CUT))
     for name, readings in state.readings.items():
-        if _part_of(name) in gone:
+        if owner_of(name) in gone:
             continue
         for reading in readings:
             so_far = so_far.read(name, reading.value, _tool(reading.tool), reading.bench)
@@ -79,10 +80,6 @@ def shop_state(heard: Heard) -> dict[str, Any]:
 
 def _plain(code: str, place: str, text: str, fix: str) -> dict[str, str]:
     return {"code": code, "place": place, "text": text, "fix": fix}
-
-
-def _part_of(name: str) -> str:
-    return name.partition(".")[0]
 
 
 def _tool(said: str) -> Tool:

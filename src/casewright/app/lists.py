@@ -9,6 +9,7 @@ from typing import Any
 
 from ..casework.parts.parts_list import parts_list
 from ..casework.project import Project
+from ..casework.size_names import owners
 from ..errors import JobError
 from ..findings import Finding
 from ..lengths.length import show
@@ -76,9 +77,9 @@ def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
     `steps` is how far back to go, at most `DEEPEST`. Raises JobError when nothing has that name.
     """
     ledger = project.sizes.ledger
-    named = [name] if name in ledger else [one for one in ledger if one.startswith(f"{name}.")]
+    named = [name] if name in ledger else [one for one in ledger if name in owners(one)]
     if not named:
-        stems = {one.rpartition(".")[0] for one in ledger}
+        stems = {owner for one in ledger for owner in owners(one)}
         close = get_close_matches(name, [*ledger, *stems], n=3, cutoff=0.5)
         fix = f"Did you mean {' or '.join(close)}?" if close else "See the marks with: casewright parts."
         raise JobError((Finding("no-such-size", name, "no size, part or case has that name.", fix),))

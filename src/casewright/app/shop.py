@@ -10,6 +10,7 @@ from functools import cached_property, lru_cache
 from typing import Any
 
 from ..casework.project import Project
+from ..casework.size_names import read_name
 from ..errors import LengthError, RecordError
 from ..findings import Finding
 from ..lengths.length import Unit, parse_length, show
@@ -208,9 +209,9 @@ def work_json(heard: Heard) -> dict[str, Any]:
 def _part_json(floor: Floor, mark: str) -> dict[str, Any]:
     project = floor.project
     part = project.parts[mark]
-    names = [f"{mark}.length", f"{mark}.width", f"{mark}.thickness"]
-    names += [name for name in project.sizes.ledger if name.startswith(f"{mark}.") and name.count(".") == 2]
     ledger = project.sizes.ledger
+    names = [size.name for size in (part.length, part.width, part.thickness)]
+    names += [name for name in ledger if (read := read_name(name)).owner == mark and read.feature]
     return {
         "what": f"{part.role.value}, {project.job.sheets[part.material].name}",
         "sizes": [
@@ -225,8 +226,8 @@ def _case_json(floor: Floor, case: str) -> dict[str, Any]:
     project = floor.project
     square = Fraction(diagonal(project, case))
     sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
-    for name, words in (("rising", "diagonal, lower left to upper right"), ("falling", "the other diagonal")):
-        sizes.append(_size_json(floor, f"{case}.{name}", words, square))
+    for name, words in project.cases[case].diagonals:
+        sizes.append(_size_json(floor, name, words, square))
     return {"what": f"{project.cases[case].spec.kind.value} case", "sizes": sizes}
 
 

@@ -29,7 +29,7 @@ Text = Annotated[str, StringConstraints(max_length=2000)]
 Name = Annotated[str, StringConstraints(pattern=r"\S", max_length=80)]
 YesNo = Annotated[bool, Strict()]
 Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]{0,30}$")]
-CaseMark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9]{0,5}$")]
+CaseMark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9]{0,5}(-[0-9]{1,3})?$")]
 
 
 class Table(BaseModel):

@@ -51,7 +51,7 @@ def assemble(project: Project) -> Bodies:
     bodies: dict[str, Body] = {}
     shapes: dict[Shape, Shape] = {}  # equal parts share one, and so one solid
     for drawn in project.runs:
-        depth = max(project.sizes.of(f"{case.mark}.depth") for case in drawn.cases)
+        depth = max(project.sizes.of(case.depth) for case in drawn.cases)
         for case in drawn.cases:
             for part in case.parts:
                 x, y, z = project.corner(part)

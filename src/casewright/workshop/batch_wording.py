@@ -176,7 +176,7 @@ class Telling:
 
     def _notch(self, operation: Operation) -> Iterator[str]:
         part = self.project.parts[operation.piece]
-        feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+        feature = part.feature(operation.feature)
         assert isinstance(feature, Notch)
         for cut in notch_cuts(self.project, part, feature):
             stop, left = (self.text(Fraction(value)) for value in (cut.stop, cut.left_standing))
@@ -188,7 +188,7 @@ class Telling:
 
     def _row(self, operation: Operation) -> Iterator[str]:
         part = self.project.parts[operation.piece]
-        feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+        feature = part.feature(operation.feature)
         assert isinstance(feature, PinRow)
         row = row_of(self.project, feature)
         jig = self.project.job.shop.pin_jig

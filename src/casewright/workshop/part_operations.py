@@ -77,6 +77,7 @@ def channel_passes(
             project.dimensions(part),
             project.sizes.of(part.size(channel.runs)),
             after,
+            feature=channel.name,
         )
         after = (key,)
 
@@ -129,6 +130,7 @@ def _notch(project: Project, part: Part, notch: Notch, after: tuple[str, ...]) -
         project.dimensions(part),
         project.sizes.of(notch.first) + project.sizes.of(notch.second),
         after,
+        feature=notch.name,
     )
 
 
@@ -164,4 +166,5 @@ def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> O
         pitch * (sizes.of(row.number) - 1),
         after,
         holes=int(sizes.of(row.number)),
+        feature=row.name,
     )

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...sizes.affine import Affine
-from .case_draft import PartDraft
 from ..directions import Way
 from ..job import Bay
+from .case_draft import PartDraft
 
 
 @dataclass(frozen=True)

@@ -32,7 +32,7 @@ def check_pin_rows(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
         if one.face is other.face.opposite and depths > thick and _opposite(part, one, other, sizes):
             yield Finding(
                 "pins-meet",
-                f"{part.mark}.{one.name}",
+                part.place_of(one),
                 f"pin holes from both faces are {said(job, depths)} deep together, "
                 f"the {part.role.value} {said(job, thick)} thick: they run into one another.",
                 "Bore less deep, or shift the rows of one bay.",
@@ -43,7 +43,7 @@ def check_pin_rows(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
 
 def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
     """Shelves deeper than the case, without height, or without holes of their own."""
-    inside = sizes.of(f"{case.mark}.inside_depth")
+    inside = sizes.of(case.inside_depth)
     for part in case.parts:
         if part.role is Role.ADJUSTABLE_SHELF and sizes.of(part.width) > inside:
             yield Finding(
@@ -52,17 +52,15 @@ def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Findin
                 f"the shelf is {said(job, sizes.of(part.width))} deep, the case inside {said(job, inside)}.",
                 "Set the shelf back more.",
             )
-    for number, bay in enumerate(case.spec.bays, 1):
-        for level in range(1, len(bay.fixed) + 2):
-            tag = f"{number}{level}"
-            on_pins = [part for part in case.parts if part.match == f"{case.mark} shelves {tag}"]
-            if on_pins:
-                place = f"cases.{case.mark}.bays[{number - 1}].adjustable"
-                yield from _clear(job, case, on_pins, sizes.of(f"{case.mark}.height{tag}"), place, sizes)
+    for room in case.on_pins:
+        shelves = [part for part in case.parts if part.mark in room.shelves]
+        if shelves:
+            place = f"cases.{case.mark}.bays[{room.bay - 1}].adjustable"
+            yield from _clear(job, case, shelves, sizes.of(room.height), place, sizes)
 
 
 def _row(job: Job, part: Part, row: PinRow, sizes: Sizes) -> Iterator[Finding]:
-    place = f"{part.mark}.{row.name}"
+    place = part.place_of(row)
     thick, depth, setback = sizes.of(part.thickness), sizes.of(row.depth), sizes.of(row.setback)
     if depth >= thick:
         yield Finding(

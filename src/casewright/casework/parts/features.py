@@ -26,6 +26,11 @@ class ChannelKind(Enum):
     RABBET = "rabbet"  # along an edge, open to it
 
 
+GROOVE_FOR_BACK = "groove-back"
+RABBET_FOR_BACK = "rabbet-back"
+BACK_CHANNELS = (GROOVE_FOR_BACK, RABBET_FOR_BACK)
+
+
 def measured_from(edge: Way, size: Affine, near: Affine, far: Affine) -> Span:
     """The span between two distances in from `edge`, as seen from the part's low corner."""
     if edge.sign < 0:
@@ -47,6 +52,11 @@ class Channel:
     at: Affine
     width: Affine
     depth: Affine
+
+    @property
+    def takes_back(self) -> bool:
+        """Whether the back of the case goes into it."""
+        return self.name in BACK_CHANNELS
 
     @property
     def runs(self) -> Axis:
@@ -102,7 +112,8 @@ class PinRow:
     """A row of shelf-pin holes: `number` holes `pitch` apart, bored `depth` deep into `face`.
 
     The row lies `setback` in from `edge`; its first hole's centre lies `first` in from `end`.
-    `number` is a count from the ledger.
+    `number` is a count from the ledger. `serves` says whose shelves stand on it: which bay, and which
+    clear height of that bay from the bottom, both from 1.
     """
 
     name: str
@@ -115,6 +126,7 @@ class PinRow:
     number: Affine
     diameter: Affine
     depth: Affine
+    serves: tuple[int, int] = (1, 1)
 
 
 Feature = Channel | Notch | PinRow

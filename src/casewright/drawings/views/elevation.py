@@ -50,12 +50,8 @@ def _ceiling(wall: Wall) -> Fraction | None:
 def frame_of(wall: Wall, cases: tuple[StandingCase, ...]) -> tuple[float, float, float]:
     """The left and right end of what is drawn, and the top of the highest case."""
     left = min(run.run.along for run in wall.runs)
-    right = max(run.run.along + wall.project.sizes.of(opening_of(wall, run)) for run in wall.runs)
+    right = max(run.run.along + wall.project.sizes.of(run.opening) for run in wall.runs)
     return float(left), float(right), float(max(case.high[2] for case in cases))
-
-
-def opening_of(wall: Wall, run: DrawnRun) -> str:
-    return f"run{wall.project.runs.index(run) + 1}.opening"
 
 
 def _room(left: float, right: float, top: float, ceiling: Fraction | None) -> Iterator[Item]:
@@ -105,8 +101,8 @@ def _widths(wall: Wall, cases: tuple[StandingCase, ...]) -> Iterator[Item]:
             if len(links) > 1:
                 offset += 16.0
             start = run.run.along
-            end = start + wall.project.sizes.of(opening_of(wall, run))
-            yield across(wall, start, end, base, way * offset, bold=True, name=opening_of(wall, run))
+            end = start + wall.project.sizes.of(run.opening)
+            yield across(wall, start, end, base, way * offset, bold=True, name=run.opening.name)
             offset += 20.0
 
 
@@ -115,17 +111,16 @@ def links_of(wall: Wall, run: DrawnRun) -> list[tuple[Fraction, Fraction, str]]:
 
     Each link has its two ends, and the name of its size in the ledger.
     """
-    owner = opening_of(wall, run).partition(".")[0]
     start = run.run.along
-    end = start + wall.project.sizes.of(opening_of(wall, run))
+    end = start + wall.project.sizes.of(run.opening)
     cases = wall.run_cases(run)
     first, last = cases[0].low[0], cases[-1].high[0]
-    links = [(start, first, f"{owner}.left_filler" if run.run.left else f"{owner}.gap")]
+    links = [(start, first, run.left.name)]
     for case, following in zip(cases, (*cases[1:], None), strict=True):
-        links.append((case.low[0], case.high[0], f"{case.mark}.width"))
+        links.append((case.low[0], case.high[0], wall.project.cases[case.mark].width.name))
         if following:
             links.append((case.high[0], following.low[0], ""))
-    links.append((last, end, f"{owner}.right_filler" if run.run.right else f"{owner}.spare"))
+    links.append((last, end, (run.right if run.run.right else run.spare).name))
     return [link for link in links if link[1] > link[0]]
 
 
@@ -176,10 +171,10 @@ def _height_name(wall: Wall, level: Fraction) -> str:
     """The size that a level above the floor is: a standing case's height, or a run's lift."""
     for run in wall.runs:
         if run.run.lift == level:
-            return f"run{wall.project.runs.index(run) + 1}.lift"
+            return run.lift.name
     for case in wall.cases:
         if not case.low[2] and case.high[2] == level:
-            return f"{case.mark}.height"
+            return wall.project.cases[case.mark].height.name
     return ""
 
 

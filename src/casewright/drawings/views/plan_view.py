@@ -9,7 +9,7 @@ from ...casework.parts.part import Role
 from ..kit.lettering import lettered
 from ..kit.pens import BOLD, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
 from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
-from .elevation import across, frame_of, links_of, opening_of
+from .elevation import across, frame_of, links_of
 from .room import StandingCase, Wall
 
 WALL_THICK = 3.0
@@ -67,8 +67,8 @@ def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right:
         for low, high, name in links if len(links) > 1 else ():
             yield across(wall, low, high, front, -14.0, chained=True, name=name)
         start = run.run.along
-        end = start + wall.project.sizes.of(opening_of(wall, run))
-        yield across(wall, start, end, front, -30.0, bold=True, name=opening_of(wall, run))
+        end = start + wall.project.sizes.of(run.opening)
+        yield across(wall, start, end, front, -30.0, bold=True, name=run.opening.name)
     depths: dict[Fraction, None] = {-case.low[1]: None for case in cases}
     for number, depth in enumerate(sorted(depths)):
         yield Dimension(

@@ -63,7 +63,7 @@ class Wall:
 
     def _case(self, run: DrawnRun, mark: str) -> StandingCase:
         of = self.project.sizes.of
-        deepest = max(of(f"{case.mark}.depth") for case in run.cases)
+        deepest = max(of(case.depth) for case in run.cases)
         shift = (run.run.along, -deepest, Fraction(0))
         parts = tuple(
             Standing(

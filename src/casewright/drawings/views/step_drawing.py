@@ -63,7 +63,7 @@ def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
 
 def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     part = project.parts[operation.piece]
-    feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+    feature = part.feature(operation.feature)
     assert isinstance(feature, PinRow)
     row, mark = row_of(project, feature), project.job.mark
     along = feature.end.axis

@@ -9,6 +9,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
 from ...drawings.kit.pages import fitted
 from ...drawings.views.exploded import exploded
+from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_of
 from .alike_groups import groups, work_in_short
 from .assembly_steps import assembly_steps
@@ -48,15 +49,15 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
     below = ROW * (-(-len(listed) // 2)) + STEP * len(steps) + LINE * lines
     tall = max(LEAST_TALL, min(MOST_TALL, PAGE - below))
 
-    def sizes(*names: str) -> str:
-        return " × ".join(lettered(of(f"{mark}.{name}"), finest) for name in names)
+    def sizes(*forms: Affine) -> str:
+        return " × ".join(lettered(of(form), finest) for form in forms)
 
     return {
         "mark": mark,
         "kind": f"{case.spec.kind.value} case",
         "facts": [
-            {"caption": "outside, wide × high × deep", "value": sizes("width", "height", "depth")},
-            {"caption": "inside, to check dry", "value": sizes("inside", "clear", "inside_depth")},
+            {"caption": "outside, wide × high × deep", "value": sizes(case.width, case.height, case.depth)},
+            {"caption": "inside, to check dry", "value": sizes(case.inside, case.clear, case.inside_depth)},
             *_square(project, mark),
             {"caption": "weight", "value": weight_words(project, case.parts)},
         ],

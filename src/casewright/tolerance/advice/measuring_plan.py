@@ -15,6 +15,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from ...casework.size_names import thickness_of
 from ...solver import quiet_solver
 from ..chains.made_sizes import Kind
 from ..errors.causes import CauseKind, Tool, tool_for
@@ -125,7 +126,7 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
             sheet = fit.project.job.sheets[cause.what].name
             found.append(
                 Measurement(
-                    f"{cause.what}.thickness",
+                    thickness_of(cause.what).name,
                     f"the thickness of the {sheet}",
                     "before anything is set to it",
                     Tool.CALIPER,

@@ -110,7 +110,7 @@ def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[Tool, float
 
 def readings_of(project: Project, habits: Habits, name: str) -> dict[Tool, float]:
     """The deviation of one reading of a size by each tool; a sheet also varies from place to place."""
-    sheet = project.job.sheets.get(name.removesuffix(".thickness"))
+    sheet = project.sheet_called(name)
     place = sheet_causes(sheet, "", habits)[1].deviation if sheet else 0.0
     return {tool: hypot(habits.reading(tool, project.job.shop), place) for tool in Tool}
 
@@ -132,13 +132,14 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
     with a finding that asks whether it was misread or miscut.
     """
     known = dict(fit.project.sizes.values)
+    diagonals = {name for case in fit.project.cases.values() for name, _ in case.diagonals}
     facts: dict[str, tuple[Fraction, float | None]] = {
         name: (value, None) for name, value in as_built.cut.items()
     }
     findings: list[Finding] = []
     for name in as_built.names():
         if name not in known:
-            if not _is_diagonal(fit.project, name):
+            if name not in diagonals:
                 findings.append(_unknown(name))
             continue
         deviation_of = readings_of(fit.project, fit.habits, name)
@@ -155,15 +156,10 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
     return Built(as_built, built, (*findings, *_out_of_square(built, as_built)))
 
 
-def _is_diagonal(project: Project, name: str) -> bool:
-    case, _, which = name.rpartition(".")
-    return case in project.cases and which in ("rising", "falling")
-
-
 def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
     """Cases whose diagonals, read last, show that they lean."""
-    for case in built.project.cases:
-        rising, falling = as_built.of(f"{case}.rising"), as_built.of(f"{case}.falling")
+    for case, drawn in built.project.cases.items():
+        rising, falling = as_built.of(drawn.rising.name), as_built.of(drawn.falling.name)
         if not rising or not falling:
             continue
         try:
@@ -218,7 +214,7 @@ def _unexplained(
     own = hypot(*(share * cause.deviation for cause, share in floor.error(name).items()))
     explained = EXPLAINED * hypot(own, reading or 0.0)
     off = value - expected
-    if name not in fit.made and not name.endswith(".thickness"):
+    if name not in fit.made and fit.project.sheet_called(name) is None:
         return
     if abs(float(off)) <= max(explained, float(fit.project.job.mark.step)):
         return

@@ -209,7 +209,7 @@ def _housed(project: Project, mate: Mate) -> bool:
 def diagonal(project: Project, case: str) -> float:
     """What either diagonal measures, corner to corner over the sides, when the case is square; inches."""
     left = next(part for part in project.cases[case].parts if part.role is Role.LEFT_SIDE)
-    width, height = project.sizes.of(f"{case}.outside"), project.sizes.of(left.length)
+    width, height = project.sizes.of(project.cases[case].outside), project.sizes.of(left.length)
     return sqrt(width**2 + height**2)
 
 
@@ -217,12 +217,11 @@ def dry_fit_measures(project: Project, case: str) -> tuple[Measure, ...]:
     """What to measure while a case stands dry, before its back is cut: the room between the sides,
     and how deep each channel really is that the back reaches into."""
     of = project.sizes.of
-    found = [
-        Measure(f"{case}.inside", "between the sides, at the front and at the back", of(f"{case}.inside"))
-    ]
+    inside = project.cases[case].inside
+    found = [Measure(inside.name, "between the sides, at the front and at the back", of(inside))]
     for part in project.cases[case].parts:
         for feature in part.features:
-            if isinstance(feature, Channel) and feature.name.endswith("-back"):
-                name = f"{part.mark}.{feature.name}.depth"
-                found.append(Measure(name, f"depth of the back's channel in {part.mark}", of(name)))
+            if isinstance(feature, Channel) and feature.takes_back:
+                words = f"depth of the back's channel in {part.mark}"
+                found.append(Measure(feature.depth.name, words, of(feature.depth)))
     return tuple(found)

@@ -204,13 +204,12 @@ def _rows(part: Part) -> Iterator[PinRow]:
 
 def level_findings(project: Project) -> tuple[Finding, ...]:
     """Rows of one bay whose holes are not at one height in the case: the shelf would rock."""
-    heights: dict[tuple[str, str], dict[tuple[Fraction, ...], str]] = {}
+    heights: dict[tuple[str, tuple[int, int]], dict[tuple[Fraction, ...], str]] = {}
     for part in project.parts.values():
         floor = project.corner(part)[2]
         for row in _rows(part):
-            tag = "-".join(row.name.split("-")[:2])  # pins-11: one bay and clear height
             holes = tuple(floor + hole for hole in row_of(project, row).holes)
-            heights.setdefault((part.case, tag), {}).setdefault(holes, f"{part.mark} {row.name}")
+            heights.setdefault((part.case, row.serves), {}).setdefault(holes, f"{part.mark} {row.name}")
     return tuple(
         Finding(
             "pins-not-level",

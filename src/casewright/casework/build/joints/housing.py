@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from ....sizes.affine import NOTHING, Affine
-from ..meetings import Meeting, Surface
-from ..case_draft import CaseDraft, PartDraft, thickness_of
-from ...parts.features import Channel, ChannelKind
 from ...directions import Way
+from ...parts.features import Channel, ChannelKind
+from ...size_names import thickness_of
+from ..case_draft import CaseDraft, PartDraft
+from ..meetings import Meeting, Surface
 
 
 def cut_dado(
