@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Any
 
+from ..casework.extents import case_diagonal
 from ..casework.project import Project
 from ..casework.size_names import read_name
 from ..errors import LengthError, RecordError
@@ -24,7 +25,7 @@ from ..store import event_rows as kept
 from ..store.shop_file import StoreFile
 from ..tolerance.errors.shared_settings import planned_method
 from ..tolerance.outcomes.gap_spread import Fit, fit
-from ..workshop.assembly.joining import diagonal, dry_fit_measures
+from ..workshop.assembly.joining import dry_fit_measures
 from ..workshop.batch_wording import BatchTold, Telling
 from ..workshop.order.batches import Ordered, order
 from ..workshop.order.step_times import Pace, learn, timed_by_record
@@ -224,7 +225,7 @@ def _part_json(floor: Floor, mark: str) -> dict[str, Any]:
 def _case_json(floor: Floor, case: str) -> dict[str, Any]:
     """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
     project = floor.project
-    square = Fraction(diagonal(project, case))
+    square = Fraction(case_diagonal(project, project.cases[case]))
     sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
     for name, words in project.cases[case].diagonals:
         sizes.append(_size_json(floor, name, words, square))

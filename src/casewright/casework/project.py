@@ -63,6 +63,11 @@ class Project:
         """Every case by its mark."""
         return {case.mark: case for run in self.runs for case in run.cases}
 
+    @cached_property
+    def depths(self) -> Mapping[int, Fraction]:
+        """How far each run stands out from its wall, by its number: the depth of its deepest case."""
+        return {run.number: max(self.sizes.of(case.depth) for case in run.cases) for run in self.runs}
+
     def run_of(self, case: str) -> DrawnRun:
         """The run a case stands in; KeyError when there is no such case."""
         for run in self.runs:

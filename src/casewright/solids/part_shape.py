@@ -78,17 +78,8 @@ def _block(box: Box, sizes: Sizes) -> Block:
 
 def _bores(part: Part, row: PinRow, sizes: Sizes) -> list[Bore]:
     radius, depth = sizes.of(row.diameter) / 2, sizes.of(row.depth)
-    setback, first, pitch = sizes.of(row.setback), sizes.of(row.first), sizes.of(row.pitch)
     bores: list[Bore] = []
-    for number in range(int(sizes.of(row.number))):
-        mouth = {
-            row.face.axis: sizes.of(part.end(row.face.axis, row.face)),
-            row.edge.axis: _in_from(part, row.edge, setback, sizes),
-            row.end.axis: _in_from(part, row.end, first + number * pitch, sizes),
-        }
+    for centre in row.centres(part, sizes):
+        mouth = {row.face.axis: sizes.of(part.end(row.face.axis, row.face)), **centre}
         bores.append(Bore((mouth[Axis.X], mouth[Axis.Y], mouth[Axis.Z]), row.face.opposite, radius, depth))
     return bores
-
-
-def _in_from(part: Part, edge: Way, distance: Fraction, sizes: Sizes) -> Fraction:
-    return distance if edge.sign < 0 else sizes.of(part.size(edge.axis)) - distance

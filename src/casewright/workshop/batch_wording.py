@@ -12,7 +12,7 @@ from ..lengths.length import show
 from ..lengths.quantities import area, caliper
 from .assembly.joining import dry_fit_measures, joinings
 from .assembly.screws import Screw, drill
-from .holes.boring import make_spacer, row_of, with_jig
+from .holes.boring import make_spacer, with_jig
 from .operations import Guide, Kind, Machine, Operation, Setting
 from .order.batches import Batch
 from .order.step_times import Pace, toil_of_batch
@@ -190,7 +190,7 @@ class Telling:
         part = self.project.parts[operation.piece]
         feature = part.feature(operation.feature)
         assert isinstance(feature, PinRow)
-        row = row_of(self.project, feature)
+        row = feature.at(self.project.sizes)
         jig = self.project.job.shop.pin_jig
         if operation.setting.guide is not Guide.PIN_JIG or jig is None:
             yield (

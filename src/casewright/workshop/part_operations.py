@@ -19,7 +19,7 @@ from ..casework.project import Project
 from ..lengths.length import show
 from .channels.passes import BLADE_PROUD, NotchCut, buried, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
-from .holes.boring import jig_serves, row_of
+from .holes.boring import jig_serves
 from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
 from .side_names import leading, side_words
 
@@ -147,14 +147,11 @@ def notch_cuts(project: Project, part: Part, notch: Notch) -> tuple[NotchCut, No
 
 def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> Operation:
     """A row of holes, on the jig where it has the row's holes, else from a story stick."""
-    sizes = project.sizes
-    diameter, pitch = sizes.of(row.diameter), sizes.of(row.pitch)
-    with_jig = jig_serves(project.job.shop.pin_jig, row_of(project, row))
+    holes = row.at(project.sizes)
+    with_jig = jig_serves(project.job.shop.pin_jig, holes)
     guide = Guide.PIN_JIG if with_jig else Guide.STORY_STICK
-    size = show(diameter, project.job.mark, unit=True).plain
-    setting = Setting(
-        Machine.DRILL, Cutter(f"{size} bit", diameter), guide, sizes.of(row.setback), sizes.of(row.depth)
-    )
+    size = show(holes.diameter, project.job.mark, unit=True).plain
+    setting = Setting(Machine.DRILL, Cutter(f"{size} bit", holes.diameter), guide, holes.setback, holes.depth)
     return Operation(
         feature_key(part, row.name),
         Kind.BORE,
@@ -163,8 +160,8 @@ def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> O
         setting,
         Hold(side_words(part, row.edge), side_words(part, row.face.opposite), "", True),
         project.dimensions(part),
-        pitch * (sizes.of(row.number) - 1),
+        holes.length,
         after,
-        holes=int(sizes.of(row.number)),
+        holes=holes.number,
         feature=row.name,
     )

@@ -12,7 +12,7 @@ from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
 from ..job import Job
-from ..parts.features import PinRow, measured_from
+from ..parts.features import PinRow, place_from
 from ..parts.part import Part, Role
 
 
@@ -78,7 +78,7 @@ def _row(job: Job, part: Part, row: PinRow, sizes: Sizes) -> Iterator[Finding]:
             "Set the pins back less.",
         )
     length = sizes.of(part.size(row.end.axis))
-    last = sizes.of(row.first) + (sizes.of(row.number) - 1) * sizes.of(row.pitch)
+    last = row.at(sizes).last
     if last >= length:
         yield Finding(
             "pins-off-the-part",
@@ -93,10 +93,9 @@ def _opposite(part: Part, one: PinRow, other: PinRow, sizes: Sizes) -> bool:
     reach = sizes.of(one.diameter)
     places = []
     for row in (one, other):
-        span = measured_from(row.edge, part.size(row.edge.axis), row.setback, row.setback)
-        first = sizes.of(row.first)
-        last = first + (sizes.of(row.number) - 1) * sizes.of(row.pitch)
-        places.append((sizes.of(span.low), first, last))
+        across = sizes.of(place_from(row.edge, part.size(row.edge.axis), row.setback))
+        holes = row.at(sizes)
+        places.append((across, holes.first, holes.last))
     (across, first, last), (other_across, other_first, other_last) = places
     pitch = sizes.of(one.pitch)
     off = (other_first - first) % pitch

@@ -6,12 +6,16 @@ mirrored part of a pair carries the same words; only the face they are cut into 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from fractions import Fraction
 from typing import Protocol
 
 from ...sizes.affine import NOTHING, Affine
+from ...sizes.ledger import Sizes
 from ..directions import Axis, Box, Span, Way, box
+from .holes import HoleRow
 
 
 class Sized(Protocol):
@@ -36,6 +40,11 @@ def measured_from(edge: Way, size: Affine, near: Affine, far: Affine) -> Span:
     if edge.sign < 0:
         return Span(near, far)
     return Span(size - far, size - near)
+
+
+def place_from(edge: Way, size: Affine, distance: Affine | Fraction) -> Affine:
+    """The place `distance` in from `edge`, from the part's low corner."""
+    return NOTHING + distance if edge.sign < 0 else size - distance
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +136,25 @@ class PinRow:
     diameter: Affine
     depth: Affine
     serves: tuple[int, int] = (1, 1)
+
+    def at(self, sizes: Sizes) -> HoleRow:
+        """The row in numbers, at the ledger's values."""
+        of = sizes.of
+        number = int(of(self.number))
+        return HoleRow(
+            of(self.first), of(self.pitch), number, of(self.setback), of(self.diameter), of(self.depth)
+        )
+
+    def centres(self, part: Sized, sizes: Sizes) -> tuple[Mapping[Axis, Fraction], ...]:
+        """Each hole's centre on its face, from the part's low corner, the one nearest the end first."""
+        row = self.at(sizes)
+        return tuple(
+            {
+                self.edge.axis: sizes.of(place_from(self.edge, part.size(self.edge.axis), row.setback)),
+                self.end.axis: sizes.of(place_from(self.end, part.size(self.end.axis), hole)),
+            }
+            for hole in row.holes
+        )
 
 
 Feature = Channel | Notch | PinRow

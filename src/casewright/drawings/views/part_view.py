@@ -78,22 +78,9 @@ class FaceView:
 
     def holes(self, row: PinRow) -> tuple[Point, ...]:
         """The centres of a row's holes, the first one first."""
-        first, pitch = self.sizes.of(row.first), self.sizes.of(row.pitch)
-        setback = self.sizes.of(row.setback)
-        return tuple(
-            self.point(
-                *self._from((row.end, first + index * pitch), (row.edge, setback)),
-            )
-            for index in range(int(self.sizes.of(row.number)))
-        )
-
-    def _from(self, *places: tuple[Way, Fraction]) -> tuple[Fraction, Fraction]:
-        """Along and across of a place said as distances in from two edges."""
-        found: dict[Axis, Fraction] = {}
-        for edge, distance in places:
-            whole = self.sizes.of(self.part.size(edge.axis))
-            found[edge.axis] = distance if edge.sign < 0 else whole - distance
-        return found[self.part.lie.length], found[self.part.lie.width]
+        lie = self.part.lie
+        centres = row.centres(self.part, self.sizes)
+        return tuple(self.point(centre[lie.length], centre[lie.width]) for centre in centres)
 
     def at_edge(self, edge: Way) -> Fraction:
         """Where an end (its x) or an edge (its y) is drawn."""
