@@ -9,10 +9,11 @@ import pytest
 
 from casewright.casework.parts.part import Role
 from casewright.drawings.kit.lettering import lettered
-from casewright.packet.pages.assembly_steps import assembly_steps, screw_count
+from casewright.packet.pages.assembly_steps import assembly_steps
 from casewright.packet.pages.buying import buying
 from casewright.packet.pages.sheet_pages import buying_page
 from casewright.workshop.assembly.joining import joinings
+from casewright.workshop.hardware import screw_count
 from drawings.shown_jobs import plans, project, project_mm
 
 LOOSE = (Role.ADJUSTABLE_SHELF, Role.FILLER)

@@ -9,9 +9,9 @@ from ..casework.project import Project
 from ..casework.size_names import owner_of
 from ..findings import Finding
 from ..record.shop_state import State, Status
+from ..shop.measuring_tools import MeasuringTool
 from ..tolerance.as_built.cures import broken, cures
 from ..tolerance.as_built.readings import AsBuilt, Built, build
-from ..tolerance.errors.causes import Tool
 from ..tolerance.figures import length
 from ..tolerance.tolerance_wording import alike, off, sentence
 from .shop import Floor, Heard, state_json
@@ -59,7 +59,7 @@ def built_of(floor: Floor, state: State) -> Built:
         if owner_of(name) in gone:
             continue
         for reading in readings:
-            so_far = so_far.read(name, reading.value, _tool(reading.tool), reading.bench)
+            so_far = so_far.read(name, reading.value, MeasuringTool.called(reading.tool), reading.bench)
     return build(plan, so_far)
 
 
@@ -80,11 +80,6 @@ def shop_state(heard: Heard) -> dict[str, Any]:
 
 def _plain(code: str, place: str, text: str, fix: str) -> dict[str, str]:
     return {"code": code, "place": place, "text": text, "fix": fix}
-
-
-def _tool(said: str) -> Tool:
-    """The tool a bench names; a rule where it names none that is known."""
-    return next((tool for tool in Tool if tool.value == said), Tool.RULE)
 
 
 def _said(project: Project, so_far: AsBuilt, name: str) -> str:

@@ -8,15 +8,13 @@ from ..casework.project import Project
 from ..packet.shop_packet import Notice
 from ..repair.prevention.saw_check import look_alikes
 from ..tolerance.figures import percent
-from ..tolerance.outcomes.gap_spread import GapSpread, fit
+from ..tolerance.outcomes.gap_spread import WORTH_A_WORD, GapSpread, fit
 from ..tolerance.tolerance_wording import title
 
 MOST_ALIKE, MOST_RISKS = 5, 8
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
 SEVERAL = 5
-LIKELY = 0.1
-"""A gap is worth an entry from here on."""
 
 
 def notices(project: Project) -> tuple[Notice, ...]:
@@ -40,7 +38,7 @@ def _look_alikes(project: Project) -> list[str]:
 def _risks(project: Project) -> list[str]:
     """The gaps likeliest to fail, the same one in several cases on one line."""
     found: dict[str, list[GapSpread]] = {}
-    for spread in fit(project).at_risk(LIKELY):
+    for spread in fit(project).at_risk(WORTH_A_WORD):
         place = spread.gap.place
         alike = re.sub(rf"(?<!\w){re.escape(place)}(?=[-.:])", "", spread.gap.name)
         found.setdefault(alike, []).append(spread)

@@ -25,6 +25,7 @@ from ..repair.facts import AsCut
 from ..repair.plans_after import plans_after
 from ..repair.recorded_facts import cuts_to_free, facts_now
 from ..repair.ways.way import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetInput, TrimTo
+from ..shop.measuring_tools import MeasuringTool
 from ..store import event_rows as kept
 from ..workshop.operations import cut_key
 from .mishap import Asked, measured_wrong
@@ -126,7 +127,7 @@ def _measured(floor: Floor, said: Report) -> list[Happening]:
     if wrong:
         raise JobError(wrong)
     names = (part.length.name, part.width.name)
-    return [Measured(name, value, "rule") for name, value in zip(names, sizes, strict=True)]
+    return [Measured(name, value, MeasuringTool.RULE.value) for name, value in zip(names, sizes, strict=True)]
 
 
 def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity) -> None:

@@ -21,6 +21,7 @@ from ..record.events import Event
 from ..record.fold import fold
 from ..record.handed_out import Issued, issued_from_plain, issued_to_plain, numbered_on
 from ..record.shop_state import State
+from ..shop.measuring_tools import MeasuringTool
 from ..store import event_rows as kept
 from ..store.shop_file import StoreFile
 from ..tolerance.errors.shared_settings import planned_method
@@ -203,6 +204,7 @@ def work_json(heard: Heard) -> dict[str, Any]:
         "cases": {case: _case_json(floor, case) for case in floor.project.cases},
         "statement": floor.ordered.statement(),
         "unit": floor.project.job.unit.value,
+        "tools": [tool.value for tool in MeasuringTool],
         "job": floor.project.job.name,
     }
 

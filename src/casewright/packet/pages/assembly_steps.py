@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -79,13 +78,3 @@ def _through(joints: list[Screwed]) -> Iterator[str]:
 def screw_words(project: Project, screw: Screw) -> str:
     """`#8 × 1 3/4`."""
     return f"{screw.size} × {lettered(screw.length, project.job.mark)}"
-
-
-def screw_count(project: Project, cases: Iterable[str]) -> Counter[Screw]:
-    """How many screws of each size the cases take."""
-    found: Counter[Screw] = Counter()
-    for mark in cases:
-        for joining in joinings(project, mark):
-            for joint in joining.screws:
-                found[joint.screw] += len(joint.places)
-    return found

@@ -6,13 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...planner.plan import Plan
+from ...workshop.hardware import shelf_pins
 from ...workshop.sheets.purchases import Purchase, buying_list
-
-PINS_TO_A_SHELF = 4
-"""Common practice: a pin near each corner."""
 
 
 @dataclass(frozen=True)
@@ -35,5 +32,4 @@ class Buying:
 
 def buying(project: Project, plans: Mapping[str, Plan]) -> Buying:
     """What the plans (by material key) need; offcuts on the rack cost nothing here."""
-    shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project)
-    return Buying(buying_list(project, plans), PINS_TO_A_SHELF * shelves)
+    return Buying(buying_list(project, plans), shelf_pins(project))

@@ -10,7 +10,8 @@ from ...drawings.kit.pages import Paper, fitted
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...planner.plan import Plan, Purpose
 from ...planner.problem import Direction
-from .assembly_steps import screw_count, screw_words
+from ...workshop.hardware import screw_count
+from .assembly_steps import screw_words
 from .buying import Buying
 from .cut_order import CutLine, cut_lines
 from .page_picture import Json, picture

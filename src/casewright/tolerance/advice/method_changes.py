@@ -13,10 +13,11 @@ from fractions import Fraction
 
 from ...casework.parts.part import Role
 from ...casework.size_names import read_name, thickness_of
+from ...shop.measuring_tools import MeasuringTool
 from ...sizes.affine import Affine
 from ...sizes.ledger import Given
 from ..chains.made_sizes import BY_RULE, How, Kind, from_far_edge
-from ..errors.causes import CauseKind, Tool, tool_for
+from ..errors.causes import CauseKind, tool_for
 from ..errors.error_model import Floor
 from ..errors.way_of_working import Fitted, Method
 from ..outcomes.gap_spread import Fit, GapSpread
@@ -47,7 +48,7 @@ class Change:
     pattern: str
     method: Method
     inputs: Mapping[str, Fraction] = field(default_factory=dict)
-    tool: Tool | None = None
+    tool: MeasuringTool | None = None
 
 
 SIDES = (Role.LEFT_SIDE, Role.RIGHT_SIDE)
@@ -104,8 +105,8 @@ def _measured_sheets(fit: Fit, spread: GapSpread) -> Iterator[Change]:
     for cause, _ in spread.shares:
         name = thickness_of(cause.what).name
         if cause.kind is CauseKind.SHEET and name not in fit.method.measured:
-            method = fit.method.with_measured(name, Tool.CALIPER)
-            yield Change(Move.MEASURE_SHEET, (name,), name, method, tool=Tool.CALIPER)
+            method = fit.method.with_measured(name, MeasuringTool.CALIPER)
+            yield Change(Move.MEASURE_SHEET, (name,), name, method, tool=MeasuringTool.CALIPER)
 
 
 def last_made(fit: Fit, spread: GapSpread, names: Iterable[str]) -> str | None:

@@ -2,8 +2,6 @@
 
 import { button, make } from "./dom.js";
 
-const TOOLS = ["rule", "tape", "caliper", "depth gauge"];
-
 export class PartSheet {
   /** @param {import("./record.js").ShopRecord} record */
   constructor(record, goTo) {
@@ -94,7 +92,7 @@ export class PartSheet {
       { "aria-label": "Which size" },
       ...part.sizes.map((size) => make("option", { value: size.name }, `${size.words} (${size.text})`)),
     );
-    const tool = make("select", { "aria-label": "With what" }, ...TOOLS.map((name) => make("option", {}, name)));
+    const tool = make("select", { "aria-label": "With what" }, ...(this.record.work.tools ?? []).map((name) => make("option", {}, name)));
     const said = make("input", {
       "aria-label": "What it says",
       placeholder: this.record.work.unit === "mm" ? "597.5" : "23 17/32",
