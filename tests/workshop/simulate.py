@@ -6,10 +6,11 @@ from fractions import Fraction as F
 
 from casewright.casework.directions import Axis, Way
 from casewright.casework.parts.features import Notch, PinRow
+from casewright.casework.parts.holes import Bore
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project
 from casewright.shop.machines import PinJig
-from casewright.solids.part_shape import Block, Bore, Point, Shape
+from casewright.solids.part_shape import Block, Point, Shape
 from casewright.workshop.holes.boring import JigWork, with_jig
 from casewright.workshop.operations import Guide, Kind, Operation
 from casewright.workshop.part_operations import notch_cuts

@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from ..casework.job import Job
-from ..casework.parts.features import Channel, Feature, Notch
+from ..casework.parts.features import EDGE_WORDS, Feature
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..casework.size_names import JOB, read_name
@@ -239,29 +239,14 @@ class Shown:
 
     def _feature(self, feature: Feature) -> FeatureShown:
         """A feature, its sizes in the order in which they are set out."""
-        sizes: tuple[tuple[str, Affine], ...]
-        if isinstance(feature, Channel):
-            words = f"{feature.kind.value}, from the {_side(feature.edge.name)} edge"
-            sizes = (("in from the edge", feature.at), ("wide", feature.width), ("deep", feature.depth))
-        elif isinstance(feature, Notch):
-            words = "notch"
-            sizes = (
-                (f"in from the {_side(feature.first_edge.name)} edge", feature.first),
-                (f"in from the {_side(feature.second_edge.name)} edge", feature.second),
-            )
-        else:
-            words = f"{self.sizes.of(feature.number)} pin holes, from the {_side(feature.edge.name)} edge"
-            sizes = (
-                ("in from the edge", feature.setback),
-                (f"first from the {_side(feature.end.name)} end", feature.first),
-                ("apart", feature.pitch),
-                ("across", feature.diameter),
-                ("deep", feature.depth),
-            )
+        count = self.sizes.of(feature.count)
+        words = feature.kind_words if count == 1 else f"{count} {feature.kind_words}s"
+        if feature.face is not None:
+            words += f", from the {EDGE_WORDS[feature.edges[0]]} edge"
         return FeatureShown(
             feature.name,
             words,
-            tuple(self._short(form, said) for said, form in sizes if self.sizes.of(form)),
+            tuple(self._short(size.form, size.words) for size in feature.sizes if self.sizes.of(size.form)),
         )
 
     def entered_in(self, name: str) -> str:
@@ -305,7 +290,3 @@ def group(parts: Iterable[PartShown]) -> tuple[tuple[PartShown, tuple[str, ...]]
 
 def _times(factor: Fraction) -> str:
     return "" if factor == 1 else f"{factor} ×"
-
-
-def _side(name: str) -> str:
-    return {"UP": "upper", "DOWN": "lower", "FRONT": "front", "BACK": "rear"}.get(name, name.lower())

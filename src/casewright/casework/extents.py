@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot
 
+from ..sizes.affine import Affine
 from .build.case import Case
 from .directions import Axis
 from .parts.part import Part, Role
-from .project import Project
+from .project import DrawnRun, Project
 
 Corner = tuple[Fraction, Fraction, Fraction]
 
@@ -58,6 +59,29 @@ def around(extents: Iterable[Extent]) -> Extent:
     x, y, z = (min(one.low[place] for one in found) for place in range(3))
     far_x, far_y, far_z = (max(one.high[place] for one in found) for place in range(3))
     return Extent((x, y, z), (far_x, far_y, far_z))
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """From `low` to `high` along a wall, which is as far as the named `size` says."""
+
+    low: Fraction
+    high: Fraction
+    size: Affine
+
+
+def stretches_of(project: Project, run: DrawnRun) -> tuple[Stretch, ...]:
+    """A run's opening, then what fills it from left to right, without what is nothing.
+
+    Filler or gap, the cases, filler or gap, and what the opening has left over.
+    """
+    start = at = run.run.along
+    found = [Stretch(start, start + project.sizes.of(run.opening), run.opening)]
+    for size in (run.left, *(case.width for case in run.cases), run.right, run.spare):
+        if long := project.sizes.of(size):
+            found.append(Stretch(at, at + long, size))
+            at += long
+    return tuple(found)
 
 
 def face_of(project: Project, case: Case) -> tuple[Fraction, Fraction]:

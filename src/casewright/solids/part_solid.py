@@ -9,7 +9,8 @@ import numpy as np
 from manifold3d import Manifold, Mesh64, OpType
 
 from ..casework.directions import Way
-from .part_shape import Block, Bore, Point, Shape
+from ..casework.parts.holes import Bore
+from .part_shape import Block, Point, Shape
 
 SEGMENTS = 16
 """Flats round a hole. The polygon has the circle's area, so a volume is the true one."""

@@ -11,9 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import singledispatch
 
 from ..casework.directions import Way
-from ..casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import show
@@ -53,10 +54,32 @@ def part_operations(
             yield operation
             last[channel.name] = operation.key
     for feature in part.features:
-        if isinstance(feature, Notch):
-            yield _notch(project, part, feature, tuple(last.values()) or freed)
-        elif isinstance(feature, PinRow):
-            yield _row(project, part, feature, freed)
+        yield from own_operations(feature, project, part, freed, tuple(last.values()) or freed)
+
+
+@singledispatch
+def own_operations(
+    feature: Feature, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
+) -> tuple[Operation, ...]:
+    """What makes a feature of a part, once the operations `freed` or `channelled` are done.
+
+    Nothing for channels, which the saw cuts first and in an order of their own.
+    """
+    return ()
+
+
+@own_operations.register
+def _own_notch(
+    notch: Notch, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
+) -> tuple[Operation, ...]:
+    return (_notch(project, part, notch, channelled),)
+
+
+@own_operations.register
+def _own_row(
+    row: PinRow, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
+) -> tuple[Operation, ...]:
+    return (_row(project, part, row, freed),)
 
 
 def channel_passes(

@@ -1,9 +1,24 @@
-"""A row of holes in numbers: how many, how far apart, and where each lies."""
+"""Holes in numbers: one as it is bored, and a row by how many, how far apart, and where each lies."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+
+from ..directions import Way
+
+
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """A round hole with a flat bottom: from `mouth` the way `into` says, `depth` deep.
+
+    `mouth` is its centre on the face, from the part's low corner along the axes of its case.
+    """
+
+    mouth: tuple[Fraction, Fraction, Fraction]
+    into: Way
+    radius: Fraction
+    depth: Fraction
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from ...casework.extents import Stretch, stretches_of
 from ...casework.parts.part import Role
-from ...casework.project import DrawnRun
 from ..kit.lettering import lettered
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
 from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
@@ -95,50 +95,30 @@ def _widths(wall: Wall, cases: tuple[StandingCase, ...]) -> Iterator[Item]:
     for runs, base, way in ((wall.low, -FLOOR_BELOW, -1.0), (wall.hung, top, 1.0)):
         offset = 14.0
         for run in runs:
-            links = links_of(wall, run)
-            for low, high, name in links if len(links) > 1 else ():
-                yield across(wall, low, high, base, way * offset, chained=True, name=name)
-            if len(links) > 1:
+            opening, *stretches = stretches_of(wall.project, run)
+            for stretch in stretches if len(stretches) > 1 else ():
+                yield across(wall, stretch, base, way * offset, chained=True)
+            if len(stretches) > 1:
                 offset += 16.0
-            start = run.run.along
-            end = start + wall.project.sizes.of(run.opening)
-            yield across(wall, start, end, base, way * offset, bold=True, name=run.opening.name)
+            yield across(wall, opening, base, way * offset, bold=True)
             offset += 20.0
-
-
-def links_of(wall: Wall, run: DrawnRun) -> list[tuple[Fraction, Fraction, str]]:
-    """From one end of the opening to the other: fillers or gaps, and the cases between them.
-
-    Each link has its two ends, and the name of its size in the ledger.
-    """
-    start = run.run.along
-    end = start + wall.project.sizes.of(run.opening)
-    cases = wall.run_cases(run)
-    first, last = cases[0].low[0], cases[-1].high[0]
-    links = [(start, first, run.left.name)]
-    for case, following in zip(cases, (*cases[1:], None), strict=True):
-        links.append((case.low[0], case.high[0], wall.project.cases[case.mark].width.name))
-        if following:
-            links.append((case.high[0], following.low[0], ""))
-    links.append((last, end, (run.right if run.run.right else run.spare).name))
-    return [link for link in links if link[1] > link[0]]
 
 
 def across(
     wall: Wall,
-    low: Fraction,
-    high: Fraction,
+    stretch: Stretch,
     base: float,
     offset: float,
     *,
     bold: bool = False,
     chained: bool = False,
-    name: str = "",
 ) -> Dimension:
-    text = lettered(high - low, wall.project.job.mark)
+    """A stretch of a run as a dimension: the figure is the size it names."""
+    text = lettered(stretch.high - stretch.low, wall.project.job.mark)
     size = 11.0 if bold else 9.5
+    low, high = float(stretch.low), float(stretch.high)
     return Dimension(
-        Run.ACROSS, float(low), float(high), base, base, offset, text, bold, size, chained=chained, name=name
+        Run.ACROSS, low, high, base, base, offset, text, bold, size, chained=chained, name=stretch.size.name
     )
 
 

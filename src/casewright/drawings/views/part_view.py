@@ -63,10 +63,13 @@ class FaceView:
     def features(self) -> tuple[Feature, ...]:
         """What is cut into this face; notches belong to every face."""
         return tuple(
-            feature
-            for feature in self.part.features
-            if isinstance(feature, Notch) or feature.face is self.face
+            feature for feature in self.part.features if feature.face is None or feature.face is self.face
         )
+
+    def seen(self, place: tuple[Fraction, Fraction, Fraction]) -> Point:
+        """Where a place of the part, from its low corner along the axes of its case, is drawn."""
+        lie = self.part.lie
+        return self.point(place[lie.length.value], place[lie.width.value])
 
     def cut(self, feature: Channel | Notch) -> tuple[Point, Point]:
         """The lower left and upper right corner of what is cut away."""
@@ -106,18 +109,10 @@ def _ways(axis: Axis) -> tuple[Way, Way]:
 def faces(part: Part) -> tuple[Way, ...]:
     """The faces to draw: the worked one, and the other one if something is cut into it as well."""
     other = part.lie.worked.opposite
-    both = any(not isinstance(feature, Notch) and feature.face is other for feature in part.features)
+    both = any(feature.face is other for feature in part.features)
     return (part.lie.worked, other) if both else (part.lie.worked,)
 
 
 def reference_edges(part: Part) -> tuple[Way, ...]:
     """The ends and edges from which something on the part is measured."""
-    found: dict[Way, None] = {}
-    for feature in part.features:
-        if isinstance(feature, Channel):
-            found[feature.edge] = None
-        elif isinstance(feature, Notch):
-            found |= {feature.first_edge: None, feature.second_edge: None}
-        else:
-            found |= {feature.edge: None, feature.end: None}
-    return tuple(found)
+    return tuple(dict.fromkeys(edge for feature in part.features for edge in feature.edges))

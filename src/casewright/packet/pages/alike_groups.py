@@ -71,15 +71,11 @@ def signature(project: Project, part: Part) -> Signature:
 
 
 def _feature(project: Project, part: Part, feature: Feature) -> Signature:
+    """A feature in the same words on either hand: which face, of the two, does not tell them apart."""
     of = project.sizes.of
-    if isinstance(feature, Channel):
-        on = feature.face is part.lie.worked
-        return feature.kind.value, on, feature.edge, of(feature.at), of(feature.width), of(feature.depth)
-    if isinstance(feature, Notch):
-        return feature.first_edge, of(feature.first), feature.second_edge, of(feature.second)
-    on = feature.face is part.lie.worked
-    sizes = (feature.setback, feature.first, feature.pitch, feature.number, feature.diameter, feature.depth)
-    return (on, feature.edge, feature.end, *(of(size) for size in sizes))
+    on_worked_face = feature.face is None or feature.face is part.lie.worked
+    sizes = (of(size.form) for size in feature.sizes)
+    return (feature.kind_words, on_worked_face, feature.edges, of(feature.count), *sizes)
 
 
 def work_in_short(project: Project, part: Part) -> str:

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+from functools import singledispatch
 
 from ...casework.build.meetings import Surface
-from ...casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ...casework.parts.features import Channel, ChannelKind, Feature, Notch
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import Unit
@@ -113,17 +114,26 @@ def _of_part(project: Project, part: Part) -> Iterator[Made]:
     name = part.thickness.name
     yield Made(name, Kind.THICKNESS, How.SHEET, part.mark, part.material, "", part.material)
     for feature in part.features:
-        if isinstance(feature, Channel):
-            yield from _of_channel(project, part, group, feature)
-        elif isinstance(feature, Notch):
-            for form in (feature.first, feature.second):
-                name = form.name
-                yield Made(name, Kind.NOTCH, How.HAND_SAW, part.mark, part.material, feature.name, name)
-        else:
-            yield from _of_row(part, feature)
+        yield from of_feature(feature, project, part, group)
 
 
-def _of_channel(project: Project, part: Part, group: str, channel: Channel) -> Iterator[Made]:
+@singledispatch
+def of_feature(feature: Feature, project: Project, part: Part, group: str) -> Iterator[Made]:
+    """The made sizes of a feature: laid out by the rule, where its kind has no way of its own."""
+    for size in feature.sizes:
+        if size.edge is not None:
+            name = size.form.name
+            yield Made(name, Kind.PIN, How.RULE, part.mark, part.material, feature.name, name)
+
+
+@of_feature.register
+def _notch(notch: Notch, project: Project, part: Part, group: str) -> Iterator[Made]:
+    for form in (notch.first, notch.second):
+        yield Made(form.name, Kind.NOTCH, How.HAND_SAW, part.mark, part.material, notch.name, form.name)
+
+
+@of_feature.register
+def _channel(channel: Channel, project: Project, part: Part, group: str) -> Iterator[Made]:
     at, width, depth = (form.name for form in (channel.at, channel.width, channel.depth))
     rabbet = channel.kind is ChannelKind.RABBET
     if not rabbet:
@@ -149,9 +159,3 @@ def _figure(project: Project, length: Fraction) -> str:
 def _cutter(shop: Shop, width: Fraction) -> How:
     """Channels narrower than the stack's two outside cutters take two passes of one blade."""
     return How.TWO_PASSES if width < 2 * shop.dado_stack.outside else How.STACK
-
-
-def _of_row(part: Part, row: PinRow) -> Iterator[Made]:
-    for form in (row.setback, row.first):
-        name = form.name
-        yield Made(name, Kind.PIN, How.RULE, part.mark, part.material, row.name, name)
