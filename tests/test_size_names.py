@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from casewright.casework import size_names
-from casewright.casework.inputs import CONSTRUCTION_SIZES
+from casewright.casework.job import CONSTRUCTION_SIZES
 from casewright.casework.project import draw_up
 from casewright.casework.size_names import Named, SizeName, owners, read_name
 from samples import job

@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ..sizes.affine import Affine
-from .job import CaseSpec, Construction, Job
+from .job import CONSTRUCTION_SIZES, CaseSpec, Construction, Job
 from .parts.part import PartName
 from .size_names import (
     JOB,
@@ -49,7 +49,6 @@ Path = tuple[str | int, ...]
 """Where an entry stands in a job file: table names, list places from 0, and its key."""
 
 CONSTRUCTION = frozenset(entry.name for entry in fields(Construction))
-CONSTRUCTION_SIZES = tuple(entry.name for entry in fields(Construction) if entry.type == "Fraction")
 
 
 @dataclass(frozen=True)

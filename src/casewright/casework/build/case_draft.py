@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
-from ..job import CaseSpec
+from ..job import CONSTRUCTION_SIZES, CaseSpec
 from ..parts.features import Channel, Feature
 from ..parts.part import Hand, Lie, Part, Role
 from ..size_names import CaseSizes, FeatureSizes, PartSizes, construction_size, part_mark, thickness_of
@@ -85,11 +85,14 @@ class CaseDraft:
         self.on_pins: list[ShelvesOnPins] = []
         self.parts: dict[str, PartDraft] = {}
         self.mates: list[Mate] = []
+        self._construction = {
+            field: self.sizes.construction(field) if field in spec.chosen else construction_size(field)
+            for field in CONSTRUCTION_SIZES
+        }
 
-    def of(self, name: str) -> Affine:
-        """A dimension of the construction: this case's own, or the job's."""
-        own = name in self.spec.chosen
-        return self.sizes.construction(name) if own else construction_size(name)
+    def of(self, field: str) -> Affine:
+        """A size of the construction: this case's own, or the job's."""
+        return self._construction[field]
 
     def part(
         self,

@@ -61,29 +61,30 @@ def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Findin
 
 def _row(job: Job, part: Part, row: PinRow, sizes: Sizes) -> Iterator[Finding]:
     place = part.place_of(row)
-    thick, depth, setback = sizes.of(part.thickness), sizes.of(row.depth), sizes.of(row.setback)
-    if depth >= thick:
+    thick, holes = sizes.of(part.thickness), row.at(sizes)
+    if holes.depth >= thick:
         yield Finding(
             "pins-too-deep",
             place,
-            f"pin holes are {said(job, depth)} deep, the {part.role.value} {said(job, thick)} thick.",
+            f"pin holes are {said(job, holes.depth)} deep, the {part.role.value} {said(job, thick)} thick.",
             "Bore less deep.",
         )
     across = sizes.of(part.size(row.edge.axis))
-    if setback + sizes.of(row.diameter) / 2 >= across:
+    if holes.setback + holes.diameter / 2 >= across:
         yield Finding(
             "pins-off-the-part",
             place,
-            f"the row would lie {said(job, setback)} in on a {part.role.value} {said(job, across)} wide.",
+            f"the row would lie {said(job, holes.setback)} in on a {part.role.value} "
+            f"{said(job, across)} wide.",
             "Set the pins back less.",
         )
     length = sizes.of(part.size(row.end.axis))
-    last = row.at(sizes).last
-    if last >= length:
+    if holes.last >= length:
         yield Finding(
             "pins-off-the-part",
             place,
-            f"the last hole would lie {said(job, last)} up on a {part.role.value} {said(job, length)} long.",
+            f"the last hole would lie {said(job, holes.last)} up on a {part.role.value} "
+            f"{said(job, length)} long.",
             "Lower the first hole.",
         )
 
