@@ -12,6 +12,7 @@ import pytest
 
 from casewright.app.shown import Shown
 from casewright.casework.directions import Axis, Box, Way
+from casewright.casework.parts.alike_parts import groups
 from casewright.casework.parts.features import Feature, FeatureSize, Sized, place_from
 from casewright.casework.parts.holes import Bore
 from casewright.casework.parts.part import Part
@@ -19,7 +20,6 @@ from casewright.casework.project import Project, draw_up
 from casewright.casework.size_names import FeatureSizes
 from casewright.drawings.kit.scene import Dimension, Disc
 from casewright.drawings.views.part_drawing import part_scenes
-from casewright.packet.pages.alike_groups import groups
 from casewright.repair.facts import AsCut
 from casewright.repair.ways.still_right import Verdict, judge
 from casewright.sizes.affine import Affine

@@ -12,14 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.job import Bay
+from casewright.casework.parts.alike_parts import groups
 from casewright.casework.parts.part import Hand, Role
 from casewright.casework.project import draw_up
 from casewright.drawings.kit.pages import Paper
 from casewright.lengths.length import MM, Unit, parse_length
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
-from casewright.packet.pages.alike_groups import groups, work_in_short
 from casewright.packet.pages.cut_order import CutLine, cut_lines
+from casewright.packet.pages.part_work import work_in_short
 from casewright.packet.pages.prices import priced
 from casewright.packet.pages.sheet_pages import in_columns
 from casewright.packet.pages.weights import weight, weight_words

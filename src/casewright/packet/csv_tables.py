@@ -10,8 +10,8 @@ from io import StringIO
 from ..casework.project import Project
 from ..lengths.length import MM, Unit, show
 from ..planner.plan import Plan
-from .pages.alike_groups import work_in_short
 from .pages.buying import buying
+from .pages.part_work import work_in_short
 
 
 def parts_csv(project: Project) -> bytes:

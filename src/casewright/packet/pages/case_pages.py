@@ -5,15 +5,16 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ...casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
+from ...casework.parts.alike_parts import groups
 from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
 from ...drawings.kit.pages import fitted
 from ...drawings.views.exploded import exploded
 from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_of
-from .alike_groups import groups, work_in_short
 from .assembly_steps import assembly_steps
 from .page_picture import Json, picture
+from .part_work import work_in_short
 from .weights import weight_words
 
 WIDE = 540.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from ...casework.parts.alike_parts import Group, groups
 from ...casework.parts.features import Channel
 from ...casework.parts.part import Hand
 from ...casework.project import Project
@@ -13,8 +14,8 @@ from ...drawings.kit.scene import Scene
 from ...drawings.views.joint_drawing import Joint, Section, joint_scene, joints, section_of
 from ...drawings.views.part_drawing import Tags, pair_scenes, part_scenes
 from ...lengths.length import MM, Unit
-from .alike_groups import Group, groups, work_in_short
 from .page_picture import Json, picture
+from .part_work import work_in_short
 
 WIDE = 540.0
 PART_TALL = 95.0

@@ -10,9 +10,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
-from ...casework.parts.part import Hand, Part
-from ...casework.project import Project
+from ..project import Project
+from .features import Feature
+from .part import Hand, Part
 
 Signature = tuple[object, ...]
 
@@ -76,20 +76,3 @@ def _feature(project: Project, part: Part, feature: Feature) -> Signature:
     on_worked_face = feature.face is None or feature.face is part.lie.worked
     sizes = (of(size.form) for size in feature.sizes)
     return (feature.kind_words, on_worked_face, feature.edges, of(feature.count), *sizes)
-
-
-def work_in_short(project: Project, part: Part) -> str:
-    """What is done to a part after it is cut to size: `2 dados, groove, notch, 18 holes`."""
-    said: list[str] = []
-    for kind in ChannelKind:
-        number = sum(isinstance(feature, Channel) and feature.kind is kind for feature in part.features)
-        if number:
-            said.append(kind.value if number == 1 else f"{number} {kind.value}s")
-    if any(isinstance(feature, Notch) for feature in part.features):
-        said.append("notch")
-    holes = sum(
-        int(project.sizes.of(feature.number)) for feature in part.features if isinstance(feature, PinRow)
-    )
-    if holes:
-        said.append(f"{holes} holes")
-    return ", ".join(said)
