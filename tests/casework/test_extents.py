@@ -9,7 +9,7 @@ import pytest
 
 from casewright.casework.directions import Axis, Way
 from casewright.casework.extents import (
-    Extent,
+    RoomBox,
     around,
     case_diagonal,
     case_extent,
@@ -20,7 +20,7 @@ from casewright.casework.extents import (
 from casewright.casework.job import Filler
 from casewright.casework.parts.features import PinRow, place_from
 from casewright.casework.parts.holes import HoleRow
-from casewright.casework.parts.weights import per_square_inch, sheet_weight, weight
+from casewright.casework.parts.weights import per_square_inch, sheet_weight, weight_of
 from casewright.casework.project import Project, draw_up
 from casewright.sizes.affine import Affine
 from casewright.solids.bodies import assemble
@@ -49,9 +49,9 @@ def test_a_case_reaches_over_its_parts_but_not_its_filler(project: Project) -> N
 
 
 def test_extents_share_what_lies_side_by_side() -> None:
-    one, other = Extent((F(0),) * 3, (F(4),) * 3), Extent((F(3), F(5), F(-1)), (F(9), F(6), F(2)))
+    one, other = RoomBox((F(0),) * 3, (F(4),) * 3), RoomBox((F(3), F(5), F(-1)), (F(9), F(6), F(2)))
     assert [one.shared(other, axis) for axis in Axis] == [F(1), F(0), F(2)]
-    assert around((one, other)) == Extent((F(0), F(0), F(-1)), (F(9), F(6), F(4)))
+    assert around((one, other)) == RoomBox((F(0), F(0), F(-1)), (F(9), F(6), F(4)))
 
 
 def test_diagonals_are_pythagoras(project: Project) -> None:
@@ -70,13 +70,13 @@ def test_weights_by_hand(project: Project) -> None:
     """A square foot weighs what the ticket says: 36 x 24 in of 2 lb/ft2 is 6 square feet, 12 lb."""
     assert sheet_weight(F(36), F(24), F(2)) == 12
     assert per_square_inch(F(144)) == 1
-    assert weight(project, project) is None
+    assert weight_of(project, project) is None
     heavy = {key: replace(sheet, weight=F(2)) for key, sheet in SHEETS.items()}
     heavier = draw_up(replace(project.job, sheets=heavy))
     bottom = heavier.parts["B1-B"]
     length, width, _ = heavier.dimensions(bottom)
-    assert weight(heavier, [bottom]) == length * width / 72
-    assert weight(heavier, []) == 0
+    assert weight_of(heavier, [bottom]) == length * width / 72
+    assert weight_of(heavier, []) == 0
 
 
 def test_a_row_of_holes_by_hand() -> None:

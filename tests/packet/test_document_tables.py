@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from casewright.casework.job import Bay
 from casewright.casework.parts.alike_parts import groups
 from casewright.casework.parts.part import Hand, Role
+from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import draw_up
 from casewright.drawings.kit.pages import Paper
 from casewright.lengths.length import MM, Unit, parse_length
@@ -23,7 +24,7 @@ from casewright.packet.pages.cut_order import CutLine, cut_lines
 from casewright.packet.pages.part_work import work_in_short
 from casewright.packet.pages.prices import priced
 from casewright.packet.pages.sheet_pages import in_columns
-from casewright.packet.pages.weights import weight, weight_words
+from casewright.packet.pages.weights import weight_words
 from casewright.planner.plan import Purpose
 from casewright.planner.problem import Direction, Edge
 from drawings.shown_jobs import plans, project, project_mm
@@ -112,9 +113,9 @@ def test_a_labels_code_is_the_libraries_own_matrix() -> None:
 def test_weight_is_area_by_the_sheets_weight() -> None:
     back = project().parts["B1-K"]
     length, width, _ = project().dimensions(back)
-    assert weight(project(), [back]) == length * width / 144 * 2
+    assert weight_of(project(), [back]) == length * width / 144 * 2
     assert weight_words(project(), [back]) == f"{round(length * width / 144 * 2)} lb"
-    assert weight(draw_up(job()), draw_up(job())) is None
+    assert weight_of(draw_up(job()), draw_up(job())) is None
     assert weight_words(draw_up(job()), draw_up(job())) == "not known"
 
 

@@ -21,7 +21,7 @@ Corner = tuple[Fraction, Fraction, Fraction]
 
 
 @dataclass(frozen=True, slots=True)
-class Extent:
+class RoomBox:
     """A box square to the wall, from its `low` corner to its `high` one."""
 
     low: Corner
@@ -32,33 +32,33 @@ class Extent:
         x, y, z = (high - low for low, high in zip(self.low, self.high, strict=True))
         return x, y, z
 
-    def shared(self, other: Extent, axis: Axis) -> Fraction:
+    def shared(self, other: RoomBox, axis: Axis) -> Fraction:
         """How far the two run side by side along an axis; nothing where they pass each other."""
         place = axis.value
         both = min(self.high[place], other.high[place]) - max(self.low[place], other.low[place])
         return max(both, Fraction(0))
 
 
-def part_extent(project: Project, part: Part) -> Extent:
+def part_extent(project: Project, part: Part) -> RoomBox:
     """What a part takes up as a blank."""
     run = project.run_of(part.case)
     x, y, z = project.corner(part)
     low = (run.run.along + x, y - project.depths[run.number], z)
     long, deep, high = (project.sizes.of(part.size(axis)) for axis in Axis)
-    return Extent(low, (low[0] + long, low[1] + deep, low[2] + high))
+    return RoomBox(low, (low[0] + long, low[1] + deep, low[2] + high))
 
 
-def case_extent(project: Project, case: Case) -> Extent:
+def case_extent(project: Project, case: Case) -> RoomBox:
     """What a case takes up, without fillers, which belong to the wall."""
     return around(part_extent(project, part) for part in case.parts if part.role is not Role.FILLER)
 
 
-def around(extents: Iterable[Extent]) -> Extent:
+def around(extents: Iterable[RoomBox]) -> RoomBox:
     """The smallest box around all of them."""
     found = tuple(extents)
     x, y, z = (min(one.low[place] for one in found) for place in range(3))
     far_x, far_y, far_z = (max(one.high[place] for one in found) for place in range(3))
-    return Extent((x, y, z), (far_x, far_y, far_z))
+    return RoomBox((x, y, z), (far_x, far_y, far_z))
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,7 @@ def sheet_weight(length: Fraction, width: Fraction, weight_per_foot: Fraction) -
     return length * width * per_square_inch(weight_per_foot)
 
 
-def weight(project: Project, parts: Iterable[Part]) -> Fraction | None:
+def weight_of(project: Project, parts: Iterable[Part]) -> Fraction | None:
     """Pounds; None where the weight of a material is not known. What features take off is not counted."""
     total = Fraction(0)
     for part in parts:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...casework.extents import Corner, Extent, case_extent, part_extent
+from ...casework.extents import Corner, RoomBox, case_extent, part_extent
 from ...casework.parts.part import Part
 from ...casework.project import DrawnRun, Project
 
@@ -14,7 +14,7 @@ class Standing:
     """A part in the room, along x (right), y (to the wall), z (up)."""
 
     part: Part
-    extent: Extent
+    extent: RoomBox
 
     @property
     def low(self) -> Corner:

@@ -16,7 +16,7 @@ from ...casework.size_names import read_name, thickness_of
 from ...shop.measuring_tools import MeasuringTool
 from ...sizes.affine import Affine
 from ...sizes.ledger import Given
-from ..chains.made_sizes import BY_RULE, How, Kind, from_far_edge
+from ..chains.made_sizes import BY_RULE, How, Kind, far_edge_name
 from ..errors.causes import CauseKind, tool_for
 from ..errors.error_model import Floor
 from ..errors.way_of_working import Fitted, Method
@@ -163,10 +163,10 @@ def _other_edge(fit: Fit, floor: Floor, names: list[str]) -> Iterator[Change]:
         moved = fit.floor(method)
         numbers: dict[Fraction, list[str]] = defaultdict(list)
         for name in every:
-            numbers[moved.mean(from_far_edge(name))].append(name)
+            numbers[moved.mean(far_edge_name(name))].append(name)
         for same in numbers.values():
             joined = " and ".join(sorted({fit.setting(name) for name in same})) + " from the far edge"
-            method = method.with_settings({from_far_edge(name): joined for name in same})
+            method = method.with_settings({far_edge_name(name): joined for name in same})
         yield Change(Move.OTHER_EDGE, tuple(every), _pattern(fit, places), method)
 
 

@@ -89,7 +89,7 @@ def line_of(surface: Surface) -> str:
     return f"{surface.part}: {surface.words}"
 
 
-def from_far_edge(place: str) -> str:
+def far_edge_name(place: str) -> str:
     """The name of a channel's place when it is laid off from the other edge."""
     return f"{place} (far)"
 

@@ -12,7 +12,7 @@ from ...casework.size_names import thickness_of
 from ...lengths.rounding import nearest
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
-from ..chains.made_sizes import BY_RULE, How, Kind, Made, from_far_edge
+from ..chains.made_sizes import BY_RULE, How, Kind, Made, far_edge_name
 from .causes import Cause, CauseKind, Errors, Habits, causes_of, sheet_causes
 from .followed_size import UNMOVED, Followed, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
@@ -46,8 +46,8 @@ class Floor:
         self.facts = facts or {}
         self._made = made
         self._gaps = gaps
-        self._near = {from_far_edge(place): place for place in method.moved}
-        self._far = {from_far_edge(place): self._from_far_edge(made[place]) for place in method.moved}
+        self._near = {far_edge_name(place): place for place in method.moved}
+        self._far = {far_edge_name(place): self._from_far_edge(made[place]) for place in method.moved}
         self._errors: dict[str, Errors] = {}
         self._means: dict[str, Fraction] = {}
         self._planned_errors: dict[str, Followed] = {}
@@ -59,7 +59,7 @@ class Floor:
             return gap.form
         # The place from the near edge is what is left of the part.
         return gap.form.substitute(
-            {place: _span(self.project, self._made[place]) - size(from_far_edge(place)) for place in moved}
+            {place: _span(self.project, self._made[place]) - size(far_edge_name(place)) for place in moved}
         )
 
     def mean(self, name: str) -> Fraction:
@@ -184,7 +184,7 @@ class Floor:
         return self._far.get(name) or self._made.get(name)
 
     def _from_far_edge(self, made: Made) -> Made:
-        return replace(made, name=from_far_edge(made.name), setting=f"{made.setting} from the far edge")
+        return replace(made, name=far_edge_name(made.name), setting=f"{made.setting} from the far edge")
 
     def _own(self, made: Made) -> tuple[Cause, ...]:
         setting = self.method.settings.get(made.name, made.setting)

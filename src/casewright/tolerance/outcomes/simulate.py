@@ -21,7 +21,7 @@ from ...casework.project import Project
 from ...sizes.affine import Affine
 from ...sizes.ledger import Definition, Formed, Given
 from ..chains.gaps import Gap
-from ..chains.made_sizes import BY_RULE, How, Kind, Made, from_far_edge
+from ..chains.made_sizes import BY_RULE, How, Kind, Made, far_edge_name
 from ..errors.causes import Cause, causes_of, sheet_causes
 from ..errors.way_of_working import Fitted
 from .gap_spread import Fit
@@ -170,13 +170,13 @@ class _Shop:
         assert isinstance(channel, Channel)
         span = part.size(channel.edge.axis) - channel.width
         far = Made(
-            from_far_edge(made.name),
+            far_edge_name(made.name),
             made.kind,
             made.how,
             made.part,
             made.material,
             made.feature,
-            self.fit.method.settings.get(from_far_edge(made.name), f"{made.setting} from the far edge"),
+            self.fit.method.settings.get(far_edge_name(made.name), f"{made.setting} from the far edge"),
         )
         planned = self.over(span, self.believed) - self.believed[made.name]
         laid = self.set(far, planned) + self.own(far)
