@@ -124,3 +124,28 @@ def test_what_a_case_leaves_to_the_job_is_said_by_the_job() -> None:
 
 def test_every_sort_of_input_is_there() -> None:
     assert {one.sort for one in inputs_of(sample())} == set(Sort)
+
+
+def test_each_has_a_place_and_a_name_of_its_own() -> None:
+    inputs = list(inputs_of(sample()))
+    assert len({one.place for one in inputs}) == len({one.name for one in inputs}) == len(inputs)
+
+
+def test_the_ledger_says_what_the_job_says() -> None:
+    """Against the job's own figures, since drawing up asks the list under test."""
+    of = draw_up(sample()).sizes.of
+    said = {
+        "run1.opening": F(98),
+        "run1.left_filler": F(1),
+        "run1.right_filler": F(2),
+        "B1-FL.scribe": F(1, 2),
+        "B1.width": F(41),
+        "B1.bay1": F(14),
+        "B1.below11": F(8),
+        "B1.below12": F(9),
+        "B2.below11": F(10),
+        "B1.toe_depth": F(3),
+        "job.toe_height": F(4),
+        "ply.thickness": F(23, 32),
+    }
+    assert {name: of(name) for name in said} == said
