@@ -172,8 +172,8 @@ def test_every_file_that_the_docs_name_is_there() -> None:
 ANSWERS = {
     "jobfile.read.read_job.read_job",
     "casework.project.draw_up",
-    "casework.cut_alike.cut_alike",
-    "casework.weights.weight_of",
+    "casework.parts.cut_alike.cut_alike",
+    "casework.parts.weights.weight_of",
     "workshop.work.work",
     "workshop.work.doubts",
     "workshop.order.batches.order",

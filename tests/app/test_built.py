@@ -105,6 +105,8 @@ def test_the_page_tells_how_it_stands(saved: Saved) -> None:
     before = client.ask("GET", "/jobs/larder/fit/shop", htmx=True).text
     assert "No work is handed out yet" in before
     floor_of(saved)
+    tools = client.ask("GET", "/jobs/larder/shop/work").json()["tools"]
+    assert tools == ["rule", "tape", "caliper", "depth gauge"]
     stands(saved, read(1, "ply.thickness", "0.72", "caliper"))
     after = html.unescape(re.sub(r"\s+", " ", client.ask("GET", "/jobs/larder/fit/shop", htmx=True).text))
     assert "Everything still closes." in after and "thickness" in after

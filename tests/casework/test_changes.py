@@ -9,7 +9,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.input_changes import with_input
+from casewright.casework.inputs import with_input
 from casewright.casework.job import Bay, Filler
 from casewright.casework.project import Project, draw_up
 from casewright.sizes.ledger import Given

@@ -9,8 +9,8 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.cut_alike import cut_alike, within_case
 from casewright.casework.job import Bay, Construction, TopKind
+from casewright.casework.parts.cut_alike import cut_alike, within_case
 from casewright.casework.parts.part import Hand
 from casewright.casework.project import draw_up
 from samples import job, spec

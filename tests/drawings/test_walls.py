@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction as F
 
+from casewright.casework.job import Filler
 from casewright.casework.parts.part import Role
+from casewright.casework.project import draw_up
 from casewright.drawings.kit.lettering import lettered
 from casewright.drawings.kit.pens import HIDDEN
 from casewright.drawings.kit.scene import Dimension, Run, Scene, Words
@@ -12,6 +14,7 @@ from casewright.drawings.views.elevation import elevation
 from casewright.drawings.views.plan_view import plan_view
 from casewright.drawings.views.room import walls
 from drawings.shown_jobs import project
+from samples import job, spec
 
 (WALL,) = walls(project())
 
@@ -64,3 +67,32 @@ def test_the_plan_shows_depths_and_what_hangs_in_broken_lines() -> None:
     assert {item.text for item in dimensions(scene, Run.UP)} == {"12", "24"}
     assert all((scene.shapes(mark)[0].pen is HIDDEN) == mark.startswith("W") for mark in project().cases)
     assert all(max(y for _, y in scene.shapes(mark)[0].points) == 0.0 for mark in project().cases)
+
+
+def test_a_figure_is_the_size_it_names() -> None:
+    """A filler of 1/2 with 1/4 left over beside it is two figures, not one of 3/4."""
+    roomy = draw_up(
+        job(
+            spec("B1", width=F(30)),
+            spec("B2", width=F(24)),
+            opening=F(220, 4),
+            left=Filler(F(1, 4), F(1, 4), "ply"),
+            right=Filler(F(1, 2), F(1, 4), "ply"),
+        )
+    )
+    (wall,) = walls(roomy)
+    for scene in (elevation(wall), plan_view(wall)):
+        named = {item.name: item for item in scene if isinstance(item, Dimension) and item.name}
+        for name, item in named.items():
+            assert item.text == lettered(roomy.sizes.of(name), roomy.job.mark), name
+            assert abs(item.high - item.low - float(roomy.sizes.of(name))) < 1e-9
+        across = {
+            "run1.opening",
+            "run1.left_filler",
+            "B1.width",
+            "B2.width",
+            "run1.right_filler",
+            "run1.spare",
+        }
+        assert across <= set(named)
+        assert named["run1.right_filler"].text != named["run1.opening"].text

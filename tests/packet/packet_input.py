@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from casewright.casework.cut_alike import cut_alike
+from casewright.casework.parts.cut_alike import cut_alike
+from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import Project
-from casewright.casework.weights import weight_of
 from casewright.packet.shop_packet import Notice, PacketOf
 from casewright.planner.plan import Plan
 from casewright.workshop.assembly.joining import joinings

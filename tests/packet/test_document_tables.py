@@ -12,8 +12,8 @@ from xml.etree import ElementTree
 import segno
 
 from casewright.casework.parts.part import Role
+from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import draw_up
-from casewright.casework.weights import weight_of
 from casewright.lengths.length import MM, Unit, parse_length
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg

@@ -7,7 +7,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.input_changes import with_input
+from casewright.casework.inputs import with_input
 from casewright.casework.project import Project, draw_up
 from casewright.repair.facts import AsCut
 from casewright.repair.ways.still_right import Verdict, judge

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.input_changes import with_input
+from casewright.casework.inputs import with_input
 from casewright.casework.job import Bay, Filler, Job
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up

@@ -18,12 +18,13 @@ import trimesh
 
 from casewright.casework.directions import Way
 from casewright.casework.job import BackKind, Construction, Run, ToeKind, TopKind
+from casewright.casework.parts.holes import Bore
 from casewright.casework.project import Project, draw_up
 from casewright.errors import ExtraMissing
 from casewright.solids.bodies import assemble
 from casewright.solids.gltf import BETWEEN_WALLS, glb_file, wall_node
 from casewright.solids.palette import palette
-from casewright.solids.part_shape import Block, Bore, Shape
+from casewright.solids.part_shape import Block, Shape
 from casewright.solids.part_solid import solid
 from casewright.solids.step_export import step_file
 from samples import BASE, job, spec

@@ -8,8 +8,9 @@ from math import pi
 import pytest
 
 from casewright.casework.directions import Way
+from casewright.casework.parts.holes import Bore
 from casewright.casework.project import draw_up
-from casewright.solids.part_shape import Block, Bore, Shape, shape_of
+from casewright.solids.part_shape import Block, Shape, shape_of
 from casewright.solids.part_solid import difference, solid
 from samples import job
 

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from casewright.casework.job import BackKind, Construction
 from casewright.casework.parts.features import Channel
 from casewright.casework.project import Project, draw_up
+from casewright.shop.measuring_tools import MeasuringTool
 from casewright.tolerance.as_built.cures import Act, broken, cures
 from casewright.tolerance.as_built.readings import AsBuilt, build
-from casewright.tolerance.errors.causes import Tool
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
 from casewright.tolerance.tolerance_wording import alike, off, sentence
 from samples import BASE, job, spec
@@ -29,7 +29,7 @@ def two_cases(**changes: object) -> tuple[Project, Fit]:
 
 def test_a_measured_groove_moves_the_uncut_back_and_leaves_no_gap_broken() -> None:
     project, plan = two_cases()
-    measured = AsBuilt().read("B1-L.groove-back.depth", F(7, 32), Tool.CALIPER)
+    measured = AsBuilt().read("B1-L.groove-back.depth", F(7, 32), MeasuringTool.CALIPER)
     built = build(plan, measured)
     sizes = built.fit.project.sizes
     assert sizes.of("B1-K.width") == project.sizes.of("B1-K.width") - F(1, 32)
@@ -40,7 +40,7 @@ def test_a_measured_groove_moves_the_uncut_back_and_leaves_no_gap_broken() -> No
 def test_what_is_cut_stays_as_it_was_cut_when_the_sheet_is_measured_later() -> None:
     project, plan = two_cases()
     as_built = AsBuilt().cut_now(plan, ["B1-B"])
-    after = build(plan, as_built.read("ply.thickness", F(22, 32), Tool.CALIPER)).fit
+    after = build(plan, as_built.read("ply.thickness", F(22, 32), MeasuringTool.CALIPER)).fit
     assert after.project.sizes.of("B1-B.length") == project.sizes.of("B1-B.length")
     assert after.project.sizes.of("B2-B.length") == project.sizes.of("B2-B.length") + F(1, 16)
     # It was cut, not measured: its cutting errors are still in it.
@@ -129,7 +129,7 @@ def test_readings_that_agree_count_as_their_mean() -> None:
     _, plan = two_cases()
     as_built = AsBuilt()
     for thickness in (F(718, 1000), F(722, 1000), F(720, 1000)):
-        as_built = as_built.read("ply.thickness", thickness, Tool.CALIPER)
+        as_built = as_built.read("ply.thickness", thickness, MeasuringTool.CALIPER)
     built = build(plan, as_built)
     assert not built.findings
     assert built.fit.project.sizes.of("ply.thickness") == F(720, 1000)
@@ -178,3 +178,17 @@ def test_a_name_that_is_no_size_is_refused_by_name_and_a_diagonal_is_not() -> No
     assert (found.code, found.place) == ("no-such-size", "B9-L.length")
     with pytest.raises(KeyError):
         AsBuilt().choose(1)
+
+
+def test_a_depth_gauge_is_known_by_its_name_and_counts_for_more_than_a_rule() -> None:
+    assert MeasuringTool.called("depth gauge") is MeasuringTool.DEPTH_GAUGE
+    assert MeasuringTool.called("folding rule") is MeasuringTool.RULE
+    _, plan = two_cases()
+    spreads = {
+        tool: build(plan, AsBuilt().read("B1-L.groove-back.depth", F(1, 4), tool))
+        .fit.spreads["B1: B1-K in the groove of B1-R"]
+        .deviation
+        for tool in MeasuringTool
+    }
+    tools = (MeasuringTool.CALIPER, MeasuringTool.DEPTH_GAUGE, MeasuringTool.RULE, MeasuringTool.TAPE)
+    assert sorted(tools, key=lambda tool: spreads[tool]) == list(tools)

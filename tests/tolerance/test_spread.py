@@ -14,7 +14,8 @@ from uncertainties import UFloat, correlation_matrix, ufloat
 
 from casewright.casework.job import BackKind, BottomJoint, Construction, ShelfJoint, ToeKind, TopKind
 from casewright.casework.project import draw_up
-from casewright.tolerance.errors.causes import Cause, CauseKind, Tool
+from casewright.shop.measuring_tools import MeasuringTool
+from casewright.tolerance.errors.causes import Cause, CauseKind
 from casewright.tolerance.errors.way_of_working import Fitted, Method
 from casewright.tolerance.outcomes.gap_spread import Fit, fit, spread_of
 from casewright.tolerance.outcomes.simulate import simulate
@@ -91,12 +92,12 @@ def test_gaps_that_share_a_setting_err_together_as_the_library_says() -> None:
 
 WORKED = Method(
     measured={
-        "ply.thickness": Tool.CALIPER,
-        "B1-L.dado-bottom.depth": Tool.CALIPER,
-        "B1-R.dado-bottom.depth": Tool.CALIPER,
-        "B1-B.length": Tool.RULE,
+        "ply.thickness": MeasuringTool.CALIPER,
+        "B1-L.dado-bottom.depth": MeasuringTool.CALIPER,
+        "B1-R.dado-bottom.depth": MeasuringTool.CALIPER,
+        "B1-B.length": MeasuringTool.RULE,
     },
-    fitted={"B1-K.width": Fitted(BACK_PLAY, Tool.RULE)},
+    fitted={"B1-K.width": Fitted(BACK_PLAY, MeasuringTool.RULE)},
     moved=frozenset({"B1-L.groove-back.at", "B1-R.groove-back.at", "B1-B.groove-back.at"}),
     settings={
         f"B1-{part}.groove-back.at (far)": "back groove from the front edge" for part in ("L", "R", "B")

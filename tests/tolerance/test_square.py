@@ -9,9 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from casewright.casework.extents import diagonal
 from casewright.casework.job import BackKind, Construction
 from casewright.casework.project import draw_up
-from casewright.tolerance.as_built.square import diagonal, racked, square_of
+from casewright.tolerance.as_built.square import racked, square_of
 from samples import job, spec
 
 sides = st.fractions(F(10), F(96), max_denominator=32)

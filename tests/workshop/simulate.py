@@ -6,11 +6,12 @@ from fractions import Fraction as F
 
 from casewright.casework.directions import Axis, Way
 from casewright.casework.parts.features import Notch, PinRow
+from casewright.casework.parts.holes import Bore
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project
 from casewright.shop.machines import PinJig
-from casewright.solids.part_shape import Block, Bore, Point, Shape
-from casewright.workshop.holes.boring import JigWork, row_of, with_jig
+from casewright.solids.part_shape import Block, Point, Shape
+from casewright.workshop.holes.boring import JigWork, with_jig
 from casewright.workshop.operations import Guide, Kind, Operation
 from casewright.workshop.part_operations import notch_cuts
 from casewright.workshop.side_names import side_words
@@ -77,7 +78,7 @@ def _notch(project: Project, part: Part, blank: tuple[F, ...], operation: Operat
 def _holes(project: Project, part: Part, blank: tuple[F, ...], operation: Operation) -> list[Bore]:
     feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
     assert isinstance(feature, PinRow)
-    row = row_of(project, feature)
+    row = feature.at(project.sizes)
     jig = project.job.shop.pin_jig
     if operation.setting.guide is Guide.PIN_JIG:
         assert jig is not None

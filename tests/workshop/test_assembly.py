@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.directions import Axis
+from casewright.casework.extents import case_diagonal
 from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
 from casewright.casework.parts.features import Channel
 from casewright.casework.parts.part import Role
@@ -22,7 +23,6 @@ from casewright.packet.pages.assembly_steps import assembly_steps
 from casewright.workshop.assembly.joining import (
     Stage,
     contact,
-    diagonal,
     dry_fit_measures,
     joinings,
     no_screw_findings,
@@ -91,7 +91,7 @@ def test_the_glue_of_a_dado_is_its_floor_and_both_walls() -> None:
 def test_the_diagonal_is_pythagoras() -> None:
     project = drawn(Construction())
     width, height = F(36), F(69, 2)
-    assert isclose(diagonal(project, "B1") ** 2, width**2 + height**2)
+    assert isclose(case_diagonal(project, project.cases["B1"]) ** 2, width**2 + height**2)
 
 
 def test_what_to_measure_dry_is_in_the_ledger_and_decides_the_back() -> None:

@@ -13,7 +13,7 @@ from casewright.casework.project import draw_up
 from casewright.lengths.length import MM
 from casewright.shop.machines import PinJig
 from casewright.workshop.holes.boring import (
-    Row,
+    HoleRow,
     level_findings,
     make_spacer,
     spacer,
@@ -31,7 +31,7 @@ JIG = PinJig("jig", F(3, 2), F(1), 12, F(1, 4))
 def test_spacers_add_exactly() -> None:
     """Common practice, no source: 1 1/2 in of the jig's own and a 3/4 in spacer bore at 2 1/4 in."""
     assert spacer(JIG, F(9, 4)) == F(3, 4)
-    work = with_jig(JIG, Row(F(6), F(2), 4, F(9, 4), F(1, 4), F(3, 8)))
+    work = with_jig(JIG, HoleRow(F(6), F(2), 4, F(9, 4), F(1, 4), F(3, 8)))
     assert {across for _, across in bored_by(JIG, work)} == {F(9, 4)}
 
 
@@ -46,7 +46,7 @@ def test_laid_as_told_the_jig_bores_every_hole_once(
     holes: int, every: int, number: int, first: F, more: F
 ) -> None:
     jig = PinJig("jig", F(3, 2), F(1), holes, F(1, 4))
-    row = Row(first, F(every), number, jig.setback + more, F(1, 4), F(3, 8))
+    row = HoleRow(first, F(every), number, jig.setback + more, F(1, 4), F(3, 8))
     if number > 1 and (holes - 1) // every < 1:
         with pytest.raises(ValueError, match="shorter"):
             with_jig(jig, row)
@@ -62,12 +62,12 @@ def test_laid_as_told_the_jig_bores_every_hole_once(
 @pytest.mark.parametrize(
     ("row", "words"),
     [
-        (Row(F(6), F(3, 2), 4, F(2), F(1, 4), F(3, 8)), "pitch"),
-        (Row(F(6), F(2), 4, F(2), F(3, 16), F(3, 8)), "size"),
-        (Row(F(6), F(2), 4, F(1), F(1, 4), F(3, 8)), "nearer"),
+        (HoleRow(F(6), F(3, 2), 4, F(2), F(1, 4), F(3, 8)), "pitch"),
+        (HoleRow(F(6), F(2), 4, F(2), F(3, 16), F(3, 8)), "size"),
+        (HoleRow(F(6), F(2), 4, F(1), F(1, 4), F(3, 8)), "nearer"),
     ],
 )
-def test_what_the_jig_cannot_bore_is_refused(row: Row, words: str) -> None:
+def test_what_the_jig_cannot_bore_is_refused(row: HoleRow, words: str) -> None:
     with pytest.raises(ValueError, match=words):
         with_jig(JIG, row)
 

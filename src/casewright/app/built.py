@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..casework.project import Project
+from ..casework.size_names import owner_of
 from ..findings import Finding
 from ..record.shop_state import State, Status
+from ..shop.measuring_tools import MeasuringTool
 from ..tolerance.as_built.cures import broken, cures
 from ..tolerance.as_built.readings import AsBuilt, Built, build
-from ..tolerance.errors.causes import Tool
 from ..tolerance.figures import length
 from ..tolerance.tolerance_wording import alike, off, sentence
 from .shop import Heard, state_json
@@ -56,10 +57,10 @@ def built_of(floor: PlannedJob, state: State) -> Built:
     gone = set(state.with_status(Status.SPOILED, Status.LOST, Status.GIVEN_UP))
     so_far = AsBuilt().cut_now(fit, state.with_status(*CUT))
     for name, readings in state.readings.items():
-        if _part_of(name) in gone:
+        if owner_of(name) in gone:
             continue
         for reading in readings:
-            so_far = so_far.read(name, reading.value, _tool(reading.tool), reading.bench)
+            so_far = so_far.read(name, reading.value, MeasuringTool.called(reading.tool), reading.bench)
     return build(fit, so_far)
 
 
@@ -80,15 +81,6 @@ def shop_state(heard: Heard) -> dict[str, Any]:
 
 def _plain(code: str, place: str, text: str, fix: str) -> dict[str, str]:
     return {"code": code, "place": place, "text": text, "fix": fix}
-
-
-def _part_of(name: str) -> str:
-    return name.partition(".")[0]
-
-
-def _tool(said: str) -> Tool:
-    """The tool a bench names; a rule where it names none that is known."""
-    return next((tool for tool in Tool if tool.value == said), Tool.RULE)
 
 
 def _said(project: Project, so_far: AsBuilt, name: str) -> str:

@@ -15,13 +15,13 @@ from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length
+from ..shop.measuring_tools import MeasuringTool
 from ..tolerance.advice.measuring_plan import measure_when
 from ..tolerance.advice.rank_advice import advise
 from ..tolerance.as_built.cures import broken, cures
 from ..tolerance.as_built.readings import AsBuilt, build
 from ..tolerance.as_built.square import square_of
 from ..tolerance.as_built.squared_words import Squared, how_square
-from ..tolerance.errors.causes import Tool
 from ..tolerance.figures import fine, length, percent, small
 from ..tolerance.outcomes.case_chance import case_chance
 from ..tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
@@ -241,18 +241,17 @@ def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
     )
 
 
-def _reading(project: Project, text: str) -> tuple[str, Fraction, Tool]:
+def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool]:
     name, equals, rest = text.partition("=")
-    words = rest.rsplit(" ", 1)
-    tool = next((tool for tool in Tool if len(words) == 2 and words[1] == tool.value), None)
+    tool = next((tool for tool in MeasuringTool if rest.endswith(f" {tool.value}")), None)
     try:
         if not equals:
             raise LengthError("no = stands between the size and its length")
-        value = parse_length(words[0] if tool else rest, project.job.unit)
+        value = parse_length(rest.removesuffix(f" {tool.value}") if tool else rest, project.job.unit)
     except LengthError as fault:
-        fix = "Write it as B1-L.length=34 1/2, with rule, caliper or tape behind it if you like."
+        fix = "Write it as B1-L.length=34 1/2, with rule, tape, caliper or depth gauge behind it if you like."
         raise JobError((Finding("reading", text, f"{str(fault).rstrip('.')}.", fix),)) from None
-    return name.strip(), value, tool or Tool.RULE
+    return name.strip(), value, tool or MeasuringTool.RULE
 
 
 def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) -> str:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from ..casework.project import Project
+from ..casework.size_names import owners
 from ..errors import JobError
 from ..findings import Finding
 from ..lengths.did_you_mean import did_you_mean
@@ -77,9 +78,9 @@ def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
     `steps` is how far back to go, at most `DEEPEST`. Raises JobError when nothing has that name.
     """
     ledger = project.sizes.ledger
-    named = [name] if name in ledger else [one for one in ledger if one.startswith(f"{name}.")]
+    named = [name] if name in ledger else [one for one in ledger if name in owners(one)]
     if not named:
-        stems = {one.rpartition(".")[0] for one in ledger}
+        stems = {owner for one in ledger for owner in owners(one)}
         fix = did_you_mean(name, [*sorted(stems), *ledger])
         raise JobError((Finding("no-such-size", name, "no size, part or case has that name.", fix),))
     return tuple(_reason(project, one, min(steps, DEEPEST)) for one in named)

@@ -10,18 +10,13 @@ import tomlkit
 
 from ..errors import JobError
 from ..findings import Finding, refusals
+from ..jobfile.catalogue import FirstCases, packaged_stock
 from ..jobfile.write.literals import length
 from ..lengths.fractions_text import quoted
 from ..lengths.length import Unit, parse_length
 from .worked import WorkedJob, open_job
 
 KINDS = ("base", "wall", "tall", "open")
-WIDEST = 33
-"""A case is made no wider than this at first, in inches: its shelves hold, and one person lifts it."""
-
-NARROWEST = 9
-"""Usual cases begin at this width, in inches (common practice: 3 in steps from 9)."""
-
 # The sheet goods it begins with, by their names in the shop's list: for cases, and for backs.
 SHEETS = {
     Unit.INCH: ("hardwood ply 3/4", "hardwood ply 1/4", "pin jig"),
@@ -60,13 +55,17 @@ def new_job(wish: Wish) -> Begun:
     if opening <= 0:
         finding = Finding("not-positive", "opening", f"“{wish.opening}” is too little.", "Measure again.")
         raise JobError((finding,))
-    number = wish.cases or max(1, ceil(opening / WIDEST))
+    number = wish.cases or max(1, ceil(opening / _first(wish).widest))
     written = _text(wish, opening, number)
     worked = open_job(written)
     if refusals(worked.all_findings):
         unnamed = next((finding for finding in worked.all_findings if finding.place == "job"), None)
         raise JobError((_not_a_name(unnamed) if unnamed else _too_narrow(wish, opening, number),))
     return Begun(written, worked)
+
+
+def _first(wish: Wish) -> FirstCases:
+    return packaged_stock().practice[wish.unit].first_cases
 
 
 def _not_a_name(finding: Finding) -> Finding:
@@ -78,16 +77,15 @@ def _too_narrow(wish: Wish, opening: Fraction, number: int) -> Finding:
     """One refusal in the maker's own terms: the file that was not written has no lines to name."""
     cases = "one case" if number == 1 else f"{number} cases"
     said = f"“{wish.opening}” is too little for {cases} of {wish.kind} kind."
-    enough = max(1, int(opening / NARROWEST))
+    enough = max(1, int(opening / _first(wish).narrowest))
     fix = f"Ask for {enough} or fewer." if enough < number else "Measure the opening again."
     return Finding("opening-too-narrow", "opening", said, fix)
 
 
 def _text(wish: Wish, opening: Fraction, number: int) -> str:
     case, back, jig = SHEETS[wish.unit]
-    filler = 1 if wish.unit is Unit.INCH else 25
-    scribe = '"1/2"' if wish.unit is Unit.INCH else "12"
-    usable = opening > 12
+    first = _first(wish)
+    filler, scribe = (_written(length(size, wish.unit)) for size in (first.filler, first.scribe))
     blocks = [
         _HEAD.format(
             name=_written(wish.name),
@@ -103,7 +101,9 @@ def _text(wish: Wish, opening: Fraction, number: int) -> str:
         ),
         _RUN.format(
             opening=_written(length(opening, wish.unit)),
-            filler=f"left_filler = {{ width = {filler}, scribe = {scribe} }}\n" if usable else "",
+            filler=f"left_filler = {{ width = {filler}, scribe = {scribe} }}\n"
+            if opening > first.filler_from
+            else "",
         ),
     ]
     blocks += [

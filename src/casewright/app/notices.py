@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from ..packet.shop_packet import Notice
 from ..repair.prevention.saw_check import LookAlike
 from ..tolerance.figures import percent
-from ..tolerance.outcomes.gap_spread import Fit, GapSpread
+from ..tolerance.outcomes.gap_spread import WORTH_A_WORD, Fit, GapSpread
 from ..tolerance.tolerance_wording import title
 from .worked import PlannedJob
 
@@ -16,8 +16,6 @@ MOST_ALIKE, MOST_RISKS = 5, 8
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
 SEVERAL = 5
-LIKELY = 0.1
-"""A gap is worth an entry from here on."""
 
 
 def notices(planned: PlannedJob) -> tuple[Notice, ...]:
@@ -46,7 +44,7 @@ def _look_alikes(pairs: Iterable[LookAlike]) -> list[str]:
 def _risks(fit: Fit) -> list[str]:
     """The gaps likeliest to fail, the same one in several cases on one line."""
     found: dict[str, list[GapSpread]] = {}
-    for spread in fit.at_risk(LIKELY):
+    for spread in fit.at_risk(WORTH_A_WORD):
         place = spread.gap.place
         alike = re.sub(rf"(?<!\w){re.escape(place)}(?=[-.:])", "", spread.gap.name)
         found.setdefault(alike, []).append(spread)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict, dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from ..casework.input_changes import CONSTRUCTION
+from ..casework.inputs import input_called
 from ..casework.job import Job
 from ..casework.project import Project, draw_up
 from ..errors import CasewrightError, JobError
@@ -24,7 +23,7 @@ from ..repair.find_ways import ways
 from ..repair.way_wording import alike, steps
 from ..repair.ways.way import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
 from ..sizes.ledger import Share
-from .document import Edit, Path, Put, edited, look_up, values_of
+from .document import Edit, Put, edited, look_up, values_of
 from .mishap import Asked
 
 MOST_OF_A_KIND = 3
@@ -192,7 +191,7 @@ def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = N
     moved = {one.name: one.new for one in option.actions if isinstance(one, SetInput)}
     sets = {**(settled or {}), **moved}
     for name, value in sets.items():
-        yield _put(values, project.job, name, value)
+        yield _put(project.job, name, value)
     gone = [one.mark for one in option.actions if isinstance(one, Forgo)]
     if gone:
         yield Put(("left_out",), [*(look_up(values, ("left_out",)) or []), *gone])
@@ -201,31 +200,10 @@ def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = N
             yield Put(("sheet_of", one.mark), one.material)
 
 
-def _put(values: Any, job: Job, name: str, value: Fraction) -> Put:
+def _put(job: Job, name: str, value: Fraction) -> Put:
     said = literals.length(value, job.unit)
-    stem, _, last = name.rpartition(".")
-    if stem == "job":
-        return Put(("construction", last), said)
-    if stem.startswith("run") and stem[3:].isdecimal():
-        run: Path = ("runs", int(stem[3:]) - 1)
-        return Put((*run, last, "width") if last.endswith("_filler") else (*run, last), said)
-    case = _case(values, stem)
-    if bay := re.fullmatch(r"bay(\d+)", last):
-        return Put((*case, "bays", int(bay[1]) - 1, "width"), said)
-    if below := re.fullmatch(r"below(\d)(\d)", last):
-        path = (*case, "bays", int(below[1]) - 1, "fixed")
-        fixed = list(look_up(values, path))
-        fixed[int(below[2]) - 1] = said
-        return Put(path, fixed)
-    return Put((*case, "construction", last) if last in CONSTRUCTION else (*case, last), said)
-
-
-def _case(values: Any, mark: str) -> Path:
-    for number, run in enumerate(values["runs"]):
-        for place, case in enumerate(run["cases"]):
-            if case["mark"] == mark:
-                return ("runs", number, "cases", place)
-    raise KeyError(mark)
+    one = input_called(job, name)
+    return Put(one.place, [said] if one.listed else said)
 
 
 def exact_plans(plans: Mapping[str, Plan]) -> dict[str, Any]:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
 
+from ..casework.size_names import PartSizes
 from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.length import parse_length
@@ -24,6 +25,7 @@ from ..repair.facts import AsCut
 from ..repair.plans_after import plans_after
 from ..repair.recorded_facts import cuts_to_free, facts_now
 from ..repair.ways.way import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetInput, TrimTo
+from ..shop.measuring_tools import MeasuringTool
 from ..store import event_rows as kept
 from ..workshop.operations import cut_key
 from .mishap import Asked, measured_wrong
@@ -110,21 +112,23 @@ def report(saved: Saved, job: str, heard: Heard, said: Report, identity: Identit
 
 def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
     project = floor.project
-    wanted = dict(zip(("length", "width"), project.dimensions(project.parts[said.mark])[:2], strict=True))
-    sizes: dict[str, Fraction] = {}
+    part = project.parts[said.mark]
+    sizes: list[Fraction] = []
     faults: list[Finding] = []
-    for name, typed in (("length", said.length), ("width", said.width)):
+    for form, typed in ((part.length, said.length), (part.width, said.width)):
         try:
-            sizes[name] = parse_length(typed, project.job.unit) if typed.strip() else wanted[name]
+            sizes.append(parse_length(typed, project.job.unit) if typed.strip() else project.sizes.of(form))
         except LengthError as fault:
             text = f"{str(fault).rstrip('.')}."
-            faults.append(Finding("length", f"{said.mark}.{name}", text, "Type what the rule says."))
+            faults.append(Finding("length", form.name, text, "Type what the rule says."))
     if faults:
         raise JobError(tuple(faults))
-    wrong = measured_wrong(project, said.mark, AsCut(sizes["length"], sizes["width"], said.worked))
+    length, width = sizes
+    wrong = measured_wrong(project, said.mark, AsCut(length, width, said.worked))
     if wrong:
         raise JobError(wrong)
-    return [Measured(f"{said.mark}.{name}", value, "rule") for name, value in sizes.items()]
+    names = (part.length.name, part.width.name)
+    return [Measured(name, value, MeasuringTool.RULE.value) for name, value in zip(names, sizes, strict=True)]
 
 
 def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity) -> None:
@@ -133,8 +137,9 @@ def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity
     part = state.parts.get(mark)
     if part is None or part.status not in (Status.SPOILED, Status.LOST):
         raise _refused("not-spoiled", mark, "nothing is said against it.", "There is nothing to take back.")
+    sizes = PartSizes(mark)
     readings = {
-        reading.event for name in ("length", "width") for reading in state.readings.get(f"{mark}.{name}", ())
+        reading.event for size in (sizes.length, sizes.width) for reading in state.readings.get(size.name, ())
     }
     undone: list[Happening] = [Undo(event) for event in sorted({part.event, *readings})]
     _append(saved, job, _events(state, undone, identity))

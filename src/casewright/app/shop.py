@@ -9,6 +9,8 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Any
 
+from ..casework.extents import case_diagonal
+from ..casework.size_names import read_name
 from ..errors import LengthError, RecordError
 from ..findings import Finding
 from ..lengths.length import Unit, parse_length, show
@@ -18,9 +20,10 @@ from ..record.events import Event
 from ..record.fold import fold
 from ..record.handed_out import Issued, issued_from_plain, issued_to_plain, numbered_on
 from ..record.shop_state import State
+from ..shop.measuring_tools import MeasuringTool
 from ..store import event_rows as kept
 from ..store.shop_file import StoreFile
-from ..workshop.assembly.joining import diagonal, dry_fit_measures
+from ..workshop.assembly.joining import dry_fit_measures
 from ..workshop.order.step_times import Pace, learn, timed_by_record
 from .worked import PlannedJob, open_job
 
@@ -160,6 +163,7 @@ def work_json(heard: Heard) -> dict[str, Any]:
         "cases": {case: _case_json(floor, case) for case in floor.project.cases},
         "statement": floor.ordered.statement(),
         "unit": floor.project.job.unit.value,
+        "tools": [tool.value for tool in MeasuringTool],
         "job": floor.project.job.name,
     }
 
@@ -167,9 +171,9 @@ def work_json(heard: Heard) -> dict[str, Any]:
 def _part_json(floor: PlannedJob, mark: str) -> dict[str, Any]:
     project = floor.project
     part = project.parts[mark]
-    names = [f"{mark}.length", f"{mark}.width", f"{mark}.thickness"]
-    names += [name for name in project.sizes.ledger if name.startswith(f"{mark}.") and name.count(".") == 2]
     ledger = project.sizes.ledger
+    names = [size.name for size in (part.length, part.width, part.thickness)]
+    names += [name for name in ledger if (read := read_name(name)).owner == mark and read.feature]
     return {
         "what": f"{part.role.value}, {project.job.sheets[part.material].name}",
         "sizes": [
@@ -182,10 +186,10 @@ def _part_json(floor: PlannedJob, mark: str) -> dict[str, Any]:
 def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
     """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
     project = floor.project
-    square = Fraction(diagonal(project, case))
+    square = Fraction(case_diagonal(project, project.cases[case]))
     sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
-    for name, words in (("rising", "diagonal, lower left to upper right"), ("falling", "the other diagonal")):
-        sizes.append(_size_json(floor, f"{case}.{name}", words, square))
+    for name, words in project.cases[case].diagonals:
+        sizes.append(_size_json(floor, name, words, square))
     return {"what": f"{project.cases[case].spec.kind.value} case", "sizes": sizes}
 
 

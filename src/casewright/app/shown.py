@@ -11,9 +11,10 @@ from fractions import Fraction
 from functools import cached_property
 
 from ..casework.job import Job
-from ..casework.parts.features import Channel, Feature, Notch
+from ..casework.parts.features import EDGE_WORDS, Feature
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from ..casework.size_names import JOB, read_name
 from ..lengths.length import show
 from ..lengths.quantities import caliper
 from ..sizes.affine import Affine
@@ -199,8 +200,8 @@ class Shown:
             RunShown(
                 index,
                 run.run.name,
-                self.named(f"run{index + 1}.opening"),
-                self.named(f"run{index + 1}.spare"),
+                self.named(run.opening.name),
+                self.named(run.spare.name),
                 tuple(self._case(index, place, case.mark) for place, case in enumerate(run.cases)),
             )
             for index, run in enumerate(self.project.runs)
@@ -208,16 +209,16 @@ class Shown:
 
     def _case(self, run: int, index: int, mark: str) -> CaseShown:
         case = self.project.cases[mark]
-        others = ("inside", "inside_depth", "clear", "outside", "x")
+        others = (case.inside, case.inside_depth, case.clear, case.outside, case.x)
         return CaseShown(
             mark,
             case.spec.kind.value,
             run,
             index,
-            self._short(f"{mark}.width", "width"),
-            self._short(f"{mark}.height", "height"),
-            self._short(f"{mark}.depth", "depth"),
-            tuple(self.named(f"{mark}.{name}") for name in others if f"{mark}.{name}" in self.sizes.ledger),
+            self._short(case.width, "width"),
+            self._short(case.height, "height"),
+            self._short(case.depth, "depth"),
+            tuple(self.named(size.name) for size in others),
             tuple(PartNamed(part.mark, part.role.value) for part in case.parts),
         )
 
@@ -237,39 +238,32 @@ class Shown:
 
     def _feature(self, feature: Feature) -> FeatureShown:
         """A feature, its sizes in the order in which they are set out."""
-        sizes: tuple[tuple[str, Affine], ...]
-        if isinstance(feature, Channel):
-            words = f"{feature.kind.value}, from the {_side(feature.edge.name)} edge"
-            sizes = (("in from the edge", feature.at), ("wide", feature.width), ("deep", feature.depth))
-        elif isinstance(feature, Notch):
-            words = "notch"
-            sizes = (
-                (f"in from the {_side(feature.first_edge.name)} edge", feature.first),
-                (f"in from the {_side(feature.second_edge.name)} edge", feature.second),
-            )
-        else:
-            words = f"{self.sizes.of(feature.number)} pin holes, from the {_side(feature.edge.name)} edge"
-            sizes = (
-                ("in from the edge", feature.setback),
-                (f"first from the {_side(feature.end.name)} end", feature.first),
-                ("apart", feature.pitch),
-                ("across", feature.diameter),
-                ("deep", feature.depth),
-            )
+        count = self.sizes.of(feature.count)
+        words = feature.kind_words if count == 1 else f"{count} {feature.kind_words}s"
+        if feature.face is not None:
+            words += f", from the {EDGE_WORDS[feature.edges[0]]} edge"
         return FeatureShown(
             feature.name,
             words,
-            tuple(self._short(form, said) for said, form in sizes if self.sizes.of(form)),
+            tuple(self._short(size.form, size.words) for size in feature.sizes if self.sizes.of(size.form)),
         )
 
-    def _short(self, form: Affine | str, words: str) -> Size:
-        """A size under a short name of its own."""
-        name = form if isinstance(form, str) else _only_name(form)
-        return Size(words, self._size_text(form), name)
+    def entered_in(self, name: str) -> str:
+        """The form, below the job's address, in which the owner of a size is entered; nothing for a part."""
+        size = read_name(name)
+        if size.owner == JOB:
+            return "construction"
+        if size.run is not None:
+            return f"runs/{size.run - 1}"
+        if size.owner in self.job.sheets:
+            return f"materials#{size.owner}"
+        return f"cases/{size.owner}" if size.owner in self.project.cases else ""
 
-    def _size_text(self, form: Affine | str) -> str:
-        name = form if isinstance(form, str) else _only_name(form)
-        return self._value(name) if name else self.text(self.sizes.of(form))
+    def _short(self, form: Affine, words: str) -> Size:
+        """A size under a short name of its own."""
+        if form.is_size:
+            return Size(words, self._value(form.name), form.name)
+        return Size(words, self.text(self.sizes.of(form)))
 
     def _value(self, name: str) -> str:
         """A named size as printed: counts as whole numbers, lengths on the rule."""
@@ -284,16 +278,5 @@ class Shown:
         return isinstance(definition, HowMany)
 
 
-def _only_name(form: Affine) -> str:
-    """The name of a form that is just one size, or nothing."""
-    if not form.constant and len(form.terms) == 1 and form.terms[0][1] == 1:
-        return form.names[0]
-    return ""
-
-
 def _times(factor: Fraction) -> str:
     return "" if factor == 1 else f"{factor} ×"
-
-
-def _side(name: str) -> str:
-    return {"UP": "upper", "DOWN": "lower", "FRONT": "front", "BACK": "rear"}.get(name, name.lower())

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
 from typing import Any
 
-from ..casework.job import Job
+from ..casework.inputs import Input, inputs_of
+from ..casework.job import CaseSpec, Job
 from ..lengths.length import Mark, show
 from .document import Path
 from .form import MANY, Field, Kind
@@ -21,21 +22,32 @@ def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:
     """The fields, each with what holds while it is empty. Without a job there is nothing to say."""
     if worked.job is None:
         return tuple(fields)
-    return tuple(replace(field, usual=_usual(field, worked, worked.job)) for field in fields)
+    sizes = {one.place: one for one in inputs_of(worked.job) if not one.listed}
+    return tuple(replace(field, usual=_usual(field, worked, worked.job, sizes)) for field in fields)
 
 
-def _usual(field: Field, worked: WorkedJob, job: Job) -> str:
+def _usual(field: Field, worked: WorkedJob, job: Job, sizes: Mapping[Path, Input]) -> str:
     try:
-        value = _value(field.path, worked, job)
+        one = sizes.get(field.path)
+        value = _size(one, worked, job) if one else _value(field.path, job)
     except (AttributeError, KeyError, IndexError):
         return ""
     return _text(value, field.kind, job.mark)
 
 
-def _value(path: Path, worked: WorkedJob, job: Job) -> Any:
+def _size(one: Input, worked: WorkedJob, job: Job) -> Fraction | None:
+    """The size an entry stands for: as the job has it, else what it comes to when drawn up."""
+    given = one.get(job)
+    if given is None and worked.project:
+        return worked.project.sizes.of(one.otherwise)
+    return given
+
+
+def _value(path: Path, job: Job) -> Any:
+    """What an entry that is no size holds."""
     match path:
         case ("runs", int(run), "cases", int(case), *rest):
-            return _of_case(job, worked, run, case, rest)
+            return _of_case(job.runs[run].cases[case], rest)
         case ("runs", int(run), str(key)):
             return getattr(job.runs[run], key)
         case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
@@ -65,13 +77,8 @@ def _of_machine(machine: Any, name: str) -> Any:
     return value if isinstance(value, Fraction | str | tuple) and name not in NOT_ON_THE_RULE else None
 
 
-def _of_case(job: Job, worked: WorkedJob, run: int, case: int, rest: list[Any]) -> Any:
-    spec = job.runs[run].cases[case]
+def _of_case(spec: CaseSpec, rest: list[Any]) -> Any:
     match rest:
-        case ["width"]:
-            return worked.project.sizes.of(f"{spec.mark}.width") if worked.project else None
-        case ["bays", int(bay), "width"]:
-            return worked.project.sizes.of(f"{spec.mark}.bay{bay + 1}") if worked.project else None
         case ["bays", int(bay), name]:
             return getattr(spec.bays[bay], name)
         case ["construction", name]:

@@ -66,7 +66,8 @@ def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
         read = parse_length(said, project.job.unit)
     except LengthError as fault:
         text = f"{str(fault).rstrip('.')}."
-        raise JobError((Finding("length", f"{mark}.{dimension}", text, "Type it again."),)) from None
+        place = Dimension(dimension).of(project.parts[mark]).name
+        raise JobError((Finding("length", place, text, "Type it again."),)) from None
     return check_at_saw(project, mark, Dimension(dimension), read, project.job.mark.step / 2)
 
 

@@ -21,10 +21,10 @@ from hashlib import sha256
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
-from ..casework.cut_alike import PartGroup, cut_alike, within_case
 from ..casework.job import Job
+from ..casework.parts.cut_alike import PartGroup, cut_alike, within_case
+from ..casework.parts.weights import weight_of
 from ..casework.project import Project, draw_up
-from ..casework.weights import weight_of
 from ..errors import JobError
 from ..findings import Finding, Weight
 from ..jobfile.read.locate import located

@@ -7,7 +7,7 @@ for the whole job and again for one case.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from enum import Enum
 from fractions import Fraction
 
@@ -91,6 +91,10 @@ class Construction:
     pin_setback: Fraction = Fraction(3, 2)
     pin_diameter: Fraction = Fraction(1, 4)
     pin_depth: Fraction = Fraction(5, 16)
+
+
+CONSTRUCTION_SIZES = tuple(entry.name for entry in fields(Construction) if entry.type == "Fraction")
+"""Those of the construction's fields that are lengths."""
 
 
 @dataclass(frozen=True)

@@ -9,18 +9,21 @@ from functools import cached_property
 
 from ..errors import JobError
 from ..findings import Finding, refusals
-from ..sizes.affine import Affine, size, total
+from ..shop.materials import SheetGood
+from ..sizes.affine import Affine, total
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .directions import Axis
+from .inputs import inputs_of
 from .job import Job, Run
 from .parts.part import Part
+from .size_names import CaseSizes, RunSizes, owner_of, thickness_of
 
 
 @dataclass(frozen=True)
-class DrawnRun:
-    """A run with its cases in place.
+class DrawnRun(RunSizes):
+    """A run with its cases in place, and its sizes: `run.opening`, `run.spare` and so on.
 
     `origins` gives each case's low corner (x along the wall, y from the front, z from the
     floor); `spare` is what the opening has left over, positive for room to spare.
@@ -29,7 +32,16 @@ class DrawnRun:
     run: Run
     cases: tuple[Case, ...]
     origins: Mapping[str, tuple[Affine, Affine, Affine]]
-    spare: Affine
+
+    @property
+    def left(self) -> Affine:
+        """What closes it at the left: a filler as wide as is in sight, or the gap of an open end."""
+        return self.left_filler if self.run.left else self.gap
+
+    @property
+    def right(self) -> Affine:
+        """What closes it at the right."""
+        return self.right_filler if self.run.right else self.gap
 
 
 @dataclass(frozen=True)
@@ -50,6 +62,11 @@ class Project:
     def cases(self) -> Mapping[str, Case]:
         """Every case by its mark."""
         return {case.mark: case for run in self.runs for case in run.cases}
+
+    @cached_property
+    def depths(self) -> Mapping[int, Fraction]:
+        """How far each run stands out from its wall, by its number: the depth of its deepest case."""
+        return {run.number: max(self.sizes.of(case.depth) for case in run.cases) for run in self.runs}
 
     def run_of(self, case: str) -> DrawnRun:
         """The run a case stands in; KeyError when there is no such case."""
@@ -72,6 +89,11 @@ class Project:
         """A part's length, width and thickness in inches."""
         return self.sizes.of(part.length), self.sizes.of(part.width), self.sizes.of(part.thickness)
 
+    def sheet_called(self, name: str) -> SheetGood | None:
+        """The sheet good whose thickness is the size of that name; None for any other size."""
+        sheet = self.job.sheets.get(owner_of(name))
+        return sheet if sheet and name == thickness_of(sheet.key).name else None
+
     def given(self, facts: Mapping[str, Fraction]) -> Project:
         """The project after measurements or changed inputs, by their names in the ledger.
 
@@ -92,7 +114,9 @@ def draw_up(job: Job) -> Project:
     if refusals(before):
         raise JobError(before)
     book = Book()
-    _enter_inputs(book, job)
+    for one in inputs_of(job):
+        if (value := one.get(job)) is not None:
+            book.given(one.name, value, one.words)
     runs = tuple(_draw_run(book, job, run, number) for number, run in enumerate(job.runs, 1))
     sizes = book.close()
     project = Project(job, runs, sizes, before)
@@ -104,26 +128,12 @@ def draw_up(job: Job) -> Project:
     return replace(project, findings=findings)
 
 
-def _enter_inputs(book: Book, job: Job) -> None:
-    for key, sheet in job.sheets.items():
-        book.given(f"{key}.thickness", sheet.thickness, f"{sheet.name} thickness")
-    for name, value in vars(job.construction).items():
-        if isinstance(value, Fraction):
-            book.given(f"job.{name}", value, name.replace("_", " "))
-
-
 def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
-    opening = book.given(f"run{number}.opening", run.opening, f"opening of {run.name}")
-    gap = book.given(f"run{number}.gap", run.gap, f"gap at an open end of {run.name}")
-    left, right = (
-        book.given(f"run{number}.{side}_filler", filler.width, f"{side} filler of {run.name}, in sight")
-        if filler
-        else None
-        for side, filler in (("left", run.left), ("right", run.right))
-    )
-    start = gap if left is None else left
-    end = gap if right is None else right
-    widths = _case_widths(book, job, run, opening - start - end)
+    sizes = RunSizes(number)
+    left = sizes.left_filler if run.left else None
+    right = sizes.right_filler if run.right else None
+    start, end = left or sizes.gap, right or sizes.gap
+    widths = _case_widths(book, job, run, sizes.opening - start - end)
     cases: list[Case] = []
     for index, spec in enumerate(run.cases):
         ends = Ends(
@@ -132,18 +142,17 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
         )
         case = draw_case(book, spec, widths[index], job.rounding.step, ends, job.sheet_of)
         cases.append(_without(_with_optional(case, job.optional), job.left_out))
-    lift = book.given(f"run{number}.lift", run.lift, f"height of {run.name} above the floor")
-    at = book.form(f"run{number}.start", start, f"where the cases of {run.name} begin")
+    at = book.form(sizes.start.name, start, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}
-    deepest = max(run.cases, key=lambda spec: spec.depth)
+    deepest = max(cases, key=lambda case: case.spec.depth)
     for case in cases:
-        x = book.form(f"{case.mark}.x", at, f"place of {case.mark} along {run.name}")
+        x = book.form(case.x.name, at, f"place of {case.mark} along {run.name}")
         # Backs stand in one plane against the wall; a shallower case steps back at the front.
-        y = size(f"{deepest.mark}.depth") - size(f"{case.mark}.depth")
-        origins[case.mark] = (x, y, lift + case.foot)
+        y = deepest.depth - case.depth
+        origins[case.mark] = (x, y, sizes.lift + case.foot)
         at = x + case.outside
-    spare = book.form(f"run{number}.spare", opening - at - end, f"room left over in {run.name}")
-    return DrawnRun(run, tuple(cases), origins, spare)
+    book.form(sizes.spare.name, sizes.opening - at - end, f"room left over in {run.name}")
+    return DrawnRun(number, run, tuple(cases), origins)
 
 
 def _with_optional(case: Case, marks: frozenset[str]) -> Case:
@@ -166,16 +175,11 @@ def _without(case: Case, marks: frozenset[str]) -> Case:
 
 def _case_widths(book: Book, job: Job, run: Run, room: Affine) -> list[Affine]:
     """Each case's width: as given, or its share of what the given ones leave of the room."""
-    given = {
-        spec.mark: book.given(f"{spec.mark}.width", spec.width, f"{spec.mark} width")
-        for spec in run.cases
-        if spec.width is not None
-    }
-    shared = [spec for spec in run.cases if spec.width is None]
-    rest = room - total(given.values())
-    weights = tuple(spec.weight for spec in shared)
-    for place, spec in enumerate(shared):
-        given[spec.mark] = book.enter(
-            f"{spec.mark}.width", Share(rest, weights, place, job.rounding.step), f"{spec.mark} width"
-        )
-    return [given[spec.mark] for spec in run.cases]
+    widths = [CaseSizes(spec.mark).width for spec in run.cases]
+    shared = [index for index, spec in enumerate(run.cases) if spec.width is None]
+    rest = room - total(width for index, width in enumerate(widths) if index not in shared)
+    weights = tuple(run.cases[index].weight for index in shared)
+    for place, index in enumerate(shared):
+        share = Share(rest, weights, place, job.rounding.step)
+        book.enter(widths[index].name, share, f"{run.cases[index].mark} width")
+    return widths

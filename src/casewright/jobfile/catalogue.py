@@ -16,7 +16,7 @@ from ..casework.job import CaseKind, Construction
 from ..lengths.length import Mark, Unit
 from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ..shop.materials import SheetGood
-from .read.entries import NotNegative
+from .read.entries import NotNegative, Positive
 from .read.overlay import (
     carry_of,
     construction_of,
@@ -51,6 +51,21 @@ class KindPractice:
 
 
 @dataclass(frozen=True)
+class FirstCases:
+    """How an opening is filled before the maker decides more. Inches.
+
+    Cases are no wider than `widest`, and usual ones no narrower than `narrowest`. An opening wider
+    than `filler_from` gets a filler at its left, `filler` in sight and `scribe` to plane away.
+    """
+
+    widest: Fraction
+    narrowest: Fraction
+    filler: Fraction
+    scribe: Fraction
+    filler_from: Fraction
+
+
+@dataclass(frozen=True)
 class Practice:
     """What is usual where a job says nothing."""
 
@@ -62,6 +77,7 @@ class Practice:
     dado_stack: DadoStack
     carry: Carry
     rule: Fraction
+    first_cases: FirstCases
 
 
 @dataclass(frozen=True)
@@ -107,6 +123,14 @@ class _Kind(KindTable, _Sourced):
     lift: NotNegative = Fraction(0)
 
 
+class _FirstCases(_Sourced):
+    widest: Positive
+    narrowest: Positive
+    filler: Positive
+    scribe: NotNegative
+    filler_from: Positive
+
+
 class _Practice(_Sourced):
     mark: Mark
     hand_saw: str
@@ -119,6 +143,7 @@ class _Practice(_Sourced):
     wall: _Kind
     tall: _Kind
     open: _Kind
+    first_cases: _FirstCases
 
 
 @cache
@@ -178,4 +203,5 @@ def _practice(
         dado_stacks[said.dado_stack],
         carry_of(said.carry, None),
         said.rule,
+        FirstCases(**told(said.first_cases)),
     )

@@ -31,7 +31,7 @@ NAME = r"^[^\x00-\x1f\x7f-\x9f]*[^\s\x00-\x1f\x7f-\x9f][^\x00-\x1f\x7f-\x9f]*$"
 Name = Annotated[str, StringConstraints(pattern=NAME, max_length=80)]
 YesNo = Annotated[bool, Strict()]
 Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]{0,30}$")]
-CaseMark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9]{0,5}$")]
+CaseMark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9]{0,5}(-[0-9]{1,3})?$")]
 
 
 class Table(BaseModel):

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.cut_alike import PartGroup, within_case
+from ..casework.parts.cut_alike import PartGroup, within_case
 from ..casework.project import Project
 from ..drawings.kit.lettering import lettered
 from ..drawings.kit.pages import Paper, fitted

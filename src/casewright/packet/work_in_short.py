@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ..casework.parts.features import Channel, ChannelKind, Notch
 from ..casework.parts.part import Part
 from ..casework.project import Project
 
@@ -16,9 +16,7 @@ def work_in_short(project: Project, part: Part) -> str:
             said.append(kind.value if number == 1 else f"{number} {kind.value}s")
     if any(isinstance(feature, Notch) for feature in part.features):
         said.append("notch")
-    holes = sum(
-        int(project.sizes.of(feature.number)) for feature in part.features if isinstance(feature, PinRow)
-    )
+    holes = sum(len(feature.bores(part, project.sizes)) for feature in part.features)
     if holes:
         said.append(f"{holes} holes")
     return ", ".join(said)

@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
+from ..casework.size_names import owner_of
 from ..findings import Finding
 from ..lengths.length import Mark
 from ..workshop.operations import Kind, Machine, Operation
@@ -202,7 +203,7 @@ class _Folding:
                 self.bench[mark] = ""
                 self.begun[mark] += 1
                 # What was read on the old part says nothing of the new one.
-                for name in [name for name in self.readings if name.startswith(f"{mark}.")]:
+                for name in [name for name in self.readings if owner_of(name) == mark]:
                     del self.readings[name]
                 for key in self.of_part[mark]:
                     if self.operations[key].parts == (mark,):

@@ -61,4 +61,6 @@ def _measured(project: Project, state: State, mark: str, cut: AsCut) -> AsCut:
     worked = any(
         f"{mark} {feature.name}" in key for key in state.done for feature in project.parts[mark].features
     )
-    return AsCut(readings.get(f"{mark}.length", cut.length), readings.get(f"{mark}.width", cut.width), worked)
+    part = project.parts[mark]
+    length = readings.get(part.length.name, cut.length)
+    return AsCut(length, readings.get(part.width.name, cut.width), worked)

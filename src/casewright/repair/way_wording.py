@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from ..casework.size_names import read_name
 from ..lengths.length import show
 from .facts import Facts
 from .ways.from_wood import Finish
@@ -63,16 +64,15 @@ def alike(actions: Iterable[Action]) -> list[tuple[str, list[SetInput]]]:
     groups: dict[tuple[str, Fraction, Fraction], list[SetInput]] = {}
     for one in actions:
         if isinstance(one, SetInput):
-            last = one.name.rpartition(".")[2]
-            groups.setdefault((last, one.old, one.new), []).append(one)
+            groups.setdefault((read_name(one.name).what, one.old, one.new), []).append(one)
     return [(_together(sets), sets) for sets in groups.values()]
 
 
 def _together(sets: list[SetInput]) -> str:
     if len(sets) == 1:
         return sets[0].words
-    last = sets[0].name.rpartition(".")[2].replace("_", " ")
-    return f"{last} of {_and([one.name.rpartition('.')[0] for one in sets])}"
+    names = [read_name(one.name) for one in sets]
+    return f"{names[0].words} of {_and([name.owner for name in names])}"
 
 
 def steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:

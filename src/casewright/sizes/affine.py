@@ -47,6 +47,18 @@ class Affine:
         """The sizes it depends on directly."""
         return tuple(name for name, _ in self.terms)
 
+    @property
+    def is_size(self) -> bool:
+        """Whether it is one size and nothing else."""
+        return not self.constant and len(self.terms) == 1 and self.terms[0][1] == 1
+
+    @property
+    def name(self) -> str:
+        """The name of the one size it is; ValueError for any other form."""
+        if not self.is_size:
+            raise ValueError(f"{self!r} is not one size")
+        return self.terms[0][0]
+
     def coefficient(self, name: str) -> Fraction:
         """The derivative with respect to `name`."""
         return dict(self.terms).get(name, ZERO)

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from manifold3d import Manifold
 
+from ..casework.extents import part_extent
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from .part_shape import Point, Shape, shape_of
@@ -51,11 +52,9 @@ def assemble(project: Project) -> Bodies:
     bodies: dict[str, Body] = {}
     shapes: dict[Shape, Shape] = {}  # equal parts share one, and so one solid
     for drawn in project.runs:
-        depth = max(project.sizes.of(f"{case.mark}.depth") for case in drawn.cases)
         for case in drawn.cases:
             for part in case.parts:
-                x, y, z = project.corner(part)
-                corner = (drawn.run.along + x, y - depth, z)
+                corner = part_extent(project, part).low
                 shape = shape_of(part, project.sizes)
                 bodies[part.mark] = Body(part, shapes.setdefault(shape, shape), corner, drawn.run.wall)
     return bodies

@@ -29,10 +29,11 @@ from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
 from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
+from ..casework.parts.holes import Bore
 from ..errors import LibraryError, library_call
 from ..lengths.length import MM
 from .bodies import Bodies
-from .part_shape import Block, Bore, Point, Shape
+from .part_shape import Block, Point, Shape
 
 STAMP = "2000-01-01T00:00:00"
 """The header's time stamp: fixed, so that one job gives one file, byte for byte."""

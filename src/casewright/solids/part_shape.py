@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from ..casework.directions import Axis, Box, Way
-from ..casework.parts.features import PinRow
+from ..casework.directions import Axis, Box
+from ..casework.parts.holes import Bore
 from ..casework.parts.part import Part
 from ..sizes.ledger import Sizes
 
@@ -24,16 +24,6 @@ class Block:
 
     low: Point
     high: Point
-
-
-@dataclass(frozen=True, slots=True)
-class Bore:
-    """A round hole with a flat bottom: from `mouth` the way `into` says, `depth` deep."""
-
-    mouth: Point
-    into: Way
-    radius: Fraction
-    depth: Fraction
 
 
 @dataclass(frozen=True)
@@ -61,10 +51,8 @@ def shape_of(part: Part, sizes: Sizes) -> Shape:
     cuts: list[Block] = []
     bores: list[Bore] = []
     for feature in part.features:
-        if isinstance(feature, PinRow):
-            bores.extend(_bores(part, feature, sizes))
-        else:
-            cuts.append(_block(feature.cut(part), sizes))
+        cuts.extend(_block(cut, sizes) for cut in feature.cuts(part))
+        bores.extend(feature.bores(part, sizes))
     return Shape(_block(part.blank(), sizes).high, tuple(cuts), tuple(bores))
 
 
@@ -74,21 +62,3 @@ def _block(box: Box, sizes: Sizes) -> Block:
         (sizes.of(x.low), sizes.of(y.low), sizes.of(z.low)),
         (sizes.of(x.high), sizes.of(y.high), sizes.of(z.high)),
     )
-
-
-def _bores(part: Part, row: PinRow, sizes: Sizes) -> list[Bore]:
-    radius, depth = sizes.of(row.diameter) / 2, sizes.of(row.depth)
-    setback, first, pitch = sizes.of(row.setback), sizes.of(row.first), sizes.of(row.pitch)
-    bores: list[Bore] = []
-    for number in range(int(sizes.of(row.number))):
-        mouth = {
-            row.face.axis: sizes.of(part.end(row.face.axis, row.face)),
-            row.edge.axis: _in_from(part, row.edge, setback, sizes),
-            row.end.axis: _in_from(part, row.end, first + number * pitch, sizes),
-        }
-        bores.append(Bore((mouth[Axis.X], mouth[Axis.Y], mouth[Axis.Z]), row.face.opposite, radius, depth))
-    return bores
-
-
-def _in_from(part: Part, edge: Way, distance: Fraction, sizes: Sizes) -> Fraction:
-    return distance if edge.sign < 0 else sizes.of(part.size(edge.axis)) - distance

@@ -9,8 +9,9 @@ import numpy as np
 from manifold3d import Error, Manifold, Mesh64, OpType
 
 from ..casework.directions import Way
+from ..casework.parts.holes import Bore
 from ..errors import LibraryError, library_call
-from .part_shape import Block, Bore, Point, Shape
+from .part_shape import Block, Point, Shape
 
 TASK = "making a part's solid"
 

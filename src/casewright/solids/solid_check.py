@@ -138,10 +138,10 @@ def _overlap(first: Body, second: Body) -> Overlap | None:
 def _outside(project: Project, case: Case, bodies: Bodies) -> Iterator[Outside]:
     """The case's size over all its parts but fillers, which belong to the wall."""
     boxes = [bodies[part.mark].stand().bounding_box() for part in case.parts if part.role is not Role.FILLER]
-    for axis, name in ((Axis.X, "width"), (Axis.Y, "depth"), (Axis.Z, "height")):
+    for axis, asked in ((Axis.X, case.width), (Axis.Y, case.depth), (Axis.Z, case.height)):
         low = min(box[axis.value] for box in boxes)
         high = max(box[axis.value + 3] for box in boxes)
-        yield Outside(case.mark, axis, project.sizes.of(f"{case.mark}.{name}"), high - low)
+        yield Outside(case.mark, axis, project.sizes.of(asked), high - low)
 
 
 def _is_off(outside: Outside) -> bool:

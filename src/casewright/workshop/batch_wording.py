@@ -12,7 +12,7 @@ from ..lengths.length import show
 from ..lengths.quantities import area, caliper
 from .assembly.joining import dry_fit_measures, joinings
 from .assembly.screws import Screw, drill
-from .holes.boring import make_spacer, row_of, with_jig
+from .holes.boring import make_spacer, with_jig
 from .operations import Guide, Kind, Machine, Operation, Setting
 from .order.batches import Batch
 from .order.step_times import Pace, toil_of_batch
@@ -176,7 +176,7 @@ class Telling:
 
     def _notch(self, operation: Operation) -> Iterator[str]:
         part = self.project.parts[operation.piece]
-        feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+        feature = part.feature(operation.feature)
         assert isinstance(feature, Notch)
         for cut in notch_cuts(self.project, part, feature):
             stop, left = (self.text(Fraction(value)) for value in (cut.stop, cut.left_standing))
@@ -188,9 +188,9 @@ class Telling:
 
     def _row(self, operation: Operation) -> Iterator[str]:
         part = self.project.parts[operation.piece]
-        feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+        feature = part.feature(operation.feature)
         assert isinstance(feature, PinRow)
-        row = row_of(self.project, feature)
+        row = feature.at(self.project.sizes)
         jig = self.project.job.shop.pin_jig
         if operation.setting.guide is not Guide.PIN_JIG or jig is None:
             yield (

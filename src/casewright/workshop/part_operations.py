@@ -11,15 +11,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import singledispatch
 
 from ..casework.directions import Way
-from ..casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import show
 from .channels.passes import BLADE_PROUD, NotchCut, buried, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
-from .holes.boring import jig_serves, row_of
+from .holes.boring import jig_serves
 from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
 from .side_names import leading, side_words
 
@@ -53,10 +54,32 @@ def part_operations(
             yield operation
             last[channel.name] = operation.key
     for feature in part.features:
-        if isinstance(feature, Notch):
-            yield _notch(project, part, feature, tuple(last.values()) or freed)
-        elif isinstance(feature, PinRow):
-            yield _row(project, part, feature, freed)
+        yield from own_operations(feature, project, part, freed, tuple(last.values()) or freed)
+
+
+@singledispatch
+def own_operations(
+    feature: Feature, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
+) -> tuple[Operation, ...]:
+    """What makes a feature of a part, once the operations `freed` or `channelled` are done.
+
+    Nothing for channels, which the saw cuts first and in an order of their own.
+    """
+    return ()
+
+
+@own_operations.register
+def _own_notch(
+    notch: Notch, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
+) -> tuple[Operation, ...]:
+    return (_notch(project, part, notch, channelled),)
+
+
+@own_operations.register
+def _own_row(
+    row: PinRow, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
+) -> tuple[Operation, ...]:
+    return (_row(project, part, row, freed),)
 
 
 def channel_passes(
@@ -77,6 +100,7 @@ def channel_passes(
             project.dimensions(part),
             project.sizes.of(part.size(channel.runs)),
             after,
+            feature=channel.name,
         )
         after = (key,)
 
@@ -129,6 +153,7 @@ def _notch(project: Project, part: Part, notch: Notch, after: tuple[str, ...]) -
         project.dimensions(part),
         project.sizes.of(notch.first) + project.sizes.of(notch.second),
         after,
+        feature=notch.name,
     )
 
 
@@ -145,14 +170,11 @@ def notch_cuts(project: Project, part: Part, notch: Notch) -> tuple[NotchCut, No
 
 def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> Operation:
     """A row of holes, on the jig where it has the row's holes, else from a story stick."""
-    sizes = project.sizes
-    diameter, pitch = sizes.of(row.diameter), sizes.of(row.pitch)
-    with_jig = jig_serves(project.job.shop.pin_jig, row_of(project, row))
+    holes = row.at(project.sizes)
+    with_jig = jig_serves(project.job.shop.pin_jig, holes)
     guide = Guide.PIN_JIG if with_jig else Guide.STORY_STICK
-    size = show(diameter, project.job.mark, unit=True).plain
-    setting = Setting(
-        Machine.DRILL, Cutter(f"{size} bit", diameter), guide, sizes.of(row.setback), sizes.of(row.depth)
-    )
+    size = show(holes.diameter, project.job.mark, unit=True).plain
+    setting = Setting(Machine.DRILL, Cutter(f"{size} bit", holes.diameter), guide, holes.setback, holes.depth)
     return Operation(
         feature_key(part, row.name),
         Kind.BORE,
@@ -161,7 +183,8 @@ def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> O
         setting,
         Hold(side_words(part, row.edge), side_words(part, row.face.opposite), "", True),
         project.dimensions(part),
-        pitch * (sizes.of(row.number) - 1),
+        holes.length,
         after,
-        holes=int(sizes.of(row.number)),
+        holes=holes.number,
+        feature=row.name,
     )

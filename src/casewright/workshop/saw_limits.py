@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from ..casework.project import Project
+from ..casework.size_names import thickness_of
 from ..findings import Finding, Weight
 from ..lengths.length import show
 from .operations import Machine, Operation
@@ -26,7 +27,7 @@ def beyond_the_blade(project: Project) -> tuple[Finding, ...]:
             Weight.WARN,
         )
         for key in used
-        if (thick := project.sizes.of(f"{key}.thickness")) >= saw.blade_height
+        if (thick := project.sizes.of(thickness_of(key))) >= saw.blade_height
     )
 
 

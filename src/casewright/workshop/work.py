@@ -16,6 +16,7 @@ from functools import cached_property
 
 from ..casework.parts.part import Part, Role
 from ..casework.project import Project
+from ..casework.size_names import thickness_of
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
 from .assembly.joining import joinings, no_screw_findings
@@ -58,7 +59,7 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
         operation
         for material, plan in plans.items()
         for operation in sheet_cuts(
-            project.job.shop, material, project.sizes.of(f"{material}.thickness"), plan
+            project.job.shop, material, project.sizes.of(thickness_of(material)), plan
         )
     ]
     freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
@@ -121,7 +122,8 @@ def _join(
 def _at_the_bench(
     project: Project, key: str, kind: Kind, case: str, parts: tuple[str, ...], after: list[str]
 ) -> Operation:
-    height, width, depth = (project.sizes.of(f"{case}.{name}") for name in ("height", "outside", "depth"))
+    drawn = project.cases[case]
+    height, width, depth = (project.sizes.of(size) for size in (drawn.height, drawn.outside, drawn.depth))
     hold = Hold("", "", "", False)
     waits = tuple(dict.fromkeys(after))
     return Operation(key, kind, case, parts, HANDS, hold, (height, width, depth), Fraction(0), waits)

@@ -11,7 +11,8 @@ from ...sizes.ledger import Book
 from ..directions import Axis, Way
 from ..job import CaseSpec, Filler, ToeKind
 from ..parts.part import Lie, Part, PartName, Role
-from .case_draft import CaseDraft, PartDraft
+from ..size_names import CaseSizes, PartSizes, part_mark
+from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
 from .interior import draw_contents
 from .meetings import Chain, Mate, Placed, place
 from .shell import draw_shell
@@ -34,19 +35,20 @@ class Ends:
 
 
 @dataclass(frozen=True)
-class Case:
-    """A case drawn up. `outside` is its width as its parts add up, `foot` how far its sides stand up.
+class Case(CaseSizes):
+    """A case drawn up, with its sizes: `case.inside`, `case.height` and so on.
 
-    `placed` holds each part's low corner from the low corner of the left side.
+    `outside` is its width as its parts add up, `foot` how far its sides stand up, `on_pins` its
+    clear heights that have shelves on pins. `placed` holds each part's low corner from the low
+    corner of the left side.
     """
 
-    mark: str
     spec: CaseSpec
     parts: tuple[Part, ...]
     mates: tuple[Mate, ...]
     placed: Placed
-    outside: Affine
     foot: Affine
+    on_pins: tuple[ShelvesOnPins, ...] = ()
 
     @property
     def chains(self) -> tuple[Chain, ...]:
@@ -75,19 +77,17 @@ def draw_case(
         _filler(case, ends.right, shell.right, Way.RIGHT)
     placed = place(shell.left.mark, case.parts, case.mates)
     corner = placed.corners[shell.right.mark, Axis.X]
-    outside = case.entry(
-        "outside", corner + shell.right.thickness, f"outside width of {spec.mark} as its parts add up"
-    )
+    outside = corner + shell.right.thickness
+    case.book.form(case.sizes.outside.name, outside, f"outside width of {spec.mark} as its parts add up")
     foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else NOTHING
     parts = tuple(part.finish(spec.mark) for part in case.parts.values())
-    return Case(spec.mark, spec, parts, tuple(case.mates), placed, outside, foot)
+    return Case(spec.mark, spec, parts, tuple(case.mates), placed, foot, tuple(case.on_pins))
 
 
 def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
     """A strip beside a side, flush in front, wider than what is seen by what the scribe takes."""
-    mark = case.spec.mark
     name = PartName.FILLER_LEFT if way is Way.LEFT else PartName.FILLER_RIGHT
-    scribe = case.book.given(f"{mark}-{name}.scribe", at.filler.scribe, f"{mark} {way.name.lower()} scribe")
+    scribe = PartSizes(part_mark(case.spec.mark, name)).scribe
     lie = Lie(Axis.Z, Axis.X, Way.FRONT)
     strip = case.part(name, Role.FILLER, at.filler.material, lie, side.length, at.visible + scribe)
     case.seat(strip, way.opposite, side)

@@ -6,18 +6,25 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ...sizes.affine import NOTHING, Affine, size
+from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
-from ..job import CaseSpec
+from ..job import CONSTRUCTION_SIZES, CaseSpec
 from ..parts.features import Channel, Feature
 from ..parts.part import Hand, Lie, Part, Role
+from ..size_names import CaseSizes, FeatureSizes, PartSizes, construction_size, part_mark, thickness_of
 from .meetings import Mate, Meeting, Surface
 
 
-def thickness_of(material: str) -> Affine:
-    """The measured thickness of a sheet good."""
-    return size(f"{material}.thickness")
+@dataclass(frozen=True, slots=True)
+class ShelvesOnPins:
+    """A clear height with shelves on pins: the `level`th of a bay, both from 1, how high it is, and
+    the marks of its shelves."""
+
+    bay: int
+    level: int
+    height: Affine
+    shelves: tuple[str, ...]
 
 
 @dataclass
@@ -74,29 +81,18 @@ class CaseDraft:
         self.sheet_of = sheet_of or {}
         self.rounding = rounding
         self.spec = spec
+        self.sizes = CaseSizes(spec.mark)
+        self.on_pins: list[ShelvesOnPins] = []
         self.parts: dict[str, PartDraft] = {}
         self.mates: list[Mate] = []
-        self._named = {
-            name: self._construction(name)
-            for name, value in vars(spec.construction).items()
-            if isinstance(value, Fraction)
+        self._construction = {
+            field: self.sizes.construction(field) if field in spec.chosen else construction_size(field)
+            for field in CONSTRUCTION_SIZES
         }
 
-    def _construction(self, name: str) -> Affine:
-        value = getattr(self.spec.construction, name)
-        if name in self.spec.chosen:
-            return self.book.given(
-                f"{self.spec.mark}.{name}", value, f"{name.replace('_', ' ')} of {self.spec.mark}"
-            )
-        return size(f"job.{name}")
-
-    def of(self, name: str) -> Affine:
-        """A dimension of the construction: this case's own, or the job's."""
-        return self._named[name]
-
-    def entry(self, name: str, form: Affine, words: str) -> Affine:
-        """Enter a size of this case in the ledger under `MARK.name`."""
-        return self.book.form(f"{self.spec.mark}.{name}", form, words)
+    def of(self, field: str) -> Affine:
+        """A size of the construction: this case's own, or the job's."""
+        return self._construction[field]
 
     def part(
         self,
@@ -112,16 +108,17 @@ class CaseDraft:
         optional: bool = False,
     ) -> PartDraft:
         """Add a part; its three sizes go into the ledger under its mark."""
-        mark = f"{self.spec.mark}-{short}"
+        mark = part_mark(self.spec.mark, short)
         material = self.sheet_of.get(mark, material)
+        sizes = PartSizes(mark)
         draft = PartDraft(
             mark,
             role,
             material,
-            self.book.form(f"{mark}.length", length, f"{mark} length"),
-            self.book.form(f"{mark}.width", width, f"{mark} width"),
+            self.book.form(sizes.length.name, length, f"{mark} length"),
+            self.book.form(sizes.width.name, width, f"{mark} width"),
             self.book.form(
-                f"{mark}.thickness",
+                sizes.thickness.name,
                 thickness_of(material),
                 f"{mark} thickness",
             ),
@@ -135,16 +132,16 @@ class CaseDraft:
 
     def channel(self, part: PartDraft, name: str, channel: Channel) -> Channel:
         """Cut a channel: its place, width and depth become sizes of the part in the ledger."""
-        stem = f"{part.mark}.{name}"
+        sizes = FeatureSizes(part.mark, name)
         words = f"{part.mark} {name.replace('-', ' ')}"
         made = Channel(
             name,
             channel.kind,
             channel.face,
             channel.edge,
-            self.book.form(f"{stem}.at", channel.at, f"{words} place"),
-            self.book.form(f"{stem}.width", channel.width, f"{words} width"),
-            self.book.form(f"{stem}.depth", channel.depth, f"{words} depth"),
+            self.book.form(sizes.at.name, channel.at, f"{words} place"),
+            self.book.form(sizes.width.name, channel.width, f"{words} width"),
+            self.book.form(sizes.depth.name, channel.depth, f"{words} depth"),
         )
         part.features.append(made)
         return made

@@ -9,8 +9,9 @@ from ...sizes.ledger import Share
 from ..directions import Way
 from ..job import BackKind, ShelfJoint
 from ..parts.part import PartName, Role
+from ..size_names import part_mark, tag, thickness_of
 from .bays import BayPlace, Clear, Upright
-from .case_draft import CaseDraft, PartDraft, thickness_of
+from .case_draft import CaseDraft, PartDraft
 from .joints.back import Shell
 from .joints.housing import cut_dado, house
 from .meetings import Meeting, Surface
@@ -38,26 +39,17 @@ def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft 
 def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:
     """The clear width of each bay: as given, or a share of what the dividers leave."""
     bays = case.spec.bays
-    mark = case.spec.mark
     if len(bays) == 1:
         return (shell.inside,)
     room = shell.inside - (len(bays) - 1) * thickness_of(case.spec.materials.case)
-    given = {
-        index: case.book.given(f"{mark}.bay{index + 1}", bay.width, f"{mark} bay {index + 1} width")
-        for index, bay in enumerate(bays)
-        if bay.width is not None
-    }
-    shared = [index for index in range(len(bays)) if index not in given]
-    rest = room - total(given.values())
+    widths = tuple(case.sizes.bay(number) for number in range(1, len(bays) + 1))
+    shared = [index for index, bay in enumerate(bays) if bay.width is None]
+    rest = room - total(width for index, width in enumerate(widths) if index not in shared)
     weights = tuple(bays[index].weight for index in shared)
-    widths = dict(given)
     for place, index in enumerate(shared):
-        widths[index] = case.book.enter(
-            f"{mark}.bay{index + 1}",
-            Share(rest, weights, place, case.rounding),
-            f"{mark} bay {index + 1} width",
-        )
-    return tuple(widths[index] for index in range(len(bays)))
+        share = Share(rest, weights, place, case.rounding)
+        case.book.enter(widths[index].name, share, f"{case.spec.mark} bay {index + 1} width")
+    return widths
 
 
 def _dividers(
@@ -83,7 +75,7 @@ def _dividers(
         if shell.top and above:
             house(case, divider, shell.top, above)
         else:
-            case.seat(divider, Way.UP, case.parts[f"{case.spec.mark}-{PartName.FRONT_STRETCHER}"])
+            case.seat(divider, Way.UP, case.parts[part_mark(case.spec.mark, PartName.FRONT_STRETCHER)])
         case.flush(Way.FRONT, before, divider)
         if back:
             case.seat(divider, Way.BACK, back)
@@ -97,13 +89,10 @@ def _fixed_shelves(case: CaseDraft, place: BayPlace, whole: Clear, back: PartDra
     thick = thickness_of(case.spec.materials.shelf)
     clears: list[Clear] = []
     floor, left_over = whole.floor, whole.height
-    for number, below in enumerate(place.bay.fixed, 1):
-        tag = f"{place.number}{number}"
-        rise = case.book.given(
-            f"{case.spec.mark}.below{tag}", below, f"clear height below fixed shelf {tag} of {case.spec.mark}"
-        )
+    for number in range(1, len(place.bay.fixed) + 1):
+        rise = case.sizes.below(place.number, number)
         clears.append(Clear(floor, rise))
-        shelf = _fixed_shelf(case, f"{PartName.FIXED_SHELF}{tag}", place, floor + rise)
+        shelf = _fixed_shelf(case, f"{PartName.FIXED_SHELF}{tag(place.number, number)}", place, floor + rise)
         case.flush(Way.FRONT, place.left.part, shelf)
         if back:
             case.seat(shelf, Way.BACK, back)
@@ -111,7 +100,7 @@ def _fixed_shelves(case: CaseDraft, place: BayPlace, whole: Clear, back: PartDra
         left_over = left_over - rise - thick
     if place.bay.fixed:
         words = f"clear height above the fixed shelves in bay {place.number} of {case.spec.mark}"
-        left_over = case.entry(f"above{place.number}", left_over, words)
+        left_over = case.book.form(case.sizes.above(place.number).name, left_over, words)
     clears.append(Clear(floor, left_over))
     return clears
 
@@ -159,7 +148,7 @@ def _strips(
     )
     for level in range(count):
         for place, (left, right, length) in enumerate(stretches):
-            name = f"{PartName.STRIP}{level + 1}" + (chr(ord("a") + place) if len(stretches) > 1 else "")
+            name = f"{PartName.STRIP}{level + 1}" + (_letters(place) if len(stretches) > 1 else "")
             strip = case.part(
                 name,
                 Role.MOUNTING_STRIP,
@@ -172,6 +161,12 @@ def _strips(
             case.seat(strip, Way.LEFT, left)
             case.seat(strip, Way.RIGHT, right)
             _place_strip(case, shell, strip, back, behind, level, count)
+
+
+def _letters(place: int) -> str:
+    """a, b, ... z, aa, ab, ...: the strips of one level from the left."""
+    before, last = divmod(place, 26)
+    return (_letters(before - 1) if before else "") + chr(ord("a") + last)
 
 
 def _place_strip(
@@ -202,7 +197,7 @@ def _place_strip(
         elif behind:
             case.flush(Way.UP, shell.left, strip)
         else:
-            case.seat(strip, Way.UP, case.parts[f"{case.spec.mark}-{PartName.BACK_STRETCHER}"])
+            case.seat(strip, Way.UP, case.parts[part_mark(case.spec.mark, PartName.BACK_STRETCHER)])
         return
     spare = shell.clear - strip.width
     case.meet(

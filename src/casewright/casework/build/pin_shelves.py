@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ...sizes.affine import NOTHING, Affine, size
+from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import HowMany, WholeSteps
 from ..directions import Way
 from ..job import BackKind
 from ..parts.features import PinRow
 from ..parts.part import PartName, Role
+from ..size_names import FeatureSizes, PartSizes, tag, thickness_of
 from .bays import BayPlace, Clear, Upright
-from .case_draft import CaseDraft, PartDraft, thickness_of
+from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
 from .meetings import Meeting, Surface
 from .shell import FLAT
 
@@ -39,18 +40,28 @@ def shelves_on_pins(case: CaseDraft, place: BayPlace, clears: list[Clear], so_fa
     for level, (clear, shelves) in enumerate(zip(clears, shares, strict=True), 1):
         if not shelves:
             continue
-        tag = f"{place.number}{level}"
-        case.entry(f"height{tag}", clear.height, f"clear height {tag} of {case.spec.mark}")
-        steps = case.book.enter(
-            f"{case.spec.mark}.pins{tag}",
-            HowMany(clear.height - 2 * case.of("pin_first"), case.of("pin_pitch")),
-            f"steps in pin rows {tag} of {case.spec.mark}",
+        here = tag(place.number, level)
+        height = case.book.form(
+            case.sizes.clear_height(place.number, level).name,
+            clear.height,
+            f"clear height {here} of {case.spec.mark}",
         )
-        rows = [_pin_rows(case, upright, face, clear, steps + 1, tag) for upright, face in place.uprights]
+        steps = case.book.enter(
+            case.sizes.pin_steps(place.number, level).name,
+            HowMany(clear.height - 2 * case.of("pin_first"), case.of("pin_pitch")),
+            f"steps in pin rows {here} of {case.spec.mark}",
+        )
+        rows = [
+            _pin_rows(case, upright, face, clear, steps + 1, (place.number, level))
+            for upright, face in place.uprights
+        ]
+        marks = []
         for number in range(1, shelves + 1):
             so_far += 1
-            shelf = _shelf(case, f"{PartName.ADJUSTABLE_SHELF}{so_far}", place, tag)
+            shelf = _shelf(case, f"{PartName.ADJUSTABLE_SHELF}{so_far}", place, here)
             _rest(case, shelf, place, rows, clear, Fraction(number, shelves + 1))
+            marks.append(shelf.mark)
+        case.on_pins.append(ShelvesOnPins(place.number, level, height, tuple(marks)))
     return so_far
 
 
@@ -63,24 +74,26 @@ def _shared_among(shelves: int, heights: list[Fraction]) -> list[int]:
     return shares
 
 
-def _pin_rows(case: CaseDraft, upright: Upright, face: Way, clear: Clear, number: Affine, tag: str) -> PinRow:
+def _pin_rows(
+    case: CaseDraft, upright: Upright, face: Way, clear: Clear, number: Affine, serves: tuple[int, int]
+) -> PinRow:
     """A front and a back row; both are measured from the lower end and so level with all others."""
     part = upright.part
-    rear = part.width - size(f"{case.spec.mark}.inside_depth") + case.of("pin_setback")
+    rear = part.width - case.sizes.inside_depth + case.of("pin_setback")
     rows = []
     for edge, setback in ((Way.FRONT, case.of("pin_setback")), (Way.BACK, rear)):
-        name = f"pins-{tag}-{face.name.lower()}-{edge.name.lower()}"
-        stem = f"{part.mark}.{name}"
+        name = f"pins-{tag(*serves)}-{face.name.lower()}-{edge.name.lower()}"
+        sizes = FeatureSizes(part.mark, name)
         row = PinRow(
             name,
             face,
             edge,
             case.book.form(
-                f"{stem}.setback", setback, f"{part.mark} pin row setback from the {edge.name.lower()}"
+                sizes.setback.name, setback, f"{part.mark} pin row setback from the {edge.name.lower()}"
             ),
             Way.DOWN,
             case.book.form(
-                f"{stem}.first",
+                sizes.first.name,
                 clear.floor - upright.foot + case.of("pin_first"),
                 f"{part.mark} first pin hole",
             ),
@@ -88,13 +101,14 @@ def _pin_rows(case: CaseDraft, upright: Upright, face: Way, clear: Clear, number
             number,
             case.of("pin_diameter"),
             case.of("pin_depth"),
+            serves,
         )
         part.features.append(row)
         rows.append(row)
     return rows[0]
 
 
-def _shelf(case: CaseDraft, name: str, place: BayPlace, tag: str) -> PartDraft:
+def _shelf(case: CaseDraft, name: str, place: BayPlace, clear: str) -> PartDraft:
     """A shelf with room on both sides, set back in front."""
     return case.part(
         name,
@@ -103,7 +117,7 @@ def _shelf(case: CaseDraft, name: str, place: BayPlace, tag: str) -> PartDraft:
         FLAT,
         place.width - case.of("shelf_play"),
         place.depth - _taken_by_strips(case) - case.of("shelf_setback"),
-        match=f"{case.spec.mark} shelves {tag}",
+        match=f"{case.spec.mark} shelves {clear}",
         optional=True,
     )
 
@@ -122,7 +136,7 @@ def _rest(
         case.of("shelf_play"),
     )
     rise = case.book.enter(
-        f"{shelf.mark}.hole",
+        PartSizes(shelf.mark).hole.name,
         WholeSteps((clear.height - 2 * case.of("pin_first")) * up, case.of("pin_pitch")),
         f"from the first pin to {shelf.mark}",
     )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from ...sizes.affine import NOTHING, Affine, size
+from ...sizes.affine import NOTHING, Affine
 from ..directions import Axis, Way
 from ..job import BackKind, BottomJoint, ToeKind, TopKind
 from ..parts.features import Channel, Notch
 from ..parts.part import Hand, Lie, PartName, Role
-from .case_draft import CaseDraft, PartDraft, thickness_of
+from ..size_names import FeatureSizes, thickness_of
+from .case_draft import CaseDraft, PartDraft
 from .joints.back import Shell, front_of_back, make_back
 from .joints.housing import cut_dado, cut_rabbet, house
 from .meetings import Meeting, Surface
@@ -29,13 +30,15 @@ def draw_shell(case: CaseDraft, width: Affine) -> tuple[Shell, Affine, PartDraft
     under = _under(case)
     bottom, inside = _bottom(case, left, right, under, width)
     above, top = _top(case, left, right, inside)
-    clear = case.entry(
-        "clear",
+    clear = case.book.form(
+        case.sizes.clear.name,
         left.length - under - bottom.thickness - above[0].thickness - _above_top(case),
         f"clear height inside {case.spec.mark}",
     )
     shell = Shell(left, right, bottom, top, inside, clear, under)
-    depth = case.entry("inside_depth", left.width - front_of_back(case), f"depth inside {case.spec.mark}")
+    depth = case.book.form(
+        case.sizes.inside_depth.name, left.width - front_of_back(case), f"depth inside {case.spec.mark}"
+    )
     back = make_back(case, shell)
     if not top:
         _place_back_stretcher(case, above[1], left, back)
@@ -46,8 +49,7 @@ def draw_shell(case: CaseDraft, width: Affine) -> tuple[Shell, Affine, PartDraft
 def _sides(case: CaseDraft) -> tuple[PartDraft, PartDraft]:
     spec = case.spec
     made = spec.construction
-    height = case.book.given(f"{spec.mark}.height", spec.height, f"{spec.mark} height")
-    depth = case.book.given(f"{spec.mark}.depth", spec.depth, f"{spec.mark} depth")
+    height, depth = case.sizes.height, case.sizes.depth
     length = height - case.of("toe_height") if made.toe is ToeKind.PLINTH else height
     width = depth - thickness_of(spec.materials.back) if made.back is BackKind.APPLIED else depth
     match = f"{spec.mark} sides"
@@ -99,7 +101,7 @@ def _bottom(
                 Surface(side.mark, Way.DOWN, under, f"line of the bottom on {side.mark}"),
                 bottom.side(Way.DOWN),
             )
-        inside = case.entry("inside", bottom.length, f"inside width of {case.spec.mark}")
+        inside = _inside(case, bottom.length)
         return bottom, inside
     on_edge = case.book.value(under) == 0
     channels: list[Channel] = []
@@ -115,8 +117,12 @@ def _bottom(
     for side, channel in zip((left, right), channels, strict=True):
         house(case, bottom, side, channel)
         case.flush(Way.FRONT, side, bottom)
-    inside = case.entry("inside", bottom.length - reach, f"inside width of {case.spec.mark}")
+    inside = _inside(case, bottom.length - reach)
     return bottom, inside
+
+
+def _inside(case: CaseDraft, width: Affine) -> Affine:
+    return case.book.form(case.sizes.inside.name, width, f"inside width of {case.spec.mark}")
 
 
 def _above_top(case: CaseDraft) -> Affine:
@@ -231,13 +237,13 @@ def _kick(case: CaseDraft, left: PartDraft, right: PartDraft, bottom: PartDraft,
 
 
 def _notch(case: CaseDraft, side: PartDraft) -> Notch:
-    stem = f"{side.mark}.notch-toe"
+    sizes = FeatureSizes(side.mark, "notch-toe")
     notch = Notch(
         "notch-toe",
         Way.FRONT,
-        case.book.form(f"{stem}.in", case.of("toe_depth"), f"{side.mark} toe notch depth"),
+        case.book.form(sizes.inward.name, case.of("toe_depth"), f"{side.mark} toe notch depth"),
         Way.DOWN,
-        case.book.form(f"{stem}.up", case.of("toe_height"), f"{side.mark} toe notch height"),
+        case.book.form(sizes.up.name, case.of("toe_height"), f"{side.mark} toe notch height"),
     )
     side.features.append(notch)
     return notch
@@ -248,7 +254,7 @@ def _plinth(case: CaseDraft, left: PartDraft, right: PartDraft) -> None:
     material = case.spec.materials.toe
     thick = thickness_of(material)
     height = case.of("toe_height")
-    outside = size(f"{case.spec.mark}.width")
+    outside = case.sizes.width
     reach = left.width - case.of("toe_depth") - 2 * thick
     front = case.part(PartName.PLINTH_FRONT, Role.PLINTH_FRONT, material, ON_EDGE, outside, height)
     rear = case.part(PartName.PLINTH_BACK, Role.PLINTH_BACK, material, ON_EDGE, outside, height)

@@ -8,15 +8,15 @@ from fractions import Fraction
 
 from ...findings import Finding, Weight
 from ...lengths.length import show
+from ...sizes.affine import total
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
 from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.features import Channel, Notch
 from ..parts.part import Part, Role
+from ..size_names import JOB, thickness_of
 from .pin_checks import check_pin_rows, check_shelves_on_pins, said
-
-MOST = 9  # bays in a case and fixed shelves in a bay: a part's mark has one digit for each
 
 
 def check_before(job: Job) -> tuple[Finding, ...]:
@@ -77,17 +77,21 @@ def _before(job: Job) -> Iterator[Finding]:
                 "Give each case its own.",
             )
     for run in job.runs:
+        if any(spec.mark == JOB and spec.chosen for spec in run.cases):
+            text = f"a case called {JOB} cannot have a construction of its own: those names are the job's."
+            yield Finding("mark-taken", f"cases.{JOB}.mark", text, "Give the case another mark.")
         if run.opening <= 0:
             yield _not_positive(f"runs.{run.name}.opening", run.opening, job)
         if not run.cases:
             yield Finding(
                 "run-empty", f"runs.{run.name}", "the run has no cases.", "Add a case or drop the run."
             )
-        for filler in (run.left, run.right):
+        for side, filler in (("left", run.left), ("right", run.right)):
+            place = f"runs.{run.name}.{side}_filler"
             if filler and filler.material not in job.sheets:
-                yield _unknown_material(f"runs.{run.name}.filler", filler.material, job)
+                yield _unknown_material(f"{place}.material", filler.material, job)
             if filler and filler.width <= 0:
-                yield _not_positive(f"runs.{run.name}.filler.width", filler.width, job)
+                yield _not_positive(f"{place}.width", filler.width, job)
         for spec in run.cases:
             yield from _spec(job, run, spec)
 
@@ -99,7 +103,7 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
             yield _not_positive(f"{place}.{name}", value, job)
     for kind, key in vars(spec.materials).items():
         if key not in job.sheets:
-            yield _unknown_material(f"{place}.materials.{kind}", key, job)
+            yield _unknown_material(f"{place}.made_of.{kind}", key, job)
     made = spec.construction
     for name, value in vars(made).items():
         if isinstance(value, Fraction) and value < 0:
@@ -143,13 +147,6 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
         )
     if not spec.bays:
         yield Finding("no-bays", f"{place}.bays", "the case has no bay.", "Give it at least one.")
-    if len(spec.bays) > MOST or any(len(bay.fixed) > MOST for bay in spec.bays):
-        yield Finding(
-            "too-many",
-            f"{place}.bays",
-            f"there are more than {MOST} bays, or more than {MOST} fixed shelves in one.",
-            "Make two cases of it.",
-        )
     if spec.weight <= 0:
         yield Finding(
             "no-share", f"{place}.share", f"the share is {spec.weight}.", "Give a share above nothing."
@@ -187,10 +184,10 @@ class _After:
     def _bays(self, case: Case) -> Iterator[Finding]:
         if len(case.spec.bays) < 2 or any(bay.width is None for bay in case.spec.bays):
             return
-        names = [f"{case.mark}.bay{index}" for index in range(1, len(case.spec.bays) + 1)]
-        thick = self.sizes.of(f"{case.spec.materials.case}.thickness")
-        filled = sum((self.sizes.of(name) for name in names), Fraction(0)) + thick * (len(names) - 1)
-        inside = self.sizes.of(f"{case.mark}.inside")
+        dividers = len(case.spec.bays) - 1
+        bays = total(case.bay(number) for number in range(1, dividers + 2))
+        filled = self.sizes.of(bays + dividers * thickness_of(case.spec.materials.case))
+        inside = self.sizes.of(case.inside)
         if filled != inside:
             yield Finding(
                 "bays-do-not-fill",
@@ -200,17 +197,17 @@ class _After:
             )
 
     def _room(self, case: Case) -> Iterator[Finding]:
-        for name, words, fix in (
-            ("inside", "width", "Make the case wider."),
-            ("inside_depth", "depth", "Make the case deeper, or bring its back further to the rear."),
-            ("clear", "height", "Make the case higher."),
+        for size, words, fix in (
+            (case.inside, "width", "Make the case wider."),
+            (case.inside_depth, "depth", "Make the case deeper, or bring its back further to the rear."),
+            (case.clear, "height", "Make the case higher."),
         ):
-            room = self.sizes.of(f"{case.mark}.{name}")
+            room = self.sizes.of(size)
             if room <= 0:
                 text = f"the {words} left inside {case.mark} would be {self._text(room)}."
                 yield Finding("no-room-inside", f"cases.{case.mark}", text, fix)
         for index, bay in enumerate(case.spec.bays, 1):
-            if bay.fixed and (over := self.sizes.of(f"{case.mark}.above{index}")) <= 0:
+            if bay.fixed and (over := self.sizes.of(case.above(index))) <= 0:
                 yield Finding(
                     "shelves-too-high",
                     f"cases.{case.mark}.bays[{index - 1}].fixed",
@@ -231,7 +228,7 @@ class _After:
                     if self.sizes.of(reach) >= self.sizes.of(part.size(edge.axis)):
                         yield Finding(
                             "notch-too-large",
-                            f"{part.mark}.{feature.name}",
+                            part.place_of(feature),
                             f"the notch takes {self._text(self.sizes.of(reach))} of "
                             f"{self._text(self.sizes.of(part.size(edge.axis)))}.",
                             "Make the toe kick smaller.",
@@ -240,7 +237,7 @@ class _After:
 
     def _channel(self, part: Part, channel: Channel, thick: Fraction) -> Iterator[Finding]:
         depth, kind = self.sizes.of(channel.depth), channel.kind.value
-        place = f"{part.mark}.{channel.name}"
+        place = part.place_of(channel)
         if depth >= thick:
             yield Finding(
                 f"{kind}-too-deep",
@@ -273,7 +270,7 @@ class _After:
                 if overlap and depths >= thick:
                     yield Finding(
                         "dados-meet",
-                        f"{part.mark}.{one.name}",
+                        part.place_of(one),
                         f"dados from both faces take {self._text(depths)} of a {part.role.value} "
                         f"{self._text(thick)} thick.",
                         "Make the dados shallower or set the shelves at different heights.",

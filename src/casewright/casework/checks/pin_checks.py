@@ -12,7 +12,7 @@ from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
 from ..job import Job
-from ..parts.features import PinRow, measured_from
+from ..parts.features import PinRow, place_from
 from ..parts.part import Part, Role
 
 
@@ -32,7 +32,7 @@ def check_pin_rows(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
         if one.face is other.face.opposite and depths > thick and _opposite(part, one, other, sizes):
             yield Finding(
                 "pins-meet",
-                f"{part.mark}.{one.name}",
+                part.place_of(one),
                 f"pin holes from both faces are {said(job, depths)} deep together, "
                 f"the {part.role.value} {said(job, thick)} thick: they run into one another.",
                 "Bore less deep, or shift the rows of one bay.",
@@ -43,7 +43,7 @@ def check_pin_rows(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
 
 def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
     """Shelves deeper than the case, without height, or without holes of their own."""
-    inside = sizes.of(f"{case.mark}.inside_depth")
+    inside = sizes.of(case.inside_depth)
     for part in case.parts:
         if part.role is Role.ADJUSTABLE_SHELF and sizes.of(part.width) > inside:
             yield Finding(
@@ -52,40 +52,39 @@ def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Findin
                 f"the shelf is {said(job, sizes.of(part.width))} deep, the case inside {said(job, inside)}.",
                 "Set the shelf back more.",
             )
-    for number, bay in enumerate(case.spec.bays, 1):
-        for level in range(1, len(bay.fixed) + 2):
-            tag = f"{number}{level}"
-            on_pins = [part for part in case.parts if part.match == f"{case.mark} shelves {tag}"]
-            if on_pins:
-                place = f"cases.{case.mark}.bays[{number - 1}].adjustable"
-                yield from _clear(job, case, on_pins, sizes.of(f"{case.mark}.height{tag}"), place, sizes)
+    for room in case.on_pins:
+        shelves = [part for part in case.parts if part.mark in room.shelves]
+        if shelves:
+            place = f"cases.{case.mark}.bays[{room.bay - 1}].adjustable"
+            yield from _clear(job, case, shelves, sizes.of(room.height), place, sizes)
 
 
 def _row(job: Job, part: Part, row: PinRow, sizes: Sizes) -> Iterator[Finding]:
-    place = f"{part.mark}.{row.name}"
-    thick, depth, setback = sizes.of(part.thickness), sizes.of(row.depth), sizes.of(row.setback)
-    if depth >= thick:
+    place = part.place_of(row)
+    thick, holes = sizes.of(part.thickness), row.at(sizes)
+    if holes.depth >= thick:
         yield Finding(
             "pins-too-deep",
             place,
-            f"pin holes are {said(job, depth)} deep, the {part.role.value} {said(job, thick)} thick.",
+            f"pin holes are {said(job, holes.depth)} deep, the {part.role.value} {said(job, thick)} thick.",
             "Bore less deep.",
         )
     across = sizes.of(part.size(row.edge.axis))
-    if setback + sizes.of(row.diameter) / 2 >= across:
+    if holes.setback + holes.diameter / 2 >= across:
         yield Finding(
             "pins-off-the-part",
             place,
-            f"the row would lie {said(job, setback)} in on a {part.role.value} {said(job, across)} wide.",
+            f"the row would lie {said(job, holes.setback)} in on a {part.role.value} "
+            f"{said(job, across)} wide.",
             "Set the pins back less.",
         )
     length = sizes.of(part.size(row.end.axis))
-    last = sizes.of(row.first) + (sizes.of(row.number) - 1) * sizes.of(row.pitch)
-    if last >= length:
+    if holes.last >= length:
         yield Finding(
             "pins-off-the-part",
             place,
-            f"the last hole would lie {said(job, last)} up on a {part.role.value} {said(job, length)} long.",
+            f"the last hole would lie {said(job, holes.last)} up on a {part.role.value} "
+            f"{said(job, length)} long.",
             "Lower the first hole.",
         )
 
@@ -95,10 +94,9 @@ def _opposite(part: Part, one: PinRow, other: PinRow, sizes: Sizes) -> bool:
     reach = sizes.of(one.diameter)
     places = []
     for row in (one, other):
-        span = measured_from(row.edge, part.size(row.edge.axis), row.setback, row.setback)
-        first = sizes.of(row.first)
-        last = first + (sizes.of(row.number) - 1) * sizes.of(row.pitch)
-        places.append((sizes.of(span.low), first, last))
+        across = sizes.of(place_from(row.edge, part.size(row.edge.axis), row.setback))
+        holes = row.at(sizes)
+        places.append((across, holes.first, holes.last))
     (across, first, last), (other_across, other_first, other_last) = places
     pitch = sizes.of(one.pitch)
     off = (other_first - first) % pitch

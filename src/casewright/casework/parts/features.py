@@ -1,4 +1,8 @@
-"""What is cut into a part: channels, notches, and rows of holes.
+"""What is cut into a part: channels, notches, and rows of holes, all of them a `Feature`.
+
+A layer asks a feature what `Feature` has, or has one function for each kind it treats otherwise
+(`functools.singledispatch`): how it is made, drawn or set up for. So a new kind of feature is a
+class with these answers, and a function in each layer that has something of its own to say of it.
 
 A place is always said as a person finds it on the bench: so far in from a named edge. The
 mirrored part of a pair carries the same words; only the face they are cut into differs.
@@ -6,12 +10,16 @@ mirrored part of a pair carries the same words; only the face they are cut into 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from fractions import Fraction
 from typing import Protocol
 
 from ...sizes.affine import NOTHING, Affine
+from ...sizes.ledger import Sizes
 from ..directions import Axis, Box, Span, Way, box
+from .holes import Bore, HoleRow
 
 
 class Sized(Protocol):
@@ -20,10 +28,71 @@ class Sized(Protocol):
     def size(self, axis: Axis) -> Affine: ...
 
 
+@dataclass(frozen=True, slots=True)
+class FeatureSize:
+    """A size of a feature as one sets it out: `words` say which it is.
+
+    Where it is a distance in from an edge, `edge` is that edge and `label` what lies there.
+    """
+
+    form: Affine
+    words: str
+    edge: Way | None = None
+    label: str = ""
+
+
+class Feature(Protocol):
+    """What every feature of a part can say of itself."""
+
+    @property
+    def name(self) -> str:
+        """Its name on the part: `dado-bottom`."""
+
+    @property
+    def kind_words(self) -> str:
+        """One of it, in a word or two: `dado`, `pin hole`."""
+
+    @property
+    def face(self) -> Way | None:
+        """The face it is cut into; None where it goes right through."""
+
+    @property
+    def edges(self) -> tuple[Way, ...]:
+        """The edges it is measured from, the one it is named by first."""
+
+    @property
+    def sizes(self) -> tuple[FeatureSize, ...]:
+        """Its sizes, in the order in which they are set out."""
+
+    @property
+    def count(self) -> Affine:
+        """How many of it there are: a count, not a length."""
+
+    def cuts(self, part: Sized) -> tuple[Box, ...]:
+        """What is cut away square, from the part's low corner."""
+
+    def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
+        """The holes that are bored."""
+
+
 class ChannelKind(Enum):
     DADO = "dado"  # across the grain
     GROOVE = "groove"  # with the grain
     RABBET = "rabbet"  # along an edge, open to it
+
+
+EDGE_WORDS = {
+    Way.UP: "upper",
+    Way.DOWN: "lower",
+    Way.FRONT: "front",
+    Way.BACK: "rear",
+    Way.LEFT: "left",
+    Way.RIGHT: "right",
+}
+ONE_OF_IT = Affine(1)
+GROOVE_FOR_BACK = "groove-back"
+RABBET_FOR_BACK = "rabbet-back"
+BACK_CHANNELS = (GROOVE_FOR_BACK, RABBET_FOR_BACK)
 
 
 def measured_from(edge: Way, size: Affine, near: Affine, far: Affine) -> Span:
@@ -31,6 +100,11 @@ def measured_from(edge: Way, size: Affine, near: Affine, far: Affine) -> Span:
     if edge.sign < 0:
         return Span(near, far)
     return Span(size - far, size - near)
+
+
+def place_from(edge: Way, size: Affine, distance: Affine | Fraction) -> Affine:
+    """The place `distance` in from `edge`, from the part's low corner."""
+    return NOTHING + distance if edge.sign < 0 else size - distance
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +121,37 @@ class Channel:
     at: Affine
     width: Affine
     depth: Affine
+
+    @property
+    def kind_words(self) -> str:
+        return self.kind.value
+
+    @property
+    def edges(self) -> tuple[Way, ...]:
+        return (self.edge,)
+
+    @property
+    def sizes(self) -> tuple[FeatureSize, ...]:
+        return (
+            FeatureSize(self.at, "in from the edge", self.edge, self.kind.value),
+            FeatureSize(self.width, "wide"),
+            FeatureSize(self.depth, "deep"),
+        )
+
+    @property
+    def count(self) -> Affine:
+        return ONE_OF_IT
+
+    def cuts(self, part: Sized) -> tuple[Box, ...]:
+        return (self.cut(part),)
+
+    def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
+        return ()
+
+    @property
+    def takes_back(self) -> bool:
+        """Whether the back of the case goes into it."""
+        return self.name in BACK_CHANNELS
 
     @property
     def runs(self) -> Axis:
@@ -81,6 +186,35 @@ class Notch:
     second_edge: Way
     second: Affine
 
+    @property
+    def kind_words(self) -> str:
+        return "notch"
+
+    @property
+    def face(self) -> None:
+        return None
+
+    @property
+    def edges(self) -> tuple[Way, ...]:
+        return (self.first_edge, self.second_edge)
+
+    @property
+    def sizes(self) -> tuple[FeatureSize, ...]:
+        return tuple(
+            FeatureSize(form, f"in from the {EDGE_WORDS[edge]} edge", edge, "notch")
+            for form, edge in ((self.first, self.first_edge), (self.second, self.second_edge))
+        )
+
+    @property
+    def count(self) -> Affine:
+        return ONE_OF_IT
+
+    def cuts(self, part: Sized) -> tuple[Box, ...]:
+        return (self.cut(part),)
+
+    def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
+        return ()
+
     def cut(self, part: Sized) -> Box:
         """What the saw takes away, from the part's low corner."""
         through = next(axis for axis in Axis if axis not in (self.first_edge.axis, self.second_edge.axis))
@@ -102,7 +236,8 @@ class PinRow:
     """A row of shelf-pin holes: `number` holes `pitch` apart, bored `depth` deep into `face`.
 
     The row lies `setback` in from `edge`; its first hole's centre lies `first` in from `end`.
-    `number` is a count from the ledger.
+    `number` is a count from the ledger. `serves` says whose shelves stand on it: which bay, and which
+    clear height of that bay from the bottom, both from 1.
     """
 
     name: str
@@ -115,6 +250,57 @@ class PinRow:
     number: Affine
     diameter: Affine
     depth: Affine
+    serves: tuple[int, int] = (1, 1)
 
+    @property
+    def kind_words(self) -> str:
+        return "pin hole"
 
-Feature = Channel | Notch | PinRow
+    @property
+    def edges(self) -> tuple[Way, ...]:
+        return (self.edge, self.end)
+
+    @property
+    def sizes(self) -> tuple[FeatureSize, ...]:
+        return (
+            FeatureSize(self.setback, "in from the edge", self.edge, "pins"),
+            FeatureSize(self.first, f"first from the {EDGE_WORDS[self.end]} end", self.end, "first pin"),
+            FeatureSize(self.pitch, "apart"),
+            FeatureSize(self.diameter, "across"),
+            FeatureSize(self.depth, "deep"),
+        )
+
+    @property
+    def count(self) -> Affine:
+        return self.number
+
+    def cuts(self, part: Sized) -> tuple[Box, ...]:
+        return ()
+
+    def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
+        axis, radius, depth = self.face.axis, sizes.of(self.diameter) / 2, sizes.of(self.depth)
+        face = sizes.of(place_from(self.face, part.size(axis), NOTHING))
+        mouths = ({axis: face, **centre} for centre in self.centres(part, sizes))
+        return tuple(
+            Bore((mouth[Axis.X], mouth[Axis.Y], mouth[Axis.Z]), self.face.opposite, radius, depth)
+            for mouth in mouths
+        )
+
+    def at(self, sizes: Sizes) -> HoleRow:
+        """The row in numbers, at the ledger's values."""
+        of = sizes.of
+        number = int(of(self.number))
+        return HoleRow(
+            of(self.first), of(self.pitch), number, of(self.setback), of(self.diameter), of(self.depth)
+        )
+
+    def centres(self, part: Sized, sizes: Sizes) -> tuple[Mapping[Axis, Fraction], ...]:
+        """Each hole's centre on its face, from the part's low corner, the one nearest the end first."""
+        row = self.at(sizes)
+        return tuple(
+            {
+                self.edge.axis: sizes.of(place_from(self.edge, part.size(self.edge.axis), row.setback)),
+                self.end.axis: sizes.of(place_from(self.end, part.size(self.end.axis), hole)),
+            }
+            for hole in row.holes
+        )

@@ -7,6 +7,7 @@ from enum import Enum
 
 from ...sizes.affine import NOTHING, Affine
 from ..directions import Axis, Box, Span, Way, box
+from ..size_names import FeatureSizes
 from .features import Feature
 
 
@@ -114,6 +115,10 @@ class Part:
             if feature.name == name:
                 return feature
         raise KeyError(f"{self.mark} has no feature {name}")
+
+    def place_of(self, feature: Feature) -> str:
+        """The place that a finding about one of its features names: `B1-L.dado-bottom`."""
+        return FeatureSizes(self.mark, feature.name).owner
 
     def end(self, axis: Axis, way: Way) -> Affine:
         """Where the side looking `way` lies along its axis, from the part's low corner."""

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from ...casework.extents import Stretch, stretches_of
 from ...casework.parts.part import Role
-from ...casework.project import DrawnRun
 from ..kit.lettering import lettered
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
 from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
@@ -50,12 +50,8 @@ def _ceiling(wall: Wall) -> Fraction | None:
 def frame_of(wall: Wall, cases: tuple[StandingCase, ...]) -> tuple[float, float, float]:
     """The left and right end of what is drawn, and the top of the highest case."""
     left = min(run.run.along for run in wall.runs)
-    right = max(run.run.along + wall.project.sizes.of(opening_of(wall, run)) for run in wall.runs)
+    right = max(run.run.along + wall.project.sizes.of(run.opening) for run in wall.runs)
     return float(left), float(right), float(max(case.high[2] for case in cases))
-
-
-def opening_of(wall: Wall, run: DrawnRun) -> str:
-    return f"run{wall.project.runs.index(run) + 1}.opening"
 
 
 def _room(left: float, right: float, top: float, ceiling: Fraction | None) -> Iterator[Item]:
@@ -99,51 +95,30 @@ def _widths(wall: Wall, cases: tuple[StandingCase, ...]) -> Iterator[Item]:
     for runs, base, way in ((wall.low, -FLOOR_BELOW, -1.0), (wall.hung, top, 1.0)):
         offset = 14.0
         for run in runs:
-            links = links_of(wall, run)
-            for low, high, name in links if len(links) > 1 else ():
-                yield across(wall, low, high, base, way * offset, chained=True, name=name)
-            if len(links) > 1:
+            opening, *stretches = stretches_of(wall.project, run)
+            for stretch in stretches if len(stretches) > 1 else ():
+                yield across(wall, stretch, base, way * offset, chained=True)
+            if len(stretches) > 1:
                 offset += 16.0
-            start = run.run.along
-            end = start + wall.project.sizes.of(opening_of(wall, run))
-            yield across(wall, start, end, base, way * offset, bold=True, name=opening_of(wall, run))
+            yield across(wall, opening, base, way * offset, bold=True)
             offset += 20.0
-
-
-def links_of(wall: Wall, run: DrawnRun) -> list[tuple[Fraction, Fraction, str]]:
-    """From one end of the opening to the other: fillers or gaps, and the cases between them.
-
-    Each link has its two ends, and the name of its size in the ledger.
-    """
-    owner = opening_of(wall, run).partition(".")[0]
-    start = run.run.along
-    end = start + wall.project.sizes.of(opening_of(wall, run))
-    cases = wall.run_cases(run)
-    first, last = cases[0].low[0], cases[-1].high[0]
-    links = [(start, first, f"{owner}.left_filler" if run.run.left else f"{owner}.gap")]
-    for case, following in zip(cases, (*cases[1:], None), strict=True):
-        links.append((case.low[0], case.high[0], f"{case.mark}.width"))
-        if following:
-            links.append((case.high[0], following.low[0], ""))
-    links.append((last, end, f"{owner}.right_filler" if run.run.right else f"{owner}.spare"))
-    return [link for link in links if link[1] > link[0]]
 
 
 def across(
     wall: Wall,
-    low: Fraction,
-    high: Fraction,
+    stretch: Stretch,
     base: float,
     offset: float,
     *,
     bold: bool = False,
     chained: bool = False,
-    name: str = "",
 ) -> Dimension:
-    text = lettered(high - low, wall.project.job.mark)
+    """A stretch of a run as a dimension: the figure is the size it names."""
+    text = lettered(stretch.high - stretch.low, wall.project.job.mark)
     size = 11.0 if bold else 9.5
+    low, high = float(stretch.low), float(stretch.high)
     return Dimension(
-        Run.ACROSS, float(low), float(high), base, base, offset, text, bold, size, chained=chained, name=name
+        Run.ACROSS, low, high, base, base, offset, text, bold, size, chained=chained, name=stretch.size.name
     )
 
 
@@ -176,10 +151,10 @@ def _height_name(wall: Wall, level: Fraction) -> str:
     """The size that a level above the floor is: a standing case's height, or a run's lift."""
     for run in wall.runs:
         if run.run.lift == level:
-            return f"run{wall.project.runs.index(run) + 1}.lift"
+            return run.lift.name
     for case in wall.cases:
         if not case.low[2] and case.high[2] == level:
-            return f"{case.mark}.height"
+            return wall.project.cases[case.mark].height.name
     return ""
 
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.directions import Way
-from ...casework.parts.features import Channel, Notch
 from ...lengths.length import Mark
 from ..kit.lettering import lettered
 from ..kit.scene import Dimension, Run
@@ -96,14 +95,9 @@ def places(view: FaceView) -> tuple[From, ...]:
 
     of = view.sizes.of
     for feature in view.features():
-        if isinstance(feature, Channel):
-            note(feature.edge, of(feature.at), feature.kind.value)
-        elif isinstance(feature, Notch):
-            note(feature.first_edge, of(feature.first), "notch")
-            note(feature.second_edge, of(feature.second), "notch")
-        else:
-            note(feature.edge, of(feature.setback), "pins")
-            note(feature.end, of(feature.first), "first pin")
+        for size in feature.sizes:
+            if size.edge is not None:
+                note(size.edge, of(size.form), size.label)
     listed = [From(edge, distance, ", ".join(what)) for (edge, distance), what in found.items()]
     return tuple(sorted(listed, key=lambda place: place.distance))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import singledispatch
 
 from ...casework.directions import Way
 from ...casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
@@ -62,7 +63,7 @@ def face_scene(
     """One face with all that is cut into it. Without lengths the drawing below it carries them."""
     items: list[Item] = list(_blank(view))
     for feature in view.features():
-        items.extend(_feature(view, feature, mark, tags))
+        items.extend(feature_items(feature, view, mark, tags))
     items.extend(_middle(view, title, other_face))
     lanes = _callouts(view, mark, tags)
     if with_lengths:
@@ -102,17 +103,24 @@ def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide
     return (corner,)
 
 
-def _feature(view: FaceView, feature: Feature, mark: Mark, tags: Tags) -> Iterator[Item]:
-    if isinstance(feature, PinRow):
-        radius = float(view.sizes.of(feature.diameter)) / 2
-        for centre in view.holes(feature):
-            yield Disc(centre, radius, Layer.BORES, FIRM, Tint.PAPER, feature.name)
-        return
+@singledispatch
+def feature_items(feature: Feature, view: FaceView, mark: Mark, tags: Tags) -> Iterator[Item]:
+    """A feature as it is drawn on a face: its holes, where its kind has no drawing of its own."""
+    for bore in feature.bores(view.part, view.sizes):
+        yield Disc(view.seen(bore.mouth), float(bore.radius), Layer.BORES, FIRM, Tint.PAPER, feature.name)
+
+
+@feature_items.register
+def _notch(feature: Notch, view: FaceView, mark: Mark, tags: Tags) -> Iterator[Item]:
     (left, low), (right, high) = view.cut(feature)
     box = rectangle(left, low, right - left, high - low)
-    if isinstance(feature, Notch):
-        yield Shape(box, Layer.NOTCH, HIDDEN, hatched=True, name=feature.name)
-        return
+    yield Shape(box, Layer.NOTCH, HIDDEN, hatched=True, name=feature.name)
+
+
+@feature_items.register
+def _channel(feature: Channel, view: FaceView, mark: Mark, tags: Tags) -> Iterator[Item]:
+    (left, low), (right, high) = view.cut(feature)
+    box = rectangle(left, low, right - left, high - low)
     yield Shape(box, LAYER_OF[feature.kind], FIRM, Tint.CUT, name=feature.name)
     if feature.edge.axis is view.part.lie.length:
         before = left > 0.8 * float(view.long)
@@ -236,16 +244,19 @@ def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
     found: dict[bool, list[Item]] = {True: [], False: []}
     said: set[tuple[bool, str]] = set()
     for feature in view.features():
-        if isinstance(feature, Notch) or feature.edge.axis is view.part.lie.length:
+        edge = feature.edges[0]
+        if feature.face is None or edge.axis is view.part.lie.length:
             continue
-        above = float(view.at_edge(feature.edge)) > wide / 2
+        above = float(view.at_edge(edge)) > wide / 2
         if isinstance(feature, Channel):
             text = channel_words(view, feature, mark, tags)
             (_, low), (_, high) = view.cut(feature)
             tip = (0.97 * long, (low + high) / 2)
-        else:
+        elif isinstance(feature, PinRow):
             text = pin_words(view, feature, mark)
             tip = view.holes(feature)[-1]
+        else:
+            continue
         if (above, text) in said:
             continue
         said.add((above, text))

@@ -63,10 +63,13 @@ class FaceView:
     def features(self) -> tuple[Feature, ...]:
         """What is cut into this face; notches belong to every face."""
         return tuple(
-            feature
-            for feature in self.part.features
-            if isinstance(feature, Notch) or feature.face is self.face
+            feature for feature in self.part.features if feature.face is None or feature.face is self.face
         )
+
+    def seen(self, place: tuple[Fraction, Fraction, Fraction]) -> Point:
+        """Where a place of the part, from its low corner along the axes of its case, is drawn."""
+        lie = self.part.lie
+        return self.point(place[lie.length.value], place[lie.width.value])
 
     def cut(self, feature: Channel | Notch) -> tuple[Point, Point]:
         """The lower left and upper right corner of what is cut away."""
@@ -78,22 +81,9 @@ class FaceView:
 
     def holes(self, row: PinRow) -> tuple[Point, ...]:
         """The centres of a row's holes, the first one first."""
-        first, pitch = self.sizes.of(row.first), self.sizes.of(row.pitch)
-        setback = self.sizes.of(row.setback)
-        return tuple(
-            self.point(
-                *self._from((row.end, first + index * pitch), (row.edge, setback)),
-            )
-            for index in range(int(self.sizes.of(row.number)))
-        )
-
-    def _from(self, *places: tuple[Way, Fraction]) -> tuple[Fraction, Fraction]:
-        """Along and across of a place said as distances in from two edges."""
-        found: dict[Axis, Fraction] = {}
-        for edge, distance in places:
-            whole = self.sizes.of(self.part.size(edge.axis))
-            found[edge.axis] = distance if edge.sign < 0 else whole - distance
-        return found[self.part.lie.length], found[self.part.lie.width]
+        lie = self.part.lie
+        centres = row.centres(self.part, self.sizes)
+        return tuple(self.point(centre[lie.length], centre[lie.width]) for centre in centres)
 
     def at_edge(self, edge: Way) -> Fraction:
         """Where an end (its x) or an edge (its y) is drawn."""
@@ -119,18 +109,10 @@ def _ways(axis: Axis) -> tuple[Way, Way]:
 def faces(part: Part) -> tuple[Way, ...]:
     """The faces to draw: the worked one, and the other one if something is cut into it as well."""
     other = part.lie.worked.opposite
-    both = any(not isinstance(feature, Notch) and feature.face is other for feature in part.features)
+    both = any(feature.face is other for feature in part.features)
     return (part.lie.worked, other) if both else (part.lie.worked,)
 
 
 def reference_edges(part: Part) -> tuple[Way, ...]:
     """The ends and edges from which something on the part is measured."""
-    found: dict[Way, None] = {}
-    for feature in part.features:
-        if isinstance(feature, Channel):
-            found[feature.edge] = None
-        elif isinstance(feature, Notch):
-            found |= {feature.first_edge: None, feature.second_edge: None}
-        else:
-            found |= {feature.edge: None, feature.end: None}
-    return tuple(found)
+    return tuple(dict.fromkeys(edge for feature in part.features for edge in feature.edges))

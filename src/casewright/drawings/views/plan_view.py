@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from ...casework.extents import stretches_of
 from ...casework.parts.part import Role
 from ..kit.lettering import lettered
 from ..kit.pens import BOLD, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
 from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
-from .elevation import across, frame_of, links_of, opening_of
+from .elevation import across, frame_of
 from .room import StandingCase, Wall
 
 WALL_THICK = 3.0
@@ -63,12 +64,10 @@ def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right:
     """Widths before the cases that stand on the floor, and the depth of every run."""
     front = float(min(case.low[1] for case in cases))
     for run in wall.low:
-        links = links_of(wall, run)
-        for low, high, name in links if len(links) > 1 else ():
-            yield across(wall, low, high, front, -14.0, chained=True, name=name)
-        start = run.run.along
-        end = start + wall.project.sizes.of(opening_of(wall, run))
-        yield across(wall, start, end, front, -30.0, bold=True, name=opening_of(wall, run))
+        opening, *stretches = stretches_of(wall.project, run)
+        for stretch in stretches if len(stretches) > 1 else ():
+            yield across(wall, stretch, front, -14.0, chained=True)
+        yield across(wall, opening, front, -30.0, bold=True)
     depths: dict[Fraction, None] = {-case.low[1]: None for case in cases}
     for number, depth in enumerate(sorted(depths)):
         yield Dimension(

@@ -12,7 +12,7 @@ from fractions import Fraction
 from ...casework.parts.features import PinRow
 from ...casework.project import Project
 from ...lengths.length import Mark
-from ...workshop.holes.boring import Stick, row_of
+from ...workshop.holes.boring import Stick
 from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.safety.hazards import across
 from ..kit.lettering import lettered
@@ -63,9 +63,9 @@ def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
 
 def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     part = project.parts[operation.piece]
-    feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
+    feature = part.feature(operation.feature)
     assert isinstance(feature, PinRow)
-    row, mark = row_of(project, feature), project.job.mark
+    row, mark = feature.at(project.sizes), project.job.mark
     along = feature.end.axis
     long = float(project.sizes.of(part.size(along)))
     wide = float(project.sizes.of(part.size(feature.edge.axis)))

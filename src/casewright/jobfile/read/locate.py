@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import fields, replace
-from types import MappingProxyType
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
-from ...casework.job import Construction
+from ...casework.inputs import in_construction
 from ...findings import Finding
 from .key_places import Path, nearest, places
 from .toml_text import read_text
 
-_MAKING = {entry.name for entry in fields(Construction)}
-_OF_A_RUN = {"filler": "left_filler"}
-_OF_A_CASE = {"materials": "made_of"}
 _STEPS = re.compile(r"[^.\[\]]+|\[\d+\]")
 
 
@@ -37,27 +33,25 @@ def located(findings: Iterable[Finding], text: str) -> tuple[Finding, ...]:
 
 def _path(place: str, values: Mapping[str, Any]) -> Path:
     """The path of the entry a finding's place names; as much of it as can be told."""
-    runs = values.get("runs", [])
-    for index, run in enumerate(runs):
-        name = f"runs.{run.get('name')}"
-        if place == name or place.startswith(f"{name}."):
-            return ("runs", index, *_steps(place.removeprefix(name), _OF_A_RUN))
-        for number, case in enumerate(run.get("cases", [])):
-            mark = str(case.get("mark"))
-            rest = place.removeprefix("cases.")
-            if re.match(rf"{re.escape(mark)}(?![A-Za-z0-9])", rest):
-                return ("runs", index, "cases", number, *_steps(rest.removeprefix(mark), _OF_A_CASE))
+    for owner, path in sorted(_owners(values), key=lambda found: -len(found[0])):
+        for start in (owner, f"cases.{owner}"):
+            # What follows a mark is a part's short name or a key: never more of the mark.
+            if place.startswith(start) and not place[len(start) : len(start) + 1].isalnum():
+                return (*path, *_steps(place.removeprefix(start)))
     return _steps(place)
 
 
-def _steps(words: str, called: Mapping[str, str] = MappingProxyType({})) -> Path:
-    """Dotted words as a path; `called` gives the names a job file has for some of them."""
+def _owners(values: Mapping[str, Any]) -> Iterator[tuple[str, Path]]:
+    """What findings call the runs and cases of a job file, and where their tables are."""
+    for index, run in enumerate(values.get("runs", [])):
+        yield f"runs.{run.get('name')}", ("runs", index)
+        for number, case in enumerate(run.get("cases", [])):
+            yield str(case.get("mark")), ("runs", index, "cases", number)
+
+
+def _steps(words: str) -> Path:
+    """Dotted words as a path; sizes of the construction stand in a table of their own."""
     steps: list[str | int] = []
     for word in _STEPS.findall(words):
-        if word.startswith("["):
-            steps.append(int(word[1:-1]))
-        elif word in _MAKING:
-            steps += ["construction", word]
-        else:
-            steps.append(called.get(word, word))
+        steps += [int(word[1:-1])] if word.startswith("[") else in_construction(word)
     return tuple(steps)

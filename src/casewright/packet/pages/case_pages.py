@@ -6,13 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.cut_alike import PartGroup
 from ...casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
+from ...casework.parts.cut_alike import PartGroup
 from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
 from ...drawings.kit.pages import fitted
 from ...drawings.views.exploded import exploded
 from ...errors import LibraryError
+from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_of
 from ...workshop.assembly.joining import Joining
 from ..typesetting import found_in
@@ -68,15 +69,15 @@ def _written(project: Project, mark: str, known: CasePageOf) -> dict[str, Json]:
     case = project.cases[mark]
     of, finest = project.sizes.of, project.job.mark
 
-    def sizes(*names: str) -> str:
-        return " × ".join(lettered(of(f"{mark}.{name}"), finest) for name in names)
+    def sizes(*forms: Affine) -> str:
+        return " × ".join(lettered(of(form), finest) for form in forms)
 
     return {
         "mark": mark,
         "kind": f"{case.spec.kind.value} case",
         "facts": [
-            {"caption": "outside, wide × high × deep", "value": sizes("width", "height", "depth")},
-            {"caption": "inside, to check dry", "value": sizes("inside", "clear", "inside_depth")},
+            {"caption": "outside, wide × high × deep", "value": sizes(case.width, case.height, case.depth)},
+            {"caption": "inside, to check dry", "value": sizes(case.inside, case.clear, case.inside_depth)},
             *_square(project, mark),
             {"caption": "weight", "value": known.weight},
         ],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ...casework.cut_alike import PartGroup
+from ...casework.parts.cut_alike import PartGroup
 from ...casework.parts.features import Channel
 from ...casework.parts.part import Hand
 from ...casework.project import Project

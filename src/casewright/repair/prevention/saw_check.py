@@ -12,6 +12,7 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import MM, Unit, show
+from ...sizes.affine import Affine
 
 CLOSE = Fraction(3, 8)
 """Sizes nearer than this are told apart by the rule only (our judgement, no source)."""
@@ -20,6 +21,10 @@ CLOSE = Fraction(3, 8)
 class Dimension(Enum):
     LENGTH = "length"
     WIDTH = "width"
+
+    def of(self, part: Part) -> Affine:
+        """This size of a part."""
+        return part.length if self is Dimension.LENGTH else part.width
 
 
 class Likeness(Enum):
@@ -119,7 +124,7 @@ def check_at_saw(
     """
     part = project.parts[mark]
     wanted = _size(project, part, dimension)
-    place = f"{mark}.{dimension.value}"
+    place = dimension.of(part).name
     if abs(read - wanted) <= allowed:
         text = f"{_text(project, read)} is right for {mark}."
         return Finding("right", place, text, weight=Weight.NOTE)
@@ -135,7 +140,7 @@ def check_at_saw(
 
 
 def _size(project: Project, part: Part, dimension: Dimension) -> Fraction:
-    return project.sizes.of(part.length if dimension is Dimension.LENGTH else part.width)
+    return project.sizes.of(dimension.of(part))
 
 
 def _text(project: Project, length: Fraction) -> str:

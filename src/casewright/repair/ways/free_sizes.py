@@ -7,34 +7,35 @@ the same run must take the opposite, or the opening would no longer be filled.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.input_changes import CONSTRUCTION, with_input
+from ...casework.inputs import Sort, input_called, with_input
 from ...casework.job import Job
 from ...casework.project import DrawnRun, Project, draw_up
+from ...casework.size_names import JOB, CaseSizes, read_name
 from ...errors import JobError
 from ...sizes.ledger import Given, Share
 from ..facts import AsCut
 from .way import SetInput
 
-FREE_IN_CASE = frozenset({"width", "height", "depth"})
 FREE_CONSTRUCTION = frozenset(
     {"toe_height", "toe_depth", "stretcher_width", "strip_width", "shelf_setback", "back_inset"}
 )
-"""Inputs a maker may move. Depths of joints and fits are not among them: the cutter is set."""
+FREE = frozenset({Sort.WIDTH, Sort.HEIGHT, Sort.DEPTH, Sort.BAY, Sort.SHELF, Sort.FILLER})
+"""Of the construction's sizes, those a maker may move. Depths of joints and fits are not among
+them: the cutter is set."""
 
 IN_SIGHT = {
-    "width": 2,
-    "height": 3,
-    "depth": 2,
-    "toe_height": 1,
-    "toe_depth": 1,
-    "filler": 1,
-    "bay": 1,
-    "below": 1,
+    Sort.WIDTH: 2,
+    Sort.HEIGHT: 3,
+    Sort.DEPTH: 2,
+    Sort.FILLER: 1,
+    Sort.BAY: 1,
+    Sort.SHELF: 1,
 }
+CONSTRUCTION_IN_SIGHT = {"toe_height": 1, "toe_depth": 1}
 """How much an inch of each shows (our judgement, no source); what is not named is out of sight."""
 
 
@@ -81,71 +82,68 @@ def moves(project: Project, mark: str, cut: AsCut) -> Iterator[Move]:
 
 def _names(project: Project, case: str, name: str) -> Iterator[str]:
     """The inputs to try for a root of the form: itself, and a case's own in place of the job's."""
-    stem, _, last = name.rpartition(".")
     if not isinstance(project.sizes.ledger[name].definition, Given):
         return
-    if last in FREE_IN_CASE or last.startswith(("bay", "below")) or last.endswith("_filler"):
+    one, size = input_called(project.job, name), read_name(name)
+    if one.sort in FREE:
         yield name
-    elif last in CONSTRUCTION and last in FREE_CONSTRUCTION:
-        yield f"{case}.{last}"
-        if stem == "job":
+    elif one.sort is Sort.CONSTRUCTION and size.what in FREE_CONSTRUCTION:
+        yield CaseSizes(case).construction(size.what).name
+        if size.owner == JOB:
             yield name
 
 
 def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> Iterator[Move]:
-    stem, _, last = name.rpartition(".")
-    if stem in project.cases and last in ("height", "depth"):
+    sort = input_called(project.job, name).sort
+    if sort in (Sort.HEIGHT, Sort.DEPTH):
         # Fronts and tops of a run stand in one line: cases that were level stay level.
         level = project.sizes.of(name)
-        fellows = [f"{one.mark}.{last}" for one in project.run_of(stem).cases]
+        cases = project.run_of(case).cases
+        fellows = [(one.height if sort is Sort.HEIGHT else one.depth).name for one in cases]
         together = [_set(project, one, by) for one in fellows if project.sizes.of(one) == level]
         if level + by > 0:
-            yield Move(tuple(together), _all_seen(together))
+            yield Move(tuple(together), _seen(project, together))
         return
     first = _set(project, name, by)
     if first.new <= 0:
         return
-    if (last == "width" and stem in project.cases) or last.endswith("_filler"):
+    if sort in (Sort.WIDTH, Sort.FILLER):
         run = project.run_of(case)
         if project.sizes.of(run.spare) >= by > 0:
-            yield Move((first,), _seen(first))
+            yield Move((first,), _seen(project, (first,)))
         for taker in _takers(run, name):
             other = _set(project, taker, -by)
             if other.new > 0:
-                yield Move((first, other), _all_seen([first, other]))
+                yield Move((first, other), _seen(project, (first, other)))
         return
-    yield Move((first,), _seen(first))
-
-
-def _all_seen(inputs: list[SetInput]) -> Fraction:
-    return sum((_seen(one) for one in inputs), Fraction(0))
+    yield Move((first,), _seen(project, (first,)))
 
 
 def _takers(run: DrawnRun, name: str) -> Iterator[str]:
     """What may take up a change of width along a run: any other case of it, or a filler."""
-    number = next(iter(run.spare.names)).partition(".")[0]
-    widths = [f"{other.mark}.width" for other in run.cases]
+    widths = [case.width.name for case in run.cases]
     if run.run.left:
-        widths.append(f"{number}.left_filler")
+        widths.append(run.left_filler.name)
     if run.run.right:
-        widths.append(f"{number}.right_filler")
+        widths.append(run.right_filler.name)
     yield from (other for other in widths if other != name)
 
 
 def _set(project: Project, name: str, by: Fraction) -> SetInput:
-    ledger = project.sizes.ledger
-    known = name if name in ledger else f"job.{name.rpartition('.')[2]}"
-    old = project.sizes.of(known)
-    words = ledger[known].words if known == name else f"{ledger[known].words} of {name.partition('.')[0]}"
-    return SetInput(name, words, old, old + by)
+    one = input_called(project.job, name)
+    old = project.sizes.of(name if name in project.sizes.ledger else one.otherwise)
+    return SetInput(name, one.words, old, old + by)
 
 
-def _seen(one: SetInput) -> Fraction:
-    last = one.name.rpartition(".")[2]
-    weight = next((weight for start, weight in IN_SIGHT.items() if last.startswith(start)), 0)
-    if last.endswith("_filler"):
-        weight = IN_SIGHT["filler"]
-    return abs(one.new - one.old) * weight
+def _seen(project: Project, inputs: Iterable[SetInput]) -> Fraction:
+    return sum((abs(one.new - one.old) * _weight(project, one.name) for one in inputs), Fraction(0))
+
+
+def _weight(project: Project, name: str) -> int:
+    sort = input_called(project.job, name).sort
+    if sort is Sort.CONSTRUCTION:
+        return CONSTRUCTION_IN_SIGHT.get(read_name(name).what, 0)
+    return IN_SIGHT.get(sort, 0)
 
 
 def drawn(job: Job) -> Project | None:

@@ -38,7 +38,7 @@ def swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Project, tu
         )
         if len(changed) != len(loose):
             continue
-        thickness = {f"{part.mark}.thickness": sheet.thickness for part in changed}
+        thickness = {part.thickness.name: sheet.thickness for part in changed}
         yield with_parts(project.given(thickness), changed), changed
 
 

@@ -5,10 +5,8 @@ from __future__ import annotations
 from enum import Enum
 
 from ...casework.directions import Way
-from ...casework.parts.features import Channel, Feature, Notch, PinRow
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...sizes.affine import Affine
 from ..facts import AsCut
 
 
@@ -40,36 +38,24 @@ def _features_fit(before: Project, after: Project, mark: str, shorter: bool, nar
     old, new = before.parts[mark], after.parts[mark]
     if _signature(before, old) != _signature(after, new):
         return False
-    edges = {edge for feature in new.features for edge in _edges(feature)}
+    edges = {edge for feature in new.features for edge in feature.edges}
     for trimmed, axis in ((shorter, new.lie.length), (narrower, new.lie.width)):
         if trimmed and {way for way in Way if way.axis is axis} <= edges:
             return False
     return True
 
 
-def _edges(feature: Feature) -> tuple[Way, ...]:
-    """The edges a feature is measured from."""
-    if isinstance(feature, Channel):
-        return (feature.edge,)
-    if isinstance(feature, Notch):
-        return (feature.first_edge, feature.second_edge)
-    return (feature.edge, feature.end)
-
-
 def _signature(project: Project, part: Part) -> tuple[tuple[object, ...], ...]:
     """Everything about the part's features that a cutter is set to."""
-
-    def values(*forms: Affine) -> tuple[object, ...]:
-        return tuple(project.sizes.of(form) for form in forms)
-
-    signature: list[tuple[object, ...]] = []
-    for feature in part.features:
-        if isinstance(feature, Channel):
-            sizes = values(feature.at, feature.width, feature.depth)
-            signature.append((feature.name, feature.kind, feature.face, feature.edge, *sizes))
-        elif isinstance(feature, Notch):
-            signature.append((feature.name, feature.first_edge, *values(feature.first, feature.second)))
-        elif isinstance(feature, PinRow):
-            sizes = values(feature.setback, feature.first, feature.pitch, feature.number, feature.depth)
-            signature.append((feature.name, feature.face, feature.edge, feature.end, *sizes))
-    return tuple(signature)
+    of = project.sizes.of
+    return tuple(
+        (
+            feature.name,
+            feature.kind_words,
+            feature.face,
+            feature.edges,
+            of(feature.count),
+            *(of(size.form) for size in feature.sizes),
+        )
+        for feature in part.features
+    )

@@ -15,9 +15,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from ...casework.size_names import thickness_of
+from ...shop.measuring_tools import MeasuringTool
 from ...solver import Solver
 from ..chains.made_sizes import Kind
-from ..errors.causes import CauseKind, Tool, tool_for
+from ..errors.causes import CauseKind, tool_for
 from ..errors.error_model import Floor
 from ..errors.way_of_working import Fitted, Method
 from ..outcomes.gap_spread import Fit, GapSpread, spread_of
@@ -36,7 +38,7 @@ class Measurement:
     what: str
     text: str
     when: str
-    tool: Tool
+    tool: MeasuringTool
     fits: str = ""  # the gap whose room is measured, where a size is cut to it
     proves: bool = False  # a test piece, rather than a part
 
@@ -125,10 +127,10 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
             sheet = fit.project.job.sheets[cause.what].name
             found.append(
                 Measurement(
-                    f"{cause.what}.thickness",
+                    thickness_of(cause.what).name,
                     f"the thickness of the {sheet}",
                     "before anything is set to it",
-                    Tool.CALIPER,
+                    MeasuringTool.CALIPER,
                 )
             )
         elif cause.what in fit.settings and cause.deviation > fit.habits.caliper:
@@ -140,7 +142,7 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
                         cause.what,
                         f"the {'depth' if made.kind is Kind.DEPTH else 'width'} of a test piece",
                         f"before cutting {sizes_of(fit, sizes)}",
-                        Tool.CALIPER,
+                        MeasuringTool.CALIPER,
                         proves=True,
                     )
                 )

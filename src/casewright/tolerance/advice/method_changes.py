@@ -12,10 +12,12 @@ from enum import Enum
 from fractions import Fraction
 
 from ...casework.parts.part import Role
+from ...casework.size_names import read_name, thickness_of
+from ...shop.measuring_tools import MeasuringTool
 from ...sizes.affine import Affine
 from ...sizes.ledger import Given
-from ..chains.made_sizes import BY_RULE, How, Kind
-from ..errors.causes import CauseKind, Tool, tool_for
+from ..chains.made_sizes import BY_RULE, How, Kind, far_edge_name
+from ..errors.causes import CauseKind, tool_for
 from ..errors.error_model import Floor
 from ..errors.way_of_working import Fitted, Method
 from ..outcomes.gap_spread import Fit, GapSpread
@@ -46,7 +48,7 @@ class Change:
     pattern: str
     method: Method
     inputs: Mapping[str, Fraction] = field(default_factory=dict)
-    tool: Tool | None = None
+    tool: MeasuringTool | None = None
 
 
 SIDES = (Role.LEFT_SIDE, Role.RIGHT_SIDE)
@@ -101,10 +103,10 @@ def _one_setting(fit: Fit, floor: Floor, spread: GapSpread, names: list[str]) ->
 
 def _measured_sheets(fit: Fit, spread: GapSpread) -> Iterator[Change]:
     for cause, _ in spread.shares:
-        name = f"{cause.what}.thickness"
+        name = thickness_of(cause.what).name
         if cause.kind is CauseKind.SHEET and name not in fit.method.measured:
-            method = fit.method.with_measured(name, Tool.CALIPER)
-            yield Change(Move.MEASURE_SHEET, (name,), name, method, tool=Tool.CALIPER)
+            method = fit.method.with_measured(name, MeasuringTool.CALIPER)
+            yield Change(Move.MEASURE_SHEET, (name,), name, method, tool=MeasuringTool.CALIPER)
 
 
 def last_made(fit: Fit, spread: GapSpread, names: Iterable[str]) -> str | None:
@@ -161,10 +163,10 @@ def _other_edge(fit: Fit, floor: Floor, names: list[str]) -> Iterator[Change]:
         moved = fit.floor(method)
         numbers: dict[Fraction, list[str]] = defaultdict(list)
         for name in every:
-            numbers[moved.mean(f"{name} (far)")].append(name)
+            numbers[moved.mean(far_edge_name(name))].append(name)
         for same in numbers.values():
             joined = " and ".join(sorted({fit.setting(name) for name in same})) + " from the far edge"
-            method = method.with_settings({f"{name} (far)": joined for name in same})
+            method = method.with_settings({far_edge_name(name): joined for name in same})
         yield Change(Move.OTHER_EDGE, tuple(every), _pattern(fit, places), method)
 
 
@@ -184,11 +186,12 @@ def _play(fit: Fit, spread: GapSpread) -> Iterator[Change]:
     known = [(name, k) for name, k in spread.gap.form.terms if name in ledger]
     names = dict.fromkeys((*ledger.expand(Affine(0, known)).names, *spread.gap.wanted.low.names))
     stated = [name for name in names if isinstance(ledger[name].definition, Given)]
-    wider = [name for name in stated if name.endswith(("_play", ".gap"))]
+    wider = [name for name in stated if read_name(name).is_play]
     half = fit.project.job.mark.step / 2
     steps = [(name, halves) for name in wider for halves in (1, 2, 4)]
     if not spread.gap.parts:  # a run against its opening: its widest case may give way
-        widths = [name for name in stated if name.endswith(".width")]
+        cases = {case.width.name for case in fit.project.cases.values()}
+        widths = [name for name in stated if name in cases]
         widest = max(widths, key=fit.project.sizes.of, default=None)
         steps += [(widest, -halves) for halves in (2, 4, 8) if widest]
     for name, halves in steps:

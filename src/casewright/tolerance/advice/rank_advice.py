@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from ...casework.size_names import owner_of
 from ..chains.made_sizes import Kind
 from ..figures import fine, length
 from ..outcomes.gap_spread import Fit, GapSpread, spread_of
@@ -106,10 +107,9 @@ def _one_setting(fit: Fit, change: Change) -> str:
 
 
 def _measure_sheet(fit: Fit, change: Change) -> str:
-    key = change.sizes[0].removesuffix(".thickness")
+    sheet = fit.project.job.sheets[owner_of(change.sizes[0])]
     return (
-        f"Measure the {fit.project.job.sheets[key].name} with a caliper before the dado stack is packed, "
-        "and let the plan follow."
+        f"Measure the {sheet.name} with a caliper before the dado stack is packed, and let the plan follow."
     )
 
 

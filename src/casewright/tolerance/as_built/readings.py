@@ -16,8 +16,9 @@ from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import show
 from ...lengths.rounding import nearest
+from ...shop.measuring_tools import MeasuringTool
 from ..chains.made_sizes import BY_RULE, Kind, Made
-from ..errors.causes import Habits, Tool, sheet_causes
+from ..errors.causes import Habits, sheet_causes
 from ..outcomes.gap_spread import Fit
 from .squared_words import how_square
 
@@ -31,7 +32,7 @@ class Reading:
     number: int
     name: str
     value: Fraction
-    tool: Tool
+    tool: MeasuringTool
     said: str = ""
 
 
@@ -44,7 +45,9 @@ class AsBuilt:
     chosen: Mapping[str, int] = field(default_factory=dict)
     cut: Mapping[str, Fraction] = field(default_factory=dict)
 
-    def read(self, name: str, value: Fraction, tool: Tool = Tool.RULE, said: str = "") -> AsBuilt:
+    def read(
+        self, name: str, value: Fraction, tool: MeasuringTool = MeasuringTool.RULE, said: str = ""
+    ) -> AsBuilt:
         """One more reading; none is overwritten."""
         reading = Reading(len(self.readings) + 1, name, value, tool, said)
         return replace(self, readings=(*self.readings, reading))
@@ -73,7 +76,9 @@ class AsBuilt:
         """Every size that has been read."""
         return tuple(dict.fromkeys(reading.name for reading in self.readings))
 
-    def counted(self, name: str, deviation_of: Mapping[Tool, float]) -> tuple[Fraction, float] | None:
+    def counted(
+        self, name: str, deviation_of: Mapping[MeasuringTool, float]
+    ) -> tuple[Fraction, float] | None:
         """The value that counts for a size and its deviation; None where it was not read."""
         readings = self.of(name)
         if not readings:
@@ -99,7 +104,7 @@ def set_to(project: Project, made: Made) -> Fraction:
     return nearest(planned, project.job.mark.step) if made.how in BY_RULE else planned
 
 
-def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[Tool, float]) -> bool:
+def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[MeasuringTool, float]) -> bool:
     """Whether two readings of a size differ by more than their tools explain."""
     return any(
         abs(float(a.value - b.value)) > EXPLAINED * hypot(deviation_of[a.tool], deviation_of[b.tool])
@@ -108,11 +113,11 @@ def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[Tool, float
     )
 
 
-def readings_of(project: Project, habits: Habits, name: str) -> dict[Tool, float]:
+def readings_of(project: Project, habits: Habits, name: str) -> dict[MeasuringTool, float]:
     """The deviation of one reading of a size by each tool; a sheet also varies from place to place."""
-    sheet = project.job.sheets.get(name.removesuffix(".thickness"))
+    sheet = project.sheet_called(name)
     place = sheet_causes(sheet, "", habits)[1].deviation if sheet else 0.0
-    return {tool: hypot(habits.reading(tool, project.job.shop), place) for tool in Tool}
+    return {tool: hypot(habits.reading(tool, project.job.shop), place) for tool in MeasuringTool}
 
 
 @dataclass(frozen=True)
@@ -132,13 +137,14 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
     with a finding that asks whether it was misread or miscut.
     """
     known = dict(fit.project.sizes.values)
+    diagonals = {name for case in fit.project.cases.values() for name, _ in case.diagonals}
     facts: dict[str, tuple[Fraction, float | None]] = {
         name: (value, None) for name, value in as_built.cut.items()
     }
     findings: list[Finding] = []
     for name in as_built.names():
         if name not in known:
-            if not _is_diagonal(fit.project, name):
+            if name not in diagonals:
                 findings.append(_unknown(name))
             continue
         deviation_of = readings_of(fit.project, fit.habits, name)
@@ -155,15 +161,10 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
     return Built(as_built, built, (*findings, *_out_of_square(built, as_built)))
 
 
-def _is_diagonal(project: Project, name: str) -> bool:
-    case, _, which = name.rpartition(".")
-    return case in project.cases and which in ("rising", "falling")
-
-
 def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
     """Cases whose diagonals, read last, show that they lean."""
-    for case in built.project.cases:
-        rising, falling = as_built.of(f"{case}.rising"), as_built.of(f"{case}.falling")
+    for case, drawn in built.project.cases.items():
+        rising, falling = as_built.of(drawn.rising.name), as_built.of(drawn.falling.name)
         if not rising or not falling:
             continue
         try:
@@ -190,7 +191,7 @@ def _length(project: Project, value: Fraction) -> str:
 
 
 def _contradiction(
-    project: Project, as_built: AsBuilt, name: str, deviation_of: Mapping[Tool, float]
+    project: Project, as_built: AsBuilt, name: str, deviation_of: Mapping[MeasuringTool, float]
 ) -> Iterable[Finding]:
     readings = as_built.of(name)
     if name in as_built.chosen or not disagreeing(readings, deviation_of):
@@ -218,7 +219,7 @@ def _unexplained(
     own = hypot(*(share * cause.deviation for cause, share in floor.error(name).items()))
     explained = EXPLAINED * hypot(own, reading or 0.0)
     off = value - expected
-    if name not in fit.made and not name.endswith(".thickness"):
+    if name not in fit.made and fit.project.sheet_called(name) is None:
         return
     if abs(float(off)) <= max(explained, float(fit.project.job.mark.step)):
         return

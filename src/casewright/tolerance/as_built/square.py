@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import asin, hypot, sin, sqrt, tan
+from math import asin, sin, sqrt, tan
 
 from ...casework.build.case import Case
 from ...casework.build.meetings import Meeting
 from ...casework.directions import Axis
+from ...casework.extents import diagonal, face_of
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 
@@ -29,11 +30,6 @@ class Racked:
     odd: float
 
 
-def diagonal(width: Fraction, height: Fraction) -> float:
-    """Corner to corner of a square case, in inches."""
-    return hypot(float(width), float(height))
-
-
 def racked(width: Fraction, height: Fraction, rising: Fraction, falling: Fraction) -> Racked:
     """How far a case of the given sides is out of square, from both diagonals.
 
@@ -49,7 +45,7 @@ def racked(width: Fraction, height: Fraction, rising: Fraction, falling: Fractio
     sine = float(rising**2 - falling**2) / (4 * wide * high)
     if abs(sine) >= 1:
         raise ValueError(f"diagonals {float(rising)} and {float(falling)} do not belong to these sides")
-    square = hypot(wide, high)
+    square = diagonal(width, height)
     long = sqrt(wide**2 + high**2 + 2 * wide * high * abs(sine))
     corners = "lower left and upper right" if rising > falling else "upper left and lower right"
     mean = sqrt(float(rising**2 + falling**2) / 2)
@@ -77,9 +73,7 @@ class SquareOf:
 def square_of(project: Project, case: Case) -> SquareOf:
     """The expected diagonals of a case, from outside corner to outside corner of its sides."""
     sizes = project.sizes
-    side = _part(case, Role.LEFT_SIDE)
-    assert side is not None
-    width, height = sizes.of(case.outside), sizes.of(side.length)
+    width, height = face_of(project, case)
     back = _part(case, Role.BACK)
     play = _play(project, case, back) if back else None
     expected = diagonal(width, height)

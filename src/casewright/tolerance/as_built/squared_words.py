@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.project import Project
-from ..errors.causes import Habits, Tool
+from ...shop.measuring_tools import MeasuringTool
+from ..errors.causes import Habits
 from ..figures import fine
 from .square import racked, square_of
 
@@ -31,7 +32,7 @@ def how_square(project: Project, habits: Habits, case: str, rising: Fraction, fa
     square = square_of(project, project.cases[case])
     found = racked(square.width, square.height, rising, falling)
     said = [f"Square, both diagonals of {case} are {fine(project, square.diagonal)}."]
-    reading = habits.reading(Tool.RULE, project.job.shop)
+    reading = habits.reading(MeasuringTool.RULE, project.job.shop)
     out = abs(found.lean) > reading
     if out:
         way = "right" if found.lean > 0 else "left"

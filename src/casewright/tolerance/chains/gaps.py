@@ -55,7 +55,7 @@ def gaps_of(project: Project, made: Mapping[str, Made] | None = None) -> tuple[G
         for case in project.cases.values()
         for chain in case.chains
     ]
-    gaps.extend(_spare(run, number, ledger, made) for number, run in enumerate(project.runs, 1))
+    gaps.extend(_spare(run, ledger, made) for run in project.runs)
     return tuple(gaps)
 
 
@@ -93,23 +93,20 @@ def _line(surface: Surface, made: Mapping[str, Made]) -> Affine:
     return size(name) if name in made else NOTHING
 
 
-def _spare(run: DrawnRun, number: int, ledger: Ledger, made: Mapping[str, Made]) -> Gap:
+def _spare(run: DrawnRun, ledger: Ledger, made: Mapping[str, Made]) -> Gap:
     """The run in its opening: what it leaves over beside its cases and fillers."""
-    name = f"run{number}.spare"
-    opening = size(f"run{number}.opening")
-    links = [Link(f"opening of {run.run.name}", None, None, opening)]
-    for side, filler in (("left", run.run.left), ("right", run.run.right)):
-        what = f"run{number}.{side}_filler" if filler else f"run{number}.gap"
-        links.append(Link(ledger[what].words, None, None, -size(what)))
+    links = [Link(f"opening of {run.run.name}", None, None, run.opening)]
+    for end in (run.left, run.right):
+        links.append(Link(ledger[end.name].words, None, None, -end))
     for place, case in enumerate(run.cases, 1):
         links.insert(place + 1, Link(f"outside width of {case.mark}", case.mark, None, -case.outside))
     return Gap(
-        name,
+        run.spare.name,
         run.run.name,
         (),
         Meeting.PLAY,
-        over_made(ledger, size(name), made),
+        over_made(ledger, run.spare, made),
         NOTHING,
-        wanted_spare(run.run, number),
+        wanted_spare(run),
         tuple(links),
     )

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.build.meetings import Mate, Meeting
-from ...casework.job import Run
-from ...sizes.affine import NOTHING, Affine, size
+from ...casework.project import DrawnRun
+from ...sizes.affine import NOTHING, Affine
 
 THIRTY_SECOND = Fraction(1, 32)
 TAPPED_IN = Fraction(1, 200)
@@ -56,18 +56,18 @@ def wanted(mate: Mate, play: Fraction) -> Wanted:
     )
 
 
-def wanted_spare(run: Run, number: int) -> Wanted:
+def wanted_spare(drawn: DrawnRun) -> Wanted:
     """What may be left over beside a run: fillers give way, an open end keeps its own gap.
 
     A filler may be planed down to half an inch in sight, or shown wider by its scribe. An open
     end may close to nothing, or open to what a line of caulk covers.
     """
     low, high = NOTHING, NOTHING
-    for side, filler in (("left", run.left), ("right", run.right)):
+    for end, filler in ((drawn.left, drawn.run.left), (drawn.right, drawn.run.right)):
+        low = low - end
         if filler:
-            low = low - size(f"run{number}.{side}_filler") + min(FILLER_LEAST, filler.width)
+            low = low + min(FILLER_LEAST, filler.width)
             high = high + filler.scribe
         else:
-            low = low - size(f"run{number}.gap")
             high = high + CAULKED
     return Wanted(low, high, "goes in, and filler or caulk covers the rest (common practice, no source)")

@@ -6,14 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+from functools import singledispatch
 
 from ...casework.build.meetings import Surface
-from ...casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from ...casework.parts.features import Channel, ChannelKind, Feature, Notch
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import Unit
 from ...shop.machines import Shop
-from ...sizes.affine import Affine
 
 
 class Kind(Enum):
@@ -72,8 +72,8 @@ def made_sizes(project: Project) -> Mapping[str, Made]:
     every channel cut at one height of it.
     """
     made = {made.name: made for part in project for made in _of_part(project, part)}
-    for number, run in enumerate(project.runs, 1):
-        name = f"run{number}.opening"
+    for run in project.runs:
+        name = run.opening.name
         made[name] = Made(name, Kind.OPENING, How.TAPE, run.run.name, "", "", name)
     for case in project.cases.values():
         for surface in (surface for mate in case.mates for surface in (mate.first, mate.second)):
@@ -89,6 +89,11 @@ def line_of(surface: Surface) -> str:
     return f"{surface.part}: {surface.words}"
 
 
+def far_edge_name(place: str) -> str:
+    """The name of a channel's place when it is laid off from the other edge."""
+    return f"{place} (far)"
+
+
 def _is_laid_out(surface: Surface, made: Mapping[str, Made]) -> bool:
     """True for a place given by bare numbers: no edge, channel or hole is there to stop a part."""
     names = surface.at.names
@@ -97,36 +102,39 @@ def _is_laid_out(surface: Surface, made: Mapping[str, Made]) -> bool:
     )
 
 
-def name_of(form: Affine) -> str:
-    """The ledger name of a size that is an entry of its own."""
-    (name,) = form.names
-    return name
-
-
 def _of_part(project: Project, part: Part) -> Iterator[Made]:
     shop = project.job.shop
     group = part.match or part.mark
     for kind, form in ((Kind.LENGTH, part.length), (Kind.WIDTH, part.width)):
-        name = name_of(form)
+        name = form.name
         far = project.sizes.of(name) > shop.table_saw.rip_capacity
         how = How.HAND_SAW if far else How.FENCE
         setting = f"{part.mark} {kind.value}" if far else f"{group} {kind.value}"
         yield Made(name, kind, how, part.mark, part.material, "", setting)
-    name = name_of(part.thickness)
+    name = part.thickness.name
     yield Made(name, Kind.THICKNESS, How.SHEET, part.mark, part.material, "", part.material)
     for feature in part.features:
-        if isinstance(feature, Channel):
-            yield from _of_channel(project, part, group, feature)
-        elif isinstance(feature, Notch):
-            for form in (feature.first, feature.second):
-                name = name_of(form)
-                yield Made(name, Kind.NOTCH, How.HAND_SAW, part.mark, part.material, feature.name, name)
-        else:
-            yield from _of_row(part, feature)
+        yield from of_feature(feature, project, part, group)
 
 
-def _of_channel(project: Project, part: Part, group: str, channel: Channel) -> Iterator[Made]:
-    at, width, depth = (name_of(form) for form in (channel.at, channel.width, channel.depth))
+@singledispatch
+def of_feature(feature: Feature, project: Project, part: Part, group: str) -> Iterator[Made]:
+    """The made sizes of a feature: laid out by the rule, where its kind has no way of its own."""
+    for size in feature.sizes:
+        if size.edge is not None:
+            name = size.form.name
+            yield Made(name, Kind.PIN, How.RULE, part.mark, part.material, feature.name, name)
+
+
+@of_feature.register
+def _notch(notch: Notch, project: Project, part: Part, group: str) -> Iterator[Made]:
+    for form in (notch.first, notch.second):
+        yield Made(form.name, Kind.NOTCH, How.HAND_SAW, part.mark, part.material, notch.name, form.name)
+
+
+@of_feature.register
+def _channel(channel: Channel, project: Project, part: Part, group: str) -> Iterator[Made]:
+    at, width, depth = (form.name for form in (channel.at, channel.width, channel.depth))
     rabbet = channel.kind is ChannelKind.RABBET
     if not rabbet:
         yield Made(
@@ -151,9 +159,3 @@ def _figure(project: Project, length: Fraction) -> str:
 def _cutter(shop: Shop, width: Fraction) -> How:
     """Channels narrower than the stack's two outside cutters take two passes of one blade."""
     return How.TWO_PASSES if width < 2 * shop.dado_stack.outside else How.STACK
-
-
-def _of_row(part: Part, row: PinRow) -> Iterator[Made]:
-    for form in (row.setback, row.first):
-        name = name_of(form)
-        yield Made(name, Kind.PIN, How.RULE, part.mark, part.material, row.name, name)

@@ -15,6 +15,7 @@ from math import sqrt
 from ...casework.project import Project
 from ...shop.machines import DadoStack, Shop
 from ...shop.materials import SheetGood
+from ...shop.measuring_tools import MeasuringTool
 from ..chains.made_sizes import How, Kind, Made
 
 
@@ -42,30 +43,28 @@ class Cause:
     deviation: float
 
 
-class Tool(Enum):
-    """What a size is measured with."""
-
-    RULE = "rule"
-    CALIPER = "caliper"
-    TAPE = "tape"
-
-
 @dataclass(frozen=True, slots=True)
 class Habits:
     """Standard deviations (inches) of what the shop's description leaves out.
 
     All are common practice without a source; a maker who knows better sets his own. `bow` is
-    how much a channel's depth varies where a sheet does not lie flat, `caliper` and `tape`
-    are readings by those tools.
+    how much a channel's depth varies where a sheet does not lie flat, `caliper`, `depth_gauge` and
+    `tape` are readings by those tools.
     """
 
     bow: float = 0.004
     caliper: float = 0.001
+    depth_gauge: float = 0.002
     tape: float = 1 / 32
 
-    def reading(self, tool: Tool, shop: Shop) -> float:
+    def reading(self, tool: MeasuringTool, shop: Shop) -> float:
         """The deviation of one reading by `tool`."""
-        return {Tool.RULE: shop.rule, Tool.CALIPER: self.caliper, Tool.TAPE: self.tape}[tool]
+        return {
+            MeasuringTool.RULE: shop.rule,
+            MeasuringTool.TAPE: self.tape,
+            MeasuringTool.CALIPER: self.caliper,
+            MeasuringTool.DEPTH_GAUGE: self.depth_gauge,
+        }[tool]
 
 
 def sheet_causes(sheet: SheetGood, part: str, habits: Habits) -> tuple[Cause, Cause]:
@@ -118,11 +117,11 @@ def causes_of(made: Made, project: Project, habits: Habits, setting: str) -> tup
     return (Cause(CauseKind.RULE, setting, shop.rule),)
 
 
-def tool_for(made: Made | None, inches: float) -> Tool:
+def tool_for(made: Made | None, inches: float) -> MeasuringTool:
     """What a maker takes to measure a size: a caliper for thicknesses, channels and depths."""
     if made is None or made.kind in (Kind.THICKNESS, Kind.CHANNEL, Kind.DEPTH):
-        return Tool.CALIPER if inches < 6 else Tool.RULE
-    return Tool.TAPE if made.kind is Kind.OPENING else Tool.RULE
+        return MeasuringTool.CALIPER if inches < 6 else MeasuringTool.RULE
+    return MeasuringTool.TAPE if made.kind is Kind.OPENING else MeasuringTool.RULE
 
 
 Errors = Mapping[Cause, float]  # how much of each cause is in a size: inches per inch

@@ -8,10 +8,11 @@ from fractions import Fraction
 
 from ...casework.parts.features import Channel
 from ...casework.project import Project
+from ...casework.size_names import thickness_of
 from ...lengths.rounding import nearest
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
-from ..chains.made_sizes import BY_RULE, How, Kind, Made
+from ..chains.made_sizes import BY_RULE, How, Kind, Made, far_edge_name
 from .causes import Cause, CauseKind, Errors, Habits, causes_of, sheet_causes
 from .followed_size import UNMOVED, Followed, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
@@ -45,7 +46,8 @@ class Floor:
         self.facts = facts or {}
         self._made = made
         self._gaps = gaps
-        self._far = {_far(place): self._from_far_edge(made[place]) for place in method.moved}
+        self._near = {far_edge_name(place): place for place in method.moved}
+        self._far = {far_edge_name(place): self._from_far_edge(made[place]) for place in method.moved}
         self._errors: dict[str, Errors] = {}
         self._means: dict[str, Fraction] = {}
         self._planned_errors: dict[str, Followed] = {}
@@ -57,7 +59,7 @@ class Floor:
             return gap.form
         # The place from the near edge is what is left of the part.
         return gap.form.substitute(
-            {place: _span(self.project, self._made[place]) - size(_far(place)) for place in moved}
+            {place: _span(self.project, self._made[place]) - size(far_edge_name(place)) for place in moved}
         )
 
     def mean(self, name: str) -> Fraction:
@@ -109,7 +111,7 @@ class Floor:
     def planned(self, name: str) -> Fraction:
         """What the exact plan asks for, before any rounding; nothing for a line's error."""
         if name in self._far:
-            place = name.removesuffix(_FAR)
+            place = self._near[name]
             return self.project.sizes.of(_span(self.project, self._made[place]) - size(place))
         return self.project.sizes.values.get(name, Fraction(0))
 
@@ -152,7 +154,8 @@ class Floor:
         if not self.method.measured:
             return UNMOVED
         if name in self._far:
-            span = _span(self.project, self._made[name.removesuffix(_FAR)]) - size(name.removesuffix(_FAR))
+            place = self._near[name]
+            span = _span(self.project, self._made[place]) - size(place)
             return along(span.terms, {other: self._planned_error(other) for other in span.names})
         entry = self.project.sizes.ledger.get(name)
         if entry is None:
@@ -172,9 +175,8 @@ class Floor:
 
     def _input_error(self, name: str) -> Errors:
         """An input errs only where it stands for something real: a sheet's thickness."""
-        key = name.removesuffix(".thickness")
-        sheet = self.project.job.sheets.get(key)
-        if sheet is None or key == name:
+        sheet = self.project.sheet_called(name)
+        if sheet is None:
             return {}
         return {sheet_causes(sheet, "", self.habits)[0]: 1.0}
 
@@ -182,12 +184,12 @@ class Floor:
         return self._far.get(name) or self._made.get(name)
 
     def _from_far_edge(self, made: Made) -> Made:
-        return replace(made, name=_far(made.name), setting=f"{made.setting} from the far edge")
+        return replace(made, name=far_edge_name(made.name), setting=f"{made.setting} from the far edge")
 
     def _own(self, made: Made) -> tuple[Cause, ...]:
         setting = self.method.settings.get(made.name, made.setting)
         own = causes_of(made, self.project, self.habits, setting)
-        measured = f"{made.material}.thickness"
+        measured = thickness_of(made.material).name
         if made.how is How.SHEET and measured in self.facts:
             return (self._reading(measured, self.facts[measured]), own[1])
         if setting in self.method.proved:
@@ -197,13 +199,6 @@ class Floor:
                 for cause in own
             )
         return own
-
-
-_FAR = " (far)"
-
-
-def _far(place: str) -> str:
-    return place + _FAR
 
 
 def _span(project: Project, made: Made) -> Affine:

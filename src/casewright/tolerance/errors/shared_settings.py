@@ -10,7 +10,7 @@ from ...casework.project import Project
 from ...workshop.operations import Kind as Doing
 from ...workshop.operations import Machine, Operation
 from ...workshop.order.batches import Batch
-from ..chains.made_sizes import How, Made, name_of
+from ..chains.made_sizes import How, Made
 from .way_of_working import Method
 
 
@@ -79,18 +79,17 @@ def _sizes(
         across = (part.length, part.width) if operation.kind is Doing.CROSSCUT else (part.width, part.length)
         for form in across:
             if project.sizes.of(form) == operation.makes:
-                yield name_of(form), step.fence
+                yield form.name, step.fence
                 return
         return
-    feature = operation.key.removeprefix(f"{part.mark} ").partition(" pass ")[0]
-    channel = next((one for one in part.features if one.name == feature and isinstance(one, Channel)), None)
+    channel = next((one for one in part.features if one.name == operation.feature), None)
     if not isinstance(channel, Channel):
         return
-    width = name_of(channel.width)
+    width = channel.width.name
     several = passes.setdefault(width, [])
     several.append(step.fence)
     if len(several) == 1:
-        yield name_of(channel.at), step.fence
-    yield name_of(channel.depth), step.height
+        yield channel.at.name, step.fence
+    yield channel.depth.name, step.height
     # A rabbet is as wide as what stands out of the fence, a dado as its cutters are packed.
     yield width, step.fence if made[width].how is How.FENCE else step.cutters

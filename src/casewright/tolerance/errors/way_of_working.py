@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from .causes import Tool
+from ...shop.measuring_tools import MeasuringTool
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +17,7 @@ class Fitted:
     """A size cut from a direct measurement of the room that the rest of gap `gap` leaves for it."""
 
     gap: str
-    tool: Tool
+    tool: MeasuringTool
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ class Method:
     """
 
     settings: Mapping[str, str] = field(default_factory=dict)
-    measured: Mapping[str, Tool] = field(default_factory=dict)
+    measured: Mapping[str, MeasuringTool] = field(default_factory=dict)
     fitted: Mapping[str, Fitted] = field(default_factory=dict)
     moved: frozenset[str] = frozenset()
     proved: frozenset[str] = frozenset()
@@ -42,7 +42,7 @@ class Method:
     def with_settings(self, settings: Mapping[str, str]) -> Method:
         return replace(self, settings={**self.settings, **settings})
 
-    def with_measured(self, name: str, tool: Tool) -> Method:
+    def with_measured(self, name: str, tool: MeasuringTool) -> Method:
         return replace(self, measured={**self.measured, name: tool})
 
     def with_fitted(self, name: str, fitted: Fitted) -> Method:

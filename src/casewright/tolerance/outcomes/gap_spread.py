@@ -26,6 +26,9 @@ STANDARD = NormalDist()
 ONE_IN_A_HUNDRED = STANDARD.inv_cdf(0.995)
 WORST = 3.0  # deviations of every cause at once
 
+WORTH_A_WORD = 0.1
+"""A gap that fails more often than this is spoken of unasked (our judgement, no source)."""
+
 
 @dataclass(frozen=True)
 class GapSpread:

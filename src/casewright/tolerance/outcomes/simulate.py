@@ -21,7 +21,7 @@ from ...casework.project import Project
 from ...sizes.affine import Affine
 from ...sizes.ledger import Definition, Formed, Given
 from ..chains.gaps import Gap
-from ..chains.made_sizes import BY_RULE, How, Kind, Made
+from ..chains.made_sizes import BY_RULE, How, Kind, Made, far_edge_name
 from ..errors.causes import Cause, causes_of, sheet_causes
 from ..errors.way_of_working import Fitted
 from .gap_spread import Fit
@@ -152,8 +152,7 @@ class _Shop:
 
     def input_error(self, name: str) -> Builds:
         """A sheet's thickness is what was bought, whatever the plan was told."""
-        key = name.removesuffix(".thickness")
-        sheet = self.fit.project.job.sheets.get(key) if key != name else None
+        sheet = self.fit.project.sheet_called(name)
         if sheet is None:
             return np.zeros(self.builds)
         cause: Cause = sheet_causes(sheet, "", self.fit.habits)[0]
@@ -171,13 +170,13 @@ class _Shop:
         assert isinstance(channel, Channel)
         span = part.size(channel.edge.axis) - channel.width
         far = Made(
-            f"{made.name} (far)",
+            far_edge_name(made.name),
             made.kind,
             made.how,
             made.part,
             made.material,
             made.feature,
-            self.fit.method.settings.get(f"{made.name} (far)", f"{made.setting} from the far edge"),
+            self.fit.method.settings.get(far_edge_name(made.name), f"{made.setting} from the far edge"),
         )
         planned = self.over(span, self.believed) - self.believed[made.name]
         laid = self.set(far, planned) + self.own(far)

@@ -81,11 +81,4 @@ def part(request: Request, mark: str, work: OnBench) -> Response:
 
 def changed_at(work: OnBench, name: str) -> str:
     """The form in which a given size is changed, below the job's address; nothing for a worked-out one."""
-    owner = name.partition(".")[0]
-    if owner == "job":
-        return "construction"
-    if owner.startswith("run") and owner[3:].isdigit():
-        return f"runs/{int(owner[3:]) - 1}"
-    if owner in (work.worked.job.sheets if work.worked.job else ()):
-        return f"materials#{owner}"
-    return f"cases/{owner}" if work.worked.project and owner in work.worked.project.cases else ""
+    return work.worked.needed_shown().entered_in(name) if work.worked.project else ""

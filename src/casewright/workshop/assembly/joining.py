@@ -12,11 +12,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from math import ceil, sqrt
+from math import ceil
 
 from ...casework.build.case import Case
 from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
+from ...casework.extents import case_diagonal, part_extent
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.features import Channel
 from ...casework.parts.part import Part, Role
@@ -160,7 +161,7 @@ def _joining(
         tuple(joint for joint in held if isinstance(joint, Unscrewed)),
         sum(max(2, ceil(run / CLAMP_SPACING)) for run in runs) or 2,
         glued,
-        diagonal(project, case.mark) if stage in (Stage.SHELL, Stage.BACK) else None,
+        case_diagonal(project, case) if stage in (Stage.SHELL, Stage.BACK) else None,
     )
 
 
@@ -172,14 +173,9 @@ def contact(project: Project, mate: Mate) -> Fraction:
 
 def shared(project: Project, mate: Mate) -> tuple[Fraction, Fraction]:
     """How far two parts run side by side along each of the axes across a mate."""
-    parts = [project.parts[mate.first.part], project.parts[mate.second.part]]
-    found: list[Fraction] = []
-    for axis in Axis:
-        if axis is not mate.axis:
-            lows = [project.corner(part)[axis.value] for part in parts]
-            highs = [low + project.sizes.of(part.size(axis)) for low, part in zip(lows, parts, strict=True)]
-            found.append(max(min(highs) - max(lows), Fraction(0)))
-    return found[0], found[1]
+    one, other = (part_extent(project, project.parts[surface.part]) for surface in (mate.first, mate.second))
+    first, second = (one.shared(other, axis) for axis in Axis if axis is not mate.axis)
+    return first, second
 
 
 def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
@@ -244,23 +240,15 @@ def _housed(project: Project, mate: Mate) -> bool:
     return False
 
 
-def diagonal(project: Project, case: str) -> float:
-    """What either diagonal measures, corner to corner over the sides, when the case is square; inches."""
-    left = next(part for part in project.cases[case].parts if part.role is Role.LEFT_SIDE)
-    width, height = project.sizes.of(f"{case}.outside"), project.sizes.of(left.length)
-    return sqrt(width**2 + height**2)
-
-
 def dry_fit_measures(project: Project, case: str) -> tuple[Measure, ...]:
     """What to measure while a case stands dry, before its back is cut: the room between the sides,
     and how deep each channel really is that the back reaches into."""
     of = project.sizes.of
-    found = [
-        Measure(f"{case}.inside", "between the sides, at the front and at the back", of(f"{case}.inside"))
-    ]
+    inside = project.cases[case].inside
+    found = [Measure(inside.name, "between the sides, at the front and at the back", of(inside))]
     for part in project.cases[case].parts:
         for feature in part.features:
-            if isinstance(feature, Channel) and feature.name.endswith("-back"):
-                name = f"{part.mark}.{feature.name}.depth"
-                found.append(Measure(name, f"depth of the back's channel in {part.mark}", of(name)))
+            if isinstance(feature, Channel) and feature.takes_back:
+                words = f"depth of the back's channel in {part.mark}"
+                found.append(Measure(feature.depth.name, words, of(feature.depth)))
     return tuple(found)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from ...casework.parts.features import Channel, ChannelKind
 from ...casework.parts.part import Part
 from ...casework.project import Project
+from ...casework.size_names import thickness_of
 from ...findings import Finding, Weight
 from ...lengths.length import Unit, show
 from ...lengths.quantities import caliper
@@ -97,7 +98,7 @@ def _house(
     project: Project, part: Part, channel: Channel, width: Fraction
 ) -> tuple[Tooling | None, tuple[Finding, ...]]:
     shop, mark = project.job.shop, project.job.mark
-    panel = panel_thickness(project, part, channel)
+    panel = panel_thickness(project, channel)
     packing = pack(shop.dado_stack, width).fit(panel)
     if packing is not None and packing.width - width <= LOOSEST:
         tooling = Tooling(stack_cutter(project, packing), (Fraction(0),), packing)
@@ -108,7 +109,7 @@ def _house(
         change = f"{caliper(abs(off), unit, finer=True)} {'wider' if off > 0 else 'narrower'}"
         note = Finding(
             "stack-nearest",
-            f"{part.mark}.{channel.name}",
+            part.place_of(channel),
             f"the stack cannot be packed to {show(width, mark, unit=True).marked}: the nearest is {change}, "
             f"which leaves {caliper(packing.width - panel, unit, finer=True)} of play where "
             f"{caliper(width - panel, unit, finer=True)} is wanted.",
@@ -148,12 +149,13 @@ def _bury(project: Project, width: Fraction, stacks: list[Tooling]) -> Tooling |
     return _with_blade(project.job.shop, width)
 
 
-def panel_thickness(project: Project, part: Part, channel: Channel) -> Fraction:
+def panel_thickness(project: Project, channel: Channel) -> Fraction:
     """How thick the panel is that a channel takes: the material its width is written over."""
-    definition = project.sizes.ledger[f"{part.mark}.{channel.name}.width"].definition
+    definition = project.sizes.ledger[channel.width.name].definition
     names = definition.form.names if isinstance(definition, Formed) else ()
+    sheets = {thickness_of(material).name for material in project.job.sheets}
     for name in names:
-        if name.endswith(".thickness"):
+        if name in sheets:
             return project.sizes.of(name)
     return project.sizes.of(channel.width)
 
@@ -165,7 +167,7 @@ def _too_thin(project: Project, part: Part, channel: Channel, width: Fraction) -
     )
     return Finding(
         "channel-too-thin",
-        f"{part.mark}.{channel.name}",
+        part.place_of(channel),
         f"it is {wide} wide, and the thinnest cutter takes {kerf}.",
         "Use a thinner blade, or a thicker panel.",
         Weight.WARN,

@@ -12,30 +12,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.parts.features import PinRow
+from ...casework.parts.holes import HoleRow
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import show
 from ...shop.machines import PinJig
 from ..side_names import side_words
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """Holes in a line: the first `first` in from the end, then `pitch` apart; `setback` in from the
-    edge. Inches."""
-
-    first: Fraction
-    pitch: Fraction
-    number: int
-    setback: Fraction
-    diameter: Fraction
-    depth: Fraction
-
-    @property
-    def holes(self) -> tuple[Fraction, ...]:
-        """Where the holes' centres lie, from the end."""
-        return tuple(self.first + self.pitch * place for place in range(self.number))
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,14 +41,6 @@ class JigWork:
     moves: tuple[Move, ...]
 
 
-def row_of(project: Project, row: PinRow) -> Row:
-    """A part's row of holes with its values from the ledger."""
-    of = project.sizes.of
-    return Row(
-        of(row.first), of(row.pitch), int(of(row.number)), of(row.setback), of(row.diameter), of(row.depth)
-    )
-
-
 def _same_holes(jig: PinJig, pitch: Fraction, diameter: Fraction) -> bool:
     """Whether every hole of the row falls on one of the jig's, of the right size."""
     return jig.diameter == diameter and (pitch / jig.pitch).denominator == 1
@@ -77,7 +52,7 @@ def spacer(jig: PinJig, setback: Fraction) -> Fraction:
     return setback - jig.setback
 
 
-def with_jig(jig: PinJig, row: Row) -> JigWork:
+def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
     """The lays of the jig that bore `row`.
 
     The first lay puts jig hole 1 over the row's first hole. Later lays hang on a pin in the last
@@ -104,7 +79,7 @@ def with_jig(jig: PinJig, row: Row) -> JigWork:
     return JigWork(between, tuple(moves))
 
 
-def jig_serves(jig: PinJig | None, row: Row) -> bool:
+def jig_serves(jig: PinJig | None, row: HoleRow) -> bool:
     """Whether the jig, laid as `with_jig` says, bores the row."""
     if jig is None:
         return False
@@ -177,13 +152,13 @@ def story_sticks(project: Project) -> tuple[Stick, ...]:
     One stick bores both the left and the right of a bay, always from the same end, so the holes
     are level; it is turned face for face, never end for end.
     """
-    served: dict[tuple[Row, str], list[str]] = {}
+    served: dict[tuple[HoleRow, str], list[str]] = {}
     for part in project.parts.values():
         for row in _rows(part):
-            key = (row_of(project, row), side_words(part, row.end))
+            key = (row.at(project.sizes), side_words(part, row.end))
             served.setdefault(key, []).append(f"{part.mark} {row.name}")
     return tuple(
-        Stick(row.holes[-1] + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
+        Stick(row.last + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
         for (row, end), keys in served.items()
     )
 
@@ -194,8 +169,8 @@ def sticks_needed(project: Project) -> tuple[Stick, ...]:
     return tuple(stick for stick in story_sticks(project) if not jig_serves(jig, _row_on(stick)))
 
 
-def _row_on(stick: Stick) -> Row:
-    return Row(stick.marks[0], stick.pitch, len(stick.marks), stick.setback, stick.diameter, Fraction(0))
+def _row_on(stick: Stick) -> HoleRow:
+    return HoleRow(stick.marks[0], stick.pitch, len(stick.marks), stick.setback, stick.diameter, Fraction(0))
 
 
 def _rows(part: Part) -> Iterator[PinRow]:
@@ -204,13 +179,12 @@ def _rows(part: Part) -> Iterator[PinRow]:
 
 def level_findings(project: Project) -> tuple[Finding, ...]:
     """Rows of one bay whose holes are not at one height in the case: the shelf would rock."""
-    heights: dict[tuple[str, str], dict[tuple[Fraction, ...], str]] = {}
+    heights: dict[tuple[str, tuple[int, int]], dict[tuple[Fraction, ...], str]] = {}
     for part in project.parts.values():
         floor = project.corner(part)[2]
         for row in _rows(part):
-            tag = "-".join(row.name.split("-")[:2])  # pins-11: one bay and clear height
-            holes = tuple(floor + hole for hole in row_of(project, row).holes)
-            heights.setdefault((part.case, tag), {}).setdefault(holes, f"{part.mark} {row.name}")
+            holes = tuple(floor + hole for hole in row.at(project.sizes).holes)
+            heights.setdefault((part.case, row.serves), {}).setdefault(holes, f"{part.mark} {row.name}")
     return tuple(
         Finding(
             "pins-not-level",

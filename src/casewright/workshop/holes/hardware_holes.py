@@ -12,8 +12,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ...casework.parts.holes import HoleRow
 from ...lengths.length import MM
-from .boring import Row
 
 PITCH = 32 * MM
 SYSTEM_HOLE = 5 * MM
@@ -36,13 +36,13 @@ class Hole:
     depth: Fraction
 
 
-def plate_row(height: Fraction, depth: Fraction, door: Fraction | None = None) -> Row:
+def plate_row(height: Fraction, depth: Fraction, door: Fraction | None = None) -> HoleRow:
     """The two holes of a hinge's mounting plate in a side, its middle `height` above the side's end.
 
     `door` is the thickness of an inset door, which sets the row back by as much (from memory).
     """
     setback = FRONT_ROW + (door or Fraction(0))
-    return Row(height - PITCH / 2, PITCH, 2, setback, SYSTEM_HOLE, depth)
+    return HoleRow(height - PITCH / 2, PITCH, 2, setback, SYSTEM_HOLE, depth)
 
 
 def cup_holes(height: Fraction, boring: Fraction) -> tuple[Hole, Hole, Hole]:
@@ -62,7 +62,7 @@ def cup_holes(height: Fraction, boring: Fraction) -> tuple[Hole, Hole, Hole]:
     )
 
 
-def slide_row(height: Fraction, slide: Fraction, depth: Fraction) -> Row:
+def slide_row(height: Fraction, slide: Fraction, depth: Fraction) -> HoleRow:
     """The holes of a drawer slide `slide` long: a level row in a side, `height` above its lower end.
 
     The row runs from the front edge: its first hole 37 mm in, the others 32 mm apart, as many as
@@ -71,4 +71,4 @@ def slide_row(height: Fraction, slide: Fraction, depth: Fraction) -> Row:
     number = int((slide - FRONT_ROW) / PITCH) + 1
     if slide < FRONT_ROW + PITCH:
         raise ValueError(f"a slide {float(slide / MM):.0f} mm long has no room for two holes")
-    return Row(FRONT_ROW, PITCH, number, height, SYSTEM_HOLE, depth)
+    return HoleRow(FRONT_ROW, PITCH, number, height, SYSTEM_HOLE, depth)

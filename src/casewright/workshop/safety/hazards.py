@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from ...casework.parts.weights import sheet_weight
 from ...lengths.length import Mark, show
 from ...lengths.quantities import weighed
 from ...shop.machines import Shop
@@ -141,7 +142,7 @@ def _held(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
 def piece_weight(operation: Operation, weight_per_foot: Fraction) -> Fraction:
     """What the piece weighs as it comes to the machine, in pounds."""
     length, width, _ = operation.size
-    return length * width * weight_per_foot / 144
+    return sheet_weight(length, width, weight_per_foot)
 
 
 def _lifting(operation: Operation, weight_per_foot: Fraction, mark: Mark) -> Caution | None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from ...casework.parts.part import Part
+from ...casework.parts.weights import per_square_inch
 from ...casework.project import Project
 from ...planner.problem import Bin, Item, Limits, Problem, Tool, ToolKind, Trim
 from ...shop.machines import Shop
@@ -49,7 +50,7 @@ def bins_of(sheet: SheetGood, shop: Shop) -> tuple[Bin, ...]:
         sheet.sheet_width,
         price=sheet.price if sheet.price else None,
         trim=Trim.all_round(sheet.trim),
-        weight_per_area=sheet.weight / 144 if sheet.weight else None,
+        weight_per_area=per_square_inch(sheet.weight) if sheet.weight else None,
     )
     others = (
         replace(
@@ -78,5 +79,5 @@ def _offcut(offcut: Offcut, sheet: SheetGood) -> Bin:
         count=offcut.count,
         price=offcut.worth,
         offcut=True,
-        weight_per_area=sheet.weight / 144 if sheet.weight else None,
+        weight_per_area=per_square_inch(sheet.weight) if sheet.weight else None,
     )

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...job import BackKind
-from ...parts.features import Channel, ChannelKind
+from ...parts.features import GROOVE_FOR_BACK, RABBET_FOR_BACK, Channel, ChannelKind
 from ...parts.part import Lie, Role
-from ..case_draft import CaseDraft, PartDraft, thickness_of
+from ...size_names import thickness_of
+from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
 
 LIE = Lie(Axis.Z, Axis.X, Way.FRONT)
@@ -52,9 +53,9 @@ def groove(case: CaseDraft, part: PartDraft, face: Way) -> Channel:
     """The back's groove in `face` of a part, measured in from its rear edge."""
     return case.channel(
         part,
-        "groove-back",
+        GROOVE_FOR_BACK,
         Channel(
-            "groove-back",
+            GROOVE_FOR_BACK,
             ChannelKind.GROOVE,
             face,
             Way.BACK,
@@ -69,9 +70,9 @@ def rabbet(case: CaseDraft, part: PartDraft, face: Way) -> Channel:
     """The back's rabbet along the rear edge of a side."""
     return case.channel(
         part,
-        "rabbet-back",
+        RABBET_FOR_BACK,
         Channel(
-            "rabbet-back",
+            RABBET_FOR_BACK,
             ChannelKind.RABBET,
             face,
             Way.BACK,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Way
 from ...parts.features import Channel, ChannelKind
-from ..case_draft import CaseDraft, PartDraft, thickness_of
+from ...size_names import thickness_of
+from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
 
 

@@ -2,7 +2,6 @@
 
 import { button, make } from "./dom.js";
 
-const TOOLS = ["rule", "tape", "caliper", "depth gauge"];
 const SAID = {
   measured: (event) => `measured ${event.said} (${event.tool})`,
   spoiled: (event) => (event.how ? `spoiled: ${event.how}` : "spoiled"),
@@ -108,7 +107,7 @@ export class PartSheet {
       { "aria-label": "Which size" },
       ...part.sizes.map((size) => make("option", { value: size.name }, `${size.words} (${size.text})`)),
     );
-    const tool = make("select", { "aria-label": "With what" }, ...TOOLS.map((name) => make("option", {}, name)));
+    const tool = make("select", { "aria-label": "With what" }, ...(this.record.work.tools ?? []).map((name) => make("option", {}, name)));
     const said = make("input", {
       "aria-label": "What it says",
       placeholder: this.record.work.unit === "mm" ? "695.5" : "27 13/32",

@@ -12,9 +12,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .parts.features import Channel, Feature, Notch
-from .parts.part import Hand, Part, Role
-from .project import Project
+from ..project import Project
+from .features import Feature
+from .part import Hand, Part, Role
 
 Signature = tuple[object, ...]
 
@@ -106,12 +106,9 @@ def signature(project: Project, part: Part) -> Signature:
 
 
 def _feature(project: Project, part: Part, feature: Feature) -> Signature:
-    """A feature as the saw sees it: which face and edges it is set out from, and how far."""
+    """A feature as the saw sees it, in the same words on either hand: what it is, which edges it is set
+    out from, and how far."""
     of = project.sizes.of
-    if isinstance(feature, Notch):
-        return feature.first_edge, of(feature.first), feature.second_edge, of(feature.second)
-    on = feature.face is part.lie.worked
-    if isinstance(feature, Channel):
-        return feature.kind.value, on, feature.edge, of(feature.at), of(feature.width), of(feature.depth)
-    sizes = (feature.setback, feature.first, feature.pitch, feature.number, feature.diameter, feature.depth)
-    return (on, feature.edge, feature.end, *(of(size) for size in sizes))
+    on_worked_face = feature.face is None or feature.face is part.lie.worked
+    sizes = (of(size.form) for size in feature.sizes)
+    return (feature.kind_words, on_worked_face, feature.edges, of(feature.count), *sizes)

@@ -1,0 +1,276 @@
+"""Every size a maker enters: its name in the ledger, its place in the job file, how to get and set it.
+
+All of them are lengths: in inches here and in the ledger, in the job's unit in its file. Drawing up,
+the forms, the job file's places and the ways out of a mishap all ask this one list.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from enum import Enum
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from ..sizes.affine import Affine
+from .job import CONSTRUCTION_SIZES, CaseSpec, Construction, Job
+from .parts.part import PartName
+from .size_names import (
+    JOB,
+    CaseSizes,
+    MaterialSizes,
+    PartSizes,
+    RunSizes,
+    construction_size,
+    owner_of,
+    part_mark,
+    tag,
+)
+
+
+class Sort(Enum):
+    """What an input is a size of."""
+
+    THICKNESS = "thickness"
+    CONSTRUCTION = "construction"
+    OPENING = "opening"
+    GAP = "gap"
+    LIFT = "lift"
+    FILLER = "filler"
+    SCRIBE = "scribe"
+    WIDTH = "width"
+    HEIGHT = "height"
+    DEPTH = "depth"
+    BAY = "bay"
+    SHELF = "shelf"
+
+
+Path = tuple[str | int, ...]
+"""Where an entry stands in a job file: table names, list places from 0, and its key."""
+
+CONSTRUCTION = frozenset(entry.name for entry in fields(Construction))
+
+
+@dataclass(frozen=True)
+class Input:
+    """One size that a maker enters.
+
+    `place` is where it stands in the job file, or would stand; `listed` says that the entry there
+    is a list, of which the size is to be the only one. `otherwise` is the name of the size that
+    holds where the job leaves this one out (its own where it is then a share of what is left).
+    """
+
+    sort: Sort
+    name: str
+    words: str
+    place: Path
+    otherwise: str
+    _get: Callable[[Job], Fraction | None]
+    _set: Callable[[Job, Fraction], Job]
+    listed: bool = False
+
+    def get(self, job: Job) -> Fraction | None:
+        """What the job gives, in inches; None where it leaves the size to follow from others."""
+        return self._get(job)
+
+    def set(self, job: Job, value: Fraction) -> Job:
+        """The job the maker would have written with `value` inches here."""
+        return self._set(job, value)
+
+
+def inputs_of(job: Job) -> Iterator[Input]:
+    """Every input a job has, whether given or left out: sheets, construction, then run by run."""
+    for _, found in _by_owner(job):
+        yield from found
+
+
+def input_called(job: Job, name: str) -> Input:
+    """The input of that name in the ledger.
+
+    Raises KeyError when it is not an input of the job but a size that follows from others.
+    """
+    owner = owner_of(name)
+    for owners, found in _by_owner(job):
+        if owner in owners:
+            for one in found:
+                if one.name == name:
+                    return one
+    raise KeyError(name)
+
+
+def with_input(job: Job, name: str, value: Fraction) -> Job:
+    """`job` with the input called `name` set to `value` inches; KeyError when it is no input."""
+    return input_called(job, name).set(job, value)
+
+
+def in_construction(key: str) -> Path:
+    """The way to a key from the table of a job or case: what belongs to the construction has a table."""
+    return ("construction", key) if key in CONSTRUCTION else (key,)
+
+
+def _by_owner(job: Job) -> Iterator[tuple[frozenset[str], Iterator[Input]]]:
+    """The inputs in groups, each with the owners whose sizes are in it."""
+    for key in job.sheets:
+        yield frozenset({key}), _of_sheet(job, key)
+    yield frozenset({JOB}), _of_construction(job)
+    for index, run in enumerate(job.runs):
+        yield frozenset({RunSizes(index + 1).owner}), _of_run(job, index)
+        for place, spec in enumerate(run.cases):
+            fillers = {part_mark(spec.mark, name) for name in (PartName.FILLER_LEFT, PartName.FILLER_RIGHT)}
+            yield frozenset({spec.mark, *fillers}), _of_case(job, index, place)
+
+
+def _of_sheet(job: Job, key: str) -> Iterator[Input]:
+    """A sheet's thickness as measured: once given, it stands in place of all earlier readings."""
+    name = MaterialSizes(key).thickness.name
+    steps: Path = ("sheets", key, "readings")
+    yield Input(
+        Sort.THICKNESS,
+        name,
+        f"{job.sheets[key].name} thickness",
+        ("materials", key, "readings"),
+        name,
+        lambda job: job.sheets[key].thickness,
+        lambda job, value: _put(job, steps, (value,)),
+        listed=True,
+    )
+
+
+def _of_construction(job: Job) -> Iterator[Input]:
+    for field in CONSTRUCTION_SIZES:
+        name = construction_size(field).name
+        yield Input(
+            Sort.CONSTRUCTION,
+            name,
+            field.replace("_", " "),
+            in_construction(field),
+            name,
+            _getter(("construction", field)),
+            _for_all_cases(field),
+        )
+
+
+def _for_all_cases(field: str) -> Callable[[Job, Fraction], Job]:
+    """The job's construction changed, and that of every case that does not choose for itself."""
+
+    def change(job: Job, value: Fraction) -> Job:
+        def case(spec: CaseSpec) -> CaseSpec:
+            return spec if field in spec.chosen else _put(spec, ("construction", field), value)
+
+        runs = tuple(replace(run, cases=tuple(case(spec) for spec in run.cases)) for run in job.runs)
+        return replace(_put(job, ("construction", field), value), runs=runs)
+
+    return change
+
+
+def _of_run(job: Job, index: int) -> Iterator[Input]:
+    run, sizes = job.runs[index], RunSizes(index + 1)
+    at: Path = ("runs", index)
+    for sort, size, words in (
+        (Sort.OPENING, sizes.opening, f"opening of {run.name}"),
+        (Sort.GAP, sizes.gap, f"gap at an open end of {run.name}"),
+        (Sort.LIFT, sizes.lift, f"height of {run.name} above the floor"),
+    ):
+        yield _plain(sort, size, words, (*at, sort.value))
+    for side, filler, size in (
+        ("left", run.left, sizes.left_filler),
+        ("right", run.right, sizes.right_filler),
+    ):
+        if filler:
+            words, file = f"{side} filler of {run.name}, in sight", (*at, f"{side}_filler", "width")
+            yield _plain(Sort.FILLER, size, words, file, (*at, side, "width"))
+
+
+def _of_case(job: Job, index: int, place: int) -> Iterator[Input]:
+    run = job.runs[index]
+    spec = run.cases[place]
+    sizes = CaseSizes(spec.mark)
+    at: Path = ("runs", index, "cases", place)
+    for sort, size in ((Sort.WIDTH, sizes.width), (Sort.HEIGHT, sizes.height), (Sort.DEPTH, sizes.depth)):
+        yield _plain(sort, size, f"{spec.mark} {sort.value}", (*at, sort.value))
+    for field in CONSTRUCTION_SIZES:
+        yield _of_case_alone(spec, at, field)
+    for number, bay in enumerate(spec.bays, 1):
+        here: Path = (*at, "bays", number - 1)
+        if len(spec.bays) > 1:  # the only bay is as wide as the case leaves it
+            words = f"{spec.mark} bay {number} width"
+            yield _plain(Sort.BAY, sizes.bay(number), words, (*here, "width"))
+        for shelf in range(1, len(bay.fixed) + 1):
+            words = f"clear height below fixed shelf {tag(number, shelf)} of {spec.mark}"
+            yield _plain(Sort.SHELF, sizes.below(number, shelf), words, (*here, "fixed", shelf - 1))
+    if run.left and place == 0:
+        yield _scribe(spec.mark, PartName.FILLER_LEFT, index, "left")
+    if run.right and place == len(run.cases) - 1:
+        yield _scribe(spec.mark, PartName.FILLER_RIGHT, index, "right")
+
+
+def _of_case_alone(spec: CaseSpec, at: Path, field: str) -> Input:
+    """A size of the construction that a case may choose for itself, in place of the job's."""
+
+    def get(job: Job) -> Fraction | None:
+        case: CaseSpec = _at(job, at)
+        return _at(case, ("construction", field)) if field in case.chosen else None
+
+    def change(job: Job, value: Fraction) -> Job:
+        case: CaseSpec = _at(job, at)
+        changed = replace(_put(case, ("construction", field), value), chosen=case.chosen | {field})
+        return _put(job, at, changed)
+
+    name = CaseSizes(spec.mark).construction(field).name
+    words = f"{field.replace('_', ' ')} of {spec.mark}"
+    return Input(
+        Sort.CONSTRUCTION,
+        name,
+        words,
+        (*at, *in_construction(field)),
+        construction_size(field).name,
+        get,
+        change,
+    )
+
+
+def _scribe(mark: str, short: str, index: int, side: str) -> Input:
+    size = PartSizes(part_mark(mark, short)).scribe
+    file: Path = ("runs", index, f"{side}_filler", "scribe")
+    return _plain(Sort.SCRIBE, size, f"{mark} {side} scribe", file, ("runs", index, side, "scribe"))
+
+
+def _plain(sort: Sort, size: Affine, words: str, place: Path, steps: Path | None = None) -> Input:
+    """An input that is one value of the job and bears on no other.
+
+    `steps` lead to it in the job where they are not those of the file.
+    """
+    way = steps or place
+    name = size.name
+    return Input(sort, name, words, place, name, _getter(way), lambda job, value: _put(job, way, value))
+
+
+def _getter(steps: Path) -> Callable[[Job], Fraction | None]:
+    return lambda job: _at(job, steps)
+
+
+def _at(holder: Any, steps: Path) -> Any:
+    """What a chain of attributes, list places and keys leads to."""
+    for step in steps:
+        inside = isinstance(holder, tuple | Mapping)
+        holder = holder[step] if inside else getattr(holder, str(step))
+    return holder
+
+
+Holder = TypeVar("Holder")
+
+
+def _put(holder: Holder, steps: Path, value: Any) -> Holder:
+    """A copy of the holder with another value at the end of that chain."""
+    if not steps:
+        return value  # type: ignore[no-any-return]
+    first, rest = steps[0], steps[1:]
+    changed: Any
+    if isinstance(holder, tuple) and isinstance(first, int):
+        changed = (*holder[:first], _put(holder[first], rest, value), *holder[first + 1 :])
+    elif isinstance(holder, Mapping):
+        changed = {**holder, first: _put(holder[first], rest, value)}
+    else:
+        whole: Any = holder
+        changed = replace(whole, **{str(first): _put(getattr(holder, str(first)), rest, value)})
+    return changed  # type: ignore[no-any-return]

@@ -1,0 +1,233 @@
+"""The names of sizes in the ledger: put together here, read here, and nowhere else.
+
+A case, a part, a feature, a run and a sheet good each have a small frozen object whose properties
+are their sizes: `CaseSizes("B1").inside` is the form that is just the size `B1.inside`. Its name
+is `form.name`, its value `project.sizes.of(form)`. `Case` and `DrawnRun` are such objects
+themselves, so one writes `case.inside` and `run.opening`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from ..sizes.affine import Affine, size
+
+JOB = "job"
+RUN = "run"
+
+
+@dataclass(frozen=True, slots=True)
+class SizeName:
+    """A name read: whose size it is, of which feature (or none), and which size of it.
+
+    `B1-L.dado-bottom.at` is the size `at` of the feature `dado-bottom` of `B1-L`.
+    """
+
+    owner: str
+    feature: str
+    what: str
+
+    def __str__(self) -> str:
+        return ".".join(piece for piece in (self.owner, self.feature, self.what) if piece)
+
+    @property
+    def form(self) -> Affine:
+        """The form that is just this size."""
+        return size(str(self))
+
+    @property
+    def words(self) -> str:
+        """Which size it is, in words: `toe height`."""
+        return self.what.replace("_", " ")
+
+    @property
+    def is_play(self) -> bool:
+        """Whether it is a play of the construction or the gap at a run's open end."""
+        return self.what.endswith("_play") or (self.run is not None and self.what == "gap")
+
+    @property
+    def run(self) -> int | None:
+        """The number of the run it belongs to, or None where its owner is no run."""
+        number = self.owner.removeprefix(RUN)
+        return int(number) if number != self.owner and number.isdecimal() else None
+
+
+def read_name(name: str) -> SizeName:
+    """A name in the ledger, taken apart; a word without a dot is a size without an owner."""
+    owner, _, rest = name.partition(".")
+    if not rest:
+        return SizeName("", "", owner)
+    feature, _, what = rest.rpartition(".")
+    return SizeName(owner, feature, what)
+
+
+def owner_of(name: str) -> str:
+    """The mark, key or run whose size a name is."""
+    return read_name(name).owner
+
+
+def owners(name: str) -> tuple[str, ...]:
+    """What a name is a size of, from the outside in: its part, and its feature where it has one."""
+    read = read_name(name)
+    if read.feature:
+        return read.owner, FeatureSizes(read.owner, read.feature).owner
+    return (read.owner,)
+
+
+class Named:
+    """A size of whatever holds it, by the last word of its name (the attribute's own, if not given)."""
+
+    def __init__(self, what: str = "") -> None:
+        self.what = what
+
+    def __set_name__(self, owner: type, name: str) -> None:
+        self.what = self.what or name
+
+    def __get__(self, holder: Any, kind: type | None = None) -> Affine:
+        return size(f"{holder.owner}.{self.what}")
+
+
+@dataclass(frozen=True)
+class MaterialSizes:
+    """The sizes of a sheet good, by its key in the job."""
+
+    key: str
+
+    thickness = Named()
+
+    @property
+    def owner(self) -> str:
+        return self.key
+
+
+@dataclass(frozen=True)
+class RunSizes:
+    """The sizes of a run, by its number in the job, from 1."""
+
+    number: int
+
+    opening = Named()
+    gap = Named()
+    left_filler = Named()
+    right_filler = Named()
+    lift = Named()
+    start = Named()
+    spare = Named()
+
+    @property
+    def owner(self) -> str:
+        return f"{RUN}{self.number}"
+
+
+@dataclass(frozen=True)
+class CaseSizes:
+    """The sizes of a case, by its mark. `rising` and `falling` are its diagonals, which are read
+    from the case and stand in no ledger."""
+
+    mark: str
+
+    width = Named()
+    height = Named()
+    depth = Named()
+    inside = Named()
+    inside_depth = Named()
+    clear = Named()
+    outside = Named()
+    x = Named()
+    rising = Named()
+    falling = Named()
+
+    @property
+    def owner(self) -> str:
+        return self.mark
+
+    def construction(self, field: str) -> Affine:
+        """A size of the construction that the case has for itself."""
+        return size(f"{self.mark}.{field}")
+
+    def bay(self, bay: int) -> Affine:
+        """The clear width of a bay, counted from the left."""
+        return size(f"{self.mark}.bay{bay}")
+
+    def below(self, bay: int, shelf: int) -> Affine:
+        """The clear height below a fixed shelf, counted from the bottom."""
+        return size(f"{self.mark}.below{tag(bay, shelf)}")
+
+    def above(self, bay: int) -> Affine:
+        """The clear height above the fixed shelves of a bay."""
+        return size(f"{self.mark}.above{bay}")
+
+    def clear_height(self, bay: int, level: int) -> Affine:
+        """A clear height that has shelves on pins; `level` counts clear heights from the bottom."""
+        return size(f"{self.mark}.height{tag(bay, level)}")
+
+    def pin_steps(self, bay: int, level: int) -> Affine:
+        """How many steps the pin rows in a clear height have: a count."""
+        return size(f"{self.mark}.pins{tag(bay, level)}")
+
+    @property
+    def diagonals(self) -> tuple[tuple[str, str], ...]:
+        """The names under which both diagonals are read, each with its words."""
+        return (
+            (self.rising.name, "diagonal, lower left to upper right"),
+            (self.falling.name, "the other diagonal"),
+        )
+
+
+@dataclass(frozen=True)
+class PartSizes:
+    """The sizes of a part, by its mark. Only some parts have a `scribe` or a `hole` to rest on."""
+
+    mark: str
+
+    length = Named()
+    width = Named()
+    thickness = Named()
+    scribe = Named()
+    hole = Named()
+
+    @property
+    def owner(self) -> str:
+        return self.mark
+
+
+@dataclass(frozen=True)
+class FeatureSizes:
+    """The sizes of what is cut into a part, by the part's mark and the feature's name."""
+
+    part: str
+    name: str
+
+    at = Named()
+    width = Named()
+    depth = Named()
+    setback = Named()
+    first = Named()
+    inward = Named("in")
+    up = Named()
+
+    @property
+    def owner(self) -> str:
+        """Also the place a finding about the feature names."""
+        return f"{self.part}.{self.name}"
+
+
+def construction_size(field: str) -> Affine:
+    """A size of the construction that holds for the whole job."""
+    return size(f"{JOB}.{field}")
+
+
+def thickness_of(material: str) -> Affine:
+    """The measured thickness of a sheet good."""
+    return MaterialSizes(material).thickness
+
+
+def part_mark(case: str, short: str) -> str:
+    """What a pencil writes on a part: its case's mark and its own short name."""
+    return f"{case}-{short}"
+
+
+def tag(bay: int, level: int) -> str:
+    """A place in a bay in the fewest strokes of a pencil: `23`, or `2-13` where digits would run together."""
+    return f"{bay}{level}" if max(bay, level) <= 9 else f"{bay}-{level}"
