@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 
 from casewright.planner.engine import MaxSeconds
 from casewright.planner.layout.integer_grid import grid_of
-from casewright.planner.layout.orientation import alike, own_settings
+from casewright.planner.layout.orientation import common_orientations, own_settings
 from casewright.planner.layout.setting_bound import fewest_settings
-from casewright.planner.plan import Plan, Status
+from casewright.planner.plan import Plan, PlanStatus
 from casewright.planner.problem import Goal, Problem
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
@@ -64,13 +64,13 @@ def _row(cases: int, problem: Problem) -> Row:
         raise AssertionError(f"an unsound plan: {faults[0]}")
     grid = grid_of(problem)
     figures = plan.figures
-    own, fewest = len(own_settings(grid, alike(grid))), fewest_settings(grid)
+    own, fewest = len(own_settings(grid, common_orientations(grid))), fewest_settings(grid)
     return Row(
         cases,
         problem.parts,
         figures.sheets,
         figures.sheets - plan.bound_sheets,
-        plan.status is Status.OPTIMAL,
+        plan.status is PlanStatus.OPTIMAL,
         figures.settings,
         own,
         fewest,

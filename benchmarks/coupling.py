@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from casewright.planner import engine
-from casewright.planner.layout.engine_bridge import bridge, whole_sheets
-from casewright.planner.layout.integer_grid import Grid, grid_of
+from casewright.planner.layout.engine_bridge import engine_model, whole_sheet_rooms
+from casewright.planner.layout.integer_grid import IntegerGrid, grid_of
 from casewright.planner.layout.layout_tree import Leaf, Stack, leaves
-from casewright.planner.layout.orientation import alike, own_settings
+from casewright.planner.layout.orientation import common_orientations, own_settings
 from casewright.planner.problem import PatternKind, Problem
-from casewright.planner.second_phase.part_pairs import Family, families, matched
+from casewright.planner.second_phase.part_pairs import PairFamily, pair_families, pair_up
 
 ITERATIONS = 20_000
 
@@ -24,24 +24,24 @@ def no_couple_fits(problem: Problem, sheets: int) -> bool:
     return all(_bound(grid, couples) > sheets for couples in _ways(grid))
 
 
-def _ways(grid: Grid) -> Iterator[list[Stack]]:
-    lying = alike(grid)
+def _ways(grid: IntegerGrid) -> Iterator[list[Stack]]:
+    lying = common_orientations(grid)
     loose = [
         Leaf(index, turned is True)
         for index, (item, turned) in enumerate(zip(grid.items, lying, strict=True))
         for _ in range(item.count)
     ]
     own = own_settings(grid, lying)
-    for family in families(grid, loose):
+    for family in pair_families(grid, loose):
         for pairs in combinations(family.pairs, 1 if (family.along_x, family.whole) in own else 2):
-            made = matched(grid, Family(family.along_x, family.whole, pairs), loose)
+            made = pair_up(grid, PairFamily(family.along_x, family.whole, pairs), loose)
             if made is not None:
                 yield made
 
 
-def _bound(grid: Grid, couples: list[Stack]) -> int:
+def _bound(grid: IntegerGrid, couples: list[Stack]) -> int:
     wanted = [item.count for item in grid.items]
     for item, count in Counter(leaf.item for couple in couples for leaf in leaves(couple)).items():
         wanted[item] -= count
-    model = bridge(grid, wanted, whole_sheets(grid), PatternKind(), blocks=couples)
-    return engine.solve(model.instance, engine.MaxIterations(ITERATIONS)).bound.bins
+    model = engine_model(grid, wanted, whole_sheet_rooms(grid), PatternKind(), blocks=couples)
+    return engine.solve_instance(model.instance, engine.MaxIterations(ITERATIONS)).bound.bins

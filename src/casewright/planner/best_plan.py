@@ -8,15 +8,15 @@ from fractions import Fraction
 
 from ..findings import Finding, Weight
 from . import engine
-from .first_phase.hand_cuts import carried
-from .layout.engine_bridge import Room, as_sheets, bridge
-from .layout.exact_plan import sheet_of
+from .first_phase.hand_cuts import add_hand_cuts
+from .layout.engine_bridge import Room, engine_model, sheet_layouts
+from .layout.exact_plan import sheet_plan
 from .layout.fence_settings import beyond_reach, split_groups
 from .layout.integer_grid import grid_of
-from .layout.layout_tree import Carried, HandStack, Leaf, Node, SheetLayout, Stack, leaves, stages
+from .layout.layout_tree import CarriedPiece, HandStack, Leaf, Node, SheetLayout, Stack, count_stages, leaves
 from .layout.plan_figures import figures_of
-from .layout.score import Scorer, standing
-from .plan import Plan, Status, Unplaced
+from .layout.score import Scorer, job_totals
+from .plan import Plan, PlanStatus, Unplaced
 from .problem import FirstCut, Goal, PatternKind, Problem
 
 Report = Callable[[Plan], None]
@@ -33,7 +33,7 @@ class Proof:
 Merit = tuple[Fraction | int, ...]
 
 
-class Planner:
+class BestPlan:
     """Holds the best layouts found for a problem and reports every better plan."""
 
     def __init__(self, problem: Problem, found: tuple[Finding, ...], progress: Report | None) -> None:
@@ -61,19 +61,19 @@ class Planner:
         proves: bool = False,
     ) -> tuple[list[SheetLayout], list[int]]:
         """What the engine makes of these rooms: layouts, and how many of each item are left over."""
-        model = bridge(self.grid, wanted, rooms, pattern)
+        model = engine_model(self.grid, wanted, rooms, pattern)
 
         def take(solution: engine.Solution) -> tuple[list[SheetLayout], list[int]]:
             if proves and model.exact:
                 self.prove(Proof(solution.bound.cost * model.money, solution.bound.bins))
             missing = model.missing(solution.unplaced, len(self.wanted))
-            return as_sheets(rooms, model.layouts(solution.patterns)), missing
+            return sheet_layouts(rooms, model.layouts(solution.patterns)), missing
 
         def better(solution: engine.Solution) -> None:
             if report:
                 report(*take(solution))
 
-        return take(engine.solve(model.instance, stop, seed, better, cores))
+        return take(engine.solve_instance(model.instance, stop, seed, better, cores))
 
     def offer(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
         """Take these layouts, made for the table saw alone, if they make a better plan."""
@@ -83,11 +83,11 @@ class Planner:
         """The layout with its cuts by hand; without them where there is no room for any."""
         if not self.carries or not isinstance(layout.root, Leaf | Stack):
             return layout
-        return carried(self.grid, layout) or layout
+        return add_hand_cuts(self.grid, layout) or layout
 
     def offer_ready(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
         """Take these layouts if they keep to the pattern asked for and make a better plan."""
-        merit = (sum(missing), *standing(self.scorer, layouts).rank())
+        merit = (sum(missing), *job_totals(self.scorer, layouts).rank())
         if (self.merit and merit >= self.merit) or not all(self.keeps_pattern(lay) for lay in layouts):
             return False
         self.layouts, self.missing, self.merit = layouts, missing, merit
@@ -103,10 +103,10 @@ class Planner:
     def _stages(self, node: Node) -> int:
         first = self.problem.pattern.first_cut
         if first is FirstCut.ANY:
-            return stages(node)
+            return count_stages(node)
         across = first is FirstCut.ACROSS
         as_asked = isinstance(node, Stack) and node.along_x == across
-        return stages(node if as_asked else Stack(across, (node,)))
+        return count_stages(node if as_asked else Stack(across, (node,)))
 
     def prove(self, bound: Proof) -> None:
         self.proof = Proof(max(self.proof.money, bound.money), max(self.proof.sheets, bound.sheets))
@@ -126,18 +126,18 @@ class Planner:
 
     def plan(self) -> Plan:
         problem = self.problem
-        sheets = tuple(sheet_of(problem, self.grid, layout, n) for n, layout in enumerate(self.layouts, 1))
+        sheets = tuple(sheet_plan(problem, self.grid, layout, n) for n, layout in enumerate(self.layouts, 1))
         figures = figures_of(problem, sheets)
         unplaced = tuple(
             Unplaced(item.name, count)
             for item, count in zip(problem.items, self.missing, strict=True)
             if count
         )
-        status = Status.OPEN
+        status = PlanStatus.OPEN
         if unplaced:
-            status = Status.IMPOSSIBLE
+            status = PlanStatus.IMPOSSIBLE
         elif problem.goals[0] is Goal.SHEET_MONEY and self.proof.money == figures.money:
-            status = Status.OPTIMAL
+            status = PlanStatus.OPTIMAL
         findings = (
             *self.found,
             *split_groups(problem, sheets),
@@ -170,14 +170,14 @@ class Planner:
         return Finding("limit-bent", place, text, "Carry it with a helper.", Weight.WARN)
 
 
-def _pieces(root: Node | HandStack | Carried) -> list[Node]:
+def _pieces(root: Node | HandStack | CarriedPiece) -> list[Node]:
     """What each piece that goes to the table saw is cut into."""
     if isinstance(root, HandStack):
         return [node for child in root.children for node in _pieces(child)]
-    return [root.node] if isinstance(root, Carried) else [root]
+    return [root.node] if isinstance(root, CarriedPiece) else [root]
 
 
-def without_limits(problem: Problem) -> PatternKind:
+def pattern_for_bounds(problem: Problem) -> PatternKind:
     """The pattern the engine is held to for bounds: hand cuts come before the stages counted."""
     carries = problem.hand_saw is not None and problem.limits.any
     return PatternKind() if carries else replace(problem.pattern)

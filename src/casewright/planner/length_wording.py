@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 
-def written(length: Fraction) -> str:
+def length_text(length: Fraction) -> str:
     """`23 1/2` where the length is on a shop's rule (down to 1/64), else a decimal."""
     if length.denominator not in (1, 2, 4, 8, 16, 32, 64):
         return f"{float(length):.6g}"
@@ -16,5 +16,5 @@ def written(length: Fraction) -> str:
     return f"{sign}{f'{whole} ' if whole else ''}{rest}"
 
 
-def by(length: Fraction, width: Fraction) -> str:
-    return f"{written(length)} by {written(width)}"
+def size_text(length: Fraction, width: Fraction) -> str:
+    return f"{length_text(length)} by {length_text(width)}"

@@ -15,7 +15,7 @@ from ..findings import Finding
 from .problem import Direction, Edge
 
 
-class Role(Enum):
+class PieceRole(Enum):
     """What a piece is on its way from sheet to part."""
 
     SHEET = "sheet"
@@ -35,7 +35,7 @@ class Purpose(Enum):
     CARRY = "carry"  # parts a sheet so that the pieces can be carried
 
 
-class Status(Enum):
+class PlanStatus(Enum):
     OPTIMAL = "optimal"  # the first goal is proved: no plan of this kind does better
     OPEN = "open"  # a better plan may exist; the bound says how much better at most
     IMPOSSIBLE = "impossible"  # some part cannot be had; see the findings
@@ -69,7 +69,7 @@ class Piece:
     y: Fraction
     length: Fraction
     width: Fraction
-    role: Role
+    role: PieceRole
     item: str | None = None
     turned: bool = False
     cuts: tuple[Cut, ...] = ()
@@ -99,20 +99,20 @@ class SheetPlan:
     bin: str
     root: Piece
 
-    def pieces(self, role: Role) -> tuple[Piece, ...]:
+    def pieces(self, role: PieceRole) -> tuple[Piece, ...]:
         return tuple(piece for piece in self.root.walk() if piece.role is role)
 
     @property
     def parts(self) -> tuple[Piece, ...]:
-        return self.pieces(Role.PART)
+        return self.pieces(PieceRole.PART)
 
     @property
     def carried(self) -> tuple[Piece, ...]:
-        return self.pieces(Role.CARRIED)
+        return self.pieces(PieceRole.CARRIED)
 
     @property
     def offcuts(self) -> tuple[Piece, ...]:
-        return self.pieces(Role.OFFCUT)
+        return self.pieces(PieceRole.OFFCUT)
 
     @property
     def cuts(self) -> tuple[Cut, ...]:
@@ -153,7 +153,7 @@ class Plan:
     sheets: tuple[SheetPlan, ...]
     bound: Fraction
     bound_sheets: int
-    status: Status
+    status: PlanStatus
     figures: Figures
     unplaced: tuple[Unplaced, ...] = ()
     findings: tuple[Finding, ...] = ()
@@ -174,10 +174,10 @@ class Plan:
         """What is proved, in one sentence."""
         count = self.figures.sheets
         sheets = f"{count} {'sheet' if count == 1 else 'sheets'}"
-        if self.status is Status.IMPOSSIBLE:
+        if self.status is PlanStatus.IMPOSSIBLE:
             missing = sum(entry.count for entry in self.unplaced)
             return f"{sheets}; {missing} {'part' if missing == 1 else 'parts'} could not be placed."
-        if self.status is Status.OPTIMAL:
+        if self.status is PlanStatus.OPTIMAL:
             if self.bound_sheets == count:
                 return f"{sheets}; no plan of this kind can do with fewer than {count}."
             return f"{sheets}; no plan of this kind can spend less on sheets."

@@ -6,13 +6,13 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
-from .length_wording import written
+from .length_wording import length_text
 from .plan import Cut, Plan, Purpose, SheetPlan
 
 Write = Callable[[Fraction], str]
 
 
-def told(plan: Plan, write: Write = written) -> str:
+def plan_text(plan: Plan, write: Write = length_text) -> str:
     """The whole plan: what is proved, what it comes to, and every cut of every sheet in order.
 
     `write` puts a length of the problem into words.

@@ -30,7 +30,7 @@ class Edge(Enum):
     FAR = "far"
 
 
-class ToolKind(Enum):
+class SawKind(Enum):
     HAND_SAW = "hand saw"  # hand-held, along a clamped straightedge
     TABLE_SAW = "table saw"
 
@@ -109,12 +109,12 @@ class Bin:
 
 
 @dataclass(frozen=True)
-class Tool:
+class Saw:
     """A saw. `clean_up` is what the table saw takes off an edge this tool cut, kerf included;
     `reach` the widest piece its fence can hold against it (None: no limit)."""
 
     name: str
-    kind: ToolKind
+    kind: SawKind
     kerf: Fraction
     clean_up: Fraction = ZERO
     reach: Fraction | None = None
@@ -172,8 +172,8 @@ class Problem:
 
     items: tuple[Item, ...]
     bins: tuple[Bin, ...]
-    table_saw: Tool = Tool("table saw", ToolKind.TABLE_SAW, ZERO)
-    hand_saw: Tool | None = None
+    table_saw: Saw = Saw("table saw", SawKind.TABLE_SAW, ZERO)
+    hand_saw: Saw | None = None
     limits: Limits = Limits()
     pattern: PatternKind = PatternKind()
     goals: tuple[Goal, ...] = DEFAULT_GOALS

@@ -24,8 +24,8 @@ from .problem import (
     Limits,
     PatternKind,
     Problem,
-    Tool,
-    ToolKind,
+    Saw,
+    SawKind,
     Trim,
 )
 from .problem_faults import faults
@@ -92,7 +92,7 @@ class _Reader:
         return Problem(
             items,
             bins,
-            Tool("table saw", ToolKind.TABLE_SAW, kerf, reach=reach),
+            Saw("table saw", SawKind.TABLE_SAW, kerf, reach=reach),
             self.hand_saw(fields.get("hand_saw")),
             self.limits(fields.get("limits")),
             PatternKind(
@@ -131,13 +131,13 @@ class _Reader:
             weight / area if weight is not None and area > 0 else None,
         )
 
-    def hand_saw(self, data: Json) -> Tool | None:
+    def hand_saw(self, data: Json) -> Saw | None:
         if data is None:
             return None
         fields = self.fields(data, "hand_saw", ["kerf", "clean_up"], ("kerf",))
         kerf = self.length(fields, "kerf", "hand_saw", Fraction(0)) or Fraction(0)
         clean_up = self.length(fields, "clean_up", "hand_saw", Fraction(0)) or Fraction(0)
-        return Tool("hand saw", ToolKind.HAND_SAW, kerf, clean_up)
+        return Saw("hand saw", SawKind.HAND_SAW, kerf, clean_up)
 
     def limits(self, data: Json) -> Limits:
         if data is None:

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from ..errors import PlanError
 from ..findings import refusals
-from .best_plan import Planner, Report
+from .best_plan import BestPlan, Report
 from .engine import MaxIterations, Stop
-from .first_phase.fewest_sheets import LeaveTime, fewest_sheets, quickly
+from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan
 from .plan import Plan
 from .problem import Problem
 from .problem_faults import FITTING, faults
@@ -41,10 +41,10 @@ def solve(
     malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
     if malformed:
         raise PlanError(malformed)
-    planner = Planner(problem, found, progress)
-    quickly(planner)
+    planner = BestPlan(problem, found, progress)
+    first_plan(planner)
     left = stop.seconds_left()
     kept = 0.0 if left is None else min(LATER_SECONDS, left * LATER_SHARE)
-    fewest_sheets(planner, LeaveTime(stop, kept), seed, cores)
+    fewest_sheets(planner, StopEarly(stop, kept), seed, cores)
     refine(planner, stop, seed)
     return planner.plan()

@@ -14,7 +14,7 @@ from typing import Any
 
 from ..errors import RecordError
 from ..findings import Finding, Weight
-from ..planner.plan import Cut, Figures, Piece, Plan, Purpose, Role, SheetPlan, Status, Unplaced
+from ..planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, Purpose, SheetPlan, Unplaced
 from ..planner.problem import Direction, Edge
 
 
@@ -99,7 +99,7 @@ def _plan_in(plain: Any) -> Plan:
         tuple(SheetPlan(int(number), str(kind), _piece_in(root)) for number, kind, root in plain["sheets"]),
         Fraction(plain["bound"]),
         int(plain["bound_sheets"]),
-        Status(plain["status"]),
+        PlanStatus(plain["status"]),
         Figures(**figures),
         tuple(Unplaced(str(item), int(count)) for item, count in plain["unplaced"]),
         tuple(
@@ -129,7 +129,7 @@ def _piece_in(plain: Any) -> Piece:
         y,
         length,
         width,
-        Role(role),
+        PieceRole(role),
         item,
         bool(turned),
         tuple(map(_cut_in, cuts)),

@@ -1,26 +1,38 @@
 """The rectangle core of the break-down: items, bins, guillotine patterns, and a proved bound."""
 
-from .instance import Axis, Bin, Bound, FirstCut, Instance, Item, Pattern, Piece, Rest, Solution, Strip
-from .solve_instance import solve
+from .instance import (
+    Bound,
+    FirstStage,
+    Instance,
+    LargeObject,
+    Pattern,
+    PlacedItem,
+    RowAxis,
+    SmallItem,
+    Solution,
+    Strip,
+    Waste,
+)
+from .solve_instance import solve_instance
 from .stop_rules import FirstOf, MaxIterations, MaxSeconds, NoneBetter, Progress, Stop
 
 __all__ = [
-    "Axis",
-    "Bin",
     "Bound",
-    "FirstCut",
     "FirstOf",
+    "FirstStage",
     "Instance",
-    "Item",
+    "LargeObject",
     "MaxIterations",
     "MaxSeconds",
     "NoneBetter",
     "Pattern",
-    "Piece",
+    "PlacedItem",
     "Progress",
-    "Rest",
+    "RowAxis",
+    "SmallItem",
     "Solution",
     "Stop",
     "Strip",
-    "solve",
+    "Waste",
+    "solve_instance",
 ]

@@ -25,10 +25,10 @@ from enum import Enum
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Column, Counts, Kinds
+from .columns import Column, Counts, ItemKinds
 from .instance import Instance
-from .master_problem import Master, Relaxation
-from .pricing import EFFORTS, LARGEST_WHOLE, QUICK, Duals, Effort, Pricer, Worths, whole_worths
+from .master_problem import MasterProblem, Relaxation
+from .pricing import EFFORTS, LARGEST_WHOLE, QUICK, Duals, IntegerDuals, Pricer, PricingEffort, integer_duals
 from .quick_bounds import dual_feasible_worths
 
 CLOSE = 1e-7
@@ -48,7 +48,7 @@ STEPS_TO_A_PROOF = 5
 need reach no further from the centre than that."""
 
 
-class Stage(Enum):
+class GenerationStage(Enum):
     RELAXED = "unbounded patterns"
     COUNTED = "patterns with some items bounded"
     EXACT = "bounded patterns"
@@ -56,22 +56,22 @@ class Stage(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class DualPoint:
     """Duals of items and of stock."""
 
     items: Duals
     stock: Duals
 
-    def towards(self, other: Point, share: float) -> Point:
-        return Point(
+    def towards(self, other: DualPoint, share: float) -> DualPoint:
+        return DualPoint(
             (1 - share) * self.items + share * other.items, (1 - share) * self.stock + share * other.stock
         )
 
 
-class Bounding:
+class ColumnGeneration:
     """Raises a proved lower bound on the cost step by step, and gathers columns on the way."""
 
-    def __init__(self, instance: Instance, kinds: Kinds) -> None:
+    def __init__(self, instance: Instance, kinds: ItemKinds) -> None:
         self._bins = instance.bins
         self._demand = kinds.demand
         self._limited = np.array([bin_.count is not None for bin_ in instance.bins])
@@ -82,14 +82,14 @@ class Bounding:
         self._pricers = [Pricer(kinds, number, bin_) for number, bin_ in enumerate(instance.bins)]
         self._unseen = np.any([pricer.unseen for pricer in self._pricers], axis=0)
         self._scale = 2.0**19 / self._dearest
-        self._relaxed = Master(self._demand, instance.bins)
+        self._relaxed = MasterProblem(self._demand, instance.bins)
         self._critical: tuple[int, ...] = ()
-        self.master = Master(self._demand, instance.bins)
-        self._centre: Point | None = None
+        self.master = MasterProblem(self._demand, instance.bins)
+        self._centre: DualPoint | None = None
         self._attempts = self._steps = 0
         self._value = 0.0
         self._starts = self._first_points(kinds)
-        self.stage = Stage.RELAXED
+        self.stage = GenerationStage.RELAXED
         self.relaxation: Relaxation | None = None
 
     @property
@@ -114,12 +114,12 @@ class Bounding:
     def step(self, best_cost: int, seconds: float | None = None) -> None:
         """One master and one pricing. `best_cost`: of the best plan, which the bound is to reach;
         `seconds`: about how long it may take at most (None: only work is counted)."""
-        if self.stage is Stage.EXACT:
+        if self.stage is GenerationStage.EXACT:
             self._exact_step(best_cost, seconds)
-        elif self.stage is not Stage.DONE:
+        elif self.stage is not GenerationStage.DONE:
             self._relaxed_step(best_cost)
 
-    def _first_points(self, kinds: Kinds) -> list[Point]:
+    def _first_points(self, kinds: ItemKinds) -> list[DualPoint]:
         """Duals that come with the bounds that cost nothing: of area, and of dual feasible functions."""
         none = np.zeros(len(self._bins))
         areas = np.array([float(item.area) for item in kinds.item])
@@ -127,7 +127,7 @@ class Bounding:
         largest = max(self._bins, key=lambda b: b.area)
         if all(b.length <= largest.length and b.width <= largest.width for b in self._bins):
             points.append(dual_feasible_worths(kinds.item, largest) * float(self._prices.min()))
-        return [Point(np.where(self._unseen, 0.0, point), none) for point in points]
+        return [DualPoint(np.where(self._unseen, 0.0, point), none) for point in points]
 
     # ---- patterns that may exceed the demand, of some kinds or of all
 
@@ -138,7 +138,7 @@ class Bounding:
             return
         found = self._relaxed.solve()
         if found is None:
-            self.stage = Stage.DONE
+            self.stage = GenerationStage.DONE
             return
         point = self._point(found)
         trials = [point] if self._centre is None else [self._centre.towards(point, 0.3), point]
@@ -159,7 +159,7 @@ class Bounding:
             if gained:
                 break
         hopeless = found.cost <= best_cost - self.grain + CLOSE
-        near = (NEAR if self.stage is Stage.RELAXED else NEARER) * self._dearest
+        near = (NEAR if self.stage is GenerationStage.RELAXED else NEARER) * self._dearest
         if not gained or (hopeless and found.cost - self._value < near):
             self._count_more(found)
 
@@ -176,13 +176,13 @@ class Bounding:
             if over[kind] > CLOSE and self._work_counting((*critical, kind)) <= COUNTED_WORK:
                 critical = (*critical, kind)
         if critical == self._critical:
-            self.stage = Stage.EXACT
+            self.stage = GenerationStage.EXACT
             self._count(())
             return
-        self.stage = Stage.COUNTED
+        self.stage = GenerationStage.COUNTED
         self._count(critical)
         places = list(critical)
-        within = Master(self._demand, self._bins)
+        within = MasterProblem(self._demand, self._bins)
         for column in self._relaxed.columns:
             if bool((column.counts[places] <= self._demand[places]).all()):
                 within.add(column)
@@ -193,37 +193,37 @@ class Bounding:
         for pricer in self._pricers:
             pricer.count(critical)
 
-    def _point(self, found: Relaxation) -> Point:
-        return Point(np.where(self._unseen, 0.0, found.duals), found.stock)
+    def _point(self, found: Relaxation) -> DualPoint:
+        return DualPoint(np.where(self._unseen, 0.0, found.duals), found.stock)
 
-    def _tables(self, point: Point, best: Callable[[Pricer, Worths], float]) -> list[float]:
+    def _tables(self, point: DualPoint, best: Callable[[Pricer, IntegerDuals], float]) -> list[float]:
         """The most that each kind of bin is worth, in money."""
         while True:
-            worths = whole_worths(point.items, self._scale)
+            worths = integer_duals(point.items, self._scale)
             most = [best(pricer, worths) for pricer in self._pricers]
             if max(most) < LARGEST_WHOLE:
                 return [worths.money(value) for value in most]
             self._scale /= 2
 
-    def _rounded(self, point: Point) -> Duals:
+    def _rounded(self, point: DualPoint) -> Duals:
         """The duals as the tables saw them."""
-        return whole_worths(point.items, self._scale).whole.astype(np.float64) / self._scale
+        return integer_duals(point.items, self._scale).whole.astype(np.float64) / self._scale
 
-    def _note(self, point: Point, worths: list[float]) -> None:
+    def _note(self, point: DualPoint, worths: list[float]) -> None:
         """The bound that follows from duals and the most that a bin is worth under them."""
         free = ~self._limited & (np.array(worths) > self._prices)
         shrink = float(min(1.0, *(self._prices[free] / np.array(worths)[free]), 1.0))
         items = self._rounded(point) * shrink
         stock = np.where(self._limited, np.maximum(0.0, shrink * np.array(worths) - self._prices), 0.0)
-        self._improve(Point(items, stock))
+        self._improve(DualPoint(items, stock))
 
-    def _improve(self, feasible: Point) -> None:
+    def _improve(self, feasible: DualPoint) -> None:
         value = self._worth_of_plan(feasible)
         if value > self._value or self._centre is None:
             self._value = max(self._value, value)
             self._centre = feasible
 
-    def _worth_of_plan(self, feasible: Point) -> float:
+    def _worth_of_plan(self, feasible: DualPoint) -> float:
         return float(feasible.items @ self._demand - feasible.stock @ self._stock)
 
     # ---- patterns within the demand
@@ -231,7 +231,7 @@ class Bounding:
     def _exact_step(self, best_cost: int, seconds: float | None) -> None:
         found = self.master.solve()
         if found is None or self._centre is None:
-            self.stage = Stage.DONE
+            self.stage = GenerationStage.DONE
             return
         self.relaxation = found
         goal = self._point(found)
@@ -252,7 +252,7 @@ class Bounding:
         gained, complete = self._exact_columns(point, effort.shared(len(self._pricers)).within(seconds))
         self._attempts = 0 if gained else self._attempts + (2 if needed is None else 1)
         if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(EFFORTS):
-            self.stage = Stage.DONE
+            self.stage = GenerationStage.DONE
 
     def _needed(self, master_cost: float, best_cost: int) -> float | None:
         """How far from the centre to the master's duals a proof must reach to show that the best plan is
@@ -263,7 +263,7 @@ class Bounding:
         needed = 0.01 + 1.02 * (goal - self._value) / (master_cost - self._value)
         return needed if needed < 1.0 else None
 
-    def _exact_columns(self, point: Point, effort: Effort) -> tuple[bool, bool]:
+    def _exact_columns(self, point: DualPoint, effort: PricingEffort) -> tuple[bool, bool]:
         """Adds columns that gain at the point; whether there were any, and whether none was missed. Raises
         the bound as far as that proves."""
         self._tables(point, Pricer.best)
@@ -279,13 +279,13 @@ class Bounding:
             for column in columns:
                 gained |= self.master.add(column)
         if complete and not gained:
-            self._centre = Point(self._rounded(point) * shrink, point.stock)
+            self._centre = DualPoint(self._rounded(point) * shrink, point.stock)
             self._improve(self._centre)
         else:
             self._note(point, worths)
         return gained, complete
 
-    def _quick_columns(self, point: Point, master: Master) -> bool:
+    def _quick_columns(self, point: DualPoint, master: MasterProblem) -> bool:
         """Columns worth more than their price there, as far as a narrow search finds some."""
         self._tables(point, Pricer.best)
         gained = False
@@ -296,7 +296,7 @@ class Bounding:
                 gained |= master.add(column)
         return gained
 
-    def columns_for(self, found: Relaxation, left: Counts, master: Master) -> bool:
+    def columns_for(self, found: Relaxation, left: Counts, master: MasterProblem) -> bool:
         """Adds columns of what is left that gain under the duals found, by a narrow search; whether any."""
         point = self._point(found)
         for pricer in self._pricers:
@@ -311,7 +311,7 @@ class Bounding:
         assert self._centre is not None
         return self._rounded(self._centre) > 0
 
-    def enumerate(self, best_cost: int, effort: Effort) -> tuple[list[Column], bool]:
+    def enumerate(self, best_cost: int, effort: PricingEffort) -> tuple[list[Column], bool]:
         """Every column that a plan cheaper than `best_cost` may use, and whether none was missed.
 
         Such a plan's columns lose together, against the centre's duals, no more than what lies between

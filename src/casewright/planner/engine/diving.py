@@ -15,11 +15,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .column_generation import Bounding
-from .columns import Column, Counts, Kinds, lay_out
+from .column_generation import ColumnGeneration
+from .columns import Column, Counts, ItemKinds, patterns_of_columns
 from .instance import Instance, Pattern
-from .master_problem import Master
-from .ruin_recreate import Search
+from .master_problem import MasterProblem
+from .ruin_recreate import RuinRecreate
 
 PRICINGS = 3
 """Between two roundings."""
@@ -43,15 +43,15 @@ class Diver:
     """Makes dives for one instance; each draws its roundings from its own seed."""
 
     instance: Instance
-    kinds: Kinds
+    kinds: ItemKinds
 
     def dive(
-        self, bounding: Bounding, best_cost: int, seed: int, enough: Callable[[], bool]
+        self, bounding: ColumnGeneration, best_cost: int, seed: int, enough: Callable[[], bool]
     ) -> tuple[Pattern, ...] | None:
         """A plan cheaper than `best_cost`, or None; new columns are priced for what is left. Given up as
         soon as `enough` says so."""
         target = best_cost - bounding.grain
-        master = Master(self.kinds.demand, self.instance.bins)
+        master = MasterProblem(self.kinds.demand, self.instance.bins)
         for column in bounding.master.columns:
             master.add(column)
 
@@ -67,7 +67,7 @@ class Diver:
 
     def leaves(
         self,
-        master: Master,
+        master: MasterProblem,
         target: int,
         draw: np.random.Generator,
         within: Callable[[Counts], bool],
@@ -115,7 +115,12 @@ class Diver:
         return left
 
     def _price(
-        self, bounding: Bounding, master: Master, left: Counts, target: int, pricings: Iterator[int]
+        self,
+        bounding: ColumnGeneration,
+        master: MasterProblem,
+        left: Counts,
+        target: int,
+        pricings: Iterator[int],
     ) -> bool:
         """Whether the target is still within reach of the LP, after a few of the pricings left."""
         for _ in itertools.islice(pricings, PRICINGS):
@@ -128,7 +133,7 @@ class Diver:
         return found is not None and found.cost <= target + 1e-6
 
     @staticmethod
-    def _rounded(master: Master, times: dict[int, int], draw: np.random.Generator) -> dict[int, int]:
+    def _rounded(master: MasterProblem, times: dict[int, int], draw: np.random.Generator) -> dict[int, int]:
         """The columns to be taken once more, or more often: all that the LP is sure of, else one drawn."""
         rest = master.values()
         for place, already in times.items():
@@ -145,7 +150,7 @@ class Diver:
     def finish(self, taken: list[Column], target: int, seed: int) -> tuple[Pattern, ...] | None:
         """A plan of the columns taken and new bins for what they do not cover, for `target` at most."""
         money = target - self._cost(taken)
-        start = lay_out(self.instance, self.kinds, taken)
+        start = patterns_of_columns(self.instance, self.kinds, taken)
         missing = [item.count for item in self.instance.items]
         used = [0] * len(self.instance.bins)
         for pattern in start:
@@ -166,7 +171,7 @@ class Diver:
             return None
         if rest.copies == 0:
             return start
-        with Search(rest, seed) as search:
+        with RuinRecreate(rest, seed) as search:
             search.goal(money)
             found, _ = search.run(SEARCH_WORK // (rest.copies + 50))
             return start + search.plan() if found else None

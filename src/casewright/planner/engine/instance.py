@@ -13,7 +13,7 @@ LARGEST_SIDE = 10_000_000
 """Sides above this could overflow the sums of areas in the kernel."""
 
 
-class FirstCut(Enum):
+class FirstStage(Enum):
     """Which way the first cuts of a bin run."""
 
     ANY = 0
@@ -23,19 +23,19 @@ class FirstCut(Enum):
     """Across the bin's length: the first cuts are crosscuts."""
 
 
-class Axis(Enum):
+class RowAxis(Enum):
     """The axis on which the parts of a strip lie in a row."""
 
     X = 0
     Y = 1
 
     @property
-    def other(self) -> Axis:
-        return Axis.Y if self is Axis.X else Axis.X
+    def other(self) -> RowAxis:
+        return RowAxis.Y if self is RowAxis.X else RowAxis.X
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class SmallItem:
     """`count` like rectangles; `may_turn` allows a quarter turn."""
 
     length: int
@@ -49,7 +49,7 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True)
-class Bin:
+class LargeObject:
     """`count` like bins (None: as many as it takes), each at `price` in the smallest unit of money."""
 
     length: int
@@ -74,13 +74,13 @@ class Instance:
     whole numbers or too large for the kernel's arithmetic.
     """
 
-    items: tuple[Item, ...]
-    bins: tuple[Bin, ...]
+    items: tuple[SmallItem, ...]
+    bins: tuple[LargeObject, ...]
     stages: int | None = None
-    first_cut: FirstCut = FirstCut.ANY
+    first_cut: FirstStage = FirstStage.ANY
 
     def __post_init__(self) -> None:
-        boxes: tuple[Item | Bin, ...] = (*self.items, *self.bins)
+        boxes: tuple[SmallItem | LargeObject, ...] = (*self.items, *self.bins)
         for box in boxes:
             for name in ("length", "width"):
                 side = getattr(box, name)
@@ -100,7 +100,7 @@ class Instance:
 
 
 @dataclass(frozen=True, slots=True)
-class Rest:
+class Waste:
     """A rectangle of a bin that no item takes."""
 
     x: int
@@ -110,7 +110,7 @@ class Rest:
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class PlacedItem:
     """One copy of an item in its place; `length` and `width` are as it lies."""
 
     x: int
@@ -129,11 +129,11 @@ class Strip:
     y: int
     length: int
     width: int
-    axis: Axis
-    parts: tuple[Node, ...]
+    axis: RowAxis
+    parts: tuple[PatternNode, ...]
 
 
-Node = Strip | Piece | Rest
+PatternNode = Strip | PlacedItem | Waste
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,12 +143,12 @@ class Pattern:
     bin: int
     root: Strip
 
-    def pieces(self) -> list[Piece]:
-        found: list[Piece] = []
-        open_nodes: list[Node] = [self.root]
+    def pieces(self) -> list[PlacedItem]:
+        found: list[PlacedItem] = []
+        open_nodes: list[PatternNode] = [self.root]
         while open_nodes:
             node = open_nodes.pop()
-            if isinstance(node, Piece):
+            if isinstance(node, PlacedItem):
                 found.append(node)
             elif isinstance(node, Strip):
                 open_nodes.extend(reversed(node.parts))

@@ -15,7 +15,7 @@ import numpy as np
 from highspy import _core as highs
 
 from .columns import Column, Counts
-from .instance import Bin
+from .instance import LargeObject
 from .pricing import Duals
 
 
@@ -30,17 +30,17 @@ class Relaxation:
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class CoverChoice:
     """Columns that cover the demand, or none; and whether it is proved that the columns have no cover."""
 
     columns: list[Column] | None
     impossible: bool
 
 
-class Master:
+class MasterProblem:
     """Rows: one for each kind of item (at least the demand), one for each bin (at most the stock)."""
 
-    def __init__(self, demand: Counts, bins: tuple[Bin, ...]) -> None:
+    def __init__(self, demand: Counts, bins: tuple[LargeObject, ...]) -> None:
         self._demand = demand
         self._bins = bins
         self._columns: list[Column] = []
@@ -100,7 +100,7 @@ class Master:
         """From now on the LP takes that column so many times, no more and no less."""
         self._lp.changeColBounds(place, float(times), float(times))
 
-    def choose(self, most_cost: int, nodes: int, seconds: float | None) -> Choice:
+    def choose(self, most_cost: int, nodes: int, seconds: float | None) -> CoverChoice:
         """Looks for columns that cover the demand for no more than `most_cost`."""
         mip = _quiet()
         mip.passModel(self._lp.getModel())
@@ -116,9 +116,9 @@ class Master:
         mip.run()
         info = mip.getInfo()
         if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
-            return Choice(None, mip.getModelStatus() == highspy.HighsModelStatus.kInfeasible)
+            return CoverChoice(None, mip.getModelStatus() == highspy.HighsModelStatus.kInfeasible)
         times = np.rint(np.array(mip.getSolution().col_value)).astype(int)
-        return Choice([c for c, n in zip(self._columns, times, strict=True) for _ in range(n)], False)
+        return CoverChoice([c for c, n in zip(self._columns, times, strict=True) for _ in range(n)], False)
 
 
 def _quiet() -> Any:

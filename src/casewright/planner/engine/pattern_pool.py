@@ -16,11 +16,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Column, Counts, Kinds, lay_out
+from .columns import Column, Counts, ItemKinds, patterns_of_columns
 from .diving import Diver
 from .instance import Instance, Pattern
-from .master_problem import Master, Relaxation
-from .ruin_recreate import Search
+from .master_problem import MasterProblem, Relaxation
+from .ruin_recreate import RuinRecreate
 
 WORTH_KEEPING = 0.88
 """Of the fill that the goal needs on average."""
@@ -39,15 +39,15 @@ BACKS = 16
 """How often a dive goes back: a step of it costs less than what leads there."""
 
 
-class Pool:
+class PatternPool:
     """Patterns remembered by searches, and dives into them while these live."""
 
-    def __init__(self, searches: Sequence[Search], instance: Instance, kinds: Kinds) -> None:
+    def __init__(self, searches: Sequence[RuinRecreate], instance: Instance, kinds: ItemKinds) -> None:
         self._searches = searches
         self._seen = [0] * len(searches)
         self._priced = 0
         """How many of each search's patterns, and of the columns priced elsewhere, are taken in."""
-        self._from: list[tuple[Search, int] | Column] = []
+        self._from: list[tuple[RuinRecreate, int] | Column] = []
         """Of each pattern, the search and its place there, or the column that it is."""
         self._taught: set[int] = set()
         self._instance = instance
@@ -59,7 +59,7 @@ class Pool:
         self._bin_of = np.zeros(0, dtype=np.int32)
         self._counts = np.zeros((0, len(kinds.item)), dtype=np.float32)  # what they are multiplied with
         self._place: dict[tuple[int, bytes], int] = {}
-        self._master: Master | None = None
+        self._master: MasterProblem | None = None
         self.hopeful = True
         """Whether the last dive came as far as something that the search could have finished."""
 
@@ -78,7 +78,7 @@ class Pool:
         the goal."""
         self._look(priced)
         self._master = None
-        master = Master(self._kinds.demand, self._bins)
+        master = MasterProblem(self._kinds.demand, self._bins)
         for column in columns:
             master.add(column)
         fill = self._counts @ np.array([item.area for item in self._kinds.item], dtype=np.float32)
@@ -103,7 +103,7 @@ class Pool:
             source = self._from[place]
             if isinstance(source, Column) and place not in self._taught:
                 self._taught.add(place)
-                (pattern,) = lay_out(self._instance, self._kinds, [source])
+                (pattern,) = patterns_of_columns(self._instance, self._kinds, [source])
                 for search in self._searches:
                     search.learn(pattern)
 
@@ -122,7 +122,7 @@ class Pool:
 
     def _take(
         self,
-        source: Sequence[tuple[Search, int] | Column],
+        source: Sequence[tuple[RuinRecreate, int] | Column],
         bins: NDArray[np.int32],
         counts: NDArray[np.integer[Any]],
     ) -> None:
@@ -135,7 +135,7 @@ class Pool:
         worth = self._counts @ found.duals.astype(np.float32)
         return (self._prices + found.stock)[self._bin_of] - worth
 
-    def _add(self, master: Master, places: NDArray[np.int64]) -> bool:
+    def _add(self, master: MasterProblem, places: NDArray[np.int64]) -> bool:
         gained = False
         for place in places.tolist():
             column = Column(int(self._bin_of[place]), self._counts[place].astype(np.int64))

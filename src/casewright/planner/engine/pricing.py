@@ -8,10 +8,19 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Column, Counts, Kinds, columns_of_trees
-from .instance import Bin
+from .columns import Column, Counts, ItemKinds, columns_of_trees
+from .instance import LargeObject
 from .kernel_binding import PricedItem, kernel
-from .pricing_tables import ROOM, Critical, Tables, floats, grid, integers, lyings, splits_of
+from .pricing_tables import (
+    ROOM,
+    Critical,
+    PricingTables,
+    float_pointer,
+    integer_pointer,
+    item_orientations,
+    pricing_grid,
+    split_count,
+)
 
 Duals = NDArray[np.float64]
 
@@ -24,7 +33,7 @@ PATTERNS = 30
 
 
 @dataclass(frozen=True, slots=True)
-class Worths:
+class IntegerDuals:
     """Duals as whole numbers: `scale` of them make one unit of money."""
 
     whole: NDArray[np.float32]
@@ -35,7 +44,7 @@ class Worths:
 
 
 @dataclass(frozen=True, slots=True)
-class Effort:
+class PricingEffort:
     """Limits of one exact pricing."""
 
     built: int
@@ -48,11 +57,11 @@ class Effort:
     worthless: bool = False
     """Whether items whose dual is nought take part: of use only to have every pattern."""
 
-    def shared(self, among: int) -> Effort:
+    def shared(self, among: int) -> PricingEffort:
         """What each of so many gets of it."""
         return replace(self, joins=self.joins // among, counting=self.counting // among)
 
-    def within(self, seconds: float | None) -> Effort:
+    def within(self, seconds: float | None) -> PricingEffort:
         """As much of it as is sure to be done in that time."""
         if seconds is None:
             return self
@@ -69,15 +78,17 @@ ADDITIONS_A_SECOND = 3_000_000_000
 
 
 EFFORTS = (
-    Effort(built=100_000, joins=10_000_000, level=100_000, counting=60_000_000),
-    Effort(built=200_000, joins=30_000_000, level=200_000, counting=250_000_000),
-    Effort(built=400_000, joins=60_000_000, level=400_000, counting=1_000_000_000),
+    PricingEffort(built=100_000, joins=10_000_000, level=100_000, counting=60_000_000),
+    PricingEffort(built=200_000, joins=30_000_000, level=200_000, counting=250_000_000),
+    PricingEffort(built=400_000, joins=60_000_000, level=400_000, counting=1_000_000_000),
 )
-GLANCE = Effort(built=100_000, joins=10_000_000, level=100_000, columns=3000, counting=60_000_000)
-ENUMERATION = Effort(built=400_000, joins=60_000_000, level=400_000, columns=20_000, counting=250_000_000)
+GLANCE = PricingEffort(built=100_000, joins=10_000_000, level=100_000, columns=3000, counting=60_000_000)
+ENUMERATION = PricingEffort(
+    built=400_000, joins=60_000_000, level=400_000, columns=20_000, counting=250_000_000
+)
 """Of every pattern that may matter: what tells soon whether they are few, and the most."""
 
-QUICK = Effort(built=200_000, joins=1_500_000, level=200)
+QUICK = PricingEffort(built=200_000, joins=1_500_000, level=200)
 
 
 class Pricer:
@@ -87,22 +98,24 @@ class Pricer:
     nothing is lost by rounding, patterns on the grid are patterns.
     """
 
-    def __init__(self, kinds: Kinds, number: int, bin_: Bin, scales: tuple[int, int] | None = None) -> None:
+    def __init__(
+        self, kinds: ItemKinds, number: int, bin_: LargeObject, scales: tuple[int, int] | None = None
+    ) -> None:
         self.number = number
         self._kinds = kinds
         self._bin = bin_
-        self._grid = grid(kinds.item, bin_, scales)
+        self._grid = pricing_grid(kinds.item, bin_, scales)
         self.faithful, self.work = self._grid.faithful, self._grid.made
         self.unseen = np.array(
             [
                 any(
                     length // self._grid.scale_x == 0 or width // self._grid.scale_y == 0
-                    for length, width, _ in lyings(item, bin_)
+                    for length, width, _ in item_orientations(item, bin_)
                 )
                 for item in kinds.item
             ]
         )
-        self._plain = Tables(self._grid, number, kinds)
+        self._plain = PricingTables(self._grid, number, kinds)
         self._counted = self._plain
         self.most = 0.0
         """What `columns` proved last, in whole worths: no bin is worth more."""
@@ -119,7 +132,7 @@ class Pricer:
         for place, (item, count) in enumerate(zip(self._kinds.item, counts, strict=True)):
             self._most[place] = self._fine[place].count = min(int(count), self._bin.area // item.area)
 
-    def best(self, worths: Worths) -> float:
+    def best(self, worths: IntegerDuals) -> float:
         """The most that a bin is worth with each item as often as one likes, in whole worths."""
         for place, worth in enumerate(worths.whole):
             self._fine[place].worth = worth
@@ -128,16 +141,18 @@ class Pricer:
     def count(self, kinds: tuple[int, ...]) -> None:
         """From now on these kinds are counted, as long as the work for that is allowed."""
         critical = self._critical(kinds)
-        self._counted = Tables(self._grid, self.number, self._kinds, critical) if kinds else self._plain
+        self._counted = (
+            PricingTables(self._grid, self.number, self._kinds, critical) if kinds else self._plain
+        )
 
     def work_counting(self, kinds: tuple[int, ...]) -> int:
         """Additions for tables in which these kinds are counted."""
-        return splits_of(self._critical(kinds)) * self.work
+        return split_count(self._critical(kinds)) * self.work
 
     def _critical(self, kinds: tuple[int, ...]) -> Critical:
         return tuple((kind, int(self._full[kind])) for kind in kinds)
 
-    def best_counting(self, worths: Worths) -> float:
+    def best_counting(self, worths: IntegerDuals) -> float:
         """The same, but with the kinds counted no more often than asked for."""
         return self._counted.best(worths.whole)
 
@@ -147,7 +162,7 @@ class Pricer:
         if the grid is not faithful."""
         return self._counted.patterns(ask, PATTERNS)
 
-    def columns(self, ask: float, effort: Effort) -> tuple[list[Column], bool]:
+    def columns(self, ask: float, effort: PricingEffort) -> tuple[list[Column], bool]:
         """Some columns within the demand worth more than `ask`, after `best`; and whether it is proved
         that there are none."""
         tables = self._count(ask, effort.counting)
@@ -158,12 +173,14 @@ class Pricer:
         columns += assembled
         return columns, exact and not columns
 
-    def all_columns(self, ask: float, effort: Effort) -> tuple[list[Column], bool]:
+    def all_columns(self, ask: float, effort: PricingEffort) -> tuple[list[Column], bool]:
         """The columns within the demand worth more than `ask`, after `best`; and whether these are all."""
         columns, exact = self._assemble(self._count(ask, effort.counting), ask, effort)
         return columns, exact and len(columns) < effort.columns
 
-    def _assemble(self, tables: Tables, ask: float, effort: Effort) -> tuple[list[Column], bool]:
+    def _assemble(
+        self, tables: PricingTables, ask: float, effort: PricingEffort
+    ) -> tuple[list[Column], bool]:
         tables.complete()
         exact = ctypes.c_int32()
         written = kernel().assemble_columns(
@@ -174,27 +191,27 @@ class Pricer:
             self._grid.scale_x,
             self._grid.scale_y,
             ctypes.byref(tables.native),
-            integers(self._grid.x.left),
-            integers(self._grid.y.left),
-            floats(tables.rest),
+            integer_pointer(self._grid.x.left),
+            integer_pointer(self._grid.y.left),
+            float_pointer(tables.rest),
             ask,
             effort.built,
             effort.joins,
             effort.level,
             effort.columns,
             effort.worthless,
-            integers(self._out),
+            integer_pointer(self._out),
             ROOM,
             ctypes.byref(exact),
         )
         columns = columns_of_trees(self.number, len(self._fine), self._out[:written])
         return columns, bool(exact.value)
 
-    def _count(self, ask: float, work: int) -> Tables:
+    def _count(self, ask: float, work: int) -> PricingTables:
         """Tables in which kinds are counted that the most valuable pattern would hold too often, as many
         as the work allows: those counted before, and more as long as patterns need it."""
         tables = self._counted
-        if splits_of(tables.critical) * self._grid.work > work:
+        if split_count(tables.critical) * self._grid.work > work:
             tables = self._plain
         elif tables is not self._plain:
             tables.best(self._plain.worth)
@@ -203,15 +220,15 @@ class Pricer:
             over = np.maximum(best[0].counts - self._full, 0) * self._plain.worth if best else np.zeros(1)
             kind = int(over.argmax())
             critical = (*tables.critical, (kind, int(self._full[kind])))
-            if not over.any() or splits_of(critical) * self._grid.work > work:
+            if not over.any() or split_count(critical) * self._grid.work > work:
                 self.most = tables.most
                 return tables
-            tables = self._counted = Tables(self._grid, self.number, self._kinds, critical)
+            tables = self._counted = PricingTables(self._grid, self.number, self._kinds, critical)
             tables.best(self._plain.worth)
 
     def _within(self, column: Column) -> bool:
         return bool((column.counts <= self._most).all())
 
 
-def whole_worths(duals: Duals, scale: float) -> Worths:
-    return Worths(np.floor(np.maximum(duals, 0.0) * scale).astype(np.float32), scale)
+def integer_duals(duals: Duals, scale: float) -> IntegerDuals:
+    return IntegerDuals(np.floor(np.maximum(duals, 0.0) * scale).astype(np.float32), scale)

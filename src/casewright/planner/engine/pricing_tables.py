@@ -15,8 +15,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Column, Kinds, columns_of_trees
-from .instance import Bin, Item
+from .columns import Column, ItemKinds, columns_of_trees
+from .instance import LargeObject, SmallItem
 from .kernel_binding import FLOATS, INTEGERS, GridType, LineType, SeedType, kernel
 
 Integers = NDArray[np.int32]
@@ -39,16 +39,16 @@ ROOM = 2_000_000
 ROOM_FOR_PAIRS = 4_000_000
 
 
-def floats(array: Floats) -> object:
+def float_pointer(array: Floats) -> object:
     return array.ctypes.data_as(FLOATS)
 
 
-def integers(array: Integers) -> object:
+def integer_pointer(array: Integers) -> object:
     return array.ctypes.data_as(INTEGERS)
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class RasterPoints:
     """The sizes that matter along one side (see line.c); `left` is by whole length."""
 
     size: Integers
@@ -81,11 +81,15 @@ class Line:
 
     def native(self) -> LineType:
         return LineType(
-            len(self.size), self.even, integers(self.first), integers(self.pair), integers(self.across)
+            len(self.size),
+            self.even,
+            integer_pointer(self.first),
+            integer_pointer(self.pair),
+            integer_pointer(self.across),
         )
 
 
-def line(sides: Iterable[tuple[int, int]], whole: int) -> Line | None:
+def raster_points(sides: Iterable[tuple[int, int]], whole: int) -> RasterPoints | None:
     """`sides`: of the items, each with how often it may be used. None when there are too many pairs."""
     reached, within = 1, (1 << (whole + 1)) - 1
     for side, count in sides:
@@ -98,7 +102,7 @@ def line(sides: Iterable[tuple[int, int]], whole: int) -> Line | None:
     return _lay(np.ascontiguousarray(np.unpackbits(bits, bitorder="little")[: whole + 1]), whole)
 
 
-def evened(found: Line) -> Line | None:
+def fill_if_dense(found: RasterPoints) -> RasterPoints | None:
     """With every length a size that matters, if most are."""
     lengths = len(found.left)
     if found.even or len(found.size) < EVEN * lengths:
@@ -106,35 +110,35 @@ def evened(found: Line) -> Line | None:
     return _lay(np.ones(lengths, dtype=np.uint8), lengths - 1)
 
 
-def _lay(normal: NDArray[np.uint8], whole: int) -> Line | None:
+def _lay(normal: NDArray[np.uint8], whole: int) -> RasterPoints | None:
     size, first, across = (np.empty(whole + 2, dtype=np.int32) for _ in range(3))
     left = np.empty(whole + 1, dtype=np.int32)
     pair = np.empty(ROOM_FOR_PAIRS, dtype=np.int32)
     count = kernel().lay_line(
         whole,
         normal.ctypes.data_as(ctypes.POINTER(ctypes.c_uint8)),
-        integers(size),
-        integers(first),
-        integers(pair),
+        integer_pointer(size),
+        integer_pointer(first),
+        integer_pointer(pair),
         ROOM_FOR_PAIRS,
-        integers(across),
-        integers(left),
+        integer_pointer(across),
+        integer_pointer(left),
     )
     if not count:
         return None
     first = first[: count + 1].copy()
-    return Line(size[:count].copy(), first, pair[: 2 * first[-1]].copy(), across[:count].copy(), left)
+    return RasterPoints(size[:count].copy(), first, pair[: 2 * first[-1]].copy(), across[:count].copy(), left)
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class PricingGrid:
     """What a bin looks like on the grid; `faithful`: nothing is lost by rounding."""
 
     scale_x: int
     scale_y: int
     faithful: bool
-    x: Line
-    y: Line
+    x: RasterPoints
+    y: RasterPoints
     seeds: tuple[tuple[int, int, int, int], ...]
 
     @property
@@ -151,7 +155,9 @@ class Grid:
         return self.x.pairs * len(self.y.size) + self.y.pairs * self.x.places
 
 
-def grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int] | None = None) -> Grid:
+def pricing_grid(
+    items: tuple[SmallItem, ...], bin_: LargeObject, scales: tuple[int, int] | None = None
+) -> PricingGrid:
     """The finest grid within the work of one table, or one of the scales asked for."""
     on_x, on_y = _sides(items, bin_)
     exact_x, exact_y = math.gcd(*(s for s, _ in on_x)), math.gcd(*(s for s, _ in on_y))
@@ -172,7 +178,7 @@ def grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int] | None = No
         coarser *= 1.3
 
 
-def lyings(item: Item, bin_: Bin) -> list[tuple[int, int, int]]:
+def item_orientations(item: SmallItem, bin_: LargeObject) -> list[tuple[int, int, int]]:
     """Length, width and whether turned, for each way in which the item fits."""
     ways = [(item.length, item.width, 0)]
     if item.may_turn:
@@ -180,19 +186,23 @@ def lyings(item: Item, bin_: Bin) -> list[tuple[int, int, int]]:
     return [way for way in ways if way[0] <= bin_.length and way[1] <= bin_.width]
 
 
-def _sides(items: tuple[Item, ...], bin_: Bin) -> tuple[list[tuple[int, int]], list[tuple[int, int]]]:
+def _sides(
+    items: tuple[SmallItem, ...], bin_: LargeObject
+) -> tuple[list[tuple[int, int]], list[tuple[int, int]]]:
     """The sides of all that fits, on either axis, each with its count."""
-    ways = [(way, item.count) for item in items for way in lyings(item, bin_)]
+    ways = [(way, item.count) for item in items for way in item_orientations(item, bin_)]
     nothing = [(max(bin_.length, bin_.width), 1)]
     return [(x, n) for (x, _, _), n in ways] or nothing, [(y, n) for (_, y, _), n in ways] or nothing
 
 
-def _grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int], faithful: bool) -> Grid | None:
+def _grid(
+    items: tuple[SmallItem, ...], bin_: LargeObject, scales: tuple[int, int], faithful: bool
+) -> PricingGrid | None:
     scale_x, scale_y = scales
     on_x, on_y = _sides(items, bin_)
-    x = line([(side // scale_x, count) for side, count in on_x], bin_.length // scale_x)
-    y = line([(side // scale_y, count) for side, count in on_y], bin_.width // scale_y)
-    y = y and evened(y)  # widths are what lies beside each other in the tables
+    x = raster_points([(side // scale_x, count) for side, count in on_x], bin_.length // scale_x)
+    y = raster_points([(side // scale_y, count) for side, count in on_y], bin_.width // scale_y)
+    y = y and fill_if_dense(y)  # widths are what lies beside each other in the tables
     if x is None or y is None:
         return None
     seeds = [
@@ -203,9 +213,9 @@ def _grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int], faithful:
             turned,
         )
         for kind, item in enumerate(items)
-        for length, width, turned in lyings(item, bin_)
+        for length, width, turned in item_orientations(item, bin_)
     ]
-    return Grid(scale_x, scale_y, faithful, x, y, tuple(seed for seed in seeds if seed[0] and seed[1]))
+    return PricingGrid(scale_x, scale_y, faithful, x, y, tuple(seed for seed in seeds if seed[0] and seed[1]))
 
 
 def _least_loss(sides: list[tuple[int, int]], whole: int, low: int) -> int:
@@ -223,22 +233,22 @@ Critical = tuple[tuple[int, int], ...]
 """Kinds of items that are counted in the tables, each with how many there are."""
 
 
-def states_of(critical: Critical) -> int:
+def state_count(critical: Critical) -> int:
     return math.prod(count + 1 for _, count in critical)
 
 
-def splits_of(critical: Critical) -> int:
+def split_count(critical: Critical) -> int:
     """How often as much work as one table the tables of all states are."""
     return math.prod((count + 1) * (count + 2) // 2 for _, count in critical)
 
 
-class Tables:
+class PricingTables:
     """The tables of one grid for some critical kinds."""
 
-    def __init__(self, grid: Grid, bin_number: int, kinds: Kinds, critical: Critical = ()) -> None:
+    def __init__(self, grid: PricingGrid, bin_number: int, kinds: ItemKinds, critical: Critical = ()) -> None:
         self.grid, self.critical = grid, critical
         self._bin, self._kinds = bin_number, len(kinds.item)
-        self.states = states_of(critical)
+        self.states = state_count(critical)
         self.most = 0.0
         self.worth = np.zeros(self._kinds, dtype=np.float32)
         self._digit = np.full(self._kinds, -1, dtype=np.int32)
@@ -259,15 +269,15 @@ class Tables:
             grid.y.native(),
             len(grid.seeds),
             self._seeds,
-            floats(self.worth),
-            integers(self._digit),
+            float_pointer(self.worth),
+            integer_pointer(self._digit),
             len(critical),
-            integers(self._weight),
-            integers(self._radix),
+            integer_pointer(self._weight),
+            integer_pointer(self._radix),
             self.states,
-            integers(self._split_first),
-            integers(self._split),
-            integers(self._holds_from),
+            integer_pointer(self._split_first),
+            integer_pointer(self._split),
+            integer_pointer(self._holds_from),
             stride,
         )
         cells = self.states * len(grid.x.size) * stride
@@ -277,7 +287,7 @@ class Tables:
     def best(self, worth: Floats) -> float:
         """The most that a bin is worth, each kind as often as one likes but for the critical ones."""
         self.worth[:] = worth
-        self.most = float(kernel().price_tables(ctypes.byref(self.native), floats(self._table)))
+        self.most = float(kernel().price_tables(ctypes.byref(self.native), float_pointer(self._table)))
         if self.most < 0:
             raise MemoryError("the pricing tables need more memory than there is")
         return self.most
@@ -287,13 +297,15 @@ class Tables:
         faithful they may not fit; of kinds that are not critical they may hold too many."""
         out = np.empty(ROOM, dtype=np.int32)
         written = kernel().price_patterns(
-            ctypes.byref(self.native), floats(self._table), ask, most, integers(out), ROOM
+            ctypes.byref(self.native), float_pointer(self._table), ask, most, integer_pointer(out), ROOM
         )
         return columns_of_trees(self._bin, self._kinds, out[:written])
 
     def complete(self) -> None:
         """Fills `rest`, what can be added to a rectangle, after `best`."""
-        if not kernel().price_rests(ctypes.byref(self.native), floats(self._table), floats(self.rest)):
+        if not kernel().price_rests(
+            ctypes.byref(self.native), float_pointer(self._table), float_pointer(self.rest)
+        ):
             raise MemoryError("the pricing tables need more memory than there is")
 
 
@@ -315,11 +327,11 @@ def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:
     return np.array(first, dtype=np.int32), np.array(split, dtype=np.int32)
 
 
-def _holds_from(grid: Grid, critical: Critical, weight: Integers, radix: Integers) -> Integers:
+def _holds_from(grid: PricingGrid, critical: Critical, weight: Integers, radix: Integers) -> Integers:
     """By state and length, the least width of a rectangle that holds all critical items of the state, as
     far as each by itself and the area of all tell; one more than the last width where none does."""
     lengths, widths, none = grid.x.size.astype(np.int64), grid.y.size.astype(np.int64), len(grid.y.size)
-    states = np.arange(states_of(critical))
+    states = np.arange(state_count(critical))
     least = np.zeros((len(states), len(lengths)), dtype=np.int32)
     area = np.zeros(len(states), dtype=np.int64)
     for place, (kind, _) in enumerate(critical):

@@ -20,7 +20,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from .instance import Bin, Bound, Instance, Item
+from .instance import Bound, Instance, LargeObject, SmallItem
 
 Sides = NDArray[np.int64]
 Table = NDArray[np.float64]
@@ -32,7 +32,7 @@ ROUNDING = 1e-6
 """Far above the rounding error of the sums, far below what one item contributes."""
 
 
-def fits(length: int, width: int, may_turn: bool, bin_: Bin) -> bool:
+def item_fits(length: int, width: int, may_turn: bool, bin_: LargeObject) -> bool:
     return (length <= bin_.length and width <= bin_.width) or (
         may_turn and width <= bin_.length and length <= bin_.width
     )
@@ -64,7 +64,7 @@ def dual_feasible_table(sides: Sides, capacity: int) -> Table:
     return np.unique(np.array(rows), axis=0)
 
 
-def dual_feasible_worths(items: Sequence[Item], bin_: Bin) -> NDArray[np.float64]:
+def dual_feasible_worths(items: Sequence[SmallItem], bin_: LargeObject) -> NDArray[np.float64]:
     """What each item is worth, in bins, so that no bin holds more than one is worth and all the items
     together are worth as much as any of the pairs of functions makes them."""
     counts = np.array([item.count for item in items], dtype=np.float64)
@@ -91,7 +91,7 @@ def dual_feasible_worths(items: Sequence[Item], bin_: Bin) -> NDArray[np.float64
     return worths
 
 
-def dual_feasible_bins(instance: Instance, bin_: Bin) -> int:
+def dual_feasible_bins(instance: Instance, bin_: LargeObject) -> int:
     """Least number of bins when all are like `bin_` or smaller."""
     items = [item for item in instance.items if item.count]
     worths = dual_feasible_worths(items, bin_)

@@ -10,15 +10,15 @@ from types import TracebackType
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Box, Kinds, cut_from, trimmed
-from .instance import Axis, Instance, Node, Pattern, Piece, Rest, Strip
+from .columns import Box, ItemKinds, cut_box, place_in_corner
+from .instance import Instance, Pattern, PatternNode, PlacedItem, RowAxis, Strip, Waste
 from .kernel_binding import INTEGERS, SHORTS, BinType, ItemType, Rules, kernel
 
 ANY_NUMBER = 1_000_000
 """Stages or bins when there is no limit."""
 
 
-class Search:
+class RuinRecreate:
     """One search; `with` frees it.
 
     `goal` gives the cost that the next plan may have at most; `run` works until such a plan is found
@@ -47,7 +47,7 @@ class Search:
         if not self._handle:
             raise MemoryError("the search needs more memory than there is")
 
-    def __enter__(self) -> Search:
+    def __enter__(self) -> RuinRecreate:
         return self
 
     def __exit__(
@@ -72,13 +72,13 @@ class Search:
 
     def learn(self, pattern: Pattern) -> None:
         """Remembered like those it comes by itself, as long as there is room; `remember` comes first."""
-        code = np.array(encode(pattern), dtype=np.int32)
+        code = np.array(encode_pattern(pattern), dtype=np.int32)
         kernel().search_learn(self._handle, code.ctypes.data_as(INTEGERS), len(code))
 
     def remembered(self) -> int:
         return int(kernel().search_remembered(self._handle))
 
-    def remembered_counts(self, first: int, kinds: Kinds) -> tuple[NDArray[np.int32], NDArray[np.int16]]:
+    def remembered_counts(self, first: int, kinds: ItemKinds) -> tuple[NDArray[np.int32], NDArray[np.int16]]:
         """Of the patterns remembered, from `first` on: bins, and how often each kind of item is in it."""
         number = self.remembered() - first
         bins = np.zeros(number, dtype=np.int32)
@@ -97,7 +97,7 @@ class Search:
     def remembered_pattern(self, place: int) -> Pattern:
         length = c_int32()
         code = kernel().search_remembered_code(self._handle, place, ctypes.byref(length))
-        return decode(self._instance, code[: length.value])[0]
+        return decode_patterns(self._instance, code[: length.value])[0]
 
     def run(self, iterations: int) -> tuple[bool, int]:
         """Whether a plan within the goal was found, and the iterations used."""
@@ -117,53 +117,55 @@ class Search:
     def plan(self) -> tuple[Pattern, ...]:
         length = kernel().search_kept_length(self._handle)
         code = kernel().search_kept(self._handle)[:length] if length else []
-        return decode(self._instance, code)
+        return decode_patterns(self._instance, code)
 
 
-def encode(pattern: Pattern) -> list[int]:
+def encode_pattern(pattern: Pattern) -> list[int]:
     """The kernel's row of integers for one pattern (see encode.c)."""
     return [pattern.bin, pattern.root.axis.value, *_children(pattern.root)]
 
 
 def _children(strip: Strip) -> list[int]:
     """How many parts it has, rests not counted, then these."""
-    parts = [part for part in strip.parts if not isinstance(part, Rest)]
+    parts = [part for part in strip.parts if not isinstance(part, Waste)]
     code = [len(parts)]
     for part in parts:
-        extent = part.length if strip.axis is Axis.X else part.width
-        if isinstance(part, Piece):
+        extent = part.length if strip.axis is RowAxis.X else part.width
+        if isinstance(part, PlacedItem):
             code += [part.item, part.turned, extent, 0]
         else:
             code += [-1, 0, extent, *_children(part)]
     return code
 
 
-def decode(instance: Instance, code: list[int]) -> tuple[Pattern, ...]:
+def decode_patterns(instance: Instance, code: list[int]) -> tuple[Pattern, ...]:
     """Patterns with coordinates from the kernel's row of integers (see encode.c)."""
     numbers = iter(code)
     patterns = []
     for bin_number in numbers:
-        axis, children = Axis(next(numbers)), next(numbers)
+        axis, children = RowAxis(next(numbers)), next(numbers)
         box = instance.bins[bin_number]
         root = _strip(instance, numbers, axis, children, (0, 0, box.length, box.width))
         patterns.append(Pattern(bin_number, root))
     return tuple(patterns)
 
 
-def _strip(instance: Instance, numbers: Iterator[int], axis: Axis, children: int, box: Box) -> Strip:
-    parts: list[Node] = []
+def _strip(instance: Instance, numbers: Iterator[int], axis: RowAxis, children: int, box: Box) -> Strip:
+    parts: list[PatternNode] = []
     start = 0
     for _ in range(children):
         item, turned, extent, below = (next(numbers) for _ in range(4))
-        place = cut_from(box, axis, start, extent)
+        place = cut_box(box, axis, start, extent)
         start += extent
         if item < 0:
             parts.append(_strip(instance, numbers, axis.other, below, place))
         else:
             kind = instance.items[item]
             length, width = (kind.width, kind.length) if turned else (kind.length, kind.width)
-            parts.append(trimmed(Piece(place[0], place[1], length, width, item, bool(turned)), place))
-    size = box[2] if axis is Axis.X else box[3]
+            parts.append(
+                place_in_corner(PlacedItem(place[0], place[1], length, width, item, bool(turned)), place)
+            )
+    size = box[2] if axis is RowAxis.X else box[3]
     if start < size:
-        parts.append(Rest(*cut_from(box, axis, start, size - start)))
+        parts.append(Waste(*cut_box(box, axis, start, size - start)))
     return Strip(*box, axis, tuple(parts))

@@ -5,24 +5,24 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from .column_generation import Bounding
+from .column_generation import ColumnGeneration
 from .columns import Column, Counts
-from .instance import Bin
-from .master_problem import Choice, Master
-from .pricing import Effort
+from .instance import LargeObject
+from .master_problem import CoverChoice, MasterProblem
+from .pricing import PricingEffort
 
 NODES = 4000
 AT_ONCE = 2000
 
 
-def cover(
-    bounding: Bounding,
-    bins: tuple[Bin, ...],
+def cheapest_cover(
+    bounding: ColumnGeneration,
+    bins: tuple[LargeObject, ...],
     demand: Counts,
     best_cost: int,
-    effort: Effort,
+    effort: PricingEffort,
     seconds: float | None,
-) -> Choice | None:
+) -> CoverChoice | None:
     """Columns that make a plan cheaper than `best_cost`, or a proof that there are none, or neither; None
     when not all patterns that matter are at hand.
 
@@ -35,12 +35,12 @@ def cover(
         bounding.master.add(column)
     if not complete:
         return None
-    master = Master(demand if effort.worthless else np.where(bounding.worthy(), demand, 0), bins)
-    for column in maximal(columns):
+    master = MasterProblem(demand if effort.worthless else np.where(bounding.worthy(), demand, 0), bins)
+    for column in drop_dominated(columns):
         master.add(column)
     choice = master.choose(best_cost - bounding.grain, NODES, each)
     if choice.columns is not None and not _covers(choice.columns, demand):
-        return Choice(None, False)
+        return CoverChoice(None, False)
     return choice
 
 
@@ -48,7 +48,7 @@ def _covers(columns: list[Column], demand: Counts) -> bool:
     return bool((sum((column.counts for column in columns), np.zeros_like(demand)) >= demand).all())
 
 
-def maximal(columns: list[Column]) -> list[Column]:
+def drop_dominated(columns: list[Column]) -> list[Column]:
     """Those whose items are not all in another column of the same kind of bin."""
     kept: list[Column] = []
     for bin_ in {column.bin for column in columns}:

@@ -7,15 +7,15 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import replace
 
-from .column_generation import Bounding, Stage
-from .columns import Column, column_of_pattern, kinds_of, lay_out
+from .column_generation import ColumnGeneration, GenerationStage
+from .columns import Column, column_of_pattern, item_kinds, patterns_of_columns
 from .diving import Diver
 from .instance import Bound, Instance, Pattern, Solution
-from .pattern_pool import Pool
+from .pattern_pool import PatternPool
 from .pricing import ENUMERATION, GLANCE
-from .quick_bounds import fits, quick_bound
-from .ruin_recreate import Search
-from .set_cover import cover
+from .quick_bounds import item_fits, quick_bound
+from .ruin_recreate import RuinRecreate
+from .set_cover import cheapest_cover
 from .stop_rules import Progress, Stop
 
 WORK_PER_STRETCH = 400_000
@@ -80,7 +80,7 @@ COVER_SHARE = 0.4
 Report = Callable[[Solution], None]
 
 
-def solve(
+def solve_instance(
     instance: Instance, stop: Stop, seed: int = 0, report: Report | None = None, cores: int = 1
 ) -> Solution:
     """The cheapest plan found, with a proved bound on its cost.
@@ -92,7 +92,7 @@ def solve(
     misfits = tuple(
         number
         for number, item in enumerate(instance.items)
-        if item.count and not any(fits(item.length, item.width, item.may_turn, b) for b in instance.bins)
+        if item.count and not any(item_fits(item.length, item.width, item.may_turn, b) for b in instance.bins)
     )
     fitting = tuple(
         replace(item, count=0) if number in misfits else item for number, item in enumerate(instance.items)
@@ -121,18 +121,20 @@ class _Run:
         self._reduced = reduced
         self._misfits = misfits
         self._report = report
-        self._searches = [stack.enter_context(Search(reduced, seed * 1_000_003 + c)) for c in range(cores)]
+        self._searches = [
+            stack.enter_context(RuinRecreate(reduced, seed * 1_000_003 + c)) for c in range(cores)
+        ]
         self._threads = stack.enter_context(ThreadPoolExecutor(cores))
-        self._kinds = kinds_of(reduced)
+        self._kinds = item_kinds(reduced)
         self._diver = Diver(reduced, self._kinds)
         self._seed = seed
         self._bound = quick_bound(reduced)
-        self._bounding: Bounding | None = None
+        self._bounding: ColumnGeneration | None = None
         self._best: Solution | None = None
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._covers = 0
-        self._pool = Pool(self._searches, reduced, self._kinds)
+        self._pool = PatternPool(self._searches, reduced, self._kinds)
         self._stuck = self._slow = False
         self._stuck_for = 0
 
@@ -175,7 +177,7 @@ class _Run:
                 between = FEW_BETWEEN
             if self._room_by() > HOPELESS * dearest:
                 between = HOPELESS_BETWEEN
-        elif self._bounding is not None and self._bounding.stage is Stage.EXACT:
+        elif self._bounding is not None and self._bounding.stage is GenerationStage.EXACT:
             between = len(self._reduced.bins)  # a step prices patterns of each
         return self._iterations >= ALONE * stretch and self._rounds % between == 0
 
@@ -195,7 +197,7 @@ class _Run:
         return best.cost - bounding.grain + 1e-6 - bounding.relaxation.cost
 
     def _search(self, amount: int) -> None:
-        outcomes = list(self._threads.map(Search.run, self._searches, [amount] * len(self._searches)))
+        outcomes = list(self._threads.map(RuinRecreate.run, self._searches, [amount] * len(self._searches)))
         self._iterations += max(used for _, used in outcomes)
         self._since_better += amount
         found = [s.plan() for s, (success, _) in zip(self._searches, outcomes, strict=True) if success]
@@ -235,15 +237,15 @@ class _Run:
         if self._best is None:
             return
         if self._bounding is None:
-            self._bounding = Bounding(self._reduced, self._kinds)
+            self._bounding = ColumnGeneration(self._reduced, self._kinds)
             self._bounding.learn(self._columns(self._best))
         stage = self._bounding.stage
         steps = 1
-        if stage is not Stage.EXACT:
+        if stage is not GenerationStage.EXACT:
             quick = RELAXED_STEPS // len(self._reduced.bins)
             steps = max(1, min(quick, RELAXED_WORK // self._bounding.work))
         for _ in range(steps):
-            if stage is Stage.DONE or self._bounding.stage is not stage or self._done():
+            if stage is GenerationStage.DONE or self._bounding.stage is not stage or self._done():
                 return
             self._step(self._bounding, self._best.cost, stop.seconds_left())
 
@@ -252,7 +254,7 @@ class _Run:
         bounding, best = self._bounding, self._best
         if bounding is None or best is None or self._room_by() <= 0:
             return
-        done = bounding.stage is Stage.DONE
+        done = bounding.stage is GenerationStage.DONE
         if done and not self._covers:
             self._cover(bounding, stop)
             return
@@ -273,7 +275,7 @@ class _Run:
         few = len(self._kinds.item) <= FEW_COPIES
         return self._dives >= DIVES_FIRST if few else self._stuck_for > TURNS_FIRST * TURN
 
-    def _step(self, bounding: Bounding, best_cost: int, seconds: float | None) -> None:
+    def _step(self, bounding: ColumnGeneration, best_cost: int, seconds: float | None) -> None:
         by = bounding.stage.value
         bounding.step(best_cost, seconds)
         if bounding.cost > self._bound.cost:
@@ -286,19 +288,21 @@ class _Run:
         if self._best:
             self._best = replace(self._best, bound=self._bound)
 
-    def _cover(self, bounding: Bounding, stop: Stop) -> None:
+    def _cover(self, bounding: ColumnGeneration, stop: Stop) -> None:
         """The cheapest plan of all patterns that a cheaper one may use, if there are not too many."""
         assert self._best is not None
         effort = COVERS[self._covers]
         left = stop.seconds_left()
         seconds = None if left is None else COVER_SHARE * left
-        choice = cover(bounding, self._reduced.bins, self._kinds.demand, self._best.cost, effort, seconds)
+        choice = cheapest_cover(
+            bounding, self._reduced.bins, self._kinds.demand, self._best.cost, effort, seconds
+        )
         if choice is None:
             self._covers = 1 if effort is GLANCE else len(COVERS)  # more kinds make more patterns
             return
         self._covers = len(COVERS) if effort.worthless else len(COVERS) - 1
         if choice.columns is not None:
-            self._accept(lay_out(self._reduced, self._kinds, choice.columns))
+            self._accept(patterns_of_columns(self._reduced, self._kinds, choice.columns))
         elif choice.impossible:
             self._raise_to(self._best.cost, "all patterns enumerated")
 

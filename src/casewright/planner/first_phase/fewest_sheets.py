@@ -6,14 +6,14 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..best_plan import Planner, without_limits
+from ..best_plan import BestPlan, pattern_for_bounds
 from ..engine import FirstOf, MaxIterations, Progress, Stop
-from ..layout.engine_bridge import Room, whole_sheets
-from ..layout.integer_grid import Grid
+from ..layout.engine_bridge import Room, whole_sheet_rooms
+from ..layout.integer_grid import IntegerGrid
 from ..layout.layout_tree import SheetLayout, leaves
 from ..problem import FirstCut, PatternKind
-from .hand_cuts import cuts_needed, reserve
-from .strip_fill import strips
+from .hand_cuts import fewest_hand_cuts, shorten_room
+from .strip_fill import fill_strips
 
 MOST_ALONE = 6
 ALONE = 2_000
@@ -26,7 +26,7 @@ FIRST_ROUND = 4_000
 
 
 @dataclass(frozen=True)
-class LeaveTime:
+class StopEarly:
     """Stops another stop's search early, so that `seconds` are left."""
 
     stop: Stop
@@ -41,17 +41,17 @@ class LeaveTime:
         return None if left is None else max(0.0, left - self.seconds)
 
 
-def quickly(planner: Planner) -> None:
+def first_plan(planner: BestPlan) -> None:
     """A first plan, in strips."""
     first = planner.problem.pattern.first_cut
     ways = [True, False] if first is FirstCut.ANY else [first is FirstCut.ACROSS]
     for across in ways:
-        planner.offer(*strips(planner.grid, planner.wanted, across))
+        planner.offer(*fill_strips(planner.grid, planner.wanted, across))
 
 
-def fewest_sheets(planner: Planner, stop: Stop, seed: int, cores: int) -> None:
+def fewest_sheets(planner: BestPlan, stop: Stop, seed: int, cores: int) -> None:
     """The cheapest sheets found until `stop`, and the proof of how few there can be."""
-    rooms = whole_sheets(planner.grid)
+    rooms = whole_sheet_rooms(planner.grid)
     pattern = planner.problem.pattern
     endless = [room for room in rooms if room.count is None]
     if len(rooms) > 1 and len(endless) <= MOST_ALONE:
@@ -59,7 +59,7 @@ def fewest_sheets(planner: Planner, stop: Stop, seed: int, cores: int) -> None:
         left = stop.seconds_left()
         for place, room in enumerate(endless, 1):
             kept = 0.0 if left is None else left * (1 - ALONE_SHARE * place / len(endless))
-            short = LeaveTime(FirstOf((stop, MaxIterations(ALONE))), kept)
+            short = StopEarly(FirstOf((stop, MaxIterations(ALONE))), kept)
             planner.offer(*planner.fill(planner.wanted, [room], pattern, short, seed, cores))
     if planner.carries:
         _parted_by_hand(planner, stop, seed, cores)
@@ -68,7 +68,7 @@ def fewest_sheets(planner: Planner, stop: Stop, seed: int, cores: int) -> None:
             *planner.fill(
                 planner.wanted,
                 rooms,
-                without_limits(planner.problem),
+                pattern_for_bounds(planner.problem),
                 stop,
                 seed,
                 cores,
@@ -78,16 +78,16 @@ def fewest_sheets(planner: Planner, stop: Stop, seed: int, cores: int) -> None:
         )
 
 
-def _parted_by_hand(planner: Planner, stop: Stop, seed: int, cores: int) -> None:
+def _parted_by_hand(planner: BestPlan, stop: Stop, seed: int, cores: int) -> None:
     """Plans whose first cuts leave room for the hand saw: each way for a while, and more room
     for the sheets that still have pieces over the limits."""
     left = stop.seconds_left()
     ways = list(_ways(planner))
     for place, (rooms, pattern) in enumerate(ways):
         share = 0.0 if left is None else left * (1 - (place + 1) / (len(ways) + 1))
-        short = LeaveTime(FirstOf((stop, MaxIterations(FIRST_ROUND))), share)
+        short = StopEarly(FirstOf((stop, MaxIterations(FIRST_ROUND))), share)
         layouts, missing = planner.fill(planner.wanted, rooms, pattern, short, seed, cores)
-        left_over = still_there(whole_sheets(planner.grid), layouts)
+        left_over = remaining_rooms(whole_sheet_rooms(planner.grid), layouts)
         if any(missing) and left_over:  # parts too long for a shortened sheet get whole ones
             more, missing = planner.fill(missing, left_over, pattern, short, seed, cores)
             layouts += more
@@ -95,23 +95,23 @@ def _parted_by_hand(planner: Planner, stop: Stop, seed: int, cores: int) -> None
         _mend(planner, short, seed)
 
 
-def _ways(planner: Planner) -> Iterator[tuple[list[Room], PatternKind]]:
+def _ways(planner: BestPlan) -> Iterator[tuple[list[Room], PatternKind]]:
     """Rooms less what hand cuts across, or along, take."""
     stages = planner.problem.pattern.stages
     for first in (FirstCut.ACROSS, FirstCut.ALONG):
-        yield reserved(planner.grid, first), PatternKind(stages, first)
+        yield rooms_for_hand_cuts(planner.grid, first), PatternKind(stages, first)
 
 
-def reserved(grid: Grid, first: FirstCut) -> list[Room]:
+def rooms_for_hand_cuts(grid: IntegerGrid, first: FirstCut) -> list[Room]:
     """The sheets, less what the hand cuts take that must part them across, or along."""
     along_x = first is FirstCut.ACROSS
     return [
-        reserve(grid, room, along_x, cuts_needed(grid, grid.bins[room.bin], along_x))
-        for room in whole_sheets(grid)
+        shorten_room(grid, room, along_x, fewest_hand_cuts(grid, grid.bins[room.bin], along_x))
+        for room in whole_sheet_rooms(grid)
     ]
 
 
-def still_there(rooms: Sequence[Room], layouts: Sequence[SheetLayout]) -> list[Room]:
+def remaining_rooms(rooms: Sequence[Room], layouts: Sequence[SheetLayout]) -> list[Room]:
     """The rooms with what the layouts use taken from their number; those used up are left out."""
     used = Counter(layout.bin for layout in layouts)
     less = [
@@ -121,7 +121,7 @@ def still_there(rooms: Sequence[Room], layouts: Sequence[SheetLayout]) -> list[R
     return [room for room in less if room.count != 0]
 
 
-def _mend(planner: Planner, stop: Stop, seed: int) -> None:
+def _mend(planner: BestPlan, stop: Stop, seed: int) -> None:
     """Cut the sheets that hold pieces over the limits anew, with room for one more hand cut."""
     for extra in (1, 2):
         bent = [layout for layout in planner.layouts if planner.scorer(layout).bent]
@@ -130,8 +130,8 @@ def _mend(planner: Planner, stop: Stop, seed: int) -> None:
         fine = [layout for layout in planner.layouts if not planner.scorer(layout).bent]
         for rooms, pattern in list(_ways(planner)):
             along_x = pattern.first_cut is FirstCut.ACROSS
-            shorter = [reserve(planner.grid, room, along_x, extra) for room in rooms]
-            shorter = still_there(shorter, fine)
+            shorter = [shorten_room(planner.grid, room, along_x, extra) for room in rooms]
+            shorter = remaining_rooms(shorter, fine)
             if not shorter:
                 continue
             wanted = _content(planner, bent)
@@ -140,7 +140,7 @@ def _mend(planner: Planner, stop: Stop, seed: int) -> None:
                 planner.offer_ready([*fine, *(planner.ready(layout) for layout in again)], planner.missing)
 
 
-def _content(planner: Planner, layouts: list[SheetLayout]) -> list[int]:
+def _content(planner: BestPlan, layouts: list[SheetLayout]) -> list[int]:
     counts = [0] * len(planner.wanted)
     for layout in layouts:
         for leaf in leaves(layout.root):

@@ -10,13 +10,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..layout.cut_draft import fits, hand_zones
+from ..layout.cut_draft import hand_zones, layout_fits
 from ..layout.engine_bridge import Room
-from ..layout.integer_grid import Grid, GridBin, Zones
-from ..layout.layout_tree import Carried, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, extent
+from ..layout.integer_grid import EdgeZones, GridBin, IntegerGrid
+from ..layout.layout_tree import (
+    CarriedPiece,
+    HandNode,
+    HandStack,
+    Leaf,
+    Node,
+    SheetLayout,
+    Stack,
+    node_extent,
+)
 
 
-def reserve(grid: Grid, room: Room, along_x: bool, cuts: int) -> Room:
+def shorten_room(grid: IntegerGrid, room: Room, along_x: bool, cuts: int) -> Room:
     """The room less what so many hand cuts across it (along it, if not `along_x`) take."""
     lost = cuts * (grid.hand_kerf + 2 * grid.clean_up - grid.kerf)
     if along_x:
@@ -24,14 +33,14 @@ def reserve(grid: Grid, room: Room, along_x: bool, cuts: int) -> Room:
     return replace(room, width=max(1, room.width - lost))
 
 
-def cuts_needed(grid: Grid, bin_: GridBin, along_x: bool) -> int:
+def fewest_hand_cuts(grid: IntegerGrid, bin_: GridBin, along_x: bool) -> int:
     """The fewest hand cuts one way that bring a whole sheet under the limits, if any do."""
     total, across = (bin_.length, bin_.width) if along_x else (bin_.width, bin_.length)
     most = _longest(grid, bin_, total, across)
     return max(0, -(-total // most) - 1) if most > 0 else 0
 
 
-def _longest(grid: Grid, bin_: GridBin, total: int, across: int) -> int:
+def _longest(grid: IntegerGrid, bin_: GridBin, total: int, across: int) -> int:
     """How long a piece as wide as `across` may be; no limit where the width alone is too much."""
     most = total
     if grid.max_length is not None and across <= grid.max_length:
@@ -41,7 +50,7 @@ def _longest(grid: Grid, bin_: GridBin, total: int, across: int) -> int:
     return most
 
 
-def carried(grid: Grid, layout: SheetLayout) -> SheetLayout | None:
+def add_hand_cuts(grid: IntegerGrid, layout: SheetLayout) -> SheetLayout | None:
     """The layout with its top cuts made by hand so far as needed; None if it has no room for them.
 
     A piece holding a part that is itself over the limits stays over them.
@@ -51,7 +60,7 @@ def carried(grid: Grid, layout: SheetLayout) -> SheetLayout | None:
     parting = _Parting(grid, bin_)
     root = parting.part(layout.root, bin_.length, bin_.width, bin_.zones)
     result = replace(layout, root=root)
-    return result if fits(grid, result) else None
+    return result if layout_fits(grid, result) else None
 
 
 def _together(node: Stack, group: list[Node]) -> Node:
@@ -68,17 +77,17 @@ def _together(node: Stack, group: list[Node]) -> Node:
 
 @dataclass(frozen=True)
 class _Parting:
-    grid: Grid
+    grid: IntegerGrid
     bin: GridBin
 
-    def part(self, node: Node, length: int, width: int, zones: Zones) -> HandNode:
+    def part(self, node: Node, length: int, width: int, zones: EdgeZones) -> HandNode:
         """The hand cuts for `node` filling a piece of this size, what must come off its edges included."""
         if self.grid.carriable(self.bin, length, width) or min(length, width) <= 0:
-            return Carried(node)  # with nothing left for it, it will not fit
+            return CarriedPiece(node)  # with nothing left for it, it will not fit
         if isinstance(node, Leaf):
-            x, y = extent(node, self.grid)
+            x, y = node_extent(node, self.grid)
             if (length, width) == (x, y):
-                return Carried(node)
+                return CarriedPiece(node)
             node = Stack(length - x >= width - y, (node,))
         along_x = node.along_x
         total, across = (length, width) if along_x else (width, length)
@@ -105,10 +114,10 @@ class _Parting:
             inner = _together(node, group)
             smaller = piece(size) != (length, width)
             over = len(group) == 1 and smaller and not self.grid.carriable(self.bin, *piece(size))
-            parts.append(self.part(inner, *piece(size), zone) if over else Carried(inner))
+            parts.append(self.part(inner, *piece(size), zone) if over else CarriedPiece(inner))
         return parts[0] if len(parts) == 1 and not rest else HandStack(along_x, tuple(parts), rest)
 
-    def _sizes(self, groups: list[list[Node]], along_x: bool, zones: Zones, rest: bool) -> list[int]:
+    def _sizes(self, groups: list[list[Node]], along_x: bool, zones: EdgeZones, rest: bool) -> list[int]:
         """The size of the piece each group needs, the edges that will be cut again included."""
         sizes = []
         for place, group in enumerate(groups):
@@ -120,7 +129,7 @@ class _Parting:
 
     def _size(self, group: list[Node], along_x: bool) -> int:
         axis = 0 if along_x else 1
-        return sum(extent(node, self.grid)[axis] for node in group) + (len(group) - 1) * self.grid.kerf
+        return sum(node_extent(node, self.grid)[axis] for node in group) + (len(group) - 1) * self.grid.kerf
 
     def _groups(
         self, children: list[Node], along_x: bool, most: int, ends: tuple[int, int]

@@ -8,33 +8,35 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...findings import Finding, Weight
-from ..length_wording import written
+from ..length_wording import length_text
 from ..plan import Piece, Purpose, SheetPlan
 from ..problem import Direction, Problem
-from .plan_figures import Setting
+from .plan_figures import FenceSetting
 
 
 @dataclass(frozen=True)
-class Sized:
+class PartSettings:
     """A part with the settings its length and its width come from; None is a side nobody cut,
     being what was left of the sheet."""
 
     sheet: int
     piece: Piece
-    by_length: Setting | None
-    by_width: Setting | None
+    by_length: FenceSetting | None
+    by_width: FenceSetting | None
 
 
-def sized_parts(sheets: Iterable[SheetPlan]) -> Iterator[Sized]:
+def part_settings(sheets: Iterable[SheetPlan]) -> Iterator[PartSettings]:
     """Every part of these sheets with its settings."""
     for sheet in sheets:
         yield from _below(sheet.number, sheet.root, None, None)
 
 
-def _below(number: int, piece: Piece, by_x: Setting | None, by_y: Setting | None) -> Iterator[Sized]:
+def _below(
+    number: int, piece: Piece, by_x: FenceSetting | None, by_y: FenceSetting | None
+) -> Iterator[PartSettings]:
     if piece.item is not None:
         lengthwise, widthwise = (by_y, by_x) if piece.turned else (by_x, by_y)
-        yield Sized(number, piece, lengthwise, widthwise)
+        yield PartSettings(number, piece, lengthwise, widthwise)
     if not piece.cuts:
         return
     sizing = {cut.at: cut for cut in piece.cuts if cut.purpose is not Purpose.TRIM}
@@ -50,8 +52,8 @@ def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
     items = {item.name: item for item in problem.items if item.match is not None}
     if not items:
         return ()
-    ways: dict[tuple[str, str, Fraction], set[Setting | None]] = defaultdict(set)
-    for part in sized_parts(sheets):
+    ways: dict[tuple[str, str, Fraction], set[FenceSetting | None]] = defaultdict(set)
+    for part in part_settings(sheets):
         item = items.get(part.piece.item or "")
         if item is not None and item.match is not None:
             ways[item.match, "length", item.length].add(part.by_length)
@@ -90,9 +92,7 @@ def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
             other = piece.y + piece.width - cut.at - cut.kerf
             fix = "Rip it by hand along a straightedge."
             if 0 < other <= reach:
-                fix = (
-                    f"Turn the piece and set the fence to {written(other)} from its far edge, or rip by hand."
-                )
-            text = f"A rip at {written(cut.setting)} is beyond the fence, which reaches {written(reach)}."
+                fix = f"Turn the piece and set the fence to {length_text(other)} from its far edge, or rip by hand."
+            text = f"A rip at {length_text(cut.setting)} is beyond the fence, which reaches {length_text(reach)}."
             found.append(Finding("fence-reach", f"sheet {sheet.number}", text, fix, Weight.WARN))
     return tuple(found)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from .integer_grid import Grid
+from .integer_grid import IntegerGrid
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ class Stack:
 
 
 @dataclass(frozen=True, slots=True)
-class Carried:
+class CarriedPiece:
     """A piece that goes to the table saw: its content, cut across first or along first."""
 
     node: Node
@@ -55,12 +55,12 @@ class HandStack:
     last, else the last keeps it."""
 
     along_x: bool
-    children: tuple[HandStack | Carried, ...]
+    children: tuple[HandStack | CarriedPiece, ...]
     rest: bool = False
 
 
 Node = Leaf | Stack
-HandNode = HandStack | Carried
+HandNode = HandStack | CarriedPiece
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +68,14 @@ class SheetLayout:
     """What is cut from one bin (an index into the grid's bins)."""
 
     bin: int
-    root: Node | HandStack | Carried
+    root: Node | HandStack | CarriedPiece
 
 
-def extent(node: Node, grid: Grid) -> tuple[int, int]:
+def node_extent(node: Node, grid: IntegerGrid) -> tuple[int, int]:
     """The size a node takes along x and y, its inner kerfs included."""
     if isinstance(node, Leaf):
         return grid.items[node.item].size(node.turned)
-    sizes = [extent(child, grid) for child in node.children]
+    sizes = [node_extent(child, grid) for child in node.children]
     kerfs = (len(sizes) - 1) * grid.kerf
     if node.along_x:
         x, y = sum(size[0] for size in sizes) + kerfs, max(size[1] for size in sizes)
@@ -84,16 +84,16 @@ def extent(node: Node, grid: Grid) -> tuple[int, int]:
     return max(x, node.least_x), max(y, node.least_y)
 
 
-def extent_of(layout: SheetLayout, grid: Grid) -> tuple[int, int]:
+def layout_extent(layout: SheetLayout, grid: IntegerGrid) -> tuple[int, int]:
     """The room the parts of a sheet take, trims and hand cuts not counted."""
-    if not isinstance(layout.root, HandStack | Carried):
-        return extent(layout.root, grid)
+    if not isinstance(layout.root, HandStack | CarriedPiece):
+        return node_extent(layout.root, grid)
     return _hand_extent(layout.root, grid)
 
 
-def _hand_extent(node: HandNode, grid: Grid) -> tuple[int, int]:
-    if isinstance(node, Carried):
-        return extent(node.node, grid)
+def _hand_extent(node: HandNode, grid: IntegerGrid) -> tuple[int, int]:
+    if isinstance(node, CarriedPiece):
+        return node_extent(node.node, grid)
     sizes = [_hand_extent(child, grid) for child in node.children]
     kerfs = (len(sizes) - 1) * grid.kerf
     if node.along_x:
@@ -104,20 +104,20 @@ def _hand_extent(node: HandNode, grid: Grid) -> tuple[int, int]:
 def leaves(node: Node | HandNode) -> Iterator[Leaf]:
     if isinstance(node, Leaf):
         yield node
-    elif isinstance(node, Carried):
+    elif isinstance(node, CarriedPiece):
         yield from leaves(node.node)
     else:
         for child in node.children:
             yield from leaves(child)
 
 
-def stacked(along_x: bool, children: list[Node]) -> Node:
+def make_stack(along_x: bool, children: list[Node]) -> Node:
     """The children as one stack, with no stack of one and none directly inside its like."""
     flat = _flat(along_x, children)
     return flat[0] if len(flat) == 1 else Stack(along_x, flat)
 
 
-def stacked_open(along_x: bool, children: list[Node], last: Node) -> Node:
+def make_open_stack(along_x: bool, children: list[Node], last: Node) -> Node:
     """The same with `last` not cut off."""
     return Stack(along_x, (*_flat(along_x, children), last), open=True) if children else last
 
@@ -132,7 +132,7 @@ def _flat(along_x: bool, children: list[Node]) -> tuple[Node, ...]:
     return tuple(flat)
 
 
-def stages(node: Node, came_off: bool | None = None) -> int:
+def count_stages(node: Node, came_off: bool | None = None) -> int:
     """How many stages of cuts the node needs: every quarter turn begins one, but the last cut
     that only frees a part from waste is not counted. `came_off` is the way (along x or not) of
     the cuts that parted it from its neighbours, None for a whole piece."""
@@ -140,4 +140,4 @@ def stages(node: Node, came_off: bool | None = None) -> int:
         return 1 if came_off is None else 0
     frees_one = came_off is not None and len(node.children) == 1 and isinstance(node.children[0], Leaf)
     own = 0 if frees_one or node.along_x is came_off else 1
-    return own + max(stages(child, node.along_x) for child in node.children)
+    return own + max(count_stages(child, node.along_x) for child in node.children)

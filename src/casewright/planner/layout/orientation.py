@@ -7,21 +7,21 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from ..problem import Problem
-from .integer_grid import Grid
+from .integer_grid import IntegerGrid
 
-Setting = tuple[bool, int]
+GridSetting = tuple[bool, int]
 """Whether by a crosscut, and the distance. Every such cut is the table saw's."""
 
 
-def settings_for(size: tuple[int, int]) -> frozenset[Setting]:
+def settings_for(size: tuple[int, int]) -> frozenset[GridSetting]:
     """What brings a part of this size along x and y to it, cut by cut."""
     return frozenset(zip((True, False), size, strict=True))
 
 
-def alike(grid: Grid) -> tuple[bool | None, ...]:
+def common_orientations(grid: IntegerGrid) -> tuple[bool | None, ...]:
     """One way of lying for each part that may turn, so that as few settings as can be are needed
     for all parts together; greedily, the largest first."""
-    settings: set[Setting] = set()
+    settings: set[GridSetting] = set()
     items = grid.items
     result: list[bool | None] = [None] * len(items)
     order = sorted(range(len(items)), key=lambda i: (items[i].may_turn, -items[i].length))
@@ -38,12 +38,12 @@ def alike(grid: Grid) -> tuple[bool | None, ...]:
     return tuple(result)
 
 
-def fits_some_sheet(grid: Grid, size: tuple[int, int]) -> bool:
+def fits_some_sheet(grid: IntegerGrid, size: tuple[int, int]) -> bool:
     """Whether a part of this size along x and y fits one of the sheets."""
     return any(size[0] <= bin_.usable[0] and size[1] <= bin_.usable[1] for bin_ in grid.bins)
 
 
-def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[Setting]:
+def own_settings(grid: IntegerGrid, lying: Sequence[bool | None]) -> frozenset[GridSetting]:
     """The settings, as (by a crosscut, size), that bring parts which lie so to their sizes."""
     return frozenset().union(
         *(settings_for(item.size(turned is True)) for item, turned in zip(grid.items, lying, strict=True))
@@ -51,7 +51,7 @@ def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[Setting]
 
 
 @dataclass(frozen=True)
-class Together:
+class TurnGroup:
     """Items that may turn: those of one match group, which lie alike lest it be split, or one alone,
     each copy of which is `free` to lie either way."""
 
@@ -59,7 +59,7 @@ class Together:
     free: bool
 
 
-def together(problem: Problem) -> tuple[Together, ...]:
+def turn_groups(problem: Problem) -> tuple[TurnGroup, ...]:
     """Every item that may turn, in one of these."""
     groups: dict[str | int, list[int]] = defaultdict(list)
     for index, item in enumerate(problem.items):
@@ -69,16 +69,16 @@ def together(problem: Problem) -> tuple[Together, ...]:
         key: tuple(index for index in group if problem.items[index].may_turn) for key, group in groups.items()
     }
     return tuple(
-        Together(items, isinstance(key, int) or copies[key] == 1) for key, items in turning.items() if items
+        TurnGroup(items, isinstance(key, int) or copies[key] == 1) for key, items in turning.items() if items
     )
 
 
-def loosened(
-    grid: Grid,
+def free_orientations(
+    grid: IntegerGrid,
     lying: Sequence[bool | None],
-    settings: Collection[Setting],
+    settings: Collection[GridSetting],
     most: int,
-    order: Iterable[Together],
+    order: Iterable[TurnGroup],
     turn: Callable[[], bool],
 ) -> tuple[bool | None, ...]:
     """These ways of lying, but items left free to lie either way, tried in this order, as long as their

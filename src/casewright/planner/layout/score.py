@@ -8,13 +8,13 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeVar
 
-from ..plan import Purpose, Role
+from ..plan import PieceRole, Purpose
 from ..problem import Direction, Goal, Problem
 from .cut_draft import Draft, DraftCut, draft_of
-from .integer_grid import Grid
+from .integer_grid import IntegerGrid
 from .layout_tree import SheetLayout
-from .leftovers import worth_of_piece
-from .orientation import Setting
+from .leftovers import worth_of_leftover
+from .orientation import GridSetting
 
 WORTH_STEPS = 20
 """Leftovers are compared in steps of this share of the dearest sheet: less is not worth a fence move."""
@@ -34,17 +34,17 @@ class Score:
     settings they come from; `bent` counts pieces too heavy or long to be carried."""
 
     worth: Fraction
-    settings: frozenset[Setting]
+    settings: frozenset[GridSetting]
     cuts: int
     turns: int
-    ways: frozenset[tuple[Way, Setting | None]]
+    ways: frozenset[tuple[Way, GridSetting | None]]
     bent: int
 
 
 class Scorer:
     """Scores layouts, each only once."""
 
-    def __init__(self, problem: Problem, grid: Grid) -> None:
+    def __init__(self, problem: Problem, grid: IntegerGrid) -> None:
         self.problem = problem
         self.grid = grid
         self._known: dict[SheetLayout, Score] = {}
@@ -65,8 +65,8 @@ class Scorer:
         square = self.grid.step**2
         worth, settings, cuts, turns, bent = Fraction(0), set(), 0, 0, 0
         for draft in root.walk():
-            if draft.role is Role.OFFCUT:
-                worth += worth_of_piece(bin_, draft.length * draft.width * square)
+            if draft.role is PieceRole.OFFCUT:
+                worth += worth_of_leftover(bin_, draft.length * draft.width * square)
             cuts += len(draft.cuts)
             settings |= {_setting(cut) for cut in draft.cuts if cut.purpose is Purpose.SIZE}
             for child in draft.children:
@@ -78,15 +78,15 @@ class Scorer:
         return Score(worth, frozenset(settings), cuts, turns, ways, bent)
 
     def _bent(self, draft: Draft, bin_: int) -> bool:
-        if not self._carries or not draft.cuts or draft.role not in (Role.SHEET, Role.CARRIED):
+        if not self._carries or not draft.cuts or draft.role not in (PieceRole.SHEET, PieceRole.CARRIED):
             return False
         if draft.cuts[0].purpose is Purpose.CARRY:
             return False
         return not self.grid.carriable(self.grid.bins[bin_], draft.length, draft.width)
 
     def _ways(
-        self, draft: Draft, by_x: Setting | None, by_y: Setting | None
-    ) -> Iterator[tuple[Way, Setting | None]]:
+        self, draft: Draft, by_x: GridSetting | None, by_y: GridSetting | None
+    ) -> Iterator[tuple[Way, GridSetting | None]]:
         leaf = draft.leaf
         if leaf is not None:
             item = self.problem.items[leaf.item]
@@ -106,7 +106,7 @@ class Scorer:
 
 
 @dataclass
-class Standing:
+class JobTotals:
     """The figures of the whole job, kept up while single sheets change."""
 
     goals: tuple[Goal, ...]
@@ -116,8 +116,8 @@ class Standing:
     cuts: int = 0
     turns: int = 0
     bent: int = 0
-    settings: Counter[Setting] = field(default_factory=Counter)
-    ways: Counter[tuple[Way, Setting | None]] = field(default_factory=Counter)
+    settings: Counter[GridSetting] = field(default_factory=Counter)
+    ways: Counter[tuple[Way, GridSetting | None]] = field(default_factory=Counter)
 
     def change(self, out: Iterable[tuple[Score, Fraction]], come: Iterable[tuple[Score, Fraction]]) -> None:
         """Take sheets out and put others in, each a score with its cost."""
@@ -147,7 +147,7 @@ class Standing:
         return (self.bent, *wishes[:first], split, *wishes[first:], -self.worth)
 
 
-def _setting(cut: DraftCut) -> Setting:
+def _setting(cut: DraftCut) -> GridSetting:
     return cut.direction is Direction.CROSSCUT, cut.setting
 
 
@@ -159,8 +159,8 @@ def _count(counter: Counter[Key], keys: Iterable[Key], sign: int) -> None:
             del counter[key]
 
 
-def standing(scorer: Scorer, layouts: Sequence[SheetLayout]) -> Standing:
+def job_totals(scorer: Scorer, layouts: Sequence[SheetLayout]) -> JobTotals:
     dearest = max(bin_.cost for bin_ in scorer.grid.bins)
-    result = Standing(scorer.problem.goals, dearest / WORTH_STEPS or Fraction(1))
+    result = JobTotals(scorer.problem.goals, dearest / WORTH_STEPS or Fraction(1))
     result.change((), [(scorer(layout), scorer.grid.bins[layout.bin].cost) for layout in layouts])
     return result

@@ -17,14 +17,14 @@ from collections.abc import Collection, Iterator
 from itertools import combinations
 from math import gcd
 
-from .integer_grid import Grid
-from .orientation import Setting, fits_some_sheet, settings_for
+from .integer_grid import IntegerGrid
+from .orientation import GridSetting, fits_some_sheet, settings_for
 
 MOST_WAYS = 4096
 """Ways for the parts that may turn to lie: when there are more, the other parts alone are bounded."""
 
 
-def fewest_settings(grid: Grid) -> int:
+def fewest_settings(grid: IntegerGrid) -> int:
     """No plan in which every piece cut off holds a part has fewer settings; 0 if nothing is known."""
     if any(min(bin_.zones.right, bin_.zones.far) <= 0 for bin_ in grid.bins):
         return 0
@@ -57,10 +57,10 @@ def _by_two(sizes: tuple[int, ...], smallest: int) -> bool:
     return (high - middle) % low == 0 or (high - low) % middle == 0
 
 
-def _ways(grid: Grid) -> Iterator[frozenset[Setting]]:
+def _ways(grid: IntegerGrid) -> Iterator[frozenset[GridSetting]]:
     """The sizes there are to cut, for each way the parts that may turn can lie."""
-    found: set[frozenset[Setting]] = {frozenset()}
-    lying: set[frozenset[frozenset[Setting]]] = set()
+    found: set[frozenset[GridSetting]] = {frozenset()}
+    lying: set[frozenset[frozenset[GridSetting]]] = set()
     for item in grid.items:
         sizes = {item.size(turned) for turned in ((False, True) if item.may_turn else (False,))}
         fitting = [size for size in sizes if fits_some_sheet(grid, size)]

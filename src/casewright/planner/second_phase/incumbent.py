@@ -6,20 +6,20 @@ from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
-from ..best_plan import Planner
+from ..best_plan import BestPlan
 from ..engine import Progress, Stop
-from ..layout.cut_draft import fits
+from ..layout.cut_draft import layout_fits
 from ..layout.layout_tree import Leaf, SheetLayout, Stack, leaves
-from ..layout.orientation import alike, own_settings, together
-from ..layout.score import Score, standing
-from .part_pairs import sizes, taken_apart
-from .reshape import opened, reshaped
+from ..layout.orientation import common_orientations, own_settings, turn_groups
+from ..layout.score import Score, job_totals
+from .part_pairs import pair_settings, parts_and_pairs
+from .reshape import neighbour_layouts, with_open_stacks
 
 LOOK = 16
 """Shapes of a sheet that are tried between two looks at the stop: reading a clock takes time too."""
 
 
-class Held:
+class Incumbent:
     """The sheets as they stand. What the goals call better is taken, all else is put back.
 
     `lying` is the way each part should lie so that they share settings, None for those that may
@@ -27,14 +27,14 @@ class Held:
     settings that brings all parts to size, as (by a crosscut, size).
     """
 
-    def __init__(self, planner: Planner, stop: Stop) -> None:
+    def __init__(self, planner: BestPlan, stop: Stop) -> None:
         self.planner = planner
         self.grid = planner.grid
         self.scorer = planner.scorer
         self.layouts = list(planner.layouts)
-        self.whole = standing(self.scorer, self.layouts)
-        self.lying = alike(self.grid)
-        self.turning = together(planner.problem)
+        self.whole = job_totals(self.scorer, self.layouts)
+        self.lying = common_orientations(self.grid)
+        self.turning = turn_groups(planner.problem)
         self.wanted = own_settings(self.grid, self.lying)
         self.work = 0
         self._work_when_better = 0
@@ -60,10 +60,10 @@ class Held:
         loose: list[Leaf] = []
         couples: list[Stack] = []
         for place in places:
-            for node in taken_apart(self.layouts[place].root, self.grid):
+            for node in parts_and_pairs(self.layouts[place].root, self.grid):
                 if isinstance(node, Leaf):
                     loose.append(node)
-                elif sizes(node, self.grid)[2] in self.whole.settings:
+                elif pair_settings(node, self.grid)[2] in self.whole.settings:
                     loose.extend(leaves(node))
                 else:
                     couples.append(node)
@@ -97,19 +97,19 @@ class Held:
         if self.whole.rank() < before:
             return True
         self.layouts = kept
-        self.whole = standing(self.scorer, kept)
+        self.whole = job_totals(self.scorer, kept)
         return False
 
     def _opened(self, layout: SheetLayout) -> SheetLayout:
-        return replace(layout, root=opened(layout.root, self.grid, self.wanted))
+        return replace(layout, root=with_open_stacks(layout.root, self.grid, self.wanted))
 
     def _reshape(self, place: int) -> bool:
         now = self.layouts[place]
         free = self.planner.problem.pattern.stages is None
-        for tried, other in enumerate(reshaped(now, self.grid, free, self.wanted)):
+        for tried, other in enumerate(neighbour_layouts(now, self.grid, free, self.wanted)):
             if tried % LOOK == 0 and self.stopped():
                 return False
-            if fits(self.grid, other) and self._better([place], [other]):
+            if layout_fits(self.grid, other) and self._better([place], [other]):
                 return True
         return False
 

@@ -15,15 +15,15 @@ from fractions import Fraction
 
 import numpy as np
 
-from ..best_plan import Planner
+from ..best_plan import BestPlan
 from ..engine import Stop
-from ..first_phase.fewest_sheets import reserved
-from ..layout.engine_bridge import Room, as_sheets, bridge, whole_sheets
-from ..layout.layout_tree import Leaf, SheetLayout, Stack, extent, extent_of, leaves
-from ..layout.orientation import Setting, loosened
+from ..first_phase.fewest_sheets import rooms_for_hand_cuts
+from ..layout.engine_bridge import Room, engine_model, sheet_layouts, whole_sheet_rooms
+from ..layout.layout_tree import Leaf, SheetLayout, Stack, layout_extent, leaves, node_extent
+from ..layout.orientation import GridSetting, free_orientations
 from ..problem import FirstCut, Goal, PatternKind
-from .incumbent import Held
-from .part_pairs import Family, families, matched, settings_of, sizes
+from .incumbent import Incumbent
+from .part_pairs import PairFamily, node_settings, pair_families, pair_settings, pair_up
 
 GIVE_UP = 150
 """Rounds without a better plan after which nothing more is expected."""
@@ -58,11 +58,11 @@ ITERATIONS_A_PART = 25
 """The engine's iterations for one try."""
 
 
-def refine(planner: Planner, stop: Stop, seed: int) -> None:
+def refine(planner: BestPlan, stop: Stop, seed: int) -> None:
     """Better plans in the later goals, until `stop` or until none has been found for long."""
     if not planner.layouts:
         return
-    held = Held(planner, stop)
+    held = Incumbent(planner, stop)
     refilling = _Refilling(held, np.random.default_rng(seed))
     held.open_all(range(len(held.layouts)))
     held.offer()
@@ -95,7 +95,7 @@ class _Way:
 class _Refilling:
     """The ways to fill sheets anew. Each says whether the plan got better, None if nothing was found."""
 
-    def __init__(self, held: Held, draw: np.random.Generator) -> None:
+    def __init__(self, held: Incumbent, draw: np.random.Generator) -> None:
         self.held = held
         self.planner = held.planner
         self.grid = held.grid
@@ -144,10 +144,10 @@ class _Refilling:
         """The settings needed when all parts lie alike, each cut on its own sizes or as it is coupled."""
         return min(len(self.held.wanted), len(self._needed(self._content())))
 
-    def _needed(self, content: Content) -> set[Setting]:
+    def _needed(self, content: Content) -> set[GridSetting]:
         loose, couples = content
         nodes: list[Leaf | Stack] = [*map(self.held.lies, loose), *couples]
-        return set().union(*(settings_of(node, self.grid) for node in nodes))
+        return set().union(*(node_settings(node, self.grid) for node in nodes))
 
     def _on_settings(self, most: int, times: int) -> bool | None:
         """The whole job on so many settings: every cut at some part's size, and as many parts as that
@@ -160,9 +160,11 @@ class _Refilling:
         stages = self.planner.problem.pattern.stages
         return self._whole(stages, self._loosened(needed, most), times, content, restricted=True)
 
-    def _loosened(self, needed: Collection[Setting], most: int) -> tuple[bool | None, ...]:
+    def _loosened(self, needed: Collection[GridSetting], most: int) -> tuple[bool | None, ...]:
         order = [self.held.turning[int(place)] for place in self.draw.permutation(len(self.held.turning))]
-        return loosened(self.grid, self.held.lying, needed, most, order, lambda: self.draw.random() < 0.5)
+        return free_orientations(
+            self.grid, self.held.lying, needed, most, order, lambda: self.draw.random() < 0.5
+        )
 
     def _whole(
         self,
@@ -222,27 +224,27 @@ class _Refilling:
         wanted = [0] * len(self.grid.items)
         for leaf in loose:
             wanted[leaf.item] += 1
-        model = bridge(self.grid, wanted, rooms, way.pattern, way.lying, couples, way.restricted)
+        model = engine_model(self.grid, wanted, rooms, way.pattern, way.lying, couples, way.restricted)
         iterations = times * (ITERATIONS + ITERATIONS_A_PART * (len(loose) + len(couples)))
         found, done = model.attempt(cost, iterations, int(self.draw.integers(2**32)), self.held.stopped)
         self.held.work += done
         if found is None or len(found) > len(places):
             return None
-        others = [self.planner.ready(layout) for layout in as_sheets(rooms, found)]
+        others = [self.planner.ready(layout) for layout in sheet_layouts(rooms, found)]
         if not all(self.planner.keeps_pattern(layout) for layout in others):
             return None
         return self.held.take(places, others)
 
-    def _family(self) -> Family | None:
+    def _family(self) -> PairFamily | None:
         """Pairs of a family that would save a setting; rather few and rare sizes than many, for
         every copy of them must be coupled."""
         held, draw = self.held, self.draw
         loose, couples = held.content(range(len(held.layouts)))
         loose = [held.lies(leaf) for leaf in loose]
-        needed = {setting for node in couples for setting in sizes(node, self.grid)[:2]}
-        copies = Counter((axis, extent(leaf, self.grid)[axis]) for leaf in loose for axis in (0, 1))
-        best: tuple[float, Family] | None = None
-        for family in families(self.grid, loose, self.reach):
+        needed = {setting for node in couples for setting in pair_settings(node, self.grid)[:2]}
+        copies = Counter((axis, node_extent(leaf, self.grid)[axis]) for leaf in loose for axis in (0, 1))
+        best: tuple[float, PairFamily] | None = None
+        for family in pair_families(self.grid, loose, self.reach):
             axis = 0 if family.along_x else 1
             known = (family.along_x, family.whole) in held.whole.settings
             pairs = [
@@ -259,14 +261,14 @@ class _Refilling:
                     best = cost, replace(family, pairs=tuple(pair for _, pair in chosen))
         return None if best is None else best[1]
 
-    def _coupled(self, family: Family) -> bool | None:
+    def _coupled(self, family: PairFamily) -> bool | None:
         """Fill anew the sheets with this family's parts, and these coupled."""
         held = self.held
         axis = 0 if family.along_x else 1
 
         def hold(place: int, wanted: set[int]) -> bool:
             loose, _ = held.content([place])
-            return any(extent(held.lies(leaf), self.grid)[axis] in wanted for leaf in loose)
+            return any(node_extent(held.lies(leaf), self.grid)[axis] in wanted for leaf in loose)
 
         left, cut = ({pair[side] for pair in family.pairs} for side in (1, 0))
         everywhere = [int(place) for place in self.draw.permutation(len(held.layouts))]
@@ -274,7 +276,7 @@ class _Refilling:
         others = [place for place in everywhere if place not in places and hold(place, cut)]
         while True:
             loose, couples = held.content(places)
-            made = matched(self.grid, family, [held.lies(leaf) for leaf in loose])
+            made = pair_up(self.grid, family, [held.lies(leaf) for leaf in loose])
             if made is not None:
                 break
             if not others:
@@ -325,13 +327,15 @@ class _Refilling:
         """The sheets in these places; with `shrink` one of them only so far as now, less a little."""
         now: list[SheetLayout] = [self.held.layouts[place] for place in places]
         rooms = (
-            reserved(self.grid, way.pattern.first_cut) if self.planner.carries else whole_sheets(self.grid)
+            rooms_for_hand_cuts(self.grid, way.pattern.first_cut)
+            if self.planner.carries
+            else whole_sheet_rooms(self.grid)
         )
         taken = [replace(rooms[layout.bin], count=1) for layout in now]
         if shrink:
             least = max(range(len(now)), key=lambda place: self.held.scorer(now[place]).worth)
             room = taken[least]
-            x, y = extent_of(now[least], self.grid)
+            x, y = layout_extent(now[least], self.grid)
             less = float(self.draw.choice([0.0, 0.01, 0.05, 0.15]))
             if self.draw.random() < 0.5:
                 room = replace(room, length=max(1, min(room.length, int(x * (1 - less)))))

@@ -8,17 +8,17 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
-from ..layout.integer_grid import Grid
-from ..layout.layout_tree import Carried, HandStack, Leaf, Node, SheetLayout, Stack, extent
+from ..layout.integer_grid import IntegerGrid
+from ..layout.layout_tree import CarriedPiece, HandStack, Leaf, Node, SheetLayout, Stack, node_extent
 
-Root = Node | HandStack | Carried
+Root = Node | HandStack | CarriedPiece
 
 DEEPEST = 4
 """Stacks below this depth are left as they are."""
 
 
-def reshaped(
-    layout: SheetLayout, grid: Grid, free: bool, wanted: Collection[tuple[bool, int]]
+def neighbour_layouts(
+    layout: SheetLayout, grid: IntegerGrid, free: bool, wanted: Collection[tuple[bool, int]]
 ) -> Iterator[SheetLayout]:
     """Layouts that differ from this one in one thing.
 
@@ -31,21 +31,21 @@ def reshaped(
 
 
 def _roots(
-    root: Node | Carried | HandStack, grid: Grid, free: bool, wanted: Collection[tuple[bool, int]]
-) -> Iterator[Node | HandStack | Carried]:
-    if isinstance(root, Carried):
+    root: Node | CarriedPiece | HandStack, grid: IntegerGrid, free: bool, wanted: Collection[tuple[bool, int]]
+) -> Iterator[Node | HandStack | CarriedPiece]:
+    if isinstance(root, CarriedPiece):
         for node in _whole(root.node, grid, free, wanted):
-            yield Carried(node)
+            yield CarriedPiece(node)
     elif isinstance(root, HandStack):
         for place, child in enumerate(root.children):
             for other in _roots(child, grid, free, wanted):
-                assert isinstance(other, Carried | HandStack)
+                assert isinstance(other, CarriedPiece | HandStack)
                 yield replace(root, children=(*root.children[:place], other, *root.children[place + 1 :]))
     else:
         yield from _whole(root, grid, free, wanted)
 
 
-def _whole(node: Node, grid: Grid, free: bool, wanted: Collection[tuple[bool, int]]) -> Iterator[Node]:
+def _whole(node: Node, grid: IntegerGrid, free: bool, wanted: Collection[tuple[bool, int]]) -> Iterator[Node]:
     """The content of a whole piece: it may also be freed first on one side, then on the other."""
     if free:
         if isinstance(node, Stack) and len(node.children) == 1 and isinstance(node.children[0], Stack):
@@ -58,7 +58,7 @@ def _whole(node: Node, grid: Grid, free: bool, wanted: Collection[tuple[bool, in
 
 
 def _inside(
-    node: Node, grid: Grid, free: bool, wanted: Collection[tuple[bool, int]], depth: int
+    node: Node, grid: IntegerGrid, free: bool, wanted: Collection[tuple[bool, int]], depth: int
 ) -> Iterator[Node]:
     if isinstance(node, Leaf) or depth == 0:
         return
@@ -70,12 +70,12 @@ def _inside(
             yield replace(node, children=(*node.children[:place], other, *node.children[place + 1 :]))
 
 
-def _grouped(node: Stack, grid: Grid) -> Iterator[Node]:
+def _grouped(node: Stack, grid: IntegerGrid) -> Iterator[Node]:
     """The narrower children of a stack cut off together, brought to their width by one cut and
     only then parted: one large leftover beside them instead of one beside each."""
     across = 1 if node.along_x else 0
-    children = sorted(node.children, key=lambda child: -extent(child, grid)[across])
-    sizes = [extent(child, grid)[across] for child in children]
+    children = sorted(node.children, key=lambda child: -node_extent(child, grid)[across])
+    sizes = [node_extent(child, grid)[across] for child in children]
     for place in range(1, len(children)):
         if sizes[place] < sizes[place - 1]:
             narrow = children[place:]
@@ -92,7 +92,7 @@ def _grouped(node: Stack, grid: Grid) -> Iterator[Node]:
                 )
 
 
-def _opened(node: Stack, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Iterator[Stack]:
+def _opened(node: Stack, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]) -> Iterator[Stack]:
     """The stack with each of its stacks in turn left with the rest, if no part needs its setting;
     or with none."""
     if node.open:
@@ -100,37 +100,39 @@ def _opened(node: Stack, grid: Grid, wanted: Collection[tuple[bool, int]]) -> It
     for place, child in enumerate(node.children):
         last = place == len(node.children) - 1
         if isinstance(child, Stack) and not (node.open and last):
-            size = extent(child, grid)[0 if node.along_x else 1]
+            size = node_extent(child, grid)[0 if node.along_x else 1]
             if (node.along_x, size) not in wanted:
                 others = (*node.children[:place], *node.children[place + 1 :])
                 yield replace(node, children=(*others, child), open=True)
 
 
-def opened(root: Root, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Root:
+def with_open_stacks(root: Root, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]) -> Root:
     """Every stack left open for the largest of its stacks whose setting no part needs."""
-    if isinstance(root, Carried):
-        return Carried(_opened_within(root.node, grid, wanted))
+    if isinstance(root, CarriedPiece):
+        return CarriedPiece(_opened_within(root.node, grid, wanted))
     if isinstance(root, HandStack):
-        pieces = (opened(child, grid, wanted) for child in root.children)
-        parts = tuple(piece for piece in pieces if isinstance(piece, HandStack | Carried))
+        pieces = (with_open_stacks(child, grid, wanted) for child in root.children)
+        parts = tuple(piece for piece in pieces if isinstance(piece, HandStack | CarriedPiece))
         return replace(root, children=parts)
     return _opened_within(root, grid, wanted)
 
 
-def _opened_within(node: Node, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Node:
+def _opened_within(node: Node, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]) -> Node:
     if isinstance(node, Leaf):
         return node
     node = replace(node, children=tuple(_opened_within(child, grid, wanted) for child in node.children))
     axis = 0 if node.along_x else 1
     ways = _opened(replace(node, open=False), grid, wanted)
-    return max(ways, key=lambda other: extent(other.children[-1], grid)[axis], default=node)
+    return max(ways, key=lambda other: node_extent(other.children[-1], grid)[axis], default=node)
 
 
-def _snapped(node: Stack, child: Node, grid: Grid, wanted: Collection[tuple[bool, int]]) -> Iterator[Node]:
+def _snapped(
+    node: Stack, child: Node, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]
+) -> Iterator[Node]:
     """The child cut off on the next larger setting that is wanted anyway, or on its own again."""
     if isinstance(child, Leaf):
         return
-    size = extent(child, grid)[0 if node.along_x else 1]
+    size = node_extent(child, grid)[0 if node.along_x else 1]
     larger = min((s for crosscut, s in wanted if crosscut == node.along_x and s > size), default=None)
     if larger is not None and (node.along_x, size) not in wanted:
         yield replace(child, least_x=larger) if node.along_x else replace(child, least_y=larger)

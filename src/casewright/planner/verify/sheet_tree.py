@@ -7,10 +7,10 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ...findings import Finding
-from ..plan import Piece, Purpose, Role, SheetPlan
-from ..problem import Bin, Direction, Edge, FirstCut, Item, Problem, Tool, ToolKind
+from ..plan import Piece, PieceRole, Purpose, SheetPlan
+from ..problem import Bin, Direction, Edge, FirstCut, Item, Problem, Saw, SawKind
 
-LEAVES = {Role.PART, Role.OFFCUT, Role.WASTE}
+LEAVES = {PieceRole.PART, PieceRole.OFFCUT, PieceRole.WASTE}
 
 
 def tree_findings(problem: Problem, sheet: SheetPlan, said: tuple[Finding, ...]) -> Iterator[Finding]:
@@ -21,8 +21,8 @@ def tree_findings(problem: Problem, sheet: SheetPlan, said: tuple[Finding, ...])
     root = sheet.root
     if root.x or root.y or root.length != bin_.length or root.width != bin_.width:
         yield Finding("size", place, "The sheet's own rectangle is not its bin's.")
-    uncut_part = root.role is Role.PART and not root.cuts  # a part as large as the sheet
-    if root.role is not Role.SHEET and not uncut_part:
+    uncut_part = root.role is PieceRole.PART and not root.cuts  # a part as large as the sheet
+    if root.role is not PieceRole.SHEET and not uncut_part:
         yield Finding("role", place, "The tree must begin with the sheet.")
     items = {item.name: item for item in problem.items}
     for piece in root.walk():
@@ -42,7 +42,7 @@ def _name(piece: Piece) -> str:
     return f"{what} at {float(piece.x):g}, {float(piece.y):g}"
 
 
-def _tool(problem: Problem, name: str) -> Tool | None:
+def _tool(problem: Problem, name: str) -> Saw | None:
     tools = [problem.table_saw] + ([problem.hand_saw] if problem.hand_saw else [])
     return next((tool for tool in tools if tool.name == name), None)
 
@@ -72,7 +72,7 @@ def _cuts(problem: Problem, piece: Piece, where: str) -> Iterator[Finding]:
             continue
         if cut.kerf != tool.kerf:
             yield Finding("kerf", where, f"Cut {cut.order} takes {cut.kerf}, its saw takes {tool.kerf}.")
-        if cut.purpose is Purpose.CARRY and tool.kind is not ToolKind.HAND_SAW:
+        if cut.purpose is Purpose.CARRY and tool.kind is not SawKind.HAND_SAW:
             yield Finding("carried", where, f"Cut {cut.order} is a carrying cut at the {tool.name}.")
         low, high = _span(piece, cut.direction)
         if not (cut.at < high and cut.at + cut.kerf >= low):
@@ -140,7 +140,7 @@ def _leaf(items: dict[str, Item], piece: Piece, where: str) -> Iterator[Finding]
     if (piece.role in LEAVES) != (not piece.children):
         what = "is cut again" if piece.children else "is not cut"
         yield Finding("role", where, f"A {piece.role.value} {what}.")
-    if piece.role is not Role.PART:
+    if piece.role is not PieceRole.PART:
         if piece.item is not None:
             yield Finding("role", where, f"A {piece.role.value} bears a part's name.")
         return
@@ -179,7 +179,7 @@ def _good_edges(problem: Problem, bin_: Bin, root: Piece, place: str) -> Iterato
     stack = [(root, (trim.left, trim.right, trim.near, trim.far))]
     while stack:
         piece, (left, right, near, far) = stack.pop()
-        if piece.role is Role.PART and max(left, right, near, far) > 0:
+        if piece.role is PieceRole.PART and max(left, right, near, far) > 0:
             by_hand = max(left - trim.left, right - trim.right, near - trim.near, far - trim.far) > 0
             code = "clean-up" if by_hand else "trim"
             yield Finding(code, place, f"{_name(piece)} keeps an edge that should be cut again.")
@@ -193,7 +193,7 @@ def _good_edges(problem: Problem, bin_: Bin, root: Piece, place: str) -> Iterato
             low_zone, high_zone = (left, right) if crosscut else (near, far)
             for cut in piece.cuts:
                 tool = _tool(problem, cut.tool)
-                clean_up = tool.clean_up if tool and tool.kind is ToolKind.HAND_SAW else Fraction(0)
+                clean_up = tool.clean_up if tool and tool.kind is SawKind.HAND_SAW else Fraction(0)
                 if cut.at + cut.kerf == begin or (cut.at < low and begin == low):
                     low_zone = max(clean_up, (left if crosscut else near) - (begin - low))
                 if cut.at == end:
@@ -212,9 +212,9 @@ def _carried(
     excused = any(finding.code == "limit-bent" and finding.place == place for finding in said)
     for piece in sheet.root.walk():
         by_hand = any(cut.purpose is Purpose.CARRY for cut in piece.cuts)
-        if by_hand and piece.role not in (Role.SHEET, Role.BLANK):
+        if by_hand and piece.role not in (PieceRole.SHEET, PieceRole.BLANK):
             yield Finding("role", place, f"{_name(piece)} is cut by hand after it was carried.")
-        goes = piece.cuts and not by_hand and piece.role in (Role.SHEET, Role.CARRIED)
+        goes = piece.cuts and not by_hand and piece.role in (PieceRole.SHEET, PieceRole.CARRIED)
         if not goes or excused:
             continue
         longest = max(piece.length, piece.width)
@@ -259,7 +259,7 @@ def _pattern(problem: Problem, sheet: SheetPlan, place: str) -> Iterator[Finding
 
 def _filled(piece: Piece, direction: Direction) -> bool:
     """Whether parts reach from edge to edge across cuts of this direction."""
-    parts = [part for part in piece.walk() if part.role is Role.PART]
+    parts = [part for part in piece.walk() if part.role is PieceRole.PART]
     spans = [_across(part, direction) for part in parts]
     return bool(spans) and (min(s[0] for s in spans), max(s[1] for s in spans)) == _across(piece, direction)
 
@@ -269,7 +269,7 @@ def _stages(piece: Piece, came_off: Direction | None) -> int:
     if not piece.cuts:
         return 0
     direction = piece.cuts[0].direction
-    useful = [child for child in piece.children if child.role not in (Role.WASTE, Role.OFFCUT)]
-    frees_one = came_off is not None and len(useful) == 1 and useful[0].role is Role.PART
+    useful = [child for child in piece.children if child.role not in (PieceRole.WASTE, PieceRole.OFFCUT)]
+    frees_one = came_off is not None and len(useful) == 1 and useful[0].role is PieceRole.PART
     own = 0 if frees_one or direction is came_off else 1
     return own + max((_stages(child, direction) for child in useful), default=0)

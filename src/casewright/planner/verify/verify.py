@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ...findings import Finding
-from ..plan import Plan, SheetPlan, Status
+from ..plan import Plan, PlanStatus, SheetPlan
 from ..problem import Problem
 from .match_groups import match_findings
 from .sheet_tree import tree_findings
@@ -61,7 +61,7 @@ def _counts(problem: Problem, plan: Plan) -> Iterator[Finding]:
         if placed[name] + missing[name] != count:
             text = f"{count} wanted, {placed[name]} placed, {missing[name]} said to be missing."
             yield Finding("count", name, text)
-    if plan.unplaced and plan.status is Status.OPTIMAL:
+    if plan.unplaced and plan.status is PlanStatus.OPTIMAL:
         yield Finding("count", "status", "A plan with parts missing cannot be optimal.")
 
 
@@ -88,5 +88,5 @@ def _bound(problem: Problem, plan: Plan) -> Iterator[Finding]:
         yield Finding("bound", "bound", f"The bound {plan.bound} is above the plan's own cost {money}.")
     if plan.bound_sheets > len(plan.sheets):
         yield Finding("bound", "bound", f"The bound of {plan.bound_sheets} sheets is above the plan's own.")
-    if plan.status is Status.OPTIMAL and plan.bound != money:
+    if plan.status is PlanStatus.OPTIMAL and plan.bound != money:
         yield Finding("bound", "status", f"Called optimal at {money}, yet the bound is {plan.bound}.")
