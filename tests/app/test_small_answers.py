@@ -40,7 +40,7 @@ def test_an_unknown_choice_is_refused_by_name(unit: str, kind: str, wrong: str) 
 def test_a_plan_of_which_nothing_is_proved_says_so() -> None:
     figures = Figures(3, F(240), F(0), F(0), 4, 9, 2, F(1, 2))
     plan = Plan((), F(0), 0, PlanStatus.OPEN, figures)
-    assert plan.statement() == "3 sheets; nothing is proved about them yet."
+    assert plan.statement() == "3 sheets; how many are needed is not proved yet."
     assert "at least 2 are needed" in replace(plan, bound=F(160), bound_sheets=2).statement()
 
 

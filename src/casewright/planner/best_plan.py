@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..findings import Finding, Weight
+from ..findings import Finding
 from . import engine
 from .first_phase.hand_cuts import add_hand_cuts
 from .layout.engine_bridge import Room, engine_model, sheet_layouts
@@ -17,6 +17,7 @@ from .layout.layout_tree import CarriedPiece, HandStack, Leaf, Node, SheetLayout
 from .layout.plan_figures import figures_of
 from .layout.score import Scorer, job_totals
 from .plan import Plan, PlanStatus, Unplaced
+from .plan_wording import over_limit
 from .problem import FirstCut, Goal, PatternKind, Problem
 
 Report = Callable[[Plan], None]
@@ -141,33 +142,26 @@ class BestPlan:
         findings = (
             *self.found,
             *split_groups(problem, sheets),
-            *self._bends(),
+            *self._over_limit(),
             *beyond_reach(problem, sheets),
         )
         return Plan(sheets, self.proof.money, self.proof.sheets, status, figures, unplaced, findings)
 
-    def _bends(self) -> tuple[Finding, ...]:
+    def _over_limit(self) -> Iterator[Finding]:
         """A finding for every sheet with a piece that is more than one person carries."""
-        return tuple(
-            self._bend(f"sheet {number}", layout)
-            for number, layout in enumerate(self.layouts, 1)
-            if self.scorer(layout).bent
-        )
+        for number, layout in enumerate(self.layouts, 1):
+            if self.scorer(layout).bent:
+                yield over_limit(f"sheet {number}", self._parts_over_limit(layout))
 
-    def _bend(self, place: str, layout: SheetLayout) -> Finding:
+    def _parts_over_limit(self, layout: SheetLayout) -> list[str]:
         bin_ = self.grid.bins[layout.bin]
-        large = sorted(
+        return sorted(
             {
                 self.problem.items[leaf.item].name
                 for leaf in leaves(layout.root)
                 if not self.grid.carriable(bin_, *self.grid.items[leaf.item].size(leaf.turned))
             }
         )
-        if large:
-            text = f"{', '.join(large)}: itself more than one person carries, so its piece is too."
-        else:
-            text = "No first cuts were found here that leave only pieces one person carries."
-        return Finding("limit-bent", place, text, "Carry it with a helper.", Weight.WARN)
 
 
 def _pieces(root: Node | HandStack | CarriedPiece) -> list[Node]:

@@ -179,13 +179,13 @@ class Plan:
             return f"{sheets}; {missing} {'part' if missing == 1 else 'parts'} could not be placed."
         if self.status is PlanStatus.OPTIMAL:
             if self.bound_sheets == count:
-                return f"{sheets}; no plan of this kind can do with fewer than {count}."
-            return f"{sheets}; no plan of this kind can spend less on sheets."
+                return f"{sheets}; no plan of this kind uses fewer than {count}."
+            return f"{sheets}; no plan of this kind spends less on sheets."
         if not self.bound_sheets:
-            return f"{sheets}; nothing is proved about them yet."
+            return f"{sheets}; how many are needed is not proved yet."
         if self.bound_sheets < count:
             saved = count - self.bound_sheets
-            return f"{sheets}; at least {self.bound_sheets} are needed, so {saved} might be saved."
+            return f"{sheets}; at least {self.bound_sheets} are needed, so up to {saved} might be saved."
         if self.gap == 0:
-            return f"{sheets}; no plan of this kind can spend less on sheets."
-        return f"{sheets}; at most {float(self.gap):.1%} of their cost might still be saved."
+            return f"{sheets}; no plan of this kind spends less on sheets."
+        return f"{sheets}; up to {float(self.gap):.1%} of their cost might still be saved."

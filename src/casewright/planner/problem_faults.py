@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ..findings import Finding, Weight
-from .length_wording import length_text, size_text
+from .plan_wording import length_text, size_text
 from .problem import Bin, Item, Problem, SawKind, Trim
 
 FITTING = frozenset({"too-large", "grain"})

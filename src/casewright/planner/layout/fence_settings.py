@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...findings import Finding, Weight
-from ..length_wording import length_text
+from ...findings import Finding
 from ..plan import Piece, Purpose, SheetPlan
+from ..plan_wording import fence_too_short, split_group
 from ..problem import Direction, Problem
 from .plan_figures import FenceSetting
 
@@ -62,16 +62,7 @@ def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
     for (group, side, _), settings in ways.items():
         if len(settings) > 1:
             split[group].append(side)
-    return tuple(
-        Finding(
-            "match-split",
-            group,
-            f"Its parts do not get their {' and '.join(sorted(set(sides)))} from one setting.",
-            "Cut those that do not a little over and bring all to size together.",
-            Weight.WARN,
-        )
-        for group, sides in split.items()
-    )
+    return tuple(split_group(group, set(sides)) for group, sides in split.items())
 
 
 def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
@@ -90,9 +81,5 @@ def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
         if far:
             cut, piece = max(far, key=lambda entry: entry[0].setting)
             other = piece.y + piece.width - cut.at - cut.kerf
-            fix = "Rip it by hand along a straightedge."
-            if 0 < other <= reach:
-                fix = f"Turn the piece and set the fence to {length_text(other)} from its far edge, or rip by hand."
-            text = f"A rip at {length_text(cut.setting)} is beyond the fence, which reaches {length_text(reach)}."
-            found.append(Finding("fence-reach", f"sheet {sheet.number}", text, fix, Weight.WARN))
+            found.append(fence_too_short(f"sheet {sheet.number}", cut.setting, reach, other))
     return tuple(found)
