@@ -16,6 +16,7 @@ from .layout.integer_grid import grid_of
 from .layout.layout_tree import CarriedPiece, HandStack, Leaf, Node, SheetLayout, Stack, count_stages, leaves
 from .layout.plan_figures import figures_of
 from .layout.score import Scorer, job_totals
+from .parameters import DEFAULT_PARAMETERS, SearchParameters
 from .plan import Plan, PlanStatus, Unplaced
 from .plan_wording import over_limit
 from .problem import FirstCut, Goal, PatternKind, Problem
@@ -37,7 +38,14 @@ Merit = tuple[Fraction | int, ...]
 class BestPlan:
     """Holds the best layouts found for a problem and reports every better plan."""
 
-    def __init__(self, problem: Problem, found: tuple[Finding, ...], progress: Report | None) -> None:
+    def __init__(
+        self,
+        problem: Problem,
+        found: tuple[Finding, ...],
+        progress: Report | None,
+        parameters: SearchParameters = DEFAULT_PARAMETERS,
+    ) -> None:
+        self.parameters = parameters
         self.problem = problem
         self.found = found
         self.grid = grid_of(problem)
@@ -74,7 +82,7 @@ class BestPlan:
             if report:
                 report(*take(solution))
 
-        return take(engine.solve_instance(model.instance, stop, seed, better, cores))
+        return take(engine.solve_instance(model.instance, stop, seed, better, cores, self.parameters))
 
     def offer(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
         """Take these layouts, made for the table saw alone, if they make a better plan."""

@@ -11,15 +11,11 @@ from ..findings import refusals
 from .best_plan import BestPlan, Report
 from .engine import MaxIterations, Stop
 from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan
+from .parameters import DEFAULT_PARAMETERS, SearchParameters
 from .plan import Plan
 from .problem import Problem
 from .problem_faults import FITTING, faults
 from .second_phase.refine import refine
-
-LATER_SHARE = 0.3
-LATER_SECONDS = 1.0
-"""What is kept of the time for the later goals if the search for cheaper sheets proves nothing:
-this share of it, but no more than so many seconds."""
 
 DEFAULT_STOP = MaxIterations(20_000)
 
@@ -30,6 +26,7 @@ def solve(
     seed: int = 0,
     progress: Report | None = None,
     cores: int = 1,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
 ) -> Plan:
     """The best plan found before `stop` ends the search.
 
@@ -41,10 +38,10 @@ def solve(
     malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
     if malformed:
         raise PlanError(malformed)
-    planner = BestPlan(problem, found, progress)
+    planner = BestPlan(problem, found, progress, parameters)
     first_plan(planner)
     left = stop.seconds_left()
-    kept = 0.0 if left is None else min(LATER_SECONDS, left * LATER_SHARE)
+    kept = 0.0 if left is None else min(parameters.later_seconds, left * parameters.later_time_share)
     fewest_sheets(planner, StopEarly(stop, kept), seed, cores)
     refine(planner, stop, seed)
     return planner.plan()

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -13,14 +12,7 @@ from casewright.planner.engine import Instance, LargeObject, MaxIterations, Smal
 from casewright.planner.engine import solve_instance as solve
 from casewright.planner.engine.column_generation import ColumnGeneration, GenerationStage
 from casewright.planner.engine.columns import Column, column_of_pattern, item_kinds, patterns_of_columns
-from casewright.planner.engine.pricing import (
-    EFFORTS,
-    ENUMERATION,
-    GLANCE,
-    LARGEST_WHOLE,
-    Pricer,
-    integer_duals,
-)
+from casewright.planner.engine.pricing import LARGEST_WHOLE, Pricer, integer_duals
 from casewright.planner.engine.pricing_tables import (
     PricingTables,
     item_orientations,
@@ -29,9 +21,13 @@ from casewright.planner.engine.pricing_tables import (
 )
 from casewright.planner.engine.quick_bounds import dual_feasible_table, quick_bound
 from casewright.planner.engine.set_cover import cheapest_cover, drop_dominated
+from casewright.planner.parameters import DEFAULT_PARAMETERS
 
 from .checker import check
 from .exhaustive import Exhaustive
+
+EFFORT = DEFAULT_PARAMETERS.exact_efforts[0]
+GLANCE, ENUMERATION, _ = DEFAULT_PARAMETERS.cover_efforts
 
 
 @st.composite
@@ -112,11 +108,11 @@ def test_exact_pricing_finds_the_most_valuable_pattern(instance: Instance, drawn
             assert (column_of_pattern(kinds, within).counts == column.counts).all()
     # Asked for no more than what is to be had, it is found; asked for more, that there is none.
     for ask in (most - 0.5, most * 0.7):
-        sharp, proved = pricer.columns(ask, EFFORTS[0])
+        sharp, proved = pricer.columns(ask, EFFORT)
         assert not proved and all(float(column.counts @ duals) > ask for column in sharp) and sharp
         everything, exact = pricer.all_columns(ask, ENUMERATION)
         assert exact and max(float(column.counts @ duals) for column in everything) == most
-    assert pricer.columns(most, EFFORTS[0]) == ([], True)
+    assert pricer.columns(most, EFFORT) == ([], True)
     columns, exact = pricer.all_columns(0.0, ENUMERATION)
     assert exact
     assert max(float(column.counts @ duals) for column in columns) == most
@@ -163,9 +159,8 @@ def test_with_every_length_as_with_those_that_matter(
     critical = tuple((kind, 2) for kind in range(len(kinds.item)))[:some]
     seen = []
     for even in (0.0, 2.0):
-        with pytest.MonkeyPatch.context() as patch:
-            patch.setattr("casewright.planner.engine.pricing_tables.EVEN", even)
-            whole = pricing_grid(kinds.item, LargeObject(37, 30))
+        parameters = replace(DEFAULT_PARAMETERS, dense_share=even)
+        whole = pricing_grid(kinds.item, LargeObject(37, 30), parameters)
         tables = PricingTables(whole, 0, kinds, critical)
         most = tables.best(duals)
         tables.complete()

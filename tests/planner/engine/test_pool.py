@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import importlib
 from dataclasses import replace
 
 import numpy as np
@@ -20,6 +19,7 @@ from casewright.planner.engine.master_problem import MasterProblem
 from casewright.planner.engine.pattern_pool import PatternPool
 from casewright.planner.engine.quick_bounds import quick_bound
 from casewright.planner.engine.ruin_recreate import RuinRecreate
+from casewright.planner.parameters import DEFAULT_PARAMETERS, SearchParameters
 
 from .checker import check
 
@@ -204,17 +204,16 @@ def test_a_dive_prices_no_more_than_so_often_and_not_without_time(monkeypatch: p
 
     monkeypatch.setattr(ColumnGeneration, "columns_for", counted)
 
-    def dived(enough: bool) -> int:
+    def dived(enough: bool, parameters: SearchParameters = DEFAULT_PARAMETERS) -> int:
         pricings.clear()
         bounding = ColumnGeneration(instance, kinds)
         bounding.learn([column_of_pattern(kinds, pattern) for pattern in known.patterns])
-        Diver(instance, kinds).dive(bounding, known.cost + 1, 1, lambda: enough)
+        Diver(instance, kinds, parameters).dive(bounding, known.cost + 1, 1, lambda: enough)
         return len(pricings)
 
     assert dived(enough=True) == 0
     assert dived(enough=False) > 2
-    monkeypatch.setattr("casewright.planner.engine.diving.MOST_PRICINGS", 2)
-    assert dived(enough=False) == 2
+    assert dived(enough=False, parameters=replace(DEFAULT_PARAMETERS, dive_pricings_in_all=2)) == 2
 
 
 def test_columns_that_know_no_stages_are_not_for_plans_in_stages(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -226,17 +225,15 @@ def test_columns_that_know_no_stages_are_not_for_plans_in_stages(monkeypatch: py
         return join(pool, columns, more)
 
     monkeypatch.setattr(PatternPool, "join", noted)
-    module = importlib.import_module("casewright.planner.engine.solve_instance")
-    monkeypatch.setattr(module, "STUCK", 2)
-    monkeypatch.setattr(module, "GATHERING", 2)
+    hurried = replace(DEFAULT_PARAMETERS, stuck_after=2, pool_gathering=2)
     # The area is just within one bin less: neither the bound nor the search ends soon.
     instance = Instance(FORTY, (LargeObject(61, 61),))
     stop = MaxIterations(400_000)
-    solve(instance, stop, 1)
+    solve(instance, stop, 1, parameters=hurried)
     assert any(priced)
     priced.clear()
     staged = replace(instance, stages=3)
-    check(staged, solve(staged, stop, 1))
+    check(staged, solve(staged, stop, 1, parameters=hurried))
     assert priced and not any(priced)
 
 
@@ -291,11 +288,11 @@ def test_a_pool_has_its_patterns_from_every_search_and_from_what_was_priced(
         assert placed(instance, plan) == [item.count for item in instance.items]
 
 
-def test_all_searches_together_remember_no_more_than_so_many(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("casewright.planner.engine.pattern_pool.MOST_PATTERNS", 60)
+def test_all_searches_together_remember_no_more_than_so_many() -> None:
+    small = replace(DEFAULT_PARAMETERS, pool_patterns=60)
     instance = drawn(4)
     with RuinRecreate(instance, 5) as first, RuinRecreate(instance, 6) as second:
-        PatternPool([first, second], instance, item_kinds(instance)).aim(quick_bound(instance).cost)
+        PatternPool([first, second], instance, item_kinds(instance), small).aim(quick_bound(instance).cost)
         for search in (first, second):
             search.goal(quick_bound(instance).cost // 2)
             search.run(4 * ITERATIONS)

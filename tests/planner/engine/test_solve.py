@@ -14,7 +14,6 @@ from casewright.planner.engine import (
     LargeObject,
     MaxIterations,
     MaxSeconds,
-    NoneBetter,
     Progress,
     SmallItem,
     Solution,
@@ -107,12 +106,12 @@ def test_two_stages_depend_on_the_first_cut(first: FirstStage, bins: int) -> Non
 def test_stops_compose() -> None:
     ticks = iter(range(1000))
     by_clock = MaxSeconds(3, lambda: float(next(ticks)))
-    either = FirstOf((by_clock, NoneBetter(50)))
+    either = FirstOf((by_clock, MaxIterations(50)))
     assert either.seconds_left() == 2.0
-    assert not either(Progress(iterations=10**6, since_better=49, cost=None, bound=1))
-    assert either(Progress(iterations=60, since_better=50, cost=3, bound=1))
-    assert either(Progress(iterations=60, since_better=0, cost=3, bound=1)), "the clock has run out"
-    assert FirstOf((NoneBetter(1), MaxIterations(1))).seconds_left() is None
+    assert not either(Progress(iterations=49, cost=None, bound=1))
+    assert either(Progress(iterations=50, cost=3, bound=1))
+    assert either(Progress(iterations=0, cost=3, bound=1)), "the clock has run out"
+    assert FirstOf((MaxIterations(2), MaxIterations(1))).seconds_left() is None
 
 
 def test_nothing_to_cut() -> None:
@@ -164,7 +163,7 @@ def test_a_cover_at_a_glance_waits_for_no_dive(monkeypatch: pytest.MonkeyPatch) 
 
 
 def test_a_plan_of_few_bins_needs_no_pool(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("casewright.planner.engine.pattern_pool.Pool.aim", never)
+    monkeypatch.setattr("casewright.planner.engine.pattern_pool.PatternPool.aim", never)
     # The area is just within three bins: neither the bound nor the search ends soon.
     few = Instance(FORTY, (LargeObject(85, 85),))
     plan = solve(few, MaxIterations(150_000), seed=1)

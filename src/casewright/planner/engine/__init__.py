@@ -14,7 +14,7 @@ from .instance import (
     Waste,
 )
 from .solve_instance import solve_instance
-from .stop_rules import FirstOf, MaxIterations, MaxSeconds, NoneBetter, Progress, Stop
+from .stop_rules import FirstOf, MaxIterations, MaxSeconds, Progress, Stop
 
 __all__ = [
     "Bound",
@@ -24,7 +24,6 @@ __all__ = [
     "LargeObject",
     "MaxIterations",
     "MaxSeconds",
-    "NoneBetter",
     "Pattern",
     "PlacedItem",
     "Progress",

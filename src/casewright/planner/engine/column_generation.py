@@ -25,27 +25,15 @@ from enum import Enum
 import numpy as np
 from numpy.typing import NDArray
 
+from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
 from .columns import Column, Counts, ItemKinds
 from .instance import Instance
 from .master_problem import MasterProblem, Relaxation
-from .pricing import EFFORTS, LARGEST_WHOLE, QUICK, Duals, IntegerDuals, Pricer, PricingEffort, integer_duals
+from .pricing import LARGEST_WHOLE, Duals, IntegerDuals, Pricer, integer_duals
 from .quick_bounds import dual_feasible_worths
 
 CLOSE = 1e-7
 """Of a price: a column that gains less is no gain."""
-
-NEAR = 0.02
-NEARER = 0.004
-"""Of the dearest price: how near master and bound must be, with all items unbounded or some bounded, before
-more are, unless the bound may still prove the plan optimal."""
-
-COUNTED_WORK = 150_000_000
-"""Additions for the tables of one step: as many kinds are counted as that allows."""
-
-EARLY = 0.3
-STEPS_TO_A_PROOF = 5
-"""Of the exact stage: so often an exhaustive search is made before the narrow one finds no more, where it
-need reach no further from the centre than that."""
 
 
 class GenerationStage(Enum):
@@ -71,7 +59,10 @@ class DualPoint:
 class ColumnGeneration:
     """Raises a proved lower bound on the cost step by step, and gathers columns on the way."""
 
-    def __init__(self, instance: Instance, kinds: ItemKinds) -> None:
+    def __init__(
+        self, instance: Instance, kinds: ItemKinds, parameters: SearchParameters = DEFAULT_PARAMETERS
+    ) -> None:
+        self._parameters = parameters
         self._bins = instance.bins
         self._demand = kinds.demand
         self._limited = np.array([bin_.count is not None for bin_ in instance.bins])
@@ -79,7 +70,7 @@ class ColumnGeneration:
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
         self.grain = math.gcd(*(bin_.price for bin_ in instance.bins)) or 1
         self._dearest = float(max(1.0, self._prices.max()))
-        self._pricers = [Pricer(kinds, number, bin_) for number, bin_ in enumerate(instance.bins)]
+        self._pricers = [Pricer(kinds, number, bin_, parameters) for number, bin_ in enumerate(instance.bins)]
         self._unseen = np.any([pricer.unseen for pricer in self._pricers], axis=0)
         self._scale = 2.0**19 / self._dearest
         self._relaxed = MasterProblem(self._demand, instance.bins)
@@ -141,7 +132,9 @@ class ColumnGeneration:
             self.stage = GenerationStage.DONE
             return
         point = self._point(found)
-        trials = [point] if self._centre is None else [self._centre.towards(point, 0.3), point]
+        trials = [point]
+        if self._centre is not None:
+            trials.insert(0, self._centre.towards(point, self._parameters.relaxed_smoothing))
         gained = False
         for trial in trials:
             worths = self._tables(trial, Pricer.best_counting)
@@ -159,8 +152,9 @@ class ColumnGeneration:
             if gained:
                 break
         hopeless = found.cost <= best_cost - self.grain + CLOSE
-        near = (NEAR if self.stage is GenerationStage.RELAXED else NEARER) * self._dearest
-        if not gained or (hopeless and found.cost - self._value < near):
+        relaxed = self.stage is GenerationStage.RELAXED
+        near = self._parameters.relaxed_gap if relaxed else self._parameters.counted_gap
+        if not gained or (hopeless and found.cost - self._value < near * self._dearest):
             self._count_more(found)
 
     def _count_more(self, found: Relaxation) -> None:
@@ -173,7 +167,7 @@ class ColumnGeneration:
                 over += times * np.maximum(column.counts - self._demand, 0) * found.duals
         critical = self._critical
         for kind in np.argsort(-over, kind="stable")[: 1 + len(critical) // 3].tolist():
-            if over[kind] > CLOSE and self._work_counting((*critical, kind)) <= COUNTED_WORK:
+            if over[kind] > CLOSE and self._work_counting((*critical, kind)) <= self._parameters.counted_work:
                 critical = (*critical, kind)
         if critical == self._critical:
             self.stage = GenerationStage.EXACT
@@ -237,21 +231,19 @@ class ColumnGeneration:
         goal = self._point(found)
         needed = self._needed(found.cost, best_cost)
         self._steps += 1
-        if needed is None or needed > EARLY or self._steps % STEPS_TO_A_PROOF:
-            points = (self._centre.towards(goal, share) for share in (0.25, 1.0))
+        early = needed is not None and needed <= self._parameters.early_proof_reach
+        if not early or self._steps % self._parameters.early_proof_interval:
+            points = (self._centre.towards(goal, share) for share in (self._parameters.exact_smoothing, 1.0))
             if any(self._quick_columns(point, self.master) for point in points):
                 self._attempts = 0
                 return
-        if needed is None or self._attempts % 2:
-            share = 1.0
-            effort = EFFORTS[self._attempts // 2]
-        else:
-            share = needed
-            effort = EFFORTS[self._attempts // 2]
+        efforts = self._parameters.exact_efforts
+        share = 1.0 if needed is None or self._attempts % 2 else needed
+        effort = efforts[self._attempts // 2].shared(len(self._pricers))
         point = self._centre.towards(goal, share)
-        gained, complete = self._exact_columns(point, effort.shared(len(self._pricers)).within(seconds))
+        gained, complete = self._exact_columns(point, self._parameters.within(effort, seconds))
         self._attempts = 0 if gained else self._attempts + (2 if needed is None else 1)
-        if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(EFFORTS):
+        if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(efforts):
             self.stage = GenerationStage.DONE
 
     def _needed(self, master_cost: float, best_cost: int) -> float | None:
@@ -291,7 +283,7 @@ class ColumnGeneration:
         gained = False
         for pricer in self._pricers:
             ask = math.ceil((self._prices + point.stock)[pricer.number] * self._scale) + 1.0
-            columns, _ = pricer.columns(ask, QUICK)
+            columns, _ = pricer.columns(ask, self._parameters.narrow_effort)
             for column in columns:
                 gained |= master.add(column)
         return gained

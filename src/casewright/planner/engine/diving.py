@@ -15,27 +15,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters
 from .column_generation import ColumnGeneration
 from .columns import Column, Counts, ItemKinds, patterns_of_columns
 from .instance import Instance, Pattern
 from .master_problem import MasterProblem
 from .ruin_recreate import RuinRecreate
-
-PRICINGS = 3
-"""Between two roundings."""
-
-MOST_PRICINGS = 80
-"""Of patterns of one kind of bin, in one dive: then the columns at hand have to do."""
-
-SURE = 0.85
-LEFT_TO_SEARCH = 0.3
-"""Of the cost: when no more than that is still fractional, the search takes over."""
-
-BACKS = 4
-"""How often a dive that prices goes back."""
-
-SEARCH_WORK = 1_500_000
-"""Iterations times items for the rest of one dive."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +29,7 @@ class Diver:
 
     instance: Instance
     kinds: ItemKinds
+    parameters: SearchParameters = DEFAULT_PARAMETERS
 
     def dive(
         self, bounding: ColumnGeneration, best_cost: int, seed: int, enough: Callable[[], bool]
@@ -55,12 +41,14 @@ class Diver:
         for column in bounding.master.columns:
             master.add(column)
 
-        pricings = iter(range(MOST_PRICINGS // len(self.instance.bins)))
+        pricings = iter(range(self.parameters.dive_pricings_in_all // len(self.instance.bins)))
 
         def within(left: Counts) -> bool:
             return not enough() and self._price(bounding, master, left, target, pricings)
 
-        for taken in self.leaves(master, target, np.random.default_rng(seed), within, BACKS):
+        for taken in self.leaves(
+            master, target, np.random.default_rng(seed), within, self.parameters.dive_backtracks
+        ):
             if (plan := self.finish(taken, target, seed)) is not None:
                 return plan
         return None
@@ -80,7 +68,7 @@ class Diver:
         master is free again when there are no more."""
         times: dict[int, int] = {}
         steps: list[dict[int, int]] = []
-        share = LEFT_TO_SEARCH * draw.uniform(0.6, 1.4)
+        share = self.parameters.dive_left_to_search * draw.uniform(0.6, 1.4)
         while True:
             taken = [master.columns[place] for place, number in times.items() for _ in range(number)]
             rounded: dict[int, int] = {}
@@ -123,7 +111,7 @@ class Diver:
         pricings: Iterator[int],
     ) -> bool:
         """Whether the target is still within reach of the LP, after a few of the pricings left."""
-        for _ in itertools.islice(pricings, PRICINGS):
+        for _ in itertools.islice(pricings, self.parameters.dive_pricings):
             found = master.solve()
             if found is None:
                 return False
@@ -132,13 +120,14 @@ class Diver:
         found = master.solve()
         return found is not None and found.cost <= target + 1e-6
 
-    @staticmethod
-    def _rounded(master: MasterProblem, times: dict[int, int], draw: np.random.Generator) -> dict[int, int]:
+    def _rounded(
+        self, master: MasterProblem, times: dict[int, int], draw: np.random.Generator
+    ) -> dict[int, int]:
         """The columns to be taken once more, or more often: all that the LP is sure of, else one drawn."""
         rest = master.values()
         for place, already in times.items():
             rest[place] -= already
-        more = np.floor(rest + 1 - SURE).astype(int)
+        more = np.floor(rest + 1 - self.parameters.dive_sure).astype(int)
         if not more.any():
             fractional = np.nonzero(rest > 1e-6)[0]
             if not len(fractional):
@@ -173,5 +162,5 @@ class Diver:
             return start
         with RuinRecreate(rest, seed) as search:
             search.goal(money)
-            found, _ = search.run(SEARCH_WORK // (rest.copies + 50))
+            found, _ = search.run(self.parameters.dive_search_work // (rest.copies + 50))
             return start + search.plan() if found else None

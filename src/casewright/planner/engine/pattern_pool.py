@@ -16,33 +16,25 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters
 from .columns import Column, Counts, ItemKinds, patterns_of_columns
 from .diving import Diver
 from .instance import Instance, Pattern
 from .master_problem import MasterProblem, Relaxation
 from .ruin_recreate import RuinRecreate
 
-WORTH_KEEPING = 0.88
-"""Of the fill that the goal needs on average."""
-
-MOST_PATTERNS = 60_000
-MOST_COUNTS = 6_000_000
-"""Patterns times kinds of items, so that a large job does not fill the memory."""
-
-ADDED_AT_ONCE = 150
-FIRST_COLUMNS = 300
-MOST_COLUMNS = 1500
-NEAR = 0.05
-"""Of the dearest price: columns that miss the goal by so little still go into the master."""
-
-BACKS = 16
-"""How often a dive goes back: a step of it costs less than what leads there."""
-
 
 class PatternPool:
     """Patterns remembered by searches, and dives into them while these live."""
 
-    def __init__(self, searches: Sequence[RuinRecreate], instance: Instance, kinds: ItemKinds) -> None:
+    def __init__(
+        self,
+        searches: Sequence[RuinRecreate],
+        instance: Instance,
+        kinds: ItemKinds,
+        parameters: SearchParameters = DEFAULT_PARAMETERS,
+    ) -> None:
+        self._parameters = parameters
         self._searches = searches
         self._seen = [0] * len(searches)
         self._priced = 0
@@ -53,7 +45,7 @@ class PatternPool:
         self._instance = instance
         self._kinds = kinds
         self._bins = instance.bins
-        self._diver = Diver(instance, kinds)
+        self._diver = Diver(instance, kinds, parameters)
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
         self._area = sum(item.area * item.count for item in instance.items)
         self._bin_of = np.zeros(0, dtype=np.int32)
@@ -68,9 +60,11 @@ class PatternPool:
         self._goal = goal
         self._master = None
         self.hopeful = True
-        most = min(MOST_PATTERNS, MOST_COUNTS // max(1, len(self._kinds.item))) // len(self._searches)
+        most = min(
+            self._parameters.pool_patterns, self._parameters.pool_counts // max(1, len(self._kinds.item))
+        ) // len(self._searches)
         for search in self._searches:
-            search.remember(WORTH_KEEPING * self._area / max(1, goal), most)
+            search.remember(self._parameters.pool_fill * self._area / max(1, goal), most)
 
     def join(self, columns: list[Column], priced: list[Column]) -> bool:
         """Makes a master of the columns given, which cover the demand, and of what is of use for the goal
@@ -82,16 +76,23 @@ class PatternPool:
         for column in columns:
             master.add(column)
         fill = self._counts @ np.array([item.area for item in self._kinds.item], dtype=np.float32)
-        self._add(master, np.argsort(-fill / self._prices[self._bin_of].clip(1))[:FIRST_COLUMNS])
+        self._add(
+            master,
+            np.argsort(-fill / self._prices[self._bin_of].clip(1))[: self._parameters.pool_first_columns],
+        )
         while (found := master.solve()) is not None:
             losses = self._losses(found)
             gaining = np.nonzero(losses < -1e-5 * self._prices.max())[0]
-            if not self._add(master, gaining[np.argsort(losses[gaining])[:ADDED_AT_ONCE]]):
+            if not self._add(
+                master, gaining[np.argsort(losses[gaining])[: self._parameters.pool_added_at_once]]
+            ):
                 break
-        if found is None or found.cost > self._goal + NEAR * self._prices.max():
+        if found is None or found.cost > self._goal + self._parameters.pool_slack * self._prices.max():
             return False
-        near = np.nonzero(losses <= self._goal - found.cost + NEAR * self._prices.max())[0]
-        near = near[np.argsort(losses[near])[:MOST_COLUMNS]]
+        near = np.nonzero(
+            losses <= self._goal - found.cost + self._parameters.pool_slack * self._prices.max()
+        )[0]
+        near = near[np.argsort(losses[near])[: self._parameters.pool_columns]]
         self._add(master, near)
         self._teach(near)
         self._master = master
@@ -155,7 +156,9 @@ class PatternPool:
             found = None if enough() else master.solve()
             return found is not None and found.cost <= self._goal + 1e-6
 
-        for taken in self._diver.leaves(master, self._goal, np.random.default_rng(seed), within, BACKS):
+        for taken in self._diver.leaves(
+            master, self._goal, np.random.default_rng(seed), within, self._parameters.pool_backtracks
+        ):
             self.hopeful = True
             columns = [self._with_pattern(column) for column in taken]
             if (plan := self._diver.finish(columns, self._goal, seed)) is not None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import ctypes
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
 from .columns import Column, Counts, ItemKinds, columns_of_trees
 from .instance import LargeObject
 from .kernel_binding import PricedItem, kernel
@@ -28,10 +29,6 @@ LARGEST_WHOLE = 2.0**23
 """Whole numbers, and sums of two of them, are exact in a float up to here."""
 
 
-PATTERNS = 30
-"""Columns from one table."""
-
-
 @dataclass(frozen=True, slots=True)
 class IntegerDuals:
     """Duals as whole numbers: `scale` of them make one unit of money."""
@@ -43,54 +40,6 @@ class IntegerDuals:
         return whole / self.scale
 
 
-@dataclass(frozen=True, slots=True)
-class PricingEffort:
-    """Limits of one exact pricing."""
-
-    built: int
-    joins: int
-    level: int
-    """Rectangles of one number of items that are built upon."""
-    columns: int = 30
-    counting: int = 0
-    """Additions for tables in which some kinds of items are counted: slower, and far sharper."""
-    worthless: bool = False
-    """Whether items whose dual is nought take part: of use only to have every pattern."""
-
-    def shared(self, among: int) -> PricingEffort:
-        """What each of so many gets of it."""
-        return replace(self, joins=self.joins // among, counting=self.counting // among)
-
-    def within(self, seconds: float | None) -> PricingEffort:
-        """As much of it as is sure to be done in that time."""
-        if seconds is None:
-            return self
-        return replace(
-            self,
-            joins=min(self.joins, int(JOINS_A_SECOND * seconds)),
-            counting=min(self.counting, int(ADDITIONS_A_SECOND * seconds / 3)),
-        )
-
-
-JOINS_A_SECOND = 8_000_000
-ADDITIONS_A_SECOND = 3_000_000_000
-"""On a slow machine."""
-
-
-EFFORTS = (
-    PricingEffort(built=100_000, joins=10_000_000, level=100_000, counting=60_000_000),
-    PricingEffort(built=200_000, joins=30_000_000, level=200_000, counting=250_000_000),
-    PricingEffort(built=400_000, joins=60_000_000, level=400_000, counting=1_000_000_000),
-)
-GLANCE = PricingEffort(built=100_000, joins=10_000_000, level=100_000, columns=3000, counting=60_000_000)
-ENUMERATION = PricingEffort(
-    built=400_000, joins=60_000_000, level=400_000, columns=20_000, counting=250_000_000
-)
-"""Of every pattern that may matter: what tells soon whether they are few, and the most."""
-
-QUICK = PricingEffort(built=200_000, joins=1_500_000, level=200)
-
-
 class Pricer:
     """Prices the patterns of one kind of bin.
 
@@ -99,12 +48,18 @@ class Pricer:
     """
 
     def __init__(
-        self, kinds: ItemKinds, number: int, bin_: LargeObject, scales: tuple[int, int] | None = None
+        self,
+        kinds: ItemKinds,
+        number: int,
+        bin_: LargeObject,
+        parameters: SearchParameters = DEFAULT_PARAMETERS,
+        scales: tuple[int, int] | None = None,
     ) -> None:
+        self._parameters = parameters
         self.number = number
         self._kinds = kinds
         self._bin = bin_
-        self._grid = pricing_grid(kinds.item, bin_, scales)
+        self._grid = pricing_grid(kinds.item, bin_, parameters, scales)
         self.faithful, self.work = self._grid.faithful, self._grid.made
         self.unseen = np.array(
             [
@@ -160,16 +115,19 @@ class Pricer:
         """Columns worth more than `ask`, in whole worths, after `best_counting`, the most valuable first.
         Of kinds that are not counted they may ask for more than the demand, and for more than a bin holds
         if the grid is not faithful."""
-        return self._counted.patterns(ask, PATTERNS)
+        return self._counted.patterns(ask, self._parameters.patterns_per_table)
 
     def columns(self, ask: float, effort: PricingEffort) -> tuple[list[Column], bool]:
         """Some columns within the demand worth more than `ask`, after `best`; and whether it is proved
         that there are none."""
         tables = self._count(ask, effort.counting)
-        columns = [c for c in tables.patterns(ask, PATTERNS) if self._within(c)] if self.faithful else []
+        columns = []
+        if self.faithful:
+            valuable = tables.patterns(ask, self._parameters.patterns_per_table)
+            columns = [column for column in valuable if self._within(column)]
         if tables.most <= ask:
             return [], True
-        assembled, exact = self._assemble(tables, ask, QUICK if columns else effort)
+        assembled, exact = self._assemble(tables, ask, self._parameters.narrow_effort if columns else effort)
         columns += assembled
         return columns, exact and not columns
 

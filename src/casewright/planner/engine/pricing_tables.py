@@ -15,6 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters
 from .columns import Column, ItemKinds, columns_of_trees
 from .instance import LargeObject, SmallItem
 from .kernel_binding import FLOATS, INTEGERS, GridType, LineType, SeedType, kernel
@@ -22,18 +23,11 @@ from .kernel_binding import FLOATS, INTEGERS, GridType, LineType, SeedType, kern
 Integers = NDArray[np.int32]
 Floats = NDArray[np.float32]
 
-WORK_OF_ONE_TABLE = 20_000_000
-"""Additions for one table; a bin with a finer grid is seen through a coarser one."""
-
 LONGEST = 6000
 """Steps of a grid along one side, the sizes that do not matter included."""
 
 BESIDE, FEW, EIGHT = 16, 4, 8
 """As in beside.h and pricing.h."""
-
-EVEN = 0.6
-"""When so many of the widths are sizes that matter, all may as well be: then what a cut leads to lies
-beside each other in the tables."""
 
 ROOM = 2_000_000
 ROOM_FOR_PAIRS = 4_000_000
@@ -102,10 +96,10 @@ def raster_points(sides: Iterable[tuple[int, int]], whole: int) -> RasterPoints 
     return _lay(np.ascontiguousarray(np.unpackbits(bits, bitorder="little")[: whole + 1]), whole)
 
 
-def fill_if_dense(found: RasterPoints) -> RasterPoints | None:
+def fill_if_dense(found: RasterPoints, dense_share: float) -> RasterPoints | None:
     """With every length a size that matters, if most are."""
     lengths = len(found.left)
-    if found.even or len(found.size) < EVEN * lengths:
+    if found.even or len(found.size) < dense_share * lengths:
         return found
     return _lay(np.ones(lengths, dtype=np.uint8), lengths - 1)
 
@@ -156,13 +150,16 @@ class PricingGrid:
 
 
 def pricing_grid(
-    items: tuple[SmallItem, ...], bin_: LargeObject, scales: tuple[int, int] | None = None
+    items: tuple[SmallItem, ...],
+    bin_: LargeObject,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
+    scales: tuple[int, int] | None = None,
 ) -> PricingGrid:
     """The finest grid within the work of one table, or one of the scales asked for."""
     on_x, on_y = _sides(items, bin_)
     exact_x, exact_y = math.gcd(*(s for s, _ in on_x)), math.gcd(*(s for s, _ in on_y))
     if scales:
-        found = _grid(items, bin_, scales, scales == (exact_x, exact_y))
+        found = _grid(items, bin_, parameters, scales, scales == (exact_x, exact_y))
         assert found is not None
         return found
     coarser = max(1.0, bin_.length / exact_x / LONGEST, bin_.width / exact_y / LONGEST)
@@ -172,8 +169,8 @@ def pricing_grid(
         else:
             low_x, low_y = math.ceil(coarser * exact_x), math.ceil(coarser * exact_y)
             scales = _least_loss(on_x, bin_.length, low_x), _least_loss(on_y, bin_.width, low_y)
-        found = _grid(items, bin_, scales, coarser == 1.0)
-        if found is not None and found.work <= WORK_OF_ONE_TABLE:
+        found = _grid(items, bin_, parameters, scales, coarser == 1.0)
+        if found is not None and found.work <= parameters.table_work:
             return found
         coarser *= 1.3
 
@@ -196,13 +193,17 @@ def _sides(
 
 
 def _grid(
-    items: tuple[SmallItem, ...], bin_: LargeObject, scales: tuple[int, int], faithful: bool
+    items: tuple[SmallItem, ...],
+    bin_: LargeObject,
+    parameters: SearchParameters,
+    scales: tuple[int, int],
+    faithful: bool,
 ) -> PricingGrid | None:
     scale_x, scale_y = scales
     on_x, on_y = _sides(items, bin_)
     x = raster_points([(side // scale_x, count) for side, count in on_x], bin_.length // scale_x)
     y = raster_points([(side // scale_y, count) for side, count in on_y], bin_.width // scale_y)
-    y = y and fill_if_dense(y)  # widths are what lies beside each other in the tables
+    y = y and fill_if_dense(y, parameters.dense_share)  # widths are what lies beside each other in the tables
     if x is None or y is None:
         return None
     seeds = [

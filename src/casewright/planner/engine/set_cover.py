@@ -5,13 +5,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
 from .column_generation import ColumnGeneration
 from .columns import Column, Counts
 from .instance import LargeObject
 from .master_problem import CoverChoice, MasterProblem
-from .pricing import PricingEffort
 
-NODES = 4000
 AT_ONCE = 2000
 
 
@@ -22,6 +21,7 @@ def cheapest_cover(
     best_cost: int,
     effort: PricingEffort,
     seconds: float | None,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
 ) -> CoverChoice | None:
     """Columns that make a plan cheaper than `best_cost`, or a proof that there are none, or neither; None
     when not all patterns that matter are at hand.
@@ -30,7 +30,7 @@ def cheapest_cover(
     bound alone: if even they fit into no cheaper plan, all of them do not.
     """
     each = None if seconds is None else seconds / 2
-    columns, complete = bounding.enumerate(best_cost, effort.within(each))
+    columns, complete = bounding.enumerate(best_cost, parameters.within(effort, each))
     for column in columns:
         bounding.master.add(column)
     if not complete:
@@ -38,7 +38,7 @@ def cheapest_cover(
     master = MasterProblem(demand if effort.worthless else np.where(bounding.worthy(), demand, 0), bins)
     for column in drop_dominated(columns):
         master.add(column)
-    choice = master.choose(best_cost - bounding.grain, NODES, each)
+    choice = master.choose(best_cost - bounding.grain, parameters.cover_nodes, each)
     if choice.columns is not None and not _covers(choice.columns, demand):
         return CoverChoice(None, False)
     return choice

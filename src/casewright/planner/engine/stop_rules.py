@@ -9,11 +9,10 @@ from typing import Protocol
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How far the search is: iterations done on each core, iterations since the last better plan,
-    best cost (None: no complete plan yet) and proved bound."""
+    """How far the search is: iterations done on each core, the best cost (None: no complete plan yet) and
+    the proved bound."""
 
     iterations: int
-    since_better: int
     cost: int | None
     bound: int
 
@@ -52,19 +51,6 @@ class MaxSeconds:
 
     def seconds_left(self) -> float | None:
         return max(0.0, self._end - self._clock())
-
-
-@dataclass(frozen=True, slots=True)
-class NoneBetter:
-    """Stops when so many iterations have brought no better plan."""
-
-    iterations: int
-
-    def __call__(self, progress: Progress) -> bool:
-        return progress.since_better >= self.iterations
-
-    def seconds_left(self) -> float | None:
-        return None
 
 
 @dataclass(frozen=True, slots=True)

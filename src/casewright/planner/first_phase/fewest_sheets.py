@@ -15,15 +15,6 @@ from ..problem import FirstCut, PatternKind
 from .hand_cuts import fewest_hand_cuts, shorten_room
 from .strip_fill import fill_strips
 
-MOST_ALONE = 6
-ALONE = 2_000
-ALONE_SHARE = 0.2
-"""The most iterations for one kind of sheet alone, when no more kinds than `MOST_ALONE` can be had
-without limit, and the most of the time for all of them."""
-
-FIRST_ROUND = 4_000
-"""Iterations for each way of parting sheets by hand before any gets more."""
-
 
 @dataclass(frozen=True)
 class StopEarly:
@@ -54,12 +45,13 @@ def fewest_sheets(planner: BestPlan, stop: Stop, seed: int, cores: int) -> None:
     rooms = whole_sheet_rooms(planner.grid)
     pattern = planner.problem.pattern
     endless = [room for room in rooms if room.count is None]
-    if len(rooms) > 1 and len(endless) <= MOST_ALONE:
+    if len(rooms) > 1 and len(endless) <= planner.parameters.sheet_kinds_alone:
         # A mix can lead the search past a plan of one kind of sheet that is cheaper.
         left = stop.seconds_left()
         for place, room in enumerate(endless, 1):
-            kept = 0.0 if left is None else left * (1 - ALONE_SHARE * place / len(endless))
-            short = StopEarly(FirstOf((stop, MaxIterations(ALONE))), kept)
+            taken = planner.parameters.alone_time_share * place / len(endless)
+            kept = 0.0 if left is None else left * (1 - taken)
+            short = StopEarly(FirstOf((stop, MaxIterations(planner.parameters.alone_iterations))), kept)
             planner.offer(*planner.fill(planner.wanted, [room], pattern, short, seed, cores))
     if planner.carries:
         _parted_by_hand(planner, stop, seed, cores)
@@ -85,7 +77,7 @@ def _parted_by_hand(planner: BestPlan, stop: Stop, seed: int, cores: int) -> Non
     ways = list(_ways(planner))
     for place, (rooms, pattern) in enumerate(ways):
         share = 0.0 if left is None else left * (1 - (place + 1) / (len(ways) + 1))
-        short = StopEarly(FirstOf((stop, MaxIterations(FIRST_ROUND))), share)
+        short = StopEarly(FirstOf((stop, MaxIterations(planner.parameters.hand_cut_iterations))), share)
         layouts, missing = planner.fill(planner.wanted, rooms, pattern, short, seed, cores)
         left_over = remaining_rooms(whole_sheet_rooms(planner.grid), layouts)
         if any(missing) and left_over:  # parts too long for a shortened sheet get whole ones

@@ -17,7 +17,7 @@ from .. import engine
 from ..engine.instance import LARGEST_SIDE
 from ..engine.instance import PatternNode as EngineNode
 from ..engine.ruin_recreate import RuinRecreate
-from ..engine.solve_instance import WORK_PER_STRETCH
+from ..parameters import DEFAULT_PARAMETERS
 from ..problem import FirstCut, PatternKind
 from .integer_grid import IntegerGrid
 from .layout_tree import Leaf, Node, SheetLayout, Stack, leaves, make_open_stack, make_stack, node_extent
@@ -73,11 +73,16 @@ class EngineModel:
         return result
 
     def attempt(
-        self, cost: Fraction, iterations: int, seed: int, stopped: Callable[[], bool]
+        self,
+        cost: Fraction,
+        iterations: int,
+        seed: int,
+        stopped: Callable[[], bool],
+        stretch_work: int = DEFAULT_PARAMETERS.stretch_work,
     ) -> tuple[tuple[tuple[int, Node], ...] | None, int]:
         """All of the items out of the rooms for `cost` at most, and the iterations it took. None if
         not found in so many, or before `stopped`. Proves nothing, but costs only the search itself."""
-        stretch = max(16, WORK_PER_STRETCH // (self.instance.copies + 50))
+        stretch = max(16, stretch_work // (self.instance.copies + 50))
         done = 0
         with RuinRecreate(self.instance, seed, self.reading.sizes is not None) as search:
             search.goal(int(cost / self.money))

@@ -37,16 +37,14 @@ class Incumbent:
         self.turning = turn_groups(planner.problem)
         self.wanted = own_settings(self.grid, self.lying)
         self.work = 0
-        self._work_when_better = 0
         self._stop = stop
 
     def stopped(self) -> bool:
-        return self._stop(Progress(self.work, self.work - self._work_when_better, None, 0))
+        return self._stop(Progress(self.work, None, 0))
 
     def offer(self) -> None:
         """Let the planner have the plan as it stands."""
-        if self.planner.offer_ready(list(self.layouts), self.planner.missing):
-            self._work_when_better = self.work
+        self.planner.offer_ready(list(self.layouts), self.planner.missing)
 
     def cost(self, places: Iterable[int]) -> Fraction:
         return sum((self.grid.bins[self.layouts[place].bin].cost for place in places), Fraction(0))
@@ -106,7 +104,9 @@ class Incumbent:
     def _reshape(self, place: int) -> bool:
         now = self.layouts[place]
         free = self.planner.problem.pattern.stages is None
-        for tried, other in enumerate(neighbour_layouts(now, self.grid, free, self.wanted)):
+        for tried, other in enumerate(
+            neighbour_layouts(now, self.grid, free, self.wanted, self.planner.parameters.reshape_depth)
+        ):
             if tried % LOOK == 0 and self.stopped():
                 return False
             if layout_fits(self.grid, other) and self._better([place], [other]):

@@ -25,38 +25,6 @@ from ..problem import FirstCut, Goal, PatternKind
 from .incumbent import Incumbent
 from .part_pairs import PairFamily, node_settings, pair_families, pair_settings, pair_up
 
-GIVE_UP = 150
-"""Rounds without a better plan after which nothing more is expected."""
-
-WHOLE_JOB = 150
-"""Jobs of up to so many parts are also filled anew as a whole."""
-
-ON_FEW = 600
-"""Jobs of up to so many parts are first tried as a whole on few settings."""
-
-ON_FEW_SHARE = 0.1
-"""How often a try is for that again, while there are more settings than the parts need."""
-
-LONGER = 4
-LONGEST = 30
-"""How many times the usual iterations such a try takes, at first and when all else has been given up:
-there are few plans of the kind, but they are worth it."""
-
-CHEAPER_SHARE = 0.3
-"""How often a try is for one sheet less, while it is not proved that none can be saved."""
-
-COUPLED_SHARE = 0.5
-"""How often a try couples parts, where settings matter more than leftovers."""
-
-COUPLED_LATE = 0.15
-KEPT_LATE = 0.3
-"""How often a try couples parts, and how often another keeps those coupled, where leftovers matter
-more: large ones are found by moving single parts, and couples are in the way of that."""
-
-ITERATIONS = 400
-ITERATIONS_A_PART = 25
-"""The engine's iterations for one try."""
-
 
 def refine(planner: BestPlan, stop: Stop, seed: int) -> None:
     """Better plans in the later goals, until `stop` or until none has been found for long."""
@@ -71,7 +39,7 @@ def refine(planner: BestPlan, stop: Stop, seed: int) -> None:
     held.polish(range(len(held.layouts)))
     held.offer()
     rounds = 0
-    while rounds < GIVE_UP and not held.stopped():
+    while rounds < planner.parameters.give_up_after and not held.stopped():
         if refilling.round(rounds):
             held.offer()
             rounds = 0
@@ -98,6 +66,7 @@ class _Refilling:
     def __init__(self, held: Incumbent, draw: np.random.Generator) -> None:
         self.held = held
         self.planner = held.planner
+        self.parameters = held.planner.parameters
         self.grid = held.grid
         self.draw = draw
         reach = self.planner.problem.table_saw.reach
@@ -106,7 +75,8 @@ class _Refilling:
         self.coupled_share, self.kept_share = 0.0, 1.0
         if Goal.FENCE_SETTINGS in goals:
             late = Goal.LEFTOVER_WORTH in goals[: goals.index(Goal.FENCE_SETTINGS)]
-            self.coupled_share, self.kept_share = (COUPLED_LATE, KEPT_LATE) if late else (COUPLED_SHARE, 1.0)
+            self.coupled_share = self.parameters.pair_share_late if late else self.parameters.pair_share
+            self.kept_share = self.parameters.keep_pairs_late if late else 1.0
 
     def on_few_settings(self) -> None:
         """The whole job on no more settings than its parts need, in two stages if that can be, else on
@@ -114,14 +84,14 @@ class _Refilling:
         if not self._whole_on_few():
             return
         fewest = self._fewest()
-        for times in (1, LONGER):
+        for times in (1, self.parameters.long_try):
             self._half_way(fewest, times)
             if self._in_two_stages(times) is not None or self._on_settings(fewest, times) is not None:
                 return
-        self._half_way(fewest, LONGER)
+        self._half_way(fewest, self.parameters.long_try)
 
     def _whole_on_few(self) -> bool:
-        return sum(self.planner.wanted) <= ON_FEW
+        return sum(self.planner.wanted) <= self.parameters.few_settings_parts
 
     def _half_way(self, fewest: int, times: int) -> None:
         most = (fewest + len(self.held.whole.settings)) // 2
@@ -191,15 +161,17 @@ class _Refilling:
             family = self._family()
             if family is not None:
                 return self._coupled(family)
-        if self._whole_on_few() and self.draw.random() < ON_FEW_SHARE:
+        if self._whole_on_few() and self.draw.random() < self.parameters.few_settings_share:
             fewest, now = self._fewest(), len(self.held.whole.settings)
             if fewest < now:
-                times = LONGER + (LONGEST - LONGER) * fruitless**2 // GIVE_UP**2
+                longer = self.parameters.longest_try - self.parameters.long_try
+                times = self.parameters.long_try + longer * fruitless**2 // self.parameters.give_up_after**2
                 return self._on_settings(int(self.draw.integers(fewest, now)), times)
         places = self._places()
         way = self._way()
         cost = self.held.cost(places)
-        if len(places) > 1 and not self.planner.settled and self.draw.random() < CHEAPER_SHARE:
+        may_save = len(places) > 1 and not self.planner.settled
+        if may_save and self.draw.random() < self.parameters.cheaper_share:
             cost -= min(self.held.cost([place]) for place in places)
             rooms = self._rooms(places, way, shrink=False)
         else:
@@ -225,8 +197,10 @@ class _Refilling:
         for leaf in loose:
             wanted[leaf.item] += 1
         model = engine_model(self.grid, wanted, rooms, way.pattern, way.lying, couples, way.restricted)
-        iterations = times * (ITERATIONS + ITERATIONS_A_PART * (len(loose) + len(couples)))
-        found, done = model.attempt(cost, iterations, int(self.draw.integers(2**32)), self.held.stopped)
+        for_parts = self.parameters.try_iterations_per_part * (len(loose) + len(couples))
+        iterations = times * (self.parameters.try_iterations + for_parts)
+        seed, stretch_work = int(self.draw.integers(2**32)), self.parameters.stretch_work
+        found, done = model.attempt(cost, iterations, seed, self.held.stopped, stretch_work)
         self.held.work += done
         if found is None or len(found) > len(places):
             return None
@@ -282,7 +256,8 @@ class _Refilling:
             if not others:
                 return None
             places.append(others.pop())
-        if sum(1 for place in places for _ in leaves(held.layouts[place].root)) > WHOLE_JOB:
+        parts = sum(1 for place in places for _ in leaves(held.layouts[place].root))
+        if parts > self.parameters.whole_job_parts:
             return None
         emptiest = max(everywhere, key=lambda place: held.scorer(held.layouts[place]).worth)
         if emptiest not in places and self.draw.random() < 0.5:
@@ -303,7 +278,7 @@ class _Refilling:
         emptiest, which is where a leftover can grow."""
         layouts, draw = self.held.layouts, self.draw
         count = len(layouts)
-        if sum(self.planner.wanted) <= WHOLE_JOB and draw.random() < 0.3:
+        if sum(self.planner.wanted) <= self.parameters.whole_job_parts and draw.random() < 0.3:
             return list(range(count))
         places = [int(place) for place in draw.permutation(count)[: int(draw.integers(1, 4))]]
         if draw.random() < 0.5:

@@ -6,68 +6,75 @@ Each gives the same parts in the same room or less; which is better is for the g
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ..layout.integer_grid import IntegerGrid
 from ..layout.layout_tree import CarriedPiece, HandStack, Leaf, Node, SheetLayout, Stack, node_extent
+from ..layout.orientation import GridSetting
+from ..parameters import DEFAULT_PARAMETERS
 
 Root = Node | HandStack | CarriedPiece
 
-DEEPEST = 4
-"""Stacks below this depth are left as they are."""
-
 
 def neighbour_layouts(
-    layout: SheetLayout, grid: IntegerGrid, free: bool, wanted: Collection[tuple[bool, int]]
+    layout: SheetLayout,
+    grid: IntegerGrid,
+    free: bool,
+    wanted: Collection[GridSetting],
+    depth: int = DEFAULT_PARAMETERS.reshape_depth,
 ) -> Iterator[SheetLayout]:
-    """Layouts that differ from this one in one thing.
+    """Layouts that differ from this one in one thing: its neighbourhood, as local search calls it.
 
-    `free` allows more stages than it has. `wanted` are the settings the parts need anyway, as
-    (by a crosscut, size); a group of parts may be cut off on one of them if it is a little larger.
-    They may not fit the sheet.
+    `free` allows more stages than it has. `wanted` are the settings the parts need anyway; a group of parts
+    may be cut off on one of them if it is a little larger. Stacks below `depth` stay as they are. The layouts
+    may not fit the sheet.
     """
-    for root in _roots(layout.root, grid, free, wanted):
+    for root in _Neighbourhood(grid, free, wanted, depth).of(layout.root):
         yield replace(layout, root=root)
 
 
-def _roots(
-    root: Node | CarriedPiece | HandStack, grid: IntegerGrid, free: bool, wanted: Collection[tuple[bool, int]]
-) -> Iterator[Node | HandStack | CarriedPiece]:
-    if isinstance(root, CarriedPiece):
-        for node in _whole(root.node, grid, free, wanted):
-            yield CarriedPiece(node)
-    elif isinstance(root, HandStack):
-        for place, child in enumerate(root.children):
-            for other in _roots(child, grid, free, wanted):
-                assert isinstance(other, CarriedPiece | HandStack)
-                yield replace(root, children=(*root.children[:place], other, *root.children[place + 1 :]))
-    else:
-        yield from _whole(root, grid, free, wanted)
+@dataclass(frozen=True)
+class _Neighbourhood:
+    """The moves and what they may do (see `neighbour_layouts`)."""
 
+    grid: IntegerGrid
+    free: bool
+    wanted: Collection[GridSetting]
+    depth: int
 
-def _whole(node: Node, grid: IntegerGrid, free: bool, wanted: Collection[tuple[bool, int]]) -> Iterator[Node]:
-    """The content of a whole piece: it may also be freed first on one side, then on the other."""
-    if free:
-        if isinstance(node, Stack) and len(node.children) == 1 and isinstance(node.children[0], Stack):
-            yield node.children[0]
+    def of(self, root: Root) -> Iterator[Root]:
+        if isinstance(root, CarriedPiece):
+            for node in self._whole(root.node):
+                yield CarriedPiece(node)
+        elif isinstance(root, HandStack):
+            for place, child in enumerate(root.children):
+                for other in self.of(child):
+                    assert isinstance(other, CarriedPiece | HandStack)
+                    yield replace(root, children=(*root.children[:place], other, *root.children[place + 1 :]))
         else:
-            for along_x in (True, False):
-                if not (isinstance(node, Stack) and node.along_x == along_x):
-                    yield Stack(along_x, (node,))
-    yield from _inside(node, grid, free, wanted, DEEPEST)
+            yield from self._whole(root)
 
+    def _whole(self, node: Node) -> Iterator[Node]:
+        """The content of a whole piece: it may also be freed first on one side, then on the other."""
+        if self.free:
+            if isinstance(node, Stack) and len(node.children) == 1 and isinstance(node.children[0], Stack):
+                yield node.children[0]
+            else:
+                for along_x in (True, False):
+                    if not (isinstance(node, Stack) and node.along_x == along_x):
+                        yield Stack(along_x, (node,))
+        yield from self._inside(node, self.depth)
 
-def _inside(
-    node: Node, grid: IntegerGrid, free: bool, wanted: Collection[tuple[bool, int]], depth: int
-) -> Iterator[Node]:
-    if isinstance(node, Leaf) or depth == 0:
-        return
-    if free:
-        yield from _grouped(node, grid)
-    yield from _opened(node, grid, wanted)
-    for place, child in enumerate(node.children):
-        for other in (*_snapped(node, child, grid, wanted), *_inside(child, grid, free, wanted, depth - 1)):
-            yield replace(node, children=(*node.children[:place], other, *node.children[place + 1 :]))
+    def _inside(self, node: Node, depth: int) -> Iterator[Node]:
+        if isinstance(node, Leaf) or depth == 0:
+            return
+        if self.free:
+            yield from _grouped(node, self.grid)
+        yield from _opened(node, self.grid, self.wanted)
+        for place, child in enumerate(node.children):
+            others = (*_snapped(node, child, self.grid, self.wanted), *self._inside(child, depth - 1))
+            for other in others:
+                yield replace(node, children=(*node.children[:place], other, *node.children[place + 1 :]))
 
 
 def _grouped(node: Stack, grid: IntegerGrid) -> Iterator[Node]:
@@ -92,7 +99,7 @@ def _grouped(node: Stack, grid: IntegerGrid) -> Iterator[Node]:
                 )
 
 
-def _opened(node: Stack, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]) -> Iterator[Stack]:
+def _opened(node: Stack, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Iterator[Stack]:
     """The stack with each of its stacks in turn left with the rest, if no part needs its setting;
     or with none."""
     if node.open:
@@ -106,7 +113,7 @@ def _opened(node: Stack, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]
                 yield replace(node, children=(*others, child), open=True)
 
 
-def with_open_stacks(root: Root, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]) -> Root:
+def with_open_stacks(root: Root, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Root:
     """Every stack left open for the largest of its stacks whose setting no part needs."""
     if isinstance(root, CarriedPiece):
         return CarriedPiece(_opened_within(root.node, grid, wanted))
@@ -117,7 +124,7 @@ def with_open_stacks(root: Root, grid: IntegerGrid, wanted: Collection[tuple[boo
     return _opened_within(root, grid, wanted)
 
 
-def _opened_within(node: Node, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]) -> Node:
+def _opened_within(node: Node, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Node:
     if isinstance(node, Leaf):
         return node
     node = replace(node, children=tuple(_opened_within(child, grid, wanted) for child in node.children))
@@ -126,9 +133,7 @@ def _opened_within(node: Node, grid: IntegerGrid, wanted: Collection[tuple[bool,
     return max(ways, key=lambda other: node_extent(other.children[-1], grid)[axis], default=node)
 
 
-def _snapped(
-    node: Stack, child: Node, grid: IntegerGrid, wanted: Collection[tuple[bool, int]]
-) -> Iterator[Node]:
+def _snapped(node: Stack, child: Node, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Iterator[Node]:
     """The child cut off on the next larger setting that is wanted anyway, or on its own again."""
     if isinstance(child, Leaf):
         return
