@@ -25,13 +25,13 @@ def no_couple_fits(problem: Problem, sheets: int) -> bool:
 
 
 def _ways(grid: IntegerGrid) -> Iterator[list[Stack]]:
-    lying = common_orientations(grid)
+    orientations = common_orientations(grid)
     loose = [
         Leaf(index, turned is True)
-        for index, (item, turned) in enumerate(zip(grid.items, lying, strict=True))
+        for index, (item, turned) in enumerate(zip(grid.items, orientations, strict=True))
         for _ in range(item.count)
     ]
-    own = own_settings(grid, lying)
+    own = own_settings(grid, orientations)
     for family in pair_families(grid, loose):
         for pairs in combinations(family.pairs, 1 if (family.along_x, family.whole) in own else 2):
             made = pair_up(grid, PairFamily(family.along_x, family.whole, pairs), loose)

@@ -41,10 +41,10 @@ def test_restricted_patterns_need_no_settings_but_the_parts_own(
     problem = replace(problem, pattern=PatternKind())
     grid = grid_of(problem)
     fixed = common_orientations(grid)
-    lying = tuple(None if data.draw(st.booleans()) else turned for turned in fixed)
+    orientations = tuple(None if data.draw(st.booleans()) else turned for turned in fixed)
     rooms = whole_sheet_rooms(grid)
     wanted = [item.count for item in grid.items]
-    model = engine_model(grid, wanted, rooms, problem.pattern, lying, restricted=True)
+    model = engine_model(grid, wanted, rooms, problem.pattern, orientations, restricted=True)
     enough = sum(wanted) * max(room.cost for room in rooms)
     cheapest = None
     for cost in (enough, enough / 2, enough / 4, enough / 8, enough / 16):
@@ -54,7 +54,7 @@ def test_restricted_patterns_need_no_settings_but_the_parts_own(
     layouts = sheet_layouts(rooms, cheapest)
     turned_too = tuple(
         turned if kept is not None else item.may_turn and not turned
-        for item, turned, kept in zip(grid.items, fixed, lying, strict=True)
+        for item, turned, kept in zip(grid.items, fixed, orientations, strict=True)
     )
     own = own_settings(grid, fixed) | own_settings(grid, turned_too)
     planner = BestPlan(problem, (), None)
@@ -72,20 +72,28 @@ def test_as_many_parts_are_loosened_as_the_settings_allow(
     items = tuple(replace(item, match=match) for item, match in zip(problem.items, matches, strict=False))
     problem = replace(problem, items=items)
     grid = grid_of(problem)
-    lying = common_orientations(grid)
-    own = own_settings(grid, lying)
+    orientations = common_orientations(grid)
+    own = own_settings(grid, orientations)
     order = data.draw(st.permutations(turn_groups(problem)))
-    loose = free_orientations(grid, lying, own, len(own) + more, order, lambda: True)
+    loose = free_orientations(grid, orientations, own, len(own) + more, order, lambda: True)
 
     def turned(group: TurnGroup) -> set[tuple[bool, int]]:
-        kept = [(grid.items[index], lying[index]) for index in group.items if lying[index] is not None]
+        kept = [
+            (grid.items[index], orientations[index])
+            for index in group.items
+            if orientations[index] is not None
+        ]
         return {way for item, now in kept for way in zip((True, False), item.size(not now), strict=True)}
 
-    changed = [group for group in order if any(loose[index] != lying[index] for index in group.items)]
+    changed = [group for group in order if any(loose[index] != orientations[index] for index in group.items)]
     used = set(own).union(*(turned(group) for group in changed))
     assert len(used) <= len(own) + more
     for group in order:
-        now = {index: (lying[index], loose[index]) for index in group.items if lying[index] is not None}
+        now = {
+            index: (orientations[index], loose[index])
+            for index in group.items
+            if orientations[index] is not None
+        }
         if group not in changed:
             fit = all(fits_some_sheet(grid, grid.items[i].size(not before)) for i, (before, _) in now.items())
             assert not now or not fit or len(used | turned(group)) > len(own) + more
@@ -93,7 +101,9 @@ def test_as_many_parts_are_loosened_as_the_settings_allow(
             assert all(after is None for _, after in now.values())
         else:
             assert all(after is (not before) for before, after in now.values())
-    assert all(loose[index] == lying[index] for index in range(len(items)) if not items[index].may_turn)
+    assert all(
+        loose[index] == orientations[index] for index in range(len(items)) if not items[index].may_turn
+    )
 
 
 def test_parts_of_a_match_group_turn_together_or_not_at_all() -> None:
@@ -113,8 +123,10 @@ def test_a_part_too_long_to_lie_across_the_sheet_stays_as_it_is(match: str | Non
     items = (Item("rail", F(60), F(4), 3, True, match), Item("shelf", F(30), F(11), 2, True, match))
     problem = small_job(items=items)
     grid = grid_of(problem)
-    lying = common_orientations(grid)
-    loose = free_orientations(grid, lying, own_settings(grid, lying), 8, turn_groups(problem), lambda: True)
+    orientations = common_orientations(grid)
+    loose = free_orientations(
+        grid, orientations, own_settings(grid, orientations), 8, turn_groups(problem), lambda: True
+    )
     assert loose == ((False, None) if match is None else (False, False))
 
 

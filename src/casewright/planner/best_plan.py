@@ -1,4 +1,4 @@
-"""The best plan so far, and the ways to a better one that every goal's search uses."""
+"""The best plan so far, and how both phases fill sheets and offer better plans."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ Report = Callable[[Plan], None]
 
 @dataclass(frozen=True)
 class Proof:
-    """The least money and the fewest sheets any plan of this kind needs."""
+    """A proved lower bound: the least money for sheets and the fewest sheets of any plan of this kind."""
 
     money: Fraction
     sheets: int
@@ -36,7 +36,11 @@ Merit = tuple[Fraction | int, ...]
 
 
 class BestPlan:
-    """Holds the best layouts found for a problem and reports every better plan."""
+    """The best layouts found for a problem, with the proof so far. Reports every better plan.
+
+    `demand[i]` is how many copies of item i are asked for; `carries` says that sheets must first be cut by
+    hand into pieces one person can carry.
+    """
 
     def __init__(
         self,
@@ -50,12 +54,12 @@ class BestPlan:
         self.found = found
         self.grid = grid_of(problem)
         self.scorer = Scorer(problem, self.grid)
-        self.wanted = [item.count for item in problem.items]
+        self.demand = [item.count for item in problem.items]
         self.carries = problem.hand_saw is not None and problem.limits.any
         self.progress = progress
         self.proof = Proof(Fraction(0), 0)
         self.layouts: list[SheetLayout] = []
-        self.missing = list(self.wanted)
+        self.missing = list(self.demand)
         self.merit: Merit = ()
 
     def fill(
@@ -69,13 +73,14 @@ class BestPlan:
         report: Callable[[list[SheetLayout], list[int]], object] | None = None,
         proves: bool = False,
     ) -> tuple[list[SheetLayout], list[int]]:
-        """What the engine makes of these rooms: layouts, and how many of each item are left over."""
+        """Have the engine cut the items wanted from these rooms: the layouts, and how many of each item found
+        no place. `proves` says that the engine's bound holds for the whole job."""
         model = engine_model(self.grid, wanted, rooms, pattern)
 
         def take(solution: engine.Solution) -> tuple[list[SheetLayout], list[int]]:
             if proves and model.exact:
                 self.prove(Proof(solution.bound.cost * model.money, solution.bound.bins))
-            missing = model.missing(solution.unplaced, len(self.wanted))
+            missing = model.missing(solution.unplaced, len(self.demand))
             return sheet_layouts(rooms, model.layouts(solution.patterns)), missing
 
         def better(solution: engine.Solution) -> None:
@@ -85,17 +90,19 @@ class BestPlan:
         return take(engine.solve_instance(model.instance, stop, seed, better, cores, self.parameters))
 
     def offer(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
-        """Take these layouts, made for the table saw alone, if they make a better plan."""
+        """Take these layouts, cut at the table saw alone, if they make a better plan once hand cuts are
+        added."""
         return self.offer_ready([self.ready(layout) for layout in layouts], missing)
 
     def ready(self, layout: SheetLayout) -> SheetLayout:
-        """The layout with its cuts by hand; without them where there is no room for any."""
+        """The layout with the hand cuts it needs; unchanged where there is no room for them."""
         if not self.carries or not isinstance(layout.root, Leaf | Stack):
             return layout
         return add_hand_cuts(self.grid, layout) or layout
 
     def offer_ready(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
-        """Take these layouts if they keep to the pattern asked for and make a better plan."""
+        """Take these complete layouts if they keep to the pattern asked for and make a better plan."""
+        # Missing parts outrank every goal: a cheaper plan with a part less is no plan.
         merit = (sum(missing), *job_totals(self.scorer, layouts).rank())
         if (self.merit and merit >= self.merit) or not all(self.keeps_pattern(lay) for lay in layouts):
             return False
@@ -127,11 +134,11 @@ class BestPlan:
     @property
     def settled(self) -> bool:
         """Whether the money for sheets is proved least, with nothing missing or over the limits."""
-        return not any(self.missing) and self.money <= self.proof.money and not self.bent
+        return not any(self.missing) and self.money <= self.proof.money and not self.over_limit
 
     @property
-    def bent(self) -> int:
-        return sum(self.scorer(layout).bent for layout in self.layouts)
+    def over_limit(self) -> int:
+        return sum(self.scorer(layout).over_limit for layout in self.layouts)
 
     def plan(self) -> Plan:
         problem = self.problem
@@ -158,7 +165,7 @@ class BestPlan:
     def _over_limit(self) -> Iterator[Finding]:
         """A finding for every sheet with a piece that is more than one person carries."""
         for number, layout in enumerate(self.layouts, 1):
-            if self.scorer(layout).bent:
+            if self.scorer(layout).over_limit:
                 yield over_limit(f"sheet {number}", self._parts_over_limit(layout))
 
     def _parts_over_limit(self, layout: SheetLayout) -> list[str]:
@@ -173,13 +180,17 @@ class BestPlan:
 
 
 def _pieces(root: Node | HandStack | CarriedPiece) -> list[Node]:
-    """What each piece that goes to the table saw is cut into."""
+    """The content of each piece that goes to the table saw."""
     if isinstance(root, HandStack):
         return [node for child in root.children for node in _pieces(child)]
     return [root.node] if isinstance(root, CarriedPiece) else [root]
 
 
 def pattern_for_bounds(problem: Problem) -> PatternKind:
-    """The pattern the engine is held to for bounds: hand cuts come before the stages counted."""
+    """The pattern whose bound holds for the whole job.
+
+    Stages are counted within a carried piece. Hand cuts come before them, so over a whole sheet any number of
+    stages is possible and only the unrestricted pattern proves anything.
+    """
     carries = problem.hand_saw is not None and problem.limits.any
     return PatternKind() if carries else replace(problem.pattern)

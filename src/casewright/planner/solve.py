@@ -1,7 +1,7 @@
-"""The one door in: `solve(problem, stop, seed)` gives a plan and what is proved about it.
+"""`solve(problem, stop, seed)` returns a plan and what is proved about it.
 
-The goals are met one after another. First the least money for sheets is searched; what it found
-is then held, and plans are looked for that are better in the later goals.
+The goals are met one after another, never as a weighted sum. The first phase looks for the least money for
+sheets; the second keeps to that money and improves the plan in the later goals.
 """
 
 from __future__ import annotations
@@ -30,18 +30,18 @@ def solve(
 ) -> Plan:
     """The best plan found before `stop` ends the search.
 
-    `progress` is called with every better plan; the first comes at once. With a stop by count of
-    work, the same problem, seed and cores give the same plan. Parts that fit no sheet are left
-    out and named in the plan's findings. Raises PlanError when the problem is malformed.
+    `progress` is called with every better plan; the first comes at once. With a stop that counts work, the
+    same problem, seed and number of cores give the same plan. Parts that fit no sheet are left out and named
+    in the plan's findings. `parameters` tune the search. Raises PlanError when the problem is malformed.
     """
     found = faults(problem)
     malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
     if malformed:
         raise PlanError(malformed)
-    planner = BestPlan(problem, found, progress, parameters)
-    first_plan(planner)
+    best = BestPlan(problem, found, progress, parameters)
+    first_plan(best)
     left = stop.seconds_left()
     kept = 0.0 if left is None else min(parameters.later_seconds, left * parameters.later_time_share)
-    fewest_sheets(planner, StopEarly(stop, kept), seed, cores)
-    refine(planner, stop, seed)
-    return planner.plan()
+    fewest_sheets(best, StopEarly(stop, kept), seed, cores)
+    refine(best, stop, seed)
+    return best.plan()

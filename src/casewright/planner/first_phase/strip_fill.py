@@ -1,8 +1,8 @@
-"""A plan at once: strips filled best-fit by decreasing width, in near-linear time.
+"""A plan at once: parts by decreasing width, each into the strip it fills best, in near-linear time.
 
-The classic two-stage constructive (level packing by decreasing height; Coffman, Garey, Johnson and
-Tarjan 1980), each part into the strip it fills best. It is the answer shown before the search has
-begun, and seldom the best one.
+The classic two-stage heuristic of level packing (E. G. Coffman, M. R. Garey, D. S. Johnson, R. E. Tarjan:
+Performance bounds for level-oriented two-dimensional packing algorithms. SIAM Journal on Computing 9, 1980).
+It is what a maker sees before the search has begun, and seldom the best.
 """
 
 from __future__ import annotations

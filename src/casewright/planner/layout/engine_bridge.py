@@ -1,8 +1,9 @@
-"""Between the shop's problem and the engine's: kerf and trim folded in, trees taken back.
+"""From the shop's problem to the engine's and back: kerf and trim folded into sizes, patterns read as
+layouts.
 
-Every part and every usable sheet is enlarged by one kerf in both directions. For guillotine cuts
-this is exact: n parts and n - 1 kerfs fit a length just when n enlarged parts fit the enlarged
-length; the last cut may run partly off.
+Every part and every usable sheet is enlarged by one kerf in both directions. For guillotine cuts this is
+exact: n parts and n - 1 kerfs fit a length exactly when n enlarged parts fit the enlarged length. The last
+cut may run partly off the edge.
 """
 
 from __future__ import annotations
@@ -80,8 +81,9 @@ class EngineModel:
         stopped: Callable[[], bool],
         stretch_work: int = DEFAULT_PARAMETERS.stretch_work,
     ) -> tuple[tuple[tuple[int, Node], ...] | None, int]:
-        """All of the items out of the rooms for `cost` at most, and the iterations it took. None if
-        not found in so many, or before `stopped`. Proves nothing, but costs only the search itself."""
+        """Layouts of all items for `cost` at most, and the iterations it took; None in their place if they
+        were not found in so many, or before `stopped`. Proves nothing, and so costs only the search
+        itself."""
         stretch = max(16, stretch_work // (self.instance.copies + 50))
         done = 0
         with RuinRecreate(self.instance, seed, self.reading.sizes is not None) as search:
@@ -97,10 +99,10 @@ class EngineModel:
 
 @dataclass(frozen=True)
 class _Reading:
-    """How the engine's trees are read as layouts.
+    """Reads the engine's patterns as layouts.
 
-    `sizes`: it cuts pieces off on these alone, along x and along y, so the layout does too; a piece of
-    another size is the last of its stack and has what is left. None: on any.
+    In restricted patterns `sizes` are the only ones on which pieces are cut off, along x and along y. A piece
+    of another size is the last of its stack and keeps what is left. None: pieces of any size.
     """
 
     grid: IntegerGrid
@@ -137,8 +139,8 @@ class _Reading:
         return make_stack(along_x, children) if last is None else make_open_stack(along_x, children, last)
 
     def _cut_off(self, child: Stack, along_x: bool, sizes: Sequence[int]) -> Stack:
-        """Cut off on the smallest of the sizes that is large enough: there is one, for a piece of such a
-        size holds it."""
+        """The child cut off on the smallest size that holds it. There is one: the engine's piece has such a
+        size."""
         size = node_extent(child, self.grid)[0 if along_x else 1] + self.grid.kerf
         larger = sizes[bisect_left(sizes, size)]
         if larger == size:
@@ -163,16 +165,16 @@ def engine_model(
     wanted: Sequence[int],
     rooms: Sequence[Room],
     pattern: PatternKind,
-    lying: Sequence[bool | None] | None = None,
+    orientations: Sequence[bool | None] | None = None,
     blocks: Sequence[Node] = (),
     restricted: bool = False,
 ) -> EngineModel:
     """The engine's instance: `wanted[i]` copies of each item out of these rooms.
 
-    `lying[i]` fixes how item i lies (turned or not), None leaves it to the engine. `blocks` are
+    `orientations[i]` fixes how item i lies (turned or not), None leaves it to the engine. `blocks` are
     placed beside them, each as it is.
     """
-    lying = tuple(lying) if lying is not None else (None,) * len(grid.items)
+    orientations = tuple(orientations) if orientations is not None else (None,) * len(grid.items)
     kerf = grid.kerf
     sides = [side for item in grid.items for side in (item.length, item.width)]
     sides += [side for block in blocks for side in node_extent(block, grid)]
@@ -186,7 +188,7 @@ def engine_model(
         return (length + kerf) // coarse
 
     sizes: dict[tuple[int, int, bool], list[Copy]] = {}
-    for index, (item, count, turned) in enumerate(zip(grid.items, wanted, lying, strict=True)):
+    for index, (item, count, turned) in enumerate(zip(grid.items, wanted, orientations, strict=True)):
         x, y = item.size(turned is True)
         free = item.may_turn and turned is None
         if count:

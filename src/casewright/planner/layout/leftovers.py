@@ -1,4 +1,4 @@
-"""What is left over, and what it is worth.
+"""Leftovers, and what they are worth.
 
 The worth of a leftover is the cost of its sheet times the square of its share of the sheet's
 area: half a sheet in one piece counts a quarter of the sheet, the same half in ten strips a

@@ -1,4 +1,4 @@
-"""How parts that may turn should lie so that they share settings."""
+"""Orientations of parts that may be rotated, chosen so that parts share settings."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ GridSetting = tuple[bool, int]
 
 
 def settings_for(size: tuple[int, int]) -> frozenset[GridSetting]:
-    """What brings a part of this size along x and y to it, cut by cut."""
+    """The crosscut and the rip that bring a part to this size along x and y."""
     return frozenset(zip((True, False), size, strict=True))
 
 
 def common_orientations(grid: IntegerGrid) -> tuple[bool | None, ...]:
-    """One way of lying for each part that may turn, so that as few settings as can be are needed
-    for all parts together; greedily, the largest first."""
+    """An orientation for each item that may be rotated (True: turned; None: it may not be), so that all items
+    together need few settings: greedily, the longest first."""
     settings: set[GridSetting] = set()
     items = grid.items
     result: list[bool | None] = [None] * len(items)
@@ -43,24 +43,27 @@ def fits_some_sheet(grid: IntegerGrid, size: tuple[int, int]) -> bool:
     return any(size[0] <= bin_.usable[0] and size[1] <= bin_.usable[1] for bin_ in grid.bins)
 
 
-def own_settings(grid: IntegerGrid, lying: Sequence[bool | None]) -> frozenset[GridSetting]:
-    """The settings, as (by a crosscut, size), that bring parts which lie so to their sizes."""
+def own_settings(grid: IntegerGrid, orientations: Sequence[bool | None]) -> frozenset[GridSetting]:
+    """The settings that bring every part, in these orientations, to its own size."""
     return frozenset().union(
-        *(settings_for(item.size(turned is True)) for item, turned in zip(grid.items, lying, strict=True))
+        *(
+            settings_for(item.size(turned is True))
+            for item, turned in zip(grid.items, orientations, strict=True)
+        )
     )
 
 
 @dataclass(frozen=True)
 class TurnGroup:
-    """Items that may turn: those of one match group, which lie alike lest it be split, or one alone,
-    each copy of which is `free` to lie either way."""
+    """Items that may be rotated together: those of one match group, which would be split if they lay
+    differently, or one item by itself. `free` says that each copy may lie either way."""
 
     items: tuple[int, ...]
     free: bool
 
 
 def turn_groups(problem: Problem) -> tuple[TurnGroup, ...]:
-    """Every item that may turn, in one of these."""
+    """Every item that may be rotated, each in one group."""
     groups: dict[str | int, list[int]] = defaultdict(list)
     for index, item in enumerate(problem.items):
         groups[index if item.match is None else item.match].append(index)
@@ -75,18 +78,21 @@ def turn_groups(problem: Problem) -> tuple[TurnGroup, ...]:
 
 def free_orientations(
     grid: IntegerGrid,
-    lying: Sequence[bool | None],
+    orientations: Sequence[bool | None],
     settings: Collection[GridSetting],
     most: int,
     order: Iterable[TurnGroup],
     turn: Callable[[], bool],
 ) -> tuple[bool | None, ...]:
-    """These ways of lying, but items left free to lie either way, tried in this order, as long as their
-    sizes and `settings` are no more than `most` in all; those not free are turned over if `turn` says so."""
-    result = list(lying)
+    """These orientations with as many groups set free as `most` settings allow.
+
+    Groups are tried in this order; one that may lie either way needs the settings of both ways, and is
+    skipped if that makes too many. A group that must stay together is rotated as a whole when `turn` says so.
+    """
+    result = list(orientations)
     used = set(settings)
     for group in order:
-        other = {index: not turned for index in group.items if (turned := lying[index]) is not None}
+        other = {index: not turned for index in group.items if (turned := orientations[index]) is not None}
         sizes = {index: grid.items[index].size(turned) for index, turned in other.items()}
         more = used.union(*(settings_for(size) for size in sizes.values()))
         if len(more) > most or not (group.free or turn()):

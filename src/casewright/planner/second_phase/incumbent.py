@@ -1,4 +1,4 @@
-"""The plan that is held while the later goals are searched, and the judge of every change to it."""
+"""The incumbent of the second phase: the best plan so far, and the judge of every change to it."""
 
 from __future__ import annotations
 
@@ -16,26 +16,26 @@ from .part_pairs import pair_settings, parts_and_pairs
 from .reshape import neighbour_layouts, with_open_stacks
 
 LOOK = 16
-"""Shapes of a sheet that are tried between two looks at the stop: reading a clock takes time too."""
+"""Neighbours of a sheet tried between two looks at the stop rule: reading a clock takes time too."""
 
 
 class Incumbent:
-    """The sheets as they stand. What the goals call better is taken, all else is put back.
+    """The sheets as they stand. A change that the goals call better is kept, any other is undone.
 
-    `lying` is the way each part should lie so that they share settings, None for those that may
-    not turn; `turning` those that may, with the others that must turn with them; `wanted` are the
-    settings that brings all parts to size, as (by a crosscut, size).
+    `orientations` says of each item whether it should be turned so that parts share settings (None: it may
+    not be turned); `turn_groups` lists the items that may be rotated together; `own_settings` are the
+    settings that bring every part to size in these orientations.
     """
 
-    def __init__(self, planner: BestPlan, stop: Stop) -> None:
-        self.planner = planner
-        self.grid = planner.grid
-        self.scorer = planner.scorer
-        self.layouts = list(planner.layouts)
+    def __init__(self, best: BestPlan, stop: Stop) -> None:
+        self.best = best
+        self.grid = best.grid
+        self.scorer = best.scorer
+        self.layouts = list(best.layouts)
         self.whole = job_totals(self.scorer, self.layouts)
-        self.lying = common_orientations(self.grid)
-        self.turning = turn_groups(planner.problem)
-        self.wanted = own_settings(self.grid, self.lying)
+        self.orientations = common_orientations(self.grid)
+        self.turn_groups = turn_groups(best.problem)
+        self.own_settings = own_settings(self.grid, self.orientations)
         self.work = 0
         self._stop = stop
 
@@ -43,20 +43,21 @@ class Incumbent:
         return self._stop(Progress(self.work, None, 0))
 
     def offer(self) -> None:
-        """Let the planner have the plan as it stands."""
-        self.planner.offer_ready(list(self.layouts), self.planner.missing)
+        """Report the plan as it stands, if it is better than the last one reported."""
+        self.best.offer_ready(list(self.layouts), self.best.missing)
 
     def cost(self, places: Iterable[int]) -> Fraction:
         return sum((self.grid.bins[self.layouts[place].bin].cost for place in places), Fraction(0))
 
-    def lies(self, leaf: Leaf) -> Leaf:
-        """The part as it should lie."""
-        return Leaf(leaf.item, self.lying[leaf.item] is True)
+    def oriented(self, leaf: Leaf) -> Leaf:
+        """The part in the orientation in which parts share settings."""
+        return Leaf(leaf.item, self.orientations[leaf.item] is True)
 
     def content(self, places: Iterable[int]) -> tuple[list[Leaf], list[Stack]]:
-        """The parts on these sheets; those coupled as couples, so far as that saves a setting."""
+        """The single parts on these sheets, and the pairs that save a setting; other pairs count as single
+        parts."""
         loose: list[Leaf] = []
-        couples: list[Stack] = []
+        part_pairs: list[Stack] = []
         for place in places:
             for node in parts_and_pairs(self.layouts[place].root, self.grid):
                 if isinstance(node, Leaf):
@@ -64,23 +65,28 @@ class Incumbent:
                 elif pair_settings(node, self.grid)[2] in self.whole.settings:
                     loose.extend(leaves(node))
                 else:
-                    couples.append(node)
-        return loose, couples
+                    part_pairs.append(node)
+        return loose, part_pairs
 
     def polish(self, places: Iterable[int]) -> None:
-        """Reshape single sheets while that makes the plan better."""
+        """Recut single sheets while that makes the plan better (hill climbing, first improvement)."""
         for place in places:
             self._better([place], [self._opened(self.layouts[place])])
             while self._reshape(place):
                 pass
 
     def open_all(self, places: Iterable[int]) -> None:
-        """Leave the rest to the last piece of every series, on the sheets where that is better."""
+        """On each of these sheets, let the last piece of every series keep what is left, where that is
+        better."""
         for place in places:
             self._better([place], [self._opened(self.layouts[place])])
 
     def take(self, places: list[int], others: list[SheetLayout]) -> bool:
-        """Put other sheets in these places if the plan gets better, reshaped where need be."""
+        """Put other sheets in these places if the plan gets better, as they are or once recut.
+
+        A refilled sheet is raw: it may need more settings than the one it replaces only because no series
+        of cuts has been opened yet. So it is recut before it is judged, the cheap way first.
+        """
         before, kept = self.whole.rank(), list(self.layouts)
         self.whole.change(
             [self._scored(self.layouts[place]) for place in places], [self._scored(new) for new in others]
@@ -99,13 +105,13 @@ class Incumbent:
         return False
 
     def _opened(self, layout: SheetLayout) -> SheetLayout:
-        return replace(layout, root=with_open_stacks(layout.root, self.grid, self.wanted))
+        return replace(layout, root=with_open_stacks(layout.root, self.grid, self.own_settings))
 
     def _reshape(self, place: int) -> bool:
         now = self.layouts[place]
-        free = self.planner.problem.pattern.stages is None
+        free = self.best.problem.pattern.stages is None
         for tried, other in enumerate(
-            neighbour_layouts(now, self.grid, free, self.wanted, self.planner.parameters.reshape_depth)
+            neighbour_layouts(now, self.grid, free, self.own_settings, self.best.parameters.reshape_depth)
         ):
             if tried % LOOK == 0 and self.stopped():
                 return False

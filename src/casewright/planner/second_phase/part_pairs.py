@@ -1,10 +1,12 @@
-"""Couples: two parts cut from one piece, the second being what the first leaves of it.
+"""Pairs of parts cut from one piece, the second part being what the first leaves of it.
 
-A piece cut off at u gives, after a cut at p, the rest r = u - p - kerf, which needs no setting of
-its own. One such piece gains nothing, for u is a setting too; but where sizes are so that several
-pairs add up to one u, or to a size that is cut anyway, each pair after the first saves a setting.
-Cabinets are full of such sums: what two cases have in common, and the shelf that is always so much
-shorter than the bottom.
+A piece ripped at u and cut once more at p leaves r = u - p - kerf, and r needs no setting of its own. One
+such pair saves nothing, because u is a setting too. But where several pairs of sizes add up to the same u, or
+u is a size that is cut anyway, each pair after the first saves one. Cabinets are full of such sums: two cases
+share bottoms and shelves, and a shelf is always the same amount shorter than its bottom.
+
+Sums of three or four sizes were looked at over the small cabinet jobs: none saved a setting that no pair
+saved.
 """
 
 from __future__ import annotations
@@ -20,9 +22,9 @@ from ..layout.orientation import GridSetting, settings_for
 
 @dataclass(frozen=True)
 class PairFamily:
-    """Sizes that can all be what is left of pieces of one size.
+    """Pairs of sizes with one sum, along x or along y.
 
-    `pairs` are sizes (cut, left) along x, or along y, that a piece of `whole` is parted into.
+    Each pair is (size cut off, size left over) and together with one kerf makes up `whole`.
     """
 
     along_x: bool
@@ -30,17 +32,19 @@ class PairFamily:
     pairs: tuple[tuple[int, int], ...]
 
     def saves(
-        self, pair: tuple[int, int], made: Container[GridSetting], needed: Container[GridSetting]
+        self, pair: tuple[int, int], settings: Container[GridSetting], needed: Container[GridSetting]
     ) -> bool:
-        """Whether this pair saves a setting of those that are made now: not one that couples need,
-        nor by one that nothing else is cut on."""
+        """Whether cutting this pair would save one of the settings `settings` now: its second size must be on
+        one that no present pair needs, its first on one that is set anyway."""
         cut, left = ((self.along_x, size) for size in pair)
-        return cut in made and left in made and left not in needed
+        return cut in settings and left in settings and left not in needed
 
 
 def pair_families(grid: IntegerGrid, loose: Sequence[Leaf], reach: int | None = None) -> list[PairFamily]:
-    """Every family these parts have enough copies for: each copy of a size that is to be left over
-    needs a partner to be cut from. No piece is ripped wider than the fence's `reach`."""
+    """Every family of these parts' sizes that fits a sheet and the fence's `reach`.
+
+    Of two sizes the rarer one is left over, since every copy of it needs a partner.
+    """
     most = [max(bin_.usable[axis] for bin_ in grid.bins) for axis in (0, 1)]
     if reach is not None:
         most[1] = min(most[1], reach)
@@ -58,7 +62,8 @@ def pair_families(grid: IntegerGrid, loose: Sequence[Leaf], reach: int | None = 
 
 
 def make_pair(grid: IntegerGrid, along_x: bool, cut: Leaf, left: Leaf) -> Stack:
-    """The piece the two are cut from. It is brought to its size before they are parted."""
+    """The piece from which two parts are cut. It comes to its full size first: the outer stack forces that
+    cut, and the second part's size then follows from the first's."""
     inner = Stack(along_x, (cut, left))
     x, y = node_extent(inner, grid)
     outer = Stack(along_x, (inner,))
@@ -66,8 +71,10 @@ def make_pair(grid: IntegerGrid, along_x: bool, cut: Leaf, left: Leaf) -> Stack:
 
 
 def pair_up(grid: IntegerGrid, family: PairFamily, loose: Collection[Leaf]) -> list[Stack] | None:
-    """A couple for every copy of the sizes left over, partners as like as can be on the other
-    side; None if there are too few."""
+    """A pair for every copy of the sizes left over, or None if partners are too few.
+
+    Partners are chosen to be as equal as possible on the other side, where the pair is as wide as the wider.
+    """
     axis = 0 if family.along_x else 1
     by_size: dict[int, list[Leaf]] = defaultdict(list)
     for leaf in loose:
@@ -76,7 +83,7 @@ def pair_up(grid: IntegerGrid, family: PairFamily, loose: Collection[Leaf]) -> l
     def across(leaf: Leaf) -> int:
         return node_extent(leaf, grid)[1 - axis]
 
-    made = []
+    paired = []
     for cut, left in family.pairs:
         partners = by_size[cut]
         for leaf in sorted(by_size[left], key=across, reverse=True):
@@ -84,12 +91,12 @@ def pair_up(grid: IntegerGrid, family: PairFamily, loose: Collection[Leaf]) -> l
                 return None
             partner = min(partners, key=lambda other: abs(across(other) - across(leaf)))
             partners.remove(partner)
-            made.append(make_pair(grid, family.along_x, partner, leaf))
-    return made
+            paired.append(make_pair(grid, family.along_x, partner, leaf))
+    return paired
 
 
 def parts_and_pairs(node: Node | HandNode, grid: IntegerGrid) -> Iterator[Leaf | Stack]:
-    """The couples in a layout, and the parts that are in none."""
+    """The pairs in a layout, and the parts that are in none."""
     if isinstance(node, Leaf):
         yield node
     elif isinstance(node, CarriedPiece):
@@ -105,17 +112,17 @@ def parts_and_pairs(node: Node | HandNode, grid: IntegerGrid) -> Iterator[Leaf |
 
 
 def pair_settings(pair: Stack, grid: IntegerGrid) -> tuple[GridSetting, GridSetting, GridSetting]:
-    """The settings of a couple: of the piece, of the part cut from it, of the part left over,
-    which need not be made."""
+    """The settings of a pair: of the whole piece, of the part cut from it, and of the part left over, on
+    which nothing needs to be set."""
     parted = _parted(pair, grid)
-    assert parted is not None, "no couple"
+    assert parted is not None, "this stack is not a pair"
     axis = 0 if pair.along_x else 1
     whole, cut, left = (node_extent(node, grid)[axis] for node in (pair, *parted))
     return (pair.along_x, whole), (pair.along_x, cut), (pair.along_x, left)
 
 
 def node_settings(node: Leaf | Stack, grid: IntegerGrid) -> set[GridSetting]:
-    """The settings that bring a part, or a couple's two, to size."""
+    """The settings that bring a part, or both parts of a pair, to size."""
     if isinstance(node, Leaf):
         return set(settings_for(node_extent(node, grid)))
     across = 1 if node.along_x else 0
@@ -126,7 +133,7 @@ def node_settings(node: Leaf | Stack, grid: IntegerGrid) -> set[GridSetting]:
 
 
 def _parted(node: Stack, grid: IntegerGrid) -> tuple[Leaf, Leaf] | None:
-    """The two parts of a couple, None for any other stack."""
+    """The two parts of a pair, None for any other stack."""
     inner = node.children[0]
     if len(node.children) != 1 or not isinstance(inner, Stack) or inner.along_x != node.along_x:
         return None

@@ -1,6 +1,9 @@
-"""Other ways to cut the same parts from the same sheet.
+"""Moves of a local search on one sheet: other ways to cut the same parts from it.
 
-Each gives the same parts in the same room or less; which is better is for the goals to say.
+Three moves. Group: cut the narrow pieces of a row off together, so that one large leftover lies beside them.
+Open: let the last piece of a series keep what is left, so that its width needs no setting. Snap: cut a piece
+off a little too wide, on a setting that some part needs anyway. Which results are better is for the goals to
+say.
 """
 
 from __future__ import annotations
@@ -78,8 +81,9 @@ class _Neighbourhood:
 
 
 def _grouped(node: Stack, grid: IntegerGrid) -> Iterator[Node]:
-    """The narrower children of a stack cut off together, brought to their width by one cut and
-    only then parted: one large leftover beside them instead of one beside each."""
+    """The stack with its narrower children grouped: they come off together, one cut brings them to their
+    width and only then are they parted. That leaves one large leftover beside them in place of one beside
+    each. Also the reverse, a group dissolved."""
     across = 1 if node.along_x else 0
     children = sorted(node.children, key=lambda child: -node_extent(child, grid)[across])
     sizes = [node_extent(child, grid)[across] for child in children]
@@ -100,8 +104,8 @@ def _grouped(node: Stack, grid: IntegerGrid) -> Iterator[Node]:
 
 
 def _opened(node: Stack, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Iterator[Stack]:
-    """The stack with each of its stacks in turn left with the rest, if no part needs its setting;
-    or with none."""
+    """The stack with each of its inner stacks in turn left uncut at the end, if no part needs its setting;
+    and the stack with all of them cut off."""
     if node.open:
         yield replace(node, open=False)
     for place, child in enumerate(node.children):
@@ -114,7 +118,7 @@ def _opened(node: Stack, grid: IntegerGrid, wanted: Collection[GridSetting]) -> 
 
 
 def with_open_stacks(root: Root, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Root:
-    """Every stack left open for the largest of its stacks whose setting no part needs."""
+    """Every stack opened for its largest inner stack whose setting no part needs."""
     if isinstance(root, CarriedPiece):
         return CarriedPiece(_opened_within(root.node, grid, wanted))
     if isinstance(root, HandStack):
@@ -134,7 +138,7 @@ def _opened_within(node: Node, grid: IntegerGrid, wanted: Collection[GridSetting
 
 
 def _snapped(node: Stack, child: Node, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Iterator[Node]:
-    """The child cut off on the next larger setting that is wanted anyway, or on its own again."""
+    """The child cut off on the next larger setting that some part needs anyway, or on its own size again."""
     if isinstance(child, Leaf):
         return
     size = node_extent(child, grid)[0 if node.along_x else 1]
