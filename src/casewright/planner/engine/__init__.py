@@ -1,4 +1,10 @@
-"""The rectangle core of the break-down: items, bins, guillotine patterns, and a proved bound."""
+"""The rectangle solver: small items from large objects (bins), in guillotine patterns, with a proved bound.
+
+In the typology of G. Waescher, H. Haussner and H. Schumann (European Journal of Operational Research 183,
+2007) the problem is two-dimensional and rectangular, input minimisation: a cutting stock or bin packing
+problem, as the items are much alike or not, over one or several sizes of large object. Use from outside what
+`__all__` names.
+"""
 
 from .instance import (
     Bound,

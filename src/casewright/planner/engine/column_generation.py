@@ -1,18 +1,20 @@
-"""The column-generation bound, in steps, so that the search can go on in between.
+"""The lower bound by column generation, in steps, so that the search can go on in between.
 
 P. C. Gilmore, R. E. Gomory: A linear programming approach to the cutting stock problem. Operations
 Research 9 (1961). From any duals a bound follows (A. A. Farley: A note on bounding a class of linear
-programming problems, including cutting stock problems. Operations Research 38, 1990), so none has to
+programming problems, including cutting stock problems. Operations Research 38, 1990), so nothing has to
 wait for convergence.
 
-First stage, `RELAXED`: patterns may hold an item more often than it is asked for; pricing is one table.
-Then, `COUNTED`, some kinds of items may not, those that the LP's patterns hold too often, more and more of
-them (state-space relaxation made finer step by step: G. Righini, M. Salani: New dynamic programming
-algorithms for the resource constrained elementary shortest path problem. Networks 51, 2008).
-Last stage, `EXACT`: none may (assemble.c). A narrow search finds columns; when it finds no more, an
-exhaustive one with a limit on its work tries to prove that there is none, at the master's duals or between
-them and the best duals so far, the centre (in-out separation: W. Ben-Ameur, J. Neto: Acceleration of
-cutting-plane and column generation algorithms. Networks 49, 2007).
+Pricing asks for the most valuable guillotine pattern of a bin, and it is hard only because no item may be
+used more often than it is asked for. So that rule comes in by stages. `RELAXED`: patterns may hold an item
+any number of times; pricing is one table. `COUNTED`: the kinds that the LP's patterns hold too often are
+counted, more and more of them (state-space relaxation made finer step by step: G. Righini, M. Salani: New
+dynamic programming algorithms for the resource constrained elementary shortest path problem. Networks 51,
+2008). `EXACT`: all are (assemble.c). A narrow search finds columns. When it finds no more, an exhaustive one
+with a limit on its work tries to prove that there are none, at the master's duals or on the way to them from
+the best duals so far, the centre: close to the centre a proof is much easier, and often enough for the next
+whole bin (in-out separation: W. Ben-Ameur, J. Neto: Acceleration of cutting-plane and column generation
+algorithms. Networks 49, 2007).
 """
 
 from __future__ import annotations
@@ -33,7 +35,7 @@ from .pricing import LARGEST_WHOLE, Duals, IntegerDuals, Pricer, integer_duals
 from .quick_bounds import dual_feasible_worths
 
 CLOSE = 1e-7
-"""Of a price: a column that gains less is no gain."""
+"""Relative to a price: a reduced cost smaller than this counts as zero."""
 
 
 class GenerationStage(Enum):
@@ -45,7 +47,7 @@ class GenerationStage(Enum):
 
 @dataclass(frozen=True, slots=True)
 class DualPoint:
-    """Duals of items and of stock."""
+    """A dual solution: prices of the items and of the bins in limited stock."""
 
     items: Duals
     stock: Duals
@@ -57,7 +59,7 @@ class DualPoint:
 
 
 class ColumnGeneration:
-    """Raises a proved lower bound on the cost step by step, and gathers columns on the way."""
+    """Raises a proved lower bound on the cost step by step, and gathers columns for plans on the way."""
 
     def __init__(
         self, instance: Instance, kinds: ItemKinds, parameters: SearchParameters = DEFAULT_PARAMETERS
@@ -85,7 +87,7 @@ class ColumnGeneration:
 
     @property
     def work(self) -> int:
-        """Additions for the tables of one step before the exact stage."""
+        """Additions for the tables of one step, before the exact stage."""
         return self._work_counting(self._critical)
 
     def _work_counting(self, critical: tuple[int, ...]) -> int:
@@ -93,25 +95,26 @@ class ColumnGeneration:
 
     @property
     def cost(self) -> int:
-        """No plan costs less."""
+        """The bound: no plan costs less. Costs are multiples of `grain`, so it is rounded up to one."""
         return math.ceil(self._value / self.grain - 1e-6) * self.grain
 
     def learn(self, columns: list[Column]) -> None:
-        """Columns of a plan found elsewhere: both masters can use them."""
+        """Add the columns of a plan found elsewhere to both masters."""
         for column in columns:
             self._relaxed.add(column)
             self.master.add(column)
 
     def step(self, best_cost: int, seconds: float | None = None) -> None:
-        """One master and one pricing. `best_cost`: of the best plan, which the bound is to reach;
-        `seconds`: about how long it may take at most (None: only work is counted)."""
+        """Solve the master once and price once. `best_cost` is the best plan's, which the bound is to reach;
+        `seconds` is about how long it may take (None: only work is counted)."""
         if self.stage is GenerationStage.EXACT:
             self._exact_step(best_cost, seconds)
         elif self.stage is not GenerationStage.DONE:
             self._relaxed_step(best_cost)
 
     def _first_points(self, kinds: ItemKinds) -> list[DualPoint]:
-        """Duals that come with the bounds that cost nothing: of area, and of dual feasible functions."""
+        """Duals that come free with the quick bounds: areas, and dual feasible functions. They save few
+        steps, but a bound is there at once."""
         none = np.zeros(len(self._bins))
         areas = np.array([float(item.area) for item in kinds.item])
         points = [areas * min(bin_.price / bin_.area for bin_ in self._bins)]
@@ -120,7 +123,7 @@ class ColumnGeneration:
             points.append(dual_feasible_worths(kinds.item, largest) * float(self._prices.min()))
         return [DualPoint(np.where(self._unseen, 0.0, point), none) for point in points]
 
-    # ---- patterns that may exceed the demand, of some kinds or of all
+    # ---- relaxed pricing: patterns may exceed the demand, of all kinds or of some
 
     def _relaxed_step(self, best_cost: int) -> None:
         if self._starts:
@@ -132,6 +135,8 @@ class ColumnGeneration:
             self.stage = GenerationStage.DONE
             return
         point = self._point(found)
+        # The LP's duals swing widely at first. A point between them and the best so far gives better columns
+        # and a better bound; only if it gives no column are the LP's own duals priced.
         trials = [point]
         if self._centre is not None:
             trials.insert(0, self._centre.towards(point, self._parameters.relaxed_smoothing))
@@ -158,9 +163,11 @@ class ColumnGeneration:
             self._count_more(found)
 
     def _count_more(self, found: Relaxation) -> None:
-        """Counts more kinds, those that the LP's columns hold too often, at the most worth, and drops the
-        columns that hold too many of them; when there are none, or the work would be too much, the exact
-        stage begins."""
+        """Count more kinds: those of which the LP's columns hold too many, by the value of the surplus.
+
+        Columns that hold too many of them are dropped. When no kind qualifies, or counting it would be too
+        much work (each multiplies the table), the exact stage begins.
+        """
         over = np.zeros(len(self._demand))
         for column, times in zip(self._relaxed.columns, self._relaxed.values(), strict=True):
             if times > CLOSE:
@@ -191,7 +198,11 @@ class ColumnGeneration:
         return DualPoint(np.where(self._unseen, 0.0, found.duals), found.stock)
 
     def _tables(self, point: DualPoint, best: Callable[[Pricer, IntegerDuals], float]) -> list[float]:
-        """The most that each kind of bin is worth, in money."""
+        """The most that a pattern of each bin is worth under these duals, in money.
+
+        Duals become whole numbers for the tables, so that the bound has no rounding in it. They are scaled
+        down while a bin is worth more than floats hold exactly.
+        """
         while True:
             worths = integer_duals(point.items, self._scale)
             most = [best(pricer, worths) for pricer in self._pricers]
@@ -200,11 +211,16 @@ class ColumnGeneration:
             self._scale /= 2
 
     def _rounded(self, point: DualPoint) -> Duals:
-        """The duals as the tables saw them."""
+        """The duals as the tables saw them, rounded."""
         return integer_duals(point.items, self._scale).whole.astype(np.float64) / self._scale
 
     def _note(self, point: DualPoint, worths: list[float]) -> None:
-        """The bound that follows from duals and the most that a bin is worth under them."""
+        """Keep the bound that follows from duals and the most a bin is worth under them (Farley's).
+
+        Where a bin is worth more than its price, all duals shrink until it is not: they are then feasible,
+        and the value of the demand under them is a bound. Bins in limited stock may instead have a stock
+        price.
+        """
         free = ~self._limited & (np.array(worths) > self._prices)
         shrink = float(min(1.0, *(self._prices[free] / np.array(worths)[free]), 1.0))
         items = self._rounded(point) * shrink
@@ -220,7 +236,7 @@ class ColumnGeneration:
     def _worth_of_plan(self, feasible: DualPoint) -> float:
         return float(feasible.items @ self._demand - feasible.stock @ self._stock)
 
-    # ---- patterns within the demand
+    # ---- exact pricing: patterns within the demand
 
     def _exact_step(self, best_cost: int, seconds: float | None) -> None:
         found = self.master.solve()
@@ -247,8 +263,8 @@ class ColumnGeneration:
             self.stage = GenerationStage.DONE
 
     def _needed(self, master_cost: float, best_cost: int) -> float | None:
-        """How far from the centre to the master's duals a proof must reach to show that the best plan is
-        optimal; None if the master's cost is too low for that."""
+        """How far from the centre towards the master's duals a proof must reach to show the best plan
+        optimal, as a share of the way; None if even the master's cost is too low for that."""
         goal = best_cost - self.grain + CLOSE * self._dearest
         if master_cost <= goal:
             return None
@@ -256,8 +272,11 @@ class ColumnGeneration:
         return needed if needed < 1.0 else None
 
     def _exact_columns(self, point: DualPoint, effort: PricingEffort) -> tuple[bool, bool]:
-        """Adds columns that gain at the point; whether there were any, and whether none was missed. Raises
-        the bound as far as that proves."""
+        """Add columns that are worth more than their price at the point, and raise the bound as far as
+        proved.
+
+        Returns whether there were any, and whether none was missed.
+        """
         self._tables(point, Pricer.best)
         gained, complete, shrink = False, True, 1.0
         worths = []
@@ -278,7 +297,8 @@ class ColumnGeneration:
         return gained, complete
 
     def _quick_columns(self, point: DualPoint, master: MasterProblem) -> bool:
-        """Columns worth more than their price there, as far as a narrow search finds some."""
+        """Add columns worth more than their price there that a narrow search finds; whether there were
+        any."""
         self._tables(point, Pricer.best)
         gained = False
         for pricer in self._pricers:
@@ -289,7 +309,8 @@ class ColumnGeneration:
         return gained
 
     def columns_for(self, found: Relaxation, left: Counts, master: MasterProblem) -> bool:
-        """Adds columns of what is left that gain under the duals found, by a narrow search; whether any."""
+        """Add columns within the demand left that improve this LP, by a narrow search; whether there were
+        any."""
         point = self._point(found)
         for pricer in self._pricers:
             pricer.allow(left)
@@ -299,15 +320,15 @@ class ColumnGeneration:
         return gained
 
     def worthy(self) -> NDArray[np.bool_]:
-        """Which kinds have a worth in the best duals."""
+        """Which kinds have a positive price in the best duals."""
         assert self._centre is not None
         return self._rounded(self._centre) > 0
 
     def enumerate(self, best_cost: int, effort: PricingEffort) -> tuple[list[Column], bool]:
-        """Every column that a plan cheaper than `best_cost` may use, and whether none was missed.
+        """Every column that a plan cheaper than `best_cost` can use, and whether none was missed.
 
-        Such a plan's columns lose together, against the centre's duals, no more than what lies between
-        the bound and the next cheaper cost.
+        Reduced-cost fixing: against the centre's duals, the columns of such a plan together lose no more than
+        the gap between the bound and the next cheaper cost, so no single column loses more.
         """
         assert self._centre is not None
         gap = best_cost - self.grain - self._worth_of_plan(self._centre)

@@ -1,7 +1,8 @@
 """Columns of the master problem: how often each kind of item is cut from one bin.
 
-Like items of an instance are one kind; a column keeps the tree it was assembled as, so that it can be
-laid out when a plan uses it.
+Items of one size and freedom to turn are one kind, so that the LP does not tell equal parts apart. A column
+keeps the tree it was assembled as, from which a pattern is drawn only if a plan uses it: of thousands of
+columns few are.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from .instance import FirstStage, Instance, Pattern, PatternNode, PlacedItem, Ro
 
 Counts = NDArray[np.int64]
 Tree = tuple[int, ...]
-"""Preorder, three integers a node: a join (-1 - axis, length, width) or an item (kind, turned, 0)."""
+"""Preorder, three integers to a node: a join (-1 - axis, length, width) or an item (kind, turned, 0)."""
 
 
 FIRST_AXIS = {FirstStage.ALONG: RowAxis.Y, FirstStage.ACROSS: RowAxis.X}
@@ -60,7 +61,7 @@ def item_kinds(instance: Instance) -> ItemKinds:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Column:
-    """One way to cut one bin. `tree` or `pattern` says how it is laid out; neither, while only counting."""
+    """One way to cut one bin. `tree` or `pattern` says how; neither does while the column is only counted."""
 
     bin: int
     counts: Counts
@@ -80,7 +81,7 @@ def column_of_pattern(kinds: ItemKinds, pattern: Pattern) -> Column:
 
 
 def columns_of_trees(bin_number: int, kinds: int, code: NDArray[np.int32]) -> list[Column]:
-    """Splits the kernel's output into columns."""
+    """The kernel's output, one tree after another, as columns."""
     first = code[::3]
     nodes_open = np.cumsum(np.where(first < 0, 1, -1))
     trees_done = -np.minimum.accumulate(np.minimum(nodes_open, 0))  # each leaves one fewer open
@@ -94,7 +95,7 @@ def columns_of_trees(bin_number: int, kinds: int, code: NDArray[np.int32]) -> li
 
 
 def patterns_of_columns(instance: Instance, kinds: ItemKinds, columns: list[Column]) -> tuple[Pattern, ...]:
-    """The columns as patterns of the instance's own items; what they hold beyond the demand is left out."""
+    """The columns as patterns of the instance's own items; copies beyond the demand become waste."""
     left = [item.count for item in instance.items]
 
     def take(kind: int) -> int | None:
@@ -115,7 +116,7 @@ def patterns_of_columns(instance: Instance, kinds: ItemKinds, columns: list[Colu
         root = _relabel(instance, kinds, node, take)
         wanted = FIRST_AXIS.get(instance.first_cut)
         if not isinstance(root, Strip) or (wanted is not None and root.axis is not wanted):
-            # No cut of the first stage is needed: the bin is one part of it.
+            # The first stage has no cut to make: it is there as a strip with a single part.
             root = Strip(0, 0, box.length, box.width, wanted or RowAxis.X, (root,))
         patterns.append(Pattern(column.bin, root))
     return tuple(patterns)
@@ -125,7 +126,7 @@ Box = tuple[int, int, int, int]
 
 
 def cut_box(box: Box, axis: RowAxis, start: int, extent: int) -> Box:
-    """The part of a box from `start`, as long as `extent`, on the axis."""
+    """The slice of a box that begins at `start` on the axis and is as long as `extent`."""
     x, y, length, width = box
     if axis is RowAxis.X:
         return (x + start, y, extent, width)
@@ -133,7 +134,7 @@ def cut_box(box: Box, axis: RowAxis, start: int, extent: int) -> Box:
 
 
 def place_in_corner(piece: PlacedItem, box: Box) -> PatternNode:
-    """The box with the piece in its corner and trimming cuts as needed."""
+    """The box cut so that the piece lies in its corner: no cut, or one or two that trim."""
     _, _, length, width = box
     if piece.width < width:
         low = place_in_corner(piece, cut_box(box, RowAxis.Y, 0, piece.width))
@@ -169,7 +170,7 @@ def _parse(kinds: ItemKinds, tree: Iterator[int]) -> _Assembled:
 
 
 def _place(kinds: ItemKinds, built: _Assembled, box: Box) -> PatternNode:
-    """The assembled rectangle laid into a box; pieces bear the number of their kind's first member."""
+    """The assembled rectangle drawn in a box; pieces bear the number of their kind's first item."""
     if not built.two:
         member = kinds.members[built.kind][0]
         return place_in_corner(PlacedItem(box[0], box[1], built.length, built.width, member, False), box)
@@ -185,7 +186,8 @@ def _place(kinds: ItemKinds, built: _Assembled, box: Box) -> PatternNode:
 def _relabel(
     instance: Instance, kinds: ItemKinds, node: PatternNode, take: Callable[[int], int | None]
 ) -> PatternNode:
-    """Pieces given to items still wanted, the others made rests; rests side by side made one."""
+    """The pattern with its pieces given to items still in demand. Surplus ones become waste, and neighbouring
+    waste is merged."""
     if isinstance(node, Waste):
         return node
     if isinstance(node, PlacedItem):

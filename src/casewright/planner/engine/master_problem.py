@@ -21,8 +21,11 @@ from .pricing import Duals
 
 @dataclass(frozen=True, slots=True)
 class Relaxation:
-    """Optimum of the LP over the columns at hand, the worth of one more of each item asked for, and what
-    one more bin of each kind in stock would save."""
+    """An optimum of the LP over the columns at hand.
+
+    `duals` price the items: what one more copy of each would cost. `stock` prices the bins in limited supply:
+    what one more of each would save.
+    """
 
     cost: float
     duals: Duals
@@ -31,14 +34,19 @@ class Relaxation:
 
 @dataclass(frozen=True, slots=True)
 class CoverChoice:
-    """Columns that cover the demand, or none; and whether it is proved that the columns have no cover."""
+    """Columns that cover the demand, or None; `impossible` says it is proved that these columns have no
+    cover."""
 
     columns: list[Column] | None
     impossible: bool
 
 
 class MasterProblem:
-    """Rows: one for each kind of item (at least the demand), one for each bin (at most the stock)."""
+    """The restricted master of column generation, kept as an LP that columns are added to.
+
+    A row for each kind of item (at least the demand: surplus copies are simply not cut) and a row for each
+    kind of bin (at most the stock).
+    """
 
     def __init__(self, demand: Counts, bins: tuple[LargeObject, ...]) -> None:
         self._demand = demand
@@ -58,7 +66,7 @@ class MasterProblem:
         return self._columns
 
     def add(self, column: Column) -> bool:
-        """False when the same column is there already."""
+        """Whether the column is new; one that is there already is not added again."""
         if column.key in self._known:
             return False
         self._known.add(column.key)
@@ -71,7 +79,7 @@ class MasterProblem:
         return True
 
     def solve(self) -> Relaxation | None:
-        """None when the columns do not cover the demand within the stock."""
+        """The LP's optimum; None when the columns cannot cover the demand within the stock."""
         self._lp.run()
         if self._lp.getModelStatus() != highspy.HighsModelStatus.kOptimal:
             return None
@@ -84,24 +92,28 @@ class MasterProblem:
         )
 
     def values(self) -> Duals:
-        """How often the LP takes each column."""
+        """How often the LP uses each column."""
         return np.array(self._lp.getSolution().col_value)
 
     def release(self, places: Iterable[int]) -> None:
-        """Takes `at_least` and `exactly` back."""
+        """Undo `at_least` and `exactly` for these columns."""
         for place in places:
             self._lp.changeColBounds(place, 0.0, highspy.kHighsInf)
 
     def at_least(self, place: int, times: int) -> None:
-        """From now on the LP takes that column at least so many times, and more often if it likes."""
+        """From now on the LP uses that column so many times or more."""
         self._lp.changeColBounds(place, float(times), highspy.kHighsInf)
 
     def exactly(self, place: int, times: int) -> None:
-        """From now on the LP takes that column so many times, no more and no less."""
+        """From now on the LP uses that column exactly so many times."""
         self._lp.changeColBounds(place, float(times), float(times))
 
     def choose(self, most_cost: int, nodes: int, seconds: float | None) -> CoverChoice:
-        """Looks for columns that cover the demand for no more than `most_cost`."""
+        """Columns that cover the demand for `most_cost` at most, by branch and bound.
+
+        The cost is a constraint rather than an objective, and the first solution ends the run: any plan below
+        the target will do, and a proof that there is none is worth as much.
+        """
         mip = _quiet()
         mip.passModel(self._lp.getModel())
         if seconds is not None:

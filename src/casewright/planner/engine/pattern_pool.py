@@ -1,7 +1,9 @@
-"""Plans from patterns that the searches came by, whatever became of the plans they were in.
+"""Plans recombined from patterns that the searches came by, whatever became of the plans they were in.
 
-An LP over them and over the columns of the bounding, priced by looking through the pool, says which go
-together; dives round its solution, and go back when they lead nowhere.
+A search that is stuck has seen many well-filled patterns, spread over plans that each failed elsewhere. An LP
+over them, and over the columns of the bounding, says which belong together; it is priced by looking through
+the pool. Dives round its solution, and backtrack when they lead nowhere. On hard instances this found what
+neither the search nor dives into priced columns did (docs/planner.md).
 
 M. Monaci, P. Toth: A set-covering-based heuristic approach for bin-packing problems. INFORMS Journal on
 Computing 18 (2006).
@@ -25,7 +27,7 @@ from .ruin_recreate import RuinRecreate
 
 
 class PatternPool:
-    """Patterns remembered by searches, and dives into them while these live."""
+    """The patterns that some searches remember, and dives into them. It must not outlive the searches."""
 
     def __init__(
         self,
@@ -38,9 +40,9 @@ class PatternPool:
         self._searches = searches
         self._seen = [0] * len(searches)
         self._priced = 0
-        """How many of each search's patterns, and of the columns priced elsewhere, are taken in."""
+        """How many of each search's patterns, and of the columns priced elsewhere, have been taken in."""
         self._from: list[tuple[RuinRecreate, int] | Column] = []
-        """Of each pattern, the search and its place there, or the column that it is."""
+        """Where each pattern comes from: a search and its place there, or a column."""
         self._taught: set[int] = set()
         self._instance = instance
         self._kinds = kinds
@@ -49,14 +51,19 @@ class PatternPool:
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
         self._area = sum(item.area * item.count for item in instance.items)
         self._bin_of = np.zeros(0, dtype=np.int32)
-        self._counts = np.zeros((0, len(kinds.item)), dtype=np.float32)  # what they are multiplied with
+        self._counts = np.zeros(
+            (0, len(kinds.item)), dtype=np.float32
+        )  # floats: they go into matrix products
         self._place: dict[tuple[int, bytes], int] = {}
         self._master: MasterProblem | None = None
         self.hopeful = True
-        """Whether the last dive came as far as something that the search could have finished."""
+        """Whether the last dive got as far as a remainder for the search to finish."""
 
     def aim(self, goal: int) -> None:
-        """A plan for `goal` is looked for from now on; patterns that may be of use for it are remembered."""
+        """Look for a plan of `goal` at most from now on, and have the searches remember patterns for it.
+
+        Only well-filled patterns are of use: on average a plan must fill its bins as the goal demands.
+        """
         self._goal = goal
         self._master = None
         self.hopeful = True
@@ -67,9 +74,12 @@ class PatternPool:
             search.remember(self._parameters.pool_fill * self._area / max(1, goal), most)
 
     def join(self, columns: list[Column], priced: list[Column]) -> bool:
-        """Makes a master of the columns given, which cover the demand, and of what is of use for the goal
-        of what is remembered and of those `priced`, a list that only grows; whether its LP leaves room for
-        the goal."""
+        """Build the master that dives use; whether its LP leaves room for the goal.
+
+        It begins with `columns`, which cover the demand, and takes from the patterns remembered and from
+        those `priced` (a list that only grows) what improves its LP, then what comes close. The LP's own
+        columns are too few to round: a plan often uses patterns that are not quite in its optimum.
+        """
         self._look(priced)
         self._master = None
         master = MasterProblem(self._kinds.demand, self._bins)
@@ -99,7 +109,8 @@ class PatternPool:
         return True
 
     def _teach(self, places: NDArray[np.int64]) -> None:
-        """What goes together is of use to the searches too: each learns what it has not come by itself."""
+        """Let the searches learn the priced columns near the LP's optimum: their recall recombines patterns
+        too."""
         for place in places.tolist():
             source = self._from[place]
             if isinstance(source, Column) and place not in self._taught:
@@ -109,7 +120,7 @@ class PatternPool:
                     search.learn(pattern)
 
     def _look(self, priced: list[Column]) -> None:
-        """Takes in what was remembered and priced since."""
+        """Take in what was remembered and priced since the last time."""
         for place, search in enumerate(self._searches):
             first = self._seen[place]
             bins, counts = search.remembered_counts(first, self._kinds)
@@ -132,7 +143,7 @@ class PatternPool:
         self._counts = np.concatenate([self._counts, counts.astype(np.float32)])
 
     def _losses(self, found: Relaxation) -> NDArray[np.float64]:
-        """By how much each pattern costs more than what is in it is worth."""
+        """The reduced cost of each pattern: its price less what its items are worth."""
         worth = self._counts @ found.duals.astype(np.float32)
         return (self._prices + found.stock)[self._bin_of] - worth
 
@@ -145,8 +156,8 @@ class PatternPool:
         return gained
 
     def dive(self, seed: int, enough: Callable[[], bool]) -> tuple[Pattern, ...] | None:
-        """A plan for the goal, or None: always, unless `join` has left room for the goal. Given up as soon
-        as `enough` says so."""
+        """A plan for the goal, or None; always None if `join` left no room. Given up as soon as `enough` says
+        so."""
         master = self._master
         self.hopeful = False
         if master is None:

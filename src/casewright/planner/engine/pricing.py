@@ -1,4 +1,4 @@
-"""What one bin may be worth, and columns that are worth more than their price, from the kernel."""
+"""Pricing for the column generation: what a bin may be worth, and columns worth more than their price."""
 
 from __future__ import annotations
 
@@ -26,12 +26,12 @@ from .pricing_tables import (
 Duals = NDArray[np.float64]
 
 LARGEST_WHOLE = 2.0**23
-"""Whole numbers, and sums of two of them, are exact in a float up to here."""
+"""Up to here whole numbers, and sums of two of them, are exact in a 32-bit float."""
 
 
 @dataclass(frozen=True, slots=True)
 class IntegerDuals:
-    """Duals as whole numbers: `scale` of them make one unit of money."""
+    """Duals as whole numbers, `scale` of them to one unit of money."""
 
     whole: NDArray[np.float32]
     scale: float
@@ -43,8 +43,9 @@ class IntegerDuals:
 class Pricer:
     """Prices the patterns of one kind of bin.
 
-    Items that vanish on the grid of the tables are `unseen`: their duals must be nought. `faithful`:
-    nothing is lost by rounding, patterns on the grid are patterns.
+    The tables may see the bin on a coarser grid, sizes rounded down: bounds still hold. Items that vanish on
+    it are `unseen`, and their duals must be zero. `faithful` says that nothing was rounded, so that patterns
+    on the grid are patterns of the bin.
     """
 
     def __init__(
@@ -73,7 +74,7 @@ class Pricer:
         self._plain = PricingTables(self._grid, number, kinds)
         self._counted = self._plain
         self.most = 0.0
-        """What `columns` proved last, in whole worths: no bin is worth more."""
+        """What the last `columns` proved: no pattern is worth more, in whole duals."""
         self._fine = (PricedItem * len(kinds.item))()
         for place, item in enumerate(kinds.item):
             self._fine[place] = PricedItem(item.length, item.width, item.may_turn, 0, 0.0)
@@ -83,18 +84,18 @@ class Pricer:
         self._out = np.zeros(ROOM, dtype=np.int32)
 
     def allow(self, counts: Counts) -> None:
-        """How often `columns` may use each kind of item from now on."""
+        """Set how often `columns` may use each kind of item from now on."""
         for place, (item, count) in enumerate(zip(self._kinds.item, counts, strict=True)):
             self._most[place] = self._fine[place].count = min(int(count), self._bin.area // item.area)
 
     def best(self, worths: IntegerDuals) -> float:
-        """The most that a bin is worth with each item as often as one likes, in whole worths."""
+        """The most that a pattern is worth with each item any number of times, in whole duals."""
         for place, worth in enumerate(worths.whole):
             self._fine[place].worth = worth
         return self._plain.best(worths.whole)
 
     def count(self, kinds: tuple[int, ...]) -> None:
-        """From now on these kinds are counted, as long as the work for that is allowed."""
+        """Count these kinds from now on: `best_counting` uses them no more often than asked for."""
         critical = self._critical(kinds)
         self._counted = (
             PricingTables(self._grid, self.number, self._kinds, critical) if kinds else self._plain
@@ -108,18 +109,26 @@ class Pricer:
         return tuple((kind, int(self._full[kind])) for kind in kinds)
 
     def best_counting(self, worths: IntegerDuals) -> float:
-        """The same, but with the kinds counted no more often than asked for."""
+        """The same with the counted kinds no more often than asked for."""
         return self._counted.best(worths.whole)
 
     def patterns(self, ask: float) -> list[Column]:
-        """Columns worth more than `ask`, in whole worths, after `best_counting`, the most valuable first.
-        Of kinds that are not counted they may ask for more than the demand, and for more than a bin holds
-        if the grid is not faithful."""
+        """Columns worth more than `ask`, in whole duals, the most valuable first; call `best_counting`
+        before.
+
+        They may exceed the demand of kinds that are not counted, and the bin itself if the grid is not
+        faithful.
+        """
         return self._counted.patterns(ask, self._parameters.patterns_per_table)
 
     def columns(self, ask: float, effort: PricingEffort) -> tuple[list[Column], bool]:
-        """Some columns within the demand worth more than `ask`, after `best`; and whether it is proved
-        that there are none."""
+        """Some columns within the demand worth more than `ask`, and whether it is proved that there are none;
+        call `best` before.
+
+        The tables answer first, since they are quick: no pattern worth enough, or some that happen to keep to
+        the demand. Only between the two must patterns be assembled, and then a narrow search will do if the
+        tables have found columns.
+        """
         tables = self._count(ask, effort.counting)
         columns = []
         if self.faithful:
@@ -132,7 +141,8 @@ class Pricer:
         return columns, exact and not columns
 
     def all_columns(self, ask: float, effort: PricingEffort) -> tuple[list[Column], bool]:
-        """The columns within the demand worth more than `ask`, after `best`; and whether these are all."""
+        """The columns within the demand worth more than `ask`, and whether these are all; call `best`
+        before."""
         columns, exact = self._assemble(self._count(ask, effort.counting), ask, effort)
         return columns, exact and len(columns) < effort.columns
 
@@ -166,8 +176,11 @@ class Pricer:
         return columns, bool(exact.value)
 
     def _count(self, ask: float, work: int) -> PricingTables:
-        """Tables in which kinds are counted that the most valuable pattern would hold too often, as many
-        as the work allows: those counted before, and more as long as patterns need it."""
+        """Tables that count the kinds of which the most valuable pattern would hold too many.
+
+        One kind after another is added, the most valuable surplus first, until the best pattern keeps to the
+        demand or the tables would be too much work. Kinds counted before stay counted.
+        """
         tables = self._counted
         if split_count(tables.critical) * self._grid.work > work:
             tables = self._plain

@@ -1,7 +1,9 @@
-"""Pricing tables on a grid of the sizes that matter (kernel: line.c, tables.c, trace.c).
+"""Pricing tables over the raster points of a bin (kernel: line.c, tables.c, trace.c).
 
-The grid is coarser than the units by `scale_x`, `scale_y`: items and bin are rounded down on it, so
-whatever fits in fact fits there too, and what is proved of the tables holds.
+A table has a cell for each rectangle whose sides matter, with the most valuable pattern in it. Only few sizes
+matter: on cabinet jobs in sixteenths some hundred by some hundred in place of 1530 by 762, so that nothing
+need be rounded. Where even they are too many the grid is coarser by `scale_x` and `scale_y`, items and bin
+rounded down. Whatever fits in fact fits there too, so what the tables prove still holds.
 """
 
 from __future__ import annotations
@@ -24,10 +26,11 @@ Integers = NDArray[np.int32]
 Floats = NDArray[np.float32]
 
 LONGEST = 6000
-"""Steps of a grid along one side, the sizes that do not matter included."""
+"""The most steps of a grid along one side, those that do not matter included: sets of sizes are bit rows this
+long."""
 
 BESIDE, FEW, EIGHT = 16, 4, 8
-"""As in beside.h and pricing.h."""
+"""The same numbers as in beside.h and pricing.h."""
 
 ROOM = 2_000_000
 ROOM_FOR_PAIRS = 4_000_000
@@ -43,7 +46,8 @@ def integer_pointer(array: Integers) -> object:
 
 @dataclass(frozen=True, slots=True)
 class RasterPoints:
-    """The sizes that matter along one side (see line.c); `left` is by whole length."""
+    """The sizes that matter along one side, and the pairs they are cut into (see line.c); `left` is indexed
+    by whole length."""
 
     size: Integers
     first: Integers
@@ -57,7 +61,7 @@ class RasterPoints:
 
     @property
     def places(self) -> int:
-        """How many places the sizes take up when filled side by side (tables.c)."""
+        """How many places the sizes occupy when the kernel fills them side by side (beside.c)."""
         places, start = 0, 0
         for size in range(1, len(self.size) + 1):
             full = size == len(self.size) or size - start == BESIDE
@@ -84,7 +88,11 @@ class RasterPoints:
 
 
 def raster_points(sides: Iterable[tuple[int, int]], whole: int) -> RasterPoints | None:
-    """`sides`: of the items, each with how often it may be used. None when there are too many pairs."""
+    """The raster points of a side `whole` long. `sides` are the items', each with how often it may be used.
+    None if there are too many pairs.
+
+    Sums of sides are kept as bits of one large integer: adding a side to every sum is a shift.
+    """
     reached, within = 1, (1 << (whole + 1)) - 1
     for side, count in sides:
         for _ in range(min(count, whole // side) if side else 0):
@@ -97,7 +105,8 @@ def raster_points(sides: Iterable[tuple[int, int]], whole: int) -> RasterPoints 
 
 
 def fill_if_dense(found: RasterPoints, dense_share: float) -> RasterPoints | None:
-    """With every length a size that matters, if most are."""
+    """With every length as a size that matters, if most of them are: the tables are then larger but
+    quicker."""
     lengths = len(found.left)
     if found.even or len(found.size) < dense_share * lengths:
         return found
@@ -126,7 +135,7 @@ def _lay(normal: NDArray[np.uint8], whole: int) -> RasterPoints | None:
 
 @dataclass(frozen=True, slots=True)
 class PricingGrid:
-    """What a bin looks like on the grid; `faithful`: nothing is lost by rounding."""
+    """A bin as the tables see it; `faithful` says that nothing was rounded."""
 
     scale_x: int
     scale_y: int
@@ -142,8 +151,8 @@ class PricingGrid:
 
     @property
     def made(self) -> int:
-        """Additions that the kernel makes for one table: sizes along the length that depend on each other
-        leave places beside them empty (beside.c)."""
+        """Additions that the kernel really makes for one table: lengths that depend on each other cannot be
+        filled side by side, which leaves places empty (beside.c)."""
         if self.y.even:
             return self.work
         return self.x.pairs * len(self.y.size) + self.y.pairs * self.x.places
@@ -155,7 +164,7 @@ def pricing_grid(
     parameters: SearchParameters = DEFAULT_PARAMETERS,
     scales: tuple[int, int] | None = None,
 ) -> PricingGrid:
-    """The finest grid within the work of one table, or one of the scales asked for."""
+    """The finest grid within `table_work`, or the one of these scales."""
     on_x, on_y = _sides(items, bin_)
     exact_x, exact_y = math.gcd(*(s for s, _ in on_x)), math.gcd(*(s for s, _ in on_y))
     if scales:
@@ -176,7 +185,7 @@ def pricing_grid(
 
 
 def item_orientations(item: SmallItem, bin_: LargeObject) -> list[tuple[int, int, int]]:
-    """Length, width and whether turned, for each way in which the item fits."""
+    """Length, width and whether turned, for each orientation in which the item fits."""
     ways = [(item.length, item.width, 0)]
     if item.may_turn:
         ways.append((item.width, item.length, 1))
@@ -220,7 +229,8 @@ def _grid(
 
 
 def _least_loss(sides: list[tuple[int, int]], whole: int, low: int) -> int:
-    """Of the scales from `low` to a third more, the one that rounds away least."""
+    """Of the scales from `low` to a third more, the one that rounds away least: a slightly coarser grid is
+    often the better match for the sizes of a job."""
 
     def loss(scale: int) -> float:
         grown = (whole // scale) * scale / whole
@@ -231,7 +241,7 @@ def _least_loss(sides: list[tuple[int, int]], whole: int, low: int) -> int:
 
 
 Critical = tuple[tuple[int, int], ...]
-"""Kinds of items that are counted in the tables, each with how many there are."""
+"""The kinds of items that the tables count, each with how many there are."""
 
 
 def state_count(critical: Critical) -> int:
@@ -239,12 +249,13 @@ def state_count(critical: Critical) -> int:
 
 
 def split_count(critical: Critical) -> int:
-    """How often as much work as one table the tables of all states are."""
+    """How many times the work of one table it takes to fill the tables of all states."""
     return math.prod((count + 1) * (count + 2) // 2 for _, count in critical)
 
 
 class PricingTables:
-    """The tables of one grid for some critical kinds."""
+    """The tables of one grid, a table for each state of the critical kinds: how many of each are still to be
+    had."""
 
     def __init__(self, grid: PricingGrid, bin_number: int, kinds: ItemKinds, critical: Critical = ()) -> None:
         self.grid, self.critical = grid, critical
@@ -286,7 +297,8 @@ class PricingTables:
         self.rest = np.empty(cells, dtype=np.float32)
 
     def best(self, worth: Floats) -> float:
-        """The most that a bin is worth, each kind as often as one likes but for the critical ones."""
+        """Fill the tables: the most a bin is worth with critical kinds counted, the others any number of
+        times."""
         self.worth[:] = worth
         self.most = float(kernel().price_tables(ctypes.byref(self.native), float_pointer(self._table)))
         if self.most < 0:
@@ -294,8 +306,8 @@ class PricingTables:
         return self.most
 
     def patterns(self, ask: float, most: int) -> list[Column]:
-        """Columns worth more than `ask`, after `best`, the most valuable first. On a grid that is not
-        faithful they may not fit; of kinds that are not critical they may hold too many."""
+        """Columns worth more than `ask`, the most valuable first; call `best` before. On a grid that is not
+        faithful they may not fit, and they may hold too many of kinds that are not critical."""
         out = np.empty(ROOM, dtype=np.int32)
         written = kernel().price_patterns(
             ctypes.byref(self.native), float_pointer(self._table), ask, most, integer_pointer(out), ROOM
@@ -303,7 +315,8 @@ class PricingTables:
         return columns_of_trees(self._bin, self._kinds, out[:written])
 
     def complete(self) -> None:
-        """Fills `rest`, what can be added to a rectangle, after `best`."""
+        """Fill `rest`, the most that can be added beside a rectangle; call `best` before. It prunes
+        assemble.c."""
         if not kernel().price_rests(
             ctypes.byref(self.native), float_pointer(self._table), float_pointer(self.rest)
         ):
@@ -311,7 +324,7 @@ class PricingTables:
 
 
 def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:
-    """Of each state, all ordered pairs of states that make it up."""
+    """For each state, all ordered pairs of states that add up to it."""
     first, split = [0], []
     for state in range(states):
         digits, rest = [], state
@@ -329,8 +342,9 @@ def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:
 
 
 def _holds_from(grid: PricingGrid, critical: Critical, weight: Integers, radix: Integers) -> Integers:
-    """By state and length, the least width of a rectangle that holds all critical items of the state, as
-    far as each by itself and the area of all tell; one more than the last width where none does."""
+    """For each state and length, the least width of a rectangle that may hold all critical items of the
+    state, as far as each item by itself and their total area tell; one past the last width where none does.
+    Narrower rectangles are skipped: they are worth what a smaller state is."""
     lengths, widths, none = grid.x.size.astype(np.int64), grid.y.size.astype(np.int64), len(grid.y.size)
     states = np.arange(state_count(critical))
     least = np.zeros((len(states), len(lengths)), dtype=np.int32)

@@ -1,4 +1,10 @@
-"""The ruin-and-recreate search of the kernel, held by a handle, and its plans decoded."""
+"""The kernel's ruin-and-recreate search (search.c), owned through a handle, and its plans decoded.
+
+Each iteration takes a few pieces, strips or bins out of the plan and puts the items back where they spoil
+least. The search does not minimise the number of bins directly, a measure that hardly ever changes. It gets a
+goal, a cost below that of the best plan, keeps to it by leaving items out, and works to bring the left-out
+area to zero.
+"""
 
 from __future__ import annotations
 
@@ -19,13 +25,12 @@ ANY_NUMBER = 1_000_000
 
 
 class RuinRecreate:
-    """One search; `with` frees it.
+    """One search; use it in a `with` block, which frees the kernel's memory.
 
-    `goal` gives the cost that the next plan may have at most; `run` works until such a plan is found
-    (then `plan` gives it) or the iterations are used up. In `restricted` patterns every piece that is
-    cut off has the size of some item in that direction; one of every row may be what is left, not cut
-    off (restricted cuts: F. Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud, Discrete Optimization 29,
-    2018, from memory).
+    `goal` sets the most that the next plan may cost. `run` works until such a plan is found (`plan` returns
+    it) or the iterations are used up. In `restricted` patterns every piece that is cut off has the size of
+    some item in that direction, but for one piece of each row that may keep what is left (restricted cuts: F.
+    Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud, Discrete Optimization 29, 2018, from memory).
     """
 
     def __init__(self, instance: Instance, seed: int, restricted: bool = False) -> None:
@@ -60,18 +65,18 @@ class RuinRecreate:
         kernel().search_set_goal(self._handle, cost)
 
     def pace(self, history: int, patience: int = 0) -> None:
-        """How slowly it settles, and after how many iterations without a better state it begins anew
-        from a part of its plan (0: never)."""
+        """Set how far back late acceptance looks: the further, the slower and deeper the search settles.
+        After `patience` iterations without a better state it restarts from a part of its plan (0: never)."""
         kernel().search_set_pace(self._handle, history, patience)
 
     def remember(self, least_fill: float, most: int) -> None:
-        """From now on patterns with so much area for a unit of price are remembered, each set of items
-        once; `most` in all, which the first call settles."""
+        """From now on remember patterns with at least so much item area for a unit of price, each set of
+        items once, whatever becomes of their plan. The first call fixes how many at most."""
         if not kernel().search_remember(self._handle, least_fill, most):
             raise MemoryError("the pool of patterns needs more memory than there is")
 
     def learn(self, pattern: Pattern) -> None:
-        """Remembered like those it comes by itself, as long as there is room; `remember` comes first."""
+        """Remember a pattern found elsewhere, as long as there is room. Call `remember` first."""
         code = np.array(encode_pattern(pattern), dtype=np.int32)
         kernel().search_learn(self._handle, code.ctypes.data_as(INTEGERS), len(code))
 
@@ -79,7 +84,8 @@ class RuinRecreate:
         return int(kernel().search_remembered(self._handle))
 
     def remembered_counts(self, first: int, kinds: ItemKinds) -> tuple[NDArray[np.int32], NDArray[np.int16]]:
-        """Of the patterns remembered, from `first` on: bins, and how often each kind of item is in it."""
+        """Of the patterns remembered from `first` on: the bin of each, and how often it holds each kind of
+        item."""
         number = self.remembered() - first
         bins = np.zeros(number, dtype=np.int32)
         counts = np.zeros((number, len(kinds.item)), dtype=np.int16)
@@ -106,11 +112,11 @@ class RuinRecreate:
         return bool(found), used.value
 
     def out_area(self) -> int:
-        """Area of the items that the state as it stands leaves out."""
+        """The area of the items that the present state leaves out."""
         return int(kernel().search_out_area(self._handle))
 
     def state(self) -> tuple[Pattern, ...]:
-        """The plan as it stands, items left out or not."""
+        """The present plan, whether or not items are left out."""
         kernel().search_encode(self._handle)
         return self.plan()
 

@@ -1,4 +1,10 @@
-"""The one door of the engine."""
+"""Search and bounding in turn, until the plan is proved or the caller says stop.
+
+One round: a stretch of the search (in threads, one for each core), then perhaps a step of the bounding, then
+perhaps a dive or a cover from its columns. Most plans are found and proved within the first rounds, so those
+are kept cheap. A search that has found nothing for long is *stuck*: the pattern pool then takes turns with
+it, and the bounding gets the more time the less hope there is of a better plan.
+"""
 
 from __future__ import annotations
 
@@ -31,9 +37,9 @@ def solve_instance(
 ) -> Solution:
     """The cheapest plan found, with a proved bound on its cost.
 
-    Ends when `stop` says so or when the cost meets the bound. `report` is called with each better
-    answer. With a stop by count of work, the same seed and the same number of cores give the same plan.
-    Items that fit no bin are left out and named in `misfits`; the bound is for the others.
+    Ends when `stop` says so or when the cost meets the bound. `report` is called with each better answer.
+    With a stop that counts work, the same seed and number of cores give the same plan. Items that fit no bin
+    are left out and named in `misfits`; the bound is for the others.
     """
     misfits = tuple(
         number
@@ -51,7 +57,7 @@ def solve_instance(
 
 
 class _Run:
-    """The state of one call of `solve`: searches, bounding, the best plan and the bound."""
+    """The state of one call of `solve_instance`: searches, bounding, the best plan and the bound."""
 
     def __init__(
         self,
@@ -90,7 +96,7 @@ class _Run:
 
     def until(self, stop: Stop) -> Solution:
         stretch = max(16, self._parameters.stretch_work // (self._reduced.copies + 50))
-        self._search(1)  # the first plan costs one iteration: nothing is waited for before it
+        self._search(1)  # one iteration makes a plan: a caller who stops at once still gets it
         while not self._done() and not stop(self._progress()):
             self._search(self._parameters.stuck_search_factor * stretch if self._gathers() else stretch)
             self._rounds += 1
@@ -111,13 +117,15 @@ class _Run:
         return Progress(self._iterations, cost, self._bound.cost)
 
     def _enough(self, stop: Stop) -> Callable[[], bool]:
-        """Whether the stop criterion is met, for work that takes long."""
+        """Whether to stop, as a callable for work that takes long."""
         return lambda: stop(self._progress())
 
     def _done(self) -> bool:
         return self._best is not None and self._best.cost <= self._bound.cost
 
     def _may_bound(self, stretch: int) -> bool:
+        """Whether this round has a step of the bounding: every round at first, fewer as they get dearer or
+        less likely to prove anything."""
         between, given = 1, self._parameters
         if self._stuck:
             dearest = max(bin_.price for bin_ in self._reduced.bins)
@@ -135,14 +143,15 @@ class _Run:
         return self._best is not None and len(self._best.patterns) <= self._parameters.few_bins
 
     def _gathers(self) -> bool:
-        """Whether the search is for patterns as well: always while it is stuck, but when they are dived
-        into."""
+        """Whether this round is for gathering patterns: while the search is stuck, except in rounds that
+        dive."""
         return self._stuck and (
             self._few_bins() or self._stuck_for % self._parameters.pool_turn >= self._parameters.pool_dives
         )
 
     def _room_by(self) -> float:
-        """By how much the LP over the columns lies below the next better cost."""
+        """How far the LP over the columns lies below the next better cost: without room there, no columns at
+        hand can make a better plan."""
         bounding, best = self._bounding, self._best
         if bounding is None or bounding.relaxation is None or best is None:
             return 0.0
@@ -157,7 +166,7 @@ class _Run:
             self._accept(min(found, key=self._cost))
 
     def _when_stuck(self, stretch: int, stop: Stop) -> None:
-        """The search goes on slowly, at once or once it has long come to rest; the pool has its turns."""
+        """Slow the search down once it has come to rest, at once if bins are few; give the pool its turns."""
         if self._best is None:
             return
         few = self._few_bins()
@@ -169,13 +178,14 @@ class _Run:
             self._use_pool(phase, self._best, stop)
 
     def _use_pool(self, phase: int, best: Solution, stop: Stop) -> None:
-        """For some rounds plans are put together from patterns, for some more of these are gathered."""
+        """In the first rounds of a turn, dive into the pool; the others are left to the search, which fills
+        it."""
         if phase >= self._parameters.pool_dives:
             return
         if phase == 0:
             self._pool.join(self._columns(best), self._priced())
         plan = self._pool.dive(self._seed + self._rounds, self._enough(stop))
-        if not self._pool.hopeful:  # nor will the next ones be: more patterns are needed first
+        if not self._pool.hopeful:  # the next dives would fail too: go on gathering patterns
             self._stuck_for += self._parameters.pool_dives - 1 - phase
         if plan is not None:
             self._accept(plan)
@@ -202,7 +212,7 @@ class _Run:
             self._step(self._bounding, self._best.cost, stop.seconds_left())
 
     def _use_columns(self, stop: Stop) -> None:
-        """Plans, or a proof that there are none, from the columns, while their LP leaves room."""
+        """Look for a plan, or a proof that there is none, in the columns, while their LP leaves room."""
         bounding, best = self._bounding, self._best
         if bounding is None or best is None or self._room_by() <= 0:
             return
@@ -221,7 +231,8 @@ class _Run:
             self._cover(bounding, stop)
 
     def _may_cover(self) -> bool:
-        """A cover of many kinds takes seconds: the pool has its turns first."""
+        """Whether a full enumeration is due: with many kinds it takes seconds, so the pool has its turns
+        first."""
         if self._reduced.copies <= self._parameters.few_kinds:
             return True
         few = len(self._kinds.item) <= self._parameters.few_kinds
@@ -243,7 +254,8 @@ class _Run:
             self._best = replace(self._best, bound=self._bound)
 
     def _cover(self, bounding: ColumnGeneration, stop: Stop) -> None:
-        """The cheapest plan of all patterns that a cheaper one may use, if there are not too many."""
+        """Enumerate the patterns that a cheaper plan can use, and cover the demand with them, if they are few
+        enough."""
         assert self._best is not None
         effort = self._efforts[self._covers]
         left = stop.seconds_left()

@@ -1,4 +1,4 @@
-"""When to stop: small callables that compose. None of them reads a clock of its own."""
+"""When to stop: small rules that compose. None of them reads a clock of its own."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class Stop(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class MaxIterations:
-    """Stops by count of work: the same seed then gives the same plan on any machine."""
+    """Stops after so much work: the same seed then gives the same plan on any machine."""
 
     iterations: int
 
@@ -40,7 +40,7 @@ class MaxIterations:
 
 
 class MaxSeconds:
-    """Stops by a clock that the caller hands in (a function that gives seconds)."""
+    """Stops by a clock that the caller hands in: a function that returns seconds."""
 
     def __init__(self, seconds: float, clock: Callable[[], float]) -> None:
         self._clock = clock
@@ -55,7 +55,7 @@ class MaxSeconds:
 
 @dataclass(frozen=True, slots=True)
 class FirstOf:
-    """Stops as soon as one of several criteria does."""
+    """Stops as soon as one of several rules does."""
 
     criteria: tuple[Stop, ...]
 
