@@ -1,4 +1,4 @@
-"""Parts that need no setting of their own: couples, and stacks left open."""
+"""Parts that need no setting of their own: pairs, and stacks left open."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ def test_two_pairs_of_one_sum_save_a_setting() -> None:
     assert plan.figures.settings == 4
 
 
-def test_no_couple_is_ripped_beyond_the_fence() -> None:
+def test_no_pair_is_ripped_beyond_the_fence() -> None:
     """It would save a setting by one that the saw does not have."""
     grid = grid_of(two_pairs())
     loose = loose_parts(grid)
@@ -72,7 +72,7 @@ def test_no_couple_is_ripped_beyond_the_fence() -> None:
     assert all(family.whole <= reach for family in pair_families(grid, loose, reach))
 
 
-def test_a_couple_is_cut_on_two_settings_and_leaves_the_second_part() -> None:
+def test_a_pair_is_cut_on_two_settings_and_leaves_the_second_part() -> None:
     problem = two_pairs()
     grid = grid_of(problem)
     pair = make_pair(grid, False, Leaf(0), Leaf(1))
@@ -82,7 +82,7 @@ def test_a_couple_is_cut_on_two_settings_and_leaves_the_second_part() -> None:
     assert [size * grid.step for _, size in pair_settings(pair, grid)] == [F("42.125"), F(30), F(12)]
 
 
-def test_a_couple_stays_whole_between_its_neighbours() -> None:
+def test_a_pair_stays_whole_between_its_neighbours() -> None:
     """A stack of one inside its like would be taken up, and its setting lost."""
     problem = two_pairs()
     grid = grid_of(problem)
@@ -102,7 +102,7 @@ def test_a_couple_stays_whole_between_its_neighbours() -> None:
 
 @settings(max_examples=60, deadline=None)
 @given(problems())
-def test_every_family_has_a_couple_for_each_copy_left_over(problem: Problem) -> None:
+def test_every_family_has_a_pair_for_each_copy_left_over(problem: Problem) -> None:
     grid = grid_of(problem)
     loose = loose_parts(grid)
     for family in pair_families(grid, loose):
@@ -121,8 +121,8 @@ def test_every_family_has_a_couple_for_each_copy_left_over(problem: Problem) -> 
 
 @settings(max_examples=60, deadline=None)
 @given(problems(), st.data())
-def test_couples_in_a_plan_are_sound_and_save_what_they_say(problem: Problem, data: st.DataObject) -> None:
-    """A sheet with a couple and no other part: the judge passes it, and the part left over has no
+def test_pairs_in_a_plan_are_sound_and_save_what_they_say(problem: Problem, data: st.DataObject) -> None:
+    """A sheet with a pair and no other part: the judge passes it, and the part left over has no
     setting where no other part has its size."""
     grid = grid_of(problem)
     found = pair_families(grid, loose_parts(grid))

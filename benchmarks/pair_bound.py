@@ -17,11 +17,11 @@ from casewright.planner.second_phase.part_pairs import PairFamily, pair_families
 ITERATIONS = 20_000
 
 
-def no_couple_fits(problem: Problem, sheets: int) -> bool:
-    """Whether the engine's bound shows, for every way to save a setting by couples, that more than so
+def no_pair_fits(problem: Problem, sheets: int) -> bool:
+    """Whether the engine's bound shows, for every way to save a setting by pairs, that more than so
     many sheets would be needed. Partners are as like as can be, and parts lie as they share settings."""
     grid = grid_of(problem)
-    return all(_bound(grid, couples) > sheets for couples in _ways(grid))
+    return all(_bound(grid, pairs) > sheets for pairs in _ways(grid))
 
 
 def _ways(grid: IntegerGrid) -> Iterator[list[Stack]]:
@@ -39,9 +39,9 @@ def _ways(grid: IntegerGrid) -> Iterator[list[Stack]]:
                 yield made
 
 
-def _bound(grid: IntegerGrid, couples: list[Stack]) -> int:
+def _bound(grid: IntegerGrid, pairs: list[Stack]) -> int:
     wanted = [item.count for item in grid.items]
-    for item, count in Counter(leaf.item for couple in couples for leaf in leaves(couple)).items():
+    for item, count in Counter(leaf.item for pair in pairs for leaf in leaves(pair)).items():
         wanted[item] -= count
-    model = engine_model(grid, wanted, whole_sheet_rooms(grid), PatternKind(), blocks=couples)
+    model = engine_model(grid, wanted, whole_sheet_rooms(grid), PatternKind(), blocks=pairs)
     return engine.solve_instance(model.instance, engine.MaxIterations(ITERATIONS)).bound.bins
