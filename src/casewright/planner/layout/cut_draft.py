@@ -1,9 +1,9 @@
 """From a layout to pieces in their places, every cut with its tool and setting, in grid units.
 
-Each stack is cut from its low edge on: that edge is made good, then each piece comes off
-against it on a setting equal to its own size, and what remains lies at the far end, or belongs
-to the last piece if the stack is open. An edge's trim (or the clean-up of an edge the hand saw
-left) is taken off in the first series of cuts across it, so a far trim costs no cut of its own.
+Each stack is cut from its low edge onwards. That edge is trimmed first; then one piece after another is cut
+off against it, on a setting equal to its own size. What remains is at the far end, or belongs to the last
+piece if the stack is open. The trim of an edge (or the clean-up of an edge the hand saw left) comes off in
+the first series of cuts across it, so a far trim costs no cut of its own.
 """
 
 from __future__ import annotations
@@ -61,7 +61,7 @@ def draft_of(problem: Problem, grid: IntegerGrid, layout: SheetLayout) -> Draft:
 
 
 def layout_fits(grid: IntegerGrid, layout: SheetLayout) -> bool:
-    """Whether everything in the layout finds room on its bin."""
+    """Whether the layout fits its bin."""
     bin_ = grid.bins[layout.bin]
     root = layout.root if isinstance(layout.root, HandStack | CarriedPiece) else CarriedPiece(layout.root)
     x, y = hand_extent(root, grid, bin_.zones)
@@ -69,7 +69,7 @@ def layout_fits(grid: IntegerGrid, layout: SheetLayout) -> bool:
 
 
 def hand_extent(node: HandNode, grid: IntegerGrid, zones: EdgeZones) -> tuple[int, int]:
-    """The size `node` takes of a piece whose edges have these zones to come off."""
+    """The size that `node` takes of a piece whose edges must lose these zones."""
     if isinstance(node, CarriedPiece):
         x, y = node_extent(node.node, grid)
         return x + zones.left + zones.right, y + zones.near + zones.far
@@ -81,8 +81,8 @@ def hand_extent(node: HandNode, grid: IntegerGrid, zones: EdgeZones) -> tuple[in
 
 
 def hand_zones(zones: EdgeZones, clean_up: int, along_x: bool, first: bool, last: bool) -> EdgeZones:
-    """What must come off the edges of one of several pieces parted by hand: the piece's own
-    zones at both ends, the clean-up where the hand saw cut."""
+    """What one of several pieces cut by hand must lose at its edges: the whole piece's own zones at both
+    ends, the clean-up wherever the hand saw cut."""
     if along_x:
         left, right = (zones.left if first else clean_up), (zones.right if last else clean_up)
         return replace(zones, left=left, right=right)
@@ -105,7 +105,7 @@ class _Emitter:
     bin: GridBin
 
     def first_cut_kept(self, node: Node) -> Node:
-        """`node` with the first cuts the problem asks for, in a stack of one where need be."""
+        """`node` with its first cuts in the direction asked for, in a stack of one if necessary."""
         wanted = self.problem.pattern.first_cut
         if wanted is FirstCut.ANY:
             return node
@@ -115,7 +115,7 @@ class _Emitter:
         return Stack(across, (node,))
 
     def at_table(self, node: Node, piece: Draft, zones: EdgeZones) -> None:
-        """Cut `piece` into `node` at the table saw."""
+        """Cut `node` from `piece` at the table saw."""
         if isinstance(node, Leaf):
             self._free(node, piece, zones)
         else:
@@ -142,7 +142,8 @@ class _Emitter:
         over_x, over_y = piece.length - x, piece.width - y
         across_first = over_x * piece.width * over_x * piece.width + over_y * x * over_y * x
         along_first = over_y * piece.length * over_y * piece.length + over_x * y * over_x * y
-        # One large leftover is worth more than two small ones.
+        # Cut first the way that leaves the larger squares of area: one large leftover is worth more than two
+        # small ones.
         if over_y == 0 or (over_x > 0 and across_first >= along_first):
             (part,) = self._series(piece, True, zones.left, [x])
             self._free(leaf, part, replace(zones, left=0, right=0))
@@ -151,7 +152,7 @@ class _Emitter:
             self._free(leaf, part, replace(zones, near=0, far=0))
 
     def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int]) -> list[Draft]:
-        """Cut pieces of these sizes off `piece` one after another; they are returned."""
+        """Cut pieces of these sizes off `piece`, one after another, and return them."""
         total = piece.length if along_x else piece.width
         kerf = self.grid.kerf
         direction = Direction.CROSSCUT if along_x else Direction.RIP
@@ -172,7 +173,7 @@ class _Emitter:
         return kept
 
     def by_hand(self, node: HandNode, piece: Draft, zones: EdgeZones) -> None:
-        """Part `piece` with the hand-held saw into pieces that can be carried."""
+        """Cut `piece` with the hand-held saw into pieces that can be carried."""
         if isinstance(node, CarriedPiece):
             if piece.role is not PieceRole.SHEET:
                 piece.role = PieceRole.CARRIED

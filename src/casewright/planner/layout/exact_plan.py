@@ -14,8 +14,8 @@ from .layout_tree import SheetLayout
 def sheet_plan(problem: Problem, grid: IntegerGrid, layout: SheetLayout, number: int) -> SheetPlan:
     """The sheet cut as `layout` says, for the plan.
 
-    Cuts are numbered series by series, the whole of one depth before the next, carrying cuts
-    first: rip all strips, then crosscut them.
+    Cuts are numbered series by series, all of one depth before the next, with the carrying cuts first. That
+    is how a maker works: rip all strips, then crosscut them.
     """
     root = draft_of(problem, grid, layout)
     numbers: dict[int, int] = {}

@@ -1,4 +1,4 @@
-"""Which settings bring which parts to size, and where a match group could not keep to one."""
+"""Which settings bring which parts to size; split match groups; rips beyond the fence."""
 
 from __future__ import annotations
 
@@ -16,8 +16,8 @@ from .plan_figures import FenceSetting
 
 @dataclass(frozen=True)
 class PartSettings:
-    """A part with the settings its length and its width come from; None is a side nobody cut,
-    being what was left of the sheet."""
+    """A part with the settings that its length and its width come from; None for a side that no cut made,
+    because it is what was left of the sheet."""
 
     sheet: int
     piece: Piece

@@ -17,13 +17,13 @@ class GridItem:
     may_turn: bool
 
     def size(self, turned: bool) -> tuple[int, int]:
-        """Its extent along x and along y."""
+        """Its size along x and along y."""
         return (self.width, self.length) if turned else (self.length, self.width)
 
 
 @dataclass(frozen=True, slots=True)
 class EdgeZones:
-    """What must come off each edge of a piece before a part may lie there."""
+    """What each edge of a piece must lose before a part may reach it."""
 
     left: int = 0
     right: int = 0

@@ -15,9 +15,8 @@ FenceSetting = tuple[str, Direction, Fraction]
 def distinct_settings(sheets: Iterable[SheetPlan]) -> frozenset[FenceSetting]:
     """The distinct settings of the job: tool, direction, distance from the reference edge.
 
-    Counted over all sheets together, for parts of one width are ripped on one setting from
-    whatever sheet they come. Trim cuts need no exact setting and carrying cuts are made to a
-    straightedge, so neither counts.
+    Counted over all sheets together, since parts of one width are ripped on one setting from whatever sheet
+    they come. Trim cuts need no exact setting and carrying cuts follow a straightedge, so neither counts.
     """
     return frozenset(
         (cut.tool, cut.direction, cut.setting)

@@ -23,16 +23,16 @@ def neighbour_layouts(
     layout: SheetLayout,
     grid: IntegerGrid,
     free: bool,
-    wanted: Collection[GridSetting],
+    needed: Collection[GridSetting],
     depth: int = DEFAULT_PARAMETERS.reshape_depth,
 ) -> Iterator[SheetLayout]:
     """Layouts that differ from this one in one thing: its neighbourhood, as local search calls it.
 
-    `free` allows more stages than it has. `wanted` are the settings the parts need anyway; a group of parts
+    `free` allows more stages than it has. `needed` are the settings that parts need anyway; a group of parts
     may be cut off on one of them if it is a little larger. Stacks below `depth` stay as they are. The layouts
     may not fit the sheet.
     """
-    for root in _Neighbourhood(grid, free, wanted, depth).of(layout.root):
+    for root in _Neighbourhood(grid, free, needed, depth).of(layout.root):
         yield replace(layout, root=root)
 
 
@@ -42,7 +42,7 @@ class _Neighbourhood:
 
     grid: IntegerGrid
     free: bool
-    wanted: Collection[GridSetting]
+    needed: Collection[GridSetting]
     depth: int
 
     def of(self, root: Root) -> Iterator[Root]:
@@ -73,9 +73,9 @@ class _Neighbourhood:
             return
         if self.free:
             yield from _grouped(node, self.grid)
-        yield from _opened(node, self.grid, self.wanted)
+        yield from _opened(node, self.grid, self.needed)
         for place, child in enumerate(node.children):
-            others = (*_snapped(node, child, self.grid, self.wanted), *self._inside(child, depth - 1))
+            others = (*_snapped(node, child, self.grid, self.needed), *self._inside(child, depth - 1))
             for other in others:
                 yield replace(node, children=(*node.children[:place], other, *node.children[place + 1 :]))
 
@@ -103,7 +103,7 @@ def _grouped(node: Stack, grid: IntegerGrid) -> Iterator[Node]:
                 )
 
 
-def _opened(node: Stack, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Iterator[Stack]:
+def _opened(node: Stack, grid: IntegerGrid, needed: Collection[GridSetting]) -> Iterator[Stack]:
     """The stack with each of its inner stacks in turn left uncut at the end, if no part needs its setting;
     and the stack with all of them cut off."""
     if node.open:
@@ -112,38 +112,38 @@ def _opened(node: Stack, grid: IntegerGrid, wanted: Collection[GridSetting]) -> 
         last = place == len(node.children) - 1
         if isinstance(child, Stack) and not (node.open and last):
             size = node_extent(child, grid)[0 if node.along_x else 1]
-            if (node.along_x, size) not in wanted:
+            if (node.along_x, size) not in needed:
                 others = (*node.children[:place], *node.children[place + 1 :])
                 yield replace(node, children=(*others, child), open=True)
 
 
-def with_open_stacks(root: Root, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Root:
+def with_open_stacks(root: Root, grid: IntegerGrid, needed: Collection[GridSetting]) -> Root:
     """Every stack opened for its largest inner stack whose setting no part needs."""
     if isinstance(root, CarriedPiece):
-        return CarriedPiece(_opened_within(root.node, grid, wanted))
+        return CarriedPiece(_opened_within(root.node, grid, needed))
     if isinstance(root, HandStack):
-        pieces = (with_open_stacks(child, grid, wanted) for child in root.children)
+        pieces = (with_open_stacks(child, grid, needed) for child in root.children)
         parts = tuple(piece for piece in pieces if isinstance(piece, HandStack | CarriedPiece))
         return replace(root, children=parts)
-    return _opened_within(root, grid, wanted)
+    return _opened_within(root, grid, needed)
 
 
-def _opened_within(node: Node, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Node:
+def _opened_within(node: Node, grid: IntegerGrid, needed: Collection[GridSetting]) -> Node:
     if isinstance(node, Leaf):
         return node
-    node = replace(node, children=tuple(_opened_within(child, grid, wanted) for child in node.children))
+    node = replace(node, children=tuple(_opened_within(child, grid, needed) for child in node.children))
     axis = 0 if node.along_x else 1
-    ways = _opened(replace(node, open=False), grid, wanted)
+    ways = _opened(replace(node, open=False), grid, needed)
     return max(ways, key=lambda other: node_extent(other.children[-1], grid)[axis], default=node)
 
 
-def _snapped(node: Stack, child: Node, grid: IntegerGrid, wanted: Collection[GridSetting]) -> Iterator[Node]:
+def _snapped(node: Stack, child: Node, grid: IntegerGrid, needed: Collection[GridSetting]) -> Iterator[Node]:
     """The child cut off on the next larger setting that some part needs anyway, or on its own size again."""
     if isinstance(child, Leaf):
         return
     size = node_extent(child, grid)[0 if node.along_x else 1]
-    larger = min((s for crosscut, s in wanted if crosscut == node.along_x and s > size), default=None)
-    if larger is not None and (node.along_x, size) not in wanted:
+    larger = min((s for crosscut, s in needed if crosscut == node.along_x and s > size), default=None)
+    if larger is not None and (node.along_x, size) not in needed:
         yield replace(child, least_x=larger) if node.along_x else replace(child, least_y=larger)
     if child.least_x or child.least_y:
         yield replace(child, least_x=0, least_y=0)

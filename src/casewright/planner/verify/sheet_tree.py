@@ -1,4 +1,4 @@
-"""The judge's rules for one sheet: geometry, kerf, trim, grain, carrying, patterns."""
+"""The checker's rules for one sheet: geometry, kerf, trim, grain, carrying, patterns."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ LEAVES = {PieceRole.PART, PieceRole.OFFCUT, PieceRole.WASTE}
 
 
 def tree_findings(problem: Problem, sheet: SheetPlan, said: tuple[Finding, ...]) -> Iterator[Finding]:
-    """What is wrong with one sheet. `said` are the plan's own findings: a limit that had to
-    bend is allowed where the plan says so."""
+    """What is wrong with one sheet. `said` are the plan's own findings: a piece over the carrying limits is
+    allowed where the plan says so."""
     bin_ = problem.bin(sheet.bin)
     place = f"sheet {sheet.number}"
     root = sheet.root
@@ -60,10 +60,10 @@ def _across(piece: Piece, direction: Direction) -> tuple[Fraction, Fraction]:
 
 
 def _cuts(problem: Problem, piece: Piece, where: str) -> Iterator[Finding]:
-    """Cuts of a piece are parallel, by a tool of the shop, with its kerf, at what they say."""
+    """The cuts of a piece are parallel, by a saw of the shop, with its kerf, where they say they are."""
     directions = {cut.direction for cut in piece.cuts}
     if len(directions) > 1:
-        yield Finding("cut-short", where, "One piece is cut both ways in one series.")
+        yield Finding("cut-short", where, "One series of cuts runs both ways.")
         return
     for cut in piece.cuts:
         tool = _tool(problem, cut.tool)
@@ -90,19 +90,21 @@ def _setting(piece: Piece, order: int, where: str) -> Iterator[Finding]:
         yield Finding("setting", where, f"Cut {order} is measured from its {cut.reference.value} edge.")
     elif cut.purpose is Purpose.TRIM:
         if cut.at + cut.kerf - low != cut.setting:
-            yield Finding("setting", where, f"Trim cut {order} takes off other than its {cut.setting}.")
+            yield Finding("setting", where, f"Trim cut {order} does not take off its setting, {cut.setting}.")
     else:
         spans = [_span(child, cut.direction) for child in piece.children]
         if not any(end == cut.at and end - begin == cut.setting for begin, end in spans):
-            yield Finding("setting", where, f"Cut {order} brings no piece to its setting {cut.setting}.")
+            yield Finding(
+                "setting", where, f"No piece at cut {order} has the size of its setting, {cut.setting}."
+            )
 
 
 def _children(piece: Piece, where: str) -> Iterator[Finding]:
-    """Children and kerfs fill the piece exactly, each child as wide as the piece: every cut
-    runs from edge to edge and every kerf is paid."""
+    """Children and kerfs fill the piece exactly, and each child is as wide as the piece: every cut runs from
+    edge to edge, and every kerf is accounted for."""
     if not piece.cuts:
         if piece.children:
-            yield Finding("cut-short", where, "A piece is parted without a cut.")
+            yield Finding("cut-short", where, "A piece has been divided without a cut.")
         return
     direction = piece.cuts[0].direction
     low, high = _span(piece, direction)
@@ -136,7 +138,7 @@ def _parted(spans: list[tuple[Fraction, Fraction]], kerfs: list[tuple[Fraction, 
 
 
 def _leaf(items: dict[str, Item], piece: Piece, where: str) -> Iterator[Finding]:
-    """A part has exactly its size, and lies with the grain unless it may turn."""
+    """A part has exactly its size, and lies with the grain unless it may be turned."""
     if (piece.role in LEAVES) != (not piece.children):
         what = "is cut again" if piece.children else "is not cut"
         yield Finding("role", where, f"A {piece.role.value} {what}.")
@@ -149,7 +151,7 @@ def _leaf(items: dict[str, Item], piece: Piece, where: str) -> Iterator[Finding]
         return
     wanted = (item.width, item.length) if piece.turned else (item.length, item.width)
     if (piece.length, piece.width) != wanted:
-        text = f"It is {piece.length} by {piece.width} where {wanted[0]} by {wanted[1]} is wanted."
+        text = f"It is {piece.length} by {piece.width} where the part is {wanted[0]} by {wanted[1]}."
         yield Finding("size", where, text)
     if piece.turned and not item.may_turn:
         yield Finding("grain", where, "It lies across the grain.")
@@ -205,7 +207,7 @@ def _good_edges(problem: Problem, bin_: Bin, root: Piece, place: str) -> Iterato
 def _carried(
     problem: Problem, bin_: Bin, sheet: SheetPlan, place: str, said: tuple[Finding, ...]
 ) -> Iterator[Finding]:
-    """What goes to the table saw can be carried there, or the plan says that a limit bent."""
+    """Whatever goes to the table saw can be carried there, or the plan says that it is over the limits."""
     if problem.hand_saw is None or not problem.limits.any:
         return
     limits = problem.limits
@@ -228,7 +230,7 @@ def _carried(
 
 
 def _reach(problem: Problem, sheet: SheetPlan, place: str, said: tuple[Finding, ...]) -> Iterator[Finding]:
-    """No rip is set further than the fence goes, or the plan says so."""
+    """No rip is wider than the fence reaches, or the plan says so."""
     saw = problem.table_saw
     if saw.reach is None or any(f.code == "fence-reach" and f.place == place for f in said):
         return
