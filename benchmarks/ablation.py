@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields, replace
 from fractions import Fraction as F
+from typing import Any
 
 from casewright.planner.engine import MaxIterations, solve_instance
 from casewright.planner.parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
@@ -88,10 +89,7 @@ def _rows(
         if field.name in CLOCKED:
             yield f"| {field.name} | {_shown(value)} | acts under a clock | |"
             continue
-        cells = [
-            measure(replace(DEFAULT_PARAMETERS, **{field.name: _scaled(value, factor)})).against(usual)
-            for factor in (0.5, 2.0)
-        ]
+        cells = [measure(_with(field.name, _scaled(value, factor))).against(usual) for factor in (0.5, 2.0)]
         yield f"| {field.name} | {_shown(value)} | {cells[0]} | {cells[1]} |"
 
 
@@ -101,6 +99,11 @@ def _notes(quick: bool) -> Iterator[str]:
     yield f"Rows before `{FIRST_OF_THE_JOB}`: the engine alone on {names}; {engine:,} iterations, seed 1."
     yield f"From there on: three cabinet jobs of our own, {job:,} iterations, seed 1."
     yield "Fewer sheets and settings are better, more bound and leftover. Shares double to at most 1."
+
+
+def _with(name: str, value: Number) -> SearchParameters:
+    changed: dict[str, Any] = {name: value}
+    return replace(DEFAULT_PARAMETERS, **changed)
 
 
 def _scaled(value: Number, factor: float) -> Number:
@@ -114,8 +117,11 @@ def _scaled(value: Number, factor: float) -> Number:
 
 
 def _effort(effort: PricingEffort, factor: float) -> PricingEffort:
-    names = ("built", "joins", "level", "columns", "counting")
-    return replace(effort, **{name: int(getattr(effort, name) * factor) for name in names})
+    changed: dict[str, Any] = {
+        name: int(getattr(effort, name) * factor)
+        for name in ("built", "joins", "level", "columns", "counting")
+    }
+    return replace(effort, **changed)
 
 
 def _shown(value: Number) -> str:
