@@ -15,7 +15,7 @@ TOKENS = re.compile(r"\w+|\s+|.", re.DOTALL)
 ODD = [
     *("[", "]", "{", "}", "=", '"', "'", "\n", "#", ",", "\\", '"""', "'''", "ü", "\x00"),
     *("-1", "1e400", "nan", "true", '""', "[[x]]", "[shop]", "0x7fffffffffffffffffff", "1979-05-27"),
-    *("23 1/2", "12'6", "{ share = 0 }", "[1, [2, {a = 3}]]"),
+    *("27 3/8", "12'6", "{ share = 0 }", "[1, [2, {a = 3}]]"),
 ]
 
 
@@ -40,3 +40,43 @@ def mutated(draw: st.DrawFn) -> str:
             case "cut":
                 tokens = tokens[: max(at, 4)]
     return "".join(tokens)
+
+
+ALCOVE = """\
+# Two cases in an alcove: prices, room left over, sizes that look alike, a short straightedge.
+job = "Alcove"
+unit = "in"
+
+[materials.ply]
+sheet = "hardwood ply 3/4"
+readings = ["23/32"]
+price = 96
+
+[materials.thin]
+sheet = "hardwood ply 1/4"
+price = 41.5
+
+[made_of]
+case = "ply"
+back = "thin"
+
+[shop.hand_saw]
+cut_length = 40
+
+[[runs]]
+name = "north"
+opening = "60 3/8"
+left_filler = { width = 2, scribe = "1/2" }
+
+[[runs.cases]]
+mark = "B1"
+kind = "base"
+width = "27 3/4"
+bays = [{ fixed = [10], adjustable = 2 }]
+
+[[runs.cases]]
+mark = "B2"
+kind = "base"
+width = 28
+bays = [{ adjustable = 1 }]
+"""

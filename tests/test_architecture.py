@@ -11,30 +11,36 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
 # `planner` nothing of cabinets, `packet` computes no size, only `app` touches `store`.
 NUMBERS = "lengths sizes"
-SPINE = f"{NUMBERS} solver shop casework planner workshop"
+SPINE = f"{NUMBERS} shop casework planner workshop"
 WORK = f"{SPINE} solids record tolerance repair"
 
 
 def layers(names: str) -> set[str]:
-    """The layers named, and the two that every layer may import."""
-    return {"errors", "findings", *names.split()}
+    """The layers named, and the three that every layer may import."""
+    return {"errors", "findings", "validation", *names.split()}
+
+
+def solving(names: str) -> set[str]:
+    """The same, for layers that solve programmes."""
+    return {"solver", *layers(names)}
 
 
 MAY_IMPORT: dict[str, set[str]] = {
     "findings": set(),
     "errors": {"findings"},
+    "validation": set(),
     "lengths": layers(""),
     "sizes": layers("lengths"),
-    "solver": layers(""),
+    "solver": {"errors"},
     "shop": layers(NUMBERS),
     "casework": layers(f"{NUMBERS} shop"),
     "jobfile": layers(f"{NUMBERS} shop casework"),
-    "planner": layers(f"{NUMBERS} solver"),
-    "workshop": layers(f"{NUMBERS} solver shop casework planner"),
+    "planner": solving(NUMBERS),
+    "workshop": solving(f"{NUMBERS} shop casework planner"),
     "solids": layers(f"{NUMBERS} shop casework"),
     "record": layers(SPINE),
-    "tolerance": layers(SPINE),
-    "repair": layers(f"{SPINE} record tolerance"),
+    "tolerance": solving(SPINE),
+    "repair": solving(f"{SPINE} record tolerance"),
     "drawings": layers(WORK),
     "packet": layers(f"{WORK} drawings"),
     "store": layers(""),
@@ -44,6 +50,17 @@ MAY_IMPORT: dict[str, set[str]] = {
 MAY_IMPORT["app"] = (set(MAY_IMPORT) | {"app"}) - {"cli", "web"}
 
 LINE_BUDGET = 400
+
+# Libraries that hold state of the process or of a thread, each with the only file that may use it.
+ONE_DOOR = {
+    "highspy": "solver.py",
+    "typst": "packet/typesetting.py",
+    "ezdxf": "drawings/kit/dxf.py",
+    "segno": "packet/labels/square_code.py",
+    "tree_sitter": "jobfile/read/key_places.py",
+    "OCP": "solids/boundary.py",
+    "ctypes": "planner/engine",
+}
 
 # Modules of the outside world that only the edge may ask.
 EDGE_ONLY = {"sqlite3", "socket", "urllib", "requests", "httpx", "random", "time", "os"}
@@ -87,6 +104,29 @@ def test_imports_point_down(path: Path) -> None:
             assert parts[0] not in EDGE_ONLY, f"{path.name}:{line}: only the edge may ask {parts[0]}"
 
 
+@pytest.mark.parametrize(("library", "door"), ONE_DOOR.items())
+def test_a_library_with_state_is_used_in_one_place(library: str, door: str) -> None:
+    """A solver made elsewhere would miss the thread of its own that keeps others' solves from spoiling it;
+    a compiler kept elsewhere would be entered by two threads at once."""
+    users = {
+        path.relative_to(SOURCE).as_posix()
+        for path in modules()
+        for name, _ in imported(path)
+        if name.split(".")[0] == library
+    }
+    assert users, f"nothing uses {library}: take it off the list"
+    assert all(user == door or user.startswith(f"{door}/") for user in users), users
+
+
+def test_an_answer_is_read_through_the_check_of_its_status() -> None:
+    """Whoever reads HiGHS's own answer reads nothing at all where the solve failed."""
+    unchecked = {"getSolution", "getModelStatus", "getInfo", "minimize", "maximize"}
+    for path in modules():
+        if path != SOURCE / "solver.py":
+            for node in ast.walk(ast.parse(path.read_text())):
+                assert not (isinstance(node, ast.Attribute) and node.attr in unchecked), (path, node.lineno)
+
+
 @pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(SOURCE)))
 def test_a_file_can_be_read_in_one_sitting(path: Path) -> None:
     assert len(path.read_text().splitlines()) <= LINE_BUDGET
@@ -126,3 +166,51 @@ def test_every_file_that_the_docs_name_is_there() -> None:
         assert any(file == named or file.endswith(f"/{named}") for file in files) or named.startswith(
             "tests/"
         ), named
+
+
+# What a job comes to is worked out in one file, so that no two ways in can differ.
+ANSWERS = {
+    "jobfile.read.read_job.read_job",
+    "casework.project.draw_up",
+    "casework.cut_alike.cut_alike",
+    "casework.weights.weight_of",
+    "workshop.work.work",
+    "workshop.work.doubts",
+    "workshop.order.batches.order",
+    "workshop.sheets.purchases.buying_list",
+    "workshop.sheets.cut_problems.cut_problems",
+    "workshop.hardware.hardware",
+    "workshop.holes.boring.sticks_needed",
+    "workshop.assembly.joining.joinings",
+    "tolerance.outcomes.gap_spread.fit",
+    "repair.prevention.saw_check.look_alikes",
+    "solids.bodies.assemble",
+    "solids.solid_check.check_solids",
+}
+ASKS_THEM = "app/worked.py"
+BESIDES = {
+    # Python's front door plans a project of which there is no text.
+    "app/plan.py": {"workshop.sheets.cut_problems.cut_problems", "workshop.sheets.purchases.buying_list"},
+    # A way to put a job right is judged by drawing the changed job up from nothing.
+    "app/repair.py": {"jobfile.read.read_job.read_job", "casework.project.draw_up"},
+}
+
+
+@pytest.mark.parametrize("layer", ["app", "cli", "web", "packet", "drawings"])
+def test_answers_are_worked_out_in_one_file(layer: str) -> None:
+    for path in sorted((SOURCE / layer).rglob("*.py")):
+        name = str(path.relative_to(SOURCE))
+        asked = {one.removeprefix("casewright.") for one, _ in imported(path)} & ANSWERS
+        allowed = ANSWERS if name == ASKS_THEM else BESIDES.get(name, set())
+        assert asked <= allowed, f"{name} works out {sorted(asked - allowed)}; read it off the worked job"
+
+
+def test_the_one_file_asks_for_every_answer_and_each_is_there_to_be_asked() -> None:
+    asked = {name.removeprefix("casewright.") for name, _ in imported(SOURCE / ASKS_THEM)}
+    assert ANSWERS - asked == {"solids.solid_check.check_solids"}, (
+        "the front door's own; here its bodies are kept"
+    )
+    for name in ANSWERS:
+        module, _, function = name.rpartition(".")
+        tree = ast.parse((SOURCE / f"{module.replace('.', '/')}.py").read_text())
+        assert any(isinstance(node, ast.FunctionDef) and node.name == function for node in tree.body), name

@@ -63,8 +63,7 @@ def sheets() -> str:
     for key, sheet in packaged_stock().sheets.items():
         unit = Unit.INCH if "/" in key else Unit.MM
         nominal, length, width = (
-            literals.length(size, unit).strip('"')
-            for size in (sheet.nominal, sheet.sheet_length, sheet.sheet_width)
+            literals.length(size, unit) for size in (sheet.nominal, sheet.sheet_length, sheet.sheet_width)
         )
         usual = f"{float(sheet.thickness / unit.length):.4g}"
         grain = "yes" if sheet.grain else "no"

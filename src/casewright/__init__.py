@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .app.packet import write_packet
     from .app.plan import plan_job
+    from .app.worked import open_job
     from .casework.project import draw_up
     from .errors import CasewrightError, JobError
     from .findings import Finding
@@ -30,6 +31,7 @@ __all__ = [
     "check_solids",
     "draw_up",
     "explain",
+    "open_job",
     "parse_length",
     "plan_job",
     "read_job",
@@ -47,6 +49,7 @@ _FROM = {
     "check_solids": "solids.solid_check",
     "draw_up": "casework.project",
     "explain": "sizes.ledger",
+    "open_job": "app.worked",
     "parse_length": "lengths.length",
     "plan_job": "app.plan",
     "read_job": "jobfile.read.read_job",

@@ -11,7 +11,8 @@ import pytest
 from casewright.app.built import as_it_stands
 from casewright.app.plan import plan_job
 from casewright.app.saved import Saved
-from casewright.app.shop import Floor, hand_out, hear, receive
+from casewright.app.shop import hand_out, hear, receive
+from casewright.app.worked import PlannedJob
 from casewright.lengths.length import Unit
 from casewright.web.main import make_app
 from web_bench import JOB, Client
@@ -26,9 +27,9 @@ def saved(tmp_path: Path) -> Saved:
     return saved
 
 
-def floor_of(saved: Saved) -> Floor:
+def floor_of(saved: Saved) -> PlannedJob:
     work = saved.take("larder")
-    plans = plan_job(work.drawn.needed(), 0.2).plans
+    plans = plan_job(work.worked.needed(), 0.2).plans
     hand_out(saved.file, work.id, work.revision.number, plans, "issue-1", saved.clock())
     heard = hear(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
     assert heard.floor is not None
@@ -45,7 +46,7 @@ def stands(saved: Saved, *sent: Sent):  # type: ignore[no-untyped-def]
     return found
 
 
-def tick(number: int, floor: Floor, *marks: str) -> Sent:
+def tick(number: int, floor: PlannedJob, *marks: str) -> Sent:
     """Every operation that has to do with these parts, and whatever comes before it."""
     wanted = [op for op in floor.work.operations if set(op.parts) & set(marks) and op.kind.value != "join"]
     keys = {op.key for op in wanted}

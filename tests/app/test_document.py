@@ -44,9 +44,9 @@ COMMENTS = ("# measured on Tuesday", "# from the yard", "# the sink")
 
 
 def test_a_changed_width_leaves_every_other_line_alone() -> None:
-    after = edited(TEXT, [Put(("runs", 0, "cases", 0, "width"), "23-1/2")])
+    after = edited(TEXT, [Put(("runs", 0, "cases", 0, "width"), "27-3/8")])
     changed = [(a, b) for a, b in zip(TEXT.splitlines(), after.splitlines(), strict=True) if a != b]
-    assert changed == [("width = 24", 'width = "23-1/2"')]
+    assert changed == [("width = 24", 'width = "27-3/8"')]
 
 
 def test_tables_are_made_where_an_entry_needs_them_and_go_with_their_last_entry() -> None:
@@ -68,7 +68,7 @@ def test_a_case_is_added_moved_and_dropped() -> None:
 
 def test_a_text_that_is_no_toml_is_refused_with_its_line() -> None:
     with pytest.raises(JobError) as refused:
-        edited("job = 'k'\nwidth = 23 1/2\n", [Put(("job",), "x")])
+        edited("job = 'k'\nwidth = 27 3/8\n", [Put(("job",), "x")])
     assert refused.value.findings[0].line == 2
 
 

@@ -20,7 +20,7 @@ from casewright.app.form import (
     with_typed,
 )
 from casewright.app.forms import case_form, construction_form, materials_form, run_form, settings_form
-from casewright.app.live import drawn
+from casewright.app.worked import open_job
 from casewright.findings import Finding
 from web_bench import JOB
 
@@ -76,9 +76,9 @@ def _field(kind: Kind, typed: str) -> Field:
 
 
 def test_numbers_are_numbers_and_everything_else_stays_as_typed() -> None:
-    assert as_said("23.5", Kind.LENGTH) == 23.5
+    assert as_said("27.375", Kind.LENGTH) == 27.375
     assert as_said("24", Kind.WIDTH) == 24
-    assert as_said("23-1/2", Kind.LENGTH) == "23-1/2"
+    assert as_said("27-3/8", Kind.LENGTH) == "27-3/8"
     assert as_said("2 shares", Kind.WIDTH) == {"share": 2}
     assert as_said("10; 12 1/2", Kind.LENGTHS) == [10, "12 1/2"]
     assert as_said("24", Kind.TEXT) == "24"
@@ -103,7 +103,7 @@ def test_a_finding_stands_beside_the_field_it_names() -> None:
 
 
 def test_an_empty_field_says_what_holds_meanwhile() -> None:
-    job = drawn(JOB)
+    job = open_job(JOB)
     usual = {field.name: field.usual for group in case_form(job, "B2") for field in group.fields}
     assert usual["runs.0.cases.1.width"] == "36 1/2"
     assert usual["runs.0.cases.1.height"] == "34 1/2"
@@ -113,7 +113,7 @@ def test_an_empty_field_says_what_holds_meanwhile() -> None:
 
 
 def test_no_form_needs_a_job_that_can_be_built() -> None:
-    broken = drawn(JOB.replace('"62 1/2"', '"wide"'))
+    broken = open_job(JOB.replace('"62 1/2"', '"wide"'))
     assert broken.project is None
     for form in (case_form(broken, "B1"), run_form(broken, 0), materials_form(broken)):
         assert all(group.fields for group in form)

@@ -43,7 +43,7 @@ def identity() -> str:
 def saved(tmp_path: Path) -> Iterator[Saved]:
     saved = Saved.open(tmp_path / "shop.sqlite3")
     work = saved.start(JOB)
-    plans = plan_job(work.drawn.needed(), 0.5).plans
+    plans = plan_job(work.worked.needed(), 0.5).plans
     hand_out(saved.file, "larder", 1, plans, "issue-first", saved.clock())
     yield saved
 
@@ -60,7 +60,7 @@ def number_of(found: Found, kind: Kind) -> int:
 def wood(heard: Heard) -> int:
     """How many times over the wood of the job's plans is counted; never more than once a sheet."""
     assert heard.floor is not None
-    return sum(len(plan.sheets) for plan in heard.floor.issued.plans.values())
+    return sum(len(plan.sheets) for plan in heard.floor.plans.values())
 
 
 def test_a_part_cut_again_is_again_to_be_cut_and_every_tick_keeps_its_meaning(saved: Saved) -> None:
@@ -76,7 +76,7 @@ def test_a_part_cut_again_is_again_to_be_cut_and_every_tick_keeps_its_meaning(sa
     assert heard.state.parts["B1-L"].begun_again == 1
     assert amiss(heard) == ()
     assert [finding for finding in heard.state.findings if finding.weight is Weight.WARN] == []
-    places = [piece.item for plan in heard.floor.issued.plans.values() for _, piece in plan.parts()]
+    places = [piece.item for plan in heard.floor.plans.values() for _, piece in plan.parts()]
     assert sorted(mark for mark in places if mark) == sorted(heard.floor.project.parts)
     # Whatever the record knows is now exactly what is left to be made, each from one blank.
     asked = asked_of(heard)
@@ -111,7 +111,7 @@ def test_what_was_chosen_can_be_undone_and_the_part_is_spoiled_again(saved: Save
     heard = heard_of(saved, "larder")
     assert heard.state is not None and heard.floor is not None and before.floor is not None
     assert heard.state.status("B1-L") is Status.SPOILED
-    assert heard.floor.issued.plans == before.floor.issued.plans
+    assert heard.floor.plans == before.floor.plans
     assert saved.take("larder").revision.text == JOB
     assert last_choice(heard) is None
     assert [line.why for line in look(asked_of(heard)).lines] == [line.why for line in found.lines]
@@ -217,8 +217,8 @@ def test_wood_is_counted_once_after_a_choice(saved: Saved) -> None:
         choose(saved, "larder", heard_of(saved, "larder"), found, line.number, identity)
         after = heard_of(saved, "larder")
         assert after.floor is not None
-        for material, plan in after.floor.issued.plans.items():
-            old = heard.floor.issued.plans[material]
+        for material, plan in after.floor.plans.items():
+            old = heard.floor.plans[material]
             leaves = [
                 piece.area
                 for sheet in plan.sheets

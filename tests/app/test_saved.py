@@ -82,7 +82,7 @@ def test_going_back_keeps_what_came_between(saved: Saved) -> None:
 
 def test_every_text_is_kept_even_one_that_is_no_job(saved: Saved) -> None:
     work = saved.start("this is [ no TOML")
-    assert work.drawn.job is None and work.drawn.findings
+    assert work.worked.job is None and work.worked.findings
     assert saved.take(work.id).revision.text == "this is [ no TOML"
     assert work.name == "job without a name"
 

@@ -8,10 +8,11 @@ import pytest
 
 from casewright.app.plan import plan_job
 from casewright.app.saved import Saved, Work
-from casewright.app.shop import Heard, floor_of, hand_out, hear, pace_of, receive, state_json, work_json
+from casewright.app.shop import Heard, hand_out, hear, pace_of, receive, state_json, work_json
 from casewright.app.steps import as_json, as_words
-from casewright.casework.project import draw_up
+from casewright.app.worked import open_job
 from casewright.errors import JobError
+from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import Unit
 from casewright.record.shop_state import Status
 from casewright.workshop.order.step_times import Pace, Toil
@@ -29,7 +30,7 @@ def saved(tmp_path: Path) -> Saved:
 def begin(saved: Saved) -> str:
     (row,) = saved.list()
     work = saved.take(row.id)
-    plans = plan_job(work.drawn.needed(), 0.2).plans
+    plans = plan_job(work.worked.needed(), 0.2).plans
     hand_out(saved.file, work.id, work.revision.number, plans, "issue-1", saved.clock())
     return work.id
 
@@ -115,7 +116,7 @@ def test_real_times_change_the_minutes_told(saved: Saved) -> None:
 
 
 def test_the_steps_of_one_part_and_of_none() -> None:
-    floor = floor_of(draw_up(job()), {})
+    floor = open_job(write_job(job())).with_plan({})
     words = as_words(floor, "B1-L")
     assert "dado" in words.lower() and "B1-R  " not in words and "manual" in words
     assert as_json(floor)["bound"] <= as_json(floor)["minutes_of_changes"]
@@ -137,7 +138,7 @@ def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(
     )
     work = saved.rewrite(identity, lower, "lower", 1)
     assert isinstance(work, Work)
-    plans = plan_job(work.drawn.needed(), 0.2).plans
+    plans = plan_job(work.worked.needed(), 0.2).plans
     hand_out(saved.file, identity, work.revision.number, plans, "issue-2", saved.clock())
     after = heard(saved, identity)
     assert after.floor is not None and after.state is not None

@@ -7,20 +7,20 @@ from fractions import Fraction
 import pytest
 
 from casewright.app.examples import example
-from casewright.app.live import Drawn, drawn
+from casewright.app.worked import WorkedJob, open_job
 from casewright.sizes.ledger import Formed, Given, Share
 
 
 @pytest.fixture(params=["pottery-studio", "ferry-canteen"])
-def job(request: pytest.FixtureRequest) -> Drawn:
-    return drawn(example(request.param))
+def job(request: pytest.FixtureRequest) -> WorkedJob:
+    return open_job(example(request.param))
 
 
 def value(text: str) -> Fraction:
     return Fraction(text.removesuffix("×").strip() or 1)
 
 
-def test_every_sum_adds_up(job: Drawn) -> None:
+def test_every_sum_adds_up(job: WorkedJob) -> None:
     """The rows of each explanation, taken by their names, come to the size they explain."""
     shown, sizes = job.needed_shown(), job.needed().sizes
     checked = 0
@@ -39,7 +39,7 @@ def test_every_sum_adds_up(job: Drawn) -> None:
     assert checked > 300
 
 
-def test_every_size_leads_down_to_what_is_given(job: Drawn) -> None:
+def test_every_size_leads_down_to_what_is_given(job: WorkedJob) -> None:
     shown, sizes = job.needed_shown(), job.needed().sizes
     for name, entry in sizes.ledger.items():
         told = shown.explained(name)
@@ -47,20 +47,20 @@ def test_every_size_leads_down_to_what_is_given(job: Drawn) -> None:
         assert all(row.size.name != name for row in told.rows)
 
 
-def test_counts_are_whole_numbers_and_lengths_are_on_the_rule(job: Drawn) -> None:
+def test_counts_are_whole_numbers_and_lengths_are_on_the_rule(job: WorkedJob) -> None:
     shown = job.needed_shown()
     assert shown.named("B1.pins11").text.isdigit()
     assert shown.named("B1.width").text in ("33", "600")
 
 
 def test_a_rounded_length_is_also_said_in_full() -> None:
-    shown = drawn(example("pottery-studio")).needed_shown()
+    shown = open_job(example("pottery-studio")).needed_shown()
     told = shown.explained("B1-K.length")
     assert told.size.text.startswith("~") and told.exact.endswith(" in")
     assert abs(float(told.exact.split()[0]) - float(shown.sizes.values["B1-K.length"])) < 1e-4
 
 
-def test_every_part_and_feature_has_its_sizes_by_name(job: Drawn) -> None:
+def test_every_part_and_feature_has_its_sizes_by_name(job: WorkedJob) -> None:
     shown, ledger = job.needed_shown(), job.needed().sizes.ledger
     parts = shown.parts()
     assert len(parts) == len(job.needed().parts)

@@ -11,10 +11,10 @@ import pytest
 import casewright
 from casewright.app.begin import job_in_opening
 from casewright.app.examples import example, examples
-from casewright.app.plan import plan_job
 from casewright.app.sheets import sheets_shown
-from casewright.casework.project import draw_up
+from casewright.app.worked import open_job
 from casewright.errors import JobError
+from casewright.jobfile.write.write_job import write_job
 from casewright.planner.plan import Figures, Plan, PlanStatus
 from casewright.shop.materials import Offcut, OtherSize
 from casewright.store.job_rows import NoSuchJob
@@ -34,7 +34,7 @@ def test_the_examples_come_with_the_package() -> None:
 def test_an_unknown_choice_is_refused_by_name(unit: str, kind: str, wrong: str) -> None:
     with pytest.raises(JobError, match=wrong) as raised:
         job_in_opening("Loft", unit, "90", kind)
-    assert all(finding.fix.startswith("Choose ") for finding in raised.value.findings)
+    assert all(finding.fix.startswith("Write “") for finding in raised.value.findings)
 
 
 def test_a_plan_of_which_nothing_is_proved_says_so() -> None:
@@ -49,9 +49,9 @@ def test_every_size_of_sheet_to_buy_is_named() -> None:
     half = OtherSize("half sheet", F(48), F(48), F(45))
     sample = job(spec("B1", width=F(30)), spec("B2", width=F(30)))
     sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], others=(half,))}
-    made = plan_job(draw_up(replace(sample, sheets=sheets)), seconds=0.5)
-    of_ply = [one for one in made.purchases if one.material == "ply" and one.sheets]
-    shown = next(one for one in sheets_shown(made) if one.name == "birch ply")
+    planned = open_job(write_job(replace(sample, sheets=sheets))).planned(0.5)
+    of_ply = [one for one in planned.purchases if one.material == "ply" and one.sheets]
+    shown = next(one for one in sheets_shown(planned) if one.name == "birch ply")
     assert of_ply
     for one in of_ply:
         assert f"{one.sheets} sheet" in shown.buy
@@ -62,9 +62,10 @@ def test_every_size_of_sheet_to_buy_is_named() -> None:
 def test_a_sheet_that_is_an_offcut_off_the_rack_says_which() -> None:
     sample = job(spec("B1", width=F(30)))
     shelf = Offcut("behind the door", "ply", F(40), F(30))
-    made = plan_job(draw_up(replace(sample, shop=replace(sample.shop, rack=(shelf,)))), seconds=0.3)
-    used = [sheet.bin for sheet in made.plans["ply"].sheets]
-    shown = next(one for one in sheets_shown(made) if one.name == "birch ply")
+    racked = replace(sample, shop=replace(sample.shop, rack=(shelf,)))
+    planned = open_job(write_job(racked)).planned(0.3)
+    used = [sheet.bin for sheet in planned.plans["ply"].sheets]
+    shown = next(one for one in sheets_shown(planned) if one.name == "birch ply")
     assert "behind the door" in used
     for name, picture in zip(used, shown.pictures, strict=True):
         assert picture.title.endswith(", cut from behind the door") == (name == "behind the door")

@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 
 from casewright.cli import main as command
 from casewright.cli.main import COMMANDS, main
-from casewright.errors import JobError
+from casewright.errors import JobError, LibraryError
 from casewright.lengths.length import Unit, parse_length
 from job_texts import mutated
 
@@ -93,7 +93,7 @@ def test_every_example_in_a_help_text_can_be_parsed(name: str) -> None:
 
 
 def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
-    text = Path(STUDIO).read_bytes().replace(b"width = 33", b"width = 23 1/2", 1)
+    text = Path(STUDIO).read_bytes().replace(b"width = 33", b"width = 27 3/8", 1)
     done = subprocess.run(
         [sys.executable, "-m", "casewright.cli.main", "check", "-"],
         input=text,
@@ -101,8 +101,8 @@ def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
         timeout=60,
     )
     assert done.returncode == 2
-    line = text[: text.index(b"23 1/2\n")].count(b"\n") + 1
-    assert f"line {line}, width: “23 1/2” stands without its quotes.".encode() in done.stdout
+    line = text[: text.index(b"27 3/8\n")].count(b"\n") + 1
+    assert f"line {line}, width: “27 3/8” stands without its quotes.".encode() in done.stdout
 
 
 @pytest.mark.parametrize("path", [STUDIO, FERRY])
@@ -136,7 +136,7 @@ def test_a_part_no_sheet_holds_is_told_before_the_plan(tmp_path: Path, capsys: C
 
 def test_a_left_over_opening_is_a_warning(tmp_path: Path, capsys: Capture) -> None:
     job = tmp_path / "job.toml"
-    text = Path(STUDIO).read_text(encoding="utf-8").replace('width = "rest"', "width = 30", 1)
+    text = Path(STUDIO).read_text(encoding="utf-8").replace('width = "rest"', "width = 26", 1)
     job.write_text(text, encoding="utf-8")
     assert main(["check", str(job)]) == 1
     said = capsys.readouterr().out
@@ -149,9 +149,12 @@ def test_parts_are_listed_once_each(capsys: Capture) -> None:
     marks = [mark for row in rows for mark in row["marks"]]
     assert len(marks) == len(set(marks)) == sum(row["count"] for row in rows)
     sides = next(row for row in rows if "B1-L" in row["marks"])
-    assert {"B1-L", "B1-R", "B4-R"} <= set(sides["marks"]) and sides["exact"][:2] == ["69/2", "24"]
+    assert {"B1-L", "B1-R", "B2-L"} <= set(sides["marks"]) and sides["exact"][:2] == ["69/2", "24"]
+    # B4 has other shelves, so its sides have other dados: one size, but not cut alike.
+    other = next(row for row in rows if "B4-R" in row["marks"])
+    assert other is not sides and other["exact"] == sides["exact"]
     assert main(["parts", STUDIO]) == 0
-    assert 'side                  8     34 1/2"         24"' in capsys.readouterr().out
+    assert re.search(r'^side +3 +34 1/2" +24" .* B1-L B1-R B2-L$', capsys.readouterr().out, re.MULTILINE)
 
 
 def test_a_size_says_where_it_comes_from(capsys: Capture) -> None:
@@ -276,6 +279,19 @@ def test_a_fault_of_the_program_is_owned_up_to(monkeypatch: pytest.MonkeyPatch, 
     assert "Traceback" in capsys.readouterr().err
 
 
+def test_a_library_that_fails_is_named_and_is_no_fault_of_the_input(
+    monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    def broken(arguments: argparse.Namespace) -> int:
+        raise LibraryError("HiGHS", "ordering the settings", "kError")
+
+    monkeypatch.setattr(import_module("casewright.cli.parts"), "run", broken)
+    assert main(["parts", STUDIO]) == command.OWN_FAULT
+    assert capsys.readouterr().err == "HiGHS failed while ordering the settings: kError.\n"
+    assert main(["--trace", "parts", STUDIO]) == command.OWN_FAULT
+    assert "Traceback" in capsys.readouterr().err
+
+
 def test_a_new_job_checks_clean(tmp_path: Path, capsys: Capture) -> None:
     path = str(tmp_path / "work-room.toml")
     assert main(["new", path, "--opening", "10' 4 1/2"]) == 0
@@ -335,7 +351,7 @@ def test_a_new_job_fills_any_opening(kind: str, unit: Unit, opening: F, name: st
         begun = new_job(Wish(name, unit, said, kind))
     except JobError as refused:
         raise AssertionError(str(refused)) from None
-    assert begun.checked.findings == ()
+    assert begun.worked.all_findings == ()
     job = read_job(begun.text)
     assert job.runs[0].opening == parse_length(said, unit) and job.name == name
 

@@ -62,9 +62,9 @@ def test_no_word_brings_a_command_down(
 def test_an_unknown_part_is_refused_before_the_sheets_are_planned(
     capsys: Capture, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("casewright.cli.steps.plan_job", None)
+    monkeypatch.setattr("casewright.app.plan.plan_problems", None)
     assert main(["steps", STUDIO, "--part", "B1-LL"]) == 2
-    assert "Did you mean B1-L" in capsys.readouterr().err
+    assert "Did you mean “B1-L”" in capsys.readouterr().err
 
 
 def test_a_seed_below_nothing_is_refused_in_words(capsys: Capture) -> None:

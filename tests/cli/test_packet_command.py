@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+from functools import cache
 from io import StringIO
 from pathlib import Path
 
@@ -12,9 +13,10 @@ import pytest
 import trimesh
 from pypdf import PdfReader
 
-from casewright.app.jobs import load, project_of
+from casewright.app.jobs import load
 from casewright.app.notices import notices
-from casewright.app.packet import FORMATS, revision_of, write_packet
+from casewright.app.packet import FORMATS, write_packet
+from casewright.app.worked import PlannedJob, open_job
 from casewright.cli.main import main
 from casewright.errors import CasewrightError
 
@@ -42,7 +44,7 @@ def test_there_is_a_file_in_every_format(ferry: Path) -> None:
 
 
 def test_every_part_has_its_line_its_drawing_and_its_solid(ferry: Path) -> None:
-    project = project_of(load(FERRY))
+    project = open_job(load(FERRY)).needed()
     rows = list(csv.DictReader(StringIO((ferry / "parts.csv").read_text(encoding="utf-8"))))
     assert [row["mark"] for row in rows] == list(project.parts)
     for suffix in ("svg", "dxf"):
@@ -64,7 +66,7 @@ def test_sheets_and_plan_agree(ferry: Path) -> None:
 
 def test_the_packet_says_its_revision_and_where_its_cautions_are(ferry: Path) -> None:
     pages = [page.extract_text() for page in PdfReader(ferry / "packet.pdf").pages]
-    assert all(revision_of(load(FERRY)) in page for page in pages if "page" in page.split("\n")[0])
+    assert all(open_job(load(FERRY)).revision in page for page in pages if "page" in page.split("\n")[0])
     cautions = next(number for number, page in enumerate(pages, 1) if "\nCautions\n" in page)
     assert f"Cautions: page {cautions}" in pages[0]
 
@@ -117,16 +119,21 @@ def test_a_write_cut_short_leaves_no_half_file(tmp_path: Path, monkeypatch: pyte
     assert (tmp_path / "parts.csv").read_text(encoding="utf-8") == "old"
 
 
+@cache
+def planned(name: str) -> PlannedJob:
+    return open_job(load(name)).planned(0.3)
+
+
 def test_the_cover_warns_of_sizes_easily_confused_but_not_of_all() -> None:
     """The bottom and top of a tall case with a top in rabbets differ by twice rabbet less dado: 1/4 in."""
-    alike, _ = notices(project_of(load(STUDIO)))
+    alike, _ = notices(planned(STUDIO))
     assert any("T1-T, T2-T" in line and "T1-B, T2-B" in line for line in alike.lines)
-    many, _ = notices(project_of(load(str(ROOT / "examples" / "school-workshop.toml"))))
+    many, _ = notices(planned(str(ROOT / "examples" / "school-workshop.toml")))
     assert len(many.lines) == 5 and many.lines[-1].endswith("more such pairs.")
 
 
 def test_the_cover_names_the_joints_likeliest_not_to_close_and_why() -> None:
-    _, risks = notices(project_of(load(STUDIO)))
+    _, risks = notices(planned(STUDIO))
     assert "dry fit" in risks.title
     chances = [int(line.split(": ")[1].split(" %")[0]) for line in risks.lines[:-1]]
     assert chances == sorted(chances, reverse=True) and min(chances) >= 10

@@ -14,6 +14,7 @@ from casewright.errors import JobError
 from casewright.findings import Finding
 from casewright.jobfile.read.key_places import places
 from casewright.jobfile.read.read_job import read_job
+from casewright.jobfile.read.toml_text import DEEPEST, MOST_FAULTS, read_text
 from job_texts import TEXTS, mutated
 from strategies import any_text
 
@@ -174,9 +175,87 @@ def test_places_are_where_the_keys_are() -> None:
     assert at[("r", 1, "c", "d")] == (8, 7)
 
 
-@pytest.mark.parametrize("deep", ["[" * 3000, "a = " + "[" * 3000 + "]" * 3000, "a." * 3000 + "b = 1"])
-def test_a_text_nested_out_of_all_measure_is_refused(deep: str) -> None:
-    sound(deep, judged(deep))
+LONG = 30_000
+DEEP = {
+    "open lists": "a = " + "[" * LONG,
+    "lists": "a = " + "[" * LONG + "]" * LONG,
+    "tables in tables": "a = " + "{ a = " * LONG + "1" + " }" * LONG,
+    "a dotted key": "a." * LONG + "b = 1",
+    "a dotted header": "[" + "a." * LONG + "b]",
+    "a dotted key in braces": "a = { " + "b." * LONG + "c = 1 }",
+    "a key of quoted names": '"=".' * LONG + "b = 1",
+    "one level too many": "a." * DEEPEST + "b = 1",
+}
+
+
+@pytest.mark.parametrize("deep", DEEP.values(), ids=DEEP.keys())
+def test_a_text_nested_out_of_all_measure_is_refused_with_the_limit(deep: str) -> None:
+    """The TOML reader takes time with the square of a dotted key's length: 14 s for 20 000 names."""
+    (finding,) = read_text(f"# first\n{deep}\n").faults
+    assert (finding.line, finding.column) == (2, 1)
+    assert f"nested more than {DEEPEST} deep" in finding.text and str(DEEPEST) in finding.fix
+    assert len(str(finding)) < 400
+
+
+def test_dots_in_text_and_comments_are_no_deep_key() -> None:
+    text = f'notes = """\nsee\n{"a." * 40}\n""" # {"b." * 40}\nmoney = "{"c." * 40}"\n'
+    assert read_text(text).values == tomllib.loads(text) and not read_text(text).faults
+
+
+HOSTILE = {
+    "bad lines": "width 3\n" * 8000,
+    "keys twice": "a = 1\n" * 8000,
+    "tables twice": "[a]\n" * 8000,
+    "open lists": "a = [\n" * 8000,
+    "open long quotes": 'a = """\nx\n' * 4000,
+    "open quotes": 'a = "x\n' * 8000,
+    "escaped quotes": 'a = "' + '\\"' * 19_999,
+    "blanks": f"a = x{' ' * 40_000}y z",
+    "quotes of both sorts": "\"'" * 20_000,
+    "signs": "]}\"'[{=#.,\n" * 4000,
+}
+
+
+@pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE.keys())
+def test_thousands_of_faults_have_a_line_each_up_to_a_limit(text: str) -> None:
+    found = read_text(text).faults
+    sound(text, found)
+    assert 1 <= len(found) <= MOST_FAULTS + 1
+    places = [(fault.line, fault.column) for fault in found if "read on from here" not in fault.text]
+    assert len(set(places)) == len(places) and all(line and column for line, column in places)
+
+
+def spoilt(line: str) -> list[str]:
+    """A line with a fault that leaves it no TOML, in all the ways that apply."""
+    found = [f"{line} ?!"] if line and "#" not in line else []
+    if "=" in line:
+        found.append(re.sub("= .*", "= 27 3/8", line))
+    if "]" in line:
+        found.append(line.replace("]", "", 1))
+    return found
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.sampled_from(TEXTS), st.data())
+def test_each_of_several_faults_is_found_at_its_line_and_none_elsewhere(
+    text: str, data: st.DataObject
+) -> None:
+    lines = text.split("\n")
+    able = [number for number, line in enumerate(lines) if not line.startswith("#") and spoilt(line)]
+    bad = data.draw(st.sets(st.sampled_from(able), min_size=1, max_size=5))
+    for number in bad:
+        lines[number] = data.draw(st.sampled_from(spoilt(lines[number])))
+    found = {fault.line for fault in read_text("\n".join(lines)).faults if fault.code == "not-toml"}
+    assert found >= {number + 1 for number in bad}
+    assert len(found) == len(bad)
+
+
+@pytest.mark.parametrize("sign", ["\t", "\n", "\x00", "\x7f", "\x85"])
+def test_a_control_character_in_a_name_is_refused(sign: str) -> None:
+    said = f"\\u{ord(sign):04x}"
+    found = judged(TEXTS[0].replace('job = "Pottery', f'job = "Pottery{said}'))
+    assert [(one.code, one.place) for one in found] == [("bad-name", "job")]
+    assert "control characters" in found[0].fix
 
 
 def test_a_text_of_three_million_characters_is_refused() -> None:

@@ -42,7 +42,7 @@ kind = "base"
 [[runs.cases]]
 mark = "B2"
 kind = "base"
-width = '23 1/2"'
+width = '27 3/8"'
 bays = [{ fixed = [10], adjustable = 1 }, { width = "9 in", adjustable = 2 }]
 """
 
@@ -57,7 +57,7 @@ def test_lengths_are_read_as_people_write_them() -> None:
     job = read_job(SMALL)
     first, second = job.runs[0].cases
     assert job.runs[0].opening == 120
-    assert first.width is None and second.width == F(47, 2)
+    assert first.width is None and second.width == F(219, 8)
     assert second.bays[0].fixed == (F(10),) and second.bays[1].width == F(9)
     assert job.sheets["ply"].readings == (F(71, 100), F(23, 32))
 

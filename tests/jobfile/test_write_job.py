@@ -51,9 +51,9 @@ lengths = st.one_of(
     st.integers(10, 200_000).map(lambda thousandths: F(thousandths, 1000)),
     st.fractions(F(1, 7), 99, max_denominator=7),
 )
-names = st.text(st.characters(codec="utf-8", exclude_categories=["Cs"]), min_size=1, max_size=30).filter(
-    str.strip
-)
+names = st.text(
+    st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"]), min_size=1, max_size=30
+).filter(str.strip)
 spreads = st.floats(0.0005, 0.2)
 amounts = st.integers(0, 10**6).map(lambda cents: F(cents, 100))
 keys = st.from_regex(r"[a-z][a-z0-9_-]{0,8}", fullmatch=True)

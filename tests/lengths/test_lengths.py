@@ -19,17 +19,20 @@ THIN = "\u2009"
 
 WRITTEN = [
     *(
-        (text, F("47/2"))
-        for text in ("23-1/2", "23 1/2", '23 1/2"', "23 1/2″", "23 1/2''", "23 1/2 in", "23½")
+        (text, F("219/8"))
+        for text in ("27-3/8", "27 3/8", '27 3/8"', "27 3/8″", "27 3/8''", "27 3/8 in", "27⅜")
     ),
-    *((text, F("47/2")) for text in ("1' 11 1/2\"", "1'-11 1/2\"", "1' - 11 1/2\"", "1′ 11½″", "1’11 1/2”")),
+    *((text, F("219/8")) for text in ("2' 3 3/8\"", "2'-3 3/8\"", "2' - 3 3/8\"", "2′ 3⅜″", "2’3 3/8”")),
     *(
-        (text, F("47/2"))
-        for text in ("1 ft 11 1/2 in", "1ft. 11-1/2in.", "1 foot 11.5 inches", "23.5", "23.50 IN")
+        (text, F("219/8"))
+        for text in ("2 ft 3 3/8 in", "2ft. 3-3/8in.", "2 feet 3.375 inches", "27.375", "27.3750 IN")
     ),
-    *((text, F("47/2")) for text in ("23–1/2", "23 1⁄2", "23¹⁄₂", "23-½", f"23{THIN}1/2", " 23 \u00a0 1/2 ")),
-    *((text, 597 * MM) for text in ("597mm", "597 mm", "597.0 MM", "59.7 cm", "0.597 m", "597 millimetres")),
-    *((text, F(71, 2)) for text in ("35 ½", "35½", "35 1/2 inch")),
+    *(
+        (text, F("219/8"))
+        for text in ("27–3/8", "27 3⁄8", "27³⁄₈", "27-⅜", f"27{THIN}3/8", " 27 \u00a0 3/8 ")
+    ),
+    *((text, 695 * MM) for text in ("695mm", "695 mm", "695.0 MM", "69.5 cm", "0.695 m", "695 millimetres")),
+    *((text, F(165, 4)) for text in ("41 ¼", "41¼", "41 1/4 inch")),
     ("3/4", F(3, 4)),
     ("⅞", F(7, 8)),
     ("-1/8", F(-1, 8)),
@@ -50,9 +53,9 @@ def test_what_makers_write_is_read(text, length):
 
 
 REFUSED = [
-    ("23-1/2-1/4", "more than one size"),
-    ("23 1/2 1/4", "more than one size"),
-    ('23 1/2" 1/4"', "more than one size"),
+    ("27-3/8-1/4", "more than one size"),
+    ("27 3/8 1/4", "more than one size"),
+    ('27 3/8" 1/4"', "more than one size"),
     ("1 m 20 cm", "more than one size"),
     ("1' 20 mm", "more than one size"),
     ("½½", "more than one size"),
@@ -61,8 +64,8 @@ REFUSED = [
     ("23-5 mm", "a range, a subtraction or a fraction cut short"),
     ("23 5", "two pieces or a fraction cut short"),
     ("1 200 mm", "two pieces or a fraction cut short"),
-    ("23 - 1/2", "join or take away"),
-    ("23 -1/2", "join or take away"),
+    ("27 - 3/8", "join or take away"),
+    ("27 -3/8", "join or take away"),
     ("23,5", "decimals or thousands"),
     ("1,200", "decimals or thousands"),
     ("3/0", "divides by zero"),
@@ -73,15 +76,15 @@ REFUSED = [
     ("1/½", "two bars"),
     ("23 1/", "half a fraction"),
     ("/4", "half a fraction"),
-    ("23 1/2mm", "a fraction on a metric unit"),
-    ("23.5 1/2", "a fraction behind a decimal"),
+    ("27 3/8mm", "a fraction on a metric unit"),
+    ("27.5 3/8", "a fraction behind a decimal"),
     ("1.5' 3\"", "broken feet"),
     ("1' 14\"", 'write 26"'),
     ("23 yd", "“yd” for a unit"),
     ("1e3", "“e” for a unit"),
     ("2x4", "looks like a sum"),
     ("23 + 1/2", "looks like a sum"),
-    ("~23 1/2", "marked as rounded"),
+    ("~27 3/8", "marked as rounded"),
     ("", "no length"),
     (" \t", "no length"),
     ("nan", "holds no number"),
@@ -89,7 +92,7 @@ REFUSED = [
     ("٢٣", "holds no number"),
     ("--1", "cannot be read as one length"),
     ("9" * 61, "too long"),
-    ("597 m", "more than 1000 ft"),
+    ("695 m", "more than 1000 ft"),
     ("0.0001 mm", "less than 0.001 mm"),
     (True, "“True” is not a length"),
     (None, "“None” is not a length"),
@@ -117,16 +120,16 @@ def test_an_int_too_long_for_python_to_write_is_refused():
 
 
 def test_a_bare_number_counts_the_unit_of_the_job():
-    for number in ("597", 597, 597.0, F(597)):
-        assert parse_length(number, Unit.MM) == 597 * MM
-        assert parse_length(number, Unit.INCH) == 597
-    assert parse_length('23 1/2"', Unit.MM) == F("47/2")
-    assert parse_length("597 mm", Unit.INCH) == 597 * MM
+    for number in ("695", 695, 695.0, F(695)):
+        assert parse_length(number, Unit.MM) == 695 * MM
+        assert parse_length(number, Unit.INCH) == 695
+    assert parse_length('27 3/8"', Unit.MM) == F("219/8")
+    assert parse_length("695 mm", Unit.INCH) == 695 * MM
 
 
 def test_a_bare_fraction_in_a_metric_job_is_refused():
-    with pytest.raises(LengthError, match='write 23 1/2" or a decimal'):
-        parse_length("23 1/2", Unit.MM)
+    with pytest.raises(LengthError, match='write 27 3/8" or a decimal'):
+        parse_length("27 3/8", Unit.MM)
 
 
 def test_a_float_is_its_shortest_decimal():
@@ -190,19 +193,19 @@ def test_an_offset_and_its_mirror_image_print_alike(length, mark):
 @pytest.mark.parametrize(
     ("length", "mark", "text"),
     [
-        (F("47/2"), Mark.SIXTEENTH, "23 1/2"),
+        (F("219/8"), Mark.SIXTEENTH, "27 3/8"),
         (F("753/32"), Mark.THIRTY_SECOND, "23 17/32"),
         (F("753/32"), Mark.SIXTEENTH, "~23 9/16"),
         (F("-753/32"), Mark.SIXTEENTH, "~-23 9/16"),
         (F(1, 100), Mark.SIXTY_FOURTH, "~1/64"),
         (F(-1, 1000), Mark.SIXTY_FOURTH, "~0"),
         (F(-1, 8), Mark.SIXTEENTH, "-1/8"),
-        (597 * MM, Mark.MILLIMETRE, "597"),
-        (F("597.5") * MM, Mark.MILLIMETRE, "~598"),
-        (F("597.5") * MM, Mark.HALF_MILLIMETRE, "597.5"),
+        (695 * MM, Mark.MILLIMETRE, "695"),
+        (F("695.5") * MM, Mark.MILLIMETRE, "~696"),
+        (F("695.5") * MM, Mark.HALF_MILLIMETRE, "695.5"),
         (F("18.3") * MM, Mark.TENTH_MILLIMETRE, "18.3"),
         (F("-0.3") * MM, Mark.TENTH_MILLIMETRE, "-0.3"),
-        (F("47/2"), Mark.TENTH_MILLIMETRE, "596.9"),
+        (F(27), Mark.TENTH_MILLIMETRE, "685.8"),
         (600 * MM, Mark.TENTH_MILLIMETRE, "600"),
     ],
 )
@@ -211,8 +214,8 @@ def test_printing_to_the_mark(length, mark, text):
 
 
 def test_unit_and_gap_are_for_the_typesetter():
-    assert show(F("47/2"), Mark.SIXTEENTH, unit=True, gap=THIN).plain == f'23{THIN}1/2"'
-    assert show(597 * MM, Mark.MILLIMETRE, unit=True).plain == "597 mm"
+    assert show(F("219/8"), Mark.SIXTEENTH, unit=True, gap=THIN).plain == f'27{THIN}3/8"'
+    assert show(695 * MM, Mark.MILLIMETRE, unit=True).plain == "695 mm"
 
 
 def test_a_mark_is_found_by_what_a_job_file_says():

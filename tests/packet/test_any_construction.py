@@ -14,7 +14,8 @@ from casewright.drawings.kit.scene import Words
 from casewright.drawings.kit.strokes import Outline
 from casewright.drawings.views.exploded import exploded
 from casewright.drawings.views.part_drawing import part_scenes
-from casewright.packet.shop_packet import PacketOf, packet_data
+from casewright.packet.shop_packet import packet_data
+from packet.packet_input import packet_of
 from samples import job
 from strategies import case_specs
 
@@ -23,7 +24,7 @@ from strategies import case_specs
 @given(case_specs())
 def test_every_part_has_its_card_its_row_and_its_label(case: CaseSpec) -> None:
     project = draw_up(job(case))
-    data = packet_data(PacketOf(project, {}, "1"))
+    data = packet_data(packet_of(project, {}))
     parts = Counter(list(project.parts))
     cards = Counter(mark for kind in ("cards", "plain") for card in data[kind] for mark in card["marks"])
     rows = Counter(mark for one in data["lists"] for row in one["rows"] for mark in row["marks"])

@@ -8,19 +8,25 @@ from collections import Counter
 import pytest
 
 from casewright.casework.parts.part import Role
+from casewright.casework.project import Project
 from casewright.drawings.kit.lettering import lettered
-from casewright.packet.pages.assembly_steps import assembly_steps, screw_count
-from casewright.packet.pages.buying import buying
+from casewright.packet.pages.assembly_steps import Step, assembly_steps
 from casewright.packet.pages.sheet_pages import buying_page
 from casewright.workshop.assembly.joining import joinings
+from casewright.workshop.hardware import hardware
+from casewright.workshop.sheets.purchases import buying_list
 from drawings.shown_jobs import plans, project, project_mm
 
 LOOSE = (Role.ADJUSTABLE_SHELF, Role.FILLER)
 
 
+def steps_of(project: Project, mark: str) -> tuple[Step, ...]:
+    return assembly_steps(project, mark, joinings(project, mark))
+
+
 @pytest.mark.parametrize("mark", list(project().cases))
 def test_each_fixed_part_is_brought_in_once(mark: str) -> None:
-    steps = assembly_steps(project(), mark)
+    steps = steps_of(project(), mark)
     assert steps[0].title == "dry fit"
     brought = Counter(part for step in steps for part in step.marks)
     fixed = [part.mark for part in project().cases[mark].parts if part.role not in LOOSE]
@@ -29,14 +35,14 @@ def test_each_fixed_part_is_brought_in_once(mark: str) -> None:
 
 @pytest.mark.parametrize("mark", list(project().cases))
 def test_the_dry_fit_is_measured_against_the_ledger(mark: str) -> None:
-    notes = " · ".join(assembly_steps(project(), mark)[0].notes)
+    notes = " · ".join(steps_of(project(), mark)[0].notes)
     assert lettered(project().sizes.of(f"{mark}.inside"), project().job.mark) in notes
 
 
 @pytest.mark.parametrize("mark", list(project().cases))
 def test_screws_said_joint_by_joint_add_up(mark: str) -> None:
     """Joints that are told in one phrase must still come to the number of screws before it."""
-    for step, joining in zip(assembly_steps(project(), mark)[1:], joinings(project(), mark), strict=True):
+    for step, joining in zip(steps_of(project(), mark)[1:], joinings(project(), mark), strict=True):
         for note in step.notes:
             found = re.match(r"(\d+) screws [^:]*: (.*)", note)
             if not found:
@@ -52,18 +58,19 @@ def test_screws_said_joint_by_joint_add_up(mark: str) -> None:
 
 
 def test_the_hardware_list_counts_every_screw() -> None:
-    counted = screw_count(project(), project().cases)
-    page = buying_page(project(), plans(), buying(project(), plans()))
-    hardware = page["hardware"]
-    assert isinstance(hardware, list)
-    listed = sum(int(line["count"]) for line in hardware if "screws" in line["name"])
-    joints = (j for case in project().cases for step in joinings(project(), case) for j in step.screws)
-    assert listed == counted.total() == sum(len(joint.places) for joint in joints)
+    glued = [step for case in project().cases for step in joinings(project(), case)]
+    counted = hardware(project(), glued)
+    page = buying_page(project(), plans(), buying_list(project(), plans()), counted)
+    lines = page["hardware"]
+    assert isinstance(lines, list)
+    listed = sum(int(line["count"]) for line in lines if "screws" in line["name"])
+    joints = (joint for step in glued for joint in step.screws)
+    assert listed == sum(count for _, count in counted.screws) == sum(len(j.places) for j in joints)
 
 
 def test_glue_is_told_in_the_shops_own_unit() -> None:
     (case,) = project_mm().cases
     joining = next(step for step in joinings(project_mm(), case) if step.glue)
-    note = next(note for step in assembly_steps(project_mm(), case) for note in step.notes if "glue" in note)
+    note = next(note for step in steps_of(project_mm(), case) for note in step.notes if "glue" in note)
     # 1 square inch is 6.4516 square centimetres exactly.
     assert f"{round(float(joining.glue) * 6.4516)} cm²" in note

@@ -3,30 +3,26 @@
 from __future__ import annotations
 
 import csv
-from collections import Counter
 from fractions import Fraction as F
 from io import StringIO
+from math import floor
+from xml.etree import ElementTree
 
 import segno
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from casewright.casework.job import Bay
-from casewright.casework.parts.part import Hand, Role
+from casewright.casework.parts.part import Role
 from casewright.casework.project import draw_up
-from casewright.drawings.kit.pages import Paper
+from casewright.casework.weights import weight_of
 from casewright.lengths.length import MM, Unit, parse_length
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
-from casewright.packet.pages.alike_groups import groups, work_in_short
-from casewright.packet.pages.cut_order import CutLine, cut_lines
+from casewright.packet.pages.cut_order import cut_lines
 from casewright.packet.pages.prices import priced
-from casewright.packet.pages.sheet_pages import in_columns
-from casewright.packet.pages.weights import weight, weight_words
 from casewright.planner.plan import Purpose
-from casewright.planner.problem import Direction, Edge
+from casewright.workshop.hardware import hardware
+from casewright.workshop.sheets.purchases import buying_list
 from drawings.shown_jobs import plans, project, project_mm
-from samples import job, spec
+from samples import job
 
 
 def rows(content: bytes) -> list[dict[str, str]]:
@@ -51,35 +47,11 @@ def test_a_millimetre_table_is_in_millimetres() -> None:
 
 
 def test_the_buying_table_adds_up() -> None:
-    table = rows(buying_csv(project(), plans()))
+    table = rows(buying_csv(project(), buying_list(project(), plans()), hardware(project(), ())))
     together = sum(F(row["together"]) for row in table if row["together"])
     assert together == sum(plan.figures.money for plan in plans().values())
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project())
     assert table[-1]["what"] == "shelf pins" and int(table[-1]["count"]) == 4 * shelves
-
-
-@settings(deadline=None)
-@given(st.lists(st.sampled_from([F(24), F(30), F(36)]), min_size=1, max_size=4), st.integers(0, 3))
-def test_groups_hold_every_part_once_and_only_equals(widths: list[F], shelves: int) -> None:
-    specs = [spec(f"B{n}", width=width, bays=(Bay(adjustable=shelves),)) for n, width in enumerate(widths, 1)]
-    proj = draw_up(job(*specs))
-    found = groups(proj)
-    assert Counter(mark for group in found for mark in group.marks) == Counter(list(proj.parts))
-    for group in found:
-        assert len({proj.dimensions(part) for part in group.parts}) == 1
-        assert len({part.material for part in group.parts}) == 1
-        assert len({work_in_short(proj, part) for part in group.parts}) == 1
-    sides = [group for group in found if group.first.hand is not Hand.NONE]
-    # Cases differ in width only, so all their sides are alike: one group, half of it left.
-    assert len(sides) == 1 and len(sides[0].of_hand(Hand.LEFT)) == len(widths) == sides[0].count / 2
-
-
-def test_sides_bored_unlike_are_no_pair() -> None:
-    """Regression: with shelves in one bay only, left and right side differ and need a drawing each."""
-    proj = draw_up(job(spec(bays=(Bay(adjustable=2), Bay()))))
-    sides = [group for group in groups(proj) if group.first.hand is not Hand.NONE]
-    assert [group.count for group in sides] == [1, 1]
-    assert all(group.pair is None for group in sides)
 
 
 def test_cut_lists_hold_every_cut_once_in_order_and_every_part() -> None:
@@ -96,25 +68,29 @@ def test_cut_lists_hold_every_cut_once_in_order_and_every_part() -> None:
 
 
 def test_a_labels_code_is_the_libraries_own_matrix() -> None:
+    """Read back from the lines it is drawn with: level M kept, two modules of white on every side."""
     content = "casewright:part/B1-L"
     matrix = [list(row) for row in segno.make(content, error="m", micro=False, boost_error=False).matrix]
-    drawn = [[0] * len(matrix) for _ in matrix]
-    svg = code_svg(content).decode()
-    for move in svg.split('d="M')[1].split('"')[0].split("M"):
-        x, rest = move.split(" ")
-        y, length = rest.split("v")[0].split("h")
-        for step in range(int(length)):
-            drawn[int(y) - QUIET][int(x) - QUIET + step] = 1
-    assert drawn == matrix
+    side = len(matrix) + 2 * QUIET
+    svg = ElementTree.fromstring(code_svg(content))
+    assert svg.get("viewBox") == f"0 0 {side} {side}"
+    (path,) = svg
+    drawn = [[0] * side for _ in range(side)]
+    x = y = 0.0
+    for move, across, down, run in re.findall(r"([Mm])(-?[\d.]+) (-?[\d.]+)h(\d+)", path.get("d", "")):
+        x, y = (float(across), float(down)) if move == "M" else (x + float(across), y + float(down))
+        for _ in range(int(run)):
+            drawn[floor(y)][int(x)] = 1
+            x += 1
+    assert [row[QUIET:-QUIET] for row in drawn[QUIET:-QUIET]] == matrix
+    assert sum(map(sum, drawn)) == sum(map(sum, matrix))
 
 
 def test_weight_is_area_by_the_sheets_weight() -> None:
     back = project().parts["B1-K"]
     length, width, _ = project().dimensions(back)
-    assert weight(project(), [back]) == length * width / 144 * 2
-    assert weight_words(project(), [back]) == f"{round(length * width / 144 * 2)} lb"
-    assert weight(draw_up(job()), draw_up(job())) is None
-    assert weight_words(draw_up(job()), draw_up(job())) == "not known"
+    assert weight_of(project(), [back]) == length * width / 144 * 2
+    assert weight_of(draw_up(job()), draw_up(job())) is None
 
 
 def test_money_shows_cents_only_where_there_are_any() -> None:
@@ -123,17 +99,3 @@ def test_money_shows_cents_only_where_there_are_any() -> None:
         "$94.50",
         "EUR 1,034",
     ]
-
-
-@settings(deadline=None)
-@given(st.lists(st.sampled_from([Purpose.TRIM, Purpose.SIZE]), max_size=160), st.sampled_from(Paper))
-def test_columns_of_cuts_read_on_from_page_to_page(purposes: list[Purpose], paper: Paper) -> None:
-    """Regression: column one ran over the page's end, so cut 23 came after cut 93."""
-    lines = tuple(
-        CutLine((n,), "table saw", Direction.RIP, purpose, F(4), Edge.NEAR, ("B1-TK",))
-        for n, purpose in enumerate(purposes, 1)
-    )
-    pages = in_columns(lines, paper)
-    assert [line for columns in pages for column in columns for line in column] == list(lines)
-    assert all(len(columns) == 3 for columns in pages)
-    assert len(pages) <= 1 + len(lines) // 45

@@ -14,21 +14,22 @@ from pypdf import PdfReader
 from casewright.casework.project import draw_up
 from casewright.drawings.kit.lettering import THIN_SPACE, lettered
 from casewright.findings import Finding, Weight
-from casewright.packet.pages.buying import buying
 from casewright.packet.pages.cautions import CAUTIONS
 from casewright.packet.pages.cut_order import cut_lines
-from casewright.packet.shop_packet import Notice, PacketOf, packet, packet_data
+from casewright.packet.shop_packet import Notice, packet, packet_data
 from casewright.packet.typesetting import TEMPLATES
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.workshop.sheets.cut_problems import cut_problems
+from casewright.workshop.sheets.purchases import buying_list, money_of, sheets_of
 from drawings.shown_jobs import plans, project, project_mm
+from packet.packet_input import packet_of
 from samples import spec
 
 
 @cache
 def printed() -> bytes:
-    return packet(PacketOf(project(), plans(), "7"))
+    return packet(packet_of(project(), plans(), "7"))
 
 
 @cache
@@ -82,10 +83,10 @@ def test_rounded_sizes_are_flagged() -> None:
 
 
 def test_the_buying_list_adds_up_to_the_plans() -> None:
-    bought = buying(project(), plans())
-    assert bought.total == sum(plan.figures.money for plan in plans().values())
-    assert bought.count == sum(plan.figures.sheets for plan in plans().values())
-    assert f"${int(bought.total):,}" in section("Buying list")
+    bought = buying_list(project(), plans())
+    assert money_of(bought) == sum(plan.figures.money for plan in plans().values())
+    assert sheets_of(bought) == sum(plan.figures.sheets for plan in plans().values())
+    assert f"${int(money_of(bought)):,}" in section("Buying list")
 
 
 def test_every_cut_of_every_sheet_is_listed() -> None:
@@ -132,14 +133,14 @@ def test_the_packet_stays_short_and_numbers_its_pages() -> None:
 
 
 def test_the_same_job_gives_the_same_bytes() -> None:
-    assert packet(PacketOf(project(), plans(), "7")) == printed()
+    assert packet(packet_of(project(), plans(), "7")) == printed()
 
 
 def test_letter_in_inches_and_a4_in_millimetres() -> None:
     box = PdfReader(BytesIO(printed())).pages[0].mediabox
     assert (round(box.width), round(box.height)) == (612, 792)
     metric = {key: solve(problem, MaxIterations(20)) for key, problem in cut_problems(project_mm()).items()}
-    content = packet(PacketOf(project_mm(), metric, "1"))
+    content = packet(packet_of(project_mm(), metric, "1"))
     reader = PdfReader(BytesIO(content))
     assert (round(reader.pages[0].mediabox.width), round(reader.pages[0].mediabox.height)) == (595, 842)
     words = "\n".join(page.extract_text() for page in reader.pages)
@@ -150,7 +151,7 @@ def test_findings_are_on_the_cover_and_notices_with_the_cautions() -> None:
     finding = Finding("a-code", "cases.B1", "the shelf is long.", "Add a divider.", Weight.WARN)
     told = replace(project(), findings=(finding,))
     notice = Notice("Look-alike sizes", ("B1-L beside B2-L",))
-    content = packet(PacketOf(told, plans(), "1", notices=(notice,)))
+    content = packet(packet_of(told, plans(), "1", notices=(notice,)))
     cover, second = (page.extract_text() for page in PdfReader(BytesIO(content)).pages[:2])
     assert "the shelf is long." in cover and "Add a divider." in cover and "cases.B1" in cover
     assert "Look-alike sizes" in second and "B1-L beside B2-L" in second
@@ -165,11 +166,11 @@ def test_the_cover_says_what_stops_most_first_and_stays_one_page() -> None:
     )
     told = replace(project(), findings=many)
     notice = Notice("Look-alike sizes", ("B1-L beside B2-L",))
-    content = packet(PacketOf(told, plans(), "1", notices=(notice,)))
+    content = packet(packet_of(told, plans(), "1", notices=(notice,)))
     cover, second = (page.extract_text() for page in PdfReader(BytesIO(content)).pages[:2])
     assert "thing number 1." in cover and "Labels" in cover and "thing number 0." not in cover
     assert second.index("Cautions") < second.index("thing number 0.") < second.index("Look-alike sizes")
-    data = packet_data(PacketOf(told, plans(), "1"))
+    data = packet_data(packet_of(told, plans(), "1"))
     weighed = [one["weight"] for one in (*data["findings"], *data["more_findings"])]
     assert weighed == sorted(weighed, key=["refuse", "warn", "note"].index)
 
@@ -183,7 +184,7 @@ def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
     )
     sides = (replace(run, name=run.wall, left=None) for run in walls)
     turned = draw_up(replace(project().job, runs=(low, *sides)))
-    data = packet_data(PacketOf(turned, {}, "1"))
+    data = packet_data(packet_of(turned, {}, "1"))
     assert [wall["name"] for wall in data["walls"]] == ["north", "east", "south"]
     first, *others = [wall["elevation"]["tall"] for wall in data["walls"]]
     assert others == [pytest.approx(205, abs=2)] * 2 and first > 250
@@ -191,21 +192,21 @@ def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
 
 def test_sheets_with_numbers_of_their_own_are_not_counted_to_the_last() -> None:
     """Handed out anew, `sheet 12 of 3` would be nonsense."""
-    assert {page["of"] for page in packet_data(PacketOf(project(), plans(), "1"))["sheets"]} == {
+    assert {page["of"] for page in packet_data(packet_of(project(), plans(), "1"))["sheets"]} == {
         f"of {len(plan.sheets)}" for plan in plans().values()
     }
     later = {
         key: replace(plan, sheets=tuple(replace(sheet, number=sheet.number + 9) for sheet in plan.sheets))
         for key, plan in plans().items()
     }
-    pages_ = packet_data(PacketOf(project(), later, "1"))["sheets"]
+    pages_ = packet_data(packet_of(project(), later, "1"))["sheets"]
     assert {page["of"] for page in pages_} == {""} and min(page["number"] for page in pages_) == 10
 
 
 @pytest.mark.parametrize("name", ["*hash #show", "$x$ _a_ @b", "<angle> & “quote”", "\\back\\slash"])
 def test_a_job_may_be_called_anything(name: str) -> None:
     named = replace(project(), job=replace(project().job, name=name))
-    cover = PdfReader(BytesIO(packet(PacketOf(named, {}, "1")))).pages[0].extract_text()
+    cover = PdfReader(BytesIO(packet(packet_of(named, {}, "1")))).pages[0].extract_text()
     assert name in cover.replace("\n", " ")
 
 
@@ -216,7 +217,7 @@ def test_templates_are_package_data() -> None:
 def test_no_line_ends_between_a_whole_and_its_fraction() -> None:
     """Regression: `21` stood at the end of one line and `7/16` at the start of the next."""
     words = " ".join(f"set {'a' * (n % 7 + 1)} 21 7/16" for n in range(120))
-    content = packet(PacketOf(project(), {}, "1", notices=(Notice("Long", (words,)),)))
+    content = packet(packet_of(project(), {}, "1", notices=(Notice("Long", (words,)),)))
     page = PdfReader(BytesIO(content)).pages[1].extract_text()
     assert page.count("7/16") >= 120
     assert not re.search(r"^7/16", page, re.MULTILINE)

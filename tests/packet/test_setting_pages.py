@@ -10,13 +10,24 @@ from casewright.drawings.kit.lettering import in_full, lettered, shown
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.setting_pages import setting_pages
 from casewright.workshop.operations import Kind, Machine
-from casewright.workshop.work import work
+from casewright.workshop.order.batches import Ordered, order
+from casewright.workshop.work import Work, work
 from drawings.shown_jobs import plans, project
 
 
 @cache
+def made() -> Work:
+    return work(project(), plans())
+
+
+@cache
+def ordered() -> Ordered:
+    return order(made().operations)
+
+
+@cache
 def pages() -> dict:
-    return setting_pages(project(), work(project(), plans()))
+    return setting_pages(project(), made(), ordered())
 
 
 def rows() -> list[dict]:
@@ -26,7 +37,7 @@ def rows() -> list[dict]:
 def test_every_worked_operation_is_in_one_row() -> None:
     worked = [
         operation
-        for operation in work(project(), plans()).operations
+        for operation in made().operations
         if not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
     ]
     assert {operation.kind for operation in worked} >= {Kind.DADO, Kind.GROOVE, Kind.NOTCH, Kind.BORE}
@@ -35,8 +46,14 @@ def test_every_worked_operation_is_in_one_row() -> None:
     assert said == {(operation.kind.value, operation.piece) for operation in worked}
 
 
-def test_rows_are_numbered_and_no_cutter_stands_twice_in_a_row() -> None:
-    assert [row["number"] for row in rows()] == list(range(1, len(rows()) + 1))
+def test_rows_have_the_numbers_of_the_whole_order_and_no_cutter_stands_twice_in_a_row() -> None:
+    """Regression: the packet ordered its settings anew, so that its third was another than the tablet's."""
+    batches = ordered().batches
+    numbers = [row["number"] for row in rows()]
+    assert numbers == sorted(set(numbers))
+    for row in rows():
+        pieces = {operation.piece for operation in batches[row["number"] - 1].operations}
+        assert {mark for hold in row["holds"] for mark in hold["marks"]} <= pieces
     heads = [(group["machine"], group["cutter"]) for group in pages()["groups"]]
     assert all(one != other for one, other in pairwise(heads))
 
@@ -69,7 +86,7 @@ def test_where_a_cutter_is_not_as_wide_as_wanted_is_noted_with_the_settings_not_
     """Regression: the notes crowded the cover, and its contents went to a page of their own."""
     note = Finding("stack-nearest", "B1-L.dado", "the stack is narrower.", "Prove it.", Weight.NOTE)
     doubt = Finding("beyond-the-rail", "B1-L cut", "the rail ends.", "By hand.", Weight.WARN)
-    done = replace(work(project(), plans()), findings=(note, doubt))
-    told = setting_pages(project(), done)["notes"]
+    done = replace(made(), findings=(note, doubt))
+    told = setting_pages(project(), done, ordered())["notes"]
     assert told == [{"place": "B1-L.dado", "text": "the stack is narrower.", "fix": "Prove it."}]
     assert pages()["notes"] == []

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-import casewright.planner as package
+from casewright.app.breakdown import answer_schema, problem_schema
 from casewright.cli.main import main
 from casewright.errors import PlanError
 from casewright.planner.answer_json import answer
@@ -24,7 +24,7 @@ from casewright.planner.problem import FirstCut, Goal, Trim
 from casewright.planner.problem_json import read_problem
 from casewright.planner.solve import solve
 
-SCHEMAS = Path(package.__file__).with_name("schema")
+SCHEMAS = {"problem": problem_schema(), "answer": answer_schema()}
 DOCS = Path(__file__).parents[2] / "docs" / "breakdown.md"
 
 JOB: dict[str, Any] = {
@@ -35,7 +35,7 @@ JOB: dict[str, Any] = {
     ],
     "items": [
         {"name": "side", "length": "34 1/2", "width": "23-1/4", "count": 2, "match": "sides"},
-        {"name": "shelf", "length": 22.5, "width": "597mm", "may_turn": True},
+        {"name": "shelf", "length": 22.5, "width": "578mm", "may_turn": True},
     ],
     "kerf": "1/8",
     "trim": {"left": "1/4", "near": "1/4"},
@@ -49,7 +49,7 @@ JOB: dict[str, Any] = {
 
 
 def schema(name: str) -> Any:
-    return json.loads((SCHEMAS / f"{name}.json").read_text())
+    return SCHEMAS[name]
 
 
 def test_every_field_is_read() -> None:
@@ -63,7 +63,7 @@ def test_every_field_is_read() -> None:
         False,
         "sides",
     )
-    assert (shelf.width, shelf.may_turn) == (F(597) * 5 / 127, True)
+    assert (shelf.width, shelf.may_turn) == (F(578) * 5 / 127, True)
     birch, rack = problem.bins
     assert (birch.length, birch.width, birch.count, birch.price) == (96, 48, None, F("62.5"))
     assert birch.trim == Trim(left=F(1, 4), near=F(1, 4)) and birch.weight_per_area == F(70, 96 * 48)
@@ -74,6 +74,14 @@ def test_every_field_is_read() -> None:
     assert problem.goals == (Goal.SHEET_MONEY, Goal.CUTS)
     assert (problem.pattern.stages, problem.pattern.first_cut) == (3, FirstCut.ACROSS)
     assert problem.keep and (problem.keep.short, problem.keep.long) == (3, 12)
+
+
+def test_decimals_are_read_exactly_as_they_stand() -> None:
+    text = '{"bins": [{"name": "a", "length": 27.1, "width": "41.3"}], "items": [{"name": 7, "length": 0.1'
+    text += ', "width": "1/3"}]}'
+    (box,), (item,) = read_problem(text).bins, read_problem(text).items
+    assert (box.length, box.width) == (F(271, 10), F(413, 10))
+    assert (item.name, item.length, item.width) == ("7", F(1, 10), F(1, 3))
 
 
 def test_plain_numbers_count_the_unit_and_texts_say_their_own() -> None:
@@ -139,6 +147,13 @@ BAD: list[tuple[str, str, str]] = [
     ('{"bins": [], "items": [], "kerf": ""}', "kerf", "no length"),
     ('{"bins": [], "items": [], "trim": {"top": 1}}', "trim.top", "no such field"),
     ("[" * 100_000, "the file", "nested"),
+    (
+        '{"bins": [], "items": [{"name": "\\ud800", "length": 1, "width": 1}]}',
+        "items[0].name",
+        "half a character",
+    ),
+    ('{"bins": [], "items": [3]}', "items[0]", "3 is no object"),
+    ('{"bins": [], "items": [], "[key]": 3}', "[key]", "no such field"),
 ]
 
 
@@ -167,6 +182,30 @@ def test_all_faults_come_in_one_go() -> None:
         "items.a.count",
         "items[0].colour",
         "stages",
+    }
+
+
+def test_what_is_sound_beside_a_field_that_cannot_be_read_is_still_looked_at() -> None:
+    job = JOB | {"hand_saw": {"kerf": "1/8x", "clean_up": -1}, "keep": {"short": -2, "long": []}}
+    with pytest.raises(PlanError) as caught:
+        read_problem(json.dumps(job))
+    places = [finding.place for finding in caught.value.findings]
+    assert places == ["hand_saw.kerf", "keep.long", "hand_saw.clean_up", "keep"]
+
+
+def test_a_fault_names_the_fields_and_the_choices_there_are() -> None:
+    bins = [{"name": "s", "length": 96, "width": 48, "trim": {"top": 1}, "colour": 1}, 7]
+    job = {**JOB, "bins": bins, "first_cut": "up", "keep": [1, 2], "limits": 3, "kerf": "8x3"}
+    with pytest.raises(PlanError) as caught:
+        read_problem(json.dumps(job))
+    assert {finding.place: finding.fix for finding in caught.value.findings} == {
+        "bins[0].trim.top": "Write “left”, “right”, “near” or “far”.",
+        "bins[0].colour": "Write “name”, “length”, “width”, “count”, “price”, “trim”, “offcut” or “weight”.",
+        "bins[1]": "Write {...} with name, length, width.",
+        "first_cut": "Write “any”, “along” or “across”.",
+        "keep": "Write {...} with short, long.",
+        "limits": "Write {...} with weight, length.",
+        "kerf": "",  # the sentence on a length says its fix
     }
 
 
@@ -223,6 +262,35 @@ def test_the_example_of_the_docs_runs(tmp_path: Path, capsys: pytest.CaptureFixt
     printed = json.loads(capsys.readouterr().out)
     jsonschema.validate(printed, schema("answer"))
     assert printed["statement"] == said[1]
+
+
+@pytest.mark.parametrize("table", ["problem", "answer"])
+def test_the_schema_is_one_and_the_command_prints_it(table: str, capsys: pytest.CaptureFixture[str]) -> None:
+    jsonschema.Draft202012Validator.check_schema(schema(table))
+    assert main(["schema", table]) == 0
+    assert json.loads(capsys.readouterr().out) == schema(table)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"kurf": 1},
+        {"items": []},
+        {"unit": "cm"},
+        {"stages": 0},
+        {"goals": ["cuts", "cuts"]},
+        {"trim": {"top": 1}},
+        {"keep": {"short": 1}},
+        {"bins": [{"name": "s", "length": 1, "width": True}]},
+        {"items": [{"name": "s", "length": 1, "width": 1, "count": 0}]},
+        {"bins": [{"name": "s", "length": 1, "width": 1, "weight": 0}]},
+    ],
+)
+def test_the_schema_refuses_what_the_reader_refuses(wrong: dict[str, Any]) -> None:
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(JOB | wrong, schema("problem"))
+    with pytest.raises(PlanError):
+        read_problem_and_plan(json.dumps(JOB | wrong))
 
 
 @pytest.mark.parametrize("table", ["problem", "answer"])

@@ -36,10 +36,18 @@ def test_plans_come_back_and_lead_to_the_same_work() -> None:
 
 
 @pytest.mark.parametrize(
-    "plain", [None, {}, {"revision": 1}, {"revision": 1, "plans": {"ply": {"sheets": 3}}}]
+    "plain", [None, {}, {"revision": 1}, {"revision": 1, "plans": {"ply": {"sheets": 3}}}, 3, {"plans": []}]
 )
 def test_what_cannot_be_read_is_refused(plain: object) -> None:
     with pytest.raises(RecordError, match="Hand the work out again"):
+        issued_from_plain(plain)
+
+
+@pytest.mark.parametrize("wrong", ["1/0", "wide", None, [], "Infinity"])
+def test_a_length_that_is_none_is_refused(wrong: object) -> None:
+    plain = issued_to_plain(Issued(1, {"ply": solve(small_job(), MaxIterations(5))}))
+    plain["plans"]["ply"]["sheets"][0][2][0][1] = wrong  # the root's place across the sheet
+    with pytest.raises(RecordError, match=r"plans\.ply\.sheets\.0.*Hand the work out again"):
         issued_from_plain(plain)
 
 

@@ -18,12 +18,12 @@ OPENING = "runs.0.opening"
 def test_a_changed_opening_moves_what_shares_it_and_nothing_else_in_the_text(
     client: Client, saved: Saved
 ) -> None:
-    before = saved.take("larder").drawn.needed()
+    before = saved.take("larder").worked.needed()
     answer = client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
     assert answer.status_code == 200 and "Kept as revision 2" in answer.text
     assert json.loads(answer.headers["hx-trigger"]) == {"job-at": {"job": "larder", "revision": 2}}
     work = saved.take("larder")
-    after = work.drawn.needed()
+    after = work.worked.needed()
     assert after.sizes.of("B2.width") - before.sizes.of("B2.width") == 64 - before.sizes.of("run1.opening")
     assert after.sizes.of("B1.width") == before.sizes.of("B1.width")
     assert work.revision.text == JOB.replace('opening = "62 1/2"', "opening = 64")
@@ -85,9 +85,9 @@ def test_a_fault_of_no_field_of_the_form_is_said_at_its_head(client: Client) -> 
 
 
 def test_without_a_script_a_form_leads_to_its_own_page(client: Client) -> None:
-    answer = client.post("/jobs/larder/cases/B1", data={WIDTH: "23-1/2", "based_on": "1"})
+    answer = client.post("/jobs/larder/cases/B1", data={WIDTH: "27-3/8", "based_on": "1"})
     assert answer.status_code == 303 and answer.headers["location"] == "/jobs/larder/cases/B1"
-    assert 'value="23-1/2"' in client.get("/jobs/larder/cases/B1").text
+    assert 'value="27-3/8"' in client.get("/jobs/larder/cases/B1").text
 
 
 def test_a_case_under_a_new_mark_goes_on_under_it(client: Client) -> None:
@@ -132,28 +132,28 @@ def test_cases_are_copied_moved_and_taken_out(
     if path.endswith("copy"):
         client.post("/jobs/larder/runs/0", data={OPENING: "90", "based_on": "1"})
     assert client.post(f"/jobs/larder/{path}", data=sent).status_code == 303
-    run = saved.take("larder").drawn.needed().job.runs[0]
+    run = saved.take("larder").worked.needed().job.runs[0]
     assert [spec.mark for spec in run.cases] == marks
 
 
 def test_bays_come_and_go(client: Client, saved: Saved) -> None:
     client.post("/jobs/larder/cases/B2/add-bay")
-    assert len(saved.take("larder").drawn.needed().cases["B2"].spec.bays) == 3
+    assert len(saved.take("larder").worked.needed().cases["B2"].spec.bays) == 3
     client.post("/jobs/larder/cases/B2/drop-bay", data={"bay": "0"})
-    bays = saved.take("larder").drawn.needed().cases["B2"].spec.bays
+    bays = saved.take("larder").worked.needed().cases["B2"].spec.bays
     assert [bay.adjustable for bay in bays] == [2, 0]
 
 
 def test_runs_and_materials_come_and_go(client: Client, saved: Saved) -> None:
     client.post("/jobs/larder/runs", data={"name": "south", "opening": "40"})
-    assert [run.name for run in saved.take("larder").drawn.needed().job.runs] == ["north", "south"]
+    assert [run.name for run in saved.take("larder").worked.needed().job.runs] == ["north", "south"]
     client.post("/jobs/larder/runs/0/drop")
-    assert [run.name for run in saved.take("larder").drawn.needed().job.runs] == ["south"]
+    assert [run.name for run in saved.take("larder").worked.needed().job.runs] == ["south"]
     assert client.post("/jobs/larder/runs/0/drop").status_code == 422
     client.post("/jobs/larder/materials/add", data={"sheet": "mdf 3/4"})
-    assert "mdf-3-4" in saved.take("larder").drawn.needed().job.sheets
+    assert "mdf-3-4" in saved.take("larder").worked.needed().job.sheets
     client.post("/jobs/larder/materials/mdf-3-4/drop")
-    assert "mdf-3-4" not in saved.take("larder").drawn.needed().job.sheets
+    assert "mdf-3-4" not in saved.take("larder").worked.needed().job.sheets
 
 
 def test_a_material_in_use_is_not_taken_out(client: Client, saved: Saved) -> None:
@@ -169,18 +169,18 @@ def test_a_broken_job_may_be_mended_one_fault_at_a_time(client: Client, saved: S
     assert "Kept as revision 2" in first.text or "narrow" in first.text
     assert values_of(saved.take(job).revision.text)["runs"][0]["opening"] == "62 1/2"
     client.post(f"/jobs/{job}/cases/B1", data={WIDTH: "24", "based_on": "2"}, htmx=True)
-    assert saved.take(job).drawn.project is not None
+    assert saved.take(job).worked.project is not None
 
 
 def test_the_text_is_kept_whole_or_given_back_whole(client: Client, saved: Saved) -> None:
     wider = JOB.replace("24", "25")
     assert client.post("/jobs/larder/text", data={"text": wider, "based_on": "1"}).status_code == 303
     assert saved.take("larder").revision.text == wider
-    wrong = wider.replace("width = 25", "width = 23 1/2")
+    wrong = wider.replace("width = 25", "width = 27 3/8")
     answer = client.post("/jobs/larder/text", data={"text": wrong, "based_on": "2"})
     assert answer.status_code == 422
-    assert "width = 23 1/2" in answer.text
-    line = wrong[: wrong.index("width = 23 1/2")].count("\n") + 1
+    assert "width = 27 3/8" in answer.text
+    line = wrong[: wrong.index("width = 27 3/8")].count("\n") + 1
     assert f"line {line}" in answer.text
     late = client.post("/jobs/larder/text", data={"text": JOB, "based_on": "1"})
     assert late.status_code == 409 and "measured on Tuesday" in late.text

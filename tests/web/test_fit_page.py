@@ -36,6 +36,8 @@ def test_each_is_a_page_of_its_own_without_a_script(client: Client, path: str) -
 
 
 def test_the_page_lists_cases_advice_and_gaps_and_leads_to_each_chain(client: Client) -> None:
+    assert "Planning the sheets" in text_of(client, "/fit")
+    client.get("/jobs/larder/sheets/progress")
     text = text_of(client, "/fit")
     assert "does not go together" in text and "What helps most" in text
     assert "Lay off the groove back" in text_of(client, "/fit/advice", htmx=True)

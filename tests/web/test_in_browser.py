@@ -225,9 +225,9 @@ def test_without_scripts_a_job_is_read_and_changed_all_the_same(
     page.get_by_role("button", name="Keep").click()
     page.locator('[id="why-runs.0.cases.0.width"]', has_text="holds no number").wait_for()
     assert width.input_value() == "much"
-    width.fill("23 1/2")
+    width.fill("27 3/8")
     page.get_by_role("button", name="Keep").click()
-    page.locator("#facts .dims").get_by_role("link", name="23 1/2", exact=True).wait_for()
+    page.locator("#facts .dims").get_by_role("link", name="27 3/8", exact=True).wait_for()
 
 
 def test_missing_libraries_are_said_in_plain_words(browser: Browser, job: str) -> None:

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from casewright.app import worked
 from casewright.app.saved import Saved
 from web_bench import JOB, Client
 
@@ -126,8 +127,8 @@ def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: S
     answer = client.post("/jobs", data=sent)
     assert answer.headers["location"] == "/jobs/pantry"
     work = saved.take("pantry")
-    assert work.drawn.project is not None
-    assert str(work.drawn.project.sizes.of("run1.opening")) == "175/2"
+    assert work.worked.project is not None
+    assert str(work.worked.project.sizes.of("run1.opening")) == "175/2"
 
 
 @pytest.mark.parametrize(
@@ -152,7 +153,7 @@ def test_two_jobs_of_one_name_get_addresses_of_their_own(client: Client) -> None
 
 
 def test_a_job_file_is_taken_in_with_its_faults(client: Client) -> None:
-    broken = b'job = "Hall"\nunit = "in"\nopening = 23 1/2\n'
+    broken = b'job = "Hall"\nunit = "in"\nopening = 27 3/8\n'
     answer = client.post("/jobs/file", files={"file": ("hall.toml", broken)})
     text = client.get(answer.headers["location"]).text
     assert "line 3" in text
@@ -166,13 +167,11 @@ def test_a_job_put_away_leaves_the_list(client: Client) -> None:
 
 
 def test_a_second_look_at_a_job_costs_no_second_drawing(client: Client) -> None:
-    from casewright.app import live
-
     client.get("/jobs/larder")
-    before = live.drawn.cache_info().misses
+    before = worked.open_job.cache_info().misses
     for path in ("", "/parts", "/cases/B1"):
         client.get(f"/jobs/larder{path}")
-    assert live.drawn.cache_info().misses == before
+    assert worked.open_job.cache_info().misses == before
 
 
 def test_every_paper_of_the_packet_can_be_fetched(client: Client) -> None:
@@ -198,3 +197,32 @@ def test_the_sheets_say_what_the_saws_cannot_do(client: Client, saved: Saved) ->
     assert "the straightedge of the circular saw guides 20" in text
     client.get("/jobs/larder/sheets/progress")
     assert "the straightedge of" not in client.get("/jobs/larder/sheets").text
+
+
+def test_findings_have_their_lines_and_the_solid_check_follows_the_page(
+    client: Client, saved: Saved, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from casewright.casework.project import Project
+    from casewright.findings import Finding
+    from casewright.solids import solid_check as check
+
+    def found(project: Project, bodies: object) -> check.Examination:
+        finding = Finding("parts-interfere", "B1-L, B1-B", "they fill the same room.", "Move one.")
+        return check.Examination((finding,), len(project.parts), 1, (), (), ())
+
+    monkeypatch.setattr(check, "examine", found)
+    wide = JOB.replace('opening = "62 1/2"', 'opening = "90"').replace(
+        'mark = "B2"', 'mark = "B2"\nwidth = 30'
+    )
+    path = f"/jobs/{saved.start(wide.replace('Larder', 'Pantry')).id}"
+    text = client.get(path).text
+    assert re.search(r"runs\.north, line \d+</b>", text) and "same room" not in text
+    assert f'hx-get="{path}/findings" hx-trigger="load"' in text
+    later = client.ask("GET", f"{path}/findings", htmx=True).text
+    assert "They fill the same room." in later and re.search(r"runs\.north, line \d+", later)
+    told = client.get(f"/api{path}/findings").json()
+    assert [(one["code"], bool(one["line"])) for one in told] == [
+        ("run-leaves-room", True),
+        ("parts-interfere", True),
+    ]
+    assert "They fill the same room." in client.get(f"{path}/text").text

@@ -9,7 +9,7 @@ import pytest
 from fastapi import FastAPI
 
 from casewright.app.saved import Saved
-from casewright.errors import StoreError
+from casewright.errors import LibraryError, StoreError
 from web_bench import JOB, Client
 
 MISSING = (
@@ -185,6 +185,22 @@ def test_a_store_that_cannot_be_used_is_said_with_what_to_do(
     monkeypatch.setattr(Saved, "list", full)
     answer = client.get("/")
     assert answer.status_code == 503 and "make room" in answer.text
+
+
+def test_a_library_that_fails_is_named_to_people_and_programs(
+    client: Client, monkeypatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    def fail(self: Saved) -> tuple[()]:
+        raise LibraryError("Typst", "typesetting packet.typ", "no such font")
+
+    monkeypatch.setattr(Saved, "list", fail)
+    sentence = "Typst failed while typesetting packet.typ: no such font."
+    answer = client.get("/")
+    assert answer.status_code == 500 and sentence in answer.text and "Traceback" not in answer.text
+    told = client.get("/api/jobs")
+    assert told.status_code == 500
+    assert (told.json()["error"]["code"], told.json()["error"]["text"]) == ("library-failed", sentence)
+    assert "a library failed" in caplog.text  # whoever looks after the program sees where
 
 
 def test_a_change_sent_by_another_site_is_not_made(client: Client, saved: Saved) -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from casewright.app.repair_shop import heard_of
 from casewright.app.saved import Saved
-from casewright.record.handed_out import issued_to_plain
+from casewright.record.handed_out import Issued, issued_to_plain
 from web_bench import Client
 
 REPAIR = "/jobs/larder/repair"
@@ -103,7 +103,7 @@ def test_sheets_and_papers_are_those_the_benches_work_by(client: Client, saved: 
     assert "as handed out to the benches" in client.get("/jobs/larder/sheets").text
     assert "as handed out to the benches" in client.get("/jobs/larder/papers").text
     made = client.get("/jobs/larder/papers/plan.json").json()
-    assert made["exact"] == issued_to_plain(floor.issued)["plans"]
+    assert made["exact"] == issued_to_plain(Issued(0, floor.plans))["plans"]
     assert client.get("/jobs/larder/papers/packet.pdf").content.startswith(b"%PDF-")
     assert "B1-B" in client.get("/jobs/larder/papers/parts.csv").text
     text = client.get("/jobs/larder/papers/job.toml").text

@@ -175,6 +175,32 @@ def test_measure_spoil_and_put_back_from_any_part(
     expect(sheet.locator(".status")).to_have_text("to cut")
 
 
+def test_what_is_said_of_a_part_without_network_waits_in_plain_words(
+    browser: Browser,  # noqa: F811
+    shop: str,
+    heard: Callable[[], Heard],
+) -> None:
+    """Only the server works out what it comes to; the tablet tells what it keeps, and can take it back."""
+    page = at_bench(browser, f"{shop}#B1-L", "bench")
+    sheet = page.locator(".part-sheet")
+    page.context.set_offline(True)
+    sheet.get_by_label("What it says").fill("34 15/32")
+    sheet.get_by_role("button", name="Measured").click()
+    sheet.get_by_label("What went wrong").fill("wrong face")
+    sheet.get_by_role("button", name="Spoiled").click()
+    page.evaluate("location.hash = '#B1-L'")
+    kept = sheet.locator("li").filter(has_text="kept here, not sent yet")
+    expect(kept).to_contain_text(["measured 34 15/32 (rule)", "spoiled: wrong face"])
+    expect(sheet.locator(".status")).to_have_text("to cut")
+    kept.filter(has_text="spoiled").get_by_role("button", name="Take it back").click()
+    expect(kept).to_have_count(1)
+    page.context.set_offline(False)
+    expect(kept).to_have_count(0, timeout=10_000)
+    expect(sheet.locator(".sizes li").first).to_contain_text('34 15/32"')
+    now = arrived(page, heard, 3)
+    assert now.state is not None and now.state.status("B1-L") is Status.TO_CUT
+
+
 def test_a_tick_for_a_spoiled_part_is_told_and_nothing_is_lost(browser: Browser, shop: str) -> None:  # noqa: F811
     page = at_bench(browser, f"{shop}#B1-L", "bench")
     page.locator(".part-sheet").get_by_role("button", name="Spoiled").click()

@@ -16,9 +16,19 @@ from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
 from casewright.casework.parts.features import Channel
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
+from casewright.findings import Weight
 from casewright.lengths.length import MM, Unit
-from casewright.workshop.assembly.joining import Stage, contact, diagonal, dry_fit_measures, joinings
+from casewright.packet.pages.assembly_steps import assembly_steps
+from casewright.workshop.assembly.joining import (
+    Stage,
+    contact,
+    diagonal,
+    dry_fit_measures,
+    joinings,
+    no_screw_findings,
+)
 from casewright.workshop.assembly.screws import PENETRATION, drill, screw_places, screw_through
+from casewright.workshop.work import doubts
 from samples import BASE, job, spec
 from strategies import constructions
 
@@ -111,16 +121,16 @@ def test_a_screw_goes_six_diameters_in(thickness: F, unit: Unit, size: str, leng
     """NDS: least penetration 6 D; by hand 23/32 + 6 x 0.164 = 1.70, 7/32 + 6 x 0.138 = 1.05,
     18 + 6 x 4 = 42 mm, 6 + 6 x 3.5 = 27 mm."""
     screw = screw_through(thickness, unit)
-    assert (screw.size, screw.length) == (size, length)
+    assert screw is not None and (screw.size, screw.length) == (size, length)
     assert screw.length - thickness >= PENETRATION * screw.diameter
     assert screw.pilot < screw.diameter < screw.clearance
-    with pytest.raises(ValueError):
-        screw_through(F(3), unit)
+    assert screw_through(F(3), unit) is None
 
 
 def test_a_drill_is_said_by_its_own_size_never_by_the_rules_marks() -> None:
     """A pilot of 7/64 in, brought to a rule of 1/32 in, was printed as 1/8 in."""
-    pilots = [drill(screw_through(thick, unit).pilot, unit) for unit in Unit for thick in (F(1, 4), F(3, 4))]
+    screws = [(screw_through(thick, unit), unit) for unit in Unit for thick in (F(1, 4), F(3, 4))]
+    pilots = [drill(screw.pilot, unit) for screw, unit in screws if screw]
     assert pilots == ["1/16", "7/64", "2 mm", "2.5 mm"]
 
 
@@ -138,3 +148,21 @@ def test_butt_joints_are_screwed_and_housed_ones_are_not() -> None:
     butt = drawn(replace(Construction(), bottom=BottomJoint.BUTT))
     screwed = {(s.through, s.into) for joining in joinings(butt, "B1") for s in joining.screws}
     assert ("B1-L", "B1-B") in screwed
+
+
+def test_a_butt_joint_too_thick_for_any_screw_is_said_where_it_is_made() -> None:
+    """A screw of 3 in, the longest, goes 3 - 6 x 0.164 = 2.016 in deep at most (NDS, 6 D behind it)."""
+    assert screw_through(F(2), Unit.INCH) is not None and screw_through(F(65, 32), Unit.INCH) is None
+    thin = drawn(replace(Construction(), bottom=BottomJoint.BUTT))
+    assert no_screw_findings(thin) == ()
+    thick = thin.given({"ply.thickness": F(65, 32)})
+    joints = [joint for joining in joinings(thick, "B1") for joint in joining.unscrewed]
+    assert ("B1-L", "B1-B") in {(joint.through, joint.into) for joint in joints}
+    screwed = {joint.through for joining in joinings(thick, "B1") for joint in joining.screws}
+    assert all(thick.sizes.of(thick.parts[mark].thickness) < 2 for mark in screwed)
+    found = {finding.place: finding for finding in no_screw_findings(thick)}
+    assert set(found) == {joint.through for joint in joints}
+    assert found["B1-L"].weight is Weight.WARN and "B1-B" in found["B1-L"].text
+    assert set(found.values()) <= set(doubts(thick))
+    notes = [note for step in assembly_steps(thick, "B1") for note in step.notes]
+    assert any(note.startswith("no screw goes through B1-L into B1-B") for note in notes)

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.jobs import check, load
+from casewright.app.jobs import load
+from casewright.app.worked import open_job
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
 from casewright.planner.engine import MaxIterations
@@ -51,7 +52,7 @@ def test_a_sheet_as_thick_as_the_blade_stands_high_is_said(blade_height: F, said
 
 def test_the_check_names_the_line_of_the_sheet_the_blade_is_too_low_for() -> None:
     text = load(str(STUDIO)).replace("[shop.table_saw]", '[shop.table_saw]\nblade_height = "1/2"')
-    found = [one for one in check(text).findings if one.code == "beyond-the-blade"]
+    found = [one for one in open_job(text).all_findings if one.code == "beyond-the-blade"]
     assert found
     for finding in found:
         assert finding.line is not None

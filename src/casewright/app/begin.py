@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..errors import JobError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import Unit
 from .new import KINDS, Wish, new_job
 
@@ -18,7 +19,7 @@ def job_in_opening(name: str, unit: str, opening: str, kind: str) -> str:
     """
     units = [one.value for one in Unit]
     refused = tuple(
-        Finding("no-such-choice", place, f"“{said}” is not known.", f"Choose {' or '.join(known)}.")
+        Finding("no-such-choice", place, f"“{said}” is not known.", did_you_mean(said, known))
         for place, said, known in (("unit", unit, units), ("kind", kind, list(KINDS)))
         if said not in known
     )

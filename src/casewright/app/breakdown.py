@@ -7,12 +7,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from ..planner.answer_json import answer
+from ..planner.answer_json import AnswerJson, answer
 from ..planner.engine import MaxSeconds
 from ..planner.plan import Plan, PlanStatus
 from ..planner.plan_wording import plan_text
-from ..planner.problem_json import read_problem
+from ..planner.problem_json import ProblemJson, read_problem
 from ..planner.solve import solve
+from ..validation import schema_of
 
 
 @dataclass(frozen=True)
@@ -49,3 +50,13 @@ def break_down(
     return BrokenDown(
         plan.status is not PlanStatus.IMPOSSIBLE, plan_text(plan), answer(problem, plan, clock() - begun)
     )
+
+
+def problem_schema() -> dict[str, Any]:
+    """The form of a problem, as a JSON schema."""
+    return schema_of(ProblemJson)
+
+
+def answer_schema() -> dict[str, Any]:
+    """The form of an answer, as a JSON schema."""
+    return schema_of(AnswerJson, written=True)

@@ -13,7 +13,8 @@ from ..tolerance.as_built.readings import AsBuilt, Built, build
 from ..tolerance.errors.causes import Tool
 from ..tolerance.figures import length
 from ..tolerance.tolerance_wording import alike, off, sentence
-from .shop import Floor, Heard, state_json
+from .shop import Heard, state_json
+from .worked import PlannedJob
 
 CUT = (Status.CUT, Status.ASSEMBLED)
 MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has them all
@@ -45,21 +46,21 @@ def as_it_stands(heard: Heard) -> AsItStands | None:
     )
 
 
-def built_of(floor: Floor, state: State) -> Built:
+def built_of(floor: PlannedJob, state: State) -> Built:
     """The fit of the work handed out, at the facts of the record.
 
     Parts that are cut keep the sizes the work was handed out with; every reading is taken over in
     its order. What was spoiled or lost is no fact of the parts that take its place.
     """
-    plan = floor.fit
+    fit = floor.fit
     gone = set(state.with_status(Status.SPOILED, Status.LOST, Status.GIVEN_UP))
-    so_far = AsBuilt().cut_now(plan, state.with_status(*CUT))
+    so_far = AsBuilt().cut_now(fit, state.with_status(*CUT))
     for name, readings in state.readings.items():
         if _part_of(name) in gone:
             continue
         for reading in readings:
             so_far = so_far.read(name, reading.value, _tool(reading.tool), reading.bench)
-    return build(plan, so_far)
+    return build(fit, so_far)
 
 
 def shop_state(heard: Heard) -> dict[str, Any]:

@@ -17,8 +17,10 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from ..errors import JobError
-from ..findings import Finding
+from ..errors import JobError, library_call
+from ..jobfile.read.toml_text import read_text
+from ..jobfile.shape import in_shape
+from ..jobfile.write.literals import inline
 
 Path = tuple[str | int, ...]
 
@@ -73,26 +75,28 @@ def edited(text: str, edits: Iterable[Edit]) -> str:
             raise KeyError(".".join(str(step) for step in edit.path)) from None
         # What an edit means is settled on plain values. Where keeping the style would say
         # anything else, the text is written anew: the meaning comes before the comments.
-        text = _styled(text, edit, plain) or tomlkit.dumps(plain)
+        text = _styled(text, edit, plain) or _anew(plain)
     return text
 
 
 @lru_cache(maxsize=64)
 def values_of(text: str) -> Mapping[str, Any]:
     """What a text says, as plain values, to be read only. Raises JobError when it is no TOML."""
+    read = read_text(text)
+    if read.faults:
+        raise JobError(read.faults)
+    return read.values
+
+
+def shaped_values_of(text: str) -> Mapping[str, Any]:
+    """What a text says, without what has the wrong shape; nothing for a text that is no TOML.
+
+    Pages walk these: a number where cases belong is a finding, and no reason for a page to break.
+    """
     try:
-        return tomllib.loads(text)
-    except (ValueError, RecursionError) as fault:
-        said, _, at = str(fault).rstrip(")").partition(" (at line ")
-        line = at.partition(",")[0]
-        finding = Finding(
-            "not-toml",
-            "text",
-            f"the text cannot be read as TOML: {said[:1].lower()}{said[1:]}.",
-            "Mend the text first.",
-            line=int(line) if line.isdigit() else None,
-        )
-        raise JobError((finding,)) from None
+        return in_shape(values_of(text))
+    except JobError:
+        return {}
 
 
 def as_path(dotted: str) -> Path:
@@ -115,7 +119,7 @@ def look_up(values: Any, path: Path) -> Any:
 def _styled(text: str, edit: Edit, meant: Mapping[str, Any]) -> str | None:
     """The edited text in the maker's own style, or None when that would not say what is `meant`."""
     if isinstance(edit, Put) and isinstance(edit.value, dict):
-        edit = Put(edit.path, _in_braces(edit.value))
+        edit = Put(edit.path, inline(edit.value))
     try:
         document = tomlkit.parse(text)
         _apply(document, edit)
@@ -125,10 +129,9 @@ def _styled(text: str, edit: Edit, meant: Mapping[str, Any]) -> str | None:
         return None
 
 
-def _in_braces(value: dict[str, Any]) -> tomlkit.items.InlineTable:
-    table = tomlkit.inline_table()
-    table.update(value)
-    return table
+def _anew(values: Mapping[str, Any]) -> str:
+    with library_call("tomlkit", "writing the job's text"):
+        return tomlkit.dumps(values)
 
 
 def _apply(document: Any, edit: Edit) -> None:

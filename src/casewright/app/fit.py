@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
-from difflib import get_close_matches
 from fractions import Fraction
-from functools import lru_cache
 from typing import Any
 
 from ..casework.project import Project
@@ -15,6 +13,7 @@ from ..drawings.kit.svg import svg
 from ..drawings.views.chain_view import chain_scene
 from ..errors import JobError, LengthError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length
 from ..tolerance.advice.measuring_plan import measure_when
 from ..tolerance.advice.rank_advice import advise
@@ -23,20 +22,12 @@ from ..tolerance.as_built.readings import AsBuilt, build
 from ..tolerance.as_built.square import square_of
 from ..tolerance.as_built.squared_words import Squared, how_square
 from ..tolerance.errors.causes import Tool
-from ..tolerance.errors.shared_settings import planned_method
 from ..tolerance.figures import fine, length, percent, small
 from ..tolerance.outcomes.case_chance import case_chance
-from ..tolerance.outcomes.gap_spread import Fit, GapSpread, fit
+from ..tolerance.outcomes.gap_spread import Fit, GapSpread
 from ..tolerance.tolerance_wording import alike, off, sentence
-from ..workshop.order.batches import order
-from ..workshop.work import work
-from .live import KEPT_WARM, drawn
-from .plan import plan_job
 
 PICTURE = (520.0, 380.0)
-
-Plan = Fit
-"""A job's gaps, worked out."""
 
 
 @dataclass(frozen=True)
@@ -107,40 +98,20 @@ def plain(value: Any) -> dict[str, Any]:
     return asdict(value)
 
 
-def of_project(project: Project, seconds: float | None = None) -> Plan:
-    """The gaps of a job made to the plan.
-
-    Given `seconds`, the sheets are planned first for so long, and which sizes share a setting is
-    taken from the plan of work; without, parts that must match share theirs.
-    """
-    plan = fit(project)
-    if seconds is None:
-        return plan
-    made = plan_job(project, seconds)
-    batches = order(work(project, made.plans).operations).batches
-    return fit(project, planned_method(project, plan.made, batches))
-
-
-@lru_cache(maxsize=KEPT_WARM)
-def of_text(text: str) -> Plan:
-    """The gaps of the job with this text, kept warm; JobError while it cannot be drawn up."""
-    return fit(drawn(text).needed())
-
-
-def gap_lines(plan: Plan, limit: float, place: str | None = None) -> tuple[GapLine, ...]:
+def gap_lines(fit: Fit, limit: float, place: str | None = None) -> tuple[GapLine, ...]:
     """The gaps likelier than `limit` to fail, the worst first; or all of one case or run."""
     if place is None:
-        return tuple(gap_line(plan, spread) for spread in plan.at_risk(limit))
-    found = plan.in_place(place)
+        return tuple(gap_line(fit, spread) for spread in fit.at_risk(limit))
+    found = fit.in_place(place)
     if not found:
-        places = sorted({gap.place for gap in plan.gaps.values()})
-        raise _unknown(place, "no case or run has that name.", get_close_matches(place, places) or places[:3])
-    return tuple(gap_line(plan, spread) for spread in found)
+        places = sorted({gap.place for gap in fit.gaps.values()})
+        raise _unknown(place, "no case or run has that name.", places)
+    return tuple(gap_line(fit, spread) for spread in found)
 
 
-def gap_line(plan: Plan, spread: GapSpread) -> GapLine:
+def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
     """One gap, printed."""
-    project = plan.project
+    project = fit.project
     return GapLine(
         spread.gap.name,
         small(project, spread.mean),
@@ -154,27 +125,27 @@ def gap_line(plan: Plan, spread: GapSpread) -> GapLine:
     )
 
 
-def case_lines(plan: Plan) -> tuple[CaseLine, ...]:
+def case_lines(fit: Fit) -> tuple[CaseLine, ...]:
     """Every case with its chance of not closing and its diagonals; then the runs."""
     lines: list[CaseLine] = []
-    for case in plan.project.cases.values():
-        square = square_of(plan.project, case)
-        allows = "" if square.differ is None else fine(plan.project, square.differ)
-        lines.append(_case_line(plan, case.mark, fine(plan.project, square.diagonal), allows))
-    lines.extend(_case_line(plan, run.run.name) for run in plan.project.runs)
+    for case in fit.project.cases.values():
+        square = square_of(fit.project, case)
+        allows = "" if square.differ is None else fine(fit.project, square.differ)
+        lines.append(_case_line(fit, case.mark, fine(fit.project, square.diagonal), allows))
+    lines.extend(_case_line(fit, run.run.name) for run in fit.project.runs)
     return tuple(lines)
 
 
-def _case_line(plan: Plan, place: str, diagonal: str = "", allows: str = "") -> CaseLine:
-    chance = case_chance(plan, place)
+def _case_line(fit: Fit, place: str, diagonal: str = "", allows: str = "") -> CaseLine:
+    chance = case_chance(fit, place)
     return CaseLine(
         place, percent(chance.stuck), percent(chance.off), chance.stuck, chance.off, diagonal, allows
     )
 
 
-def advice_lines(plan: Plan, limit: float, most: int) -> tuple[AdviceLine, ...]:
+def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
     """What would help most."""
-    project = plan.project
+    project = fit.project
     return tuple(
         AdviceLine(
             one.text,
@@ -185,13 +156,13 @@ def advice_lines(plan: Plan, limit: float, most: int) -> tuple[AdviceLine, ...]:
             percent(one.best.after.chance),
             one.buys,
         )
-        for one in advise(plan, limit)[:most]
+        for one in advise(fit, limit)[:most]
     )
 
 
-def measure_lines(plan: Plan, limit: float) -> tuple[tuple[MeasureLine, ...], tuple[str, ...]]:
+def measure_lines(fit: Fit, limit: float) -> tuple[tuple[MeasureLine, ...], tuple[str, ...]]:
     """What to measure, and the gaps that no measurement brings under the limit."""
-    found = measure_when(plan, limit)
+    found = measure_when(fit, limit)
     lines = tuple(MeasureLine(one.text, one.when, one.tool.value) for one in found.measurements)
     return lines, tuple(f"{spread.gap.name} ({percent(spread.chance)})" for spread in found.open)
 
@@ -206,65 +177,64 @@ class Explained:
     svg: str
 
 
-def explained(plan: Plan, name: str) -> Explained:
+def explained(fit: Fit, name: str) -> Explained:
     """One gap explained. Raises JobError when there is none of that name."""
-    drawing = picture(plan, name).decode("utf-8")
-    project = plan.project
-    gap = plan.gaps[name]
+    drawing = picture(fit, name).decode("utf-8")
+    project = fit.project
+    gap = fit.gaps[name]
     steps = [(link, project.sizes.of(link.step)) for link in gap.links if link.mate is None]
     links = tuple(
         (link.words, f"{'+' if step > 0 else '−'} {length(project, abs(step))}")
         for link, step in steps
         if step
     )
-    return Explained(gap_line(plan, plan.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
+    return Explained(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
 
 
-def picture(plan: Plan, name: str) -> bytes:
+def picture(fit: Fit, name: str) -> bytes:
     """The SVG picture of one gap. Raises JobError when there is none of that name."""
-    spread = plan.spreads.get(name)
+    spread = fit.spreads.get(name)
     if spread is None:
-        close = get_close_matches(name, plan.gaps, n=3, cutoff=0.3) or list(plan.gaps)[:3]
-        raise _unknown(name, "no gap has that name.", close)
-    line = gap_line(plan, spread)
+        raise _unknown(name, "no gap has that name.", fit.gaps)
+    line = gap_line(fit, spread)
     loose = f"{line.comes_out}, wanted {line.wanted}"
-    return svg(fitted(chain_scene(plan.project, spread.gap, loose), *PICTURE))
+    return svg(fitted(chain_scene(fit.project, spread.gap, loose), *PICTURE))
 
 
-def squared(plan: Plan, case: str, rising: str, falling: str) -> Squared:
+def squared(fit: Fit, case: str, rising: str, falling: str) -> Squared:
     """Whether a case is square, from its diagonals: lower left to upper right, and the other.
 
     Raises JobError for a case the job does not have and for lengths that cannot be diagonals.
     """
-    project = plan.project
+    project = fit.project
     if case not in project.cases:
-        raise _unknown(case, "no case has that name.", get_close_matches(case, project.cases))
+        raise _unknown(case, "no case has that name.", project.cases)
     try:
         ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
-        return how_square(project, plan.habits, case, ends[0], ends[1])
+        return how_square(project, fit.habits, case, ends[0], ends[1])
     except ValueError as fault:
         fix = "Measure both diagonals over the outside of the sides."
         raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
 
 
-def as_built(plan: Plan, readings: Sequence[str], cut: Iterable[str]) -> Mended:
+def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
     """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
 
     Raises JobError for a reading that cannot be read, or a part the job does not have.
     """
-    known = plan.project.parts
+    known = fit.project.parts
     for mark in cut:
         if mark not in known:
-            raise _unknown(mark, "no part has that mark.", get_close_matches(mark, known) or list(known)[:3])
-    so_far = AsBuilt().cut_now(plan, cut)
+            raise _unknown(mark, "no part has that mark.", known)
+    so_far = AsBuilt().cut_now(fit, cut)
     for text in readings:
-        name, value, tool = _reading(plan.project, text)
+        name, value, tool = _reading(fit.project, text)
         so_far = so_far.read(name, value, tool)
-    built = build(plan, so_far)
-    found = alike(cures(built.fit, so_far), plan.project)
+    built = build(fit, so_far)
+    found = alike(cures(built.fit, so_far), fit.project)
     return Mended(
-        tuple(off(plan.project, spread) for spread in broken(built.fit)),
-        tuple(sentence(plan.project, cure) for cure in found),
+        tuple(off(fit.project, spread) for spread in broken(built.fit)),
+        tuple(sentence(fit.project, cure) for cure in found),
         built.findings,
         built.fit.worked,
     )
@@ -289,5 +259,5 @@ def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) ->
     return f"{low.removesuffix(f' {project.job.unit.value}')} to {high}"
 
 
-def _unknown(name: str, text: str, close: Sequence[str]) -> JobError:
-    return JobError((Finding("no-such-name", name, text, f"Did you mean {' or '.join(close)}?"),))
+def _unknown(name: str, text: str, known: Iterable[str]) -> JobError:
+    return JobError((Finding("no-such-name", name, text, did_you_mean(name, known)),))

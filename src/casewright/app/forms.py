@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import Any
 
-from ..errors import JobError
 from ..findings import Finding, refusals
 from ..jobfile.catalogue import packaged_stock
 from .arrange import case_path
 from .begin import KINDS
-from .document import Path, look_up, values_of
+from .document import Path, look_up, shaped_values_of
 from .form import Field, as_typed, changes, fields_at, keys_at, with_faults, with_typed
-from .live import Drawn
 from .saved import Refused, Saved, Work
 from .usual import with_usual
+from .worked import WorkedJob
 
 LONGEST_NOTE = 200
 SHEET_FIRST = ("readings", "price", "sheet", "name")
@@ -50,16 +48,16 @@ class Sent:
         return bool(self.loose) or any(field.faults for group in self.groups for field in group.fields)
 
 
-def case_form(drawn: Drawn, mark: str) -> tuple[Group, ...]:
+def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
     """What makes up one case; KeyError when there is none of that mark."""
-    values = drawn.values
+    values = worked.values
     path = case_path(values, mark)
     bays = look_up(values, (*path, "bays")) or [{}]
     return (
-        _group(drawn, "Case", path, ("width", "height", "depth", "kind", "mark")),
+        _group(worked, "Case", path, ("width", "height", "depth", "kind", "mark")),
         *(
             _group(
-                drawn,
+                worked,
                 f"Bay {bay + 1}" if len(bays) > 1 else "Inside",
                 (*path, "bays", bay),
                 ("width", "fixed", "adjustable") if len(bays) > 1 else ("fixed", "adjustable"),
@@ -67,37 +65,37 @@ def case_form(drawn: Drawn, mark: str) -> tuple[Group, ...]:
             )
             for bay in range(len(bays))
         ),
-        _group(drawn, "Made of", (*path, "made_of"), folded=True),
-        _group(drawn, "Put together", (*path, "construction"), folded=True),
+        _group(worked, "Made of", (*path, "made_of"), folded=True),
+        _group(worked, "Put together", (*path, "construction"), folded=True),
     )
 
 
-def run_form(drawn: Drawn, index: int) -> tuple[Group, ...]:
+def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
     """What makes up one run but for its cases; KeyError when there is no such run."""
     path: Path = ("runs", index)
-    if not look_up(drawn.values, path):
+    if not look_up(worked.values, path):
         raise KeyError(index)
     return (
-        _group(drawn, "Opening", path, ("opening", "ceiling", "lift")),
-        _group(drawn, "Left filler", (*path, "left_filler"), FILLER),
-        _group(drawn, "Right filler", (*path, "right_filler"), FILLER),
-        _group(drawn, "Place", path, ("name", "wall", "along", "gap"), folded=True),
+        _group(worked, "Opening", path, ("opening", "ceiling", "lift")),
+        _group(worked, "Left filler", (*path, "left_filler"), FILLER),
+        _group(worked, "Right filler", (*path, "right_filler"), FILLER),
+        _group(worked, "Place", path, ("name", "wall", "along", "gap"), folded=True),
     )
 
 
-def materials_form(drawn: Drawn) -> tuple[Group, ...]:
+def materials_form(worked: WorkedJob) -> tuple[Group, ...]:
     """Every material, and what is made of which."""
-    values = drawn.values
+    values = worked.values
     groups: list[Group] = []
     for key in values.get("materials", ()):
-        path, name = ("materials", key), _sheet_name(drawn, key)
-        groups.append(replace(_group(drawn, name, path, SHEET_FIRST), key=key))
+        path, name = ("materials", key), _sheet_name(worked, key)
+        groups.append(replace(_group(worked, name, path, SHEET_FIRST), key=key))
         rest = [entry for entry in keys_at(path) if entry not in SHEET_FIRST and entry != "others"]
-        groups.append(_group(drawn, f"More about {name}", path, rest, folded=True))
-    return (*groups, _group(drawn, "Made of", ("made_of",)))
+        groups.append(_group(worked, f"More about {name}", path, rest, folded=True))
+    return (*groups, _group(worked, "Made of", ("made_of",)))
 
 
-def construction_form(drawn: Drawn) -> tuple[Group, ...]:
+def construction_form(worked: WorkedJob) -> tuple[Group, ...]:
     """How the job's cases are put together, unless a kind or a case says otherwise."""
     joints = ("bottom", "top", "back", "shelf", "toe", "strips")
     keys = keys_at(("construction",))
@@ -108,39 +106,39 @@ def construction_form(drawn: Drawn) -> tuple[Group, ...]:
     rest = tuple(key for key in keys if key not in (*joints, *depths, *pins))
     path: Path = ("construction",)
     return (
-        _group(drawn, "Joints", path, joints),
-        _group(drawn, "Depths and plays", path, depths),
-        _group(drawn, "Sizes", path, rest),
-        _group(drawn, "Shelf pins", path, pins),
+        _group(worked, "Joints", path, joints),
+        _group(worked, "Depths and plays", path, depths),
+        _group(worked, "Sizes", path, rest),
+        _group(worked, "Shelf pins", path, pins),
     )
 
 
-def kind_form(drawn: Drawn, kind: str) -> tuple[Group, ...]:
+def kind_form(worked: WorkedJob, kind: str) -> tuple[Group, ...]:
     """What every case of one kind is, unless it says otherwise; KeyError for an unknown kind."""
     if kind not in KINDS:
         raise KeyError(kind)
     return (
-        _group(drawn, "Size", (kind,), ("height", "depth")),
-        _group(drawn, "Made of", (kind, "made_of")),
-        _group(drawn, "Put together", (kind, "construction")),
+        _group(worked, "Size", (kind,), ("height", "depth")),
+        _group(worked, "Made of", (kind, "made_of")),
+        _group(worked, "Put together", (kind, "construction")),
     )
 
 
-def machines_form(drawn: Drawn) -> tuple[Group, ...]:
+def machines_form(worked: WorkedJob) -> tuple[Group, ...]:
     """The shop's saws, cutters and jig, and what one person carries."""
     return (
-        _group(drawn, "Hand-held saw", ("shop", "hand_saw")),
-        _group(drawn, "Table saw", ("shop", "table_saw")),
-        _group(drawn, "Dado stack", ("shop", "dado_stack")),
-        _group(drawn, "Pin jig", ("shop", "pin_jig")),
-        _group(drawn, "Carried alone", ("shop", "carry")),
-        _group(drawn, "Rule", ("shop",), ("rule",)),
+        _group(worked, "Hand-held saw", ("shop", "hand_saw")),
+        _group(worked, "Table saw", ("shop", "table_saw")),
+        _group(worked, "Dado stack", ("shop", "dado_stack")),
+        _group(worked, "Pin jig", ("shop", "pin_jig")),
+        _group(worked, "Carried alone", ("shop", "carry")),
+        _group(worked, "Rule", ("shop",), ("rule",)),
     )
 
 
-def settings_form(drawn: Drawn) -> tuple[Group, ...]:
+def settings_form(worked: WorkedJob) -> tuple[Group, ...]:
     """The job's name, unit, rule and notes."""
-    return (_group(drawn, "Job", (), ("job", "unit", "mark", "rounding", "money", "notes", "optional")),)
+    return (_group(worked, "Job", (), ("job", "unit", "mark", "rounding", "money", "notes", "optional")),)
 
 
 def sheet_goods() -> tuple[str, ...]:
@@ -163,18 +161,18 @@ def send(
     outcome = saved.change(work.id, edits, _note(before, after), based_on)
     if isinstance(outcome, Refused):
         findings = outcome.findings
-        values = _values(outcome.text)
+        values = shaped_values_of(outcome.text)
     else:
         # A job that was broken before may be kept broken: say so all the same.
-        findings = () if outcome.drawn.project else refusals(outcome.drawn.findings)
-        values = outcome.drawn.values
+        findings = () if outcome.worked.project else refusals(outcome.worked.findings)
+        values = outcome.worked.values
     shown, loose = with_faults(after, values, findings)
     now = work if isinstance(outcome, Refused) else outcome
-    return Sent(now, _regroup(groups, with_usual(shown, now.drawn)), loose, not isinstance(outcome, Refused))
+    return Sent(now, _regroup(groups, with_usual(shown, now.worked)), loose, not isinstance(outcome, Refused))
 
 
 def _group(
-    drawn: Drawn,
+    worked: WorkedJob,
     title: str,
     path: Path,
     keys: Iterable[str] | None = None,
@@ -182,29 +180,22 @@ def _group(
     folded: bool = False,
     bay: int | None = None,
 ) -> Group:
-    fields = fields_at(drawn.values, path, keys_at(path) if keys is None else keys)
+    fields = fields_at(worked.values, path, keys_at(path) if keys is None else keys)
     # What the maker has set for himself is not hidden in a fold.
     open_anyway = any(field.typed for field in fields)
-    return Group(title, with_usual(fields, drawn), folded and not open_anyway, bay)
+    return Group(title, with_usual(fields, worked), folded and not open_anyway, bay)
 
 
-def _sheet_name(drawn: Drawn, key: str) -> str:
+def _sheet_name(worked: WorkedJob, key: str) -> str:
     """What a material is called: by the job, or by the shop's list it comes from."""
-    if drawn.job and key in drawn.job.sheets:
-        return drawn.job.sheets[key].name
-    return str(look_up(drawn.values, ("materials", key, "name")) or key)
+    if worked.job and key in worked.job.sheets:
+        return worked.job.sheets[key].name
+    return str(look_up(worked.values, ("materials", key, "name")) or key)
 
 
 def _regroup(groups: Iterable[Group], fields: Iterable[Field]) -> tuple[Group, ...]:
     waiting = iter(fields)
     return tuple(replace(group, fields=tuple(next(waiting) for _ in group.fields)) for group in groups)
-
-
-def _values(text: str) -> Mapping[str, Any]:
-    try:
-        return values_of(text)
-    except JobError:
-        return {}
 
 
 def _note(before: Iterable[Field], after: Iterable[Field]) -> str:

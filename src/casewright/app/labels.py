@@ -8,6 +8,7 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.fractions_text import quoted
 from ..packet.labels.label_stock import STOCKS, labels_pdf
 from ..packet.shop_packet import PART_ADDRESS
@@ -29,10 +30,12 @@ def write_labels(
     `#`), `only` the marks that get one. Raises JobError for an unknown mark or an address that will
     not do, CasewrightError for a file that cannot be written.
     """
+    text = "the job has no part with this mark."
     unknown = [mark for mark in only if mark not in project.parts]
     if unknown:
-        text = f"the job has no part marked {', '.join(unknown)}."
-        raise JobError((Finding("no-such-part", "part", text, "The parts list has every mark."),))
+        raise JobError(
+            tuple(Finding("no-such-part", mark, text, did_you_mean(mark, project.parts)) for mark in unknown)
+        )
     parts = [part for part in project if not only or part.mark in only]
     _check_address(address, parts)
     made = labels_pdf(project, STOCKS[stock], address or PART_ADDRESS, parts)

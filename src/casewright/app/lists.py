@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass
-from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
-from ..casework.parts.parts_list import parts_list
 from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import show
 from ..sizes.ledger import explain
+from .worked import WorkedJob
 
 DEEPEST = 30
 
@@ -36,8 +36,9 @@ class PartLine:
         return asdict(self)
 
 
-def lines(project: Project) -> tuple[PartLine, ...]:
+def lines(worked: WorkedJob) -> tuple[PartLine, ...]:
     """The parts list, printed."""
+    project = worked.needed()
     sheets = project.job.sheets
     return tuple(
         PartLine(
@@ -51,7 +52,7 @@ def lines(project: Project) -> tuple[PartLine, ...]:
             line.marks,
             (str(line.length), str(line.width), str(line.thickness)),
         )
-        for line in parts_list(project)
+        for line in worked.parts_list
     )
 
 
@@ -79,8 +80,7 @@ def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
     named = [name] if name in ledger else [one for one in ledger if one.startswith(f"{name}.")]
     if not named:
         stems = {one.rpartition(".")[0] for one in ledger}
-        close = get_close_matches(name, [*ledger, *stems], n=3, cutoff=0.5)
-        fix = f"Did you mean {' or '.join(close)}?" if close else "See the marks with: casewright parts."
+        fix = did_you_mean(name, [*sorted(stems), *ledger])
         raise JobError((Finding("no-such-size", name, "no size, part or case has that name.", fix),))
     return tuple(_reason(project, one, min(steps, DEEPEST)) for one in named)
 

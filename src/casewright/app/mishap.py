@@ -6,12 +6,12 @@ import json
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 from fractions import Fraction
 
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
 from ..planner.engine import MaxIterations
 from ..planner.plan import Plan
@@ -20,7 +20,7 @@ from ..record.handed_out import issued_from_plain
 from ..repair.facts import AsCut, Facts, facts_after
 from ..repair.recorded_facts import cuts_to_free
 from ..workshop.operations import cut_key
-from ..workshop.sheets.cut_problems import cut_problems
+from .worked import PlannedJob, WorkedJob
 
 PLANNING = MaxIterations(600)
 """Work for a plan where none is given; counted, not timed, so that the same job has the same plan."""
@@ -54,27 +54,28 @@ class Told:
     glued: Sequence[str] = ()
 
 
-def plans_of(project: Project, packet_plan: str | None = None) -> Mapping[str, Plan]:
-    """The sheet plans the maker cuts by: read from the text of a packet's plan.json, or found anew.
+def cut_by(worked: WorkedJob, packet_plan: str | None = None) -> PlannedJob:
+    """The job with the sheet plans the maker cuts by: those of a packet's plan.json, or found anew.
 
     Raises JobError for a plan that is not of this job.
     """
     if packet_plan is None:
-        return {key: solve(problem, PLANNING) for key, problem in cut_problems(project).items()}
+        return worked.with_plan({key: solve(problem, PLANNING) for key, problem in worked.problems.items()})
     try:
         plans = issued_from_plain({"revision": 0, "plans": json.loads(packet_plan)["exact"]}).plans
     except (ValueError, KeyError, TypeError) as fault:
         text = f"it holds no sheet plan ({fault})."
         raise _refused("plan", "plan", text, "Give the plan.json of the packet you cut from.") from None
     placed = {piece.item for plan in plans.values() for _, piece in plan.parts()}
-    if placed != set(project.parts):
+    if placed != set(worked.needed().parts):
         text = "its parts are not those of this job."
         raise _refused("plan", "plan", text, "Give the plan.json of this job's own packet.")
-    return plans
+    return worked.with_plan(plans)
 
 
-def asked(project: Project, plans: Mapping[str, Plan], told: Told) -> Asked:
+def asked(planned: PlannedJob, told: Told) -> Asked:
     """The facts as told. Raises JobError with every name or length that makes no sense."""
+    project, plans = planned.project, planned.plans
     faults: list[Finding] = []
     spoiled = _spoiled(project, told, faults)
     for place, marks in (("cut", told.cut), ("worked", told.worked)):
@@ -172,10 +173,8 @@ def _no_part(project: Project, place: str, mark: str) -> Finding:
 
 
 def _unknown(place: str, name: str, what: str, known: Iterable[str]) -> Finding:
-    names = list(known)
-    close = get_close_matches(name, names, n=3, cutoff=0.4) or names[:4]
-    fix = f"Did you mean {' or '.join(close)}?" if close else "There are none."
-    return Finding(f"no-such-{what.split()[0]}", place, f"there is no {what} “{name}”.", fix)
+    text = f"there is no {what} “{name}”."
+    return Finding(f"no-such-{what.split()[0]}", place, text, did_you_mean(name, known))
 
 
 def _refused(code: str, place: str, text: str, fix: str) -> JobError:

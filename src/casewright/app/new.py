@@ -6,12 +6,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
+import tomlkit
+
 from ..errors import JobError
-from ..findings import Finding
-from ..jobfile.write.literals import length, text
+from ..findings import Finding, refusals
+from ..jobfile.write.literals import length
 from ..lengths.fractions_text import quoted
 from ..lengths.length import Unit, parse_length
-from .jobs import Checked, check
+from .worked import WorkedJob, open_job
 
 KINDS = ("base", "wall", "tall", "open")
 WIDEST = 33
@@ -43,7 +45,7 @@ class Begun:
     """The text of a new job file with what there is to say of it."""
 
     text: str
-    checked: Checked
+    worked: WorkedJob
 
 
 def new_job(wish: Wish) -> Begun:
@@ -60,11 +62,11 @@ def new_job(wish: Wish) -> Begun:
         raise JobError((finding,))
     number = wish.cases or max(1, ceil(opening / WIDEST))
     written = _text(wish, opening, number)
-    checked = check(written)
-    if checked.refused:
-        unnamed = next((finding for finding in checked.findings if finding.place == "job"), None)
+    worked = open_job(written)
+    if refusals(worked.all_findings):
+        unnamed = next((finding for finding in worked.all_findings if finding.place == "job"), None)
         raise JobError((_not_a_name(unnamed) if unnamed else _too_narrow(wish, opening, number),))
-    return Begun(written, checked)
+    return Begun(written, worked)
 
 
 def _not_a_name(finding: Finding) -> Finding:
@@ -88,19 +90,19 @@ def _text(wish: Wish, opening: Fraction, number: int) -> str:
     usable = opening > 12
     blocks = [
         _HEAD.format(
-            name=text(wish.name),
-            unit=text(wish.unit.value),
-            example='23.5, "23 1/2", "1\' 11 1/2" or "597 mm"'
+            name=_written(wish.name),
+            unit=_written(wish.unit.value),
+            example='27.375, "27 3/8", "3\' 5 1/4" or "695 mm"'
             if wish.unit is Unit.INCH
-            else '597, 597.5, "59.7 cm" or "23 1/2 in"',
-            case=text(case),
-            back=text(back),
+            else '695, 695.5, "69.5 cm" or "27 3/8 in"',
+            case=_written(case),
+            back=_written(back),
             readings="0.712, 0.709, 0.710" if wish.unit is Unit.INCH else "17.8, 17.9, 17.75",
-            jig=text(jig),
+            jig=_written(jig),
             piece=(40, 20) if wish.unit is Unit.INCH else (1000, 500),
         ),
         _RUN.format(
-            opening=length(opening, wish.unit),
+            opening=_written(length(opening, wish.unit)),
             filler=f"left_filler = {{ width = {filler}, scribe = {scribe} }}\n" if usable else "",
         ),
     ]
@@ -108,6 +110,10 @@ def _text(wish: Wish, opening: Fraction, number: int) -> str:
         _CASE.format(mark=f"{wish.kind[0].upper()}{count}", kind=wish.kind) for count in range(1, number + 1)
     ]
     return "\n".join(blocks)
+
+
+def _written(value: str | float) -> str:
+    return str(tomlkit.item(value).as_string())
 
 
 _HEAD = """\

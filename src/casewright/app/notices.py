@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
-from ..casework.project import Project
 from ..packet.shop_packet import Notice
-from ..repair.prevention.saw_check import look_alikes
+from ..repair.prevention.saw_check import LookAlike
 from ..tolerance.figures import percent
-from ..tolerance.outcomes.gap_spread import GapSpread, fit
+from ..tolerance.outcomes.gap_spread import Fit, GapSpread
 from ..tolerance.tolerance_wording import title
+from .worked import PlannedJob
 
 MOST_ALIKE, MOST_RISKS = 5, 8
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
@@ -19,13 +20,18 @@ LIKELY = 0.1
 """A gap is worth an entry from here on."""
 
 
-def notices(project: Project) -> tuple[Notice, ...]:
+def notices(planned: PlannedJob) -> tuple[Notice, ...]:
     """Every notice there is reason for."""
     found = (
-        ("Sizes easily taken for one another", _look_alikes(project), MOST_ALIKE, "more such pairs"),
+        (
+            "Sizes easily taken for one another",
+            _look_alikes(planned.worked.look_alikes),
+            MOST_ALIKE,
+            "more such pairs",
+        ),
         (
             "Joints that may not close; measure at the dry fit",
-            _risks(project),
+            _risks(planned.fit),
             MOST_RISKS,
             "more such joints",
         ),
@@ -33,14 +39,14 @@ def notices(project: Project) -> tuple[Notice, ...]:
     return tuple(Notice(title, _short(lines, most, more)) for title, lines, most, more in found if lines)
 
 
-def _look_alikes(project: Project) -> list[str]:
-    return [f"{alike.likeness.value.capitalize()}: {alike.advice}" for alike in look_alikes(project)]
+def _look_alikes(pairs: Iterable[LookAlike]) -> list[str]:
+    return [f"{alike.likeness.value.capitalize()}: {alike.advice}" for alike in pairs]
 
 
-def _risks(project: Project) -> list[str]:
+def _risks(fit: Fit) -> list[str]:
     """The gaps likeliest to fail, the same one in several cases on one line."""
     found: dict[str, list[GapSpread]] = {}
-    for spread in fit(project).at_risk(LIKELY):
+    for spread in fit.at_risk(LIKELY):
         place = spread.gap.place
         alike = re.sub(rf"(?<!\w){re.escape(place)}(?=[-.:])", "", spread.gap.name)
         found.setdefault(alike, []).append(spread)

@@ -6,22 +6,16 @@ import json
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from functools import partial
-from hashlib import sha256
 from pathlib import Path
 
-from ..casework.project import Project
 from ..drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
 from ..errors import CasewrightError, ExtraMissing
 from ..packet.csv_tables import buying_csv, parts_csv
 from ..packet.shop_packet import PacketOf, packet
-from ..solids.bodies import assemble
-from ..solids.gltf import glb_file
-from ..solids.palette import palette
 from ..solids.step_export import step_file
-from ..workshop.holes.boring import sticks_needed
-from .jobs import project_of
 from .notices import notices
-from .plan import JobPlan, Report, as_json, plan_job
+from .plan import JobPlan, as_json
+from .worked import PlannedJob, Report, open_job
 from .writing import write_whole
 
 FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
@@ -49,20 +43,34 @@ class Written:
     plan: JobPlan
 
 
-def revision_of(text: str) -> str:
-    """A short name for exactly this text of a job, printed on every page of its packet."""
-    return sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+def packet_of(planned: PlannedJob) -> PacketOf:
+    """All that goes into the packet for the bench."""
+    worked = planned.worked
+    return PacketOf(
+        project=planned.project,
+        plans=planned.made.plans,
+        revision=worked.revision,
+        findings=planned.findings,
+        groups=worked.parts_list,
+        joinings=worked.joinings,
+        weights=worked.weights,
+        weight=worked.weight,
+        purchases=planned.purchases,
+        hardware=worked.hardware,
+        work=planned.work,
+        ordered=planned.ordered,
+        notices=notices(planned),
+    )
 
 
-def documents(project: Project, made: JobPlan, revision: str) -> Iterator[Document]:
+def documents(planned: PlannedJob) -> Iterator[Document]:
     """Every file of a packet, the one for the bench first. Nothing is made until it is asked for."""
-    plans = made.plans
-    of = PacketOf(project, plans, revision, notices=notices(project))
-    yield Document("packet.pdf", lambda: packet(of))
+    worked, project, made = planned.worked, planned.project, planned.made
+    yield Document("packet.pdf", lambda: packet(packet_of(planned)))
     yield Document("parts.csv", lambda: parts_csv(project))
-    yield Document("buying.csv", lambda: buying_csv(project, plans))
+    yield Document("buying.csv", lambda: buying_csv(project, planned.purchases, worked.hardware))
     yield Document("plan.json", lambda: _json(made))
-    for material, plan in plans.items():
+    for material, plan in made.plans.items():
         for sheet in plan.sheets:
             stem = f"sheets/{material}-{sheet.number}"
             yield Document(f"{stem}.svg", partial(sheet_svg, project, material, sheet))
@@ -70,11 +78,11 @@ def documents(project: Project, made: JobPlan, revision: str) -> Iterator[Docume
     for part in project:
         yield Document(f"parts/{part.mark}.svg", partial(part_svg, project, part))
         yield Document(f"parts/{part.mark}.dxf", partial(part_dxf, project, part))
-    for number, stick in enumerate(sticks_needed(project), 1):
+    for number, stick in enumerate(worked.sticks, 1):
         yield Document(f"sticks/{number}.svg", partial(stick_svg, project, stick))
         yield Document(f"sticks/{number}.dxf", partial(stick_dxf, project, stick))
-    yield Document("job.glb", lambda: glb_file(assemble(project), palette(project)))
-    yield Document("job.step", lambda: step_file(assemble(project), project.job.name))
+    yield Document("job.glb", lambda: worked.model)
+    yield Document("job.step", lambda: step_file(worked.bodies, project.job.name))
 
 
 def _json(made: JobPlan) -> bytes:
@@ -94,11 +102,10 @@ def write_packet(
     beside them. A file that needs an extra that is not installed is left out and named. Raises
     JobError when no parts can be made of the job, CasewrightError when a file cannot be written.
     """
-    project = project_of(text)
-    made = plan_job(project, seconds, progress=progress)
+    planned = open_job(text).planned(seconds, progress=progress)
     files: list[str] = []
     missing: list[tuple[str, str]] = []
-    wanted = [one for one in documents(project, made, revision_of(text)) if one.format in formats]
+    wanted = [one for one in documents(planned) if one.format in formats]
     told = ""
     for document in wanted:
         kind = document.path.partition("/")[0]
@@ -113,7 +120,7 @@ def write_packet(
         put(folder, document.path, content)
         files.append(document.path)
     put(folder, "job.toml", text.encode("utf-8"))
-    return Written(folder, (*files, "job.toml"), tuple(missing), made)
+    return Written(folder, (*files, "job.toml"), tuple(missing), planned.made)
 
 
 def put(folder: str, path: str, content: bytes) -> None:

@@ -10,8 +10,8 @@ from functools import lru_cache
 from itertools import chain
 
 from ..errors import ExtraMissing
-from .packet import documents, revision_of
-from .plan import JobPlan
+from .packet import documents
+from .worked import PlannedJob
 
 MEDIA = {
     "pdf": "application/pdf",
@@ -58,9 +58,9 @@ class Papers:
     parts: tuple[Paper, ...]
 
 
-def papers(text: str, made: JobPlan) -> Papers:
-    """What there is to fetch of the job with this text. Nothing is made yet."""
-    paths = [one.path for one in documents(made.project, made, revision_of(text))]
+def papers(planned: PlannedJob) -> Papers:
+    """What there is to fetch of a job. Nothing is made yet."""
+    paths = [one.path for one in documents(planned)]
     found = [_paper(path) for path in chain(paths, (JOB_FILE, ARCHIVE))]
     return Papers(
         tuple(paper for paper in found if "/" not in paper.path),
@@ -69,39 +69,25 @@ def papers(text: str, made: JobPlan) -> Papers:
     )
 
 
-def paper(text: str, made: JobPlan, path: str) -> tuple[bytes, str]:
+def paper(planned: PlannedJob, path: str) -> tuple[bytes, str]:
     """A file's bytes and its media type; KeyError when the packet has none at that path.
 
     Raises ExtraMissing for a format whose library is not installed.
     """
-    return _kept(text, _Same(made), path), MEDIA[path.rpartition(".")[2]]
-
-
-class _Same:
-    """A plan as a key: the same only as itself."""
-
-    def __init__(self, made: JobPlan) -> None:
-        self.made = made
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and self.made is other.made
-
-    def __hash__(self) -> int:
-        return id(self.made)
+    return _kept(planned, path), MEDIA[path.rpartition(".")[2]]
 
 
 @lru_cache(maxsize=24)
-def _kept(text: str, same: _Same, path: str) -> bytes:
+def _kept(planned: PlannedJob, path: str) -> bytes:
+    text = planned.worked.text.encode("utf-8")
     if path == JOB_FILE:
-        return text.encode("utf-8")
-    wanted: dict[str, Callable[[], bytes]] = {
-        one.path: one.make for one in documents(same.made.project, same.made, revision_of(text))
-    }
+        return text
+    wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in documents(planned)}
     if path != ARCHIVE:
         return wanted[path]()
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-        archive.writestr(zipfile.ZipInfo(JOB_FILE, EPOCH), text.encode("utf-8"), zipfile.ZIP_DEFLATED)
+        archive.writestr(zipfile.ZipInfo(JOB_FILE, EPOCH), text, zipfile.ZIP_DEFLATED)
         for name, make in wanted.items():
             try:
                 content = make()

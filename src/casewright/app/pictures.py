@@ -14,8 +14,7 @@ from ..drawings.views.exploded import exploded
 from ..drawings.views.part_drawing import part_scenes
 from ..drawings.views.room import walls
 from ..drawings.views.step_drawing import step_scene
-from .live import KEPT_WARM, drawn
-from .shop import Floor
+from .worked import KEPT_WARM, PlannedJob, WorkedJob
 
 WALL = (820.0, 420.0)
 CASE = (420.0, 380.0)
@@ -31,9 +30,9 @@ class Picture:
 
 
 @lru_cache(maxsize=KEPT_WARM)
-def pictures_of_walls(text: str) -> tuple[Picture, ...]:
-    """Every wall of the job with this text, from the front; none while there is nothing to draw."""
-    project = drawn(text).project
+def pictures_of_walls(worked: WorkedJob) -> tuple[Picture, ...]:
+    """Every wall of the job, from the front; none while there is nothing to draw."""
+    project = worked.project
     if project is None:
         return ()
     return tuple(
@@ -53,10 +52,10 @@ def pictures_of_case(project: Project, mark: str) -> tuple[Picture, ...]:
     return (Picture(mark, inline(fitted(exploded(project, mark), *CASE))),)
 
 
-def step_picture(floor: Floor, step: str) -> bytes | None:
+def step_picture(planned: PlannedJob, step: str) -> bytes | None:
     """How the piece of a step lies at its machine; None where there is no picture, or no such step."""
-    operation = floor.work.by_key.get(step)
-    scene = step_scene(floor.project, operation) if operation else None
+    operation = planned.work.by_key.get(step)
+    scene = step_scene(planned.project, operation) if operation else None
     return None if scene is None else svg(fitted(scene, *PART))
 
 

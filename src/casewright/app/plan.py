@@ -19,12 +19,11 @@ from ..planner.solve import solve
 from ..record.handed_out import Issued, issued_to_plain
 from ..workshop.sheets.cut_problems import cut_problems
 from ..workshop.sheets.purchases import Purchase, buying_list
+from .worked import SECONDS, Report
 
-SECONDS = 2.0
 MOST_WORK = 20_000
 """Iterations after which a plan is taken as it stands: the same job and seed, the same plan."""
 
-Report = Callable[[str], None]
 Clock = Callable[[], float]
 
 
@@ -58,8 +57,20 @@ def plan_job(
     seed give the same plans. `progress` gets a sentence with every better plan. Raises PlanError
     when a material's sheets, saws or rack make no sense together.
     """
+    return plan_problems(project, cut_problems(project), seconds, seed, cores, progress, clock)
+
+
+def plan_problems(
+    project: Project,
+    problems: Mapping[str, Problem],
+    seconds: float,
+    seed: int = 0,
+    cores: int = 1,
+    progress: Report | None = None,
+    clock: Clock = time.monotonic,
+) -> JobPlan:
+    """The same, where what is to be cut from each material is known."""
     begun = clock()
-    problems = cut_problems(project)
     left = sum(problem.parts for problem in problems.values())
     plans: dict[str, Plan] = {}
     for material, problem in problems.items():

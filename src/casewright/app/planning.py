@@ -6,29 +6,28 @@ import threading
 from collections import OrderedDict
 from dataclasses import dataclass
 
-from ..errors import CasewrightError, JobError
+from ..errors import CasewrightError
 from ..findings import Finding
-from .live import drawn
-from .plan import JobPlan, plan_job
 from .waiting import Waiting
+from .worked import PlannedJob, WorkedJob
 
 KEPT = 16
 
 
 @dataclass
 class Planning(Waiting):
-    """One plan being made. Read it through `follow`; `plan` is there once `finished`.
+    """One plan being made. Read it through `follow`; `planned` is there once `finished`.
 
     `handed_out` says that it is the plan the benches work by.
     """
 
-    plan: JobPlan | None = None
+    planned: PlannedJob | None = None
     handed_out: bool = False
 
-    def make(self, text: str, seconds: float) -> None:
+    def make(self, worked: WorkedJob, seconds: float) -> None:
         """Make the plan; whatever goes wrong stands in `findings`."""
         try:
-            self.plan = plan_job(drawn(text).needed(), seconds, progress=self.say)
+            self.planned = worked.planned(seconds, progress=self.say)
             self.end()
         except CasewrightError as fault:
             self.end(getattr(fault, "findings", ()) or (Finding("no-plan", "sheets", str(fault)),))
@@ -46,23 +45,21 @@ class Planner:
         self._plans: OrderedDict[str, Planning] = OrderedDict()
         self._lock = threading.Lock()
 
-    def plan_for(self, text: str) -> Planning:
-        """The plan for a job's text, begun now if nobody has asked before.
+    def plan_for(self, worked: WorkedJob) -> Planning:
+        """The plan for a job, begun now if nobody has asked before.
 
         Raises JobError while the job cannot be built.
         """
-        found = drawn(text)
-        if found.project is None:
-            raise JobError(found.findings)
+        worked.needed()
         with self._lock:
-            planning = self._plans.get(text)
+            planning = self._plans.get(worked.text)
             if planning is None:
-                planning = self._plans[text] = Planning()
+                planning = self._plans[worked.text] = Planning()
                 work = threading.Thread(
-                    target=planning.make, args=(text, self.seconds), name="sheet plan", daemon=True
+                    target=planning.make, args=(worked, self.seconds), name="sheet plan", daemon=True
                 )
                 work.start()
-            self._plans.move_to_end(text)
+            self._plans.move_to_end(worked.text)
             while len(self._plans) > KEPT:
                 self._plans.popitem(last=False)
         return planning

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict, dataclass, replace
@@ -149,7 +148,7 @@ def changed_text(text: str, option: Option) -> str:
             made = make(text, option)
             if _same_parts(draw_up(read_job(made)), option):
                 return made
-        except (CasewrightError, LookupError, ValueError):
+        except (LookupError, ValueError):  # this way of writing it leads nowhere; the next one may
             continue
     raise CasewrightError("The changed job cannot be written exactly as it was judged; choose another way.")
 
@@ -203,7 +202,7 @@ def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = N
 
 
 def _put(values: Any, job: Job, name: str, value: Fraction) -> Put:
-    said = tomllib.loads(f"it = {literals.length(value, job.unit)}")["it"]
+    said = literals.length(value, job.unit)
     stem, _, last = name.rpartition(".")
     if stem == "job":
         return Put(("construction", last), said)

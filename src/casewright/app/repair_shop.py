@@ -29,7 +29,8 @@ from ..workshop.operations import cut_key
 from .mishap import Asked, measured_wrong
 from .repair import Found, changed_text
 from .saved import Refused, Saved
-from .shop import ISSUE, Floor, Heard, hear
+from .shop import ISSUE, Heard, hear
+from .worked import PlannedJob
 
 BENCH = "office"
 CHOICE = "choice-"
@@ -69,7 +70,7 @@ def heard_of(saved: Saved, job: str) -> Heard:
 def asked_of(heard: Heard) -> Asked:
     """The facts as recorded. Raises JobError while no work is handed out."""
     floor, state = _needed(heard)
-    project, plans = floor.project, floor.issued.plans
+    project, plans = floor.project, floor.plans
     gone = state.with_status(Status.SPOILED, Status.LOST)
     return Asked(project, plans, state.done | cuts_to_free(plans, gone), facts_now(project, plans, state))
 
@@ -107,7 +108,7 @@ def report(saved: Saved, job: str, heard: Heard, said: Report, identity: Identit
     _append(saved, job, _events(state, happenings, identity))
 
 
-def _measured(floor: Floor, said: Report) -> list[Happening]:
+def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
     project = floor.project
     wanted = dict(zip(("length", "width"), project.dimensions(project.parts[said.mark])[:2], strict=True))
     sizes: dict[str, Fraction] = {}
@@ -144,13 +145,12 @@ def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, iden
 
     Raises JobError when the job has been changed since its work was handed out.
     """
-    floor, state = _needed(heard)
+    _, state = _needed(heard)
     option = found.option(number)
     work = saved.take(job)
-    if work.revision.text != saved.take(job, floor.issued.revision).revision.text:
+    if work.revision.text != saved.take(job, heard.revision).revision.text:
         text = (
-            f"the job is at revision {work.newest}, the work in the shop is from "
-            f"revision {floor.issued.revision}."
+            f"the job is at revision {work.newest}, the work in the shop is from revision {heard.revision}."
         )
         fix = "Hand the work out again, or go back to that revision in the job's history."
         raise _refused("job-has-changed", job, text, fix)
@@ -188,11 +188,11 @@ def _happenings(option: Option, state: State, title: str) -> list[Happening]:
 
 def last_choice(heard: Heard) -> Chosen | None:
     """The decision made last that still counts."""
-    if heard.floor is None or heard.state is None:
+    if heard.state is None:
         return None
     for event in sorted(heard.events, key=lambda event: event.order, reverse=True):
         if isinstance(event.what, Decided) and event.id not in heard.state.undone:
-            return Chosen(event.what.title, event.id, heard.floor.issued.revision)
+            return Chosen(event.what.title, event.id, heard.revision)
     return None
 
 
@@ -234,15 +234,15 @@ def _issue_before(saved: Saved, job: str, bundle: str) -> Issued:
     return issued_from_plain(json.loads(issues[at - 1].payload))
 
 
-def _new_cuts(floor: Floor, before: Issued) -> Iterable[str]:
-    for material, plan in floor.issued.plans.items():
+def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:
+    for material, plan in floor.plans.items():
         old = {sheet.number for sheet in before.plans[material].sheets} if material in before.plans else set()
         for sheet in plan.sheets:
             if sheet.number not in old:
                 yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)
 
 
-def _needed(heard: Heard) -> tuple[Floor, State]:
+def _needed(heard: Heard) -> tuple[PlannedJob, State]:
     if heard.floor is None or heard.state is None:
         text = "no work has been handed out for this job."
         raise _refused("no-work", "shop", text, "Hand the work out first.")

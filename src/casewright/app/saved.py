@@ -15,8 +15,8 @@ from ..findings import Finding, refusals
 from ..store import job_rows as jobs
 from ..store.job_rows import NoSuchJob, Overtaken
 from ..store.shop_file import StoreFile, open_file
-from .document import Edit, Path, edited, look_up, values_of
-from .live import Drawn, drawn
+from .document import Edit, Path, edited, look_up, shaped_values_of, values_of
+from .worked import WorkedJob, open_job
 
 __all__ = ["NoSuchJob", "Overtaken", "Refused", "Saved", "Work", "now"]
 
@@ -36,7 +36,7 @@ class Work:
     name: str
     revision: jobs.Revision
     newest: int
-    drawn: Drawn
+    worked: WorkedJob
 
     @property
     def is_newest(self) -> bool:
@@ -71,7 +71,7 @@ class Saved:
         """A job at its newest revision or another; NoSuchJob when it is not there."""
         row = jobs.get_job(self.file, job)
         revision = jobs.revision(self.file, job, row.version if number is None else number)
-        return Work(job, row.name, revision, row.version, drawn(revision.text))
+        return Work(job, row.name, revision, row.version, open_job(revision.text))
 
     def history(self, job: str) -> tuple[jobs.Revision, ...]:
         """Every revision, the newest first."""
@@ -141,9 +141,9 @@ class Saved:
     def _keep(self, job: str, text: str, note: str, based_on: int) -> Work | Refused:
         _check_text(text)
         before = jobs.revision(self.file, job, based_on).text
-        result = drawn(text)
+        result = open_job(text)
         # A job that could not be built before may be mended one fault at a time.
-        if result.project is None and drawn(before).project is not None:
+        if result.project is None and open_job(before).project is not None:
             return Refused(text, refusals(result.findings))
         if text != before or based_on != jobs.get_job(self.file, job).version:
             self._add(job, text, note, based_on)
@@ -186,7 +186,7 @@ def _id_from(name: str) -> str:
 
 def _mean_the_same(edits: Sequence[Edit], seen: str, newest: str) -> bool:
     """Whether the edits' paths lead to the same runs, cases and bays in both texts."""
-    before, after = values_of(seen), values_of(newest)
+    before, after = shaped_values_of(seen), shaped_values_of(newest)
     return all(_called(edit.path, before) == _called(edit.path, after) for edit in edits)
 
 

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ..casework.job import Job
 from ..drawings.kit.pages import fitted
 from ..drawings.views.sheet_drawing import sheet_scene
-from ..findings import Finding, Weight
 from ..workshop.sheets.purchases import Purchase
-from ..workshop.work import work
 from .pictures import Picture, inline
-from .plan import JobPlan
+from .worked import PlannedJob
 
 SHEET = (760.0, 420.0)
 
@@ -27,12 +26,6 @@ class SheetsShown:
     pictures: tuple[Picture, ...]
 
 
-def to_mind(made: JobPlan) -> tuple[Finding, ...]:
-    """What the shop's machines cannot do as these plans want it."""
-    found = work(made.project, made.plans).findings
-    return tuple(finding for finding in found if finding.weight is not Weight.NOTE)
-
-
 def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
     """What to buy of one material, every size of it."""
     said = []
@@ -44,9 +37,10 @@ def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
     return f"Buy {' and '.join(said)}." if said else ""
 
 
-def sheets_shown(made: JobPlan) -> tuple[SheetsShown, ...]:
+@lru_cache(maxsize=8)
+def sheets_shown(planned: PlannedJob) -> tuple[SheetsShown, ...]:
     """Every material's sheets in the order in which the job names them."""
-    job = made.project.job
+    job, made = planned.project.job, planned.made
     by_hand = frozenset({job.shop.hand_saw.name})
     shown = []
     for key, plan in made.plans.items():

@@ -9,7 +9,6 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Any
 
-from ..casework.project import Project
 from ..errors import LengthError, RecordError
 from ..findings import Finding
 from ..lengths.length import Unit, parse_length, show
@@ -21,70 +20,30 @@ from ..record.handed_out import Issued, issued_from_plain, issued_to_plain, numb
 from ..record.shop_state import State
 from ..store import event_rows as kept
 from ..store.shop_file import StoreFile
-from ..tolerance.errors.shared_settings import planned_method
-from ..tolerance.outcomes.gap_spread import Fit, fit
 from ..workshop.assembly.joining import diagonal, dry_fit_measures
-from ..workshop.batch_wording import BatchTold, Telling
-from ..workshop.order.batches import Ordered, order
 from ..workshop.order.step_times import Pace, learn, timed_by_record
-from ..workshop.sheets.cut_problems import cut_problems
-from ..workshop.sheets.purchases import buying_list
-from ..workshop.work import Work, work
-from .live import drawn
-from .plan import JobPlan
+from .worked import PlannedJob, open_job
 
 ISSUE = "issue"
 """The kind of record entry that hands work out; every other kind is an event of a bench."""
 
 
 @dataclass(frozen=True)
-class Floor:
-    """The work as it was handed out: the job's project then, its plans, operations in order."""
-
-    project: Project
-    issued: Issued
-    work: Work
-    ordered: Ordered
-
-    @cached_property
-    def told(self) -> tuple[BatchTold, ...]:
-        """Every batch in words, at the usual pace."""
-        return self.told_at(Pace())
-
-    @cached_property
-    def plan(self) -> JobPlan:
-        """The sheet plans the benches work by, with what they need from the rack and the yard."""
-        problems = cut_problems(self.project)
-        plans = {key: plan for key, plan in self.issued.plans.items() if key in problems}
-        return JobPlan(self.project, problems, plans, buying_list(self.project, plans), 0.0)
-
-    @cached_property
-    def fit(self) -> Fit:
-        """Its gaps, with settings shared as the batches share them."""
-        made = fit(self.project).made
-        return fit(self.project, planned_method(self.project, made, self.ordered.batches))
-
-    def told_at(self, pace: Pace) -> tuple[BatchTold, ...]:
-        telling = Telling(self.project, pace)
-        return tuple(telling.told(batch) for batch in self.ordered.batches)
-
-    def state(self, events: Iterable[Event]) -> State:
-        """How things stand after `events`."""
-        reach = self.project.job.shop.table_saw.rip_capacity
-        return fold(events, self.project.parts, self.work.operations, reach, self.project.job.mark)
-
-
-@dataclass(frozen=True)
 class Heard:
-    """What the record holds: the newest work handed out, the benches' events, and the last place."""
+    """What the record holds: the work handed out last, the benches' events, and the last place.
 
-    floor: Floor | None
+    `floor` is the job as it was handed out, None before, and `revision` the one it was then.
+    """
+
+    floor: PlannedJob | None
+    revision: int
     events: tuple[Event, ...]
     place: int
 
     @cached_property
     def state(self) -> State | None:
-        return self.floor.state(self.events) if self.floor else None
+        """How things stand after the events; None before work is handed out."""
+        return state_after(self.floor, self.events) if self.floor else None
 
 
 @dataclass(frozen=True)
@@ -95,10 +54,10 @@ class Received:
     refused: tuple[tuple[str, Finding], ...]
 
 
-def floor_of(project: Project, plans: Mapping[str, Plan], revision: int = 0) -> Floor:
-    """The work of a project by its sheet plans."""
-    made = work(project, plans)
-    return Floor(project, Issued(revision, plans), made, order(made.operations))
+def state_after(floor: PlannedJob, events: Iterable[Event]) -> State:
+    """How the work handed out stands after `events`."""
+    job = floor.project.job
+    return fold(events, floor.project.parts, floor.work.operations, job.shop.table_saw.rip_capacity, job.mark)
 
 
 def hand_out(
@@ -121,18 +80,18 @@ def hear(file: StoreFile, job: str, text_of: Callable[[int], str]) -> Heard:
     """All the record says of a job. `text_of` gives the job's text at a revision."""
     rows = kept.events_after(file, job)
     issues = [row for row in rows if row.kind == ISSUE]
-    floor = None
+    floor, revision = None, 0
     if issues:
-        payload = issues[-1].payload
-        floor = _floor(payload, text_of(json.loads(payload)["revision"]))
+        issued = _issued(issues[-1].payload)
+        revision = issued.revision
+        floor = open_job(text_of(revision)).with_plan(issued.plans)
     events = tuple(from_plain(json.loads(row.payload)) for row in rows if row.kind != ISSUE)
-    return Heard(floor, events, rows[-1].place if rows else 0)
+    return Heard(floor, revision, events, rows[-1].place if rows else 0)
 
 
 @lru_cache(maxsize=8)
-def _floor(payload: str, text: str) -> Floor:
-    issued = issued_from_plain(json.loads(payload))
-    return floor_of(drawn(text).needed(), issued.plans, issued.revision)
+def _issued(payload: str) -> Issued:
+    return issued_from_plain(json.loads(payload))
 
 
 def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str) -> Received:
@@ -205,7 +164,7 @@ def work_json(heard: Heard) -> dict[str, Any]:
     }
 
 
-def _part_json(floor: Floor, mark: str) -> dict[str, Any]:
+def _part_json(floor: PlannedJob, mark: str) -> dict[str, Any]:
     project = floor.project
     part = project.parts[mark]
     names = [f"{mark}.length", f"{mark}.width", f"{mark}.thickness"]
@@ -220,7 +179,7 @@ def _part_json(floor: Floor, mark: str) -> dict[str, Any]:
     }
 
 
-def _case_json(floor: Floor, case: str) -> dict[str, Any]:
+def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
     """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
     project = floor.project
     square = Fraction(diagonal(project, case))
@@ -230,7 +189,7 @@ def _case_json(floor: Floor, case: str) -> dict[str, Any]:
     return {"what": f"{project.cases[case].spec.kind.value} case", "sizes": sizes}
 
 
-def _size_json(floor: Floor, name: str, words: str, value: Fraction) -> dict[str, str]:
+def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dict[str, str]:
     return {"name": name, "words": words, "text": show(value, floor.project.job.mark, unit=True).marked}
 
 
@@ -261,7 +220,6 @@ def state_json(heard: Heard) -> dict[str, Any]:
             for name, readings in state.readings.items()
         },
         "settings": {name: str(distance) for name, distance in state.settings.items()},
-        "undone": sorted(state.undone),
         "findings": [
             {"code": f.code, "place": f.place, "text": f.text, "fix": f.fix} for f in state.findings
         ],

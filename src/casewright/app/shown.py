@@ -6,7 +6,6 @@ the ledger, so that it can be asked where it comes from.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -283,15 +282,6 @@ class Shown:
             needs = definition.needs()
             return bool(needs) and all(self._is_count(needed) for needed in needs)
         return isinstance(definition, HowMany)
-
-
-def group(parts: Iterable[PartShown]) -> tuple[tuple[PartShown, tuple[str, ...]], ...]:
-    """Parts that are cut alike, as one of them and the marks of all."""
-    alike: dict[tuple[str, ...], list[PartShown]] = {}
-    for part in parts:
-        key = (part.case, part.role, part.material, part.length.text, part.width.text, part.thickness.text)
-        alike.setdefault(key, []).append(part)
-    return tuple((same[0], tuple(part.mark for part in same)) for same in alike.values())
 
 
 def _only_name(form: Affine) -> str:

@@ -3,63 +3,62 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from difflib import get_close_matches
 from typing import Any
 
 from ..casework.project import Project
 from ..errors import JobError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..workshop.batch_wording import BatchTold
 from ..workshop.safety.hazards import MANUAL
-from .shop import Floor
+from .worked import PlannedJob
 
 
 def known_part(project: Project, part: str | None) -> None:
     """JobError where `part` is no part's mark: said before anybody waits for a plan."""
     if part is None or part in project.parts:
         return
-    close = get_close_matches(part, project.parts, n=3, cutoff=0.5)
-    fix = f"Did you mean {' or '.join(close)}?" if close else "See the marks with: casewright parts."
+    fix = did_you_mean(part, project.parts)
     raise JobError((Finding("no-such-part", part, "the job has no part with this mark.", fix),))
 
 
-def batches_of(floor: Floor, part: str | None = None) -> tuple[BatchTold, ...]:
+def batches_of(planned: PlannedJob, part: str | None = None) -> tuple[BatchTold, ...]:
     """The batches in order, or those that one part goes through; JobError for an unknown mark."""
-    known_part(floor.project, part)
+    known_part(planned.project, part)
     if part is None:
-        return floor.told
-    return tuple(batch for batch in floor.told if any(part in step.parts for step in batch.steps))
+        return planned.told
+    return tuple(batch for batch in planned.told if any(part in step.parts for step in batch.steps))
 
 
-def as_words(floor: Floor, part: str | None = None) -> str:
+def as_words(planned: PlannedJob, part: str | None = None) -> str:
     """The batches as text, numbered as they are done."""
-    numbers = {batch.key: number for number, batch in enumerate(floor.told, 1)}
-    lines = [MANUAL, floor.ordered.statement()]
-    for batch in batches_of(floor, part):
+    numbers = {batch.key: number for number, batch in enumerate(planned.told, 1)}
+    lines = [MANUAL, planned.ordered.statement()]
+    for batch in batches_of(planned, part):
         lines += ["", f"{numbers[batch.key]}. {batch.title} ({batch.machine}, {batch.minutes:g} min)"]
         lines += [f"   {line}" for line in batch.setting]
         for step in batch.steps:
             if part is None or part in step.parts:
                 lines.append(f"   [ ] {step.piece}  {step.size}  {step.hold}")
         lines += [f"   ! {caution.text}" for caution in batch.cautions]
-    lines += ["", *(str(finding) for finding in floor.work.findings)]
+    lines += ["", *(str(finding) for finding in planned.work.findings)]
     return "\n".join(lines).rstrip()
 
 
-def as_json(floor: Floor, part: str | None = None) -> dict[str, Any]:
+def as_json(planned: PlannedJob, part: str | None = None) -> dict[str, Any]:
     """The same as plain values, the fence's distance in inches."""
     return {
-        "settings": floor.ordered.settings,
-        "cutters": floor.ordered.cutters,
-        "minutes_of_changes": floor.ordered.minutes,
-        "bound": floor.ordered.bound,
+        "settings": planned.ordered.settings,
+        "cutters": planned.ordered.cutters,
+        "minutes_of_changes": planned.ordered.minutes,
+        "bound": planned.ordered.bound,
         "batches": [
             {
                 **asdict(batch),
                 "fence": None if batch.fence is None else float(batch.fence),
                 "cautions": [caution.text for caution in batch.cautions],
             }
-            for batch in batches_of(floor, part)
+            for batch in batches_of(planned, part)
         ],
-        "findings": [{"place": f.place, "text": f.text, "fix": f.fix} for f in floor.work.findings],
+        "findings": [{"place": f.place, "text": f.text, "fix": f.fix} for f in planned.work.findings],
     }

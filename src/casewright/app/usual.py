@@ -12,30 +12,30 @@ from ..casework.job import Job
 from ..lengths.length import Mark, show
 from .document import Path
 from .form import MANY, Field, Kind
-from .live import Drawn
+from .worked import WorkedJob
 
 NOT_ON_THE_RULE = ("weight", "shims")
 
 
-def with_usual(fields: Iterable[Field], drawn: Drawn) -> tuple[Field, ...]:
+def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:
     """The fields, each with what holds while it is empty. Without a job there is nothing to say."""
-    if drawn.job is None:
+    if worked.job is None:
         return tuple(fields)
-    return tuple(replace(field, usual=_usual(field, drawn, drawn.job)) for field in fields)
+    return tuple(replace(field, usual=_usual(field, worked, worked.job)) for field in fields)
 
 
-def _usual(field: Field, drawn: Drawn, job: Job) -> str:
+def _usual(field: Field, worked: WorkedJob, job: Job) -> str:
     try:
-        value = _value(field.path, drawn, job)
+        value = _value(field.path, worked, job)
     except (AttributeError, KeyError, IndexError):
         return ""
     return _text(value, field.kind, job.mark)
 
 
-def _value(path: Path, drawn: Drawn, job: Job) -> Any:
+def _value(path: Path, worked: WorkedJob, job: Job) -> Any:
     match path:
         case ("runs", int(run), "cases", int(case), *rest):
-            return _of_case(job, drawn, run, case, rest)
+            return _of_case(job, worked, run, case, rest)
         case ("runs", int(run), str(key)):
             return getattr(job.runs[run], key)
         case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
@@ -65,13 +65,13 @@ def _of_machine(machine: Any, name: str) -> Any:
     return value if isinstance(value, Fraction | str | tuple) and name not in NOT_ON_THE_RULE else None
 
 
-def _of_case(job: Job, drawn: Drawn, run: int, case: int, rest: list[Any]) -> Any:
+def _of_case(job: Job, worked: WorkedJob, run: int, case: int, rest: list[Any]) -> Any:
     spec = job.runs[run].cases[case]
     match rest:
         case ["width"]:
-            return drawn.project.sizes.of(f"{spec.mark}.width") if drawn.project else None
+            return worked.project.sizes.of(f"{spec.mark}.width") if worked.project else None
         case ["bays", int(bay), "width"]:
-            return drawn.project.sizes.of(f"{spec.mark}.bay{bay + 1}") if drawn.project else None
+            return worked.project.sizes.of(f"{spec.mark}.bay{bay + 1}") if worked.project else None
         case ["bays", int(bay), name]:
             return getattr(spec.bays[bay], name)
         case ["construction", name]:

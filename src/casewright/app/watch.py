@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
-from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
 from ..planner.plan import Plan
-from ..repair.prevention.saw_check import Dimension, check_at_saw, look_alikes
+from ..repair.prevention.saw_check import Dimension, check_at_saw
 from ..repair.prevention.spare_cover import Cover, cover, insure
+from .worked import WorkedJob
 
 DIMENSIONS = tuple(dimension.value for dimension in Dimension)
 SEEDS = range(1, 9)
@@ -37,8 +38,9 @@ class AlikeLine:
         return asdict(self)
 
 
-def alike_lines(project: Project) -> tuple[AlikeLine, ...]:
+def alike_lines(worked: WorkedJob) -> tuple[AlikeLine, ...]:
     """Every pair of sizes that a glance could confuse, the nearest first."""
+    project = worked.needed()
     return tuple(
         AlikeLine(
             alike.first,
@@ -48,7 +50,7 @@ def alike_lines(project: Project) -> tuple[AlikeLine, ...]:
             alike.likeness.value,
             alike.advice,
         )
-        for alike in look_alikes(project)
+        for alike in worked.look_alikes
     )
 
 
@@ -58,9 +60,8 @@ def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
     Raises JobError for a part the job does not have or a text that is no length.
     """
     if mark not in project.parts:
-        close = get_close_matches(mark, project.parts, n=3, cutoff=0.4) or list(project.parts)[:3]
         text = "the job has no part with this mark."
-        raise JobError((Finding("no-such-part", mark, text, f"Did you mean {' or '.join(close)}?"),))
+        raise JobError((Finding("no-such-part", mark, text, did_you_mean(mark, project.parts)),))
     try:
         read = parse_length(said, project.job.unit)
     except LengthError as fault:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from ..app.jobs import check
-from ..findings import Weight
+from ..app.worked import open_job
+from ..findings import Weight, refusals
 from .files import add_job, read_job_text
 from .shown import add_json, add_progress, as_entry, print_json, reporter
 
@@ -25,15 +25,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    checked = check(read_job_text(arguments.job), reporter(arguments))
-    code = 2 if checked.refused else int(any(one.weight is not Weight.NOTE for one in checked.findings))
+    worked = open_job(read_job_text(arguments.job))
+    tell = reporter(arguments)
+    if tell and worked.project:
+        tell(f"building the solids of {len(worked.project.parts)} parts")
+    found = worked.all_findings
+    refused = bool(refusals(found))
+    code = 2 if refused else int(any(one.weight is not Weight.NOTE for one in found))
     if arguments.json:
-        status = "refused" if checked.refused else "warned" if code else "fine"
-        print_json({"status": status, "findings": [as_entry(finding) for finding in checked.findings]})
+        status = "refused" if refused else "warned" if code else "fine"
+        print_json({"status": status, "findings": [as_entry(finding) for finding in found]})
         return code
-    for finding in checked.findings:
+    for finding in found:
         print(finding)
-    if checked.project is not None and not checked.refused:
-        cases, parts = len(checked.project.cases), len(checked.project.parts)
+    if worked.project is not None and not refused:
+        cases, parts = len(worked.project.cases), len(worked.project.parts)
         print(f"{cases} cases, {parts} parts: they can be built as written.")
     return code

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from ..app.jobs import project_of
 from ..app.lists import Reason, reasons
+from ..app.worked import open_job
 from .files import add_job, read_job_text
 from .shown import add_json, print_json
 
@@ -25,7 +25,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    found = reasons(project_of(read_job_text(arguments.job)), arguments.name, arguments.deep)
+    found = reasons(open_job(read_job_text(arguments.job)).needed(), arguments.name, arguments.deep)
     if arguments.json:
         print_json([reason.plain() for reason in found])
         return 0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from ..app import fit as app
-from ..app.jobs import project_of
+from ..app.worked import open_job
 from ..app.writing import write_whole
 from .files import add_job, read_job_text
 from .numbers import percent, seconds
@@ -53,23 +53,24 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    plan = app.of_project(project_of(read_job_text(arguments.job)), arguments.seconds)
+    worked = open_job(read_job_text(arguments.job))
+    fit = worked.fit if arguments.seconds is None else worked.planned(arguments.seconds).fit
     if arguments.picture:
-        return _picture(plan, *arguments.picture)
+        return _picture(fit, *arguments.picture)
     if arguments.diagonals:
-        return _square(plan, arguments)
+        return _square(fit, arguments)
     if arguments.read or arguments.cut:
-        return _as_built(plan, arguments)
+        return _as_built(fit, arguments)
     if arguments.advice:
-        return _advice(plan, arguments)
+        return _advice(fit, arguments)
     if arguments.measure:
-        return _measure(plan, arguments)
-    return _gaps(plan, arguments)
+        return _measure(fit, arguments)
+    return _gaps(fit, arguments)
 
 
-def _gaps(plan: app.Plan, arguments: argparse.Namespace) -> int:
-    gaps = app.gap_lines(plan, arguments.limit, arguments.case)
-    cases = app.case_lines(plan)
+def _gaps(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    gaps = app.gap_lines(fit, arguments.limit, arguments.case)
+    cases = app.case_lines(fit)
     if arguments.json:
         print_json({"gaps": [app.plain(gap) for gap in gaps], "cases": [app.plain(case) for case in cases]})
         return 0
@@ -87,11 +88,13 @@ def _gaps(plan: app.Plan, arguments: argparse.Namespace) -> int:
         "its back lets diagonals differ by",
     )
     print_table(columns, [(c.place, c.stuck, c.off, c.diagonal, c.back_allows) for c in cases])
+    if arguments.seconds is None:
+        print("\nNo sheets are planned for this; with --seconds 2 it goes by a plan, as the packet does.")
     return 0
 
 
-def _advice(plan: app.Plan, arguments: argparse.Namespace) -> int:
-    found = app.advice_lines(plan, arguments.limit, 10)
+def _advice(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    found = app.advice_lines(fit, arguments.limit, 10)
     if arguments.json:
         print_json([app.plain(one) for one in found])
         return 0
@@ -104,8 +107,8 @@ def _advice(plan: app.Plan, arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _measure(plan: app.Plan, arguments: argparse.Namespace) -> int:
-    found, left = app.measure_lines(plan, arguments.limit)
+def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    found, left = app.measure_lines(fit, arguments.limit)
     if arguments.json:
         print_json({"measure": [app.plain(one) for one in found], "open": left})
         return 0
@@ -120,9 +123,9 @@ def _measure(plan: app.Plan, arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _as_built(plan: app.Plan, arguments: argparse.Namespace) -> int:
+def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
     cut = [mark.strip() for mark in arguments.cut.split(",") if mark.strip()]
-    mended = app.as_built(plan, arguments.read, cut)
+    mended = app.as_built(fit, arguments.read, cut)
     if arguments.json:
         said = [as_entry(finding) for finding in mended.findings]
         print_json({"broken": mended.broken, "cures": mended.cures, "findings": said})
@@ -136,8 +139,8 @@ def _as_built(plan: app.Plan, arguments: argparse.Namespace) -> int:
     return 1 if mended.broken or mended.findings else 0
 
 
-def _square(plan: app.Plan, arguments: argparse.Namespace) -> int:
-    found = app.squared(plan, *arguments.diagonals)
+def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    found = app.squared(fit, *arguments.diagonals)
     if arguments.json:
         print_json(app.plain(found))
     else:
@@ -145,7 +148,7 @@ def _square(plan: app.Plan, arguments: argparse.Namespace) -> int:
     return 1 if found.out else 0
 
 
-def _picture(plan: app.Plan, gap: str, name: str) -> int:
-    write_whole(name, app.picture(plan, gap))
+def _picture(fit: app.Fit, gap: str, name: str) -> int:
+    write_whole(name, app.picture(fit, gap))
     print(f"The chain of {gap} is drawn in {name}.")
     return 0

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from ..app.jobs import project_of
 from ..app.watch import DIMENSIONS, guard
+from ..app.worked import open_job
 from .files import add_job, read_job_text
 from .shown import add_json, as_entry, print_json
 
@@ -26,7 +26,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    project = project_of(read_job_text(arguments.job))
+    project = open_job(read_job_text(arguments.job)).needed()
     found = guard(project, arguments.mark, arguments.dimension, arguments.length)
     if arguments.json:
         print_json(as_entry(found))

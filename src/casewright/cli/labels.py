@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from ..app.jobs import project_of
 from ..app.labels import STOCKS, write_labels
+from ..app.worked import open_job
 from ..lengths.length import Unit
 from .files import add_job, read_job_text
 from .shown import add_json, print_json
@@ -37,7 +37,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    project = project_of(read_job_text(arguments.job))
+    project = open_job(read_job_text(arguments.job)).needed()
     usual = "letter 30" if project.job.unit is Unit.INCH else "a4 24"
     name = "labels.pdf" if arguments.job == "-" else f"{Path(arguments.job).stem}-labels.pdf"
     out = arguments.out or name

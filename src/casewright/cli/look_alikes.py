@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from ..app.jobs import project_of
 from ..app.watch import alike_lines
+from ..app.worked import open_job
 from .files import add_job, read_job_text
 from .shown import add_json, print_json
 
@@ -23,7 +23,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    found = alike_lines(project_of(read_job_text(arguments.job)))
+    found = alike_lines(open_job(read_job_text(arguments.job)))
     if arguments.json:
         print_json([line.plain() for line in found])
     elif not found:

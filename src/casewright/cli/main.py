@@ -17,7 +17,7 @@ from dataclasses import asdict
 from importlib import import_module
 from io import TextIOWrapper
 
-from ..errors import CasewrightError
+from ..errors import CasewrightError, KernelError, LibraryError
 from ..findings import Finding
 
 COMMANDS = {
@@ -72,6 +72,11 @@ def main(argv: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         print("stopped.", file=sys.stderr)
         return STOPPED
+    except (LibraryError, KernelError) as fault:
+        if arguments.trace:
+            traceback.print_exception(fault)
+        refuse(fault, as_json=getattr(arguments, "json", False))
+        return OWN_FAULT
     except CasewrightError as fault:
         return refuse(fault, as_json=getattr(arguments, "json", False))
     except Exception as fault:

@@ -46,9 +46,9 @@ def run(arguments: argparse.Namespace) -> int:
     begun = new_job(Wish(name, unit, opening, kind, arguments.cases))
     write_whole(arguments.file, begun.text.encode(), over=arguments.force)
     if arguments.json:
-        print_json({"file": arguments.file, "findings": [as_entry(one) for one in begun.checked.findings]})
+        print_json({"file": arguments.file, "findings": [as_entry(one) for one in begun.worked.all_findings]})
         return 0
-    for finding in begun.checked.findings:
+    for finding in begun.worked.all_findings:
         print(finding)
     print(f"{arguments.file} is written. Change it as you like, then: casewright check {arguments.file}")
     return 0

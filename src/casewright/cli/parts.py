@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from ..app.jobs import project_of
 from ..app.lists import lines
+from ..app.worked import open_job
 from .files import add_job, read_job_text
 from .shown import add_json, print_json, print_table
 
@@ -24,7 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    rows = lines(project_of(read_job_text(arguments.job)))
+    rows = lines(open_job(read_job_text(arguments.job)))
     if arguments.json:
         print_json([row.plain() for row in rows])
         return 0

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from ..app.jobs import project_of
-from ..app.plan import SECONDS, as_json, as_words, plan_job
+from ..app.plan import as_json, as_words
+from ..app.worked import SECONDS, open_job
 from .files import add_job, read_job_text
 from .numbers import count, seconds, seed
 from .shown import add_json, add_progress, print_json, reporter
@@ -31,8 +31,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    project = project_of(read_job_text(arguments.job))
-    made = plan_job(project, arguments.seconds, arguments.seed, arguments.cores, reporter(arguments))
+    worked = open_job(read_job_text(arguments.job))
+    made = worked.planned(arguments.seconds, arguments.seed, arguments.cores, reporter(arguments)).made
     if arguments.json:
         print_json(as_json(made))
     else:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import argparse
 
 from ..app import repair
-from ..app.jobs import load, project_of
-from ..app.mishap import Told, asked, plans_of
+from ..app.jobs import load
+from ..app.mishap import Told, asked, cut_by
 from ..app.repair_pictures import way_svg
+from ..app.worked import open_job
 from ..app.writing import write_whole
 from ..errors import CasewrightError
 from .files import add_job, read_job_text
@@ -69,8 +70,7 @@ def run(arguments: argparse.Namespace) -> int:
     if (arguments.choose is None) != (arguments.out is None):
         raise CasewrightError("--choose N and --out FILE go together; give both or neither.")
     text = read_job_text(arguments.job)
-    project = project_of(text)
-    plans = plans_of(project, load(arguments.plan) if arguments.plan else None)
+    planned = cut_by(open_job(text), load(arguments.plan) if arguments.plan else None)
     told = Told(
         arguments.spoiled,
         _listed(arguments.cut),
@@ -80,7 +80,7 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.lost,
         _listed(arguments.glued),
     )
-    found = repair.look(asked(project, plans, told), reporter(arguments))
+    found = repair.look(asked(planned, told), reporter(arguments))
     if arguments.picture:
         number, name = arguments.picture
         if not number.isdecimal():

@@ -5,10 +5,11 @@ from __future__ import annotations
 import argparse
 import json
 
-from ..app.jobs import load, project_of
-from ..app.mishap import plans_of
+from ..app.jobs import load
+from ..app.mishap import cut_by
 from ..app.repair import exact_plans
 from ..app.watch import insured, slack
+from ..app.worked import open_job
 from ..app.writing import write_whole
 from .files import add_job, read_job_text
 from .shown import add_json, print_json
@@ -33,8 +34,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    project = project_of(read_job_text(arguments.job))
-    plans = plans_of(project, load(arguments.plan) if arguments.plan else None)
+    worked = open_job(read_job_text(arguments.job))
+    planned = cut_by(worked, load(arguments.plan) if arguments.plan else None)
+    project, plans = planned.project, planned.plans
     found = slack(project, plans)
     if arguments.insure:
         found, plans = insured(project, plans)

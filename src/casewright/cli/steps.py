@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from ..app.jobs import project_of
-from ..app.plan import SECONDS, plan_job
-from ..app.shop import floor_of
 from ..app.steps import as_json, as_words, known_part
+from ..app.worked import SECONDS, open_job
 from .files import add_job, read_job_text
 from .numbers import seconds
 from .shown import add_json, add_progress, print_json, reporter
@@ -32,12 +30,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    project = project_of(read_job_text(arguments.job))
-    known_part(project, arguments.part)
-    made = plan_job(project, arguments.seconds, progress=reporter(arguments))
-    floor = floor_of(project, made.plans)
+    worked = open_job(read_job_text(arguments.job))
+    known_part(worked.needed(), arguments.part)
+    planned = worked.planned(arguments.seconds, progress=reporter(arguments))
     if arguments.json:
-        print_json(as_json(floor, arguments.part))
+        print_json(as_json(planned, arguments.part))
     else:
-        print(as_words(floor, arguments.part))
-    return 0 if made.complete else 1
+        print(as_words(planned, arguments.part))
+    return 0 if planned.made.complete else 1

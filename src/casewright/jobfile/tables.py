@@ -26,7 +26,9 @@ from .read.entries import (
 )
 
 Text = Annotated[str, StringConstraints(max_length=2000)]
-Name = Annotated[str, StringConstraints(pattern=r"\S", max_length=80)]
+# One character at least that is no blank, and no control character: names are printed on every page.
+NAME = r"^[^\x00-\x1f\x7f-\x9f]*[^\s\x00-\x1f\x7f-\x9f][^\x00-\x1f\x7f-\x9f]*$"
+Name = Annotated[str, StringConstraints(pattern=NAME, max_length=80)]
 YesNo = Annotated[bool, Strict()]
 Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]{0,30}$")]
 CaseMark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9]{0,5}$")]

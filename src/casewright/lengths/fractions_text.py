@@ -1,4 +1,4 @@
-"""Numbers as they are pencilled on a board: 23-1/2, 23 1/2, 3/4, 35½, 23.5."""
+"""Numbers as they are pencilled on a board: 27-3/8, 27 3/8, 3/4, 41¼, 18.875."""
 
 from __future__ import annotations
 
@@ -80,7 +80,7 @@ def read_number(number: str, said: str) -> Fraction:
 
 
 def mixed(value: Fraction, gap: str = " ") -> str:
-    """A whole and a proper fraction in lowest terms, `gap` between them: 23 1/2, -1/8, 0."""
+    """A whole and a proper fraction in lowest terms, `gap` between them: 27 3/8, -1/8, 0."""
     sign = "-" if value < 0 else ""
     whole, upper = divmod(abs(value.numerator), value.denominator)
     if not upper:

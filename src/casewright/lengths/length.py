@@ -83,7 +83,7 @@ class Shown:
 
 
 def show(length: Length, mark: Mark, *, unit: bool = False, gap: str = " ") -> Shown:
-    """The length on the nearest mark of the rule: `23 17/32`, `597`, `597.5`.
+    """The length on the nearest mark of the rule: `27 13/32`, `695`, `695.5`.
 
     A length midway between two marks goes away from zero. `unit` puts `"` or `mm` behind;
     `gap` stands between a whole and its fraction and before `mm` (a typesetter may want a
@@ -124,8 +124,8 @@ LONGEST_TEXT = 60
 def parse_length(text: str | int | float | Fraction, default: Unit) -> Length:
     """The length, in inches, of what a maker wrote; a bare number counts `default` units.
 
-    Reads `23-1/2`, `23 1/2"`, `35½`, `3/4`, `-1/8`, `1' 11 1/2"`, `1'-11 1/2"`, `2 ft 3 in`,
-    `23.5`, `597mm`, `59.7 cm`, `1.2 m`, with straight or typeset primes, bars and dashes. An
+    Reads `27-3/8`, `27 3/8"`, `41¼`, `3/4`, `-1/8`, `3' 5 1/4"`, `3'-5 1/4"`, `2 ft 3 in`,
+    `18.875`, `695mm`, `69.5 cm`, `1.2 m`, with straight or typeset primes, bars and dashes. An
     int, a Fraction or a float (by its shortest decimal text) is a bare number like any other.
 
     Refused as open to two readings, rather than guessed at: any comma (a decimal sign to
@@ -139,7 +139,7 @@ def parse_length(text: str | int | float | Fraction, default: Unit) -> Length:
     if isinstance(text, str):
         length = _read(text, default)
     elif isinstance(text, bool) or not isinstance(text, int | float | Fraction):
-        raise LengthError(f"{quoted(text)} is not a length; write a number or a text such as 23 1/2.")
+        raise LengthError(f"{quoted(text)} is not a length; write a number or a text such as 27 3/8.")
     elif isinstance(text, float):
         if not isfinite(text):
             raise LengthError(f"{quoted(text)} is not a length; write a number of inches or millimetres.")
@@ -155,7 +155,7 @@ def parse_length(text: str | int | float | Fraction, default: Unit) -> Length:
 
 def _read(said: str, default: Unit) -> Length:
     if not said.strip():
-        raise LengthError("“” is no length; write one such as 23 1/2, 1' 11 1/2\" or 597 mm.")
+        raise LengthError("“” is no length; write one such as 27 3/8, 3' 5 1/4\" or 695 mm.")
     if len(said.strip()) > LONGEST_TEXT:
         raise LengthError(f"{quoted(said)} is too long to be one length; write only the size here.")
     text = plain_text(said)
@@ -178,7 +178,7 @@ def _one_number(number: str, word: str, *, bare: bool, said: str) -> Length:
         if bare:
             why = f'is a fraction where a bare number is millimetres; write {mixed(value)}" or a decimal'
         else:
-            why = "puts a fraction on a metric unit; write a decimal, as in 23.5 mm"
+            why = "puts a fraction on a metric unit; write a decimal, as in 27.5 mm"
         raise LengthError(f"{quoted(said)} {why}.")
     return value * _UNITS[word]
 

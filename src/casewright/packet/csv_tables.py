@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from io import StringIO
 
 from ..casework.project import Project
 from ..lengths.length import MM, Unit, show
-from ..planner.plan import Plan
-from .pages.alike_groups import work_in_short
-from .pages.buying import buying
+from ..workshop.hardware import Hardware
+from ..workshop.sheets.purchases import Purchase
+from .work_in_short import work_in_short
 
 
 def parts_csv(project: Project) -> bytes:
@@ -50,10 +50,9 @@ def parts_csv(project: Project) -> bytes:
     return _csv(head, rows)
 
 
-def buying_csv(project: Project, plans: Mapping[str, Plan]) -> bytes:
+def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardware) -> bytes:
     """A line for each material to buy, one for shelf pins if there are any."""
     job = project.job
-    bought = buying(project, plans)
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
         (
@@ -65,10 +64,10 @@ def buying_csv(project: Project, plans: Mapping[str, Plan]) -> bytes:
             _amount(line.price),
             _amount(line.money),
         )
-        for line in bought.sheets
+        for line in purchases
     ]
-    if bought.shelf_pins:
-        rows.append(("shelf pins", "", "", "", str(bought.shelf_pins), "", ""))
+    if hardware.shelf_pins:
+        rows.append(("shelf pins", "", "", "", str(hardware.shelf_pins), "", ""))
     return _csv(head, rows)
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
+from ..casework.cut_alike import PartGroup, within_case
 from ..casework.project import Project
 from ..drawings.kit.lettering import lettered
 from ..drawings.kit.pages import Paper, fitted
@@ -13,18 +15,21 @@ from ..drawings.views.plan_view import plan_view
 from ..drawings.views.room import walls
 from ..findings import Finding, Weight
 from ..lengths.length import Unit
+from ..lengths.quantities import weighed
 from ..planner.plan import Plan
-from ..workshop.work import Work, work
+from ..workshop.assembly.joining import Joining
+from ..workshop.hardware import Hardware
+from ..workshop.order.batches import Ordered
+from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
+from ..workshop.work import Work
 from .labels.labels import label_sheets
-from .pages.buying import Buying, buying
-from .pages.case_pages import case_page
+from .pages.case_pages import CasePageOf, case_pages
 from .pages.cautions import CAUTIONS, FIRST
 from .pages.page_picture import Json, picture
 from .pages.part_pages import joint_cards, part_cards, part_lists
 from .pages.prices import priced
 from .pages.setting_pages import setting_pages
 from .pages.sheet_pages import buying_page, sheet_pages
-from .pages.weights import weight_words
 from .typesetting import typeset
 
 PART_ADDRESS = "casewright:part/"
@@ -45,18 +50,29 @@ class Notice:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PacketOf:
-    """What goes into a packet: the project, a plan for each material by key, and which revision.
+    """What goes into a packet, all worked out: this layer only sets it on pages.
 
-    A part's label leads to `address` followed by its mark.
+    `plans` are by material key, `joinings` (glue-ups) and `weights` by case; weights are pounds, None
+    where they are not known. `groups` are parts cut alike. A part's label leads to `address` followed
+    by its mark.
     """
 
     project: Project
     plans: Mapping[str, Plan]
     revision: str
-    address: str = PART_ADDRESS
+    findings: tuple[Finding, ...]
+    groups: tuple[PartGroup, ...]
+    joinings: Mapping[str, tuple[Joining, ...]]
+    weights: Mapping[str, Fraction | None]
+    weight: Fraction | None
+    purchases: tuple[Purchase, ...]
+    hardware: Hardware
+    work: Work
+    ordered: Ordered
     notices: tuple[Notice, ...] = ()
+    address: str = PART_ADDRESS
 
 
 def packet(of: PacketOf) -> bytes:
@@ -70,19 +86,18 @@ def packet(of: PacketOf) -> bytes:
 def packet_data(of: PacketOf) -> dict[str, Json]:
     """All that the template sets, as plain values and SVG text."""
     project, plans = of.project, of.plans
-    all_work = work(project, plans)
     job = project.job
     paper = Paper.for_unit(job.unit)
-    list_of = buying(project, plans)
-    told = _findings(of, all_work)
-    cards, plain = part_cards(project)
+    paper_name = "us-letter" if paper is Paper.LETTER else "a4"
+    told = _findings(of.findings)
+    cards, plain = part_cards(project, of.groups)
     return {
         "title": job.name,
         "notes": job.notes,
         "revision": of.revision,
-        "paper": "us-letter" if paper is Paper.LETTER else "a4",
+        "paper": paper_name,
         "sizes_note": sizes_note(project),
-        "figures": _figures(project, list_of),
+        "figures": _figures(of),
         "walls": _walls(project),
         "findings": told[:ON_THE_COVER],
         "more_findings": told[ON_THE_COVER:],
@@ -91,14 +106,14 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
             "first": FIRST,
             "all": [{"title": c.title, "text": c.text, "source": c.source} for c in CAUTIONS],
         },
-        "buying": buying_page(project, plans, list_of),
+        "buying": buying_page(project, plans, of.purchases, of.hardware),
         "sheets": sheet_pages(project, plans),
-        "lists": part_lists(project),
-        "settings": setting_pages(project, all_work),
+        "lists": part_lists(project, of.groups),
+        "settings": setting_pages(project, of.work, of.ordered),
         "cards": cards,
         "plain": plain,
         **joint_cards(project),
-        "cases": [case_page(project, mark) for mark in project.cases],
+        "cases": case_pages(project, paper_name, {mark: _case(of, mark) for mark in project.cases}),
         "labels": label_sheets(project, paper, of.address),
     }
 
@@ -124,43 +139,48 @@ def _walls(project: Project) -> list[Json]:
     ]
 
 
-def _figures(project: Project, bought: Buying) -> list[Json]:
+def _case(of: PacketOf, mark: str) -> CasePageOf:
+    parts = within_case(of.groups, mark)
+    return CasePageOf(parts, of.joinings[mark], _weight(of.weights[mark], of.project))
+
+
+def _weight(pounds: Fraction | None, project: Project) -> str:
+    return "not known" if pounds is None else weighed(pounds, project.job.unit)
+
+
+def _figures(of: PacketOf) -> list[Json]:
+    project = of.project
     figures = [
         (str(len(project.cases)), "cases"),
         (str(len(project.parts)), "parts"),
-        (str(bought.count), "sheets to buy"),
-        (priced(bought.total, project.job.money), "sheet goods"),
-        (weight_words(project, project), "all parts"),
+        (str(sheets_of(of.purchases)), "sheets to buy"),
+        (priced(money_of(of.purchases), project.job.money), "sheet goods"),
+        (_weight(of.weight, project), "all parts"),
     ]
     return [{"value": value, "caption": caption} for value, caption in figures]
 
 
-def _findings(of: PacketOf, all_work: Work) -> list[Json]:
-    """What the project, the plans and the work by them have to say, what stops most first; of many of
-    one kind, the first few and their places. Notes on settings stand with the settings."""
-    doubts = (finding for finding in all_work.findings if finding.weight is not Weight.NOTE)
-    found = [(finding.place, finding) for finding in (*of.project.findings, *doubts)]
-    for material, plan in of.plans.items():
-        name = of.project.job.sheets[material].name
-        found += [(f"{name}, {finding.place}", finding) for finding in plan.findings]
-    kinds: dict[str, list[tuple[str, Finding]]] = {}
-    for place, finding in sorted(found, key=lambda pair: list(Weight).index(pair[1].weight)):
-        kinds.setdefault(finding.code, []).append((place, finding))
+def _findings(findings: Iterable[Finding]) -> list[Json]:
+    """What there is to mind, what stops most first; of many of one kind, the first few and their
+    places. Notes on settings stand with the settings."""
+    kinds: dict[str, list[Finding]] = {}
+    for finding in sorted(findings, key=lambda finding: list(Weight).index(finding.weight)):
+        kinds.setdefault(finding.code, []).append(finding)
     told: list[Json] = []
     for alike in kinds.values():
-        for place, finding in alike[:TOLD_IN_FULL]:
+        for finding in alike[:TOLD_IN_FULL]:
             told.append(
                 {
                     "weight": finding.weight.value,
-                    "place": place,
+                    "place": finding.place,
                     "text": finding.text,
                     "fix": finding.fix,
                 }
             )
-        if more := [place for place, _ in alike[TOLD_IN_FULL:]]:
-            weight_ = alike[0][1].weight.value
+        if more := [finding.place for finding in alike[TOLD_IN_FULL:]]:
+            weight = alike[0].weight.value
             named = "; ".join(more[:PLACES_NAMED])
             rest = len(more) - PLACES_NAMED
             text = f"at {named}{f' and {rest} more places' if rest > 0 else ''}."
-            told.append({"weight": weight_, "place": "The same", "text": text, "fix": ""})
+            told.append({"weight": weight, "place": "The same", "text": text, "fix": ""})
     return told

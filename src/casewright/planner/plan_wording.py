@@ -103,3 +103,14 @@ def fence_too_short(place: str, setting: Fraction, reach: Fraction, other_side: 
         )
     text = f"A rip at {length_text(setting)} is beyond the fence, which reaches {length_text(reach)}."
     return Finding("fence-reach", place, text, fix, Weight.WARN)
+
+
+def search_stopped(fault: Exception) -> Finding:
+    """The search ended early because a library failed; the plan is the best until then."""
+    return Finding(
+        "search-stopped",
+        "plan",
+        f"the search for a better plan stopped early: {fault}",
+        "The plan can be cut as it is; plan again, with another seed, for a better one.",
+        Weight.WARN,
+    )

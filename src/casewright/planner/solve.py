@@ -6,13 +6,14 @@ sheets; the second keeps to that money and improves the plan in the later goals.
 
 from __future__ import annotations
 
-from ..errors import PlanError
+from ..errors import LibraryError, PlanError
 from ..findings import refusals
 from .best_plan import BestPlan, Report
 from .engine import MaxIterations, Stop
 from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan
 from .parameters import DEFAULT_PARAMETERS, SearchParameters
 from .plan import Plan
+from .plan_wording import search_stopped
 from .problem import Problem
 from .problem_faults import FITTING, faults
 from .second_phase.refine import refine
@@ -32,7 +33,10 @@ def solve(
 
     `progress` is called with every better plan; the first comes at once. With a stop that counts work, the
     same problem, seed and number of cores give the same plan. Parts that fit no sheet are left out and named
-    in the plan's findings. `parameters` tune the search. Raises PlanError when the problem is malformed.
+    in the plan's findings. `parameters` tune the search.
+
+    Raises PlanError when the problem is malformed. Should the solver or the kernel fail on the way, the best
+    plan so far is returned, with a finding that says so.
     """
     found = faults(problem)
     malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
@@ -42,6 +46,9 @@ def solve(
     first_plan(best)
     left = stop.seconds_left()
     kept = 0.0 if left is None else min(parameters.later_seconds, left * parameters.later_time_share)
-    fewest_sheets(best, StopEarly(stop, kept), seed, cores)
-    refine(best, stop, seed)
+    try:
+        fewest_sheets(best, StopEarly(stop, kept), seed, cores)
+        refine(best, stop, seed)
+    except LibraryError as fault:
+        best.found += (search_stopped(fault),)
     return best.plan()

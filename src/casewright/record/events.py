@@ -4,99 +4,160 @@ Every bench numbers its own events and gives each an id before it knows whether 
 so a bench without network loses nothing and nothing is counted twice. `seq` is one more than
 the greatest `seq` the bench has seen from anyone (Lamport, "Time, clocks, and the ordering of
 events in a distributed system", 1978): whatever a bench knew of comes before what it then did.
+
+The types of the fields say how an event is read from JSON (see `wire`): what each may hold, and
+in its description what a bench is asked for when it sends anything else.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Annotated
+
+from pydantic import Field, PlainSerializer, PlainValidator
+
+from ..lengths.length import LONGEST
+
+LONGEST_TEXT = 2_000
+GREATEST_COUNT = 2**53  # beyond it a tablet's numbers are no longer exact
+MOST_MINUTES = 10_000_000  # a slip of the hand; more would spoil every sum
+
+
+def _exact(value: object) -> Fraction:
+    """A length written as a fraction or a decimal, 1000 ft at most.
+
+    A bare number may have been rounded on the way, so it is refused; so is a power of ten, a few
+    letters of which can stand for more digits than could ever be read back.
+    """
+    if not isinstance(value, str) or len(value) > LONGEST_TEXT or "e" in value.lower():
+        raise ValueError
+    try:
+        length = Fraction(value)
+    except ZeroDivisionError:
+        raise ValueError from None
+    if abs(length) > LONGEST or len(str(length)) > LONGEST_TEXT:
+        raise ValueError
+    return length
+
+
+Text = Annotated[
+    str, Field(max_length=LONGEST_TEXT, description=f"a text of {LONGEST_TEXT:,} letters at most")
+]
+Name = Annotated[
+    str,
+    Field(
+        max_length=LONGEST_TEXT,
+        pattern=r"\S",
+        description=f"a name of {LONGEST_TEXT:,} letters at most that is not empty",
+    ),
+]
+Count = Annotated[
+    int,
+    Field(strict=True, ge=0, le=GREATEST_COUNT, description=f"a whole number from 0 to {GREATEST_COUNT:,}"),
+]
+Minutes = Annotated[
+    float,
+    Field(strict=True, ge=0, le=MOST_MINUTES, description=f"a number of minutes from 0 to {MOST_MINUTES:,}"),
+]
+Exact = Annotated[
+    Fraction,
+    PlainValidator(_exact),
+    PlainSerializer(str),
+    Field(description='a length of 1000 ft at most as an exact fraction of an inch, such as "187/8"'),
+]
+Names = Annotated[tuple[Name, ...], Field(description="a list of names")]
+Inputs = Annotated[
+    tuple[tuple[Name, Exact], ...],
+    Field(description='pairs of a name and a length of 1000 ft at most, such as ["B1.width", "24"]'),
+]
 
 
 @dataclass(frozen=True, slots=True)
 class Claimed:
     """A bench takes parts in hand, so that no other cuts them too."""
 
-    parts: tuple[str, ...]
+    parts: Names
 
 
 @dataclass(frozen=True, slots=True)
 class Released:
     """A bench lets parts go that it had claimed."""
 
-    parts: tuple[str, ...]
+    parts: Names
 
 
 @dataclass(frozen=True, slots=True)
 class SettingMade:
     """A machine stands set: `setting` names the batch, `distance` is what the fence's scale says."""
 
-    setting: str
-    distance: Fraction
+    setting: Text
+    distance: Exact
 
 
 @dataclass(frozen=True, slots=True)
 class Done:
     """Operations done, by their keys; one tick may cover a whole batch."""
 
-    steps: tuple[str, ...]
+    steps: Names
 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
     """A reading. `name` is a size of the ledger (`B1-L.length`, `ply.thickness`)."""
 
-    name: str
-    value: Fraction
-    tool: str = ""
+    name: Text
+    value: Exact
+    tool: Text = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Spoiled:
     """A part that cannot be used as it is; `how` in the maker's words."""
 
-    part: str
-    how: str = ""
+    part: Text
+    how: Text = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Assembled:
     """Parts put together for good; `name` is the case or subassembly."""
 
-    name: str
-    parts: tuple[str, ...]
+    name: Text
+    parts: Names
 
 
 @dataclass(frozen=True, slots=True)
 class FoundOffcut:
     """An offcut nobody had counted; `length` runs along the grain."""
 
-    name: str
-    material: str
-    length: Fraction
-    width: Fraction
+    name: Text
+    material: Text
+    length: Exact
+    width: Exact
 
 
 @dataclass(frozen=True, slots=True)
 class Lost:
     """A part, by its mark, or an offcut, by its name, that is no longer there."""
 
-    name: str
+    name: Text
 
 
 @dataclass(frozen=True, slots=True)
 class Stocked:
     """Sheets of a material counted in the rack, from now on; what was counted before is past."""
 
-    material: str
-    sheets: int
+    material: Text
+    sheets: Count
 
 
 @dataclass(frozen=True, slots=True)
 class TimeTaken:
     """How many minutes these operations really took, setting up included."""
 
-    steps: tuple[str, ...]
-    minutes: float
+    steps: Names
+    minutes: Minutes
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,17 +165,17 @@ class Decided:
     """The maker chose how to go on. `inputs` are the job's inputs that change, by ledger name,
     `again` the parts to be made again, `given_up` those that will not be made."""
 
-    title: str
-    inputs: tuple[tuple[str, Fraction], ...] = ()
-    again: tuple[str, ...] = ()
-    given_up: tuple[str, ...] = ()
+    title: Text
+    inputs: Inputs = ()
+    again: Names = ()
+    given_up: Names = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Undo:
     """Sets an event aside as if it had not happened. An undo can itself be undone."""
 
-    event: str
+    event: Text
 
 
 Happening = (
@@ -138,11 +199,11 @@ Happening = (
 class Event:
     """One happening, as its bench wrote it down. `at` is the bench's own clock, for reading only."""
 
-    id: str
-    bench: str
-    seq: int
+    id: Name
+    bench: Name
+    seq: Count
     what: Happening
-    at: str = ""
+    at: Text = ""
 
     @property
     def order(self) -> tuple[int, str, str]:

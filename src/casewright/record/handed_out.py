@@ -9,13 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
-from typing import Any
+from functools import cache
+from typing import Any, cast
+
+from pydantic import TypeAdapter, ValidationError
+from pydantic_core import ArgsKwargs
 
 from ..errors import RecordError
-from ..findings import Finding, Weight
-from ..planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, Purpose, SheetPlan, Unplaced
-from ..planner.problem import Direction, Edge
+from ..findings import Finding
+from ..planner.plan import Plan, SheetPlan
 
 
 @dataclass(frozen=True)
@@ -24,6 +26,11 @@ class Issued:
 
     revision: int
     plans: Mapping[str, Plan]
+
+
+@cache
+def _adapter() -> TypeAdapter[Issued]:
+    return TypeAdapter(Issued)
 
 
 def numbered_on(plans: Mapping[str, Plan], earlier: Sequence[Issued]) -> dict[str, Plan]:
@@ -62,95 +69,60 @@ def _numbered_on(plan: Plan, earlier: Sequence[Plan]) -> Plan:
 
 def issued_to_plain(issued: Issued) -> dict[str, Any]:
     """As JSON can hold it, lengths as exact fractions of an inch."""
-    plans = {material: _plan_out(plan) for material, plan in issued.plans.items()}
-    return {"revision": issued.revision, "plans": plans}
+    plain = _adapter().dump_python(issued, mode="json")
+    for plan in plain["plans"].values():
+        plan["sheets"] = [
+            [number, kind, _piece_out(root)] for number, kind, root in map(_values, plan["sheets"])
+        ]
+        plan["figures"] = {name: str(value) for name, value in plan["figures"].items()}
+        plan["unplaced"] = [_values(entry) for entry in plan["unplaced"]]
+        plan["findings"] = [_values(finding)[:5] for finding in plan["findings"]]  # no line of a file
+    return cast("dict[str, Any]", plain)
 
 
 def issued_from_plain(plain: Any) -> Issued:
     """What `issued_to_plain` wrote; RecordError where it cannot be read."""
     try:
-        plans = {str(material): _plan_in(plan) for material, plan in plain["plans"].items()}
-        return Issued(int(plain["revision"]), plans)
-    except (KeyError, TypeError, ValueError, IndexError, AttributeError) as fault:
-        text = f"the plans handed to the shop cannot be read ({fault})."
+        plans = {material: _plan_in(plan) for material, plan in plain["plans"].items()}
+        return _adapter().validate_python({**plain, "plans": plans})
+    except (KeyError, TypeError, ValueError, AttributeError) as fault:
+        text = f"the plans handed to the shop cannot be read ({_why(fault)})."
         raise RecordError((Finding("issue-malformed", "shop", text, "Hand the work out again."),)) from fault
 
 
-def _plan_out(plan: Plan) -> dict[str, Any]:
-    figures = {name: str(value) for name, value in vars(plan.figures).items()}
-    sheets = [[sheet.number, sheet.bin, _piece_out(sheet.root)] for sheet in plan.sheets]
+# What there are many of is kept as rows without names, in the order of the fields: less than half the size.
+
+
+def _values(table: dict[str, Any]) -> list[Any]:
+    return list(table.values())
+
+
+def _piece_out(piece: dict[str, Any]) -> list[Any]:
+    *box, role, item, turned, cuts, children = piece.values()
+    return [box, role, item, turned, list(map(_values, cuts)), list(map(_piece_out, children))]
+
+
+def _plan_in(plan: Any) -> dict[str, Any]:
     return {
-        "sheets": sheets,
-        "bound": str(plan.bound),
-        "bound_sheets": plan.bound_sheets,
-        "status": plan.status.value,
-        "figures": figures,
-        "unplaced": [[entry.item, entry.count] for entry in plan.unplaced],
-        "findings": [[one.code, one.place, one.text, one.fix, one.weight.value] for one in plan.findings],
+        **plan,
+        "sheets": [ArgsKwargs((number, kind, _piece_in(root))) for number, kind, root in plan["sheets"]],
+        "unplaced": list(map(_row, plan["unplaced"])),
+        "findings": list(map(_row, plan.get("findings", ()))),  # older records have none
     }
 
 
-def _plan_in(plain: Any) -> Plan:
-    figures: dict[str, Any] = {}
-    for name, kind in Figures.__annotations__.items():
-        value = Fraction(plain["figures"][name])
-        figures[name] = int(value) if kind == "int" else value
-    return Plan(
-        tuple(SheetPlan(int(number), str(kind), _piece_in(root)) for number, kind, root in plain["sheets"]),
-        Fraction(plain["bound"]),
-        int(plain["bound_sheets"]),
-        PlanStatus(plain["status"]),
-        Figures(**figures),
-        tuple(Unplaced(str(item), int(count)) for item, count in plain["unplaced"]),
-        tuple(
-            Finding(str(code), str(place), str(text), str(fix), Weight(weight))
-            for code, place, text, fix, weight in plain.get("findings", ())  # older records have none
-        ),
-    )
+def _piece_in(row: Any) -> ArgsKwargs:
+    box, role, item, turned, cuts, children = row
+    return ArgsKwargs((*box, role, item, turned, list(map(_row, cuts)), list(map(_piece_in, children))))
 
 
-def _piece_out(piece: Piece) -> list[Any]:
-    box = [str(length) for length in (piece.x, piece.y, piece.length, piece.width)]
-    return [
-        box,
-        piece.role.value,
-        piece.item,
-        piece.turned,
-        [_cut_out(cut) for cut in piece.cuts],
-        [_piece_out(child) for child in piece.children],
-    ]
+def _row(values: Any) -> ArgsKwargs:
+    return ArgsKwargs(tuple(values))
 
 
-def _piece_in(plain: Any) -> Piece:
-    box, role, item, turned, cuts, children = plain
-    x, y, length, width = map(Fraction, box)
-    return Piece(
-        x,
-        y,
-        length,
-        width,
-        PieceRole(role),
-        item,
-        bool(turned),
-        tuple(map(_cut_in, cuts)),
-        tuple(map(_piece_in, children)),
-    )
-
-
-def _cut_out(cut: Cut) -> list[Any]:
-    lengths = [str(length) for length in (cut.at, cut.kerf, cut.setting)]
-    return [cut.order, cut.tool, cut.direction.value, *lengths, cut.reference.value, cut.purpose.value]
-
-
-def _cut_in(plain: Any) -> Cut:
-    order, tool, direction, at, kerf, setting, reference, purpose = plain
-    return Cut(
-        int(order),
-        str(tool),
-        Direction(direction),
-        Fraction(at),
-        Fraction(kerf),
-        Fraction(setting),
-        Edge(reference),
-        Purpose(purpose),
-    )
+def _why(fault: Exception) -> str:
+    """The first thing wrong, and where."""
+    if not isinstance(fault, ValidationError):
+        return str(fault)
+    first = fault.errors(include_url=False, include_input=False)[0]
+    return f"{'.'.join(map(str, first['loc']))}: {first['msg']}"

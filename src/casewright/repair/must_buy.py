@@ -13,11 +13,9 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from math import floor
 
-import highspy
-
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..solver import quiet_solver
+from ..solver import Ending, Solver
 from .facts import Blank
 
 NODES = 200
@@ -83,7 +81,7 @@ def _infeasible(
     fits: Sequence[Sequence[bool]],
     turns: bool,
 ) -> bool:
-    model = quiet_solver()
+    model = Solver(nodes=NODES)
     goes = {
         (part, room): model.addBinary()
         for part, row in enumerate(fits)
@@ -103,7 +101,5 @@ def _infeasible(
                         sum(load * goes[part, room] for load, part in zip(loads, inside, strict=True))
                         <= 1 + 1e-6
                     )
-    model.setOptionValue("mip_max_nodes", NODES)
-    model.setOptionValue("threads", 1)
-    model.run()
-    return bool(model.getModelStatus() == highspy.HighsModelStatus.kInfeasible)
+    answer = model.answer("proving that the wood at hand is not enough")
+    return answer.ending is Ending.INFEASIBLE

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from io import BytesIO
 from itertools import count
+from threading import Lock
 from typing import Any
 
 from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
@@ -15,6 +16,7 @@ from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakeCylinder
 from OCP.collections import List_TopoDS_Shape
 from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
+from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Interface import Interface_Static
 from OCP.Message import Message
 from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
@@ -27,6 +29,7 @@ from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
 from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
+from ..errors import LibraryError, library_call
 from ..lengths.length import MM
 from .bodies import Bodies
 from .part_shape import Block, Bore, Point, Shape
@@ -35,6 +38,11 @@ STAMP = "2000-01-01T00:00:00"
 """The header's time stamp: fixed, so that one job gives one file, byte for byte."""
 
 NAME = "casewright"
+
+TASK = "writing the job as STEP"
+
+_ONE_AT_A_TIME = Lock()
+"""The kernel's settings, the product's name among them, are those of the whole process."""
 
 _NUMBERED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\(')\d+")
 
@@ -49,17 +57,32 @@ def exact_solid(shape: Shape) -> Any:
     cutting.SetArguments(_listed([blank]))
     cutting.SetTools(_listed(tools))
     cutting.Build()
+    if not cutting.IsDone():
+        raise _failed("a part's features cannot be cut")
     # Two cuts that share a wall leave one face there, not two.
     merging = ShapeUpgrade_UnifySameDomain(cutting.Shape(), True, True, False)
     merging.Build()
-    return TopExp_Explorer(merging.Shape(), TopAbs_SOLID).Current()
+    solids = TopExp_Explorer(merging.Shape(), TopAbs_SOLID)
+    if not solids.More():
+        raise _failed("nothing is left of a part when its features are cut")
+    return solids.Current()
 
 
 def write_step(bodies: Bodies, name: str) -> bytes:
     """An assembly called `name`, each body in its place under its part's mark.
 
-    Equal parts of one material are one product, which has the first one's mark.
+    Equal parts of one material are one product, which has the first one's mark. Raises LibraryError
+    when the kernel fails.
     """
+    with _ONE_AT_A_TIME, library_call("The STEP kernel", TASK):
+        return _written(_assembly(bodies, name), name)
+
+
+def _failed(reason: str) -> LibraryError:
+    return LibraryError("The STEP kernel", TASK, reason)
+
+
+def _assembly(bodies: Bodies, name: str) -> Any:
     document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
     shapes = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
     XCAFDoc_ShapeTool.SetAutoNaming_s(False)
@@ -73,7 +96,7 @@ def write_step(bodies: Bodies, name: str) -> bytes:
             _name(products[key], body.part.mark)
         _name(shapes.AddComponent(whole, products[key], _place(body.corner)), body.part.mark)
     shapes.UpdateAssemblies()
-    return _written(document, name)
+    return document
 
 
 def _written(document: Any, name: str) -> bytes:
@@ -84,7 +107,8 @@ def _written(document: Any, name: str) -> bytes:
     Interface_Static.SetCVal_s("write.step.unit", "MM")
     Interface_Static.SetCVal_s("write.step.product.name", name)
     writer.SetNameMode(True)
-    writer.Transfer(document)
+    if not writer.Transfer(document):
+        raise _failed("the parts cannot be put into the file")
     header = APIHeaderSection_MakeHeader(writer.ChangeWriter().Model())
     header.SetName(TCollection_HAsciiString(name))
     header.SetTimeStamp(TCollection_HAsciiString(STAMP))
@@ -92,7 +116,8 @@ def _written(document: Any, name: str) -> bytes:
     header.SetOrganizationValue(1, TCollection_HAsciiString(""))
     header.SetOriginatingSystem(TCollection_HAsciiString(NAME))
     file = BytesIO()
-    writer.WriteStream(file)
+    if writer.WriteStream(file) != IFSelect_ReturnStatus.IFSelect_RetDone:
+        raise _failed("the file cannot be written")
     # The kernel numbers what it writes on from file to file; here each file begins at 1 again.
     numbers = count(1)
     return _NUMBERED.sub(lambda found: found[1] + str(next(numbers)).encode(), file.getvalue())

@@ -15,6 +15,7 @@ from manifold3d import CrossSection, FillRule
 
 from ..casework.build.meetings import Mate, Meeting, Surface
 from ..casework.directions import Axis, Way
+from ..errors import library_call
 from ..sizes.ledger import Sizes
 from .bodies import Bodies, Body
 from .part_shape import Shape
@@ -58,7 +59,8 @@ def faces(shape: Shape, way: Way) -> tuple[Face, ...]:
         at = float(triangle[0, way.axis.value])
         near = next((plane for plane in reversed(planes) if abs(plane - at) < IN_PLANE), at)
         planes[near].append(triangle[:, across])
-    return tuple(Face(at, CrossSection(parts, FillRule.NonZero)) for at, parts in planes.items())
+    with library_call("The geometry kernel", "outlining a part's faces"):
+        return tuple(Face(at, CrossSection(parts, FillRule.NonZero)) for at, parts in planes.items())
 
 
 def clearance(bodies: Bodies, mate: Mate, sizes: Sizes) -> Clearance | None:

@@ -16,6 +16,7 @@ from trimesh.exchange.gltf import export_glb
 from trimesh.visual import TextureVisuals
 from trimesh.visual.material import PBRMaterial
 
+from ..errors import library_call
 from ..lengths.length import MM
 from .bodies import Bodies, Body
 from .palette import Palette
@@ -29,10 +30,12 @@ BETWEEN_WALLS = 1.0
 """Metres of room between the pictures of two walls: a job does not say how its walls stand."""
 
 
+@library_call("trimesh", "writing the job as glTF")
 def glb_file(bodies: Bodies, colours: Palette) -> bytes:
     """The bodies as one GLB file, equal parts sharing a mesh; each wall is a node above its parts.
 
     Walls are shown side by side in the job's order. The same bodies give the same bytes.
+    Raises LibraryError when the file cannot be written.
     """
     scene = Scene()
     meshes: dict[tuple[Shape, str], str] = {}
@@ -98,7 +101,10 @@ def _mesh(shape: Shape, material: str) -> Trimesh:
     made = solid(shape).to_mesh64()
     corners = _turned(made.vert_properties[:, :3][made.tri_verts])
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    normals /= np.linalg.norm(normals, axis=1, keepdims=True)
+    lengths = np.linalg.norm(normals, axis=1, keepdims=True)
+    # The kernel may leave triangles whose corners lie in one line: they show nothing and look no way.
+    real = lengths[:, 0] > 0
+    corners, normals = corners[real], normals[real] / lengths[real]
     # Triangles of one face look the same way but for rounding, and share their corners.
     both = np.concatenate([corners.reshape(-1, 3), np.repeat(normals, 3, axis=0)], axis=1)
     shared, places = np.unique(both.round(7), axis=0, return_inverse=True)

@@ -6,10 +6,13 @@ from functools import lru_cache
 from math import pi, sin, sqrt
 
 import numpy as np
-from manifold3d import Manifold, Mesh64, OpType
+from manifold3d import Error, Manifold, Mesh64, OpType
 
 from ..casework.directions import Way
+from ..errors import LibraryError, library_call
 from .part_shape import Block, Bore, Point, Shape
+
+TASK = "making a part's solid"
 
 SEGMENTS = 16
 """Flats round a hole. The polygon has the circle's area, so a volume is the true one."""
@@ -37,11 +40,18 @@ _TURN = {
 def solid(shape: Shape) -> Manifold:
     """The shape as a solid, in inches from its own low corner; equal shapes share one solid.
 
-    Here exact numbers become floats, and nowhere before.
+    Here exact numbers become floats, and nowhere before. Raises LibraryError when the kernel fails.
     """
-    blank = _box(Block((shape.blank[0] * 0,) * 3, shape.blank))
-    taken = [*map(_box, filter(_has_room, shape.cuts)), *map(_cylinder, shape.bores)]
-    return Manifold.batch_boolean([blank, *taken], OpType.Subtract) if taken else blank
+    with library_call("The geometry kernel", TASK):
+        blank = _box(Block((shape.blank[0] * 0,) * 3, shape.blank))
+        taken = [*map(_box, filter(_has_room, shape.cuts)), *map(_cylinder, shape.bores)]
+        made = Manifold.batch_boolean([blank, *taken], OpType.Subtract) if taken else blank
+        # It puts work off until it is asked, and hands on a solid gone wrong as an empty one: parts
+        # that fill no room would then fit anywhere.
+        status = made.status()
+    if status != Error.NoError:
+        raise LibraryError("The geometry kernel", TASK, f"it ended with {status.name}")
+    return made
 
 
 def difference(one: Manifold, other: Manifold) -> float:

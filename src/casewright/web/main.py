@@ -9,10 +9,10 @@ from pathlib import Path
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
-from ..app.plan import SECONDS
 from ..app.planning import Planner
 from ..app.saved import Saved
 from ..app.searching import Searches
+from ..app.worked import SECONDS
 from . import guard, refusals, routes
 
 STATIC = Path(str(files(__package__))) / "static"

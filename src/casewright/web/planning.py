@@ -7,6 +7,11 @@ from fastapi import Request
 from ..app.planning import Planner, Planning
 from ..app.repair_shop import heard_of
 from ..app.saved import Saved, Work
+from ..app.waiting import Waiting
+from ..app.worked import PlannedJob
+from ..errors import JobError
+
+PATIENCE = 60.0
 
 
 def planning_of(request: Request, saved: Saved, work: Work) -> Planning:
@@ -15,8 +20,25 @@ def planning_of(request: Request, saved: Saved, work: Work) -> Planning:
     Where the benches work from this text, it is the plan they were handed.
     """
     floor = heard_of(saved, work.id).floor
-    if floor and saved.take(work.id, floor.issued.revision).revision.text == work.revision.text:
-        return Planning(finished=True, plan=floor.plan, handed_out=True)
+    if floor and floor.worked.text == work.revision.text:
+        return Planning(finished=True, planned=floor, handed_out=True)
     planner = request.app.state.planner
     assert isinstance(planner, Planner)
-    return planner.plan_for(work.revision.text)
+    return planner.plan_for(work.worked)
+
+
+def planned_of(request: Request, saved: Saved, work: Work) -> PlannedJob:
+    """The same once it is finished, waited for. Raises JobError when there can be no plan."""
+    planning = planning_of(request, saved, work)
+    wait_for(planning)
+    if planning.planned is None:
+        raise JobError(planning.findings)
+    return planning.planned
+
+
+def wait_for(waiting: Waiting) -> None:
+    """Wait until it has ended."""
+    seen, finished = 0, False
+    while not finished:
+        sentences, finished = waiting.follow(seen, PATIENCE)
+        seen += len(sentences)

@@ -13,7 +13,7 @@ from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
 
 from ..app.saved import NoSuchJob, Overtaken
-from ..errors import CasewrightError, ExtraMissing, JobError, PlanError, StoreError
+from ..errors import CasewrightError, ExtraMissing, JobError, KernelError, LibraryError, PlanError, StoreError
 from ..findings import Finding
 
 log = logging.getLogger(__name__)
@@ -90,6 +90,9 @@ def refusal_of(fault: Exception) -> Refusal:
             return Refusal(501, "extra-missing", str(fault), "The other formats need nothing more.")
         case StoreError():
             return Refusal(503, "store", str(fault))
+        case LibraryError() | KernelError():
+            log.error("a library failed", exc_info=fault)
+            return Refusal(500, "library-failed", str(fault), "The job is as it was. Try again.")
         case CasewrightError():
             return Refusal(422, "refused", str(fault))
         case RequestValidationError():

@@ -10,9 +10,9 @@ from fastapi import Depends, Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from ..app.live import Drawn
 from ..app.pictures import pictures_of_walls
 from ..app.saved import Saved, Work
+from ..app.worked import WorkedJob
 from . import routes
 
 _templates = Environment(
@@ -58,7 +58,7 @@ def card(request: Request, work: Work, template: str, *, status: int = 200, **va
     if request.headers.get("hx-request"):
         answer = partial(request, template, status=status, work=work, **values)
     else:
-        views = bench_values(work.drawn)
+        views = bench_values(work.worked)
         answer = page(
             request, "drawing/bench.html", status=status, work=work, card=template, **views, **values
         )
@@ -71,6 +71,6 @@ def tell_revision(answer: HTMLResponse, work: Work) -> None:
     answer.headers["HX-Trigger"] = json.dumps({"job-at": {"job": work.id, "revision": work.newest}})
 
 
-def bench_values(drawn: Drawn) -> dict[str, Any]:
+def bench_values(worked: WorkedJob) -> dict[str, Any]:
     """What the bench's drawing shows."""
-    return {"pictures": pictures_of_walls(drawn.text)}
+    return {"pictures": pictures_of_walls(worked)}

@@ -231,6 +231,8 @@ class Telling:
                 f"Screws {screw.size} × {self.text(screw.length)}, pilot {drill(screw.pilot, unit)}, "
                 f"clearance {drill(screw.clearance, unit)} (try in scrap): {', '.join(into)}."
             )
+        for board in join.unscrewed:
+            yield f"No screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it."
         if join.diagonal is not None:
             yield f"Both diagonals {self.text(Fraction(join.diagonal))} when it is square."
 

@@ -18,7 +18,7 @@ from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
-from .assembly.joining import joinings
+from .assembly.joining import joinings, no_screw_findings
 from .channels.tooling import Tools, choose_tools
 from .holes.boring import level_findings
 from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
@@ -77,6 +77,7 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
         (
             *tools.findings,
             *level_findings(project),
+            *no_screw_findings(project),
             *beyond_the_blade(project),
             *beyond_the_rail(project, operations),
             *beyond_the_straightedge(project, operations),
@@ -85,9 +86,14 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
 
 
 def doubts(project: Project) -> tuple[Finding, ...]:
-    """What the shop's cutters, saws and jig cannot do well, as far as it is known without sheet plans."""
+    """What cutters, saws, jig and screws cannot do well, as far as it is known without sheet plans."""
     tools = choose_tools(project, project.parts.values())
-    found = (*tools.findings, *level_findings(project), *beyond_the_blade(project))
+    found = (
+        *tools.findings,
+        *level_findings(project),
+        *no_screw_findings(project),
+        *beyond_the_blade(project),
+    )
     return tuple(finding for finding in found if finding.weight is not Weight.NOTE)
 
 

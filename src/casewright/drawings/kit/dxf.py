@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
+import re
 from io import StringIO
+from typing import TYPE_CHECKING
 
-from ezdxf import options  # type: ignore[attr-defined]
-from ezdxf.enums import TextEntityAlignment
-from ezdxf.filemanagement import new
-from ezdxf.layouts.layout import Modelspace
-
+from ...errors import LibraryError, library_call
 from ...lengths.length import MM, Unit
 from .lettering import CAP_HEIGHT
 from .pens import Layer, Tint
 from .scene import Anchor
 from .strokes import Lettering, Outline, Ring, Stroke
+
+if TYPE_CHECKING:
+    from ezdxf.layouts.layout import Modelspace
+
+TASK = "writing a drawing as DXF"
 
 # AutoCAD colour indices (1 red ... 7 black or white), by layer.
 COLOURS = {
@@ -38,21 +39,34 @@ COLOURS = {
     Layer.CUTS_BY_HAND: 1,
     Layer.CUTS_AT_TABLE: 6,
 }
-_ALIGN = {
-    Anchor.START: TextEntityAlignment.LEFT,
-    Anchor.MIDDLE: TextEntityAlignment.CENTER,
-    Anchor.END: TextEntityAlignment.RIGHT,
-}
+_ALIGN = {Anchor.START: "LEFT", Anchor.MIDDLE: "CENTER", Anchor.END: "RIGHT"}
+
+# The library stamps each file with the time and with names drawn at random. It has an option not to, but
+# one for the whole process, which a thread that switches it takes from under another. So the stamps are
+# set here, in the text: the header's times (as Julian dates) and names, and the two marks of the library.
+_DATE = "2451545.0"  # 1 January 2000, noon
+_NAME = "{00000000-0000-0000-0000-000000000000}"
+_STAMPS = {"TDCREATE": _DATE, "TDUCREATE": _DATE, "TDUPDATE": _DATE, "TDUUPDATE": _DATE}
+_STAMPS |= {"FINGERPRINTGUID": _NAME, "VERSIONGUID": _NAME}
+_HEADER = re.compile(rf"(?m)^\$({'|'.join(_STAMPS)})\n( *\d+)\n.*$")
+_MARK = re.compile(r"(?m)^[\w.]+ @ \d{4}-\d\d-\d\dT[\d:.]+\+00:00$")
 
 
 def dxf(strokes: tuple[Stroke, ...], unit: Unit) -> bytes:
     """The strokes as a DXF R2010 file; the same input gives the same bytes.
 
-    Lengths are inches or millimetres as the job counts them, told by $INSUNITS.
+    Lengths are inches or millimetres as the job counts them, told by $INSUNITS. Raises LibraryError when
+    the file cannot be written.
     """
     factor = 1.0 if unit is Unit.INCH else float(1 / MM)
-    with _held_still():
+    with library_call("ezdxf", TASK):
+        try:
+            from ezdxf.filemanagement import new
+        except SystemExit as fault:  # it ends the program over an ezdxf.ini it cannot read
+            raise LibraryError("ezdxf", TASK, "it cannot read the ezdxf.ini in this folder") from fault
         document = new("R2010", units=1 if unit is Unit.INCH else 4)
+        for name in ("ACDBPLACEHOLDER", "LAYOUT"):
+            document.classes.add_class(name)  # it would add them in the order of a set: another each run
         for layer in dict.fromkeys(stroke.layer for stroke in strokes):
             document.layers.add(layer.value, color=COLOURS[layer])
         space = document.modelspace()
@@ -60,18 +74,14 @@ def dxf(strokes: tuple[Stroke, ...], unit: Unit) -> bytes:
             _add(space, stroke, factor)
         stream = StringIO()
         document.write(stream)
-    return document.encode(stream.getvalue())
+        return document.encode(_stamped(stream.getvalue()))
 
 
-@contextmanager
-def _held_still() -> Iterator[None]:
-    """While it lasts, ezdxf writes a fixed date and fixed names where it would write new ones."""
-    before = options.write_fixed_meta_data_for_testing
-    options.write_fixed_meta_data_for_testing = True
-    try:
-        yield
-    finally:
-        options.write_fixed_meta_data_for_testing = before
+def _stamped(text: str) -> str:
+    """The file's text with fixed times and names."""
+    head, objects, tail = text.partition("\n  2\nOBJECTS\n")
+    head = _HEADER.sub(lambda found: f"${found[1]}\n{found[2]}\n{_STAMPS[found[1]]}", head, len(_STAMPS))
+    return head + objects + _MARK.sub("0.0 @ 2000-01-01T00:00:00.000000+00:00", tail)
 
 
 def _add(space: Modelspace, stroke: Stroke, factor: float) -> None:
@@ -88,6 +98,8 @@ def _add(space: Modelspace, stroke: Stroke, factor: float) -> None:
 
 
 def _add_text(space: Modelspace, stroke: Lettering, factor: float) -> None:
+    from ezdxf.enums import TextEntityAlignment
+
     text = space.add_text(
         stroke.text.replace("\u2009", " "),
         height=CAP_HEIGHT * stroke.size * factor,
@@ -95,4 +107,4 @@ def _add_text(space: Modelspace, stroke: Lettering, factor: float) -> None:
         dxfattribs={"layer": stroke.layer.value},
     )
     x, y = stroke.at
-    text.set_placement((x * factor, y * factor), align=_ALIGN[stroke.anchor])
+    text.set_placement((x * factor, y * factor), align=TextEntityAlignment[_ALIGN[stroke.anchor]])

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any, TypeVar
 
 from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...shop.machines import Shop
 from ...shop.materials import Offcut, SheetGood
@@ -92,9 +92,8 @@ class Builder:
         """What `key` names among `known`; a fault where it names nothing."""
         if key is None or key in known:
             return known[key] if key is not None else None
-        close = get_close_matches(key, list(known), n=1, cutoff=0.5)
-        fix = f"Did you mean “{close[0]}”?" if close else f"Write one of: {', '.join(known)}."
-        self._fault("unknown-name", path, f"there is no {words} called {quoted(key)}.", fix)
+        text = f"there is no {words} called {quoted(key)}."
+        self._fault("unknown-name", path, text, did_you_mean(key, known))
         return None
 
     def _lay(self, path: Path, key: str | None, make: Callable[[], Entry]) -> Entry | None:

@@ -11,29 +11,24 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, Any, LiteralString
+from typing import Annotated, Any
 
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
-from pydantic_core import PydanticCustomError
 
 from ...errors import LengthError
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
 from ...lengths.quantities import KILOGRAMS_IN_A_POUND
+from ...validation import refuse
 
 POUNDS_PER_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 SQUARE_FEET_PER_SQUARE_METRE = Fraction(100, Fraction("30.48") ** 2 / 100)
 
 LENGTH_SCHEMA: dict[str, Any] = {
     "type": ["string", "number"],
-    "description": 'A length: a number in the job\'s unit, or text such as "23 1/2", "1\' 11" or "597 mm".',
+    "description": 'A length: a number in the job\'s unit, or text such as "27 3/8", "3\' 5" or "695 mm".',
 }
 WEIGHT = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*([a-z]+[a-z0-9/]*)")
-
-
-def refuse(code: LiteralString, text: str, fix: str) -> PydanticCustomError:
-    """An error that says what is wrong and how to mend it."""
-    return PydanticCustomError(code, "{text} {fix}", {"text": text, "fix": fix})
 
 
 def _unit(info: ValidationInfo) -> Unit:
@@ -46,14 +41,14 @@ def read_length(value: Any, unit: Unit) -> Fraction:
     """A length in inches; raises a PydanticCustomError."""
     if isinstance(value, list | dict) or value is None:
         raise refuse(
-            "length", f"{quoted(value)} is no length.", 'Write one length, such as 23.5 or "23 1/2".'
+            "length", f"{quoted(value)} is no length.", 'Write one length, such as 27.375 or "27 3/8".'
         )
     try:
         return parse_length(value, unit)
     except LengthError as error:
         text, cut, fix = str(error).rpartition("; ")
         if not cut:
-            text, fix = str(error), 'write one length, such as 23.5, "23 1/2" or "597 mm".'
+            text, fix = str(error), 'write one length, such as 27.375, "27 3/8" or "695 mm".'
         fix = fix[0].upper() + fix[1:]
         raise refuse("length", text.rstrip(".") + ".", fix.rstrip(".") + ".") from None
 

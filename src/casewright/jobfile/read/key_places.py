@@ -10,6 +10,8 @@ from functools import cache
 import tree_sitter_toml
 from tree_sitter import Language, Node, Parser
 
+from ...errors import library_call
+
 Path = tuple[str | int, ...]
 
 
@@ -22,8 +24,8 @@ class Place:
 
 
 @cache
-def _parser() -> Parser:
-    return Parser(Language(tree_sitter_toml.language()))
+def _language() -> Language:
+    return Language(tree_sitter_toml.language())
 
 
 def places(text: str) -> Mapping[Path, Place]:
@@ -34,7 +36,10 @@ def places(text: str) -> Mapping[Path, Place]:
     source = text.encode("utf-8", "replace")
     lines = source.split(b"\n")
     found: dict[Path, Place] = {(): Place(1, 1)}
-    for path, node in _walk(_parser().parse(source).root_node):
+    with library_call("tree-sitter", "finding the lines of a job file"):
+        # A parser of its own for each text: one holds the state of its parse, and threads read jobs at once.
+        root = Parser(_language()).parse(source).root_node
+    for path, node in _walk(root):
         row, column = node.start_point
         place = Place(row + 1, len(lines[row][:column].decode("utf-8", "replace")) + 1)
         for length in range(1, len(path) + 1):

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
-from difflib import get_close_matches
-from types import UnionType
-from typing import Any, Union, get_args, get_origin
+from typing import Any
 
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
-from .key_places import Path, Place, nearest
+from ...validation import Path, choices, reason_given, table_at
+from ..tables import NAME
+from .key_places import Place, nearest
 
 _WANTED = {
     "bool_type": "true or false, without quotes",
@@ -65,7 +65,7 @@ def place_of(path: Path, values: Mapping[str, Any]) -> str:
             if words[-1].startswith("cases.") and isinstance(name, str):
                 words = words[-1:]
         else:
-            words.append(str(step))
+            words.append(str(step)[:60])
     return ".".join(words) or "file"
 
 
@@ -79,18 +79,18 @@ def _inside(values: Any, step: str | int) -> Any:
 
 def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str, str, str]:
     """Code, text and fix."""
+    if (said := reason_given(error)) is not None:
+        return said
     kind, value, context = error["type"], error["input"], error.get("ctx", {})
-    if "fix" in context:
-        return kind, str(context["text"]), str(context["fix"])
     key = str(path[-1]) if path else "file"
     if kind == "missing":
         about = _description(model, path)
         return "missing", f"“{key}” is not there.", f"Add {key}: {about}" if about else f"Add {key}."
     if kind == "extra_forbidden":
-        return "unknown-key", f"“{key}” means nothing here.", _instead(key, _keys_at(model, path[:-1]))
+        return "unknown-key", f"{quoted(key)} means nothing here.", _instead(key, _keys_at(model, path[:-1]))
     if kind == "enum":
-        allowed = re.findall(r"'([^']*)'", str(context.get("expected", "")))
-        return "not-a-choice", f"{quoted(value)} is not one of the choices.", _instead(str(value), allowed)
+        text = f"{quoted(value)} is not one of the choices."
+        return "not-a-choice", text, _instead(str(value), choices(error))
     if kind == "string_pattern_mismatch":
         return (
             "bad-name",
@@ -108,46 +108,23 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
 def _pattern_fix(pattern: str) -> str:
     if pattern.startswith("^[a-z]["):
         return "Use small letters, digits and dashes, a letter first: birch-ply."
-    if pattern == r"\S":
-        return "Give it a name that can be read."
+    if pattern == NAME:
+        return "Give it a name that can be read, without tabs, line breaks or other control characters."
     return "Use up to six letters and digits, a letter first: B1."
 
 
 def _instead(said: str, allowed: list[str]) -> str:
     """The nearest of what is allowed, or all of it."""
-    close = get_close_matches(said.lower(), allowed, n=1, cutoff=0.6)
-    if close:
-        return f"Did you mean “{close[0]}”?"
-    return f"Write one of: {', '.join(allowed)}." if allowed else "Take it out."
+    return did_you_mean(said, allowed) if allowed else "Take it out."
 
 
 def _keys_at(model: type[BaseModel], path: Path) -> list[str]:
-    table = _table_at(model, path)
+    table = table_at(model, path)
     return list(table.model_fields) if table else []
 
 
-def _table_at(model: type[BaseModel], path: Path) -> type[BaseModel] | None:
-    """The table a path leads to."""
-    here: Any = model
-    for step in path:
-        if isinstance(here, type) and issubclass(here, BaseModel) and step in here.model_fields:
-            here = _bare(here.model_fields[str(step)].annotation)
-        elif get_origin(here) in (list, dict):
-            here = _bare(get_args(here)[-1])
-        else:
-            return None
-    return here if isinstance(here, type) and issubclass(here, BaseModel) else None
-
-
-def _bare(annotation: Any) -> Any:
-    """An annotation without its being optional."""
-    if get_origin(annotation) in (Union, UnionType):
-        return _bare(get_args(annotation)[0])
-    return annotation
-
-
 def _description(model: type[BaseModel], path: Path) -> str:
-    table = _table_at(model, path[:-1])
+    table = table_at(model, path[:-1])
     field = table.model_fields.get(str(path[-1])) if table else None
     text = (field.description or "") if field else ""
     return text[:1].lower() + text[1:]

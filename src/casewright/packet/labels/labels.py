@@ -10,8 +10,8 @@ from ...drawings.kit.lettering import lettered
 from ...drawings.kit.pages import Paper
 from ...drawings.views.part_view import reference_edges
 from ...workshop.side_names import side_words
-from ..pages.alike_groups import work_in_short
 from ..pages.page_picture import Json
+from ..work_in_short import work_in_short
 from .square_code import code_svg
 
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
 from ...lengths.quantities import area
-from ...workshop.assembly.joining import Joining, Screwed, dry_fit_measures, joinings
+from ...workshop.assembly.joining import Joining, Screwed, dry_fit_measures
 from ...workshop.assembly.screws import Screw, drill
 from .page_picture import Json
 
@@ -34,8 +33,8 @@ class Step:
         }
 
 
-def assembly_steps(project: Project, mark: str) -> tuple[Step, ...]:
-    """The steps of the case called `mark`, the dry fit first."""
+def assembly_steps(project: Project, mark: str, joinings: Sequence[Joining]) -> tuple[Step, ...]:
+    """The steps of the case called `mark`, the dry fit before its glue-ups."""
     measures = (
         f"{measure.words} {lettered(measure.expected, project.job.mark)}"
         for measure in dry_fit_measures(project, mark)
@@ -43,7 +42,7 @@ def assembly_steps(project: Project, mark: str) -> tuple[Step, ...]:
     dry = Step("dry fit", "Together without glue, before the back is cut. Measure:", (), tuple(measures))
     glued = (
         Step(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
-        for joining in joinings(project, mark)
+        for joining in joinings
     )
     return (dry, *glued)
 
@@ -60,6 +59,8 @@ def _notes(project: Project, joining: Joining) -> Iterator[str]:
         where = "; ".join(_through(joints))
         pilot = drill(screw.pilot, project.job.unit)
         yield f"{number} screws {screw_words(project, screw)}, pilot {pilot}: {where}"
+    for board in joining.unscrewed:
+        yield f"no screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it"
     if joining.diagonal is not None:
         yield f"both diagonals {lettered(Fraction(joining.diagonal), finest)}"
 
@@ -79,13 +80,3 @@ def _through(joints: list[Screwed]) -> Iterator[str]:
 def screw_words(project: Project, screw: Screw) -> str:
     """`#8 × 1 3/4`."""
     return f"{screw.size} × {lettered(screw.length, project.job.mark)}"
-
-
-def screw_count(project: Project, cases: Iterable[str]) -> Counter[Screw]:
-    """How many screws of each size the cases take."""
-    found: Counter[Screw] = Counter()
-    for mark in cases:
-        for joining in joinings(project, mark):
-            for joint in joining.screws:
-                found[joint.screw] += len(joint.places)
-    return found

@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
+from ...casework.cut_alike import PartGroup
 from ...casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
 from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
 from ...drawings.kit.pages import fitted
 from ...drawings.views.exploded import exploded
+from ...errors import LibraryError
 from ...tolerance.as_built.square import square_of
-from .alike_groups import groups, work_in_short
+from ...workshop.assembly.joining import Joining
+from ..typesetting import found_in
+from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
 from .page_picture import Json, picture
-from .weights import weight_words
 
 WIDE = 540.0
 LEAST_TALL, MOST_TALL = 225.0, 400.0
-PAGE, ROW, STEP, LINE = 625.0, 25.0, 26.0, 11.0
-"""What heading, facts and titles leave of a page, and how high rows, steps and lines of notes are."""
-LETTERS = 125
-"""About how many letters of a step's notes stand in one line."""
+"""How high the picture may be; where less is left, the steps go on to a second page."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}
 _TOP = {
@@ -38,15 +40,33 @@ _BACK = {
 _TOE = {ToeKind.NOTCH: "toe kick notched", ToeKind.PLINTH: "separate plinth", ToeKind.NONE: ""}
 
 
-def case_page(project: Project, mark: str) -> dict[str, Json]:
-    """What the page of the case called `mark` shows."""
+@dataclass(frozen=True)
+class CasePageOf:
+    """What is known of a case besides its project: its parts list, its glue-ups, what it weighs."""
+
+    parts: Sequence[PartGroup]
+    joinings: Sequence[Joining]
+    weight: str
+
+
+def case_pages(project: Project, paper: str, cases: Mapping[str, CasePageOf]) -> list[Json]:
+    """A page for each case on `paper` (the typesetter's name for it), its picture as large as the words
+    on the page allow."""
+    written = {mark: _written(project, mark, of) for mark, of in cases.items()}
+    rooms = found_in("case-rooms.typ", {"paper": paper, "cases": list(written.values())}, "rooms")
+    if not isinstance(rooms, list):
+        raise LibraryError("Typst", "measuring case-rooms.typ", "it gave no list of rooms")
+    pages: list[Json] = []
+    for (mark, page), room in zip(written.items(), rooms, strict=True):
+        tall = max(LEAST_TALL, min(MOST_TALL, room))
+        pages.append({**page, "picture": picture(fitted(exploded(project, mark), WIDE, tall))})
+    return pages
+
+
+def _written(project: Project, mark: str, known: CasePageOf) -> dict[str, Json]:
+    """All that is written on the page of the case called `mark`."""
     case = project.cases[mark]
     of, finest = project.sizes.of, project.job.mark
-    listed = groups(project, case.parts)
-    steps = assembly_steps(project, mark)
-    lines = sum(1 + len(" · ".join(step.notes)) // LETTERS + len(step.marks) // 9 for step in steps)
-    below = ROW * (-(-len(listed) // 2)) + STEP * len(steps) + LINE * lines
-    tall = max(LEAST_TALL, min(MOST_TALL, PAGE - below))
 
     def sizes(*names: str) -> str:
         return " × ".join(lettered(of(f"{mark}.{name}"), finest) for name in names)
@@ -58,11 +78,10 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
             {"caption": "outside, wide × high × deep", "value": sizes("width", "height", "depth")},
             {"caption": "inside, to check dry", "value": sizes("inside", "clear", "inside_depth")},
             *_square(project, mark),
-            {"caption": "weight", "value": weight_words(project, case.parts)},
+            {"caption": "weight", "value": known.weight},
         ],
         "construction": construction_words(case.spec.construction),
-        "steps": [step.plain() for step in steps],
-        "picture": picture(fitted(exploded(project, mark), WIDE, tall)),
+        "steps": [step.plain() for step in assembly_steps(project, mark, known.joinings)],
         "parts": [
             {
                 "marks": list(group.marks),
@@ -70,10 +89,10 @@ def case_page(project: Project, mark: str) -> dict[str, Json]:
                 "size": " × ".join(
                     lettered(size, finest) for size in (group.length, group.width, group.thickness)
                 ),
-                "material": project.job.sheets[group.first.material].name,
+                "material": project.job.sheets[group.material].name,
                 "work": work_in_short(project, group.first),
             }
-            for group in listed
+            for group in known.parts
         ],
     }
 

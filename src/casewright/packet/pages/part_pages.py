@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from ...casework.cut_alike import PartGroup
 from ...casework.parts.features import Channel
 from ...casework.parts.part import Hand
 from ...casework.project import Project
@@ -13,7 +14,7 @@ from ...drawings.kit.scene import Scene
 from ...drawings.views.joint_drawing import Joint, Section, joint_scene, joints, section_of
 from ...drawings.views.part_drawing import Tags, pair_scenes, part_scenes
 from ...lengths.length import MM, Unit
-from .alike_groups import Group, groups, work_in_short
+from ..work_in_short import work_in_short
 from .page_picture import Json, picture
 
 WIDE = 540.0
@@ -24,11 +25,11 @@ PLAIN_ROOM = (250.0, 72.0)
 LARGEST_SCALE = 14.0
 
 
-def part_lists(project: Project) -> list[Json]:
-    """Equal parts in one row, a list for each material, the longest first."""
-    by_material: dict[str, list[Group]] = {}
-    for group in groups(project):
-        by_material.setdefault(group.first.material, []).append(group)
+def part_lists(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
+    """The parts list: parts cut alike in one row, a list for each material."""
+    by_material: dict[str, list[PartGroup]] = {}
+    for group in groups:
+        by_material.setdefault(group.material, []).append(group)
     finest = project.job.mark
     lists: list[Json] = []
     for material, found in by_material.items():
@@ -43,7 +44,7 @@ def part_lists(project: Project) -> list[Json]:
                 "words": group.words,
                 "work": work_in_short(project, group.first),
             }
-            for group in sorted(found, key=lambda group: (-group.width, -group.length))
+            for group in found
         ]
         parts = sum(group.count for group in found)
         note = f"{parts} parts, {in_full(sheet.thickness, project.job.unit)} thick"
@@ -51,12 +52,12 @@ def part_lists(project: Project) -> list[Json]:
     return lists
 
 
-def part_cards(project: Project) -> tuple[list[Json], list[Json]]:
+def part_cards(project: Project, groups: Sequence[PartGroup]) -> tuple[list[Json], list[Json]]:
     """A card for each group of parts that are worked, and for each that is only cut to size."""
     known = joints(project)
     worked: list[Json] = []
     plain: list[Json] = []
-    for group in groups(project):
+    for group in groups:
         if group.first.features:
             worked.append(_worked_card(project, group, _tags(project, group, known)))
         else:
@@ -66,14 +67,14 @@ def part_cards(project: Project) -> tuple[list[Json], list[Json]]:
     return worked, plain
 
 
-def _tags(project: Project, group: Group, known: Mapping[Section, Joint]) -> Tags:
+def _tags(project: Project, group: PartGroup, known: Mapping[Section, Joint]) -> Tags:
     def tag(channel: Channel) -> str:
         return known[section_of(project, group.first, channel)].tag
 
     return tag
 
 
-def _worked_card(project: Project, group: Group, tags: Tags) -> dict[str, Json]:
+def _worked_card(project: Project, group: PartGroup, tags: Tags) -> dict[str, Json]:
     pair = group.pair
     if pair and len(part_scenes(project, pair[0])) == 1:
         scenes: tuple[Scene, ...] = pair_scenes(project, *pair, tags)
@@ -85,7 +86,7 @@ def _worked_card(project: Project, group: Group, tags: Tags) -> dict[str, Json]:
     return {**_card(project, group), "picture": picture(drawn)}
 
 
-def _card(project: Project, group: Group) -> dict[str, Json]:
+def _card(project: Project, group: PartGroup) -> dict[str, Json]:
     finest = project.job.mark
     left, right = group.of_hand(Hand.LEFT), group.of_hand(Hand.RIGHT)
     sides = [f"{len(of)} {hand}" for of, hand in ((left, "left"), (right, "right")) if of]
@@ -94,7 +95,7 @@ def _card(project: Project, group: Group) -> dict[str, Json]:
     return {
         "marks": list(group.marks),
         "words": group.words,
-        "material": project.job.sheets[group.first.material].name,
+        "material": project.job.sheets[group.material].name,
         "count": group.count,
         "hands": hands,
         "size": " × ".join(lettered(size, finest) for size in sizes),

@@ -1,4 +1,4 @@
-"""Machine settings for channels, notches and holes: each set once, with every part that is cut on it."""
+"""Machine settings for channels, notches and holes in the order of the work, each with what is cut on it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import in_full, lettered, shown
 from ...findings import Weight
 from ...workshop.operations import Guide, Machine, Operation, Setting
-from ...workshop.order.batches import Batch, order
+from ...workshop.order.batches import Ordered
 from ...workshop.work import Work
 from .page_picture import Json
 
@@ -21,46 +21,48 @@ _FROM = {
 }
 
 
-def setting_pages(project: Project, all_work: Work) -> dict[str, Json]:
-    """Batches by cutter, in an order with few changes, what is proved about that order, and where a
-    cutter does not come out as wide as wanted."""
-    worked = [
-        operation
-        for operation in all_work.operations
-        if not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
-    ]
-    ordered = order(worked)
+def setting_pages(project: Project, all_work: Work, ordered: Ordered) -> dict[str, Json]:
+    """The batches of `ordered` that work parts, with the numbers they have in the order of the whole
+    job, under the cutter they need; what is proved about that order, and where a cutter does not come
+    out as wide as wanted."""
     groups: list[dict[str, Json]] = []
     for number, batch in enumerate(ordered.batches, 1):
-        machine, cutter = _machine(batch)
+        worked = tuple(operation for operation in batch.operations if _works_a_part(operation))
+        if not worked:
+            continue
+        machine, cutter = _machine(worked[0].setting)
         if not groups or (groups[-1]["machine"], groups[-1]["cutter"]) != (machine, cutter):
             groups.append({"machine": machine, "cutter": cutter, "rows": []})
         rows = groups[-1]["rows"]
         assert isinstance(rows, list)
-        rows.append(_row(project, batch, number))
+        rows.append(_row(project, worked, number))
     notes: list[Json] = [
         {"place": note.place, "text": note.text, "fix": note.fix}
         for note in all_work.findings
         if note.weight is Weight.NOTE
     ]
-    return {"groups": list(groups), "proof": ordered.statement() if worked else "", "notes": notes}
+    return {"groups": list(groups), "proof": ordered.statement() if groups else "", "notes": notes}
 
 
-def _machine(batch: Batch) -> tuple[str, str]:
+def _works_a_part(operation: Operation) -> bool:
+    """Whether a machine is set for it and it cuts no sheet: those cuts stand with their sheets."""
+    return not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
+
+
+def _machine(setting: Setting) -> tuple[str, str]:
     """The machine, and what turns in it."""
-    setting = batch.operations[0].setting
     name = setting.machine.value
     return name[0].upper() + name[1:], setting.cutter.name.replace(" x ", " × ").replace(" + ", ", ")
 
 
-def _row(project: Project, batch: Batch, number: int) -> Json:
-    setting = batch.operations[0].setting
+def _row(project: Project, operations: tuple[Operation, ...], number: int) -> Json:
+    setting = operations[0].setting
     return {
         "number": number,
         "guide": setting.guide.value,
-        "distances": _distances(project, batch.setting),
-        "holds": _holds(project, batch.operations),
-        "count": len(batch.operations),
+        "distances": _distances(project, setting if setting.machine.has_settings else None),
+        "holds": _holds(project, operations),
+        "count": len(operations),
     }
 
 

@@ -2,35 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
-from ...drawings.kit.pages import Paper, fitted
+from ...drawings.kit.pages import fitted
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...planner.plan import Plan, Purpose
 from ...planner.problem import Direction
-from .assembly_steps import screw_count, screw_words
-from .buying import Buying
+from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
+from ...workshop.sheets.purchases import Purchase, money_of
+from .assembly_steps import screw_words
 from .cut_order import CutLine, cut_lines
 from .page_picture import Json, picture
 from .prices import priced
 
 ROOM = (540.0, 330.0)
 KEPT_MOST = 4
-CUT_COLUMNS = 3
-TAKEN_FIRST, TAKEN_LATER = 486.0, 118.0
-"""What margins and diagram take of the page that the diagram is on, and margins of a later one."""
-LINE_HEIGHT, TRIM_HEIGHT, MORE, LETTERS = 26.0, 17.5, 9.0, 27
-"""How high a cut's line is, a trim cut's, what a further line of marks adds, and how long one is."""
 _WHAT = {Direction.RIP: "Rip", Direction.CROSSCUT: "Crosscut"}
 
 
-def buying_page(project: Project, plans: Mapping[str, Plan], bought: Buying) -> dict[str, Json]:
+def buying_page(
+    project: Project, plans: Mapping[str, Plan], purchases: Sequence[Purchase], bought: Hardware
+) -> dict[str, Json]:
     """Sheets by material with their price, what they come to, and hardware."""
     finest, money = project.job.mark, project.job.money
     lines: list[Json] = []
-    for line in bought.sheets:
+    for line in purchases:
         note = f"sold as {lettered(project.job.sheets[line.material].nominal, finest)}"
         if line.offcuts:
             named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
@@ -47,13 +45,14 @@ def buying_page(project: Project, plans: Mapping[str, Plan], bought: Buying) -> 
         )
     hardware: list[Json] = []
     if bought.shelf_pins:
-        hardware.append({"name": "Shelf pins, four to an adjustable shelf", "count": str(bought.shelf_pins)})
-    for screw, count in sorted(screw_count(project, project.cases).items(), key=lambda pair: -pair[1]):
+        words = f"Shelf pins, {PINS_TO_A_SHELF} to an adjustable shelf"
+        hardware.append({"name": words, "count": str(bought.shelf_pins)})
+    for screw, count in bought.screws:
         words = f"Wood screws {screw_words(project, screw)}, spare ones not counted"
         hardware.append({"name": words, "count": str(count)})
     return {
         "lines": lines,
-        "total": priced(bought.total, money),
+        "total": priced(money_of(purchases), money),
         "note": "Glue, edging and finish are not counted. Measure the sheets you bring home: "
         "every dado here is sized to the thickness the job was given.",
         "hardware": hardware,
@@ -85,7 +84,6 @@ def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
 def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
     """Every sheet of every plan, material by material."""
     hand = frozenset({project.job.shop.hand_saw.name})
-    paper = Paper.for_unit(project.job.unit)
     finest = project.job.mark
     pages: list[Json] = []
     for material, plan in plans.items():
@@ -103,46 +101,10 @@ def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
                     "of": f"of {len(plan.sheets)}" if counted else "",
                     "note": "" if sheet.bin == sheet_good.name else other,
                     "picture": picture(fitted(scene, *ROOM)),
-                    "cuts": [
-                        [[_cut(project, line, hand) for line in column] for column in columns]
-                        for columns in in_columns(cut_lines(sheet), paper)
-                    ],
+                    "cuts": [_cut(project, line, hand) for line in cut_lines(sheet)],
                 }
             )
     return pages
-
-
-def in_columns(lines: tuple[CutLine, ...], paper: Paper) -> list[list[tuple[CutLine, ...]]]:
-    """Lines for each page in columns, to be read down one column and then the next.
-
-    What fits under the diagram is shared evenly among the columns; the rest goes on further pages.
-    """
-    pages: list[list[tuple[CutLine, ...]]] = []
-    left = list(lines)
-    room = paper.value[1] - TAKEN_FIRST
-    while left:
-        even = sum(map(_height, left)) / CUT_COLUMNS + LINE_HEIGHT / 2
-        columns: list[tuple[CutLine, ...]] = []
-        for number in range(CUT_COLUMNS):
-            # The last column takes what the even ones left, down to the page's foot.
-            end = min(even, room) if number < CUT_COLUMNS - 1 else room
-            taken, high = 0, 0.0
-            # The first line is taken whatever its height, so that none is waited for.
-            while taken < len(left) and (not taken or high + _height(left[taken]) <= end):
-                high += _height(left[taken])
-                taken += 1
-            columns.append(tuple(left[:taken]))
-            del left[:taken]
-        pages.append(columns)
-        room = paper.value[1] - TAKEN_LATER
-    return pages
-
-
-def _height(line: CutLine) -> float:
-    """About how high a line is set, in points."""
-    if line.purpose is Purpose.TRIM:
-        return TRIM_HEIGHT
-    return LINE_HEIGHT + MORE * (len(f"{line.tool} · {line.said}") // LETTERS)
 
 
 def _cut(project: Project, line: CutLine, hand: frozenset[str]) -> Json:

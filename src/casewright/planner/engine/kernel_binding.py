@@ -20,6 +20,8 @@ from ctypes import (
 from functools import cache
 from pathlib import Path
 
+from ...errors import KernelError
+
 
 class ItemType(ctypes.Structure):
     _fields_ = (("length", c_int32), ("width", c_int32), ("count", c_int32), ("may_turn", c_int32))
@@ -168,15 +170,18 @@ def _is_current(library: ctypes.CDLL) -> bool:
 def kernel() -> ctypes.CDLL:
     """The library that the installation compiled.
 
-    Raises RuntimeError when it is not there, or was compiled from other sources than those beside
+    Raises KernelError when it is not there, or was compiled from other sources than those beside
     it: the package was copied or changed, and not installed again.
     """
     path = library_path()
     if not path.exists():
-        raise RuntimeError(f"{path.name} is missing: install the package (pip install .) to compile it")
-    library = ctypes.CDLL(str(path))
+        raise KernelError(f"{path.name} is missing: install the package (pip install .) to compile it.")
+    try:
+        library = ctypes.CDLL(str(path))
+    except OSError as fault:
+        raise KernelError(f"{path.name} cannot be loaded: {fault}; install the package again.") from fault
     if not _is_current(library):
-        raise RuntimeError(f"{path.name} is older than its sources: install again (make, or pip install .)")
+        raise KernelError(f"{path.name} is older than its sources: install again (make, or pip install .).")
     for name, (result, arguments) in SIGNATURES.items():
         function = getattr(library, name)
         function.restype = result

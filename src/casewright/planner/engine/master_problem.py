@@ -1,19 +1,14 @@
-"""The master problem: cover the demand with columns at least price, as LP and as MIP (HiGHS).
-
-Q. Huangfu, J. A. J. Hall: Parallelizing the dual revised simplex method. Mathematical Programming
-Computation 10 (2018).
-"""
+"""The master problem: cover the demand with columns at least price, as LP and as MIP."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from math import inf
 
-import highspy
 import numpy as np
-from highspy import _core as highs
 
+from ...solver import Ending, Solver
 from .columns import Column, Counts
 from .instance import LargeObject
 from .pricing import Duals
@@ -53,13 +48,12 @@ class MasterProblem:
         self._bins = bins
         self._columns: list[Column] = []
         self._known: set[tuple[int, bytes]] = set()
-        self._lp = _quiet()
-        empty = np.array([], dtype=np.int32), np.array([], dtype=np.float64)
+        self._lp = Solver()
+        self._values: Duals = np.zeros(0)
         for amount in demand:
-            self._lp.addRow(float(amount), highspy.kHighsInf, 0, *empty)
+            self._lp.add_row(float(amount), inf)
         for bin_ in bins:
-            stock = highspy.kHighsInf if bin_.count is None else float(bin_.count)
-            self._lp.addRow(-highspy.kHighsInf, stock, 0, *empty)
+            self._lp.add_row(-inf, inf if bin_.count is None else float(bin_.count))
 
     @property
     def columns(self) -> list[Column]:
@@ -75,38 +69,38 @@ class MasterProblem:
         values = column.counts[rows].astype(np.float64)
         rows = np.append(rows, np.int32(len(self._demand) + column.bin))
         price = float(self._bins[column.bin].price)
-        self._lp.addCol(price, 0.0, highspy.kHighsInf, len(rows), rows, np.append(values, 1.0))
+        self._lp.add_column(price, 0.0, inf, rows, np.append(values, 1.0))
         return True
 
     def solve(self) -> Relaxation | None:
-        """The LP's optimum; None when the columns cannot cover the demand within the stock."""
-        self._lp.run()
-        if self._lp.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        """The LP's optimum; None when it is proved that the columns cannot cover the demand within the stock.
+
+        Raises SolverError when neither is proved.
+        """
+        answer = self._lp.answer("choosing cutting patterns")
+        if answer.ending is Ending.INFEASIBLE:
             return None
-        duals = np.array(self._lp.getSolution().row_dual)
+        self._values = answer.values
+        duals = answer.duals
         items = len(self._demand)
-        return Relaxation(
-            self._lp.getInfo().objective_function_value,
-            np.maximum(duals[:items], 0.0),
-            np.maximum(-duals[items:], 0.0),
-        )
+        return Relaxation(answer.cost, np.maximum(duals[:items], 0.0), np.maximum(-duals[items:], 0.0))
 
     def values(self) -> Duals:
-        """How often the LP uses each column."""
-        return np.array(self._lp.getSolution().col_value)
+        """How often the LP uses each column, by its last solution; columns added since are not used."""
+        return np.append(self._values, np.zeros(len(self._columns) - len(self._values)))
 
     def release(self, places: Iterable[int]) -> None:
         """Undo `at_least` and `exactly` for these columns."""
         for place in places:
-            self._lp.changeColBounds(place, 0.0, highspy.kHighsInf)
+            self._lp.bound_column(place, 0.0, inf)
 
     def at_least(self, place: int, times: int) -> None:
         """From now on the LP uses that column so many times or more."""
-        self._lp.changeColBounds(place, float(times), highspy.kHighsInf)
+        self._lp.bound_column(place, float(times), inf)
 
     def exactly(self, place: int, times: int) -> None:
         """From now on the LP uses that column exactly so many times."""
-        self._lp.changeColBounds(place, float(times), float(times))
+        self._lp.bound_column(place, float(times), float(times))
 
     def choose(self, most_cost: int, nodes: int, seconds: float | None) -> CoverChoice:
         """Columns that cover the demand for `most_cost` at most, by branch and bound.
@@ -114,28 +108,13 @@ class MasterProblem:
         The cost is a constraint rather than an objective, and the first solution ends the run: any plan below
         the target will do, and a proof that there is none is worth as much.
         """
-        mip = _quiet()
-        mip.passModel(self._lp.getModel())
-        if seconds is not None:
-            mip.setOptionValue("time_limit", max(0.01, seconds))
-        mip.setOptionValue("mip_max_nodes", nodes)
-        mip.setOptionValue("mip_max_improving_sols", 1)
-        count = len(self._columns)
-        places = np.arange(count, dtype=np.int32)
-        mip.changeColsIntegrality(count, places, np.full(count, highspy.HighsVarType.kInteger))
-        prices = np.array([float(self._bins[column.bin].price) for column in self._columns])
-        mip.addRow(-highspy.kHighsInf, float(most_cost), count, places, prices)
-        mip.run()
-        info = mip.getInfo()
-        if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
-            return CoverChoice(None, mip.getModelStatus() == highspy.HighsModelStatus.kInfeasible)
-        times = np.rint(np.array(mip.getSolution().col_value)).astype(int)
+        mip = Solver(nodes=nodes, improvements=1)
+        mip.take_model(self._lp)
+        mip.make_integral(range(len(self._columns)))
+        prices = [float(self._bins[column.bin].price) for column in self._columns]
+        mip.add_row(-inf, float(most_cost), range(len(self._columns)), prices)
+        answer = mip.answer("covering all parts with cutting patterns", seconds=seconds)
+        if not answer.found:
+            return CoverChoice(None, answer.ending is Ending.INFEASIBLE)
+        times = np.rint(answer.values).astype(int)
         return CoverChoice([c for c, n in zip(self._columns, times, strict=True) for _ in range(n)], False)
-
-
-def _quiet() -> Any:
-    # Not highspy.Highs: its constructor writes a banner on the standard output, which is not ours to use.
-    model = highs._Highs()
-    model.setOptionValue("output_flag", False)
-    model.setOptionValue("threads", 1)
-    return model

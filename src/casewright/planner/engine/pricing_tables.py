@@ -17,6 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...errors import OutOfMemory
 from ..parameters import DEFAULT_PARAMETERS, SearchParameters
 from .columns import Column, ItemKinds, columns_of_trees
 from .instance import LargeObject, SmallItem
@@ -302,7 +303,7 @@ class PricingTables:
         self.worth[:] = worth
         self.most = float(kernel().price_tables(ctypes.byref(self.native), float_pointer(self._table)))
         if self.most < 0:
-            raise MemoryError("the pricing tables need more memory than there is")
+            raise OutOfMemory("pricing cutting patterns")
         return self.most
 
     def patterns(self, ask: float, most: int) -> list[Column]:
@@ -320,7 +321,7 @@ class PricingTables:
         if not kernel().price_rests(
             ctypes.byref(self.native), float_pointer(self._table), float_pointer(self.rest)
         ):
-            raise MemoryError("the pricing tables need more memory than there is")
+            raise OutOfMemory("pricing cutting patterns")
 
 
 def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:

@@ -16,6 +16,7 @@ from types import TracebackType
 import numpy as np
 from numpy.typing import NDArray
 
+from ...errors import OutOfMemory
 from .columns import Box, ItemKinds, cut_box, place_in_corner
 from .instance import Instance, Pattern, PatternNode, PlacedItem, RowAxis, Strip, Waste
 from .kernel_binding import INTEGERS, SHORTS, BinType, ItemType, Rules, kernel
@@ -50,7 +51,7 @@ class RuinRecreate:
             len(items), items, len(bins), bins, ctypes.byref(rules), seed & (2**64 - 1)
         )
         if not self._handle:
-            raise MemoryError("the search needs more memory than there is")
+            raise OutOfMemory("beginning to fill sheets")
 
     def __enter__(self) -> RuinRecreate:
         return self
@@ -73,7 +74,7 @@ class RuinRecreate:
         """From now on remember patterns with at least so much item area for a unit of price, each set of
         items once, whatever becomes of their plan. The first call fixes how many at most."""
         if not kernel().search_remember(self._handle, least_fill, most):
-            raise MemoryError("the pool of patterns needs more memory than there is")
+            raise OutOfMemory("remembering cutting patterns")
 
     def learn(self, pattern: Pattern) -> None:
         """Remember a pattern found elsewhere, as long as there is room. Call `remember` first."""
@@ -109,6 +110,8 @@ class RuinRecreate:
         """Whether a plan within the goal was found, and the iterations used."""
         used = c_int64()
         found = kernel().search_run(self._handle, iterations, ctypes.byref(used))
+        if not found and used.value < iterations:  # it ends early with a plan alone, and had no room for one
+            raise OutOfMemory("keeping a plan")
         return bool(found), used.value
 
     def out_area(self) -> int:
@@ -117,7 +120,8 @@ class RuinRecreate:
 
     def state(self) -> tuple[Pattern, ...]:
         """The present plan, whether or not items are left out."""
-        kernel().search_encode(self._handle)
+        if not kernel().search_encode(self._handle):
+            raise OutOfMemory("keeping a plan")
         return self.plan()
 
     def plan(self) -> tuple[Pattern, ...]:

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from ...solver import quiet_solver
+from ...solver import Solver
 from ..chains.made_sizes import Kind
 from ..errors.causes import CauseKind, Tool, tool_for
 from ..errors.error_model import Floor
@@ -221,7 +221,7 @@ def _choose(
     chosen: tuple[Measurement, ...] = ()
     missed: tuple[str, ...] = tuple(wanted)
     for _ in range(ROUNDS if wanted else 0):
-        solver = quiet_solver()
+        solver = Solver()
         take = {one: solver.addBinary() for one in every}
         miss = {name: solver.addBinary() for name in wanted}
         for name, enough in wanted.items():
@@ -240,8 +240,8 @@ def _choose(
             solver.addConstr(changed + miss[name] >= 1)
         dear = 1 + sum(weights.values())
         price = sum(weights[one] * take[one] for one in every)
-        solver.minimize(price + sum(dear * one for one in miss.values()))
-        values = solver.getSolution().col_value
+        least = price + sum(dear * one for one in miss.values())
+        values = solver.answer("choosing the fewest measurements", least=least).values
         chosen = tuple(one for one in every if values[take[one].index] > 0.5)
         missed = tuple(name for name in wanted if values[miss[name].index] > 0.5)
         after = _with(fit, chosen)

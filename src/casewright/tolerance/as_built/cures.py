@@ -15,9 +15,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-import highspy
-
-from ...solver import quiet_solver
+from ...solver import Ending, Solver
 from ..chains.made_sizes import Kind
 from ..errors.followed_size import slopes
 from ..outcomes.gap_spread import Fit, GapSpread
@@ -198,7 +196,7 @@ def _solve(
 ) -> list[int] | None:
     """Marks to move each handle by, at the least price, with the mended gaps near their aim."""
     step = fit.project.job.mark.step
-    solver = quiet_solver()
+    solver = Solver()
     moves = [solver.addIntegral(lb=handle.least, ub=handle.most) for handle in handles]
     used = [solver.addBinary() for _ in handles]
     for move, use, handle in zip(moves, used, handles, strict=True):
@@ -236,10 +234,10 @@ def _solve(
             solver.addConstr(off >= aim - gain)
             off_aim.append(off)
     price = sum(1000 * handle.price * use for handle, use in zip(handles, used, strict=True))
-    solver.minimize(price + sum(off_aim))
-    if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+    answer = solver.answer("looking for the least work that closes a gap", least=price + sum(off_aim))
+    if answer.ending is Ending.INFEASIBLE:
         return None
-    values = solver.getSolution().col_value
+    values = answer.values
     return [round(values[index]) for index in range(len(handles))]
 
 

@@ -63,6 +63,12 @@ def job(work: OnBench) -> dict[str, Any]:
     return _job(work)
 
 
+@router.get("/jobs/{job}/findings")
+def findings(work: OnBench) -> list[dict[str, Any]]:
+    """Everything there is to say of the job before a saw starts, the solid check's findings too."""
+    return [finding_json(finding) for finding in work.worked.all_findings]
+
+
 @router.put("/jobs/{job}/text")
 def rewrite(saved: SavedJobs, work: OnBench, new: NewText) -> dict[str, Any]:
     """Keep a new text, unless it could not be built (422, with findings)."""
@@ -100,22 +106,22 @@ def restore(saved: SavedJobs, job: str, number: int) -> dict[str, Any]:
 @router.get("/jobs/{job}/parts")
 def parts(work: OnBench) -> list[dict[str, Any]]:
     """Every part: sizes as printed, each with its name in the ledger, and what is cut into it."""
-    return [asdict(part) for part in work.drawn.needed_shown().parts()]
+    return [asdict(part) for part in work.worked.needed_shown().parts()]
 
 
 @router.get("/jobs/{job}/sizes")
 def sizes(work: OnBench) -> dict[str, str]:
     """Every named size, in inches, as an exact fraction."""
-    return {name: str(value) for name, value in work.drawn.needed().sizes.values.items()}
+    return {name: str(value) for name, value in work.worked.needed().sizes.values.items()}
 
 
 @router.get("/jobs/{job}/sizes/{name}")
 def size(work: OnBench, name: str) -> dict[str, Any]:
     """Where a size comes from, one level down."""
-    project = work.drawn.needed()
+    project = work.worked.needed()
     if name not in project.sizes.ledger:
         raise HTTPException(404, f"This job has no size called {name!r}.")
-    told = work.drawn.needed_shown().explained(name)
+    told = work.worked.needed_shown().explained(name)
     return {**asdict(told), "inches": str(project.sizes.values[name])}
 
 
@@ -131,7 +137,7 @@ def _job(work: Work) -> dict[str, Any]:
         "name": work.name,
         "revision": work.revision.number,
         "note": work.revision.note,
-        "buildable": work.drawn.project is not None,
-        "findings": [finding_json(finding) for finding in work.drawn.findings],
+        "buildable": work.worked.project is not None,
+        "findings": [finding_json(finding) for finding in work.worked.findings],
         "text": work.revision.text,
     }

@@ -21,7 +21,7 @@ Text = Annotated[str, Form()]
 @router.post("/cases/{mark}/{verb}")
 def case(work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[int, Form()] = 0) -> Response:
     """Copy, move or take out a case, or one of its bays."""
-    values = work.drawn.values
+    values = work.worked.values
     goes_to = f"cases/{mark}"
     edits: list[Edit]
     try:
@@ -47,15 +47,15 @@ def case(work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[i
 @router.post("/runs")
 def add_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Response:
     """Another run of one base case."""
-    edits = arrange.add_run(work.drawn.values, name.strip(), opening.strip())
-    return _made(work, saved, edits, f"run {name}: new", f"runs/{len(work.drawn.values.get('runs', ()))}")
+    edits = arrange.add_run(work.worked.values, name.strip(), opening.strip())
+    return _made(work, saved, edits, f"run {name}: new", f"runs/{len(work.worked.values.get('runs', ()))}")
 
 
 @router.post("/runs/{index}/drop")
 def drop_run(work: OnBench, saved: SavedJobs, index: int) -> Response:
     """Take a run out with its cases."""
     try:
-        edits = arrange.drop_run(work.drawn.values, index)
+        edits = arrange.drop_run(work.worked.values, index)
     except KeyError:
         raise HTTPException(404, f"This job has no run {index}.") from None
     return _made(work, saved, edits, "run taken out", "")
@@ -64,7 +64,7 @@ def drop_run(work: OnBench, saved: SavedJobs, index: int) -> Response:
 @router.post("/materials/add")
 def add_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
     """Another material from the shop's list."""
-    edits, key = arrange.add_material(work.drawn.values, sheet)
+    edits, key = arrange.add_material(work.worked.values, sheet)
     return _made(work, saved, edits, f"material {key}: new", "materials")
 
 

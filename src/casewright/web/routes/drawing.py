@@ -19,19 +19,25 @@ MOST_STEPS = 12
 @router.get("")
 def bench(request: Request, work: OnBench) -> Response:
     """The whole job: nothing tapped yet."""
-    return card(request, work, "drawing/job_card.html", shown=work.drawn.shown, kinds=KINDS)
+    return card(request, work, "drawing/job_card.html", shown=work.worked.shown, kinds=KINDS)
+
+
+@router.get("/findings")
+def findings(request: Request, work: OnBench) -> Response:
+    """Everything there is to say of the job, the solid check's findings too. Takes its time once."""
+    return card(request, work, "drawing/findings.html", found=work.worked.all_findings)
 
 
 @router.get("/elevation")
 def elevation(request: Request, work: OnBench) -> Response:
     """The drawing alone, as it is after a change."""
-    return partial(request, "drawing/elevation.html", work=work, **bench_values(work.drawn))
+    return partial(request, "drawing/elevation.html", work=work, **bench_values(work.worked))
 
 
 @router.get("/at/{name}")
 def at(job: str, name: str, work: OnBench) -> Response:
     """Where a name in a drawing leads: a case, a part, or a size."""
-    project = work.drawn.needed()
+    project = work.worked.needed()
     for kind, known in (("cases", project.cases), ("parts", project.parts), ("sizes", project.sizes.ledger)):
         if name in known:
             return RedirectResponse(f"/jobs/{job}/{kind}/{name}", 303)
@@ -41,7 +47,7 @@ def at(job: str, name: str, work: OnBench) -> Response:
 @router.get("/sizes/{name}")
 def size(request: Request, name: str, work: OnBench, trail: str = "") -> Response:
     """Where a size comes from. `trail` lists the sizes that led here, with commas."""
-    shown = work.drawn.needed_shown()
+    shown = work.worked.needed_shown()
     if name not in shown.sizes.ledger:
         raise HTTPException(404, f"This job has no size called {name!r}.")
     steps = [step for step in trail.split(",") if step in shown.sizes.ledger][-MOST_STEPS:]
@@ -61,14 +67,14 @@ def size(request: Request, name: str, work: OnBench, trail: str = "") -> Respons
 @router.get("/parts/{mark}")
 def part(request: Request, mark: str, work: OnBench) -> Response:
     """One part: its sizes and what is cut into it."""
-    project = work.drawn.needed()
+    project = work.worked.needed()
     if mark not in project.parts:
         raise HTTPException(404, f"This job has no part marked {mark!r}.")
     return card(
         request,
         work,
         "drawing/part_card.html",
-        part=work.drawn.needed_shown().part(mark),
+        part=work.worked.needed_shown().part(mark),
         pictures_of_part=pictures_of_part(project, mark),
     )
 
@@ -80,6 +86,6 @@ def changed_at(work: OnBench, name: str) -> str:
         return "construction"
     if owner.startswith("run") and owner[3:].isdigit():
         return f"runs/{int(owner[3:]) - 1}"
-    if owner in (work.drawn.job.sheets if work.drawn.job else ()):
+    if owner in (work.worked.job.sheets if work.worked.job else ()):
         return f"materials#{owner}"
-    return f"cases/{owner}" if work.drawn.project and owner in work.drawn.project.cases else ""
+    return f"cases/{owner}" if work.worked.project and owner in work.worked.project.cases else ""

@@ -22,9 +22,9 @@ from ...app.forms import (
     settings_form,
     sheet_goods,
 )
-from ...app.live import Drawn
 from ...app.pictures import Picture, pictures_of_case
 from ...app.saved import Work
+from ...app.worked import WorkedJob
 from ..rendering import OnBench, SavedJobs, card, partial, tell_revision
 
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
@@ -40,7 +40,7 @@ class Sheet:
     title: str
     action: str
     template: str
-    make: Callable[[Drawn], tuple[Group, ...]]
+    make: Callable[[WorkedJob], tuple[Group, ...]]
     about: str = ""
     facts: str = ""
 
@@ -50,7 +50,7 @@ def _case(mark: str) -> Sheet:
         f"Case {mark}",
         f"cases/{mark}",
         "edit/case_card.html",
-        lambda drawn: case_form(drawn, mark),
+        lambda worked: case_form(worked, mark),
         mark,
         "edit/case_facts.html",
     )
@@ -61,7 +61,7 @@ def _run(index: int) -> Sheet:
         "Run",
         f"runs/{index}",
         "edit/run_card.html",
-        lambda drawn: run_form(drawn, index),
+        lambda worked: run_form(worked, index),
         str(index),
         "edit/run_facts.html",
     )
@@ -69,7 +69,7 @@ def _run(index: int) -> Sheet:
 
 def _kind(kind: str) -> Sheet:
     return Sheet(
-        f"Every {kind} case", f"kinds/{kind}", "edit/form_card.html", lambda drawn: kind_form(drawn, kind)
+        f"Every {kind} case", f"kinds/{kind}", "edit/form_card.html", lambda worked: kind_form(worked, kind)
     )
 
 
@@ -218,14 +218,14 @@ def _values(work: Work, sheet: Sheet, sent: Sent | None) -> dict[str, Any]:
         "sheet": sheet,
         "groups": sent.groups if sent and keep else _groups(work, sheet),
         "loose": sent.loose if sent else (),
-        "shown": work.drawn.shown,
+        "shown": work.worked.shown,
         "sheet_goods": sheet_goods(),
         "pictures_of_case": _pictures(work, sheet),
     }
 
 
 def _pictures(work: Work, sheet: Sheet) -> tuple[Picture, ...]:
-    project = work.drawn.project
+    project = work.worked.project
     if project is None or sheet.about not in project.cases:
         return ()
     return pictures_of_case(project, sheet.about)
@@ -233,7 +233,7 @@ def _pictures(work: Work, sheet: Sheet) -> tuple[Picture, ...]:
 
 def _groups(work: Work, sheet: Sheet) -> tuple[Group, ...]:
     try:
-        return sheet.make(work.drawn)
+        return sheet.make(work.worked)
     except KeyError:
         raise HTTPException(
             404, f"This job has no {sheet.title.lower()} {sheet.about}.".replace("  ", " ")

@@ -1,12 +1,19 @@
-"""Will it close: gaps at risk with their chains drawn, advice, measurements and what they break."""
+"""Will it close: gaps at risk with their chains drawn, advice, measurements and what they break.
+
+Every answer is that of the job's sheet plan, which says which parts share a setting and so which
+errors they share. The page shows how far the planning is; the cards wait for it.
+"""
 
 from __future__ import annotations
 
-from fastapi import APIRouter, Request, Response
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request, Response
 
 from ...app import fit
 from ...app.built import as_it_stands
 from ...app.shop import hear
+from ..planning import planned_of, planning_of
 from ..rendering import OnBench, SavedJobs, card, page
 from . import Tab
 
@@ -18,55 +25,68 @@ ADVICE = 10
 MOST = 40  # gaps listed at once; the rest stand with their cases
 
 
+def _closing(request: Request, work: OnBench, saved: SavedJobs) -> fit.Fit:
+    return planned_of(request, saved, work).fit
+
+
+Closing = Annotated[fit.Fit, Depends(_closing)]
+"""How the joints close when the job is cut by its plan."""
+
+
 @router.get("")
-def whole(request: Request, work: OnBench) -> Response:
+def whole(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every case with its chance, and the gaps likeliest not to close."""
-    plan = fit.of_text(work.revision.text)
+    planning = planning_of(request, saved, work)
+    closing = planning.planned.fit if planning.planned else None
     return page(
         request,
         "fit/page.html",
         work=work,
-        cases=fit.case_lines(plan),
-        gaps=fit.gap_lines(plan, LIMIT),
+        planning=planning,
+        cases=fit.case_lines(closing) if closing else (),
+        gaps=fit.gap_lines(closing, LIMIT) if closing else (),
         most=MOST,
     )
 
 
 @router.get("/advice")
-def advice(request: Request, work: OnBench) -> Response:
+def advice(request: Request, work: OnBench, closing: Closing) -> Response:
     """What would help, the most first."""
-    found = fit.advice_lines(fit.of_text(work.revision.text), LIMIT, ADVICE)
+    found = fit.advice_lines(closing, LIMIT, ADVICE)
     return card(request, work, "fit/advice.html", advice=found)
 
 
 @router.get("/gap")
-def one(request: Request, work: OnBench, name: str) -> Response:
+def one(request: Request, work: OnBench, closing: Closing, name: str) -> Response:
     """One gap: its chain drawn along the section, links in order, the loose link marked."""
-    found = fit.explained(fit.of_text(work.revision.text), name)
-    return card(request, work, "fit/gap.html", gap=found)
+    return card(request, work, "fit/gap.html", gap=fit.explained(closing, name))
 
 
 @router.get("/case")
-def case(request: Request, work: OnBench, mark: str) -> Response:
+def case(request: Request, work: OnBench, closing: Closing, mark: str) -> Response:
     """Every gap of one case or run, and its diagonals to fill in."""
-    plan = fit.of_text(work.revision.text)
-    gaps = fit.gap_lines(plan, LIMIT, mark)
-    return card(request, work, "fit/case.html", mark=mark, gaps=gaps, has_sides=mark in plan.project.cases)
+    gaps = fit.gap_lines(closing, LIMIT, mark)
+    has_sides = mark in closing.project.cases
+    return card(request, work, "fit/case.html", mark=mark, gaps=gaps, has_sides=has_sides)
 
 
 @router.get("/square")
-def square(request: Request, work: OnBench, mark: str, rising: str, falling: str) -> Response:
+def square(
+    request: Request, work: OnBench, closing: Closing, mark: str, rising: str, falling: str
+) -> Response:
     """Which corners of a case to draw in, from both diagonals."""
-    found = fit.squared(fit.of_text(work.revision.text), mark, rising, falling)
+    found = fit.squared(closing, mark, rising, falling)
     return card(request, work, "fit/square.html", mark=mark, found=found)
 
 
 @router.get("/measured")
-def measured(request: Request, work: OnBench, readings: str = "", cut: str = "") -> Response:
+def measured(
+    request: Request, work: OnBench, closing: Closing, readings: str = "", cut: str = ""
+) -> Response:
     """What readings, one to a line, break when these parts are cut, and what would mend it."""
     lines = [line.strip() for line in readings.splitlines() if line.strip()]
     marks = cut.replace(",", " ").split()
-    found = fit.as_built(fit.of_text(work.revision.text), lines, marks)
+    found = fit.as_built(closing, lines, marks)
     return card(request, work, "fit/measured.html", found=found, lines=lines, marks=marks)
 
 
@@ -78,7 +98,7 @@ def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 
 @router.get("/measure")
-def measure(request: Request, work: OnBench) -> Response:
+def measure(request: Request, work: OnBench, closing: Closing) -> Response:
     """The fewest measurements that bring every gap under the limit."""
-    found, left = fit.measure_lines(fit.of_text(work.revision.text), LIMIT)
+    found, left = fit.measure_lines(closing, LIMIT)
     return card(request, work, "fit/measure.html", found=found, left=left)

@@ -21,7 +21,7 @@ TAB = Tab(50, "Papers", "/papers")
 def the_list(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """What there is to fetch, once the sheets are planned."""
     planning = planning_of(request, saved, work)
-    found = papers(work.revision.text, planning.plan) if planning.plan else None
+    found = papers(planning.planned) if planning.planned else None
     return page(request, "papers/page.html", work=work, planning=planning, papers=found)
 
 
@@ -31,10 +31,10 @@ def fetch(request: Request, work: OnBench, saved: SavedJobs, path: str) -> Respo
     planning = planning_of(request, saved, work)
     if planning.findings:
         raise JobError(planning.findings)
-    if planning.plan is None:
+    if planning.planned is None:
         return RedirectResponse(f"/jobs/{work.id}/papers", 303)
     try:
-        content, media = paper(work.revision.text, planning.plan, path)
+        content, media = paper(planning.planned, path)
     except KeyError:
         raise HTTPException(404, f"The packet has no file {path!r}.") from None
     name = quote(f"{work.id}-{path.replace('/', '-')}")

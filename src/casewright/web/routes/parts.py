@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fastapi import APIRouter, Request, Response
 
-from ...app.shown import group
 from ...app.watch import alike_lines
 from ..rendering import OnBench, page
 from . import Tab
@@ -16,9 +15,10 @@ TAB = Tab(30, "Parts", "/parts")
 @router.get("")
 def parts(request: Request, work: OnBench) -> Response:
     """Every part by its case, those that are cut alike in one row."""
-    shown = work.drawn.needed_shown()
+    shown = work.worked.needed_shown()
+    groups = work.worked.parts_list
     cases = [
-        (case, group(shown.part(part.mark) for part in case.parts))
+        (case, [(shown.part(group.first.mark), group) for group in work.worked.parts_of_case(case.mark)])
         for run in shown.runs
         for case in run.cases
     ]
@@ -28,5 +28,6 @@ def parts(request: Request, work: OnBench) -> Response:
         work=work,
         cases=cases,
         count=len(shown.project.parts),
-        alike=alike_lines(shown.project),
+        kinds=len(groups),
+        alike=alike_lines(work.worked),
     )

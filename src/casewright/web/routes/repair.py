@@ -14,10 +14,9 @@ from ...app.repair_shop import Report, amiss, choose, heard_of, last_choice, rep
 from ...app.saved import Saved, Work
 from ...app.searching import Searches, Searching
 from ...app.shop import Heard, hand_out
-from ...app.waiting import Waiting
 from ...errors import JobError
 from ...findings import Finding
-from ..planning import planning_of
+from ..planning import planned_of, wait_for
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
 from .sheets import told_live
@@ -25,7 +24,6 @@ from .sheets import told_live
 router = APIRouter(prefix="/jobs/{job}/repair", include_in_schema=False)
 TAB = Tab(70, "Put right", "/repair")
 
-PATIENCE = 60.0
 Typed = Annotated[str, Form()]
 Ticked = Annotated[bool, Form()]
 
@@ -122,7 +120,7 @@ def _page(
     status: int = 200,
 ) -> Response:
     heard = heard_of(saved, work.id)
-    project = heard.floor.project if heard.floor else work.drawn.needed()
+    project = heard.floor.project if heard.floor else work.worked.needed()
     bad = amiss(heard)
     searching = _search(request, work, heard) if bad else None
     return page(
@@ -149,7 +147,7 @@ def _search(request: Request, work: Work, heard: Heard) -> Searching:
 def _found(request: Request, work: Work, heard: Heard) -> Found:
     """The ways, waited for. Raises JobError when they cannot be looked for."""
     searching = _search(request, work, heard)
-    _wait(searching)
+    wait_for(searching)
     if searching.found is None:
         raise JobError(searching.findings)
     return searching.found
@@ -159,17 +157,6 @@ def _handed_out(request: Request, work: Work, saved: Saved) -> Heard:
     heard = heard_of(saved, work.id)
     if heard.floor is not None:
         return heard
-    planning = planning_of(request, saved, work)
-    _wait(planning)
-    if planning.plan is None:
-        raise JobError(planning.findings)
-    number, plans = work.revision.number, planning.plan.plans
+    number, plans = work.revision.number, planned_of(request, saved, work).made.plans
     hand_out(saved.file, work.id, number, plans, f"issue-{new_name()}", saved.clock())
     return heard_of(saved, work.id)
-
-
-def _wait(waiting: Waiting) -> None:
-    seen, finished = 0, False
-    while not finished:
-        sentences, finished = waiting.follow(seen, PATIENCE)
-        seen += len(sentences)

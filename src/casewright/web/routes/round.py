@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fastapi import APIRouter, Request, Response
 
-from ...app.model3d import model_of
 from ..rendering import OnBench, page
 from . import Tab
 
@@ -22,6 +21,4 @@ def in_the_round(request: Request, work: OnBench) -> Response:
 def model(work: OnBench) -> Response:
     """The job as binary glTF, a node for each part."""
     name = f'attachment; filename="{work.id}.glb"'
-    return Response(
-        model_of(work.revision.text), media_type="model/gltf-binary", headers={"Content-Disposition": name}
-    )
+    return Response(work.worked.model, media_type="model/gltf-binary", headers={"Content-Disposition": name})

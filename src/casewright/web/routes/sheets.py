@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import StreamingResponse
 
-from ...app.sheets import sheets_shown, to_mind
+from ...app.sheets import sheets_shown
 from ...app.waiting import Waiting
 from ..planning import planning_of
 from ..rendering import OnBench, SavedJobs, page
@@ -24,8 +24,9 @@ HEARTBEAT = 10.0
 def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every sheet with its cuts, or how far the planning has come."""
     planning = planning_of(request, saved, work)
-    shown = sheets_shown(planning.plan) if planning.plan else ()
-    minded = to_mind(planning.plan) if planning.plan else ()
+    planned = planning.planned
+    shown = sheets_shown(planned) if planned else ()
+    minded = planned.doubts if planned else ()
     return page(request, "sheets/page.html", work=work, planning=planning, shown=shown, minded=minded)
 
 

@@ -15,6 +15,7 @@ from ...app.pictures import step_picture
 from ...app.planning import Planner
 from ...app.saved import Saved, Work
 from ...app.shop import Heard, hand_out, hear, nothing_new, receive, work_json
+from ..planning import wait_for
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -23,7 +24,6 @@ router = APIRouter(prefix="/jobs/{job}/shop", include_in_schema=False)
 TAB = Tab(60, "Shop", "/shop")
 
 MOST_EVENTS = 500
-PATIENCE = 60.0
 NO_STORE = {"Cache-Control": "no-store"}
 Sent = Annotated[dict[str, Any], Body()]
 
@@ -32,7 +32,7 @@ Sent = Annotated[dict[str, Any], Body()]
 def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """The screen itself, or a button that hands the work out."""
     heard = _hear(saved, work.id)
-    return page(request, "shop/page.html", work=work, floor=heard.floor)
+    return page(request, "shop/page.html", work=work, heard=heard)
 
 
 @router.post("/hand-out")
@@ -40,16 +40,13 @@ def hand_it_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Plan the sheets (once) and make that plan the shop's work from now on."""
     planner = request.app.state.planner
     assert isinstance(planner, Planner)
-    planning = planner.plan_for(work.revision.text)
-    seen, finished = 0, False
-    while not finished:
-        sentences, finished = planning.follow(seen, PATIENCE)
-        seen += len(sentences)
-    if planning.plan is None:
+    planning = planner.plan_for(work.worked)
+    wait_for(planning)
+    if planning.planned is None:
         fault = planning.findings[0]
         raise HTTPException(422, f"{fault.text} {fault.fix}".strip())
     identity = f"issue-{token_urlsafe(9)}"
-    hand_out(saved.file, work.id, work.revision.number, planning.plan.plans, identity, saved.clock())
+    hand_out(saved.file, work.id, work.revision.number, planning.planned.made.plans, identity, saved.clock())
     return RedirectResponse(f"/jobs/{work.id}/shop", 303)
 
 
@@ -73,7 +70,7 @@ def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
         raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS}.")
-    job = work.drawn.job
+    job = work.worked.job
     if job is None:
         raise HTTPException(422, "The job cannot be read; mend its text first. The tablet keeps its ticks.")
     received = receive(saved.file, work.id, events, job.unit, saved.clock())

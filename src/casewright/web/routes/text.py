@@ -19,7 +19,7 @@ TAB = Tab(80, "Text", "/text")
 @router.get("")
 def show(request: Request, work: OnBench) -> Response:
     """The job's text, with what is wrong in it."""
-    return _page(request, work, work.revision.text, work.drawn.findings)
+    return _page(request, work, work.revision.text, work.worked.all_findings)
 
 
 @router.post("")

@@ -21,6 +21,8 @@ from ...casework.job import BackKind, TopKind
 from ...casework.parts.features import Channel
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
+from ...findings import Finding, Weight
+from ...lengths.length import show
 from .screws import Screw, screw_places, screw_through
 
 CLAMP_SPACING = Fraction(12)
@@ -50,6 +52,14 @@ class Screwed:
 
 
 @dataclass(frozen=True, slots=True)
+class Unscrewed:
+    """A butt joint that no usual screw holds, `through` being too thick: it is glued and clamped."""
+
+    through: str
+    into: str
+
+
+@dataclass(frozen=True, slots=True)
 class Measure:
     """Something to measure at a dry fit: its name in the ledger, what it is, what it should be."""
 
@@ -68,6 +78,7 @@ class Joining:
     parts: tuple[str, ...]
     words: str
     screws: tuple[Screwed, ...]
+    unscrewed: tuple[Unscrewed, ...]
     clamps: int
     glue: Fraction
     diagonal: float | None
@@ -139,12 +150,14 @@ def _joining(
     glued = sum((contact(project, mate) for mate in mates if _takes_glue(project, case, mate)), Fraction(0))
     across = [part for part in parts if part.role in _ACROSS]
     runs = [project.sizes.of(part.width) for part in across]
+    held = list(_butt_joints(project, mates))
     return Joining(
         case.mark,
         stage,
         marks,
         words,
-        tuple(_screwed(project, mates)),
+        tuple(joint for joint in held if isinstance(joint, Screwed)),
+        tuple(joint for joint in held if isinstance(joint, Unscrewed)),
         sum(max(2, ceil(run / CLAMP_SPACING)) for run in runs) or 2,
         glued,
         diagonal(project, case.mark) if stage in (Stage.SHELL, Stage.BACK) else None,
@@ -177,7 +190,32 @@ def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
     return mate.meeting in (Meeting.SEATED, Meeting.SLIP) and Role.ADJUSTABLE_SHELF not in roles
 
 
-def _screwed(project: Project, mates: list[Mate]) -> Iterator[Screwed]:
+def no_screw_findings(project: Project) -> tuple[Finding, ...]:
+    """A warning for each board so thick that no usual screw goes through it into what meets its face."""
+    sizes, unit = project.sizes, project.job.unit
+    if all(screw_through(sizes.of(part.thickness), unit) for part in project.parts.values()):
+        return ()
+    into: dict[str, list[str]] = {}
+    for case in project.cases:
+        for joining in joinings(project, case):
+            for joint in joining.unscrewed:
+                into.setdefault(joint.through, []).append(joint.into)
+    return tuple(_no_screw(project, through, met) for through, met in into.items())
+
+
+def _no_screw(project: Project, through: str, into: list[str]) -> Finding:
+    thickness = show(project.sizes.of(project.parts[through].thickness), project.job.mark, unit=True).marked
+    return Finding(
+        "no-screw",
+        through,
+        f"{through} is {thickness} thick: no usual screw goes through it and holds {', '.join(into)}, so "
+        "the joint is glued and clamped only.",
+        "Choose dado joints, or fasten it with bolts or dowels of your own.",
+        Weight.WARN,
+    )
+
+
+def _butt_joints(project: Project, mates: list[Mate]) -> Iterator[Screwed | Unscrewed]:
     """Screws at butt joints: through the board whose face is met, into the end or edge behind it."""
     for mate in mates:
         if mate.meeting is not Meeting.SEATED:
@@ -190,11 +228,11 @@ def _screwed(project: Project, mates: list[Mate]) -> Iterator[Screwed]:
         into = second if through is first else first
         run = max(shared(project, mate))
         thickness = project.sizes.of(through.thickness)
-        try:
-            screw = screw_through(thickness, project.job.unit)
-        except ValueError:
-            continue  # a board too thick for a screw is glued and clamped
-        yield Screwed(through.mark, into.mark, screw, screw_places(run))
+        screw = screw_through(thickness, project.job.unit)
+        if screw is None:
+            yield Unscrewed(through.mark, into.mark)
+        else:
+            yield Screwed(through.mark, into.mark, screw, screw_places(run))
 
 
 def _housed(project: Project, mate: Mate) -> bool:

@@ -60,16 +60,16 @@ _BOXES = {
 }
 
 
-def screw_through(thickness: Fraction, unit: Unit) -> Screw:
+def screw_through(thickness: Fraction, unit: Unit) -> Screw | None:
     """The screw that holds a board `thickness` thick to what lies behind it: the shortest usual
-    length that goes six diameters in. ValueError for a board thicker than any takes."""
+    length that goes six diameters in. None for a board so thick that no usual screw does."""
     thin, thick = _BOXES[unit]
     box = thick if thickness >= FIRM else thin
     wanted = thickness + PENETRATION * box.diameter
     for length in box.lengths:
         if length >= wanted:
             return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
-    raise ValueError(f"no usual screw goes through {float(thickness):.3g} in and holds")
+    return None
 
 
 def drill(size: Fraction, unit: Unit) -> str:

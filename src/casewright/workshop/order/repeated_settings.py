@@ -10,11 +10,9 @@ feedback vertex set) are a bound on every order.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import inf
 
-import highspy
-import numpy as np
-
-from ...solver import quiet_solver
+from ...solver import Solver
 
 MOST_ROUNDS = 60
 
@@ -29,22 +27,19 @@ def extra_entries(
     end before every circle is found; then the choice of labels may break only some of them.
     """
     count = len(reaches)
-    model = quiet_solver()
-    model.setOptionValue("threads", 1)
+    model = Solver()
     for lower in least:
-        model.addCol(1.0, float(lower), highspy.kHighsInf, 0, np.array([]), np.array([]))
-    for column in range(count):
-        model.changeColIntegrality(column, highspy.HighsVarType.kInteger)
+        model.add_column(1.0, float(lower), inf)
+    model.make_integral(range(count))
     circles: list[tuple[int, ...]] = [
         (s, t) for s in range(count) for t in reaches[s] if s < t and s in reaches[t]
     ]
     chosen = tuple(least)
     for _ in range(rounds):
         for circle in circles:
-            columns = np.array(circle, dtype=np.int32)
-            model.addRow(1.0, highspy.kHighsInf, len(circle), columns, np.ones(len(circle)))
-        model.run()
-        chosen = tuple(round(value) for value in model.getSolution().col_value)
+            model.add_row(1.0, inf, circle, [1.0] * len(circle))
+        answer = model.answer("finding the settings that must be made twice")
+        chosen = tuple(round(value) for value in answer.values)
         unbroken = _circle(reaches, [s for s in range(count) if chosen[s] == 0])
         if unbroken is None:
             break

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -35,6 +35,16 @@ class Purchase:
 def buying_list(project: Project, plans: Mapping[str, Plan]) -> tuple[Purchase, ...]:
     """A line for each material that has a plan, in the plans' order, and one for each other size used."""
     return tuple(line for key, plan in plans.items() for line in _purchases(project.job.sheets[key], plan))
+
+
+def sheets_of(purchases: Iterable[Purchase]) -> int:
+    """How many sheets there are to buy in all."""
+    return sum(one.sheets for one in purchases)
+
+
+def money_of(purchases: Iterable[Purchase]) -> Fraction:
+    """What all sheets come to; those without a price count for nothing."""
+    return sum((one.money for one in purchases), Fraction(0))
 
 
 def _purchases(sheet: SheetGood, plan: Plan) -> Iterator[Purchase]:

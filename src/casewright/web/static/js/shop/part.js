@@ -3,6 +3,14 @@
 import { button, make } from "./dom.js";
 
 const TOOLS = ["rule", "tape", "caliper", "depth gauge"];
+const SAID = {
+  measured: (event) => `measured ${event.said} (${event.tool})`,
+  spoiled: (event) => (event.how ? `spoiled: ${event.how}` : "spoiled"),
+  lost: () => "lost",
+  claimed: () => "taken in hand",
+  released: () => "let go",
+  undo: () => "good after all",
+};
 
 export class PartSheet {
   /** @param {import("./record.js").ShopRecord} record */
@@ -45,6 +53,7 @@ export class PartSheet {
       make("h1", { id: "part-mark" }, mark),
       make("p", {}, part.what),
       ...(record.work.parts[mark] ? this.#standing(mark, view) : []),
+      make("ul", { class: "plain" }, ...this.record.unsent(mark).map((event) => this.#unsent(event))),
       make("h2", {}, "Measure"),
       this.form,
       make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
@@ -60,6 +69,11 @@ export class PartSheet {
     const status = make("p", { class: `status ${stands.status.replace(" ", "-")}` }, `${stands.status}${how}${held}`);
     if (["spoiled", "lost"].includes(stands.status)) return [status, this.#good(stands)];
     return [status, this.#hold(mark, stands), this.#spoil(mark)];
+  }
+
+  #unsent(event) {
+    const back = button("Take it back", () => this.record.note("undo", { event: event.id }));
+    return make("li", {}, `${SAID[event.kind](event)} (kept here, not sent yet) `, event.kind !== "undo" && back);
   }
 
   /** Taking a part in hand tells the other benches to leave it alone. */
@@ -97,7 +111,7 @@ export class PartSheet {
     const tool = make("select", { "aria-label": "With what" }, ...TOOLS.map((name) => make("option", {}, name)));
     const said = make("input", {
       "aria-label": "What it says",
-      placeholder: this.record.work.unit === "mm" ? "597.5" : "23 17/32",
+      placeholder: this.record.work.unit === "mm" ? "695.5" : "27 13/32",
       autocomplete: "off",
       required: true,
     });

@@ -6,7 +6,7 @@
 
 const POLL = 500;
 const RETRY = 2000;
-const EMPTY = { place: -1, seq: 0, ticks: {}, parts: {}, readings: {}, settings: {}, findings: [], undone: [] };
+const EMPTY = { place: -1, seq: 0, ticks: {}, parts: {}, readings: {}, settings: {}, findings: [] };
 
 /** An id no other event has. (`randomUUID` is missing where the page is not served securely.) */
 function newId() {
@@ -146,37 +146,27 @@ export class ShopRecord extends EventTarget {
     this.#changed();
   }
 
-  /** How things stand with what has not been sent yet laid over it. */
+  /** How things stand as the server last said, with ticks not sent yet laid over it. What the rest comes
+   * to only the server works out; until then `unsent` tells what is kept here. */
   view() {
     const ticks = { ...this.state.ticks };
-    const parts = { ...this.state.parts };
-    const readings = { ...this.state.readings };
-    const settings = { ...this.state.settings };
     for (const event of this.waiting) {
       if (event.kind === "done") {
         for (const step of event.steps) ticks[step] ??= { bench: event.bench, event: event.id, waiting: true };
-      } else if (event.kind === "spoiled") {
-        parts[event.part] = { ...parts[event.part], status: "spoiled", how: event.how, event: event.id };
-      } else if (event.kind === "lost") {
-        parts[event.name] = { ...parts[event.name], status: "lost", how: "", event: event.id };
-      } else if (event.kind === "claimed" || event.kind === "released") {
-        for (const mark of event.parts) {
-          const held = parts[mark]?.bench || "";
-          if (!held || held === event.bench) parts[mark] = { ...parts[mark], bench: event.kind === "claimed" ? event.bench : "" };
-        }
-      } else if (event.kind === "measured") {
-        const reading = { text: event.said, tool: event.tool, bench: event.bench };
-        readings[event.name] = [...(readings[event.name] ?? []), reading];
-      } else if (event.kind === "setting") {
-        settings[event.setting] = event.said ?? event.distance;
       } else if (event.kind === "undo") {
         for (const [step, tick] of Object.entries(ticks)) if (tick.event === event.event) delete ticks[step];
-        for (const [mark, part] of Object.entries(parts)) {
-          if (part.event === event.event) parts[mark] = { ...part, status: "to cut", how: "", event: "" };
-        }
       }
     }
-    return { ...this.state, ticks, parts, readings, settings };
+    return { ...this.state, ticks };
+  }
+
+  /** Events about a part, case or setting that are not sent yet and have not been taken back. */
+  unsent(name) {
+    const back = new Set(this.waiting.map((event) => event.kind === "undo" && event.event));
+    const about = (event) =>
+      [event.part, event.name, event.name?.split(".")[0], event.setting, ...(event.parts ?? [])].includes(name) ||
+      (event.kind === "undo" && event.event === this.state.parts[name]?.event);
+    return this.waiting.filter((event) => !back.has(event.id) && about(event));
   }
 
   #all(kind) {

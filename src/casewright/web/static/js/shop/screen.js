@@ -126,14 +126,14 @@ export class Screen {
 
   #fence(batch, view) {
     const reads = make("input", { placeholder: "what the scale says", "aria-label": "What the fence's scale says" });
-    const set = view.settings[batch.key];
+    const set = this.record.unsent(batch.key).length ? ", not sent yet" : view.settings[batch.key] ? " ✓" : "";
     const say = () => {
       const said = reads.value.trim();
       this.record.note("setting", { setting: batch.key, ...(said ? { said } : { distance: batch.fence }) });
       reads.blur();
       this.draw();
     };
-    return make("p", { class: "row" }, reads, button(set ? "Fence is set ✓" : "Fence is set", say, { "data-focus": "fence" }));
+    return make("p", { class: "row" }, reads, button(`Fence is set${set}`, say, { "data-focus": "fence" }));
   }
 
   #list(batch, view) {

@@ -1,0 +1,46 @@
+"""What of a job file's values is of the right sort: tables where tables belong, lists where lists do."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, get_args, get_origin
+
+from pydantic import BaseModel
+
+from ..validation import bare
+from .tables import JobTable
+
+
+def in_shape(values: Mapping[str, Any]) -> dict[str, Any]:
+    """The values without those that reading refuses for their sort, for what walks a faulty job file.
+
+    Whatever stands where a table belongs in a list counts as an empty table, so that the others
+    keep their numbers. Single values stay as they are: what is wrong with them, the fields show.
+    """
+    return _table(values, JobTable)
+
+
+def _table(said: Mapping[str, Any], model: type[BaseModel]) -> dict[str, Any]:
+    kinds = {key: bare(field.annotation) for key, field in model.model_fields.items()}
+    shaped = {key: _value(value, kinds[key]) if key in kinds else value for key, value in said.items()}
+    return {key: value for key, value in shaped.items() if value is not None}
+
+
+def _value(said: Any, kind: Any) -> Any:
+    """What was said in the shape of its annotation; None where it has another."""
+    origin = get_origin(kind)
+    if _is_table(kind):
+        return _table(said, kind) if isinstance(said, dict) else None
+    if origin is list and _is_table(inner := get_args(kind)[0]):
+        if not isinstance(said, list):
+            return None
+        return [_table(one, inner) if isinstance(one, dict) else {} for one in said]
+    if origin is dict:
+        if not isinstance(said, dict):
+            return None
+        return {key: one for key in said if (one := _value(said[key], get_args(kind)[1])) is not None}
+    return said
+
+
+def _is_table(kind: Any) -> bool:
+    return isinstance(kind, type) and issubclass(kind, BaseModel)

@@ -1,0 +1,33 @@
+"""Hardware counted off the parts: shelf pins, and screws by their size."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from ..casework.parts.part import Role
+from ..casework.project import Project
+from .assembly.joining import Joining
+from .assembly.screws import Screw
+
+PINS_TO_A_SHELF = 4
+"""Common practice, no source: a pin near each corner."""
+
+
+@dataclass(frozen=True)
+class Hardware:
+    """What to buy beside sheet goods. `screws` are those of each size, the most wanted first."""
+
+    shelf_pins: int
+    screws: tuple[tuple[Screw, int], ...]
+
+
+def hardware(project: Project, joinings: Iterable[Joining]) -> Hardware:
+    """The pins of every shelf on pins, and the screws of these glue-ups; no spare ones."""
+    shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project)
+    screws: Counter[Screw] = Counter()
+    for joining in joinings:
+        for joint in joining.screws:
+            screws[joint.screw] += len(joint.places)
+    return Hardware(PINS_TO_A_SHELF * shelves, tuple(screws.most_common()))

@@ -1,0 +1,324 @@
+"""One job, one plan: whoever asks, by whatever way in, gets the same answer.
+
+Each way is asked on its own, with nothing kept from the way before, and answers in its own form;
+only what it prints is read. One joint once was 33 % on paper and 2.8 % on the tablet, first batches
+differed from way to way, and the parts list had 61, 63 and 88 lines.
+"""
+
+from __future__ import annotations
+
+import html
+import json
+import re
+from collections.abc import Callable, Iterator
+from contextlib import redirect_stdout
+from io import BytesIO, StringIO
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+import casewright
+from casewright.app import plan, worked
+from casewright.app.fit import case_lines
+from casewright.app.saved import Saved
+from casewright.cli.main import main
+from casewright.lengths.quantities import weighed
+from casewright.tolerance.figures import percent
+from casewright.web.main import make_app
+from casewright.workshop.sheets.purchases import money_of, sheets_of
+from job_texts import ALCOVE
+from web_bench import Client
+
+Answers = dict[str, Any]
+
+SECONDS = 60.0  # the plan is done long before: its work is counted, so that every way has the same
+CASES = ("B1", "B2")
+PART = "B1-L"
+
+QUESTIONS = {
+    "parts": "How many parts are there?",
+    "lines": "How many lines has the parts list?",
+    "first line": "Which parts are on its first line?",
+    "sheets": "How many sheets of each material are cut?",
+    "to buy": "How many sheets are bought?",
+    "money": "What do they cost?",
+    "settings": "How many settings are made?",
+    "cutters": "How often is the cutter changed?",
+    "batches": "How many batches of work are there?",
+    "first batch": "What is done first?",
+    "last batch": "What is done last?",
+    "minutes": "How long does it all take?",
+    "steps of a part": "Through how many steps does one part go?",
+    "worst joints": "What are the two greatest chances that a joint does not close?",
+    "worst in a case": "And the greatest in the first case?",
+    "cases": "How likely does each case not go together?",
+    "diagonals": "What do the diagonals of each case measure?",
+    "look-alikes": "How many pairs of sizes are easily confused?",
+    "findings": "What is found in the job file, and on which lines?",
+    "to mind": "What is there to mind in the job and its plan?",
+    "screws": "How many screws are there?",
+    "pins": "How many shelf pins?",
+    "weights": "What does each case weigh?",
+    "all parts": "What do all parts weigh?",
+    "length": "How long is one part?",
+    "revision": "Which revision is it?",
+}
+
+
+@pytest.fixture(scope="module", autouse=True)
+def counted_planning() -> Iterator[None]:
+    """Plans that end by work done and not by the clock, so that each way finds the same."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(plan, "MOST_WORK", 20)
+        yield
+
+
+def distinct(chances: list[str]) -> list[str]:
+    """The two greatest, each once: paper tells joints that are alike in one line."""
+    return list(dict.fromkeys(chances))[:2]
+
+
+def plain_length(text: str) -> str:
+    return " ".join(text.replace("~", "").replace('"', "").split())
+
+
+def from_python(_: Path) -> Answers:
+    job = casewright.open_job(ALCOVE)
+    planned = job.planned(SECONDS)
+    risks = planned.fit.at_risk(0.01)
+    told = planned.told
+    unit = planned.project.job.unit
+    weights = {mark: weighed(pounds, unit) for mark, pounds in job.weights.items() if pounds is not None}
+    assert job.weight is not None
+    return {
+        "parts": len(planned.project.parts),
+        "lines": len(job.parts_list),
+        "first line": list(job.parts_list[0].marks),
+        "sheets": {material: len(one.sheets) for material, one in planned.plans.items()},
+        "to buy": sheets_of(planned.purchases),
+        "money": float(money_of(planned.purchases)),
+        "settings": planned.ordered.settings,
+        "cutters": planned.ordered.cutters,
+        "batches": len(planned.ordered.batches),
+        "first batch": told[0].title,
+        "last batch": told[-1].title,
+        "minutes": round(sum(batch.minutes for batch in told), 1),
+        "steps of a part": len(planned.work.by_part[PART]),
+        "worst joints": distinct([percent(risk.chance) for risk in risks]),
+        "worst in a case": percent(max(gap.chance for gap in planned.fit.in_place("B1"))),
+        "cases": {case.place: case.stuck for case in case_lines(planned.fit) if case.place in CASES},
+        "diagonals": {
+            case.place: plain_length(case.diagonal) for case in case_lines(planned.fit) if case.place in CASES
+        },
+        "look-alikes": len(job.look_alikes),
+        "findings": [(finding.code, finding.line) for finding in job.all_findings],
+        "to mind": sorted(finding.text for finding in planned.findings),
+        "screws": sum(count for _, count in job.hardware.screws),
+        "pins": job.hardware.shelf_pins,
+        "weights": weights,
+        "all parts": weighed(job.weight, unit),
+        "length": str(planned.project.dimensions(planned.project.parts[PART])[0]),
+        "revision": job.revision,
+    }
+
+
+def from_commands(folder: Path) -> Answers:
+    file = folder / "alcove.toml"
+    file.write_text(ALCOVE, encoding="utf-8")
+
+    def run(command: str, *words: str) -> Any:
+        said = StringIO()
+        with redirect_stdout(said):
+            main([command, str(file), *words, "--json"])
+        return json.loads(said.getvalue())
+
+    seconds = ("--seconds", f"{SECONDS:g}")
+    parts, steps, planned = run("parts"), run("steps", *seconds), run("plan", *seconds)
+    fit, one_case = run("fit", *seconds), run("fit", *seconds, "--case", "B1")
+    of_part = run("steps", *seconds, "--part", PART)["batches"]
+    return {
+        "parts": sum(line["count"] for line in parts),
+        "lines": len(parts),
+        "first line": parts[0]["marks"],
+        "sheets": {material: len(one["sheets"]) for material, one in planned["materials"].items()},
+        "to buy": sum(line["sheets"] for line in planned["buy"]),
+        "money": sum(line["money"] for line in planned["buy"]),
+        "settings": steps["settings"],
+        "cutters": steps["cutters"],
+        "batches": len(steps["batches"]),
+        "first batch": steps["batches"][0]["title"],
+        "last batch": steps["batches"][-1]["title"],
+        "minutes": round(sum(batch["minutes"] for batch in steps["batches"]), 1),
+        "steps of a part": sum(PART in step["parts"] for batch in of_part for step in batch["steps"]),
+        "worst joints": distinct([gap["fails"] for gap in fit["gaps"]]),
+        "worst in a case": percent(max(gap["chance"] for gap in one_case["gaps"])),
+        "cases": {case["place"]: case["stuck"] for case in fit["cases"] if case["place"] in CASES},
+        "diagonals": {
+            case["place"]: plain_length(case["diagonal"]) for case in fit["cases"] if case["place"] in CASES
+        },
+        "look-alikes": len(run("look-alikes")),
+        "findings": [(finding["code"], finding["line"]) for finding in run("check")["findings"]],
+        "length": next(line["exact"][0] for line in parts if PART in line["marks"]),
+    }
+
+
+def from_pages(folder: Path) -> Answers:
+    client = client_of(folder)
+
+    def text(path: str) -> str:
+        return words_of(client.get(f"/jobs/alcove{path}").text)
+
+    client.get("/jobs/alcove/sheets/progress")
+    parts, sheets, fit, case = text("/parts"), text("/sheets"), text("/fit"), text("/fit/case?mark=B1")
+    count = re.search(r"(\d+) parts, (\d+) different", parts)
+    assert count
+    bought = re.findall(r"Buy (\d+) sheets?, ([\d.]+?)\.? ", sheets)
+    rows = re.findall(r'(B\d) (\S+ %) \S+ % (\d[\d /]*)"', fit)
+    found = client.get("/api/jobs/alcove/findings").json()
+    sizes = client.get("/api/jobs/alcove/sizes").json()
+    return {
+        "parts": int(count[1]),
+        "lines": int(count[2]),
+        "to buy": sum(int(number) for number, _ in bought),
+        "money": sum(float(money) for _, money in bought),
+        "worst joints": distinct(re.findall(r" to -?[\d.]+ in (\S+ %)", fit)),
+        "worst in a case": max(re.findall(r"\d+ %", case), key=lambda chance: int(chance[:-2])),
+        "cases": {mark: stuck for mark, stuck, _ in rows},
+        "diagonals": {mark: plain_length(length) for mark, _, length in rows},
+        "look-alikes": parts.count("stack them apart"),
+        "findings": [(finding["code"], finding["line"]) for finding in found],
+        "length": sizes[f"{PART}.length"],
+    }
+
+
+def from_paper(folder: Path) -> Answers:
+    client = client_of(folder)
+    client.get("/jobs/alcove/sheets/progress")
+    reader = PdfReader(BytesIO(client.get("/jobs/alcove/papers/packet.pdf").content))
+    pages = [words_of(page.extract_text()) for page in reader.pages]
+    whole = " ".join(pages)
+    cover = pages[0]
+    warned = next(page for page in pages if "Joints that may not close" in page)
+    buying = next(page for page in pages if " Buying list SHEET GOODS" in page)
+    lists = next(page for page in pages if " Parts list Equal parts" in page)
+    figures = re.search(r"(\d+) CASES (\d+) PARTS (\d+) SHEETS TO BUY (\S+) SHEET GOODS (\d+ lb) ALL", cover)
+    settings = re.search(r"(\d+) settings with (\d+) changes of cutter", whole)
+    assert figures and settings
+    rows = re.findall(r"((?:B\d-\S+ )+)(\d+) ~?\d+[\d /]* ~?\d+[\d /]* \d+/\d+ ", lists)
+    # All that python finds, as far as it stands on the cover.
+    minded = sorted(text for text in to_mind() if words_of(text) in cover)
+    return {
+        "parts": int(figures[2]),
+        "lines": len(rows),
+        "first line": rows[0][0].split(),
+        "sheets": {"ply": whole.count("in sheet") - 1, "thin": whole.count("in sheet 1 of 1")},
+        "to buy": int(figures[3]),
+        "money": float(figures[4]),
+        "settings": int(settings[1]),
+        "cutters": int(settings[2]),
+        "worst joints": distinct(re.findall(r": (\d+ %), \d+ % of it from", warned)),
+        "diagonals": dict(zip(CASES, re.findall(r"BOTH DIAGONALS ~?(\d+ \d+/\d+)", whole), strict=True)),
+        "look-alikes": warned.count("stack them apart"),
+        "to mind": minded,
+        "screws": sum(int(count) for count in re.findall(r"spare ones not counted (\d+)", buying)),
+        "pins": int(re.findall(r"adjustable shelf (\d+)", buying)[0]),
+        "weights": dict(zip(CASES, re.findall(r"WEIGHT (\d+ lb)", whole), strict=True)),
+        "all parts": figures[5],
+        "revision": re.findall(r"revision (\w+) page 1", cover)[0],
+    }
+
+
+def from_tablet(folder: Path) -> Answers:
+    client = client_of(folder)
+    client.post("/jobs/alcove/shop/hand-out")
+    work = client.get("/jobs/alcove/shop/work").json()
+    settings = re.search(r"(\d+) settings with (\d+) changes of cutter", work["statement"])
+    assert settings
+    batches = work["batches"]
+    squares = {
+        case: next(plain_length(s["text"]) for s in one["sizes"] if s["name"] == f"{case}.rising")
+        for case, one in work["cases"].items()
+    }
+    # With the work handed out, the fit page is the benches' own.
+    fit = words_of(client.get("/jobs/alcove/fit").text)
+    rows = re.findall(r"(B\d) (\S+ %) \S+ % \d", fit)
+    return {
+        "parts": len(work["parts"]),
+        "settings": int(settings[1]),
+        "cutters": int(settings[2]),
+        "batches": len(batches),
+        "first batch": batches[0]["title"],
+        "last batch": batches[-1]["title"],
+        "minutes": round(sum(batch["minutes"] for batch in batches), 1),
+        "steps of a part": sum(PART in step["parts"] for batch in batches for step in batch["steps"]),
+        "worst joints": distinct(re.findall(r" to -?[\d.]+ in (\S+ %)", fit)),
+        "cases": dict(rows),
+        "diagonals": squares,
+    }
+
+
+WAYS: dict[str, Callable[[Path], Answers]] = {
+    "python": from_python,
+    "commands": from_commands,
+    "pages": from_pages,
+    "paper": from_paper,
+    "tablet": from_tablet,
+}
+
+
+def client_of(folder: Path) -> Client:
+    saved = Saved.open(folder / "shop.sqlite3")
+    saved.start(ALCOVE)
+    return Client(make_app(saved, planning_seconds=SECONDS))
+
+
+def to_mind() -> list[str]:
+    return [finding.text for finding in casewright.open_job(ALCOVE).planned(SECONDS).findings]
+
+
+def words_of(text: str) -> str:
+    """What stands on a page, without its markup and with single spaces."""
+    return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", text)).split())
+
+
+@pytest.fixture(scope="module")
+def answers(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Answers]:
+    found: dict[str, Answers] = {}
+    for name, ask in WAYS.items():
+        worked.open_job.cache_clear()
+        found[name] = ask(tmp_path_factory.mktemp(name))
+    return found
+
+
+@pytest.mark.parametrize("question", QUESTIONS)
+def test_all_ways_in_give_one_answer(answers: dict[str, Answers], question: str) -> None:
+    asked = {way: found[question] for way, found in answers.items() if question in found}
+    assert asked["python"] not in (None, [], {}, 0, ""), "the job has to have something to answer with"
+    assert all(answer == asked["python"] for answer in asked.values()), (QUESTIONS[question], asked)
+
+
+def test_every_way_in_is_asked_and_no_question_stands_alone(answers: dict[str, Answers]) -> None:
+    assert set().union(*answers.values()) == set(QUESTIONS) == set(answers["python"])
+    assert all(len(found) >= 10 for found in answers.values())
+    alone = [one for one in QUESTIONS if sum(one in found for found in answers.values()) < 2]
+    assert alone == []
+
+
+def test_the_plan_is_what_changes_the_chances() -> None:
+    """Else the questions about joints could not tell an answer with the plan from one without."""
+    job = casewright.open_job(ALCOVE)
+    with_plan, without = (one.fit.in_place("B1") for one in (job.planned(SECONDS), job))
+    assert percent(max(gap.chance for gap in with_plan)) != percent(max(gap.chance for gap in without))
+
+
+def test_each_answer_is_worked_out_once() -> None:
+    job = casewright.open_job(ALCOVE)
+    planned = job.planned(SECONDS)
+    assert casewright.open_job(ALCOVE) is job and job.planned(SECONDS) is planned
+    assert job.with_plan(dict(planned.plans)) is planned
+    for one in ("findings", "solid_findings", "parts_list", "hardware", "fit", "bodies", "model"):
+        assert getattr(job, one) is getattr(job, one)
+    for one in ("work", "ordered", "fit", "told"):
+        assert getattr(planned, one) is getattr(planned, one)

@@ -1,0 +1,39 @@
+"""What a packet is made from, worked out for the jobs that the tests of documents look at."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from casewright.casework.cut_alike import cut_alike
+from casewright.casework.project import Project
+from casewright.casework.weights import weight_of
+from casewright.packet.shop_packet import Notice, PacketOf
+from casewright.planner.plan import Plan
+from casewright.workshop.assembly.joining import joinings
+from casewright.workshop.hardware import hardware
+from casewright.workshop.order.batches import order
+from casewright.workshop.sheets.purchases import buying_list
+from casewright.workshop.work import work
+
+
+def packet_of(
+    project: Project, plans: Mapping[str, Plan], revision: str = "1", notices: tuple[Notice, ...] = ()
+) -> PacketOf:
+    """The packet of a project and its sheet plans, with the project's own findings and no others."""
+    made = work(project, plans)
+    joined = {case: joinings(project, case) for case in project.cases}
+    return PacketOf(
+        project=project,
+        plans=plans,
+        revision=revision,
+        findings=project.findings,
+        groups=cut_alike(project),
+        joinings=joined,
+        weights={mark: weight_of(project, case.parts) for mark, case in project.cases.items()},
+        weight=weight_of(project, project),
+        purchases=buying_list(project, plans),
+        hardware=hardware(project, (one for case in joined.values() for one in case)),
+        work=made,
+        ordered=order(made.operations),
+        notices=notices,
+    )

@@ -1,0 +1,105 @@
+"""Where the typesetter puts things: columns are read down one and then the next, pages hold all they say."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from importlib.resources import as_file, files
+from itertools import groupby, pairwise
+
+import pytest
+import typst
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.casework.project import Project
+from casewright.drawings.kit.pages import Paper
+from casewright.packet.pages.case_pages import MOST_TALL, WIDE
+from casewright.packet.shop_packet import PacketOf, packet_data
+from casewright.packet.typesetting import TEMPLATES, found_in
+from drawings.shown_jobs import plans, project, project_mm
+
+PAPERS = {"us-letter": Paper.LETTER, "a4": Paper.A4}
+FOOT = 40.0
+
+SHEET = """
+#import "/look.typ": set-in
+#import "/sheets.typ": sheet-page
+#let d = json(bytes(sys.inputs.data))
+#show: body => set-in(d, body)
+#let cut(n, said) = (
+  numbers: [#n#metadata(n)<cut>], by_hand: false, tool: "table saw", what: "Rip", trim: said == "",
+  edge: "near", setting: "4", said: said,
+)
+#let blank = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 540 300'/>"
+#sheet-page((
+  name: "birch plywood", number: 1, of: "of 1", note: "",
+  picture: (svg: blank, wide: 540, tall: d.tall),
+  cuts: d.said.enumerate().map(((n, said)) => cut(n, said)),
+))
+#context [#metadata(query(<cut>).map(it => {
+  let at = it.location().position()
+  (it.value, at.page, at.x.pt(), at.y.pt())
+})) <places>]
+"""
+
+words = st.sampled_from(
+    ["", "B1-TK", "W1-L, W1-R, T2-F11, T2-F12 and 20 more", "T1-M1a, T1-M1b, T2-D1, T2-F21"]
+)
+
+
+def places(said: Sequence[str], tall: float, paper: str) -> list[tuple[int, int, float, float]]:
+    """Number, page, x and y of each cut on a sheet's pages."""
+    data = {"paper": paper, "said": said, "tall": tall}
+    with as_file(files("font_source_sans_pro") / "files") as typeface:
+        told = typst.query(
+            SHEET.encode(),
+            "<places>",
+            field="value",
+            one=True,
+            root=TEMPLATES,
+            font_paths=typst.Fonts(font_paths=[typeface], include_system_fonts=False),
+            sys_inputs={"data": json.dumps(data)},
+        )
+    return [(number, page, x, y) for number, page, x, y in json.loads(told)]
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.lists(words, min_size=1, max_size=260), st.floats(40, 330), st.sampled_from(sorted(PAPERS)))
+def test_columns_of_cuts_read_on_from_page_to_page(said: list[str], tall: float, paper: str) -> None:
+    """Regression: column one ran over the page's end, so cut 23 came after cut 93."""
+    found = sorted(places(said, tall, paper), key=lambda place: (place[1], round(place[2]), place[3]))
+    assert [number for number, *_ in found] == list(range(len(said)))
+    assert all(y < PAPERS[paper].value[1] - FOOT for *_, y in found)
+    columns = [list(group) for _, group in groupby(found, key=lambda place: (place[1], round(place[2])))]
+    pages = found[-1][1]
+    for page in range(1, pages + 1):
+        assert sum(column[0][1] == page for column in columns) <= 3
+    # What lies in one column lies in it without gaps or overlaps: rows are 15 to 50 points high.
+    for column in columns:
+        assert all(10.0 < low - high < 60.0 for (*_, high), (*_, low) in pairwise(column))
+
+
+def test_columns_end_at_about_one_height() -> None:
+    for count in (6, 31, 200):
+        found = places(["B1-TK"] * count, 300.0, "us-letter")
+        last = [place for place in found if place[1] == found[-1][1]]
+        in_column = [len(list(group)) for _, group in groupby(last, key=lambda place: round(place[2]))]
+        assert len(in_column) == 3 and max(in_column) - min(in_column) <= 2
+
+
+@pytest.mark.parametrize("of", [project(), project_mm()], ids=["inches", "millimetres"])
+def test_the_picture_of_a_case_fills_what_the_words_leave(of: Project) -> None:
+    """With its picture every case of the shown jobs still takes one page, and nearly all of it or the most
+    that a picture may be high and wide."""
+    data = packet_data(PacketOf(of, plans() if of is project() else {}, "rev"))
+    pages = data["cases"]
+    assert isinstance(pages, list)
+    left = found_in("case-rooms.typ", {"paper": data["paper"], "cases": pages}, "rooms")
+    assert isinstance(left, list) and len(left) == len(of.cases)
+    for page, room in zip(pages, left, strict=True):
+        assert isinstance(page, dict)
+        picture = page["picture"]
+        assert isinstance(picture, dict)
+        assert room >= 0.0
+        assert room < 20.0 or picture["tall"] > 0.95 * MOST_TALL or picture["wide"] > 0.95 * WIDE
