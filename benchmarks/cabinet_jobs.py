@@ -9,7 +9,7 @@ import random
 from dataclasses import dataclass
 from fractions import Fraction as F
 
-from casewright.planner.problem import Bin, Item, Problem, Tool, ToolKind, Trim
+from casewright.planner.problem import Bin, Item, Problem, Saw, SawKind, Trim
 
 KERF = F(1, 8)
 TRIM = Trim.all_round(F(1, 4))
@@ -87,4 +87,4 @@ def job(cases: int, seed: int) -> dict[Material, tuple[Item, ...]]:
 
 
 def problem(material: Material, items: tuple[Item, ...]) -> Problem:
-    return Problem(items, (material.sheet,), Tool("table saw", ToolKind.TABLE_SAW, KERF))
+    return Problem(items, (material.sheet,), Saw("table saw", SawKind.TABLE_SAW, KERF))

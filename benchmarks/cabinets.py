@@ -9,16 +9,16 @@ from dataclasses import dataclass, replace
 
 from casewright.planner.engine import MaxSeconds
 from casewright.planner.layout.integer_grid import grid_of
-from casewright.planner.layout.orientation import alike, own_settings
+from casewright.planner.layout.orientation import common_orientations, own_settings
 from casewright.planner.layout.setting_bound import fewest_settings
-from casewright.planner.plan import Plan, Status
+from casewright.planner.plan import Plan, PlanStatus
 from casewright.planner.problem import Goal, Problem
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 
 from . import cabinet_jobs, general_packer
-from .coupling import no_couple_fits
 from .general_packer import Best
+from .pair_bound import no_pair_fits
 
 TITLE = "Cabinet jobs"
 SECONDS = 1.0
@@ -39,7 +39,7 @@ class Row:
     settings: int
     own_sizes: int  # settings if every part were cut on its own sizes
     fewest: int  # no plan has fewer settings
-    no_couple: bool  # settings are as many as own_sizes, and no couple that saves one fits so few sheets
+    no_pair: bool  # settings are as many as own_sizes, and no pair that saves one fits so few sheets
     packed: Best | None
     seconds: float
 
@@ -64,17 +64,17 @@ def _row(cases: int, problem: Problem) -> Row:
         raise AssertionError(f"an unsound plan: {faults[0]}")
     grid = grid_of(problem)
     figures = plan.figures
-    own, fewest = len(own_settings(grid, alike(grid))), fewest_settings(grid)
+    own, fewest = len(own_settings(grid, common_orientations(grid))), fewest_settings(grid)
     return Row(
         cases,
         problem.parts,
         figures.sheets,
         figures.sheets - plan.bound_sheets,
-        plan.status is Status.OPTIMAL,
+        plan.status is PlanStatus.OPTIMAL,
         figures.settings,
         own,
         fewest,
-        own == figures.settings > fewest and no_couple_fits(problem, figures.sheets),
+        own == figures.settings > fewest and no_pair_fits(problem, figures.sheets),
         general_packer.best(problem),
         seconds,
     )
@@ -85,7 +85,7 @@ def _table(rows: list[Row]) -> Iterator[str]:
     yield "the independent checker. The packer is the best of all its guillotine modes and orders, as long"
     yield "as they take: the fewest sheets, and of the packings with so few the first, or the one with the"
     yield "fewest settings. `own sizes` counts the settings if each part is cut on its own sizes and no other"
-    yield "piece needs one; a plan has fewer only where a part is what is left of a piece. `no couple fits`:"
+    yield "piece needs one; a plan has fewer only where a part is what is left of a piece. `no pair fits`:"
     yield "whichever parts could be cut from pieces of one size so that a setting is saved, the bound shows"
     yield "that they and the other parts need more sheets (or there are none such)."
     yield ""
@@ -105,7 +105,7 @@ def _table(rows: list[Row]) -> Iterator[str]:
     yield f"Sheets at the proven bound: {share}. Against the packer"
     yield f"in {len(pairs)} plans: more sheets in {more}, fewer in {fewer}. Settings:"
     yield ""
-    yield "| against | fewer | as many | of these proved fewest | of the others no couple fits | more |"
+    yield "| against | fewer | as many | of these proved fewest | of the others no pair fits | more |"
     yield "|-|-|-|-|-|-|"
     yield _against("the packer's first", [(row, packed.settings) for row, packed in pairs])
     yield _against("the packer's fewest", [(row, packed.fewest_settings) for row, packed in pairs])
@@ -116,8 +116,8 @@ def _against(name: str, pairs: list[tuple[Row, int]]) -> str:
     fewer = sum(row.settings < other for row, other in pairs)
     level = [row for row, other in pairs if row.settings == other]
     open_ = [row for row in level if row.settings != row.fewest]
-    couples = sum(row.no_couple for row in open_)
-    cells = [name, fewer, len(level), len(level) - len(open_), couples, len(pairs) - fewer - len(level)]
+    no_pair = sum(row.no_pair for row in open_)
+    cells = [name, fewer, len(level), len(level) - len(open_), no_pair, len(pairs) - fewer - len(level)]
     return f"| {' | '.join(str(cell) for cell in cells)} |"
 
 

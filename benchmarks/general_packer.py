@@ -14,10 +14,10 @@ from dataclasses import dataclass, replace
 import rectpack
 from rectpack import guillotine
 
-from casewright.planner.layout.cut_draft import fits
-from casewright.planner.layout.integer_grid import Grid, grid_of
-from casewright.planner.layout.layout_tree import Leaf, Node, SheetLayout, stacked
-from casewright.planner.layout.score import Scorer, standing
+from casewright.planner.layout.cut_draft import layout_fits
+from casewright.planner.layout.integer_grid import IntegerGrid, grid_of
+from casewright.planner.layout.layout_tree import Leaf, Node, SheetLayout, make_stack
+from casewright.planner.layout.score import Scorer, job_totals
 from casewright.planner.problem import Problem
 
 CHOICES = ("Bssf", "Blsf", "Baf")
@@ -59,7 +59,7 @@ def best(problem: Problem) -> Best | None:
     for packed in _runs(grid):
         if packed is None or (found is not None and len(packed.layouts) > found.sheets):
             continue
-        settings = len(standing(scorer, packed.layouts).settings)
+        settings = len(job_totals(scorer, packed.layouts).settings)
         if found is None or len(packed.layouts) < found.sheets:
             found = Best(len(packed.layouts), settings, settings)
         elif settings < found.fewest_settings:
@@ -67,7 +67,7 @@ def best(problem: Problem) -> Best | None:
     return found
 
 
-def _runs(grid: Grid) -> Iterator[Packed | None]:
+def _runs(grid: IntegerGrid) -> Iterator[Packed | None]:
     turns = [False, True] if all(item.may_turn for item in grid.items) else [False]
     for mode in MODES:
         for order in SORTS:
@@ -75,7 +75,7 @@ def _runs(grid: Grid) -> Iterator[Packed | None]:
                 yield _run(grid, mode, order, turn)
 
 
-def _run(grid: Grid, mode: type, order: object, turn: bool) -> Packed | None:
+def _run(grid: IntegerGrid, mode: type, order: object, turn: bool) -> Packed | None:
     packer = rectpack.newPacker(
         rectpack.PackingMode.Offline, rectpack.PackingBin.BBF, mode, order, rotation=turn
     )
@@ -97,13 +97,13 @@ def _run(grid: Grid, mode: type, order: object, turn: bool) -> Packed | None:
         if node is None:
             return None
         layout = SheetLayout(0, node)
-        if not fits(grid, layout):
+        if not layout_fits(grid, layout):
             return None
         layouts.append(layout)
     return Packed(tuple(layouts))
 
 
-def edge_to_edge(grid: Grid, placed: list[Placed]) -> Node | None:
+def edge_to_edge(grid: IntegerGrid, placed: list[Placed]) -> Node | None:
     """The placed parts as a tree of edge-to-edge cuts, None if no such cuts part them."""
     if len(placed) == 1:
         _, _, x, y, index = placed[0]
@@ -115,7 +115,7 @@ def edge_to_edge(grid: Grid, placed: list[Placed]) -> Node | None:
             nodes = [edge_to_edge(grid, group) for group in groups]
             if any(node is None for node in nodes):
                 return None
-            return stacked(axis == 0, [node for node in nodes if node is not None])
+            return make_stack(axis == 0, [node for node in nodes if node is not None])
     return None
 
 

@@ -8,7 +8,8 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
-from casewright.planner.engine import Bin, Instance, Item, MaxSeconds, Solution, solve
+from casewright.planner.engine import Instance, LargeObject, MaxSeconds, SmallItem, Solution
+from casewright.planner.engine import solve_instance as solve
 
 TITLE = "Guillotine bin packing, classes 1-10"
 SECONDS = 10.0
@@ -42,8 +43,8 @@ def load(path: Path = INSTANCES) -> list[dict[str, object]]:
 def instance_of(record: dict[str, object], turn: bool) -> Instance:
     length, width = record["bin"]  # type: ignore[misc]
     rows: list[list[int]] = record["items"]  # type: ignore[assignment]
-    items = tuple(Item(row[0], row[1], row[2] if len(row) > 2 else 1, turn) for row in rows)
-    return Instance(items, (Bin(length, width),))
+    items = tuple(SmallItem(row[0], row[1], row[2] if len(row) > 2 else 1, turn) for row in rows)
+    return Instance(items, (LargeObject(length, width),))
 
 
 def solve_one(record: dict[str, object], turn: bool, seconds: float) -> Result:

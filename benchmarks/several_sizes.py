@@ -6,7 +6,8 @@ import json
 import time
 from pathlib import Path
 
-from casewright.planner.engine import Bin, Instance, Item, MaxSeconds, solve
+from casewright.planner.engine import Instance, LargeObject, MaxSeconds, SmallItem
+from casewright.planner.engine import solve_instance as solve
 
 TITLE = "Several sheet sizes, limited stock"
 SECONDS = 10.0
@@ -18,9 +19,9 @@ TO_MEET = {"M1": 98.4, "M2": 97.2, "M3": 98.0}
 def instance_of(path: Path) -> Instance:
     """Prices are areas, so the cheapest plan uses least area. Items may turn, as in the source."""
     record = json.loads(path.read_text())
-    items = tuple(Item(row["Length"], row["Height"], row["Demand"], True) for row in record["Items"])
+    items = tuple(SmallItem(row["Length"], row["Height"], row["Demand"], True) for row in record["Items"])
     bins = tuple(
-        Bin(row["Length"], row["Height"], row["Stock"], row["Length"] * row["Height"])
+        LargeObject(row["Length"], row["Height"], row["Stock"], row["Length"] * row["Height"])
         for row in record["Objects"]
     )
     return Instance(items, bins)

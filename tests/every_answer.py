@@ -14,11 +14,12 @@ from functools import cache
 from hashlib import sha256
 
 from casewright.app.packet import documents
-from casewright.app.plan import JobPlan
+from casewright.app.worked import open_job
 from casewright.casework.job import Bay, Construction, Filler
 from casewright.casework.project import Project, draw_up
-from casewright.planner.engine import Bin, Instance, Item, MaxIterations
-from casewright.planner.engine import solve as fill_bins
+from casewright.jobfile.write.write_job import write_job
+from casewright.planner.engine import Instance, LargeObject, MaxIterations, SmallItem
+from casewright.planner.engine import solve_instance as fill_bins
 from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
 from casewright.repair.facts import AsCut, facts_after
@@ -32,13 +33,14 @@ from casewright.workshop.operations import cut_key
 from casewright.workshop.order.batches import order
 from casewright.workshop.order.repeated_settings import extra_entries
 from casewright.workshop.sheets.cut_problems import cut_problems
-from casewright.workshop.sheets.purchases import buying_list
 from casewright.workshop.work import work
 from samples import BASE, job, spec
 
 STOP = MaxIterations(300)
 CIRCLES = (frozenset({1, 2}), frozenset({0, 2}), frozenset({0, 1, 3}), frozenset({2}))
-BINS = Instance(tuple(Item(29 + 7 * n % 41, 23 + 11 * n % 37, 1, True) for n in range(20)), (Bin(100, 100),))
+BINS = Instance(
+    tuple(SmallItem(29 + 7 * n % 41, 23 + 11 * n % 37, 1, True) for n in range(20)), (LargeObject(100, 100),)
+)
 """Items whose least number of bins is proved by column generation, and so by linear programmes."""
 
 Answer = Callable[[], bytes]
@@ -73,9 +75,8 @@ def solved_answers() -> dict[str, Answer]:
 
 def paper_answers() -> dict[str, Answer]:
     """Files of the packet by path, some of each format but STEP, whose kernel is slow to load."""
-    drawn = project()
-    found = JobPlan(drawn, cut_problems(drawn), plans(), buying_list(drawn, plans()), 0.0)
-    made = {one.path: one.make for one in documents(drawn, found, "0")}
+    planned = open_job(write_job(project().job)).with_plan(plans())
+    made = {one.path: one.make for one in documents(planned)}
     wanted = ["packet.pdf", "plan.json", "parts.csv", "job.glb"]
     wanted += [path for path in made if path.endswith(("B1-L.dxf", "B1-L.svg", "ply-1.dxf", "ply-1.svg"))]
     return {path: made[path] for path in wanted if path in made}

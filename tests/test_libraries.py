@@ -20,9 +20,9 @@ from casewright.casework.directions import Way
 from casewright.errors import LibraryError, OutOfMemory
 from casewright.packet.labels.square_code import code_svg
 from casewright.packet.typesetting import typeset
-from casewright.planner.engine import Bin, Instance, Item
+from casewright.planner.engine import Instance, LargeObject, SmallItem
 from casewright.planner.engine.kernel_binding import kernel
-from casewright.planner.engine.ruin_recreate import Search
+from casewright.planner.engine.ruin_recreate import RuinRecreate
 from casewright.solids import part_solid as part
 from casewright.solids.part_shape import Bore, Shape
 
@@ -126,7 +126,7 @@ def test_a_plan_that_memory_does_not_suffice_for_is_an_error(
     failing: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Either function answers nought then; `search_run` before it has used its iterations."""
-    with Search(Instance((Item(40, 30, 4),), (Bin(100, 100),)), 1) as search:
+    with RuinRecreate(Instance((SmallItem(40, 30, 4),), (LargeObject(100, 100),)), 1) as search:
         assert search.run(10)[0] and search.state()
         monkeypatch.setattr(kernel(), failing, lambda *_: 0)
         with pytest.raises(OutOfMemory, match="needs more memory than there is"):

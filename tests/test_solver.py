@@ -157,7 +157,7 @@ def test_a_plan_found_before_the_solver_fails_is_kept_and_says_so(monkeypatch: p
 
 
 def test_the_bins_of_the_mixed_test_do_ask_the_solver(monkeypatch: pytest.MonkeyPatch) -> None:
-    from casewright.planner.engine import solve as fill_bins
+    from casewright.planner.engine import solve_instance as fill_bins
 
     monkeypatch.setattr(Solver, "run", lambda self: highspy.HighsStatus.kError)
     with pytest.raises(SolverError, match="choosing cutting patterns"):

@@ -26,7 +26,7 @@ from casewright.app.shop import Heard, hand_out, receive
 from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit
-from casewright.planner.plan import Role
+from casewright.planner.plan import PieceRole
 from casewright.record.shop_state import Status
 from casewright.repair.facts import Origin
 from casewright.repair.ways.way import Kind
@@ -223,7 +223,7 @@ def test_wood_is_counted_once_after_a_choice(saved: Saved) -> None:
                 piece.area
                 for sheet in plan.sheets
                 for piece in sheet.root.walk()
-                if not piece.children and piece.role is not Role.WASTE
+                if not piece.children and piece.role is not PieceRole.WASTE
             ]
             assert sum(leaves) <= sum(sheet.root.area for sheet in old.sheets)
         undo(saved, "larder", after, identity)

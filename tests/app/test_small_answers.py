@@ -15,7 +15,7 @@ from casewright.app.sheets import sheets_shown
 from casewright.app.worked import open_job
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
-from casewright.planner.plan import Figures, Plan, Status
+from casewright.planner.plan import Figures, Plan, PlanStatus
 from casewright.shop.materials import Offcut, OtherSize
 from casewright.store.job_rows import NoSuchJob
 from samples import job, spec
@@ -39,8 +39,8 @@ def test_an_unknown_choice_is_refused_by_name(unit: str, kind: str, wrong: str) 
 
 def test_a_plan_of_which_nothing_is_proved_says_so() -> None:
     figures = Figures(3, F(240), F(0), F(0), 4, 9, 2, F(1, 2))
-    plan = Plan((), F(0), 0, Status.OPEN, figures)
-    assert plan.statement() == "3 sheets; nothing is proved about them yet."
+    plan = Plan((), F(0), 0, PlanStatus.OPEN, figures)
+    assert plan.statement() == "3 sheets; how many are needed is not proved yet."
     assert "at least 2 are needed" in replace(plan, bound=F(160), bound_sheets=2).statement()
 
 

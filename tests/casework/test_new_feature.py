@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction as F
 
 import pytest
-from casewright.casework.parts.alike_parts import groups
 
 from casewright.app.shown import Shown
 from casewright.casework.directions import Axis, Box, Way
+from casewright.casework.parts.cut_alike import cut_alike
 from casewright.casework.parts.features import Feature, FeatureSize, Sized, place_from
 from casewright.casework.parts.holes import Bore
 from casewright.casework.parts.part import Part
@@ -114,7 +114,7 @@ def test_it_is_shown_and_told_apart_and_judged() -> None:
     (feature,) = Shown(project).part("B1-L").features
     assert feature.words == "hinge cup, from the front edge"
     assert [size.words for size in feature.sizes] == ["in from the edge", "up from the end"]
-    assert "B1-R" not in next(group for group in groups(project) if side in group.parts).marks
+    assert "B1-R" not in next(group for group in cut_alike(project) if side in group.parts).marks
     moved, _ = with_cup(up=F(5))
     length, width, _ = project.dimensions(side)
     assert judge(project, moved, "B1-L", AsCut(length, width, worked=True)) is Verdict.REMAKE

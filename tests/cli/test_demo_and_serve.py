@@ -26,7 +26,7 @@ def test_the_demo_without_pages_writes_every_format_and_ends(tmp_path: Path, cap
     assert main(["demo", "--no-serve", "--out", str(folder)]) == 0
     kinds = {path.suffix.removeprefix(".") for path in folder.rglob("*") if path.is_file()}
     assert kinds == {*FORMATS, "toml"}
-    assert "no plan of this kind can do with fewer" in capsys.readouterr().out
+    assert "no plan of this kind uses fewer" in capsys.readouterr().out
     assert (folder / "packet.pdf").read_bytes().startswith(b"%PDF")
 
 

@@ -6,10 +6,10 @@ from fractions import Fraction as F
 
 from hypothesis import strategies as st
 
-from casewright.planner.problem import Bin, FirstCut, Item, Limits, PatternKind, Problem, Tool, ToolKind, Trim
+from casewright.planner.problem import Bin, FirstCut, Item, Limits, PatternKind, Problem, Saw, SawKind, Trim
 
-TABLE_SAW = Tool("table saw", ToolKind.TABLE_SAW, F(1, 8))
-HAND_SAW = Tool("hand saw", ToolKind.HAND_SAW, F(3, 32), clean_up=F(1, 4))
+TABLE_SAW = Saw("table saw", SawKind.TABLE_SAW, F(1, 8))
+HAND_SAW = Saw("hand saw", SawKind.HAND_SAW, F(3, 32), clean_up=F(1, 4))
 SHEET = Bin("birch", F(96), F(48), price=F(60), trim=Trim.all_round(F(1, 4)), weight_per_area=F(70, 96 * 48))
 
 
@@ -51,7 +51,7 @@ def problems(draw: st.DrawFn, carry: bool = False) -> Problem:
     return Problem(
         items,
         tuple(bins),
-        Tool("table saw", ToolKind.TABLE_SAW, kerf),
+        Saw("table saw", SawKind.TABLE_SAW, kerf),
         HAND_SAW if carry else None,
         Limits(F(45), F(64)) if carry else Limits(),
         kind,

@@ -14,8 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.planner.engine import MaxIterations
-from casewright.planner.plan import Status
-from casewright.planner.problem import Bin, Item, Problem, Tool, ToolKind, Trim
+from casewright.planner.plan import PlanStatus
+from casewright.planner.problem import Bin, Item, Problem, Saw, SawKind, Trim
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 
@@ -86,12 +86,12 @@ def test_the_planner_finds_the_fewest_sheets_of_small_jobs(
 ) -> None:
     sheet = Bin("sheet", F(12), F(9), price=F(1), trim=Trim.all_round(trim))
     items = tuple(Item(f"part {i}", x, y, 1, turn) for i, (x, y, turn) in enumerate(parts))
-    problem = Problem(items, (sheet,), Tool("table saw", ToolKind.TABLE_SAW, kerf))
+    problem = Problem(items, (sheet,), Saw("table saw", SawKind.TABLE_SAW, kerf))
     best = fewest_sheets(tuple(parts), (12 - 2 * trim, 9 - 2 * trim), kerf)
     plan = solve(problem, MaxIterations(3000))
     assert verify(problem, plan) == ()
     if best is None:
-        assert plan.status is Status.IMPOSSIBLE
+        assert plan.status is PlanStatus.IMPOSSIBLE
     else:
         assert plan.figures.sheets == best
         assert plan.bound_sheets <= best

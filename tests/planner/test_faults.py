@@ -17,8 +17,8 @@ from casewright.planner.problem import (
     Limits,
     PatternKind,
     Problem,
-    Tool,
-    ToolKind,
+    Saw,
+    SawKind,
     Trim,
 )
 from casewright.planner.problem_faults import faults
@@ -51,7 +51,7 @@ def test_a_part_that_only_its_grain_keeps_out_says_that_turning_would_fit() -> N
 
 def test_a_kerf_wider_than_a_part_is_refused_and_a_wide_trim_is_doubted() -> None:
     edging = (Item("edging", F(30), F(1, 4)),)
-    wide = Tool("table saw", ToolKind.TABLE_SAW, F(3, 8))
+    wide = Saw("table saw", SawKind.TABLE_SAW, F(3, 8))
     assert "3/8 is wider than the part 'edging'" in found(small_job(items=edging, table_saw=wide))["kerf"]
     trimmed = replace(SHEET, trim=Trim.all_round(F(1, 2)))
     (doubt,) = faults(small_job(items=edging, bins=(trimmed,)))

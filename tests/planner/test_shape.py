@@ -8,30 +8,30 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.first_phase.hand_cuts import carried
-from casewright.planner.first_phase.strip_fill import strips
-from casewright.planner.layout.cut_draft import draft_of, fits
-from casewright.planner.layout.exact_plan import sheet_of
-from casewright.planner.layout.fence_settings import beyond_reach, sized_parts
+from casewright.planner.first_phase.hand_cuts import add_hand_cuts
+from casewright.planner.first_phase.strip_fill import fill_strips
+from casewright.planner.layout.cut_draft import draft_of, layout_fits
+from casewright.planner.layout.exact_plan import sheet_plan
+from casewright.planner.layout.fence_settings import beyond_reach, part_settings
 from casewright.planner.layout.integer_grid import grid_of
 from casewright.planner.layout.layout_tree import (
-    Carried,
+    CarriedPiece,
     HandStack,
     Leaf,
     Node,
     SheetLayout,
     Stack,
-    extent,
+    count_stages,
     leaves,
-    stacked,
-    stages,
+    make_stack,
+    node_extent,
 )
-from casewright.planner.layout.leftovers import worth_of_piece
-from casewright.planner.layout.score import Scorer, standing
-from casewright.planner.plan import Role
-from casewright.planner.plan_wording import told
-from casewright.planner.problem import Item, Limits, Problem, Tool, ToolKind, Trim
-from casewright.planner.second_phase.reshape import reshaped
+from casewright.planner.layout.leftovers import worth_of_leftover
+from casewright.planner.layout.score import Scorer, job_totals
+from casewright.planner.plan import PieceRole
+from casewright.planner.plan_wording import plan_text
+from casewright.planner.problem import Item, Limits, Problem, Saw, SawKind, Trim
+from casewright.planner.second_phase.reshape import neighbour_layouts
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 
@@ -49,27 +49,27 @@ def test_the_grid_is_the_coarsest_on_which_every_length_is_whole() -> None:
 def test_extents_pay_one_kerf_between_neighbours() -> None:
     grid = grid_of(small_job())
     row = Stack(True, (SIDE, BOTTOM))
-    assert extent(row, grid) == (276 + 1 + 228, 186)
-    assert extent(Stack(False, (row, STRIP)), grid) == (505, 186 + 1 + 32)
+    assert node_extent(row, grid) == (276 + 1 + 228, 186)
+    assert node_extent(Stack(False, (row, STRIP)), grid) == (505, 186 + 1 + 32)
 
 
 def test_stacks_of_one_and_stacks_in_their_like_are_taken_up() -> None:
     inner = Stack(True, (SIDE, BOTTOM))
-    assert stacked(True, [inner, SHELF]) == Stack(True, (SIDE, BOTTOM, SHELF))
-    assert stacked(False, [inner]) == inner
+    assert make_stack(True, [inner, SHELF]) == Stack(True, (SIDE, BOTTOM, SHELF))
+    assert make_stack(False, [inner]) == inner
 
 
 def test_stages_are_counted_as_the_literature_does() -> None:
     strips_of_parts = Stack(False, (Stack(True, (SIDE, BOTTOM)), Stack(True, (SHELF, STRIP))))
-    assert stages(strips_of_parts) == 2
-    assert stages(Stack(True, (strips_of_parts, SIDE))) == 3
-    assert stages(SIDE) == 1
+    assert count_stages(strips_of_parts) == 2
+    assert count_stages(Stack(True, (strips_of_parts, SIDE))) == 3
+    assert count_stages(SIDE) == 1
 
 
 def test_hand_cuts_keep_neighbours_together_while_they_can_be_carried() -> None:
     problem = replace(small_job(), hand_saw=HAND_SAW, limits=Limits(max_length=F(64)))
     grid = grid_of(problem)
-    sheet = carried(grid, SheetLayout(0, Stack(True, (BOTTOM, BOTTOM, SHELF))))
+    sheet = add_hand_cuts(grid, SheetLayout(0, Stack(True, (BOTTOM, BOTTOM, SHELF))))
     assert sheet is not None and isinstance(sheet.root, HandStack)
     assert len(sheet.root.children) == 2
     assert sorted(leaf.item for leaf in leaves(sheet.root)) == [1, 1, 2]
@@ -80,8 +80,8 @@ def test_no_room_for_a_hand_cut_is_no_plan() -> None:
     items = (Item("half", F(95.5 - 0.125) / 2, F(47.5), 2),)
     problem = replace(small_job(items=items), hand_saw=HAND_SAW, limits=Limits(max_length=F(64)))
     layout = SheetLayout(0, Stack(True, (Leaf(0), Leaf(0))))
-    assert fits(grid_of(problem), layout)
-    assert carried(grid_of(problem), layout) is None
+    assert layout_fits(grid_of(problem), layout)
+    assert add_hand_cuts(grid_of(problem), layout) is None
 
 
 def test_regression_hand_cuts_that_eat_the_whole_sheet_are_no_plan() -> None:
@@ -97,15 +97,15 @@ def test_regression_hand_cuts_that_eat_the_whole_sheet_are_no_plan() -> None:
     )
     strip = Stack(True, (Leaf(0), Leaf(0)))
     layout = SheetLayout(0, Stack(False, (strip,) * 16))
-    assert fits(grid_of(job), layout)
-    assert carried(grid_of(job), layout) is None
+    assert layout_fits(grid_of(job), layout)
+    assert add_hand_cuts(grid_of(job), layout) is None
 
 
 def test_a_small_part_is_not_carried_with_the_whole_sheet() -> None:
     problem = replace(small_job(), hand_saw=HAND_SAW, limits=Limits(max_length=F(64)))
-    sheet = carried(grid_of(problem), SheetLayout(0, SHELF))
+    sheet = add_hand_cuts(grid_of(problem), SheetLayout(0, SHELF))
     assert sheet is not None
-    plan = sheet_of(problem, grid_of(problem), sheet, 1)
+    plan = sheet_plan(problem, grid_of(problem), sheet, 1)
     (piece,) = plan.carried
     assert max(piece.length, piece.width) <= 64
     assert any(offcut.length > 60 for offcut in plan.offcuts)
@@ -116,16 +116,16 @@ def test_a_small_part_is_not_carried_with_the_whole_sheet() -> None:
 def test_reshaping_keeps_the_parts(problem: Problem, data: st.DataObject) -> None:
     """Whatever shape is chosen, the same parts come from the sheet, and what fits is sound."""
     grid = grid_of(problem)
-    layouts, _ = strips(grid, [item.count for item in problem.items], True)
+    layouts, _ = fill_strips(grid, [item.count for item in problem.items], True)
     layout = layouts[0]
     for _ in range(3):
-        shapes = list(reshaped(layout, grid, True, {(True, 400), (False, 300)}))
+        shapes = list(neighbour_layouts(layout, grid, True, {(True, 400), (False, 300)}))
         if not shapes:
             return
         layout = data.draw(st.sampled_from(shapes))
         before = sorted((leaf.item, leaf.turned) for leaf in leaves(layouts[0].root))
         assert sorted((leaf.item, leaf.turned) for leaf in leaves(layout.root)) == before
-        if fits(grid, layout):
+        if layout_fits(grid, layout):
             drafts = [draft.leaf for draft in draft_of(problem, grid, layout).walk() if draft.leaf]
             assert sorted((leaf.item, leaf.turned) for leaf in drafts) == before
 
@@ -137,9 +137,11 @@ def test_the_score_of_sheets_is_the_plans_own_count(problem: Problem) -> None:
     from casewright.planner.layout.plan_figures import figures_of
 
     grid = grid_of(problem)
-    layouts, _ = strips(grid, [item.count for item in problem.items], False)
-    whole = standing(Scorer(problem, grid), layouts)
-    figures = figures_of(problem, tuple(sheet_of(problem, grid, lay, n) for n, lay in enumerate(layouts, 1)))
+    layouts, _ = fill_strips(grid, [item.count for item in problem.items], False)
+    whole = job_totals(Scorer(problem, grid), layouts)
+    figures = figures_of(
+        problem, tuple(sheet_plan(problem, grid, lay, n) for n, lay in enumerate(layouts, 1))
+    )
     assert whole.money == figures.money and whole.worth == figures.leftover_worth
     assert len(whole.settings) == figures.settings
     assert (whole.cuts, whole.turns) == (figures.cuts, figures.turns)
@@ -149,28 +151,28 @@ def test_the_narrow_parts_of_a_strip_can_be_cut_off_together() -> None:
     grid = grid_of(small_job())
     layout = SheetLayout(0, Stack(True, (SIDE, STRIP, STRIP)))
     group = Stack(False, (Stack(True, (STRIP, STRIP)),))
-    assert SheetLayout(0, Stack(True, (SIDE, group))) in list(reshaped(layout, grid, True, ()))
+    assert SheetLayout(0, Stack(True, (SIDE, group))) in list(neighbour_layouts(layout, grid, True, ()))
 
 
 def test_a_group_is_cut_off_on_a_setting_that_is_wanted_anyway() -> None:
     grid = grid_of(small_job())
     block: Node = Stack(False, (STRIP, STRIP))
     shapes = list(
-        reshaped(SheetLayout(0, Stack(True, (SIDE, block))), grid, False, {(True, 276), (True, 100)})
+        neighbour_layouts(SheetLayout(0, Stack(True, (SIDE, block))), grid, False, {(True, 276), (True, 100)})
     )
     assert SheetLayout(0, Stack(True, (SIDE, replace(block, least_x=276)))) in shapes  # type: ignore[type-var]
 
 
 def test_one_large_leftover_is_worth_more_than_many_small_ones() -> None:
     half, tenth = SHEET.area / 2, SHEET.area / 20
-    assert worth_of_piece(SHEET, half) == 15
-    assert 10 * worth_of_piece(SHEET, tenth) == F(3, 2)
+    assert worth_of_leftover(SHEET, half) == 15
+    assert 10 * worth_of_leftover(SHEET, tenth) == F(3, 2)
 
 
 def test_every_matched_part_has_both_its_sides_from_a_setting() -> None:
     """Parts that need not match may take a side from what an earlier cut left; these must not."""
     problem = small_job()
-    parts = [part for part in sized_parts(solve(problem).sheets) if part.piece.item != "strip"]
+    parts = [part for part in part_settings(solve(problem).sheets) if part.piece.item != "strip"]
     assert len(parts) == 10
     for part in parts:
         item = problem.item(part.piece.item or "")
@@ -192,26 +194,26 @@ def test_a_rip_beyond_the_fence_is_said() -> None:
 
 def test_the_first_plan_fills_strips_of_falling_width() -> None:
     grid = grid_of(small_job())
-    layouts, missing = strips(grid, [4, 2, 4, 4], False)
+    layouts, missing = fill_strips(grid, [4, 2, 4, 4], False)
     assert missing == [0, 0, 0, 0] and len(layouts) <= 3
-    assert all(fits(grid, layout) and stages(layout.root) <= 2 for layout in layouts)  # type: ignore[arg-type]
+    assert all(layout_fits(grid, layout) and count_stages(layout.root) <= 2 for layout in layouts)  # type: ignore[arg-type]
 
 
 def test_the_plan_in_words_names_every_cut() -> None:
     problem = replace(small_job(), hand_saw=HAND_SAW, limits=Limits(max_length=F(64)))
     plan = solve(problem)
-    words = told(plan)
+    words = plan_text(plan)
     assert plan.statement() in words
     assert words.count("hand saw") == sum(c.tool == "hand saw" for s in plan.sheets for c in s.cuts)
     for sheet in plan.sheets:
         assert all(f"{cut.order:3}." in words for cut in sheet.cuts)
-    assert isinstance(Carried(SIDE).node, Leaf) and Role.CARRIED in {
+    assert isinstance(CarriedPiece(SIDE).node, Leaf) and PieceRole.CARRIED in {
         p.role for p in plan.sheets[0].root.walk()
     }
 
 
 def test_two_tools_may_have_two_kerfs() -> None:
-    thick = Tool("hand saw", ToolKind.HAND_SAW, F(1, 4), clean_up=F(1, 2))
+    thick = Saw("hand saw", SawKind.HAND_SAW, F(1, 4), clean_up=F(1, 2))
     problem = replace(small_job(), hand_saw=thick, limits=Limits(max_length=F(64)))
     plan = solve(problem)
     assert verify(problem, plan) == ()

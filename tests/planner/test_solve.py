@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from casewright.planner.engine import MaxIterations
 from casewright.planner.layout.score import WORTH_STEPS
-from casewright.planner.plan import Plan, Purpose, Role, Status
-from casewright.planner.problem import Bin, FirstCut, Goal, Item, Limits, PatternKind, Problem, Tool, ToolKind
+from casewright.planner.plan import PieceRole, Plan, PlanStatus, Purpose
+from casewright.planner.problem import Bin, FirstCut, Goal, Item, Limits, PatternKind, Problem, Saw, SawKind
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 
@@ -26,7 +26,7 @@ SHORT = MaxIterations(300)
 def test_every_plan_is_sound_and_complete(problem: Problem, seed: int) -> None:
     plan = solve(problem, SHORT, seed)
     assert verify(problem, plan) == ()
-    assert plan.status is not Status.IMPOSSIBLE
+    assert plan.status is not PlanStatus.IMPOSSIBLE
     assert sum(1 for _ in plan.parts()) == problem.parts
 
 
@@ -98,10 +98,10 @@ def test_money_decides_before_everything_else() -> None:
         Bin("small", F(40), F(40), price=F(25)),
     )
     items = (Item("panel", F(30), F(40), 3),)
-    saw = Tool("saw", ToolKind.TABLE_SAW, F(1, 8))
+    saw = Saw("saw", SawKind.TABLE_SAW, F(1, 8))
     plan = solve(Problem(items, bins, saw), MaxIterations(500))
     assert [sheet.bin for sheet in plan.sheets] == ["whole"]
-    assert plan.status is Status.OPTIMAL or plan.bound < 60
+    assert plan.status is PlanStatus.OPTIMAL or plan.bound < 60
 
 
 def test_later_goals_follow_the_makers_order() -> None:
@@ -128,7 +128,7 @@ def test_regression_a_part_that_fills_the_sheet_is_the_sheet() -> None:
     problem = Problem((Item("top", F(10), F(5)),), (Bin("s", F(10), F(5)),))
     plan = solve(problem, SHORT)
     assert verify(problem, plan) == ()
-    assert plan.sheets[0].root.role is Role.PART and plan.sheets[0].cuts == ()
+    assert plan.sheets[0].root.role is PieceRole.PART and plan.sheets[0].cuts == ()
 
 
 def test_regression_a_mix_of_sheets_is_no_dearer_than_whole_ones_alone() -> None:
@@ -154,7 +154,7 @@ def test_an_offcut_that_saves_a_sheet_is_used() -> None:
 
 def test_stock_that_does_not_suffice_is_said() -> None:
     plan = solve(small_job(bins=(replace(SHEET, count=1),)), SHORT)
-    assert plan.status is Status.IMPOSSIBLE and plan.unplaced
+    assert plan.status is PlanStatus.IMPOSSIBLE and plan.unplaced
     assert "could not be placed" in plan.statement()
 
 
@@ -173,4 +173,4 @@ def test_a_grid_too_fine_for_the_engine_still_gives_a_sound_plan() -> None:
     items = (Item("a", F(5) + F(1, 10**9 + 7), F(3), 4), Item("b", F(4), F(2) + F(1, 10**9 + 9), 3))
     problem = Problem(items, (Bin("s", F(12), F(7), price=F(1)),))
     plan = solve(problem, SHORT)
-    assert verify(problem, plan) == () and plan.status is not Status.IMPOSSIBLE
+    assert verify(problem, plan) == () and plan.status is not PlanStatus.IMPOSSIBLE

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.plan import Cut, Piece, Plan, Purpose, Role, SheetPlan, Status, Unplaced
+from casewright.planner.plan import Cut, Piece, PieceRole, Plan, PlanStatus, Purpose, SheetPlan, Unplaced
 from casewright.planner.problem import (
     Bin,
     Direction,
@@ -20,7 +20,7 @@ from casewright.planner.problem import (
     Limits,
     PatternKind,
     Problem,
-    Tool,
+    Saw,
 )
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
@@ -55,7 +55,7 @@ def broken(plan: Plan, where: Callable[[Piece], bool], change: Callable[[Piece],
 
 
 def is_part(piece: Piece) -> bool:
-    return piece.role is Role.PART
+    return piece.role is PieceRole.PART
 
 
 def with_cut(change: Callable[[Cut], Cut], which: Purpose = Purpose.SIZE) -> Callable[[Piece], Piece]:
@@ -86,8 +86,8 @@ BREAKS: list[tuple[str, str, Callable[[Piece], bool], Callable[[Piece], Piece]]]
         lambda p: replace(p, turned=True),
     ),
     ("a part nobody asked for", "count", is_part, lambda p: replace(p, item="ghost")),
-    ("a part left on the floor", "count", is_part, lambda p: replace(p, role=Role.WASTE, item=None)),
-    ("waste bearing a part's name", "role", is_part, lambda p: replace(p, role=Role.WASTE)),
+    ("a part left on the floor", "count", is_part, lambda p: replace(p, role=PieceRole.WASTE, item=None)),
+    ("waste bearing a part's name", "role", is_part, lambda p: replace(p, role=PieceRole.WASTE)),
     ("a part narrower than its strip", "cut-short", is_part, lambda p: replace(p, width=p.width - F(1, 8))),
     ("a part beyond the sheet", "outside", is_part, lambda p: replace(p, x=F(95))),
     ("a kerf not paid", "kerf", SIZED, with_cut(lambda c: replace(c, kerf=F(1, 16)))),
@@ -129,7 +129,7 @@ BREAKS: list[tuple[str, str, Callable[[Piece], bool], Callable[[Piece], Piece]]]
     (
         "a cut before its piece exists",
         "order",
-        lambda p: p.role is Role.STRIP and len(p.cuts) > 1,
+        lambda p: p.role is PieceRole.STRIP and len(p.cuts) > 1,
         lambda p: replace(p, cuts=tuple(replace(c, order=0) for c in p.cuts)),
     ),
     (
@@ -141,14 +141,14 @@ BREAKS: list[tuple[str, str, Callable[[Piece], bool], Callable[[Piece], Piece]]]
     (
         "a sheet that is not its bin",
         "size",
-        lambda p: p.role is Role.SHEET,
+        lambda p: p.role is PieceRole.SHEET,
         lambda p: replace(p, length=F(97)),
     ),
     (
         "a tree that begins with no sheet",
         "role",
-        lambda p: p.role is Role.SHEET,
-        lambda p: replace(p, role=Role.BLANK),
+        lambda p: p.role is PieceRole.SHEET,
+        lambda p: replace(p, role=PieceRole.BLANK),
     ),
     ("children without a cut", "cut-short", lambda p: bool(p.cuts), lambda p: replace(p, cuts=())),
     ("a piece without size", "size", lambda p: not p.children, lambda p: replace(p, length=F(0))),
@@ -195,9 +195,11 @@ def test_stock_bound_and_status() -> None:
     )
     assert "bound" in codes(problem, replace(plan, bound=plan.figures.money + 1))
     assert "bound" in codes(problem, replace(plan, bound_sheets=plan.figures.sheets + 1))
-    assert "bound" in codes(problem, replace(plan, status=Status.OPTIMAL, bound=F(1)))
+    assert "bound" in codes(problem, replace(plan, status=PlanStatus.OPTIMAL, bound=F(1)))
     assert "bound" in codes(problem, replace(plan, figures=replace(plan.figures, money=F(1))))
-    assert "count" in codes(problem, replace(plan, status=Status.OPTIMAL, unplaced=(Unplaced("side", 1),)))
+    assert "count" in codes(
+        problem, replace(plan, status=PlanStatus.OPTIMAL, unplaced=(Unplaced("side", 1),))
+    )
 
 
 def test_limits_of_what_one_person_carries() -> None:
@@ -218,7 +220,7 @@ def test_stages_and_first_cuts() -> None:
 
 
 def leaf(x: F | int, y: F | int, length: F | int, width: F | int, item: str | None = None) -> Piece:
-    return Piece(F(x), F(y), F(length), F(width), Role.PART if item else Role.WASTE, item)
+    return Piece(F(x), F(y), F(length), F(width), PieceRole.PART if item else PieceRole.WASTE, item)
 
 
 def by_hand(clean_up: F) -> tuple[Problem, Plan]:
@@ -233,7 +235,7 @@ def by_hand(clean_up: F) -> tuple[Problem, Plan]:
         F(0),
         F(20),
         F(10),
-        Role.SHEET,
+        PieceRole.SHEET,
         None,
         False,
         (cut,),
@@ -251,7 +253,7 @@ def test_a_hand_sawn_edge_is_cut_again() -> None:
 
 def split_match() -> tuple[Problem, Plan]:
     """Two equal parts, one cut to its length, the other what is left of the sheet."""
-    saw = Tool("saw", TABLE_SAW.kind, F(0))
+    saw = Saw("saw", TABLE_SAW.kind, F(0))
     items = (Item("a", F(5), F(10), match="pair"), Item("b", F(5), F(10), match="pair"))
     problem = Problem(items, (Bin("s", F(10), F(10), price=F(1)),), saw)
     return problem, solve(problem)

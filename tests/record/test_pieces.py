@@ -7,7 +7,7 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.plan import Role
+from casewright.planner.plan import PieceRole
 from casewright.planner.problem import Problem
 from casewright.planner.solve import solve
 from casewright.record.part_cut_sheets import standing
@@ -41,10 +41,10 @@ def test_a_sheet_from_whole_to_parts() -> None:
     plan = solve(small_job())
     sheet = plan.sheets[0]
     (whole,) = standing("ply", [sheet], ())
-    assert not whole.begun and whole.role is Role.SHEET and (whole.length, whole.width) == (F(96), F(48))
+    assert not whole.begun and whole.role is PieceRole.SHEET and (whole.length, whole.width) == (F(96), F(48))
     keys = [cut_key("ply", sheet.number, cut.order) for cut in sheet.cuts]
     cut = standing("ply", [sheet], keys)
-    freed = {(piece.x, piece.y): piece for piece in cut if piece.role is Role.PART}
+    freed = {(piece.x, piece.y): piece for piece in cut if piece.role is PieceRole.PART}
     assert {(part.x, part.y) for part in sheet.parts} == set(freed)
     assert all(
         (freed[part.x, part.y].length, freed[part.x, part.y].width) == (part.length, part.width)

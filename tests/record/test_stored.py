@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from casewright.findings import Finding, Weight
-from casewright.planner.plan import Cut, Figures, Purpose, Role, Status, Unplaced
+from casewright.planner.plan import Cut, Figures, PieceRole, PlanStatus, Purpose, Unplaced
 from casewright.planner.problem import Direction, Edge
 from casewright.record import events as e
 from casewright.record.event_json import KINDS, from_plain, to_plain
@@ -54,7 +54,7 @@ def test_events_are_written_as_they_were() -> None:
 def test_a_plan_handed_out_means_what_it_meant() -> None:
     issued = issued_from_plain(STORED["issues"][0])
     plan = issued.plans["ply"]
-    assert (issued.revision, plan.status, plan.bound, plan.bound_sheets) == (3, Status.IMPOSSIBLE, 66, 2)
+    assert (issued.revision, plan.status, plan.bound, plan.bound_sheets) == (3, PlanStatus.IMPOSSIBLE, 66, 2)
     assert plan.figures == Figures(2, F(66), F(1753447, 524288), F(2115, 2), 4, 12, 3, F(6093, 8128))
     assert plan.unplaced == (Unplaced("shelf", 1), Unplaced("top", 1))
     [doubt] = plan.findings
@@ -65,7 +65,7 @@ def test_a_plan_handed_out_means_what_it_meant() -> None:
         1, "table saw", Direction.CROSSCUT, F(137, 4), F(1, 8), F(137, 4), Edge.LEFT, Purpose.SIZE
     )
     assert sorted(piece.item or "" for _, piece in plan.parts()) == ["side", "side", "side", "top"]
-    assert {(piece.length, piece.width) for piece in rack.pieces(Role.PART)} == {(F(137, 4), F(93, 4))}
+    assert {(piece.length, piece.width) for piece in rack.pieces(PieceRole.PART)} == {(F(137, 4), F(93, 4))}
 
 
 def test_plans_are_written_as_they_were() -> None:

@@ -164,5 +164,5 @@ def test_a_butt_joint_too_thick_for_any_screw_is_said_where_it_is_made() -> None
     assert set(found) == {joint.through for joint in joints}
     assert found["B1-L"].weight is Weight.WARN and "B1-B" in found["B1-L"].text
     assert set(found.values()) <= set(doubts(thick))
-    notes = [note for step in assembly_steps(thick, "B1") for note in step.notes]
+    notes = [note for step in assembly_steps(thick, "B1", joinings(thick, "B1")) for note in step.notes]
     assert any(note.startswith("no screw goes through B1-L into B1-B") for note in notes)

@@ -9,8 +9,8 @@ from typing import Any
 
 from ..planner.answer_json import AnswerJson, answer
 from ..planner.engine import MaxSeconds
-from ..planner.plan import Plan, Status
-from ..planner.plan_wording import told
+from ..planner.plan import Plan, PlanStatus
+from ..planner.plan_wording import plan_text
 from ..planner.problem_json import ProblemJson, read_problem
 from ..planner.solve import solve
 from ..validation import schema_of
@@ -48,7 +48,7 @@ def break_down(
     problem = read_problem(text)
     plan = solve(problem, stop, seed, tell, cores)
     return BrokenDown(
-        plan.status is not Status.IMPOSSIBLE, told(plan), answer(problem, plan, clock() - begun)
+        plan.status is not PlanStatus.IMPOSSIBLE, plan_text(plan), answer(problem, plan, clock() - begun)
     )
 
 

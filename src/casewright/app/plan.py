@@ -12,8 +12,8 @@ from ..casework.project import Project
 from ..lengths.length import show
 from ..planner.answer_json import answer
 from ..planner.engine import FirstOf, MaxIterations, MaxSeconds
-from ..planner.plan import Plan, Status
-from ..planner.plan_wording import told
+from ..planner.plan import Plan, PlanStatus
+from ..planner.plan_wording import plan_text
 from ..planner.problem import Problem
 from ..planner.solve import solve
 from ..record.handed_out import Issued, issued_to_plain
@@ -40,7 +40,7 @@ class JobPlan:
     @property
     def complete(self) -> bool:
         """Whether every part has its place on a sheet."""
-        return all(plan.status is not Status.IMPOSSIBLE for plan in self.plans.values())
+        return all(plan.status is not PlanStatus.IMPOSSIBLE for plan in self.plans.values())
 
 
 def plan_job(
@@ -104,7 +104,9 @@ def as_words(made: JobPlan) -> str:
     def write(length: Fraction) -> str:
         return show(length, job.mark, unit=True).marked
 
-    return "\n\n".join(f"{job.sheets[key].name}\n{told(plan, write)}" for key, plan in made.plans.items())
+    return "\n\n".join(
+        f"{job.sheets[key].name}\n{plan_text(plan, write)}" for key, plan in made.plans.items()
+    )
 
 
 def as_json(made: JobPlan) -> dict[str, Any]:

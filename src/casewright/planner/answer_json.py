@@ -16,7 +16,7 @@ from pydantic import (
 )
 
 from ..findings import Weight
-from .plan import Plan, Purpose, Role, Status
+from .plan import PieceRole, Plan, PlanStatus, Purpose
 from .problem import Direction, Edge, Problem
 
 
@@ -51,7 +51,7 @@ class CutJson(_Written):
 class PieceJson(_Written):
     """A piece and what it is cut into; the pieces lie in order with one kerf between neighbours."""
 
-    role: Role
+    role: PieceRole
     x: Number
     y: Number
     length: Number
@@ -109,7 +109,7 @@ class AnswerJson(_Written):
     """Positions are from the sheet's left near corner, x along its length; numbers count the problem's
     unit."""
 
-    status: Status = Field(
+    status: PlanStatus = Field(
         description="optimal: the money for sheets is proved least; open: the bound says what might be "
         "saved; impossible: some parts could not be placed."
     )

@@ -1,22 +1,24 @@
-"""The best plan so far, and the ways to a better one that every goal's search uses."""
+"""The best plan so far, and how both phases fill sheets and offer better plans."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..findings import Finding, Weight
+from ..findings import Finding
 from . import engine
-from .first_phase.hand_cuts import carried
-from .layout.engine_bridge import Room, as_sheets, bridge
-from .layout.exact_plan import sheet_of
+from .first_phase.hand_cuts import add_hand_cuts
+from .layout.engine_bridge import Room, engine_model, sheet_layouts
+from .layout.exact_plan import sheet_plan
 from .layout.fence_settings import beyond_reach, split_groups
 from .layout.integer_grid import grid_of
-from .layout.layout_tree import Carried, HandStack, Leaf, Node, SheetLayout, Stack, leaves, stages
+from .layout.layout_tree import CarriedPiece, HandStack, Leaf, Node, SheetLayout, Stack, count_stages, leaves
 from .layout.plan_figures import figures_of
-from .layout.score import Scorer, standing
-from .plan import Plan, Status, Unplaced
+from .layout.score import Scorer, job_totals
+from .parameters import DEFAULT_PARAMETERS, SearchParameters
+from .plan import Plan, PlanStatus, Unplaced
+from .plan_wording import over_limit
 from .problem import FirstCut, Goal, PatternKind, Problem
 
 Report = Callable[[Plan], None]
@@ -24,7 +26,7 @@ Report = Callable[[Plan], None]
 
 @dataclass(frozen=True)
 class Proof:
-    """The least money and the fewest sheets any plan of this kind needs."""
+    """A proved lower bound: the least money for sheets and the fewest sheets of any plan of this kind."""
 
     money: Fraction
     sheets: int
@@ -33,20 +35,31 @@ class Proof:
 Merit = tuple[Fraction | int, ...]
 
 
-class Planner:
-    """Holds the best layouts found for a problem and reports every better plan."""
+class BestPlan:
+    """The best layouts found for a problem, with the proof so far. Reports every better plan.
 
-    def __init__(self, problem: Problem, found: tuple[Finding, ...], progress: Report | None) -> None:
+    `demand[i]` is how many copies of item i are asked for; `carries` says that sheets must first be cut by
+    hand into pieces one person can carry.
+    """
+
+    def __init__(
+        self,
+        problem: Problem,
+        found: tuple[Finding, ...],
+        progress: Report | None,
+        parameters: SearchParameters = DEFAULT_PARAMETERS,
+    ) -> None:
+        self.parameters = parameters
         self.problem = problem
         self.found = found
         self.grid = grid_of(problem)
         self.scorer = Scorer(problem, self.grid)
-        self.wanted = [item.count for item in problem.items]
+        self.demand = [item.count for item in problem.items]
         self.carries = problem.hand_saw is not None and problem.limits.any
         self.progress = progress
         self.proof = Proof(Fraction(0), 0)
         self.layouts: list[SheetLayout] = []
-        self.missing = list(self.wanted)
+        self.missing = list(self.demand)
         self.merit: Merit = ()
 
     def fill(
@@ -60,34 +73,37 @@ class Planner:
         report: Callable[[list[SheetLayout], list[int]], object] | None = None,
         proves: bool = False,
     ) -> tuple[list[SheetLayout], list[int]]:
-        """What the engine makes of these rooms: layouts, and how many of each item are left over."""
-        model = bridge(self.grid, wanted, rooms, pattern)
+        """Have the engine cut the items wanted from these rooms: the layouts, and how many of each item found
+        no place. `proves` says that the engine's bound holds for the whole job."""
+        model = engine_model(self.grid, wanted, rooms, pattern)
 
         def take(solution: engine.Solution) -> tuple[list[SheetLayout], list[int]]:
             if proves and model.exact:
                 self.prove(Proof(solution.bound.cost * model.money, solution.bound.bins))
-            missing = model.missing(solution.unplaced, len(self.wanted))
-            return as_sheets(rooms, model.layouts(solution.patterns)), missing
+            missing = model.missing(solution.unplaced, len(self.demand))
+            return sheet_layouts(rooms, model.layouts(solution.patterns)), missing
 
         def better(solution: engine.Solution) -> None:
             if report:
                 report(*take(solution))
 
-        return take(engine.solve(model.instance, stop, seed, better, cores))
+        return take(engine.solve_instance(model.instance, stop, seed, better, cores, self.parameters))
 
     def offer(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
-        """Take these layouts, made for the table saw alone, if they make a better plan."""
+        """Take these layouts, cut at the table saw alone, if they make a better plan once hand cuts are
+        added."""
         return self.offer_ready([self.ready(layout) for layout in layouts], missing)
 
     def ready(self, layout: SheetLayout) -> SheetLayout:
-        """The layout with its cuts by hand; without them where there is no room for any."""
+        """The layout with the hand cuts it needs; unchanged where there is no room for them."""
         if not self.carries or not isinstance(layout.root, Leaf | Stack):
             return layout
-        return carried(self.grid, layout) or layout
+        return add_hand_cuts(self.grid, layout) or layout
 
     def offer_ready(self, layouts: list[SheetLayout], missing: list[int]) -> bool:
-        """Take these layouts if they keep to the pattern asked for and make a better plan."""
-        merit = (sum(missing), *standing(self.scorer, layouts).rank())
+        """Take these complete layouts if they keep to the pattern asked for and make a better plan."""
+        # Missing parts outrank every goal: a cheaper plan with a part less is no plan.
+        merit = (sum(missing), *job_totals(self.scorer, layouts).rank())
         if (self.merit and merit >= self.merit) or not all(self.keeps_pattern(lay) for lay in layouts):
             return False
         self.layouts, self.missing, self.merit = layouts, missing, merit
@@ -103,10 +119,10 @@ class Planner:
     def _stages(self, node: Node) -> int:
         first = self.problem.pattern.first_cut
         if first is FirstCut.ANY:
-            return stages(node)
+            return count_stages(node)
         across = first is FirstCut.ACROSS
         as_asked = isinstance(node, Stack) and node.along_x == across
-        return stages(node if as_asked else Stack(across, (node,)))
+        return count_stages(node if as_asked else Stack(across, (node,)))
 
     def prove(self, bound: Proof) -> None:
         self.proof = Proof(max(self.proof.money, bound.money), max(self.proof.sheets, bound.sheets))
@@ -118,66 +134,63 @@ class Planner:
     @property
     def settled(self) -> bool:
         """Whether the money for sheets is proved least, with nothing missing or over the limits."""
-        return not any(self.missing) and self.money <= self.proof.money and not self.bent
+        return not any(self.missing) and self.money <= self.proof.money and not self.over_limit
 
     @property
-    def bent(self) -> int:
-        return sum(self.scorer(layout).bent for layout in self.layouts)
+    def over_limit(self) -> int:
+        return sum(self.scorer(layout).over_limit for layout in self.layouts)
 
     def plan(self) -> Plan:
         problem = self.problem
-        sheets = tuple(sheet_of(problem, self.grid, layout, n) for n, layout in enumerate(self.layouts, 1))
+        sheets = tuple(sheet_plan(problem, self.grid, layout, n) for n, layout in enumerate(self.layouts, 1))
         figures = figures_of(problem, sheets)
         unplaced = tuple(
             Unplaced(item.name, count)
             for item, count in zip(problem.items, self.missing, strict=True)
             if count
         )
-        status = Status.OPEN
+        status = PlanStatus.OPEN
         if unplaced:
-            status = Status.IMPOSSIBLE
+            status = PlanStatus.IMPOSSIBLE
         elif problem.goals[0] is Goal.SHEET_MONEY and self.proof.money == figures.money:
-            status = Status.OPTIMAL
+            status = PlanStatus.OPTIMAL
         findings = (
             *self.found,
             *split_groups(problem, sheets),
-            *self._bends(),
+            *self._over_limit(),
             *beyond_reach(problem, sheets),
         )
         return Plan(sheets, self.proof.money, self.proof.sheets, status, figures, unplaced, findings)
 
-    def _bends(self) -> tuple[Finding, ...]:
+    def _over_limit(self) -> Iterator[Finding]:
         """A finding for every sheet with a piece that is more than one person carries."""
-        return tuple(
-            self._bend(f"sheet {number}", layout)
-            for number, layout in enumerate(self.layouts, 1)
-            if self.scorer(layout).bent
-        )
+        for number, layout in enumerate(self.layouts, 1):
+            if self.scorer(layout).over_limit:
+                yield over_limit(f"sheet {number}", self._parts_over_limit(layout))
 
-    def _bend(self, place: str, layout: SheetLayout) -> Finding:
+    def _parts_over_limit(self, layout: SheetLayout) -> list[str]:
         bin_ = self.grid.bins[layout.bin]
-        large = sorted(
+        return sorted(
             {
                 self.problem.items[leaf.item].name
                 for leaf in leaves(layout.root)
                 if not self.grid.carriable(bin_, *self.grid.items[leaf.item].size(leaf.turned))
             }
         )
-        if large:
-            text = f"{', '.join(large)}: itself more than one person carries, so its piece is too."
-        else:
-            text = "No first cuts were found here that leave only pieces one person carries."
-        return Finding("limit-bent", place, text, "Carry it with a helper.", Weight.WARN)
 
 
-def _pieces(root: Node | HandStack | Carried) -> list[Node]:
-    """What each piece that goes to the table saw is cut into."""
+def _pieces(root: Node | HandStack | CarriedPiece) -> list[Node]:
+    """The content of each piece that goes to the table saw."""
     if isinstance(root, HandStack):
         return [node for child in root.children for node in _pieces(child)]
-    return [root.node] if isinstance(root, Carried) else [root]
+    return [root.node] if isinstance(root, CarriedPiece) else [root]
 
 
-def without_limits(problem: Problem) -> PatternKind:
-    """The pattern the engine is held to for bounds: hand cuts come before the stages counted."""
+def pattern_for_bounds(problem: Problem) -> PatternKind:
+    """The pattern whose bound holds for the whole job.
+
+    Stages are counted within a carried piece. Hand cuts come before them, so over a whole sheet any number of
+    stages is possible and only the unrestricted pattern proves anything.
+    """
     carries = problem.hand_saw is not None and problem.limits.any
     return PatternKind() if carries else replace(problem.pattern)

@@ -1,7 +1,7 @@
-"""A break-down plan: every sheet as a tree of pieces, every cut with its tool, setting and edge.
+"""A break-down plan: every sheet as a tree of pieces, every cut with its saw, setting and reference edge.
 
-Nothing here decides anything; drawings, settings, labels and the checker read the same tree.
-Positions are true positions on the sheet, measured from its left near corner.
+Nothing is decided here; drawings, settings, labels and the checker all read this tree. Positions are true
+positions on the sheet, measured from its left near corner.
 """
 
 from __future__ import annotations
@@ -15,12 +15,12 @@ from ..findings import Finding
 from .problem import Direction, Edge
 
 
-class Role(Enum):
+class PieceRole(Enum):
     """What a piece is on its way from sheet to part."""
 
     SHEET = "sheet"
     CARRIED = "carried"  # cut by the hand-held saw, carried to the table saw
-    STRIP = "strip"  # comes off a rip or crosscut and is cut once more across
+    STRIP = "strip"  # comes off a first rip or crosscut and is cut again
     BLANK = "blank"  # any other piece that is cut again
     PART = "part"
     OFFCUT = "offcut"  # left over and worth keeping
@@ -32,13 +32,13 @@ class Purpose(Enum):
 
     TRIM = "trim"  # makes a good edge; takes off `setting`, the kerf within it
     SIZE = "size"  # brings a piece to `setting`, measured from the reference edge
-    CARRY = "carry"  # parts a sheet so that the pieces can be carried
+    CARRY = "carry"  # divides a sheet so that the pieces can be carried
 
 
-class Status(Enum):
+class PlanStatus(Enum):
     OPTIMAL = "optimal"  # the first goal is proved: no plan of this kind does better
     OPEN = "open"  # a better plan may exist; the bound says how much better at most
-    IMPOSSIBLE = "impossible"  # some part cannot be had; see the findings
+    IMPOSSIBLE = "impossible"  # some part could not be placed; see the findings
 
 
 @dataclass(frozen=True)
@@ -62,14 +62,14 @@ class Cut:
 
 @dataclass(frozen=True)
 class Piece:
-    """A rectangle of a sheet. Its `cuts` are parallel, in the order they are made, and part
-    it into its `children`, which lie in the order of their position."""
+    """A rectangle of a sheet. Its `cuts` are parallel and in the order they are made. They divide it into its
+    `children`, which are in the order of their position."""
 
     x: Fraction
     y: Fraction
     length: Fraction
     width: Fraction
-    role: Role
+    role: PieceRole
     item: str | None = None
     turned: bool = False
     cuts: tuple[Cut, ...] = ()
@@ -92,27 +92,27 @@ class Piece:
 class SheetPlan:
     """One sheet: `number` counts from 1 over the plan, `bin` names its kind.
 
-    The root is the whole sheet, which is itself the part when one fills it exactly.
+    The root is the whole sheet. It is itself a part if one fills the sheet exactly.
     """
 
     number: int
     bin: str
     root: Piece
 
-    def pieces(self, role: Role) -> tuple[Piece, ...]:
+    def pieces(self, role: PieceRole) -> tuple[Piece, ...]:
         return tuple(piece for piece in self.root.walk() if piece.role is role)
 
     @property
     def parts(self) -> tuple[Piece, ...]:
-        return self.pieces(Role.PART)
+        return self.pieces(PieceRole.PART)
 
     @property
     def carried(self) -> tuple[Piece, ...]:
-        return self.pieces(Role.CARRIED)
+        return self.pieces(PieceRole.CARRIED)
 
     @property
     def offcuts(self) -> tuple[Piece, ...]:
-        return self.pieces(Role.OFFCUT)
+        return self.pieces(PieceRole.OFFCUT)
 
     @property
     def cuts(self) -> tuple[Cut, ...]:
@@ -124,7 +124,7 @@ class SheetPlan:
 class Figures:
     """What the goals compare, and what a maker asks first.
 
-    `money` is the cost of the bins used, `leftover_worth` see `leftover.worth`, `settings` the
+    `money` is the cost of the bins used, `leftover_worth` see `leftovers.leftover_worth`, `settings` the
     distinct settings of the job (tool, direction and distance; trim and carrying cuts are not
     counted), `used` the parts' share of the area of the bins used.
     """
@@ -153,14 +153,14 @@ class Plan:
     sheets: tuple[SheetPlan, ...]
     bound: Fraction
     bound_sheets: int
-    status: Status
+    status: PlanStatus
     figures: Figures
     unplaced: tuple[Unplaced, ...] = ()
     findings: tuple[Finding, ...] = ()
 
     @property
     def gap(self) -> Fraction:
-        """How much of the money might be saved at most, as a share."""
+        """The share of the money that a better plan could save at most."""
         if self.figures.money == 0:
             return Fraction(0)
         return (self.figures.money - self.bound) / self.figures.money
@@ -174,18 +174,18 @@ class Plan:
         """What is proved, in one sentence."""
         count = self.figures.sheets
         sheets = f"{count} {'sheet' if count == 1 else 'sheets'}"
-        if self.status is Status.IMPOSSIBLE:
+        if self.status is PlanStatus.IMPOSSIBLE:
             missing = sum(entry.count for entry in self.unplaced)
             return f"{sheets}; {missing} {'part' if missing == 1 else 'parts'} could not be placed."
-        if self.status is Status.OPTIMAL:
+        if self.status is PlanStatus.OPTIMAL:
             if self.bound_sheets == count:
-                return f"{sheets}; no plan of this kind can do with fewer than {count}."
-            return f"{sheets}; no plan of this kind can spend less on sheets."
+                return f"{sheets}; no plan of this kind uses fewer than {count}."
+            return f"{sheets}; no plan of this kind spends less on sheets."
         if not self.bound_sheets:
-            return f"{sheets}; nothing is proved about them yet."
+            return f"{sheets}; how many are needed is not proved yet."
         if self.bound_sheets < count:
             saved = count - self.bound_sheets
-            return f"{sheets}; at least {self.bound_sheets} are needed, so {saved} might be saved."
+            return f"{sheets}; at least {self.bound_sheets} are needed, so up to {saved} might be saved."
         if self.gap == 0:
-            return f"{sheets}; no plan of this kind can spend less on sheets."
-        return f"{sheets}; at most {float(self.gap):.1%} of their cost might still be saved."
+            return f"{sheets}; no plan of this kind spends less on sheets."
+        return f"{sheets}; up to {float(self.gap):.1%} of their cost might still be saved."

@@ -1,18 +1,34 @@
-"""A plan in words, for a terminal or a slip of paper."""
+"""The planner in words: lengths, a plan for a terminal or a slip of paper, and what a plan warns of.
+
+Every sentence about a plan is written here but `Plan.statement`, which is the plan's own.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from fractions import Fraction
 
-from .length_wording import written
+from ..findings import Finding, Weight
+from ..lengths.fractions_text import mixed
 from .plan import Cut, Plan, Purpose, SheetPlan
 
 Write = Callable[[Fraction], str]
 
+FINEST_MARK = 64
+"""The finest division of an inch on a shop's rule; other fractions are written as decimals."""
 
-def told(plan: Plan, write: Write = written) -> str:
+
+def length_text(length: Fraction) -> str:
+    """`27 3/8` where the length is on a shop's rule, else a decimal of six figures."""
+    return mixed(length) if FINEST_MARK % length.denominator == 0 else f"{float(length):.6g}"
+
+
+def size_text(length: Fraction, width: Fraction, write: Write = length_text) -> str:
+    return f"{write(length)} by {write(width)}"
+
+
+def plan_text(plan: Plan, write: Write = length_text) -> str:
     """The whole plan: what is proved, what it comes to, and every cut of every sheet in order.
 
     `write` puts a length of the problem into words.
@@ -35,19 +51,16 @@ def _lines(plan: Plan, write: Write) -> Iterator[str]:
 
 
 def _sheet(sheet: SheetPlan, write: Write) -> Iterator[str]:
-    def by(length: Fraction, width: Fraction) -> str:
-        return f"{write(length)} by {write(width)}"
-
     root = sheet.root
-    yield f"Sheet {sheet.number}: {sheet.bin}, {by(root.length, root.width)}"
+    yield f"Sheet {sheet.number}: {sheet.bin}, {size_text(root.length, root.width, write)}"
     counts = Counter((part.item, part.length, part.width) for part in sheet.parts)
     for (item, length, width), count in counts.items():
-        yield f"  {count} x {item}, {by(length, width)} as it lies"
+        yield f"  {count} x {item}, {size_text(length, width, write)} as it lies"
     for piece in sheet.offcuts:
-        yield f"  left over: {by(piece.length, piece.width)}"
+        yield f"  left over: {size_text(piece.length, piece.width, write)}"
     series = sorted((piece for piece in root.walk() if piece.cuts), key=lambda piece: piece.cuts[0].order)
     for piece in series:
-        yield f"  from the {piece.role.value} {by(piece.length, piece.width)}:"
+        yield f"  from the {piece.role.value} {size_text(piece.length, piece.width, write)}:"
         for cut in piece.cuts:
             yield f"  {cut.order:3}. {_cut(cut, write)}"
 
@@ -57,3 +70,47 @@ def _cut(cut: Cut, write: Write) -> str:
     if cut.purpose is Purpose.TRIM:
         return f"{verb} to trim {write(cut.setting)} off the {cut.reference.value} edge ({cut.tool})"
     return f"{verb} at {write(cut.setting)} from the {cut.reference.value} edge ({cut.tool})"
+
+
+def over_limit(place: str, parts: Collection[str]) -> Finding:
+    """A sheet with a piece over the limits for carrying; `parts` are those over them by themselves."""
+    if parts:
+        names = ", ".join(parts)
+        text = f"One person cannot carry the piece for {names}: the part alone is over your limit."
+    else:
+        text = "No way was found to cut this sheet into pieces that one person can carry."
+    return Finding("limit-bent", place, text, "Carry it with a helper.", Weight.WARN)
+
+
+def split_group(group: str, sides: Collection[str]) -> Finding:
+    """A match group whose equal sides come from more than one setting."""
+    return Finding(
+        "match-split",
+        group,
+        f"The {' and '.join(sorted(sides))} of these parts cannot all be cut on one setting.",
+        "Cut the odd ones slightly oversize, then bring all of them to size together.",
+        Weight.WARN,
+    )
+
+
+def fence_too_short(place: str, setting: Fraction, reach: Fraction, other_side: Fraction) -> Finding:
+    """A rip wider than the fence reaches; `other_side` is the width on the far side of the blade."""
+    fix = "Rip it by hand along a straightedge."
+    if 0 < other_side <= reach:
+        fix = (
+            f"Turn the piece around and set the fence to {length_text(other_side)} from its far edge, "
+            "or rip it by hand."
+        )
+    text = f"A rip at {length_text(setting)} is beyond the fence, which reaches {length_text(reach)}."
+    return Finding("fence-reach", place, text, fix, Weight.WARN)
+
+
+def search_stopped(fault: Exception) -> Finding:
+    """The search ended early because a library failed; the plan is the best until then."""
+    return Finding(
+        "search-stopped",
+        "plan",
+        f"the search for a better plan stopped early: {fault}",
+        "The plan can be cut as it is; plan again, with another seed, for a better one.",
+        Weight.WARN,
+    )

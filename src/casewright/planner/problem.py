@@ -1,8 +1,8 @@
-"""A break-down problem: the parts wanted, the sheets to be had, and how this shop cuts.
+"""A break-down problem: the parts to cut, the sheets to cut them from, and how this shop cuts.
 
-Lengths are exact `Fraction`s in one unit throughout (inches in the shop; any unit will do
-where nothing has a weight). A sheet lies with its length, and its grain, along x and its width
-along y; a part's length lies along the grain unless it may be turned.
+Lengths are exact `Fraction`s in one unit throughout: inches in the shop, any unit where nothing has a weight.
+A sheet lies with its length, and its grain, along x and its width along y. A part's length lies along the
+grain unless the part may be turned.
 """
 
 from __future__ import annotations
@@ -22,7 +22,8 @@ class Direction(Enum):
 
 
 class Edge(Enum):
-    """An edge of a sheet or piece lying with its length from left to right, its near edge at the maker."""
+    """An edge of a sheet or piece whose length runs from left to right, with its near edge towards the
+    maker."""
 
     LEFT = "left"
     RIGHT = "right"
@@ -30,13 +31,13 @@ class Edge(Enum):
     FAR = "far"
 
 
-class ToolKind(Enum):
+class SawKind(Enum):
     HAND_SAW = "hand saw"  # hand-held, along a clamped straightedge
     TABLE_SAW = "table saw"
 
 
 class FirstCut(Enum):
-    """What the first cuts of a sheet must be."""
+    """Which way the first cuts of a sheet must run."""
 
     ANY = "any"
     ALONG = "along"  # rips
@@ -44,7 +45,7 @@ class FirstCut(Enum):
 
 
 class Goal(Enum):
-    """What makes one plan better than another. Goals are compared in order, the first decides."""
+    """What makes one plan better than another. Goals are compared in order; the first difference decides."""
 
     SHEET_MONEY = "sheet-money"
     LEFTOVER_WORTH = "leftover-worth"
@@ -69,8 +70,8 @@ class Trim:
 
 @dataclass(frozen=True)
 class Item:
-    """`count` parts of one size. Parts with the same `match` mark must come out equal where
-    their sizes are equal, so they are cut on one setting."""
+    """`count` parts of one size. Parts with the same `match` mark must come out exactly alike wherever their
+    sizes are the same, so those sizes are cut on one setting."""
 
     name: str
     length: Fraction
@@ -82,10 +83,10 @@ class Item:
 
 @dataclass(frozen=True)
 class Bin:
-    """`count` sheets (or offcuts from the rack) of one size; `count` None is as many as wanted.
+    """`count` sheets (or offcuts from the rack) of one size; `count` None is as many as it takes.
 
-    `price` is what using one costs: its money for a bought sheet, what it is worth to the
-    maker for an offcut. None prices it by its area. `weight_per_area` is in pounds per square
+    `price` is what using one costs: the money for a bought sheet, what an offcut is worth to the maker. None
+    prices it by its area. `weight_per_area` is in pounds per square
     unit of length; None is unknown.
     """
 
@@ -104,17 +105,17 @@ class Bin:
 
     @property
     def cost(self) -> Fraction:
-        """What using one costs, its area when it has no price."""
+        """What using one costs: its area if it has no price."""
         return self.area if self.price is None else self.price
 
 
 @dataclass(frozen=True)
-class Tool:
-    """A saw. `clean_up` is what the table saw takes off an edge this tool cut, kerf included;
-    `reach` the widest piece its fence can hold against it (None: no limit)."""
+class Saw:
+    """A saw. `clean_up` is what the table saw takes off an edge that this saw cut, kerf included. `reach` is
+    the widest piece that fits between its fence and blade (None: no limit)."""
 
     name: str
-    kind: ToolKind
+    kind: SawKind
     kerf: Fraction
     clean_up: Fraction = ZERO
     reach: Fraction | None = None
@@ -122,7 +123,7 @@ class Tool:
 
 @dataclass(frozen=True)
 class Limits:
-    """The most one person carries to the table saw; None is no limit."""
+    """The most that one person carries to the table saw; None is no limit."""
 
     max_weight: Fraction | None = None
     max_length: Fraction | None = None
@@ -134,10 +135,10 @@ class Limits:
 
 @dataclass(frozen=True)
 class PatternKind:
-    """The patterns allowed within a carried piece (within the sheet, if nothing is carried).
+    """The patterns allowed within a carried piece, or within the sheet if nothing is carried.
 
-    `stages` counts the changes of cutting direction; a last cut that only frees a part from
-    waste is not counted. None is any number.
+    A stage is a set of cuts that all run one way; each quarter turn of the work begins another. `stages` is
+    the most allowed, a last cut that only frees a part from waste not counted. None is any number.
     """
 
     stages: int | None = None
@@ -163,17 +164,17 @@ DEFAULT_GOALS = (
 
 @dataclass(frozen=True)
 class Problem:
-    """Everything a plan depends on.
+    """Everything that a plan depends on.
 
-    With no `hand_saw` the whole sheet goes to the table saw. `keep` None keeps a leftover
-    whose shorter side is at least a sixteenth of the sheet's width and whose longer side is at
-    least an eighth of the sheet's length.
+    Without a `hand_saw` the whole sheet goes to the table saw. With `keep` None a leftover is kept if its
+    shorter side is at least a sixteenth of the sheet's width and its longer side at least an eighth of the
+    sheet's length.
     """
 
     items: tuple[Item, ...]
     bins: tuple[Bin, ...]
-    table_saw: Tool = Tool("table saw", ToolKind.TABLE_SAW, ZERO)
-    hand_saw: Tool | None = None
+    table_saw: Saw = Saw("table saw", SawKind.TABLE_SAW, ZERO)
+    hand_saw: Saw | None = None
     limits: Limits = Limits()
     pattern: PatternKind = PatternKind()
     goals: tuple[Goal, ...] = DEFAULT_GOALS
@@ -181,7 +182,7 @@ class Problem:
 
     @property
     def parts(self) -> int:
-        """How many parts are wanted in all."""
+        """How many parts there are to cut, copies included."""
         return sum(item.count for item in self.items)
 
     def item(self, name: str) -> Item:

@@ -11,8 +11,8 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ..findings import Finding, Weight
-from .length_wording import by, written
-from .problem import Bin, Item, Problem, ToolKind, Trim
+from .plan_wording import length_text, size_text
+from .problem import Bin, Item, Problem, SawKind, Trim
 
 FITTING = frozenset({"too-large", "grain"})
 
@@ -80,7 +80,7 @@ def _sizes(problem: Problem) -> Iterator[Finding]:
                 size = getattr(box, side)
                 if size <= 0:
                     place = f"{kind}.{box.name}.{side}"
-                    yield Finding("size", place, f"It is {written(size)}.", "Give a size above 0.")
+                    yield Finding("size", place, f"It is {length_text(size)}.", "Give a size above 0.")
     for bin_ in problem.bins:
         yield from _stock(bin_)
 
@@ -88,24 +88,24 @@ def _sizes(problem: Problem) -> Iterator[Finding]:
 def _stock(bin_: Bin) -> Iterator[Finding]:
     place = f"bins.{bin_.name}"
     if bin_.price is not None and bin_.price < 0:
-        text = f"It is {written(bin_.price)}."
+        text = f"It is {length_text(bin_.price)}."
         yield Finding("price", f"{place}.price", text, "Give a price of 0 or more.")
     if bin_.weight_per_area is not None and bin_.weight_per_area <= 0:
         yield Finding("weight", f"{place}.weight", "It is not above 0.", "Give a weight, or leave it out.")
     trim = bin_.trim
     for edge in ("left", "right", "near", "far"):
         if getattr(trim, edge) < 0:
-            text = f"It is {written(getattr(trim, edge))}."
+            text = f"It is {length_text(getattr(trim, edge))}."
             yield Finding("trim", f"{place}.trim.{edge}", text, "Give a trim of 0 or more.")
     if bin_.length > 0 and bin_.width > 0 and min(usable(bin_)) <= 0:
-        text = f"The trims leave nothing of a sheet of {by(bin_.length, bin_.width)}."
+        text = f"The trims leave nothing of a sheet of {size_text(bin_.length, bin_.width)}."
         yield Finding("trim", f"{place}.trim", text, "Check the trim and its unit.")
 
 
 def _saws(problem: Problem) -> Iterator[Finding]:
-    tools = [("kerf", problem.table_saw, ToolKind.TABLE_SAW)]
+    tools = [("kerf", problem.table_saw, SawKind.TABLE_SAW)]
     if problem.hand_saw is not None:
-        tools.append(("hand_saw", problem.hand_saw, ToolKind.HAND_SAW))
+        tools.append(("hand_saw", problem.hand_saw, SawKind.HAND_SAW))
         if problem.hand_saw.name == problem.table_saw.name:
             text = f"Both saws are named {problem.table_saw.name!r}."
             yield Finding("same-name", "hand_saw.name", text, "Give each saw a name of its own.")
@@ -113,17 +113,17 @@ def _saws(problem: Problem) -> Iterator[Finding]:
         if tool.kind is not kind:
             yield Finding("tool", place, f"The {tool.name} is no {kind.value}.", "Name the right saw.")
         if tool.kerf < 0:
-            yield Finding("kerf", place, f"It is {written(tool.kerf)}.", "Give a kerf of 0 or more.")
+            yield Finding("kerf", place, f"It is {length_text(tool.kerf)}.", "Give a kerf of 0 or more.")
         if tool.clean_up < 0:
-            text = f"It is {written(tool.clean_up)}."
+            text = f"It is {length_text(tool.clean_up)}."
             yield Finding("clean-up", f"{place}.clean_up", text, "Give an allowance of 0 or more.")
         elif 0 < tool.clean_up < problem.table_saw.kerf:
-            text = f"It is {written(tool.clean_up)}, less than the kerf that takes it off."
-            fix = f"Give at least {written(problem.table_saw.kerf)}, or 0 to leave the edge as it is."
+            text = f"It is {length_text(tool.clean_up)}, less than the kerf that takes it off."
+            fix = f"Give at least {length_text(problem.table_saw.kerf)}, or 0 to leave the edge as it is."
             yield Finding("clean-up", f"{place}.clean_up", text, fix)
     for name, limit in (("weight", problem.limits.max_weight), ("length", problem.limits.max_length)):
         if limit is not None and limit <= 0:
-            text = f"It is {written(limit)}."
+            text = f"It is {length_text(limit)}."
             yield Finding("limit", f"limits.{name}", text, "Give a limit above 0, or leave it out.")
 
 
@@ -137,7 +137,7 @@ def _goals(problem: Problem) -> Iterator[Finding]:
     if stages is not None and stages < 1:
         yield Finding("stages", "stages", f"It is {stages}.", "Give 1 or more, or leave it out.")
     if problem.keep is not None and (problem.keep.short < 0 or problem.keep.long < problem.keep.short):
-        text = f"It is {by(problem.keep.short, problem.keep.long)}."
+        text = f"It is {size_text(problem.keep.short, problem.keep.long)}."
         yield Finding("keep", "keep", text, "Give the shorter side first, both 0 or more.")
 
 
@@ -147,14 +147,14 @@ def _beside_parts(problem: Problem) -> Iterator[Finding]:
         side = min(item.length, item.width)
         for place, tool in (("kerf", problem.table_saw), ("hand_saw.kerf", problem.hand_saw)):
             if tool is not None and tool.kerf > side:
-                size = by(item.length, item.width)
-                text = f"{written(tool.kerf)} is wider than the part {item.name!r}, {size}."
+                size = size_text(item.length, item.width)
+                text = f"{length_text(tool.kerf)} is wider than the part {item.name!r}, {size}."
                 yield Finding("kerf", place, text, "Check the kerf and its unit.")
     smallest = min(min(item.length, item.width) for item in problem.items)
     for bin_ in problem.bins:
         widest = max(getattr(bin_.trim, edge) for edge in ("left", "right", "near", "far"))
         if widest > smallest:
-            text = f"{written(widest)} is wider than the smallest part, {written(smallest)}."
+            text = f"{length_text(widest)} is wider than the smallest part, {length_text(smallest)}."
             place = f"bins.{bin_.name}.trim"
             yield Finding("trim", place, text, "Check the trim and its unit.", Weight.WARN)
 
@@ -174,20 +174,20 @@ def _placeable(problem: Problem, item: Item) -> Iterator[Finding]:
     if turned_fits and item.may_turn:
         return
     place = f"items.{item.name}"
-    size = by(item.length, item.width)
+    size = size_text(item.length, item.width)
     if turned_fits:
         text = f"{size} fits no sheet with its grain along the sheet; turned across the grain it would fit."
         yield Finding("grain", place, text, "Let it turn, or make it shorter.")
         return
     bin_, x, y = min(sheets, key=lambda entry: _excess(item, entry[1], entry[2]))
     over = [
-        f"{written(amount)} too {word}"
+        f"{length_text(amount)} too {word}"
         for amount, word in ((item.length - x, "long"), (item.width - y, "wide"))
         if amount > 0
     ]
     text = (
-        f"{size} is larger than any sheet: {' and '.join(over)} for {bin_.name!r}, of which {by(x, y)} "
-        "is left after trimming; turning it would not help."
+        f"{size} is larger than any sheet: {' and '.join(over)} for {bin_.name!r}, of which "
+        f"{size_text(x, y)} is left after trimming; turning it would not help."
     )
     yield Finding("too-large", place, text, "Make it smaller, or cut it from a larger sheet.")
 

@@ -42,8 +42,8 @@ from .problem import (
     Limits,
     PatternKind,
     Problem,
-    Tool,
-    ToolKind,
+    Saw,
+    SawKind,
     Trim,
 )
 from .problem_faults import faults
@@ -257,8 +257,8 @@ def _problem(said: ProblemJson) -> Problem:
     return Problem(
         tuple(Item(**vars(item)) for item in said.items),
         tuple(_bin(row, trim) for row in said.bins),
-        Tool("table saw", ToolKind.TABLE_SAW, said.kerf, reach=said.reach),
-        Tool("hand saw", ToolKind.HAND_SAW, saw.kerf, saw.clean_up) if saw else None,
+        Saw("table saw", SawKind.TABLE_SAW, said.kerf, reach=said.reach),
+        Saw("hand saw", SawKind.HAND_SAW, saw.kerf, saw.clean_up) if saw else None,
         Limits(said.limits.weight, said.limits.length),
         PatternKind(said.stages, said.first_cut),
         tuple(said.goals),

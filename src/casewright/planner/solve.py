@@ -1,25 +1,22 @@
-"""The one door in: `solve(problem, stop, seed)` gives a plan and what is proved about it.
+"""`solve(problem, stop, seed)` returns a plan and what is proved about it.
 
-The goals are met one after another. First the least money for sheets is searched; what it found
-is then held, and plans are looked for that are better in the later goals.
+The goals are met one after another, never as a weighted sum. The first phase looks for the least money for
+sheets; the second keeps to that money and improves the plan in the later goals.
 """
 
 from __future__ import annotations
 
 from ..errors import LibraryError, PlanError
-from ..findings import Finding, Weight, refusals
-from .best_plan import Planner, Report
+from ..findings import refusals
+from .best_plan import BestPlan, Report
 from .engine import MaxIterations, Stop
-from .first_phase.fewest_sheets import LeaveTime, fewest_sheets, quickly
+from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan
+from .parameters import DEFAULT_PARAMETERS, SearchParameters
 from .plan import Plan
+from .plan_wording import search_stopped
 from .problem import Problem
 from .problem_faults import FITTING, faults
 from .second_phase.refine import refine
-
-LATER_SHARE = 0.3
-LATER_SECONDS = 1.0
-"""What is kept of the time for the later goals if the search for cheaper sheets proves nothing:
-this share of it, but no more than so many seconds."""
 
 DEFAULT_STOP = MaxIterations(20_000)
 
@@ -30,35 +27,28 @@ def solve(
     seed: int = 0,
     progress: Report | None = None,
     cores: int = 1,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
 ) -> Plan:
     """The best plan found before `stop` ends the search.
 
-    `progress` is called with every better plan; the first comes at once. With a stop by count of
-    work, the same problem, seed and cores give the same plan. Parts that fit no sheet are left
-    out and named in the plan's findings. Raises PlanError when the problem is malformed. Should the
-    solver or the kernel fail on the way, the best plan until then is given, with a finding that says so.
+    `progress` is called with every better plan; the first comes at once. With a stop that counts work, the
+    same problem, seed and number of cores give the same plan. Parts that fit no sheet are left out and named
+    in the plan's findings. `parameters` tune the search.
+
+    Raises PlanError when the problem is malformed. Should the solver or the kernel fail on the way, the best
+    plan so far is returned, with a finding that says so.
     """
     found = faults(problem)
     malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
     if malformed:
         raise PlanError(malformed)
-    planner = Planner(problem, found, progress)
-    quickly(planner)
+    best = BestPlan(problem, found, progress, parameters)
+    first_plan(best)
     left = stop.seconds_left()
-    kept = 0.0 if left is None else min(LATER_SECONDS, left * LATER_SHARE)
+    kept = 0.0 if left is None else min(parameters.later_seconds, left * parameters.later_time_share)
     try:
-        fewest_sheets(planner, LeaveTime(stop, kept), seed, cores)
-        refine(planner, stop, seed)
+        fewest_sheets(best, StopEarly(stop, kept), seed, cores)
+        refine(best, stop, seed)
     except LibraryError as fault:
-        planner.found += (_stopped(fault),)
-    return planner.plan()
-
-
-def _stopped(fault: LibraryError) -> Finding:
-    return Finding(
-        "search-stopped",
-        "plan",
-        f"the search for a better plan stopped early: {fault}",
-        "The plan can be cut as it is; plan again, with another seed, for a better one.",
-        Weight.WARN,
-    )
+        best.found += (search_stopped(fault),)
+    return best.plan()

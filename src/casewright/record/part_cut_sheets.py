@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..planner.plan import Piece, Role, SheetPlan
+from ..planner.plan import Piece, PieceRole, SheetPlan
 from ..planner.problem import Direction
 from ..workshop.operations import cut_key
 
@@ -25,7 +25,7 @@ class Standing:
     y: Fraction
     length: Fraction
     width: Fraction
-    role: Role | None
+    role: PieceRole | None
     parts: tuple[str, ...]
     begun: bool
 
@@ -65,7 +65,7 @@ def _left(material: str, sheet: SheetPlan, piece: Piece, done: Collection[str]) 
 
 
 def _parts(piece: Piece) -> tuple[str, ...]:
-    return tuple(each.item for each in piece.walk() if each.role is Role.PART and each.item is not None)
+    return tuple(each.item for each in piece.walk() if each.role is PieceRole.PART and each.item is not None)
 
 
 def _low(piece: Piece, crosscut: bool) -> Fraction:

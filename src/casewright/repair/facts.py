@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..planner.plan import Plan, Role, SheetPlan
+from ..planner.plan import PieceRole, Plan, SheetPlan
 from ..planner.problem import Direction, Trim
 from ..record.part_cut_sheets import Standing, standing
 from ..workshop.operations import cut_key
@@ -109,9 +109,9 @@ def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[st
     for material, plan in plans.items():
         for sheet in plan.sheets:
             for number, piece in enumerate(standing(material, (sheet,), done), 1):
-                if piece.role is Role.WASTE:
+                if piece.role is PieceRole.WASTE:
                     continue
-                if piece.role is Role.PART:
+                if piece.role is PieceRole.PART:
                     finished |= {mark: AsCut(piece.length, piece.width) for mark in piece.parts}
                     continue
                 blanks.append(_blank(project, sheet, piece, number, done))

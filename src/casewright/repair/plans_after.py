@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..planner.layout.leftovers import largest
-from ..planner.layout.plan_figures import settings_of, turns_of
-from ..planner.plan import Cut, Figures, Piece, Plan, Role, SheetPlan, Status
+from ..planner.layout.leftovers import largest_leftover
+from ..planner.layout.plan_figures import distinct_settings, quarter_turns
+from ..planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, SheetPlan
 from ..planner.problem import Direction
 from ..record.part_cut_sheets import standing
 from ..workshop.operations import cut_key
@@ -67,13 +67,13 @@ def _plan(
         sheets=len(sheets),
         money=spent,
         leftover_worth=old.figures.leftover_worth if old else Fraction(0),
-        largest_offcut=largest(sheets),
-        settings=len(settings_of(sheets)),
+        largest_offcut=largest_leftover(sheets),
+        settings=len(distinct_settings(sheets)),
         cuts=sum(len(sheet.cuts) for sheet in sheets),
-        turns=sum(turns_of(sheet.root) for sheet in sheets),
+        turns=sum(quarter_turns(sheet.root) for sheet in sheets),
         used=parts / area if area else Fraction(0),
     )
-    return Plan(sheets, Fraction(0), 0, Status.OPEN, figures)
+    return Plan(sheets, Fraction(0), 0, PlanStatus.OPEN, figures)
 
 
 @dataclass(frozen=True)
@@ -119,7 +119,7 @@ class _Pruning:
             if len(within) == 1 and (within[0].length, within[0].width) == (length, width):
                 children.append(self._piece(within[0], taken))
                 continue
-            whole = Piece(x, y, length, width, Role.BLANK, cuts=tuple(between), children=tuple(within))
+            whole = Piece(x, y, length, width, PieceRole.BLANK, cuts=tuple(between), children=tuple(within))
             stands = self._standing(whole, taken)
             if stands.children:
                 cuts += between
@@ -132,20 +132,20 @@ class _Pruning:
     def _standing(self, piece: Piece, taken: Collection[tuple[Fraction, ...]]) -> Piece:
         """A piece in one: used, left over because its parts are made elsewhere, or as planned."""
         if (piece.x, piece.y, piece.length, piece.width) in taken:
-            return _leaf(piece, Role.WASTE)
-        marks = [one.item for one in piece.walk() if one.role is Role.PART and one.item]
+            return _leaf(piece, PieceRole.WASTE)
+        marks = [one.item for one in piece.walk() if one.role is PieceRole.PART and one.item]
         if marks and all(mark in self.gone for mark in marks):
-            lost = len(marks) == 1 and piece.role is Role.PART and marks[0] in self.waste
-            return _leaf(piece, Role.WASTE if lost else Role.OFFCUT)
+            lost = len(marks) == 1 and piece.role is PieceRole.PART and marks[0] in self.waste
+            return _leaf(piece, PieceRole.WASTE if lost else PieceRole.OFFCUT)
         return self._less(piece)
 
     def _less(self, piece: Piece) -> Piece:
-        if piece.role is Role.PART and piece.item in self.gone:
-            return _leaf(piece, Role.OFFCUT)
+        if piece.role is PieceRole.PART and piece.item in self.gone:
+            return _leaf(piece, PieceRole.OFFCUT)
         return replace(piece, children=tuple(self._less(child) for child in piece.children))
 
 
-def _leaf(piece: Piece, role: Role) -> Piece:
+def _leaf(piece: Piece, role: PieceRole) -> Piece:
     return Piece(piece.x, piece.y, piece.length, piece.width, role)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from ..casework.project import Project
-from ..planner.plan import Plan, Role
+from ..planner.plan import PieceRole, Plan
 from ..record.shop_state import State, Status
 from ..workshop.operations import cut_key
 from .facts import AsCut, Blank, Facts, Origin, facts_after
@@ -51,7 +51,7 @@ def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[s
     for material, plan in plans.items():
         for sheet in plan.sheets:
             for piece in sheet.root.walk():
-                if any(one.item in wanted for one in piece.walk() if one.role is Role.PART):
+                if any(one.item in wanted for one in piece.walk() if one.role is PieceRole.PART):
                     keys |= {cut_key(material, sheet.number, cut.order) for cut in piece.cuts}
     return frozenset(keys)
 

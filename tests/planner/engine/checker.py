@@ -6,7 +6,16 @@ bare rectangles.
 
 from __future__ import annotations
 
-from casewright.planner.engine import Axis, FirstCut, Instance, Pattern, Piece, Rest, Solution, Strip
+from casewright.planner.engine import (
+    FirstStage,
+    Instance,
+    Pattern,
+    PlacedItem,
+    RowAxis,
+    Solution,
+    Strip,
+    Waste,
+)
 
 Rectangle = tuple[int, int, int, int]
 """left, bottom, right, top"""
@@ -45,23 +54,23 @@ def check(instance: Instance, solution: Solution) -> None:
         assert solution.bound.bins <= solution.bins
 
 
-def _leaves(node: Strip | Piece | Rest) -> list[Piece]:
-    if isinstance(node, Piece):
+def _leaves(node: Strip | PlacedItem | Waste) -> list[PlacedItem]:
+    if isinstance(node, PlacedItem):
         return [node]
-    if isinstance(node, Rest):
+    if isinstance(node, Waste):
         assert node.length > 0 and node.width > 0
         return []
-    at = node.x if node.axis is Axis.X else node.y
+    at = node.x if node.axis is RowAxis.X else node.y
     found = []
     for part in node.parts:
-        if node.axis is Axis.X:
+        if node.axis is RowAxis.X:
             assert part.x == at and (part.y, part.width) == (node.y, node.width)
             at += part.length
         else:
             assert part.y == at and (part.x, part.length) == (node.x, node.length)
             at += part.width
         found += _leaves(part)
-    assert at == (node.x + node.length if node.axis is Axis.X else node.y + node.width)
+    assert at == (node.x + node.length if node.axis is RowAxis.X else node.y + node.width)
     return found
 
 
@@ -86,13 +95,13 @@ def separable(rectangles: list[Rectangle]) -> bool:
     return False
 
 
-def stages_of(node: Strip | Piece | Rest, axis: Axis | None = None) -> int:
+def stages_of(node: Strip | PlacedItem | Waste, axis: RowAxis | None = None) -> int:
     """Stages of cuts below the node, a last trimming of one piece not counted; cuts along the axis of
     the strip above belong to its stage."""
     if not isinstance(node, Strip) or len(node.parts) == 1:
         return stages_of(node.parts[0], axis) if isinstance(node, Strip) else 0
-    pieces = sum(isinstance(part, Piece) for part in node.parts)
-    if pieces == 1 and len(node.parts) == 2 and isinstance(node.parts[1], Rest) and axis is not None:
+    pieces = sum(isinstance(part, PlacedItem) for part in node.parts)
+    if pieces == 1 and len(node.parts) == 2 and isinstance(node.parts[1], Waste) and axis is not None:
         return 0
     below = max(stages_of(part, node.axis) for part in node.parts)
     return below + (node.axis is not axis)
@@ -101,6 +110,6 @@ def stages_of(node: Strip | Piece | Rest, axis: Axis | None = None) -> int:
 def _check_stages(instance: Instance, pattern: Pattern) -> None:
     if instance.stages is not None:
         assert stages_of(pattern.root) <= instance.stages
-    if instance.first_cut is not FirstCut.ANY and len(_leaves(pattern.root)) > 0:
-        wanted = Axis.Y if instance.first_cut is FirstCut.ALONG else Axis.X
+    if instance.first_cut is not FirstStage.ANY and len(_leaves(pattern.root)) > 0:
+        wanted = RowAxis.Y if instance.first_cut is FirstStage.ALONG else RowAxis.X
         assert pattern.root.axis is wanted

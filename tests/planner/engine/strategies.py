@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from casewright.planner.engine import Bin, FirstCut, Instance, Item
+from casewright.planner.engine import FirstStage, Instance, LargeObject, SmallItem
 
 
-def items(largest: int, most: int, copies: int = 3) -> st.SearchStrategy[tuple[Item, ...]]:
+def items(largest: int, most: int, copies: int = 3) -> st.SearchStrategy[tuple[SmallItem, ...]]:
     side = st.integers(1, largest)
-    one = st.builds(Item, side, side, st.integers(1, copies), st.booleans())
+    one = st.builds(SmallItem, side, side, st.integers(1, copies), st.booleans())
     return st.lists(one, min_size=1, max_size=most).map(tuple)
 
 
-def bins(largest: int, most: int = 3) -> st.SearchStrategy[tuple[Bin, ...]]:
+def bins(largest: int, most: int = 3) -> st.SearchStrategy[tuple[LargeObject, ...]]:
     side = st.integers(max(1, largest // 2), largest)
-    one = st.builds(Bin, side, side, st.none() | st.integers(0, 4), st.integers(0, 50))
+    one = st.builds(LargeObject, side, side, st.none() | st.integers(0, 4), st.integers(0, 50))
     return st.lists(one, min_size=1, max_size=most).map(tuple)
 
 
@@ -25,5 +25,5 @@ def instances(largest: int = 40, most: int = 12) -> st.SearchStrategy[Instance]:
         items(largest, most),
         bins(largest),
         st.none() | st.integers(1, 4),
-        st.sampled_from(FirstCut),
+        st.sampled_from(FirstStage),
     )

@@ -24,28 +24,29 @@ for name, (result, arguments) in native.SIGNATURES.items():
     function.restype, function.argtypes = result, list(arguments)
 from casewright.planner.engine import pricing, pricing_tables, ruin_recreate
 ruin_recreate.kernel = pricing.kernel = pricing_tables.kernel = lambda: library
-from casewright.planner.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
+from casewright.planner.engine import FirstStage, Instance, LargeObject, MaxIterations, SmallItem
+from casewright.planner.engine import solve_instance
 for case in range(12):
     items = tuple(
-        Item(11 * i * (case + 3) % 47 + 3, 7 * i * (case + 5) % 41 + 4, 1 + i % 3, bool(i % 2))
+        SmallItem(11 * i * (case + 3) % 47 + 3, 7 * i * (case + 5) % 41 + 4, 1 + i % 3, bool(i % 2))
         for i in range(1, 6 + case)
     )
-    bins = (Bin(60, 50, None, 7), Bin(50, 70, case % 4, 5), Bin(90, 45, 1, 0))
+    bins = (LargeObject(60, 50, None, 7), LargeObject(50, 70, case % 4, 5), LargeObject(90, 45, 1, 0))
     stages = None if case % 2 else 3
-    plan = solve(Instance(items, bins, stages, FirstCut(case % 3)), MaxIterations(4000), case)
+    plan = solve_instance(Instance(items, bins, stages, FirstStage(case % 3)), MaxIterations(4000), case)
     assert plan.patterns, case
-    with ruin_recreate.Search(Instance(items, bins), case) as alone:  # a history too long for its room
-        alone.pace(1_000_000)
+    with ruin_recreate.RuinRecreate(Instance(items, bins), case) as alone:
+        alone.pace(1_000_000)  # a longer history than there is room for
         alone.remember(0.0, 3000)
         alone.learn(plan.patterns[0])
         alone.goal(1)
         alone.run(20_000)
-    with ruin_recreate.Search(Instance(items, bins), case, restricted=True) as restricted:
+    with ruin_recreate.RuinRecreate(Instance(items, bins), case, restricted=True) as restricted:
         restricted.remember(0.0, 3000)
         restricted.goal(1)
         restricted.run(20_000)
-small = Instance((Item(3, 4, 120, True), Item(5, 2, 90, False)), (Bin(60, 50),))
-with ruin_recreate.Search(small, 1) as crowded:  # layouts of more nodes than a word has bits
+small = Instance((SmallItem(3, 4, 120, True), SmallItem(5, 2, 90, False)), (LargeObject(60, 50),))
+with ruin_recreate.RuinRecreate(small, 1) as crowded:  # layouts of more nodes than a word has bits
     crowded.goal(1)
     crowded.run(3000)
 print("done")

@@ -14,7 +14,8 @@ from pathlib import Path
 
 import pytest
 
-from casewright.planner.engine import Bin, Instance, Item, MaxIterations, solve
+from casewright.planner.engine import Instance, LargeObject, MaxIterations, SmallItem
+from casewright.planner.engine import solve_instance as solve
 
 from .checker import check
 
@@ -24,8 +25,8 @@ RECORDS = json.loads(Path(__file__).with_name("literature.json").read_text())
 @pytest.mark.parametrize("turn", [False, True], ids=["fixed", "turning"])
 @pytest.mark.parametrize("record", RECORDS, ids=lambda record: str(record["name"]))
 def test_the_best_known_is_found_and_proved(record: dict[str, dict[str, int]], turn: bool) -> None:
-    items = tuple(Item(length, width, 1, turn) for length, width in record["items"])
-    instance = Instance(items, (Bin(*record["bin"]),))
+    items = tuple(SmallItem(length, width, 1, turn) for length, width in record["items"])
+    instance = Instance(items, (LargeObject(*record["bin"]),))
     solution = solve(instance, MaxIterations(400_000), seed=2)
     check(instance, solution)
     best = record["best"]["3nhr" if turn else "3nho"]

@@ -8,12 +8,13 @@ import random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.engine import Bin, FirstCut, Instance, Item, MaxIterations, solve
-from casewright.planner.engine.columns import column_of_pattern, kinds_of
-from casewright.planner.engine.instance import Axis, Bound, Pattern, Piece, Solution, Strip
-from casewright.planner.engine.pattern_pool import Pool
+from casewright.planner.engine import FirstStage, Instance, LargeObject, MaxIterations, SmallItem
+from casewright.planner.engine import solve_instance as solve
+from casewright.planner.engine.columns import column_of_pattern, item_kinds
+from casewright.planner.engine.instance import Bound, Pattern, PlacedItem, RowAxis, Solution, Strip
+from casewright.planner.engine.pattern_pool import PatternPool
 from casewright.planner.engine.quick_bounds import quick_bound
-from casewright.planner.engine.ruin_recreate import Search, decode, encode
+from casewright.planner.engine.ruin_recreate import RuinRecreate, decode_patterns, encode_pattern
 
 from .checker import check
 from .test_pool import drawn, one_to_a_bin
@@ -29,11 +30,11 @@ def as_it_stands(instance: Instance, patterns: tuple[Pattern, ...]) -> Solution:
 
 
 @settings(deadline=None, max_examples=20)
-@given(st.integers(0, 10_000), st.sampled_from(FirstCut), st.sampled_from([None, 2, 3]))
-def test_what_is_put_together_again_can_be_cut(seed: int, first_cut: FirstCut, stages: int | None) -> None:
+@given(st.integers(0, 10_000), st.sampled_from(FirstStage), st.sampled_from([None, 2, 3]))
+def test_what_is_put_together_again_can_be_cut(seed: int, first_cut: FirstStage, stages: int | None) -> None:
     """With copies, limited bins of two prices, stages and first cuts: no state breaks a rule."""
     instance = drawn(seed, 30, stages=stages, first_cut=first_cut)
-    with Search(instance, seed) as search:
+    with RuinRecreate(instance, seed) as search:
         search.remember(0.0, 10_000)
         goal = quick_bound(instance).cost * 9 // 10
         search.goal(goal)
@@ -48,7 +49,7 @@ def test_what_is_put_together_again_can_be_cut(seed: int, first_cut: FirstCut, s
 def without_waste(bins: int) -> tuple[Instance, tuple[Pattern, ...]]:
     """Bins cut up into five pieces each, nothing left over, and that plan: it is hard to find."""
     draw = random.Random(bins)
-    items: list[Item] = []
+    items: list[SmallItem] = []
     patterns = []
     for number in range(bins):
         at = draw.randint(35, 65)
@@ -57,12 +58,12 @@ def without_waste(bins: int) -> tuple[Instance, tuple[Pattern, ...]]:
             ends = [min(100, cut and cut + draw.randint(0, 12)) for cut in cuts]
             pieces = []
             for y, end in itertools.pairwise(ends):
-                pieces.append(Piece(x, y, length, end - y, len(items), False))
-                items.append(Item(length, end - y, 1))
-            columns.append(Strip(x, 0, length, 100, Axis.Y, tuple(pieces)))
-        patterns.append(Pattern(0, Strip(0, 0, 100, 100, Axis.X, tuple(columns))))
+                pieces.append(PlacedItem(x, y, length, end - y, len(items), False))
+                items.append(SmallItem(length, end - y, 1))
+            columns.append(Strip(x, 0, length, 100, RowAxis.Y, tuple(pieces)))
+        patterns.append(Pattern(0, Strip(0, 0, 100, 100, RowAxis.X, tuple(columns))))
         assert len(items) == 5 * (number + 1)
-    return Instance(tuple(items), (Bin(100, 100),)), tuple(patterns)
+    return Instance(tuple(items), (LargeObject(100, 100),)), tuple(patterns)
 
 
 def test_a_search_that_has_learned_a_plan_finds_it_sooner() -> None:
@@ -72,7 +73,7 @@ def test_a_search_that_has_learned_a_plan_finds_it_sooner() -> None:
     taken = {False: 0, True: 0}
     for learned in taken:
         for seed in range(12):
-            with Search(instance, seed) as search:
+            with RuinRecreate(instance, seed) as search:
                 search.remember(10_000.0, 10_000)
                 search.goal(len(plan))
                 for pattern in plan if learned else ():
@@ -87,15 +88,15 @@ def test_a_pattern_learned_is_remembered_as_it_is_and_once(seed: int) -> None:
     instance = drawn(seed)
     plan = solve(instance, MaxIterations(300), seed)
     sets = {(p.bin, tuple(sorted(piece.item for piece in p.pieces()))) for p in plan.patterns}
-    with Search(instance, seed) as search:
+    with RuinRecreate(instance, seed) as search:
         search.remember(0.0, 10_000)
         for pattern in plan.patterns * 2:
-            assert decode(instance, encode(pattern)) == (pattern,)
+            assert decode_patterns(instance, encode_pattern(pattern)) == (pattern,)
             search.learn(pattern)
         assert search.remembered() == len(sets)
         for place in range(len(sets)):
             assert search.remembered_pattern(place) in plan.patterns
-    with Search(instance, seed) as small:
+    with RuinRecreate(instance, seed) as small:
         small.remember(0.0, 2)
         for pattern in plan.patterns:
             small.learn(pattern)
@@ -104,11 +105,11 @@ def test_a_pattern_learned_is_remembered_as_it_is_and_once(seed: int) -> None:
 
 def test_the_pool_teaches_every_search_what_was_priced_and_is_near() -> None:
     instance = drawn(4)
-    kinds = kinds_of(instance)
+    kinds = item_kinds(instance)
     known = solve(instance, MaxIterations(3000), 4)
     priced = [column_of_pattern(kinds, pattern) for pattern in known.patterns]
-    with Search(instance, 5) as first, Search(instance, 6) as second:
-        pool = Pool([first, second], instance, kinds)
+    with RuinRecreate(instance, 5) as first, RuinRecreate(instance, 6) as second:
+        pool = PatternPool([first, second], instance, kinds)
         pool.aim(known.cost)
         for _ in range(2):  # what was learned is not taught again
             assert pool.join(one_to_a_bin(kinds), priced)

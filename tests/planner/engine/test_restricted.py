@@ -5,27 +5,27 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.engine import Axis, Bin, Instance, Item, Pattern, Rest, Strip
+from casewright.planner.engine import Instance, LargeObject, Pattern, RowAxis, SmallItem, Strip, Waste
 from casewright.planner.engine.quick_bounds import quick_bound
-from casewright.planner.engine.ruin_recreate import Search
+from casewright.planner.engine.ruin_recreate import RuinRecreate
 
 from .checker import check
 from .strategies import instances
 from .test_recall import as_it_stands
 
 
-def sizes_along(instance: Instance, axis: Axis) -> set[int]:
+def sizes_along(instance: Instance, axis: RowAxis) -> set[int]:
     ways = [(item.length, item.width) for item in instance.items]
     ways += [(item.width, item.length) for item in instance.items if item.may_turn]
-    return {way[0 if axis is Axis.X else 1] for way in ways}
+    return {way[0 if axis is RowAxis.X else 1] for way in ways}
 
 
 def is_restricted(instance: Instance, pattern: Pattern) -> bool:
     strips = [pattern.root]
     while strips:
         strip = strips.pop()
-        along_x = strip.axis is Axis.X
-        pieces = [part for part in strip.parts if not isinstance(part, Rest)]
+        along_x = strip.axis is RowAxis.X
+        pieces = [part for part in strip.parts if not isinstance(part, Waste)]
         extents = [part.length if along_x else part.width for part in pieces]
         others = [extent for extent in extents if extent not in sizes_along(instance, strip.axis)]
         if len(others) > 1 or (others and len(pieces) < len(strip.parts)):
@@ -37,7 +37,7 @@ def is_restricted(instance: Instance, pattern: Pattern) -> bool:
 @settings(deadline=None, max_examples=80)
 @given(instances(), st.integers(0, 100))
 def test_no_state_has_a_cut_of_another_size(instance: Instance, seed: int) -> None:
-    with Search(instance, seed, restricted=True) as search:
+    with RuinRecreate(instance, seed, restricted=True) as search:
         search.remember(0.0, 1000)
         search.goal(max(1, quick_bound(instance).cost * 9 // 10))
         for _ in range(5):
@@ -50,11 +50,11 @@ def test_no_state_has_a_cut_of_another_size(instance: Instance, seed: int) -> No
 def test_some_bins_can_only_be_filled_with_other_cuts() -> None:
     """Two columns of 5, each of rows of two items: the one is what is left, the other is not."""
     columns = (((2, 4), (3, 4), (1, 6), (4, 6)), ((2, 3), (3, 3), (1, 7), (4, 7)))
-    full = Instance(tuple(Item(*size) for column in columns for size in column), (Bin(10, 10),))
+    full = Instance(tuple(SmallItem(*size) for column in columns for size in column), (LargeObject(10, 10),))
     assert sum(item.area for item in full.items) == full.bins[0].area
 
     def finds(restricted: bool, bins: int) -> bool:
-        with Search(full, 1, restricted) as search:
+        with RuinRecreate(full, 1, restricted) as search:
             search.goal(bins)
             return search.run(20_000)[0]
 
@@ -63,9 +63,9 @@ def test_some_bins_can_only_be_filled_with_other_cuts() -> None:
 
 def test_what_is_left_of_a_row_may_have_any_size() -> None:
     """A column of 5 beside an item that is as long as the bin is wide."""
-    items = tuple(Item(*size) for size in ((2, 4), (3, 4), (1, 6), (4, 6), (6, 10)))
-    full = Instance(items, (Bin(11, 10),))
-    with Search(full, 1, restricted=True) as search:
+    items = tuple(SmallItem(*size) for size in ((2, 4), (3, 4), (1, 6), (4, 6), (6, 10)))
+    full = Instance(items, (LargeObject(11, 10),))
+    with RuinRecreate(full, 1, restricted=True) as search:
         search.goal(1)
         assert search.run(5000)[0]
         (pattern,) = search.plan()

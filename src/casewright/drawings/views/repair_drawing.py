@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...lengths.length import Mark
-from ...planner.plan import Role, SheetPlan
+from ...planner.plan import PieceRole, SheetPlan
 from ..kit.lettering import lettered
 from ..kit.pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
 from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
@@ -42,7 +42,7 @@ def marked_sheet(scene: Scene, sheet: SheetPlan, marks: Collection[str]) -> Scen
             name=piece.item or "",
         )
         for piece in sheet.root.walk()
-        if piece.role is Role.PART and piece.item in marks
+        if piece.role is PieceRole.PART and piece.item in marks
     )
     return Scene((*scene.items, *frames), sheet.bin)
 

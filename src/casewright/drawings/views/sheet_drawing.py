@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...lengths.length import Mark
-from ...planner.plan import Cut, Piece, Role, SheetPlan
+from ...planner.plan import Cut, Piece, PieceRole, SheetPlan
 from ...planner.problem import Direction
 from ..kit.lettering import lettered
 from ..kit.pens import BOLD, FINE, HAND_CUT, SOFT, TABLE_CUT, Layer, Tint
@@ -31,7 +31,7 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
     long, wide = float(root.length), float(root.width)
     items.append(Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, None, Tint.CALM))
     for piece in root.walk():
-        if piece.role in (Role.OFFCUT, Role.PART):
+        if piece.role in (PieceRole.OFFCUT, PieceRole.PART):
             items.extend(_piece(piece, mark, long / USUAL_WIDTH))
     items.append(Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, BOLD, name=f"sheet {sheet.number}"))
     cuts = [(piece, cut) for piece in root.walk() for cut in piece.cuts]
@@ -71,7 +71,7 @@ def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
     x, y, long, wide = (float(size) for size in (piece.x, piece.y, piece.length, piece.width))
     box = rectangle(x, y, long, wide)
     middle = (x + long / 2, y + wide / 2)
-    if piece.role is Role.OFFCUT:
+    if piece.role is PieceRole.OFFCUT:
         yield Shape(box, Layer.OFFCUTS, None, Tint.PAPER, hatched=True, name="offcut")
         text = f"keep {lettered(piece.length, mark)} × {lettered(piece.width, mark)}"
         upright = wide > 1.5 * long

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...planner.plan import Cut, Piece, Purpose, Role, SheetPlan
+from ...planner.plan import Cut, Piece, PieceRole, Purpose, SheetPlan
 from ...planner.problem import Direction, Edge
 
 NAMED_MOST = 4
@@ -80,7 +80,9 @@ def _cuts(root: Piece) -> Iterator[tuple[Cut, tuple[str, ...]]]:
         for cut in piece.cuts:
             kept = next((child for child in piece.children if _is_kept(child, cut)), None)
             marks = (
-                [part.item for part in kept.walk() if part.role is Role.PART and part.item] if kept else []
+                [part.item for part in kept.walk() if part.role is PieceRole.PART and part.item]
+                if kept
+                else []
             )
             yield cut, tuple(marks)
 

@@ -1,26 +1,43 @@
-"""The rectangle core of the break-down: items, bins, guillotine patterns, and a proved bound."""
+"""The rectangle solver: small items from large objects (bins), in guillotine patterns, with a proved bound.
 
-from .instance import Axis, Bin, Bound, FirstCut, Instance, Item, Pattern, Piece, Rest, Solution, Strip
-from .solve_instance import solve
-from .stop_rules import FirstOf, MaxIterations, MaxSeconds, NoneBetter, Progress, Stop
+In the typology of G. Waescher, H. Haussner and H. Schumann (European Journal of Operational Research 183,
+2007) the problem is two-dimensional and rectangular, input minimisation: a cutting stock or bin packing
+problem, as the items are much alike or not, over one or several sizes of large object. Use from outside what
+`__all__` names.
+"""
+
+from .instance import (
+    Bound,
+    FirstStage,
+    Instance,
+    LargeObject,
+    Pattern,
+    PlacedItem,
+    RowAxis,
+    SmallItem,
+    Solution,
+    Strip,
+    Waste,
+)
+from .solve_instance import solve_instance
+from .stop_rules import FirstOf, MaxIterations, MaxSeconds, Progress, Stop
 
 __all__ = [
-    "Axis",
-    "Bin",
     "Bound",
-    "FirstCut",
     "FirstOf",
+    "FirstStage",
     "Instance",
-    "Item",
+    "LargeObject",
     "MaxIterations",
     "MaxSeconds",
-    "NoneBetter",
     "Pattern",
-    "Piece",
+    "PlacedItem",
     "Progress",
-    "Rest",
+    "RowAxis",
+    "SmallItem",
     "Solution",
     "Stop",
     "Strip",
-    "solve",
+    "Waste",
+    "solve_instance",
 ]

@@ -1,18 +1,20 @@
-"""The column-generation bound, in steps, so that the search can go on in between.
+"""The lower bound by column generation, in steps, so that the search can go on in between.
 
 P. C. Gilmore, R. E. Gomory: A linear programming approach to the cutting stock problem. Operations
 Research 9 (1961). From any duals a bound follows (A. A. Farley: A note on bounding a class of linear
-programming problems, including cutting stock problems. Operations Research 38, 1990), so none has to
+programming problems, including cutting stock problems. Operations Research 38, 1990), so nothing has to
 wait for convergence.
 
-First stage, `RELAXED`: patterns may hold an item more often than it is asked for; pricing is one table.
-Then, `COUNTED`, some kinds of items may not, those that the LP's patterns hold too often, more and more of
-them (state-space relaxation made finer step by step: G. Righini, M. Salani: New dynamic programming
-algorithms for the resource constrained elementary shortest path problem. Networks 51, 2008).
-Last stage, `EXACT`: none may (assemble.c). A narrow search finds columns; when it finds no more, an
-exhaustive one with a limit on its work tries to prove that there is none, at the master's duals or between
-them and the best duals so far, the centre (in-out separation: W. Ben-Ameur, J. Neto: Acceleration of
-cutting-plane and column generation algorithms. Networks 49, 2007).
+Pricing asks for the most valuable guillotine pattern of a bin, and it is hard only because no item may be
+used more often than it is asked for. So that rule comes in by stages. `RELAXED`: patterns may hold an item
+any number of times; pricing is one table. `COUNTED`: the kinds that the LP's patterns hold too often are
+counted, more and more of them (state-space relaxation made finer step by step: G. Righini, M. Salani: New
+dynamic programming algorithms for the resource constrained elementary shortest path problem. Networks 51,
+2008). `EXACT`: all are (assemble.c). A narrow search finds columns. When it finds no more, an exhaustive one
+with a limit on its work tries to prove that there are none, at the master's duals or on the way to them from
+the best duals so far, the centre: close to the centre a proof is much easier, and often enough for the next
+whole bin (in-out separation: W. Ben-Ameur, J. Neto: Acceleration of cutting-plane and column generation
+algorithms. Networks 49, 2007).
 """
 
 from __future__ import annotations
@@ -25,30 +27,18 @@ from enum import Enum
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Column, Counts, Kinds
+from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
+from .columns import Column, Counts, ItemKinds
 from .instance import Instance
-from .master_problem import Master, Relaxation
-from .pricing import EFFORTS, LARGEST_WHOLE, QUICK, Duals, Effort, Pricer, Worths, whole_worths
+from .master_problem import MasterProblem, Relaxation
+from .pricing import LARGEST_WHOLE, Duals, IntegerDuals, Pricer, integer_duals
 from .quick_bounds import dual_feasible_worths
 
 CLOSE = 1e-7
-"""Of a price: a column that gains less is no gain."""
-
-NEAR = 0.02
-NEARER = 0.004
-"""Of the dearest price: how near master and bound must be, with all items unbounded or some bounded, before
-more are, unless the bound may still prove the plan optimal."""
-
-COUNTED_WORK = 150_000_000
-"""Additions for the tables of one step: as many kinds are counted as that allows."""
-
-EARLY = 0.3
-STEPS_TO_A_PROOF = 5
-"""Of the exact stage: so often an exhaustive search is made before the narrow one finds no more, where it
-need reach no further from the centre than that."""
+"""Relative to a price: a reduced cost smaller than this counts as zero."""
 
 
-class Stage(Enum):
+class GenerationStage(Enum):
     RELAXED = "unbounded patterns"
     COUNTED = "patterns with some items bounded"
     EXACT = "bounded patterns"
@@ -56,22 +46,25 @@ class Stage(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
-    """Duals of items and of stock."""
+class DualPoint:
+    """A dual solution: prices of the items and of the bins in limited stock."""
 
     items: Duals
     stock: Duals
 
-    def towards(self, other: Point, share: float) -> Point:
-        return Point(
+    def towards(self, other: DualPoint, share: float) -> DualPoint:
+        return DualPoint(
             (1 - share) * self.items + share * other.items, (1 - share) * self.stock + share * other.stock
         )
 
 
-class Bounding:
-    """Raises a proved lower bound on the cost step by step, and gathers columns on the way."""
+class ColumnGeneration:
+    """Raises a proved lower bound on the cost step by step, and gathers columns for plans on the way."""
 
-    def __init__(self, instance: Instance, kinds: Kinds) -> None:
+    def __init__(
+        self, instance: Instance, kinds: ItemKinds, parameters: SearchParameters = DEFAULT_PARAMETERS
+    ) -> None:
+        self._parameters = parameters
         self._bins = instance.bins
         self._demand = kinds.demand
         self._limited = np.array([bin_.count is not None for bin_ in instance.bins])
@@ -79,22 +72,22 @@ class Bounding:
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
         self.grain = math.gcd(*(bin_.price for bin_ in instance.bins)) or 1
         self._dearest = float(max(1.0, self._prices.max()))
-        self._pricers = [Pricer(kinds, number, bin_) for number, bin_ in enumerate(instance.bins)]
+        self._pricers = [Pricer(kinds, number, bin_, parameters) for number, bin_ in enumerate(instance.bins)]
         self._unseen = np.any([pricer.unseen for pricer in self._pricers], axis=0)
         self._scale = 2.0**19 / self._dearest
-        self._relaxed = Master(self._demand, instance.bins)
+        self._relaxed = MasterProblem(self._demand, instance.bins)
         self._critical: tuple[int, ...] = ()
-        self.master = Master(self._demand, instance.bins)
-        self._centre: Point | None = None
+        self.master = MasterProblem(self._demand, instance.bins)
+        self._centre: DualPoint | None = None
         self._attempts = self._steps = 0
         self._value = 0.0
         self._starts = self._first_points(kinds)
-        self.stage = Stage.RELAXED
+        self.stage = GenerationStage.RELAXED
         self.relaxation: Relaxation | None = None
 
     @property
     def work(self) -> int:
-        """Additions for the tables of one step before the exact stage."""
+        """Additions for the tables of one step, before the exact stage."""
         return self._work_counting(self._critical)
 
     def _work_counting(self, critical: tuple[int, ...]) -> int:
@@ -102,34 +95,35 @@ class Bounding:
 
     @property
     def cost(self) -> int:
-        """No plan costs less."""
+        """The bound: no plan costs less. Costs are multiples of `grain`, so it is rounded up to one."""
         return math.ceil(self._value / self.grain - 1e-6) * self.grain
 
     def learn(self, columns: list[Column]) -> None:
-        """Columns of a plan found elsewhere: both masters can use them."""
+        """Add the columns of a plan found elsewhere to both masters."""
         for column in columns:
             self._relaxed.add(column)
             self.master.add(column)
 
     def step(self, best_cost: int, seconds: float | None = None) -> None:
-        """One master and one pricing. `best_cost`: of the best plan, which the bound is to reach;
-        `seconds`: about how long it may take at most (None: only work is counted)."""
-        if self.stage is Stage.EXACT:
+        """Solve the master once and price once. `best_cost` is the best plan's, which the bound is to reach;
+        `seconds` is about how long it may take (None: only work is counted)."""
+        if self.stage is GenerationStage.EXACT:
             self._exact_step(best_cost, seconds)
-        elif self.stage is not Stage.DONE:
+        elif self.stage is not GenerationStage.DONE:
             self._relaxed_step(best_cost)
 
-    def _first_points(self, kinds: Kinds) -> list[Point]:
-        """Duals that come with the bounds that cost nothing: of area, and of dual feasible functions."""
+    def _first_points(self, kinds: ItemKinds) -> list[DualPoint]:
+        """Duals that come free with the quick bounds: areas, and dual feasible functions. They save few
+        steps, but a bound is there at once."""
         none = np.zeros(len(self._bins))
         areas = np.array([float(item.area) for item in kinds.item])
         points = [areas * min(bin_.price / bin_.area for bin_ in self._bins)]
         largest = max(self._bins, key=lambda b: b.area)
         if all(b.length <= largest.length and b.width <= largest.width for b in self._bins):
             points.append(dual_feasible_worths(kinds.item, largest) * float(self._prices.min()))
-        return [Point(np.where(self._unseen, 0.0, point), none) for point in points]
+        return [DualPoint(np.where(self._unseen, 0.0, point), none) for point in points]
 
-    # ---- patterns that may exceed the demand, of some kinds or of all
+    # ---- relaxed pricing: patterns may exceed the demand, of all kinds or of some
 
     def _relaxed_step(self, best_cost: int) -> None:
         if self._starts:
@@ -138,10 +132,14 @@ class Bounding:
             return
         found = self._relaxed.solve()
         if found is None:
-            self.stage = Stage.DONE
+            self.stage = GenerationStage.DONE
             return
         point = self._point(found)
-        trials = [point] if self._centre is None else [self._centre.towards(point, 0.3), point]
+        # The LP's duals swing widely at first. A point between them and the best so far gives better columns
+        # and a better bound; only if it gives no column are the LP's own duals priced.
+        trials = [point]
+        if self._centre is not None:
+            trials.insert(0, self._centre.towards(point, self._parameters.relaxed_smoothing))
         gained = False
         for trial in trials:
             worths = self._tables(trial, Pricer.best_counting)
@@ -159,30 +157,33 @@ class Bounding:
             if gained:
                 break
         hopeless = found.cost <= best_cost - self.grain + CLOSE
-        near = (NEAR if self.stage is Stage.RELAXED else NEARER) * self._dearest
-        if not gained or (hopeless and found.cost - self._value < near):
+        relaxed = self.stage is GenerationStage.RELAXED
+        near = self._parameters.relaxed_gap if relaxed else self._parameters.counted_gap
+        if not gained or (hopeless and found.cost - self._value < near * self._dearest):
             self._count_more(found)
 
     def _count_more(self, found: Relaxation) -> None:
-        """Counts more kinds, those that the LP's columns hold too often, at the most worth, and drops the
-        columns that hold too many of them; when there are none, or the work would be too much, the exact
-        stage begins."""
+        """Count more kinds: those of which the LP's columns hold too many, by the value of the surplus.
+
+        Columns that hold too many of them are dropped. When no kind qualifies, or counting it would be too
+        much work (each multiplies the table), the exact stage begins.
+        """
         over = np.zeros(len(self._demand))
         for column, times in zip(self._relaxed.columns, self._relaxed.values(), strict=True):
             if times > CLOSE:
                 over += times * np.maximum(column.counts - self._demand, 0) * found.duals
         critical = self._critical
         for kind in np.argsort(-over, kind="stable")[: 1 + len(critical) // 3].tolist():
-            if over[kind] > CLOSE and self._work_counting((*critical, kind)) <= COUNTED_WORK:
+            if over[kind] > CLOSE and self._work_counting((*critical, kind)) <= self._parameters.counted_work:
                 critical = (*critical, kind)
         if critical == self._critical:
-            self.stage = Stage.EXACT
+            self.stage = GenerationStage.EXACT
             self._count(())
             return
-        self.stage = Stage.COUNTED
+        self.stage = GenerationStage.COUNTED
         self._count(critical)
         places = list(critical)
-        within = Master(self._demand, self._bins)
+        within = MasterProblem(self._demand, self._bins)
         for column in self._relaxed.columns:
             if bool((column.counts[places] <= self._demand[places]).all()):
                 within.add(column)
@@ -193,79 +194,89 @@ class Bounding:
         for pricer in self._pricers:
             pricer.count(critical)
 
-    def _point(self, found: Relaxation) -> Point:
-        return Point(np.where(self._unseen, 0.0, found.duals), found.stock)
+    def _point(self, found: Relaxation) -> DualPoint:
+        return DualPoint(np.where(self._unseen, 0.0, found.duals), found.stock)
 
-    def _tables(self, point: Point, best: Callable[[Pricer, Worths], float]) -> list[float]:
-        """The most that each kind of bin is worth, in money."""
+    def _tables(self, point: DualPoint, best: Callable[[Pricer, IntegerDuals], float]) -> list[float]:
+        """The most that a pattern of each bin is worth under these duals, in money.
+
+        Duals become whole numbers for the tables, so that the bound has no rounding in it. They are scaled
+        down while a bin is worth more than floats hold exactly.
+        """
         while True:
-            worths = whole_worths(point.items, self._scale)
+            worths = integer_duals(point.items, self._scale)
             most = [best(pricer, worths) for pricer in self._pricers]
             if max(most) < LARGEST_WHOLE:
                 return [worths.money(value) for value in most]
             self._scale /= 2
 
-    def _rounded(self, point: Point) -> Duals:
-        """The duals as the tables saw them."""
-        return whole_worths(point.items, self._scale).whole.astype(np.float64) / self._scale
+    def _rounded(self, point: DualPoint) -> Duals:
+        """The duals as the tables saw them, rounded."""
+        return integer_duals(point.items, self._scale).whole.astype(np.float64) / self._scale
 
-    def _note(self, point: Point, worths: list[float]) -> None:
-        """The bound that follows from duals and the most that a bin is worth under them."""
+    def _note(self, point: DualPoint, worths: list[float]) -> None:
+        """Keep the bound that follows from duals and the most a bin is worth under them (Farley's).
+
+        Where a bin is worth more than its price, all duals shrink until it is not: they are then feasible,
+        and the value of the demand under them is a bound. Bins in limited stock may instead have a stock
+        price.
+        """
         free = ~self._limited & (np.array(worths) > self._prices)
         shrink = float(min(1.0, *(self._prices[free] / np.array(worths)[free]), 1.0))
         items = self._rounded(point) * shrink
         stock = np.where(self._limited, np.maximum(0.0, shrink * np.array(worths) - self._prices), 0.0)
-        self._improve(Point(items, stock))
+        self._improve(DualPoint(items, stock))
 
-    def _improve(self, feasible: Point) -> None:
+    def _improve(self, feasible: DualPoint) -> None:
         value = self._worth_of_plan(feasible)
         if value > self._value or self._centre is None:
             self._value = max(self._value, value)
             self._centre = feasible
 
-    def _worth_of_plan(self, feasible: Point) -> float:
+    def _worth_of_plan(self, feasible: DualPoint) -> float:
         return float(feasible.items @ self._demand - feasible.stock @ self._stock)
 
-    # ---- patterns within the demand
+    # ---- exact pricing: patterns within the demand
 
     def _exact_step(self, best_cost: int, seconds: float | None) -> None:
         found = self.master.solve()
         if found is None or self._centre is None:
-            self.stage = Stage.DONE
+            self.stage = GenerationStage.DONE
             return
         self.relaxation = found
         goal = self._point(found)
         needed = self._needed(found.cost, best_cost)
         self._steps += 1
-        if needed is None or needed > EARLY or self._steps % STEPS_TO_A_PROOF:
-            points = (self._centre.towards(goal, share) for share in (0.25, 1.0))
+        early = needed is not None and needed <= self._parameters.early_proof_reach
+        if not early or self._steps % self._parameters.early_proof_interval:
+            points = (self._centre.towards(goal, share) for share in (self._parameters.exact_smoothing, 1.0))
             if any(self._quick_columns(point, self.master) for point in points):
                 self._attempts = 0
                 return
-        if needed is None or self._attempts % 2:
-            share = 1.0
-            effort = EFFORTS[self._attempts // 2]
-        else:
-            share = needed
-            effort = EFFORTS[self._attempts // 2]
+        efforts = self._parameters.exact_efforts
+        share = 1.0 if needed is None or self._attempts % 2 else needed
+        effort = efforts[self._attempts // 2].shared(len(self._pricers))
         point = self._centre.towards(goal, share)
-        gained, complete = self._exact_columns(point, effort.shared(len(self._pricers)).within(seconds))
+        gained, complete = self._exact_columns(point, self._parameters.within(effort, seconds))
         self._attempts = 0 if gained else self._attempts + (2 if needed is None else 1)
-        if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(EFFORTS):
-            self.stage = Stage.DONE
+        if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(efforts):
+            self.stage = GenerationStage.DONE
 
     def _needed(self, master_cost: float, best_cost: int) -> float | None:
-        """How far from the centre to the master's duals a proof must reach to show that the best plan is
-        optimal; None if the master's cost is too low for that."""
+        """How far from the centre towards the master's duals a proof must reach to show the best plan
+        optimal, as a share of the way; None if even the master's cost is too low for that."""
         goal = best_cost - self.grain + CLOSE * self._dearest
         if master_cost <= goal:
             return None
         needed = 0.01 + 1.02 * (goal - self._value) / (master_cost - self._value)
         return needed if needed < 1.0 else None
 
-    def _exact_columns(self, point: Point, effort: Effort) -> tuple[bool, bool]:
-        """Adds columns that gain at the point; whether there were any, and whether none was missed. Raises
-        the bound as far as that proves."""
+    def _exact_columns(self, point: DualPoint, effort: PricingEffort) -> tuple[bool, bool]:
+        """Add columns that are worth more than their price at the point, and raise the bound as far as
+        proved.
+
+        Returns whether there were any, and whether none was missed.
+        """
         self._tables(point, Pricer.best)
         gained, complete, shrink = False, True, 1.0
         worths = []
@@ -279,25 +290,27 @@ class Bounding:
             for column in columns:
                 gained |= self.master.add(column)
         if complete and not gained:
-            self._centre = Point(self._rounded(point) * shrink, point.stock)
+            self._centre = DualPoint(self._rounded(point) * shrink, point.stock)
             self._improve(self._centre)
         else:
             self._note(point, worths)
         return gained, complete
 
-    def _quick_columns(self, point: Point, master: Master) -> bool:
-        """Columns worth more than their price there, as far as a narrow search finds some."""
+    def _quick_columns(self, point: DualPoint, master: MasterProblem) -> bool:
+        """Add columns worth more than their price there that a narrow search finds; whether there were
+        any."""
         self._tables(point, Pricer.best)
         gained = False
         for pricer in self._pricers:
             ask = math.ceil((self._prices + point.stock)[pricer.number] * self._scale) + 1.0
-            columns, _ = pricer.columns(ask, QUICK)
+            columns, _ = pricer.columns(ask, self._parameters.narrow_effort)
             for column in columns:
                 gained |= master.add(column)
         return gained
 
-    def columns_for(self, found: Relaxation, left: Counts, master: Master) -> bool:
-        """Adds columns of what is left that gain under the duals found, by a narrow search; whether any."""
+    def columns_for(self, found: Relaxation, left: Counts, master: MasterProblem) -> bool:
+        """Add columns within the demand left that improve this LP, by a narrow search; whether there were
+        any."""
         point = self._point(found)
         for pricer in self._pricers:
             pricer.allow(left)
@@ -307,15 +320,15 @@ class Bounding:
         return gained
 
     def worthy(self) -> NDArray[np.bool_]:
-        """Which kinds have a worth in the best duals."""
+        """Which kinds have a positive price in the best duals."""
         assert self._centre is not None
         return self._rounded(self._centre) > 0
 
-    def enumerate(self, best_cost: int, effort: Effort) -> tuple[list[Column], bool]:
-        """Every column that a plan cheaper than `best_cost` may use, and whether none was missed.
+    def enumerate(self, best_cost: int, effort: PricingEffort) -> tuple[list[Column], bool]:
+        """Every column that a plan cheaper than `best_cost` can use, and whether none was missed.
 
-        Such a plan's columns lose together, against the centre's duals, no more than what lies between
-        the bound and the next cheaper cost.
+        Reduced-cost fixing: against the centre's duals, the columns of such a plan together lose no more than
+        the gap between the bound and the next cheaper cost, so no single column loses more.
         """
         assert self._centre is not None
         gap = best_cost - self.grain - self._worth_of_plan(self._centre)

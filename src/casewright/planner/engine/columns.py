@@ -1,7 +1,8 @@
 """Columns of the master problem: how often each kind of item is cut from one bin.
 
-Like items of an instance are one kind; a column keeps the tree it was assembled as, so that it can be
-laid out when a plan uses it.
+Items of one size and freedom to turn are one kind, so that the LP does not tell equal parts apart. A column
+keeps the tree it was assembled as, from which a pattern is drawn only if a plan uses it: of thousands of
+columns few are.
 """
 
 from __future__ import annotations
@@ -13,21 +14,21 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from .instance import Axis, FirstCut, Instance, Item, Node, Pattern, Piece, Rest, Strip
+from .instance import FirstStage, Instance, Pattern, PatternNode, PlacedItem, RowAxis, SmallItem, Strip, Waste
 
 Counts = NDArray[np.int64]
 Tree = tuple[int, ...]
-"""Preorder, three integers a node: a join (-1 - axis, length, width) or an item (kind, turned, 0)."""
+"""Preorder, three integers to a node: a join (-1 - axis, length, width) or an item (kind, turned, 0)."""
 
 
-FIRST_AXIS = {FirstCut.ALONG: Axis.Y, FirstCut.ACROSS: Axis.X}
+FIRST_AXIS = {FirstStage.ALONG: RowAxis.Y, FirstStage.ACROSS: RowAxis.X}
 
 
 @dataclass(frozen=True, slots=True)
-class Kinds:
+class ItemKinds:
     """The kinds of items of an instance: items of one size and freedom to turn, with their demand."""
 
-    item: tuple[Item, ...]
+    item: tuple[SmallItem, ...]
     members: tuple[tuple[int, ...], ...]
     kind_of: tuple[int, ...]
 
@@ -36,7 +37,7 @@ class Kinds:
         return np.array([item.count for item in self.item], dtype=np.int64)
 
 
-def kinds_of(instance: Instance) -> Kinds:
+def item_kinds(instance: Instance) -> ItemKinds:
     members: dict[tuple[int, int, bool], list[int]] = {}
     for number, item in enumerate(instance.items):
         length, width = item.length, item.width
@@ -48,9 +49,9 @@ def kinds_of(instance: Instance) -> Kinds:
     for kind, numbers in enumerate(members.values()):
         for number in numbers:
             kind_of[number] = kind
-    return Kinds(
+    return ItemKinds(
         tuple(
-            Item(length, width, sum(instance.items[n].count for n in numbers), may_turn)
+            SmallItem(length, width, sum(instance.items[n].count for n in numbers), may_turn)
             for (length, width, may_turn), numbers in members.items()
         ),
         tuple(tuple(numbers) for numbers in members.values()),
@@ -60,7 +61,7 @@ def kinds_of(instance: Instance) -> Kinds:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Column:
-    """One way to cut one bin. `tree` or `pattern` says how it is laid out; neither, while only counting."""
+    """One way to cut one bin. `tree` or `pattern` says how; neither does while the column is only counted."""
 
     bin: int
     counts: Counts
@@ -72,7 +73,7 @@ class Column:
         return self.bin, self.counts.tobytes()
 
 
-def column_of_pattern(kinds: Kinds, pattern: Pattern) -> Column:
+def column_of_pattern(kinds: ItemKinds, pattern: Pattern) -> Column:
     counts = np.zeros(len(kinds.item), dtype=np.int64)
     for piece in pattern.pieces():
         counts[kinds.kind_of[piece.item]] += 1
@@ -80,7 +81,7 @@ def column_of_pattern(kinds: Kinds, pattern: Pattern) -> Column:
 
 
 def columns_of_trees(bin_number: int, kinds: int, code: NDArray[np.int32]) -> list[Column]:
-    """Splits the kernel's output into columns."""
+    """The kernel's output, one tree after another, as columns."""
     first = code[::3]
     nodes_open = np.cumsum(np.where(first < 0, 1, -1))
     trees_done = -np.minimum.accumulate(np.minimum(nodes_open, 0))  # each leaves one fewer open
@@ -93,8 +94,8 @@ def columns_of_trees(bin_number: int, kinds: int, code: NDArray[np.int32]) -> li
     return columns
 
 
-def lay_out(instance: Instance, kinds: Kinds, columns: list[Column]) -> tuple[Pattern, ...]:
-    """The columns as patterns of the instance's own items; what they hold beyond the demand is left out."""
+def patterns_of_columns(instance: Instance, kinds: ItemKinds, columns: list[Column]) -> tuple[Pattern, ...]:
+    """The columns as patterns of the instance's own items; copies beyond the demand become waste."""
     left = [item.count for item in instance.items]
 
     def take(kind: int) -> int | None:
@@ -115,8 +116,8 @@ def lay_out(instance: Instance, kinds: Kinds, columns: list[Column]) -> tuple[Pa
         root = _relabel(instance, kinds, node, take)
         wanted = FIRST_AXIS.get(instance.first_cut)
         if not isinstance(root, Strip) or (wanted is not None and root.axis is not wanted):
-            # No cut of the first stage is needed: the bin is one part of it.
-            root = Strip(0, 0, box.length, box.width, wanted or Axis.X, (root,))
+            # The first stage has no cut to make: it is there as a strip with a single part.
+            root = Strip(0, 0, box.length, box.width, wanted or RowAxis.X, (root,))
         patterns.append(Pattern(column.bin, root))
     return tuple(patterns)
 
@@ -124,24 +125,24 @@ def lay_out(instance: Instance, kinds: Kinds, columns: list[Column]) -> tuple[Pa
 Box = tuple[int, int, int, int]
 
 
-def cut_from(box: Box, axis: Axis, start: int, extent: int) -> Box:
-    """The part of a box from `start`, as long as `extent`, on the axis."""
+def cut_box(box: Box, axis: RowAxis, start: int, extent: int) -> Box:
+    """The slice of a box that begins at `start` on the axis and is as long as `extent`."""
     x, y, length, width = box
-    if axis is Axis.X:
+    if axis is RowAxis.X:
         return (x + start, y, extent, width)
     return (x, y + start, length, extent)
 
 
-def trimmed(piece: Piece, box: Box) -> Node:
-    """The box with the piece in its corner and trimming cuts as needed."""
+def place_in_corner(piece: PlacedItem, box: Box) -> PatternNode:
+    """The box cut so that the piece lies in its corner: no cut, or one or two that trim."""
     _, _, length, width = box
     if piece.width < width:
-        low = trimmed(piece, cut_from(box, Axis.Y, 0, piece.width))
-        rest = Rest(*cut_from(box, Axis.Y, piece.width, width - piece.width))
-        return Strip(*box, Axis.Y, (low, rest))
+        low = place_in_corner(piece, cut_box(box, RowAxis.Y, 0, piece.width))
+        rest = Waste(*cut_box(box, RowAxis.Y, piece.width, width - piece.width))
+        return Strip(*box, RowAxis.Y, (low, rest))
     if piece.length < length:
-        rest = Rest(*cut_from(box, Axis.X, piece.length, length - piece.length))
-        return Strip(*box, Axis.X, (piece, rest))
+        rest = Waste(*cut_box(box, RowAxis.X, piece.length, length - piece.length))
+        return Strip(*box, RowAxis.X, (piece, rest))
     return piece
 
 
@@ -150,59 +151,62 @@ class _Assembled:
     length: int
     width: int
     kind: int
-    axis: Axis
+    axis: RowAxis
     two: tuple[_Assembled, ...]
 
 
-def _parse(kinds: Kinds, tree: Iterator[int]) -> _Assembled:
+def _parse(kinds: ItemKinds, tree: Iterator[int]) -> _Assembled:
     first, second = next(tree), next(tree)
     next(tree)
     if first >= 0:
         item = kinds.item[first]
         length, width = (item.width, item.length) if second else (item.length, item.width)
-        return _Assembled(length, width, first, Axis.X, ())
+        return _Assembled(length, width, first, RowAxis.X, ())
     one, other = _parse(kinds, tree), _parse(kinds, tree)
-    axis = Axis(-1 - first)
-    if axis is Axis.X:
+    axis = RowAxis(-1 - first)
+    if axis is RowAxis.X:
         return _Assembled(one.length + other.length, max(one.width, other.width), -1, axis, (one, other))
     return _Assembled(max(one.length, other.length), one.width + other.width, -1, axis, (one, other))
 
 
-def _place(kinds: Kinds, built: _Assembled, box: Box) -> Node:
-    """The assembled rectangle laid into a box; pieces bear the number of their kind's first member."""
+def _place(kinds: ItemKinds, built: _Assembled, box: Box) -> PatternNode:
+    """The assembled rectangle drawn in a box; pieces bear the number of their kind's first item."""
     if not built.two:
         member = kinds.members[built.kind][0]
-        return trimmed(Piece(box[0], box[1], built.length, built.width, member, False), box)
+        return place_in_corner(PlacedItem(box[0], box[1], built.length, built.width, member, False), box)
     one, other = built.two
-    along, size = (one.length, box[2]) if built.axis is Axis.X else (one.width, box[3])
-    parts: list[Node] = []
+    along, size = (one.length, box[2]) if built.axis is RowAxis.X else (one.width, box[3])
+    parts: list[PatternNode] = []
     for half, start, extent in ((one, 0, along), (other, along, size - along)):
-        node = _place(kinds, half, cut_from(box, built.axis, start, extent))
+        node = _place(kinds, half, cut_box(box, built.axis, start, extent))
         parts += node.parts if isinstance(node, Strip) and node.axis is built.axis else (node,)
     return Strip(*box, built.axis, tuple(parts))
 
 
-def _relabel(instance: Instance, kinds: Kinds, node: Node, take: Callable[[int], int | None]) -> Node:
-    """Pieces given to items still wanted, the others made rests; rests side by side made one."""
-    if isinstance(node, Rest):
+def _relabel(
+    instance: Instance, kinds: ItemKinds, node: PatternNode, take: Callable[[int], int | None]
+) -> PatternNode:
+    """The pattern with its pieces given to items still in demand. Surplus ones become waste, and neighbouring
+    waste is merged."""
+    if isinstance(node, Waste):
         return node
-    if isinstance(node, Piece):
+    if isinstance(node, PlacedItem):
         number = take(kinds.kind_of[node.item])
         if number is None:
-            return Rest(node.x, node.y, node.length, node.width)
+            return Waste(node.x, node.y, node.length, node.width)
         turned = (node.length, node.width) != (instance.items[number].length, instance.items[number].width)
         return replace(node, item=number, turned=turned)
-    parts: list[Node] = []
+    parts: list[PatternNode] = []
     for part in node.parts:
         new = _relabel(instance, kinds, part, take)
         last = parts[-1] if parts else None
-        if isinstance(new, Rest) and isinstance(last, Rest):
-            if node.axis is Axis.X:
-                new = Rest(last.x, last.y, last.length + new.length, last.width)
+        if isinstance(new, Waste) and isinstance(last, Waste):
+            if node.axis is RowAxis.X:
+                new = Waste(last.x, last.y, last.length + new.length, last.width)
             else:
-                new = Rest(last.x, last.y, last.length, last.width + new.width)
+                new = Waste(last.x, last.y, last.length, last.width + new.width)
             parts.pop()
         parts.append(new)
-    if len(parts) == 1 and isinstance(parts[0], Rest):
+    if len(parts) == 1 and isinstance(parts[0], Waste):
         return parts[0]
     return replace(node, parts=tuple(parts))

@@ -1,5 +1,9 @@
-"""Diving: round the master's columns up one after another, pricing for what is left, and let the search
+"""Diving: round the master's columns up one after another, price new ones for what is left, let the search
 finish.
+
+The LP knows which patterns go together, but its last few bins are always fractional and rounding them is
+guesswork. The search is good at few bins and lost among many. So the LP decides most of the plan and the
+search the rest.
 
 F. Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud: Pattern-based diving heuristics for a two-dimensional
 guillotine cutting-stock problem with leftovers. EURO Journal on Computational Optimization 7 (2019).
@@ -15,72 +19,68 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .column_generation import Bounding
-from .columns import Column, Counts, Kinds, lay_out
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters
+from .column_generation import ColumnGeneration
+from .columns import Column, Counts, ItemKinds, patterns_of_columns
 from .instance import Instance, Pattern
-from .master_problem import Master
-from .ruin_recreate import Search
-
-PRICINGS = 3
-"""Between two roundings."""
-
-MOST_PRICINGS = 80
-"""Of patterns of one kind of bin, in one dive: then the columns at hand have to do."""
-
-SURE = 0.85
-LEFT_TO_SEARCH = 0.3
-"""Of the cost: when no more than that is still fractional, the search takes over."""
-
-BACKS = 4
-"""How often a dive that prices goes back."""
-
-SEARCH_WORK = 1_500_000
-"""Iterations times items for the rest of one dive."""
+from .master_problem import MasterProblem
+from .ruin_recreate import RuinRecreate
 
 
 @dataclass(frozen=True, slots=True)
 class Diver:
-    """Makes dives for one instance; each draws its roundings from its own seed."""
+    """Dives for one instance; each dive draws its roundings from its own seed."""
 
     instance: Instance
-    kinds: Kinds
+    kinds: ItemKinds
+    parameters: SearchParameters = DEFAULT_PARAMETERS
 
     def dive(
-        self, bounding: Bounding, best_cost: int, seed: int, enough: Callable[[], bool]
+        self, bounding: ColumnGeneration, best_cost: int, seed: int, enough: Callable[[], bool]
     ) -> tuple[Pattern, ...] | None:
-        """A plan cheaper than `best_cost`, or None; new columns are priced for what is left. Given up as
-        soon as `enough` says so."""
+        """A plan cheaper than `best_cost`, or None; given up as soon as `enough` says so.
+
+        The columns of the bounding are good for whole plans; for the remainder after some roundings new ones
+        are priced.
+        """
         target = best_cost - bounding.grain
-        master = Master(self.kinds.demand, self.instance.bins)
+        master = MasterProblem(self.kinds.demand, self.instance.bins)
         for column in bounding.master.columns:
             master.add(column)
 
-        pricings = iter(range(MOST_PRICINGS // len(self.instance.bins)))
+        pricings = iter(range(self.parameters.dive_pricings_in_all // len(self.instance.bins)))
 
         def within(left: Counts) -> bool:
             return not enough() and self._price(bounding, master, left, target, pricings)
 
-        for taken in self.leaves(master, target, np.random.default_rng(seed), within, BACKS):
+        for taken in self.leaves(
+            master, target, np.random.default_rng(seed), within, self.parameters.dive_backtracks
+        ):
             if (plan := self.finish(taken, target, seed)) is not None:
                 return plan
         return None
 
     def leaves(
         self,
-        master: Master,
+        master: MasterProblem,
         target: int,
         draw: np.random.Generator,
         within: Callable[[Counts], bool],
         backs: int,
     ) -> Iterator[list[Column]]:
-        """Columns rounded up until no more than a share of the cost is fractional. `within` solves the
-        master again, what is left of the demand being given, and says whether the target is still within
-        reach. When it is not, or when columns given were of no use, the last rounding is taken back, one
-        of its columns stays as it was from then on, and another way is tried, `backs` times in all. The
-        master is free again when there are no more."""
+        """Yields sets of columns rounded up until only a share of the cost is still fractional.
+
+        `within` gets the demand that is left, solves the master again and says whether the target can still
+        be reached. If it cannot, or if the caller could not finish a set and asks for another, the dive
+        backtracks: the last rounding is undone, one of its columns is fixed where it was, and another way is
+        tried, `backs` times in all. So one dive is a narrow tree search rather than a single path: a step
+        back costs less than a new dive down to the same depth. The master's bounds are released at the end.
+        """
         times: dict[int, int] = {}
         steps: list[dict[int, int]] = []
-        share = LEFT_TO_SEARCH * draw.uniform(0.6, 1.4)
+        # Where the search takes over is drawn: some remainders are easier with one bin more, some with one
+        # less.
+        share = self.parameters.dive_left_to_search * draw.uniform(0.6, 1.4)
         while True:
             taken = [master.columns[place] for place, number in times.items() for _ in range(number)]
             rounded: dict[int, int] = {}
@@ -115,10 +115,15 @@ class Diver:
         return left
 
     def _price(
-        self, bounding: Bounding, master: Master, left: Counts, target: int, pricings: Iterator[int]
+        self,
+        bounding: ColumnGeneration,
+        master: MasterProblem,
+        left: Counts,
+        target: int,
+        pricings: Iterator[int],
     ) -> bool:
-        """Whether the target is still within reach of the LP, after a few of the pricings left."""
-        for _ in itertools.islice(pricings, PRICINGS):
+        """Whether the LP still reaches the target, after a few rounds of pricing."""
+        for _ in itertools.islice(pricings, self.parameters.dive_pricings):
             found = master.solve()
             if found is None:
                 return False
@@ -127,13 +132,17 @@ class Diver:
         found = master.solve()
         return found is not None and found.cost <= target + 1e-6
 
-    @staticmethod
-    def _rounded(master: Master, times: dict[int, int], draw: np.random.Generator) -> dict[int, int]:
-        """The columns to be taken once more, or more often: all that the LP is sure of, else one drawn."""
+    def _rounded(
+        self, master: MasterProblem, times: dict[int, int], draw: np.random.Generator
+    ) -> dict[int, int]:
+        """The columns to round up: all that are nearly whole, else one drawn.
+
+        The draw favours large fractions strongly (their cube), yet lets others in, so that dives differ.
+        """
         rest = master.values()
         for place, already in times.items():
             rest[place] -= already
-        more = np.floor(rest + 1 - SURE).astype(int)
+        more = np.floor(rest + 1 - self.parameters.dive_sure).astype(int)
         if not more.any():
             fractional = np.nonzero(rest > 1e-6)[0]
             if not len(fractional):
@@ -143,9 +152,10 @@ class Diver:
         return {int(place): int(more[place]) for place in np.nonzero(more > 0)[0]}
 
     def finish(self, taken: list[Column], target: int, seed: int) -> tuple[Pattern, ...] | None:
-        """A plan of the columns taken and new bins for what they do not cover, for `target` at most."""
+        """A plan of the columns taken, with new bins by the search for what they leave, for `target` at
+        most."""
         money = target - self._cost(taken)
-        start = lay_out(self.instance, self.kinds, taken)
+        start = patterns_of_columns(self.instance, self.kinds, taken)
         missing = [item.count for item in self.instance.items]
         used = [0] * len(self.instance.bins)
         for pattern in start:
@@ -166,7 +176,7 @@ class Diver:
             return None
         if rest.copies == 0:
             return start
-        with Search(rest, seed) as search:
+        with RuinRecreate(rest, seed) as search:
             search.goal(money)
-            found, _ = search.run(SEARCH_WORK // (rest.copies + 50))
+            found, _ = search.run(self.parameters.dive_search_work // (rest.copies + 50))
             return start + search.plan() if found else None

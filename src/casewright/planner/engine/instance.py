@@ -1,7 +1,7 @@
 """What the engine is given and what it answers, in whole units.
 
-Items are rectangles, bins are the sheets they are cut from. `length` runs along x, `width` along y.
-The caller has folded kerf and trim into the sizes.
+Small items are cut from large objects, called bins for short as in bin packing. `length` runs along x,
+`width` along y. The caller has folded kerf and trim into the sizes.
 """
 
 from __future__ import annotations
@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from enum import Enum
 
 LARGEST_SIDE = 10_000_000
-"""Sides above this could overflow the sums of areas in the kernel."""
+"""Longer sides could overflow the sums of areas in the kernel."""
 
 
-class FirstCut(Enum):
-    """Which way the first cuts of a bin run."""
+class FirstStage(Enum):
+    """Which way the cuts of the first stage run."""
 
     ANY = 0
     ALONG = 1
@@ -23,20 +23,20 @@ class FirstCut(Enum):
     """Across the bin's length: the first cuts are crosscuts."""
 
 
-class Axis(Enum):
-    """The axis on which the parts of a strip lie in a row."""
+class RowAxis(Enum):
+    """The axis along which the parts of a strip lie in a row."""
 
     X = 0
     Y = 1
 
     @property
-    def other(self) -> Axis:
-        return Axis.Y if self is Axis.X else Axis.X
+    def other(self) -> RowAxis:
+        return RowAxis.Y if self is RowAxis.X else RowAxis.X
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
-    """`count` like rectangles; `may_turn` allows a quarter turn."""
+class SmallItem:
+    """`count` equal rectangles to cut; `may_turn` allows a quarter turn."""
 
     length: int
     width: int
@@ -49,8 +49,9 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True)
-class Bin:
-    """`count` like bins (None: as many as it takes), each at `price` in the smallest unit of money."""
+class LargeObject:
+    """`count` equal rectangles to cut from (None: as many as it takes), each at `price` in the smallest unit
+    of money."""
 
     length: int
     width: int
@@ -70,17 +71,17 @@ class Instance:
     run one way, each stage turns by a quarter, and a last trimming cut that frees an item from the
     waste beside it does not count. None: any number.
 
-    Raises ValueError for sides, counts, prices or stages that are no positive (price: no negative)
-    whole numbers or too large for the kernel's arithmetic.
+    Raises ValueError for sides, counts or stages that are not positive, negative prices, and anything too
+    large for the kernel's arithmetic.
     """
 
-    items: tuple[Item, ...]
-    bins: tuple[Bin, ...]
+    items: tuple[SmallItem, ...]
+    bins: tuple[LargeObject, ...]
     stages: int | None = None
-    first_cut: FirstCut = FirstCut.ANY
+    first_cut: FirstStage = FirstStage.ANY
 
     def __post_init__(self) -> None:
-        boxes: tuple[Item | Bin, ...] = (*self.items, *self.bins)
+        boxes: tuple[SmallItem | LargeObject, ...] = (*self.items, *self.bins)
         for box in boxes:
             for name in ("length", "width"):
                 side = getattr(box, name)
@@ -100,8 +101,8 @@ class Instance:
 
 
 @dataclass(frozen=True, slots=True)
-class Rest:
-    """A rectangle of a bin that no item takes."""
+class Waste:
+    """A rectangle of a bin that no item occupies."""
 
     x: int
     y: int
@@ -110,8 +111,8 @@ class Rest:
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
-    """One copy of an item in its place; `length` and `width` are as it lies."""
+class PlacedItem:
+    """One copy of an item in its place; `length` is its size along x and `width` along y, turned or not."""
 
     x: int
     y: int
@@ -123,17 +124,17 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Strip:
-    """A rectangle cut across `axis` into parts that lie in a row on it, in order, without a gap."""
+    """A rectangle cut across `axis` into parts that lie along it in a row, in order, without a gap."""
 
     x: int
     y: int
     length: int
     width: int
-    axis: Axis
-    parts: tuple[Node, ...]
+    axis: RowAxis
+    parts: tuple[PatternNode, ...]
 
 
-Node = Strip | Piece | Rest
+PatternNode = Strip | PlacedItem | Waste
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,12 +144,12 @@ class Pattern:
     bin: int
     root: Strip
 
-    def pieces(self) -> list[Piece]:
-        found: list[Piece] = []
-        open_nodes: list[Node] = [self.root]
+    def pieces(self) -> list[PlacedItem]:
+        found: list[PlacedItem] = []
+        open_nodes: list[PatternNode] = [self.root]
         while open_nodes:
             node = open_nodes.pop()
-            if isinstance(node, Piece):
+            if isinstance(node, PlacedItem):
                 found.append(node)
             elif isinstance(node, Strip):
                 open_nodes.extend(reversed(node.parts))
@@ -157,10 +158,8 @@ class Pattern:
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """No plan of the kind asked for costs less than `cost`, none uses fewer bins than `bins`.
-
-    `by` names the argument that proves the cost.
-    """
+    """No plan of the kind asked for costs less than `cost` or uses fewer bins than `bins`; `by` names the
+    proof."""
 
     cost: int
     bins: int
@@ -171,8 +170,8 @@ class Bound:
 class Solution:
     """A plan and what is proved about it.
 
-    `unplaced` counts, item by item, the copies that found no place: because they fit no bin (see
-    `misfits`) or because the stock does not suffice as far as the search could see.
+    `unplaced` counts, item by item, the copies that found no place: they fit no bin (those items are in
+    `misfits`), or the search could not fit them into the stock.
     """
 
     patterns: tuple[Pattern, ...]

@@ -10,14 +10,17 @@ import numpy as np
 
 from ...solver import Ending, Solver
 from .columns import Column, Counts
-from .instance import Bin
+from .instance import LargeObject
 from .pricing import Duals
 
 
 @dataclass(frozen=True, slots=True)
 class Relaxation:
-    """Optimum of the LP over the columns at hand, the worth of one more of each item asked for, and what
-    one more bin of each kind in stock would save."""
+    """An optimum of the LP over the columns at hand.
+
+    `duals` price the items: what one more copy of each would cost. `stock` prices the bins in limited supply:
+    what one more of each would save.
+    """
 
     cost: float
     duals: Duals
@@ -25,17 +28,22 @@ class Relaxation:
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
-    """Columns that cover the demand, or none; and whether it is proved that the columns have no cover."""
+class CoverChoice:
+    """Columns that cover the demand, or None; `impossible` says it is proved that these columns have no
+    cover."""
 
     columns: list[Column] | None
     impossible: bool
 
 
-class Master:
-    """Rows: one for each kind of item (at least the demand), one for each bin (at most the stock)."""
+class MasterProblem:
+    """The restricted master of column generation, kept as an LP that columns are added to.
 
-    def __init__(self, demand: Counts, bins: tuple[Bin, ...]) -> None:
+    A row for each kind of item (at least the demand: surplus copies are simply not cut) and a row for each
+    kind of bin (at most the stock).
+    """
+
+    def __init__(self, demand: Counts, bins: tuple[LargeObject, ...]) -> None:
         self._demand = demand
         self._bins = bins
         self._columns: list[Column] = []
@@ -52,7 +60,7 @@ class Master:
         return self._columns
 
     def add(self, column: Column) -> bool:
-        """False when the same column is there already."""
+        """Whether the column is new; one that is there already is not added again."""
         if column.key in self._known:
             return False
         self._known.add(column.key)
@@ -65,7 +73,7 @@ class Master:
         return True
 
     def solve(self) -> Relaxation | None:
-        """None when it is proved that the columns do not cover the demand within the stock.
+        """The LP's optimum; None when it is proved that the columns cannot cover the demand within the stock.
 
         Raises SolverError when neither is proved.
         """
@@ -78,24 +86,28 @@ class Master:
         return Relaxation(answer.cost, np.maximum(duals[:items], 0.0), np.maximum(-duals[items:], 0.0))
 
     def values(self) -> Duals:
-        """How often the LP takes each column, by its last solution; columns added since are not taken."""
+        """How often the LP uses each column, by its last solution; columns added since are not used."""
         return np.append(self._values, np.zeros(len(self._columns) - len(self._values)))
 
     def release(self, places: Iterable[int]) -> None:
-        """Takes `at_least` and `exactly` back."""
+        """Undo `at_least` and `exactly` for these columns."""
         for place in places:
             self._lp.bound_column(place, 0.0, inf)
 
     def at_least(self, place: int, times: int) -> None:
-        """From now on the LP takes that column at least so many times, and more often if it likes."""
+        """From now on the LP uses that column so many times or more."""
         self._lp.bound_column(place, float(times), inf)
 
     def exactly(self, place: int, times: int) -> None:
-        """From now on the LP takes that column so many times, no more and no less."""
+        """From now on the LP uses that column exactly so many times."""
         self._lp.bound_column(place, float(times), float(times))
 
-    def choose(self, most_cost: int, nodes: int, seconds: float | None) -> Choice:
-        """Looks for columns that cover the demand for no more than `most_cost`."""
+    def choose(self, most_cost: int, nodes: int, seconds: float | None) -> CoverChoice:
+        """Columns that cover the demand for `most_cost` at most, by branch and bound.
+
+        The cost is a constraint rather than an objective, and the first solution ends the run: any plan below
+        the target will do, and a proof that there is none is worth as much.
+        """
         mip = Solver(nodes=nodes, improvements=1)
         mip.take_model(self._lp)
         mip.make_integral(range(len(self._columns)))
@@ -103,6 +115,6 @@ class Master:
         mip.add_row(-inf, float(most_cost), range(len(self._columns)), prices)
         answer = mip.answer("covering all parts with cutting patterns", seconds=seconds)
         if not answer.found:
-            return Choice(None, answer.ending is Ending.INFEASIBLE)
+            return CoverChoice(None, answer.ending is Ending.INFEASIBLE)
         times = np.rint(answer.values).astype(int)
-        return Choice([c for c, n in zip(self._columns, times, strict=True) for _ in range(n)], False)
+        return CoverChoice([c for c, n in zip(self._columns, times, strict=True) for _ in range(n)], False)

@@ -1,31 +1,37 @@
-"""What one bin may be worth, and columns that are worth more than their price, from the kernel."""
+"""Pricing for the column generation: what a bin may be worth, and columns worth more than their price."""
 
 from __future__ import annotations
 
 import ctypes
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .columns import Column, Counts, Kinds, columns_of_trees
-from .instance import Bin
+from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
+from .columns import Column, Counts, ItemKinds, columns_of_trees
+from .instance import LargeObject
 from .kernel_binding import PricedItem, kernel
-from .pricing_tables import ROOM, Critical, Tables, floats, grid, integers, lyings, splits_of
+from .pricing_tables import (
+    ROOM,
+    Critical,
+    PricingTables,
+    float_pointer,
+    integer_pointer,
+    item_orientations,
+    pricing_grid,
+    split_count,
+)
 
 Duals = NDArray[np.float64]
 
 LARGEST_WHOLE = 2.0**23
-"""Whole numbers, and sums of two of them, are exact in a float up to here."""
-
-
-PATTERNS = 30
-"""Columns from one table."""
+"""Up to here whole numbers, and sums of two of them, are exact in a 32-bit float."""
 
 
 @dataclass(frozen=True, slots=True)
-class Worths:
-    """Duals as whole numbers: `scale` of them make one unit of money."""
+class IntegerDuals:
+    """Duals as whole numbers, `scale` of them to one unit of money."""
 
     whole: NDArray[np.float32]
     scale: float
@@ -34,78 +40,41 @@ class Worths:
         return whole / self.scale
 
 
-@dataclass(frozen=True, slots=True)
-class Effort:
-    """Limits of one exact pricing."""
-
-    built: int
-    joins: int
-    level: int
-    """Rectangles of one number of items that are built upon."""
-    columns: int = 30
-    counting: int = 0
-    """Additions for tables in which some kinds of items are counted: slower, and far sharper."""
-    worthless: bool = False
-    """Whether items whose dual is nought take part: of use only to have every pattern."""
-
-    def shared(self, among: int) -> Effort:
-        """What each of so many gets of it."""
-        return replace(self, joins=self.joins // among, counting=self.counting // among)
-
-    def within(self, seconds: float | None) -> Effort:
-        """As much of it as is sure to be done in that time."""
-        if seconds is None:
-            return self
-        return replace(
-            self,
-            joins=min(self.joins, int(JOINS_A_SECOND * seconds)),
-            counting=min(self.counting, int(ADDITIONS_A_SECOND * seconds / 3)),
-        )
-
-
-JOINS_A_SECOND = 8_000_000
-ADDITIONS_A_SECOND = 3_000_000_000
-"""On a slow machine."""
-
-
-EFFORTS = (
-    Effort(built=100_000, joins=10_000_000, level=100_000, counting=60_000_000),
-    Effort(built=200_000, joins=30_000_000, level=200_000, counting=250_000_000),
-    Effort(built=400_000, joins=60_000_000, level=400_000, counting=1_000_000_000),
-)
-GLANCE = Effort(built=100_000, joins=10_000_000, level=100_000, columns=3000, counting=60_000_000)
-ENUMERATION = Effort(built=400_000, joins=60_000_000, level=400_000, columns=20_000, counting=250_000_000)
-"""Of every pattern that may matter: what tells soon whether they are few, and the most."""
-
-QUICK = Effort(built=200_000, joins=1_500_000, level=200)
-
-
 class Pricer:
     """Prices the patterns of one kind of bin.
 
-    Items that vanish on the grid of the tables are `unseen`: their duals must be nought. `faithful`:
-    nothing is lost by rounding, patterns on the grid are patterns.
+    The tables may see the bin on a coarser grid, sizes rounded down: bounds still hold. Items that vanish on
+    it are `unseen`, and their duals must be zero. `faithful` says that nothing was rounded, so that patterns
+    on the grid are patterns of the bin.
     """
 
-    def __init__(self, kinds: Kinds, number: int, bin_: Bin, scales: tuple[int, int] | None = None) -> None:
+    def __init__(
+        self,
+        kinds: ItemKinds,
+        number: int,
+        bin_: LargeObject,
+        parameters: SearchParameters = DEFAULT_PARAMETERS,
+        scales: tuple[int, int] | None = None,
+    ) -> None:
+        self._parameters = parameters
         self.number = number
         self._kinds = kinds
         self._bin = bin_
-        self._grid = grid(kinds.item, bin_, scales)
+        self._grid = pricing_grid(kinds.item, bin_, parameters, scales)
         self.faithful, self.work = self._grid.faithful, self._grid.made
         self.unseen = np.array(
             [
                 any(
                     length // self._grid.scale_x == 0 or width // self._grid.scale_y == 0
-                    for length, width, _ in lyings(item, bin_)
+                    for length, width, _ in item_orientations(item, bin_)
                 )
                 for item in kinds.item
             ]
         )
-        self._plain = Tables(self._grid, number, kinds)
+        self._plain = PricingTables(self._grid, number, kinds)
         self._counted = self._plain
         self.most = 0.0
-        """What `columns` proved last, in whole worths: no bin is worth more."""
+        """What the last `columns` proved: no pattern is worth more, in whole duals."""
         self._fine = (PricedItem * len(kinds.item))()
         for place, item in enumerate(kinds.item):
             self._fine[place] = PricedItem(item.length, item.width, item.may_turn, 0, 0.0)
@@ -115,55 +84,71 @@ class Pricer:
         self._out = np.zeros(ROOM, dtype=np.int32)
 
     def allow(self, counts: Counts) -> None:
-        """How often `columns` may use each kind of item from now on."""
+        """Set how often `columns` may use each kind of item from now on."""
         for place, (item, count) in enumerate(zip(self._kinds.item, counts, strict=True)):
             self._most[place] = self._fine[place].count = min(int(count), self._bin.area // item.area)
 
-    def best(self, worths: Worths) -> float:
-        """The most that a bin is worth with each item as often as one likes, in whole worths."""
+    def best(self, worths: IntegerDuals) -> float:
+        """The most that a pattern is worth with each item any number of times, in whole duals."""
         for place, worth in enumerate(worths.whole):
             self._fine[place].worth = worth
         return self._plain.best(worths.whole)
 
     def count(self, kinds: tuple[int, ...]) -> None:
-        """From now on these kinds are counted, as long as the work for that is allowed."""
+        """Count these kinds from now on: `best_counting` uses them no more often than asked for."""
         critical = self._critical(kinds)
-        self._counted = Tables(self._grid, self.number, self._kinds, critical) if kinds else self._plain
+        self._counted = (
+            PricingTables(self._grid, self.number, self._kinds, critical) if kinds else self._plain
+        )
 
     def work_counting(self, kinds: tuple[int, ...]) -> int:
         """Additions for tables in which these kinds are counted."""
-        return splits_of(self._critical(kinds)) * self.work
+        return split_count(self._critical(kinds)) * self.work
 
     def _critical(self, kinds: tuple[int, ...]) -> Critical:
         return tuple((kind, int(self._full[kind])) for kind in kinds)
 
-    def best_counting(self, worths: Worths) -> float:
-        """The same, but with the kinds counted no more often than asked for."""
+    def best_counting(self, worths: IntegerDuals) -> float:
+        """The same with the counted kinds no more often than asked for."""
         return self._counted.best(worths.whole)
 
     def patterns(self, ask: float) -> list[Column]:
-        """Columns worth more than `ask`, in whole worths, after `best_counting`, the most valuable first.
-        Of kinds that are not counted they may ask for more than the demand, and for more than a bin holds
-        if the grid is not faithful."""
-        return self._counted.patterns(ask, PATTERNS)
+        """Columns worth more than `ask`, in whole duals, the most valuable first; call `best_counting`
+        before.
 
-    def columns(self, ask: float, effort: Effort) -> tuple[list[Column], bool]:
-        """Some columns within the demand worth more than `ask`, after `best`; and whether it is proved
-        that there are none."""
+        They may exceed the demand of kinds that are not counted, and the bin itself if the grid is not
+        faithful.
+        """
+        return self._counted.patterns(ask, self._parameters.patterns_per_table)
+
+    def columns(self, ask: float, effort: PricingEffort) -> tuple[list[Column], bool]:
+        """Some columns within the demand worth more than `ask`, and whether it is proved that there are none;
+        call `best` before.
+
+        The tables answer first, since they are quick: no pattern worth enough, or some that happen to keep to
+        the demand. Only between the two must patterns be assembled, and then a narrow search will do if the
+        tables have found columns.
+        """
         tables = self._count(ask, effort.counting)
-        columns = [c for c in tables.patterns(ask, PATTERNS) if self._within(c)] if self.faithful else []
+        columns = []
+        if self.faithful:
+            valuable = tables.patterns(ask, self._parameters.patterns_per_table)
+            columns = [column for column in valuable if self._within(column)]
         if tables.most <= ask:
             return [], True
-        assembled, exact = self._assemble(tables, ask, QUICK if columns else effort)
+        assembled, exact = self._assemble(tables, ask, self._parameters.narrow_effort if columns else effort)
         columns += assembled
         return columns, exact and not columns
 
-    def all_columns(self, ask: float, effort: Effort) -> tuple[list[Column], bool]:
-        """The columns within the demand worth more than `ask`, after `best`; and whether these are all."""
+    def all_columns(self, ask: float, effort: PricingEffort) -> tuple[list[Column], bool]:
+        """The columns within the demand worth more than `ask`, and whether these are all; call `best`
+        before."""
         columns, exact = self._assemble(self._count(ask, effort.counting), ask, effort)
         return columns, exact and len(columns) < effort.columns
 
-    def _assemble(self, tables: Tables, ask: float, effort: Effort) -> tuple[list[Column], bool]:
+    def _assemble(
+        self, tables: PricingTables, ask: float, effort: PricingEffort
+    ) -> tuple[list[Column], bool]:
         tables.complete()
         exact = ctypes.c_int32()
         written = kernel().assemble_columns(
@@ -174,27 +159,30 @@ class Pricer:
             self._grid.scale_x,
             self._grid.scale_y,
             ctypes.byref(tables.native),
-            integers(self._grid.x.left),
-            integers(self._grid.y.left),
-            floats(tables.rest),
+            integer_pointer(self._grid.x.left),
+            integer_pointer(self._grid.y.left),
+            float_pointer(tables.rest),
             ask,
             effort.built,
             effort.joins,
             effort.level,
             effort.columns,
             effort.worthless,
-            integers(self._out),
+            integer_pointer(self._out),
             ROOM,
             ctypes.byref(exact),
         )
         columns = columns_of_trees(self.number, len(self._fine), self._out[:written])
         return columns, bool(exact.value)
 
-    def _count(self, ask: float, work: int) -> Tables:
-        """Tables in which kinds are counted that the most valuable pattern would hold too often, as many
-        as the work allows: those counted before, and more as long as patterns need it."""
+    def _count(self, ask: float, work: int) -> PricingTables:
+        """Tables that count the kinds of which the most valuable pattern would hold too many.
+
+        One kind after another is added, the most valuable surplus first, until the best pattern keeps to the
+        demand or the tables would be too much work. Kinds counted before stay counted.
+        """
         tables = self._counted
-        if splits_of(tables.critical) * self._grid.work > work:
+        if split_count(tables.critical) * self._grid.work > work:
             tables = self._plain
         elif tables is not self._plain:
             tables.best(self._plain.worth)
@@ -203,15 +191,15 @@ class Pricer:
             over = np.maximum(best[0].counts - self._full, 0) * self._plain.worth if best else np.zeros(1)
             kind = int(over.argmax())
             critical = (*tables.critical, (kind, int(self._full[kind])))
-            if not over.any() or splits_of(critical) * self._grid.work > work:
+            if not over.any() or split_count(critical) * self._grid.work > work:
                 self.most = tables.most
                 return tables
-            tables = self._counted = Tables(self._grid, self.number, self._kinds, critical)
+            tables = self._counted = PricingTables(self._grid, self.number, self._kinds, critical)
             tables.best(self._plain.worth)
 
     def _within(self, column: Column) -> bool:
         return bool((column.counts <= self._most).all())
 
 
-def whole_worths(duals: Duals, scale: float) -> Worths:
-    return Worths(np.floor(np.maximum(duals, 0.0) * scale).astype(np.float32), scale)
+def integer_duals(duals: Duals, scale: float) -> IntegerDuals:
+    return IntegerDuals(np.floor(np.maximum(duals, 0.0) * scale).astype(np.float32), scale)

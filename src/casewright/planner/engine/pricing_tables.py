@@ -1,7 +1,9 @@
-"""Pricing tables on a grid of the sizes that matter (kernel: line.c, tables.c, trace.c).
+"""Pricing tables over the raster points of a bin (kernel: line.c, tables.c, trace.c).
 
-The grid is coarser than the units by `scale_x`, `scale_y`: items and bin are rounded down on it, so
-whatever fits in fact fits there too, and what is proved of the tables holds.
+A table has a cell for each rectangle whose sides matter, with the most valuable pattern in it. Only few sizes
+matter: on cabinet jobs in sixteenths some hundred by some hundred in place of 1530 by 762, so that nothing
+need be rounded. Where even they are too many the grid is coarser by `scale_x` and `scale_y`, items and bin
+rounded down. Whatever fits in fact fits there too, so what the tables prove still holds.
 """
 
 from __future__ import annotations
@@ -16,41 +18,37 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...errors import OutOfMemory
-from .columns import Column, Kinds, columns_of_trees
-from .instance import Bin, Item
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters
+from .columns import Column, ItemKinds, columns_of_trees
+from .instance import LargeObject, SmallItem
 from .kernel_binding import FLOATS, INTEGERS, GridType, LineType, SeedType, kernel
 
 Integers = NDArray[np.int32]
 Floats = NDArray[np.float32]
 
-WORK_OF_ONE_TABLE = 20_000_000
-"""Additions for one table; a bin with a finer grid is seen through a coarser one."""
-
 LONGEST = 6000
-"""Steps of a grid along one side, the sizes that do not matter included."""
+"""The most steps of a grid along one side, those that do not matter included: sets of sizes are bit rows this
+long."""
 
 BESIDE, FEW, EIGHT = 16, 4, 8
-"""As in beside.h and pricing.h."""
-
-EVEN = 0.6
-"""When so many of the widths are sizes that matter, all may as well be: then what a cut leads to lies
-beside each other in the tables."""
+"""The same numbers as in beside.h and pricing.h."""
 
 ROOM = 2_000_000
 ROOM_FOR_PAIRS = 4_000_000
 
 
-def floats(array: Floats) -> object:
+def float_pointer(array: Floats) -> object:
     return array.ctypes.data_as(FLOATS)
 
 
-def integers(array: Integers) -> object:
+def integer_pointer(array: Integers) -> object:
     return array.ctypes.data_as(INTEGERS)
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
-    """The sizes that matter along one side (see line.c); `left` is by whole length."""
+class RasterPoints:
+    """The sizes that matter along one side, and the pairs they are cut into (see line.c); `left` is indexed
+    by whole length."""
 
     size: Integers
     first: Integers
@@ -64,7 +62,7 @@ class Line:
 
     @property
     def places(self) -> int:
-        """How many places the sizes take up when filled side by side (tables.c)."""
+        """How many places the sizes occupy when the kernel fills them side by side (beside.c)."""
         places, start = 0, 0
         for size in range(1, len(self.size) + 1):
             full = size == len(self.size) or size - start == BESIDE
@@ -82,12 +80,20 @@ class Line:
 
     def native(self) -> LineType:
         return LineType(
-            len(self.size), self.even, integers(self.first), integers(self.pair), integers(self.across)
+            len(self.size),
+            self.even,
+            integer_pointer(self.first),
+            integer_pointer(self.pair),
+            integer_pointer(self.across),
         )
 
 
-def line(sides: Iterable[tuple[int, int]], whole: int) -> Line | None:
-    """`sides`: of the items, each with how often it may be used. None when there are too many pairs."""
+def raster_points(sides: Iterable[tuple[int, int]], whole: int) -> RasterPoints | None:
+    """The raster points of a side `whole` long. `sides` are the items', each with how often it may be used.
+    None if there are too many pairs.
+
+    Sums of sides are kept as bits of one large integer: adding a side to every sum is a shift.
+    """
     reached, within = 1, (1 << (whole + 1)) - 1
     for side, count in sides:
         for _ in range(min(count, whole // side) if side else 0):
@@ -99,43 +105,44 @@ def line(sides: Iterable[tuple[int, int]], whole: int) -> Line | None:
     return _lay(np.ascontiguousarray(np.unpackbits(bits, bitorder="little")[: whole + 1]), whole)
 
 
-def evened(found: Line) -> Line | None:
-    """With every length a size that matters, if most are."""
+def fill_if_dense(found: RasterPoints, dense_share: float) -> RasterPoints | None:
+    """With every length as a size that matters, if most of them are: the tables are then larger but
+    quicker."""
     lengths = len(found.left)
-    if found.even or len(found.size) < EVEN * lengths:
+    if found.even or len(found.size) < dense_share * lengths:
         return found
     return _lay(np.ones(lengths, dtype=np.uint8), lengths - 1)
 
 
-def _lay(normal: NDArray[np.uint8], whole: int) -> Line | None:
+def _lay(normal: NDArray[np.uint8], whole: int) -> RasterPoints | None:
     size, first, across = (np.empty(whole + 2, dtype=np.int32) for _ in range(3))
     left = np.empty(whole + 1, dtype=np.int32)
     pair = np.empty(ROOM_FOR_PAIRS, dtype=np.int32)
     count = kernel().lay_line(
         whole,
         normal.ctypes.data_as(ctypes.POINTER(ctypes.c_uint8)),
-        integers(size),
-        integers(first),
-        integers(pair),
+        integer_pointer(size),
+        integer_pointer(first),
+        integer_pointer(pair),
         ROOM_FOR_PAIRS,
-        integers(across),
-        integers(left),
+        integer_pointer(across),
+        integer_pointer(left),
     )
     if not count:
         return None
     first = first[: count + 1].copy()
-    return Line(size[:count].copy(), first, pair[: 2 * first[-1]].copy(), across[:count].copy(), left)
+    return RasterPoints(size[:count].copy(), first, pair[: 2 * first[-1]].copy(), across[:count].copy(), left)
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
-    """What a bin looks like on the grid; `faithful`: nothing is lost by rounding."""
+class PricingGrid:
+    """A bin as the tables see it; `faithful` says that nothing was rounded."""
 
     scale_x: int
     scale_y: int
     faithful: bool
-    x: Line
-    y: Line
+    x: RasterPoints
+    y: RasterPoints
     seeds: tuple[tuple[int, int, int, int], ...]
 
     @property
@@ -145,19 +152,24 @@ class Grid:
 
     @property
     def made(self) -> int:
-        """Additions that the kernel makes for one table: sizes along the length that depend on each other
-        leave places beside them empty (beside.c)."""
+        """Additions that the kernel really makes for one table: lengths that depend on each other cannot be
+        filled side by side, which leaves places empty (beside.c)."""
         if self.y.even:
             return self.work
         return self.x.pairs * len(self.y.size) + self.y.pairs * self.x.places
 
 
-def grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int] | None = None) -> Grid:
-    """The finest grid within the work of one table, or one of the scales asked for."""
+def pricing_grid(
+    items: tuple[SmallItem, ...],
+    bin_: LargeObject,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
+    scales: tuple[int, int] | None = None,
+) -> PricingGrid:
+    """The finest grid within `table_work`, or the one of these scales."""
     on_x, on_y = _sides(items, bin_)
     exact_x, exact_y = math.gcd(*(s for s, _ in on_x)), math.gcd(*(s for s, _ in on_y))
     if scales:
-        found = _grid(items, bin_, scales, scales == (exact_x, exact_y))
+        found = _grid(items, bin_, parameters, scales, scales == (exact_x, exact_y))
         assert found is not None
         return found
     coarser = max(1.0, bin_.length / exact_x / LONGEST, bin_.width / exact_y / LONGEST)
@@ -167,33 +179,41 @@ def grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int] | None = No
         else:
             low_x, low_y = math.ceil(coarser * exact_x), math.ceil(coarser * exact_y)
             scales = _least_loss(on_x, bin_.length, low_x), _least_loss(on_y, bin_.width, low_y)
-        found = _grid(items, bin_, scales, coarser == 1.0)
-        if found is not None and found.work <= WORK_OF_ONE_TABLE:
+        found = _grid(items, bin_, parameters, scales, coarser == 1.0)
+        if found is not None and found.work <= parameters.table_work:
             return found
         coarser *= 1.3
 
 
-def lyings(item: Item, bin_: Bin) -> list[tuple[int, int, int]]:
-    """Length, width and whether turned, for each way in which the item fits."""
+def item_orientations(item: SmallItem, bin_: LargeObject) -> list[tuple[int, int, int]]:
+    """Length, width and whether turned, for each orientation in which the item fits."""
     ways = [(item.length, item.width, 0)]
     if item.may_turn:
         ways.append((item.width, item.length, 1))
     return [way for way in ways if way[0] <= bin_.length and way[1] <= bin_.width]
 
 
-def _sides(items: tuple[Item, ...], bin_: Bin) -> tuple[list[tuple[int, int]], list[tuple[int, int]]]:
+def _sides(
+    items: tuple[SmallItem, ...], bin_: LargeObject
+) -> tuple[list[tuple[int, int]], list[tuple[int, int]]]:
     """The sides of all that fits, on either axis, each with its count."""
-    ways = [(way, item.count) for item in items for way in lyings(item, bin_)]
+    ways = [(way, item.count) for item in items for way in item_orientations(item, bin_)]
     nothing = [(max(bin_.length, bin_.width), 1)]
     return [(x, n) for (x, _, _), n in ways] or nothing, [(y, n) for (_, y, _), n in ways] or nothing
 
 
-def _grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int], faithful: bool) -> Grid | None:
+def _grid(
+    items: tuple[SmallItem, ...],
+    bin_: LargeObject,
+    parameters: SearchParameters,
+    scales: tuple[int, int],
+    faithful: bool,
+) -> PricingGrid | None:
     scale_x, scale_y = scales
     on_x, on_y = _sides(items, bin_)
-    x = line([(side // scale_x, count) for side, count in on_x], bin_.length // scale_x)
-    y = line([(side // scale_y, count) for side, count in on_y], bin_.width // scale_y)
-    y = y and evened(y)  # widths are what lies beside each other in the tables
+    x = raster_points([(side // scale_x, count) for side, count in on_x], bin_.length // scale_x)
+    y = raster_points([(side // scale_y, count) for side, count in on_y], bin_.width // scale_y)
+    y = y and fill_if_dense(y, parameters.dense_share)  # widths are what lies beside each other in the tables
     if x is None or y is None:
         return None
     seeds = [
@@ -204,13 +224,14 @@ def _grid(items: tuple[Item, ...], bin_: Bin, scales: tuple[int, int], faithful:
             turned,
         )
         for kind, item in enumerate(items)
-        for length, width, turned in lyings(item, bin_)
+        for length, width, turned in item_orientations(item, bin_)
     ]
-    return Grid(scale_x, scale_y, faithful, x, y, tuple(seed for seed in seeds if seed[0] and seed[1]))
+    return PricingGrid(scale_x, scale_y, faithful, x, y, tuple(seed for seed in seeds if seed[0] and seed[1]))
 
 
 def _least_loss(sides: list[tuple[int, int]], whole: int, low: int) -> int:
-    """Of the scales from `low` to a third more, the one that rounds away least."""
+    """Of the scales from `low` to a third more, the one that rounds away least: a slightly coarser grid is
+    often the better match for the sizes of a job."""
 
     def loss(scale: int) -> float:
         grown = (whole // scale) * scale / whole
@@ -221,25 +242,26 @@ def _least_loss(sides: list[tuple[int, int]], whole: int, low: int) -> int:
 
 
 Critical = tuple[tuple[int, int], ...]
-"""Kinds of items that are counted in the tables, each with how many there are."""
+"""The kinds of items that the tables count, each with how many there are."""
 
 
-def states_of(critical: Critical) -> int:
+def state_count(critical: Critical) -> int:
     return math.prod(count + 1 for _, count in critical)
 
 
-def splits_of(critical: Critical) -> int:
-    """How often as much work as one table the tables of all states are."""
+def split_count(critical: Critical) -> int:
+    """How many times the work of one table it takes to fill the tables of all states."""
     return math.prod((count + 1) * (count + 2) // 2 for _, count in critical)
 
 
-class Tables:
-    """The tables of one grid for some critical kinds."""
+class PricingTables:
+    """The tables of one grid, a table for each state of the critical kinds: how many of each are still to be
+    had."""
 
-    def __init__(self, grid: Grid, bin_number: int, kinds: Kinds, critical: Critical = ()) -> None:
+    def __init__(self, grid: PricingGrid, bin_number: int, kinds: ItemKinds, critical: Critical = ()) -> None:
         self.grid, self.critical = grid, critical
         self._bin, self._kinds = bin_number, len(kinds.item)
-        self.states = states_of(critical)
+        self.states = state_count(critical)
         self.most = 0.0
         self.worth = np.zeros(self._kinds, dtype=np.float32)
         self._digit = np.full(self._kinds, -1, dtype=np.int32)
@@ -260,15 +282,15 @@ class Tables:
             grid.y.native(),
             len(grid.seeds),
             self._seeds,
-            floats(self.worth),
-            integers(self._digit),
+            float_pointer(self.worth),
+            integer_pointer(self._digit),
             len(critical),
-            integers(self._weight),
-            integers(self._radix),
+            integer_pointer(self._weight),
+            integer_pointer(self._radix),
             self.states,
-            integers(self._split_first),
-            integers(self._split),
-            integers(self._holds_from),
+            integer_pointer(self._split_first),
+            integer_pointer(self._split),
+            integer_pointer(self._holds_from),
             stride,
         )
         cells = self.states * len(grid.x.size) * stride
@@ -276,30 +298,34 @@ class Tables:
         self.rest = np.empty(cells, dtype=np.float32)
 
     def best(self, worth: Floats) -> float:
-        """The most that a bin is worth, each kind as often as one likes but for the critical ones."""
+        """Fill the tables: the most a bin is worth with critical kinds counted, the others any number of
+        times."""
         self.worth[:] = worth
-        self.most = float(kernel().price_tables(ctypes.byref(self.native), floats(self._table)))
+        self.most = float(kernel().price_tables(ctypes.byref(self.native), float_pointer(self._table)))
         if self.most < 0:
             raise OutOfMemory("pricing cutting patterns")
         return self.most
 
     def patterns(self, ask: float, most: int) -> list[Column]:
-        """Columns worth more than `ask`, after `best`, the most valuable first. On a grid that is not
-        faithful they may not fit; of kinds that are not critical they may hold too many."""
+        """Columns worth more than `ask`, the most valuable first; call `best` before. On a grid that is not
+        faithful they may not fit, and they may hold too many of kinds that are not critical."""
         out = np.empty(ROOM, dtype=np.int32)
         written = kernel().price_patterns(
-            ctypes.byref(self.native), floats(self._table), ask, most, integers(out), ROOM
+            ctypes.byref(self.native), float_pointer(self._table), ask, most, integer_pointer(out), ROOM
         )
         return columns_of_trees(self._bin, self._kinds, out[:written])
 
     def complete(self) -> None:
-        """Fills `rest`, what can be added to a rectangle, after `best`."""
-        if not kernel().price_rests(ctypes.byref(self.native), floats(self._table), floats(self.rest)):
+        """Fill `rest`, the most that can be added beside a rectangle; call `best` before. It prunes
+        assemble.c."""
+        if not kernel().price_rests(
+            ctypes.byref(self.native), float_pointer(self._table), float_pointer(self.rest)
+        ):
             raise OutOfMemory("pricing cutting patterns")
 
 
 def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:
-    """Of each state, all ordered pairs of states that make it up."""
+    """For each state, all ordered pairs of states that add up to it."""
     first, split = [0], []
     for state in range(states):
         digits, rest = [], state
@@ -316,11 +342,12 @@ def _splits(critical: Critical, states: int) -> tuple[Integers, Integers]:
     return np.array(first, dtype=np.int32), np.array(split, dtype=np.int32)
 
 
-def _holds_from(grid: Grid, critical: Critical, weight: Integers, radix: Integers) -> Integers:
-    """By state and length, the least width of a rectangle that holds all critical items of the state, as
-    far as each by itself and the area of all tell; one more than the last width where none does."""
+def _holds_from(grid: PricingGrid, critical: Critical, weight: Integers, radix: Integers) -> Integers:
+    """For each state and length, the least width of a rectangle that may hold all critical items of the
+    state, as far as each item by itself and their total area tell; one past the last width where none does.
+    Narrower rectangles are skipped: they are worth what a smaller state is."""
     lengths, widths, none = grid.x.size.astype(np.int64), grid.y.size.astype(np.int64), len(grid.y.size)
-    states = np.arange(states_of(critical))
+    states = np.arange(state_count(critical))
     least = np.zeros((len(states), len(lengths)), dtype=np.int32)
     area = np.zeros(len(states), dtype=np.int64)
     for place, (kind, _) in enumerate(critical):

@@ -1,10 +1,10 @@
-"""Lower bounds that cost next to nothing: area and dual feasible functions.
+"""Lower bounds that cost next to nothing: area, and dual feasible functions.
 
-A function f on [0, C] is dual feasible when sum(f(x_i)) <= f(C) for all x with sum(x_i) <= C. Used on
-both sides of a bin, the sum of f(length) * g(width) over the items of any packing of one bin is at
-most f(bin length) * g(bin width), guillotine or not; so the sum over all items, divided by that, is
-a lower bound on the bins. An item that may turn counts with the smaller of its two products, which
-holds whichever way it lies.
+A function f on [0, C] is dual feasible if sum(f(x_i)) <= f(C) whenever sum(x_i) <= C. Apply one, f, to
+lengths and another, g, to widths: over the items in any one bin, guillotine or not, the sum of f(length) *
+g(width) is at most f(bin length) * g(bin width). So the sum over all items, divided by that, is a lower bound
+on the number of bins. An item that may turn counts with the smaller of its two products, which holds
+whichever way it lies.
 
 S. P. Fekete, J. Schepers: New classes of fast lower bounds for bin packing problems. Mathematical
 Programming 91 (2001).
@@ -20,19 +20,20 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from .instance import Bin, Bound, Instance, Item
+from .instance import Bound, Instance, LargeObject, SmallItem
 
 Sides = NDArray[np.int64]
 Table = NDArray[np.float64]
 
 MOST_PARAMETERS = 160
-"""For each family; a job with more distinct sides gets a thinned set, which is still valid."""
+"""Parameters tried of each family of functions. A job with more distinct sides gets a thinned set: the bound
+is still valid, if weaker."""
 
 ROUNDING = 1e-6
 """Far above the rounding error of the sums, far below what one item contributes."""
 
 
-def fits(length: int, width: int, may_turn: bool, bin_: Bin) -> bool:
+def item_fits(length: int, width: int, may_turn: bool, bin_: LargeObject) -> bool:
     return (length <= bin_.length and width <= bin_.width) or (
         may_turn and width <= bin_.length and length <= bin_.width
     )
@@ -46,7 +47,7 @@ def _thin(parameters: list[int]) -> list[int]:
 
 
 def dual_feasible_table(sides: Sides, capacity: int) -> Table:
-    """One row for each function, normalised to f(capacity) = 1, its values at `sides`."""
+    """Values of many dual feasible functions at `sides`: one row each, normalised to f(capacity) = 1."""
     x = sides.astype(np.int64)
     rows = [x / capacity]
     half = capacity / 2
@@ -64,9 +65,11 @@ def dual_feasible_table(sides: Sides, capacity: int) -> Table:
     return np.unique(np.array(rows), axis=0)
 
 
-def dual_feasible_worths(items: Sequence[Item], bin_: Bin) -> NDArray[np.float64]:
-    """What each item is worth, in bins, so that no bin holds more than one is worth and all the items
-    together are worth as much as any of the pairs of functions makes them."""
+def dual_feasible_worths(items: Sequence[SmallItem], bin_: LargeObject) -> NDArray[np.float64]:
+    """What each item is worth, as a share of a bin, under the pair of functions that gives the best bound.
+
+    No bin holds items worth more than 1. The column generation starts from these duals.
+    """
     counts = np.array([item.count for item in items], dtype=np.float64)
     lengths = np.array([item.length for item in items], dtype=np.int64)
     widths = np.array([item.width for item in items], dtype=np.int64)
@@ -91,15 +94,15 @@ def dual_feasible_worths(items: Sequence[Item], bin_: Bin) -> NDArray[np.float64
     return worths
 
 
-def dual_feasible_bins(instance: Instance, bin_: Bin) -> int:
-    """Least number of bins when all are like `bin_` or smaller."""
+def dual_feasible_bins(instance: Instance, bin_: LargeObject) -> int:
+    """A lower bound on the bins if all of them are like `bin_` or smaller."""
     items = [item for item in instance.items if item.count]
     worths = dual_feasible_worths(items, bin_)
     return math.ceil(float(worths @ [item.count for item in items]) - ROUNDING)
 
 
 def area_cost(instance: Instance) -> int:
-    """Least price of bins whose area together reaches the items', as if bins could be had in parts."""
+    """The least price at which bins reach the area of the items, as if fractions of bins could be bought."""
     area = sum(item.area * item.count for item in instance.items)
     cost = 0.0
     for bin_ in sorted(instance.bins, key=lambda b: b.price / b.area):
@@ -126,7 +129,7 @@ def area_bins(instance: Instance) -> int:
 
 
 def quick_bound(instance: Instance) -> Bound:
-    """The better of area and dual feasible functions. Items that fit no bin are not to be passed."""
+    """The better of area and dual feasible functions. Every item must fit some bin."""
     if not any(item.count for item in instance.items):
         return Bound(0, 0, "nothing to cut")
     cost, bins, by = area_cost(instance), area_bins(instance), "area"
@@ -142,7 +145,7 @@ def quick_bound(instance: Instance) -> Bound:
 
 
 def _cheapest(instance: Instance, number: int) -> int:
-    """Least price of so many bins, whatever their size."""
+    """The least price of so many bins, whatever their size."""
     cost = 0
     for bin_ in sorted(instance.bins, key=lambda b: b.price):
         taken = number if bin_.count is None else min(number, bin_.count)

@@ -1,4 +1,10 @@
-"""The ruin-and-recreate search of the kernel, held by a handle, and its plans decoded."""
+"""The kernel's ruin-and-recreate search (search.c), owned through a handle, and its plans decoded.
+
+Each iteration takes a few pieces, strips or bins out of the plan and puts the items back where they spoil
+least. The search does not minimise the number of bins directly, a measure that hardly ever changes. It gets a
+goal, a cost below that of the best plan, keeps to it by leaving items out, and works to bring the left-out
+area to zero.
+"""
 
 from __future__ import annotations
 
@@ -11,22 +17,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...errors import OutOfMemory
-from .columns import Box, Kinds, cut_from, trimmed
-from .instance import Axis, Instance, Node, Pattern, Piece, Rest, Strip
+from .columns import Box, ItemKinds, cut_box, place_in_corner
+from .instance import Instance, Pattern, PatternNode, PlacedItem, RowAxis, Strip, Waste
 from .kernel_binding import INTEGERS, SHORTS, BinType, ItemType, Rules, kernel
 
 ANY_NUMBER = 1_000_000
 """Stages or bins when there is no limit."""
 
 
-class Search:
-    """One search; `with` frees it.
+class RuinRecreate:
+    """One search; use it in a `with` block, which frees the kernel's memory.
 
-    `goal` gives the cost that the next plan may have at most; `run` works until such a plan is found
-    (then `plan` gives it) or the iterations are used up. In `restricted` patterns every piece that is
-    cut off has the size of some item in that direction; one of every row may be what is left, not cut
-    off (restricted cuts: F. Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud, Discrete Optimization 29,
-    2018, from memory).
+    `goal` sets the most that the next plan may cost. `run` works until such a plan is found (`plan` returns
+    it) or the iterations are used up. In `restricted` patterns every piece that is cut off has the size of
+    some item in that direction, but for one piece of each row that may keep what is left (restricted cuts: F.
+    Clautiaux, R. Sadykov, F. Vanderbeck, Q. Viaud, Discrete Optimization 29, 2018, from memory).
     """
 
     def __init__(self, instance: Instance, seed: int, restricted: bool = False) -> None:
@@ -48,7 +53,7 @@ class Search:
         if not self._handle:
             raise OutOfMemory("beginning to fill sheets")
 
-    def __enter__(self) -> Search:
+    def __enter__(self) -> RuinRecreate:
         return self
 
     def __exit__(
@@ -61,26 +66,27 @@ class Search:
         kernel().search_set_goal(self._handle, cost)
 
     def pace(self, history: int, patience: int = 0) -> None:
-        """How slowly it settles, and after how many iterations without a better state it begins anew
-        from a part of its plan (0: never)."""
+        """Set how far back late acceptance looks: the further, the slower and deeper the search settles.
+        After `patience` iterations without a better state it restarts from a part of its plan (0: never)."""
         kernel().search_set_pace(self._handle, history, patience)
 
     def remember(self, least_fill: float, most: int) -> None:
-        """From now on patterns with so much area for a unit of price are remembered, each set of items
-        once; `most` in all, which the first call settles."""
+        """From now on remember patterns with at least so much item area for a unit of price, each set of
+        items once, whatever becomes of their plan. The first call fixes how many at most."""
         if not kernel().search_remember(self._handle, least_fill, most):
             raise OutOfMemory("remembering cutting patterns")
 
     def learn(self, pattern: Pattern) -> None:
-        """Remembered like those it comes by itself, as long as there is room; `remember` comes first."""
-        code = np.array(encode(pattern), dtype=np.int32)
+        """Remember a pattern found elsewhere, as long as there is room. Call `remember` first."""
+        code = np.array(encode_pattern(pattern), dtype=np.int32)
         kernel().search_learn(self._handle, code.ctypes.data_as(INTEGERS), len(code))
 
     def remembered(self) -> int:
         return int(kernel().search_remembered(self._handle))
 
-    def remembered_counts(self, first: int, kinds: Kinds) -> tuple[NDArray[np.int32], NDArray[np.int16]]:
-        """Of the patterns remembered, from `first` on: bins, and how often each kind of item is in it."""
+    def remembered_counts(self, first: int, kinds: ItemKinds) -> tuple[NDArray[np.int32], NDArray[np.int16]]:
+        """Of the patterns remembered from `first` on: the bin of each, and how often it holds each kind of
+        item."""
         number = self.remembered() - first
         bins = np.zeros(number, dtype=np.int32)
         counts = np.zeros((number, len(kinds.item)), dtype=np.int16)
@@ -98,7 +104,7 @@ class Search:
     def remembered_pattern(self, place: int) -> Pattern:
         length = c_int32()
         code = kernel().search_remembered_code(self._handle, place, ctypes.byref(length))
-        return decode(self._instance, code[: length.value])[0]
+        return decode_patterns(self._instance, code[: length.value])[0]
 
     def run(self, iterations: int) -> tuple[bool, int]:
         """Whether a plan within the goal was found, and the iterations used."""
@@ -109,11 +115,11 @@ class Search:
         return bool(found), used.value
 
     def out_area(self) -> int:
-        """Area of the items that the state as it stands leaves out."""
+        """The area of the items that the present state leaves out."""
         return int(kernel().search_out_area(self._handle))
 
     def state(self) -> tuple[Pattern, ...]:
-        """The plan as it stands, items left out or not."""
+        """The present plan, whether or not items are left out."""
         if not kernel().search_encode(self._handle):
             raise OutOfMemory("keeping a plan")
         return self.plan()
@@ -121,53 +127,55 @@ class Search:
     def plan(self) -> tuple[Pattern, ...]:
         length = kernel().search_kept_length(self._handle)
         code = kernel().search_kept(self._handle)[:length] if length else []
-        return decode(self._instance, code)
+        return decode_patterns(self._instance, code)
 
 
-def encode(pattern: Pattern) -> list[int]:
+def encode_pattern(pattern: Pattern) -> list[int]:
     """The kernel's row of integers for one pattern (see encode.c)."""
     return [pattern.bin, pattern.root.axis.value, *_children(pattern.root)]
 
 
 def _children(strip: Strip) -> list[int]:
     """How many parts it has, rests not counted, then these."""
-    parts = [part for part in strip.parts if not isinstance(part, Rest)]
+    parts = [part for part in strip.parts if not isinstance(part, Waste)]
     code = [len(parts)]
     for part in parts:
-        extent = part.length if strip.axis is Axis.X else part.width
-        if isinstance(part, Piece):
+        extent = part.length if strip.axis is RowAxis.X else part.width
+        if isinstance(part, PlacedItem):
             code += [part.item, part.turned, extent, 0]
         else:
             code += [-1, 0, extent, *_children(part)]
     return code
 
 
-def decode(instance: Instance, code: list[int]) -> tuple[Pattern, ...]:
+def decode_patterns(instance: Instance, code: list[int]) -> tuple[Pattern, ...]:
     """Patterns with coordinates from the kernel's row of integers (see encode.c)."""
     numbers = iter(code)
     patterns = []
     for bin_number in numbers:
-        axis, children = Axis(next(numbers)), next(numbers)
+        axis, children = RowAxis(next(numbers)), next(numbers)
         box = instance.bins[bin_number]
         root = _strip(instance, numbers, axis, children, (0, 0, box.length, box.width))
         patterns.append(Pattern(bin_number, root))
     return tuple(patterns)
 
 
-def _strip(instance: Instance, numbers: Iterator[int], axis: Axis, children: int, box: Box) -> Strip:
-    parts: list[Node] = []
+def _strip(instance: Instance, numbers: Iterator[int], axis: RowAxis, children: int, box: Box) -> Strip:
+    parts: list[PatternNode] = []
     start = 0
     for _ in range(children):
         item, turned, extent, below = (next(numbers) for _ in range(4))
-        place = cut_from(box, axis, start, extent)
+        place = cut_box(box, axis, start, extent)
         start += extent
         if item < 0:
             parts.append(_strip(instance, numbers, axis.other, below, place))
         else:
             kind = instance.items[item]
             length, width = (kind.width, kind.length) if turned else (kind.length, kind.width)
-            parts.append(trimmed(Piece(place[0], place[1], length, width, item, bool(turned)), place))
-    size = box[2] if axis is Axis.X else box[3]
+            parts.append(
+                place_in_corner(PlacedItem(place[0], place[1], length, width, item, bool(turned)), place)
+            )
+    size = box[2] if axis is RowAxis.X else box[3]
     if start < size:
-        parts.append(Rest(*cut_from(box, axis, start, size - start)))
+        parts.append(Waste(*cut_box(box, axis, start, size - start)))
     return Strip(*box, axis, tuple(parts))

@@ -1,46 +1,53 @@
-"""The cheapest cover of the demand by whole patterns, when all that can matter are at hand."""
+"""The cheapest cover of the demand, once every pattern that a cheaper plan can use has been enumerated.
+
+Enumeration is possible only when the bound is close to the next cheaper cost: then a pattern that wastes
+much, against the best duals, cannot be part of a cheaper plan. The cover is a set-covering MIP; it gives a
+better plan or proves that there is none.
+"""
 
 from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .column_generation import Bounding
+from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
+from .column_generation import ColumnGeneration
 from .columns import Column, Counts
-from .instance import Bin
-from .master_problem import Choice, Master
-from .pricing import Effort
+from .instance import LargeObject
+from .master_problem import CoverChoice, MasterProblem
 
-NODES = 4000
 AT_ONCE = 2000
 
 
-def cover(
-    bounding: Bounding,
-    bins: tuple[Bin, ...],
+def cheapest_cover(
+    bounding: ColumnGeneration,
+    bins: tuple[LargeObject, ...],
     demand: Counts,
     best_cost: int,
-    effort: Effort,
+    effort: PricingEffort,
     seconds: float | None,
-) -> Choice | None:
-    """Columns that make a plan cheaper than `best_cost`, or a proof that there are none, or neither; None
-    when not all patterns that matter are at hand.
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
+) -> CoverChoice | None:
+    """Columns of a plan cheaper than `best_cost`, or a proof that there is none, or neither; None if the
+    patterns that matter could not all be enumerated.
 
-    Unless the effort is to have the worthless too, the proof is about the kinds that have a worth in the
-    bound alone: if even they fit into no cheaper plan, all of them do not.
+    Unless the effort includes worthless items, only the kinds with a positive dual must be covered. If even
+    those fit no cheaper plan, all of them cannot. This needs far fewer patterns: 341 in place of more than
+    10,000 for one plan that was proved no other way. A cover of those kinds alone is not yet a plan of the
+    whole.
     """
     each = None if seconds is None else seconds / 2
-    columns, complete = bounding.enumerate(best_cost, effort.within(each))
+    columns, complete = bounding.enumerate(best_cost, parameters.within(effort, each))
     for column in columns:
         bounding.master.add(column)
     if not complete:
         return None
-    master = Master(demand if effort.worthless else np.where(bounding.worthy(), demand, 0), bins)
-    for column in maximal(columns):
+    master = MasterProblem(demand if effort.worthless else np.where(bounding.worthy(), demand, 0), bins)
+    for column in drop_dominated(columns):
         master.add(column)
-    choice = master.choose(best_cost - bounding.grain, NODES, each)
+    choice = master.choose(best_cost - bounding.grain, parameters.cover_nodes, each)
     if choice.columns is not None and not _covers(choice.columns, demand):
-        return Choice(None, False)
+        return CoverChoice(None, False)
     return choice
 
 
@@ -48,8 +55,8 @@ def _covers(columns: list[Column], demand: Counts) -> bool:
     return bool((sum((column.counts for column in columns), np.zeros_like(demand)) >= demand).all())
 
 
-def maximal(columns: list[Column]) -> list[Column]:
-    """Those whose items are not all in another column of the same kind of bin."""
+def drop_dominated(columns: list[Column]) -> list[Column]:
+    """The columns that no other column of the same kind of bin contains: the others can never be needed."""
     kept: list[Column] = []
     for bin_ in {column.bin for column in columns}:
         same = [column for column in columns if column.bin == bin_]
@@ -58,7 +65,8 @@ def maximal(columns: list[Column]) -> list[Column]:
         sizes = ones.sum(axis=1)
         for start in range(0, len(same), AT_ONCE):
             part = ones[start : start + AT_ONCE]
-            # Common items with each; a column lies within another if they have all of its items in common.
+            # One matrix product counts the items that each two columns share: a column lies within another if
+            # it shares all of its own. Blocks keep the product small enough for memory.
             within = part @ ones.T >= sizes[start : start + AT_ONCE, None]
             within &= sizes[None, :] > sizes[start : start + AT_ONCE, None]
             kept += [same[start + place] for place in np.nonzero(~within.any(axis=1))[0]]
@@ -66,7 +74,7 @@ def maximal(columns: list[Column]) -> list[Column]:
 
 
 def _unary(counts: NDArray[np.int64]) -> NDArray[np.float32]:
-    """For each kind and each number up to the most: whether a column holds so many."""
+    """Counts in unary, a column for each kind and number: whether a pattern holds that many of the kind."""
     most = counts.max(axis=0)
     parts = [counts >= number for number in range(1, int(most.max(initial=0)) + 1)]
     used = [part[:, most >= number] for number, part in enumerate(parts, 1)]

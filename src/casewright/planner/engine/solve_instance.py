@@ -1,4 +1,10 @@
-"""The one door of the engine."""
+"""Search and bounding in turn, until the plan is proved or the caller says stop.
+
+One round: a stretch of the search (in threads, one for each core), then perhaps a step of the bounding, then
+perhaps a dive or a cover from its columns. Most plans are found and proved within the first rounds, so those
+are kept cheap. A search that has found nothing for long is *stuck*: the pattern pool then takes turns with
+it, and the bounding gets the more time the less hope there is of a better plan.
+"""
 
 from __future__ import annotations
 
@@ -7,92 +13,38 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import replace
 
-from .column_generation import Bounding, Stage
-from .columns import Column, column_of_pattern, kinds_of, lay_out
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters
+from .column_generation import ColumnGeneration, GenerationStage
+from .columns import Column, column_of_pattern, item_kinds, patterns_of_columns
 from .diving import Diver
 from .instance import Bound, Instance, Pattern, Solution
-from .pattern_pool import Pool
-from .pricing import ENUMERATION, GLANCE
-from .quick_bounds import fits, quick_bound
-from .ruin_recreate import Search
-from .set_cover import cover
+from .pattern_pool import PatternPool
+from .quick_bounds import item_fits, quick_bound
+from .ruin_recreate import RuinRecreate
+from .set_cover import cheapest_cover
 from .stop_rules import Progress, Stop
-
-WORK_PER_STRETCH = 400_000
-"""Iterations times items between two looks at the stop criterion: some tens of milliseconds."""
-
-ALONE = 2
-"""Full stretches of the search before the bounding begins: most plans are proved by then, and a
-caller that stops sooner wants a plan and no more proof than comes with it."""
-
-RELAXED_STEPS = 20
-RELAXED_WORK = 160_000_000
-"""Steps of the bounding between two stretches of the search while they are quick, and the most additions
-for their tables."""
-
-STRETCHES_TO_A_DIVE = 4
-
-STUCK = 12
-"""Stretches without a better plan after which the pool begins."""
-
-SETTLED = 36
-"""Stretches without one after which the search goes on more slowly: it has long come to rest."""
-
-FEW_BINS = 4
-"""A plan of no more bins is not put together from patterns of others: the search alone finds it, slowly."""
-
-QUICK_HISTORY = 500
-SLOW_HISTORY = 1000
-SLOW_PATIENCE = 50_000
-"""The pace of the slow search: it has settled when that many iterations make nothing better."""
-
-POOL_DIVES = 5
-GATHERING = 20
-"""Rounds of one turn of the pool: in the first it is dived into, once in each, in the others the search
-fills it."""
-
-SEARCH_MORE = 3
-"""Stretches of the search to a round that fills the pool, and to any while it is stuck with few bins."""
-
-TURN = POOL_DIVES + GATHERING
-
-FEW_COPIES = 40
-DIVES_FIRST = 3
-TURNS_FIRST = 2
-"""Dives that have failed before all patterns that matter are enumerated: one for few copies, some for few
-kinds; with many kinds, turns of the pool."""
-
-STEPS_BETWEEN = 4
-DOUBTFUL_BETWEEN = 2
-FEW_BETWEEN = 8
-HOPELESS_BETWEEN = 12
-HOPELESS = 0.1
-"""Rounds to a step of the bounding while the search is stuck. Fewer when, with one kind of bin, dives come
-to nothing: there may be no better plan to find. More when the plan has few bins, and when the LP leaves so
-much room, in bins, for a better plan that neither the bound nor a cover will prove that there is none."""
-
-COVERS = (GLANCE, ENUMERATION, replace(ENUMERATION, worthless=True))
-"""How the cover is tried, one after the other: at a glance, as soon as the bounding is done."""
-
-COVER_SHARE = 0.4
-"""Of the seconds left: the most that one cover may take."""
 
 Report = Callable[[Solution], None]
 
 
-def solve(
-    instance: Instance, stop: Stop, seed: int = 0, report: Report | None = None, cores: int = 1
+def solve_instance(
+    instance: Instance,
+    stop: Stop,
+    seed: int = 0,
+    report: Report | None = None,
+    cores: int = 1,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
 ) -> Solution:
     """The cheapest plan found, with a proved bound on its cost.
 
-    Ends when `stop` says so or when the cost meets the bound. `report` is called with each better
-    answer. With a stop by count of work, the same seed and the same number of cores give the same plan.
-    Items that fit no bin are left out and named in `misfits`; the bound is for the others.
+    Ends when `stop` says so or when the cost meets the bound. `report` is called with each better answer.
+    With a stop that counts work, the same seed and number of cores give the same plan. Items that fit no bin
+    are left out and named in `misfits`; the bound is for the others.
     """
     misfits = tuple(
         number
         for number, item in enumerate(instance.items)
-        if item.count and not any(fits(item.length, item.width, item.may_turn, b) for b in instance.bins)
+        if item.count and not any(item_fits(item.length, item.width, item.may_turn, b) for b in instance.bins)
     )
     fitting = tuple(
         replace(item, count=0) if number in misfits else item for number, item in enumerate(instance.items)
@@ -101,11 +53,11 @@ def solve(
     if not reduced.copies:
         return Solution((), 0, quick_bound(reduced), tuple(i.count for i in instance.items), misfits, 0)
     with ExitStack() as stack:
-        return _Run(instance, reduced, misfits, seed, cores, report, stack).until(stop)
+        return _Run(instance, reduced, misfits, seed, cores, report, stack, parameters).until(stop)
 
 
 class _Run:
-    """The state of one call of `solve`: searches, bounding, the best plan and the bound."""
+    """The state of one call of `solve_instance`: searches, bounding, the best plan and the bound."""
 
     def __init__(
         self,
@@ -116,33 +68,39 @@ class _Run:
         cores: int,
         report: Report | None,
         stack: ExitStack,
+        parameters: SearchParameters,
     ) -> None:
+        self._parameters = parameters
+        self._efforts = parameters.cover_efforts
         self._instance = instance
         self._reduced = reduced
         self._misfits = misfits
         self._report = report
-        self._searches = [stack.enter_context(Search(reduced, seed * 1_000_003 + c)) for c in range(cores)]
+        self._searches = [
+            stack.enter_context(RuinRecreate(reduced, seed * 1_000_003 + c)) for c in range(cores)
+        ]
         self._threads = stack.enter_context(ThreadPoolExecutor(cores))
-        self._kinds = kinds_of(reduced)
-        self._diver = Diver(reduced, self._kinds)
+        self._kinds = item_kinds(reduced)
+        self._diver = Diver(reduced, self._kinds, parameters)
         self._seed = seed
         self._bound = quick_bound(reduced)
-        self._bounding: Bounding | None = None
+        self._bounding: ColumnGeneration | None = None
         self._best: Solution | None = None
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._covers = 0
-        self._pool = Pool(self._searches, reduced, self._kinds)
+        self._pool = PatternPool(self._searches, reduced, self._kinds, parameters)
         self._stuck = self._slow = False
         self._stuck_for = 0
+        self._pace(slow=False)
 
     def until(self, stop: Stop) -> Solution:
-        stretch = max(16, WORK_PER_STRETCH // (self._reduced.copies + 50))
-        self._search(1)  # the first plan costs one iteration: nothing is waited for before it
+        stretch = max(16, self._parameters.stretch_work // (self._reduced.copies + 50))
+        self._search(1)  # one iteration makes a plan: a caller who stops at once still gets it
         while not self._done() and not stop(self._progress()):
-            self._search(SEARCH_MORE * stretch if self._gathers() else stretch)
+            self._search(self._parameters.stuck_search_factor * stretch if self._gathers() else stretch)
             self._rounds += 1
-            self._stuck = self._since_better >= STUCK * stretch
+            self._stuck = self._since_better >= self._parameters.stuck_after * stretch
             if self._stuck and not self._done():
                 self._when_stuck(stretch, stop)
             if self._may_bound(stretch) and not self._done() and not stop(self._progress()):
@@ -156,46 +114,51 @@ class _Run:
 
     def _progress(self) -> Progress:
         cost = self._best.cost if self._best else None
-        return Progress(self._iterations, self._since_better, cost, self._bound.cost)
+        return Progress(self._iterations, cost, self._bound.cost)
 
     def _enough(self, stop: Stop) -> Callable[[], bool]:
-        """Whether the stop criterion is met, for work that takes long."""
+        """Whether to stop, as a callable for work that takes long."""
         return lambda: stop(self._progress())
 
     def _done(self) -> bool:
         return self._best is not None and self._best.cost <= self._bound.cost
 
     def _may_bound(self, stretch: int) -> bool:
-        between = 1
+        """Whether this round has a step of the bounding: every round at first, fewer as they get dearer or
+        less likely to prove anything."""
+        between, given = 1, self._parameters
         if self._stuck:
             dearest = max(bin_.price for bin_ in self._reduced.bins)
-            alike = len(self._reduced.bins) == 1
-            between = DOUBTFUL_BETWEEN if alike and not self._pool.hopeful else STEPS_BETWEEN
+            doubtful = len(self._reduced.bins) == 1 and not self._pool.hopeful
+            between = given.bound_interval_doubtful if doubtful else given.bound_interval
             if self._few_bins():
-                between = FEW_BETWEEN
-            if self._room_by() > HOPELESS * dearest:
-                between = HOPELESS_BETWEEN
-        elif self._bounding is not None and self._bounding.stage is Stage.EXACT:
+                between = given.bound_interval_few_bins
+            if self._room_by() > given.hopeless_gap * dearest:
+                between = given.bound_interval_hopeless
+        elif self._bounding is not None and self._bounding.stage is GenerationStage.EXACT:
             between = len(self._reduced.bins)  # a step prices patterns of each
-        return self._iterations >= ALONE * stretch and self._rounds % between == 0
+        return self._iterations >= given.search_only_stretches * stretch and self._rounds % between == 0
 
     def _few_bins(self) -> bool:
-        return self._best is not None and len(self._best.patterns) <= FEW_BINS
+        return self._best is not None and len(self._best.patterns) <= self._parameters.few_bins
 
     def _gathers(self) -> bool:
-        """Whether the search is for patterns as well: always while it is stuck, but when they are dived
-        into."""
-        return self._stuck and (self._few_bins() or self._stuck_for % TURN >= POOL_DIVES)
+        """Whether this round is for gathering patterns: while the search is stuck, except in rounds that
+        dive."""
+        return self._stuck and (
+            self._few_bins() or self._stuck_for % self._parameters.pool_turn >= self._parameters.pool_dives
+        )
 
     def _room_by(self) -> float:
-        """By how much the LP over the columns lies below the next better cost."""
+        """How far the LP over the columns lies below the next better cost: without room there, no columns at
+        hand can make a better plan."""
         bounding, best = self._bounding, self._best
         if bounding is None or bounding.relaxation is None or best is None:
             return 0.0
         return best.cost - bounding.grain + 1e-6 - bounding.relaxation.cost
 
     def _search(self, amount: int) -> None:
-        outcomes = list(self._threads.map(Search.run, self._searches, [amount] * len(self._searches)))
+        outcomes = list(self._threads.map(RuinRecreate.run, self._searches, [amount] * len(self._searches)))
         self._iterations += max(used for _, used in outcomes)
         self._since_better += amount
         found = [s.plan() for s, (success, _) in zip(self._searches, outcomes, strict=True) if success]
@@ -203,26 +166,27 @@ class _Run:
             self._accept(min(found, key=self._cost))
 
     def _when_stuck(self, stretch: int, stop: Stop) -> None:
-        """The search goes on slowly, at once or once it has long come to rest; the pool has its turns."""
+        """Slow the search down once it has come to rest, at once if bins are few; give the pool its turns."""
         if self._best is None:
             return
         few = self._few_bins()
-        if not self._slow and (few or self._since_better >= SETTLED * stretch):
+        if not self._slow and (few or self._since_better >= self._parameters.slow_after * stretch):
             self._pace(slow=True)
-        phase = self._stuck_for % TURN
+        phase = self._stuck_for % self._parameters.pool_turn
         self._stuck_for += 1
         if not few:
             self._use_pool(phase, self._best, stop)
 
     def _use_pool(self, phase: int, best: Solution, stop: Stop) -> None:
-        """For some rounds plans are put together from patterns, for some more of these are gathered."""
-        if phase >= POOL_DIVES:
+        """In the first rounds of a turn, dive into the pool; the others are left to the search, which fills
+        it."""
+        if phase >= self._parameters.pool_dives:
             return
         if phase == 0:
             self._pool.join(self._columns(best), self._priced())
         plan = self._pool.dive(self._seed + self._rounds, self._enough(stop))
-        if not self._pool.hopeful:  # nor will the next ones be: more patterns are needed first
-            self._stuck_for += POOL_DIVES - 1 - phase
+        if not self._pool.hopeful:  # the next dives would fail too: go on gathering patterns
+            self._stuck_for += self._parameters.pool_dives - 1 - phase
         if plan is not None:
             self._accept(plan)
 
@@ -235,45 +199,48 @@ class _Run:
         if self._best is None:
             return
         if self._bounding is None:
-            self._bounding = Bounding(self._reduced, self._kinds)
+            self._bounding = ColumnGeneration(self._reduced, self._kinds, self._parameters)
             self._bounding.learn(self._columns(self._best))
         stage = self._bounding.stage
         steps = 1
-        if stage is not Stage.EXACT:
-            quick = RELAXED_STEPS // len(self._reduced.bins)
-            steps = max(1, min(quick, RELAXED_WORK // self._bounding.work))
+        if stage is not GenerationStage.EXACT:
+            quick = self._parameters.relaxed_steps // len(self._reduced.bins)
+            steps = max(1, min(quick, self._parameters.relaxed_work // self._bounding.work))
         for _ in range(steps):
-            if stage is Stage.DONE or self._bounding.stage is not stage or self._done():
+            if stage is GenerationStage.DONE or self._bounding.stage is not stage or self._done():
                 return
             self._step(self._bounding, self._best.cost, stop.seconds_left())
 
     def _use_columns(self, stop: Stop) -> None:
-        """Plans, or a proof that there are none, from the columns, while their LP leaves room."""
+        """Look for a plan, or a proof that there is none, in the columns, while their LP leaves room."""
         bounding, best = self._bounding, self._best
         if bounding is None or best is None or self._room_by() <= 0:
             return
-        done = bounding.stage is Stage.DONE
+        done = bounding.stage is GenerationStage.DONE
         if done and not self._covers:
             self._cover(bounding, stop)
             return
-        between = STRETCHES_TO_A_DIVE * len(self._reduced.bins)
-        if self._stuck_for % TURN if self._stuck else self._rounds % between:
+        between = self._parameters.stretches_per_dive * len(self._reduced.bins)
+        if self._stuck_for % self._parameters.pool_turn if self._stuck else self._rounds % between:
             return
         self._dives += 1
         plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds, self._enough(stop))
         if plan is not None:
             self._accept(plan)
-        elif done and self._covers < len(COVERS) and self._may_cover():
+        elif done and self._covers < len(self._efforts) and self._may_cover():
             self._cover(bounding, stop)
 
     def _may_cover(self) -> bool:
-        """A cover of many kinds takes seconds: the pool has its turns first."""
-        if self._reduced.copies <= FEW_COPIES:
+        """Whether a full enumeration is due: with many kinds it takes seconds, so the pool has its turns
+        first."""
+        if self._reduced.copies <= self._parameters.few_kinds:
             return True
-        few = len(self._kinds.item) <= FEW_COPIES
-        return self._dives >= DIVES_FIRST if few else self._stuck_for > TURNS_FIRST * TURN
+        few = len(self._kinds.item) <= self._parameters.few_kinds
+        if few:
+            return self._dives >= self._parameters.dives_before_enumeration
+        return self._stuck_for > self._parameters.turns_before_enumeration * self._parameters.pool_turn
 
-    def _step(self, bounding: Bounding, best_cost: int, seconds: float | None) -> None:
+    def _step(self, bounding: ColumnGeneration, best_cost: int, seconds: float | None) -> None:
         by = bounding.stage.value
         bounding.step(best_cost, seconds)
         if bounding.cost > self._bound.cost:
@@ -286,19 +253,28 @@ class _Run:
         if self._best:
             self._best = replace(self._best, bound=self._bound)
 
-    def _cover(self, bounding: Bounding, stop: Stop) -> None:
-        """The cheapest plan of all patterns that a cheaper one may use, if there are not too many."""
+    def _cover(self, bounding: ColumnGeneration, stop: Stop) -> None:
+        """Enumerate the patterns that a cheaper plan can use, and cover the demand with them, if they are few
+        enough."""
         assert self._best is not None
-        effort = COVERS[self._covers]
+        effort = self._efforts[self._covers]
         left = stop.seconds_left()
-        seconds = None if left is None else COVER_SHARE * left
-        choice = cover(bounding, self._reduced.bins, self._kinds.demand, self._best.cost, effort, seconds)
+        seconds = None if left is None else self._parameters.cover_time_share * left
+        choice = cheapest_cover(
+            bounding,
+            self._reduced.bins,
+            self._kinds.demand,
+            self._best.cost,
+            effort,
+            seconds,
+            self._parameters,
+        )
         if choice is None:
-            self._covers = 1 if effort is GLANCE else len(COVERS)  # more kinds make more patterns
+            self._covers = len(self._efforts) if self._covers else 1  # more kinds make more patterns
             return
-        self._covers = len(COVERS) if effort.worthless else len(COVERS) - 1
+        self._covers = len(self._efforts) if effort.worthless else len(self._efforts) - 1
         if choice.columns is not None:
-            self._accept(lay_out(self._reduced, self._kinds, choice.columns))
+            self._accept(patterns_of_columns(self._reduced, self._kinds, choice.columns))
         elif choice.impossible:
             self._raise_to(self._best.cost, "all patterns enumerated")
 
@@ -322,7 +298,10 @@ class _Run:
     def _pace(self, slow: bool) -> None:
         self._slow = slow
         for search in self._searches:
-            search.pace(*((SLOW_HISTORY, SLOW_PATIENCE) if slow else (QUICK_HISTORY, 0)))
+            if slow:
+                search.pace(self._parameters.slow_history, self._parameters.slow_patience)
+            else:
+                search.pace(self._parameters.quick_history)
 
     def _columns(self, solution: Solution) -> list[Column]:
         return [column_of_pattern(self._kinds, pattern) for pattern in solution.patterns]

@@ -1,4 +1,4 @@
-"""When to stop: small callables that compose. None of them reads a clock of its own."""
+"""When to stop: small rules that compose. None of them reads a clock of its own."""
 
 from __future__ import annotations
 
@@ -9,11 +9,10 @@ from typing import Protocol
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How far the search is: iterations done on each core, iterations since the last better plan,
-    best cost (None: no complete plan yet) and proved bound."""
+    """How far the search is: iterations done on each core, the best cost (None: no complete plan yet) and
+    the proved bound."""
 
     iterations: int
-    since_better: int
     cost: int | None
     bound: int
 
@@ -29,7 +28,7 @@ class Stop(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class MaxIterations:
-    """Stops by count of work: the same seed then gives the same plan on any machine."""
+    """Stops after so much work: the same seed then gives the same plan on any machine."""
 
     iterations: int
 
@@ -41,7 +40,7 @@ class MaxIterations:
 
 
 class MaxSeconds:
-    """Stops by a clock that the caller hands in (a function that gives seconds)."""
+    """Stops by a clock that the caller hands in: a function that returns seconds."""
 
     def __init__(self, seconds: float, clock: Callable[[], float]) -> None:
         self._clock = clock
@@ -55,21 +54,8 @@ class MaxSeconds:
 
 
 @dataclass(frozen=True, slots=True)
-class NoneBetter:
-    """Stops when so many iterations have brought no better plan."""
-
-    iterations: int
-
-    def __call__(self, progress: Progress) -> bool:
-        return progress.since_better >= self.iterations
-
-    def seconds_left(self) -> float | None:
-        return None
-
-
-@dataclass(frozen=True, slots=True)
 class FirstOf:
-    """Stops as soon as one of several criteria does."""
+    """Stops as soon as one of several rules does."""
 
     criteria: tuple[Stop, ...]
 

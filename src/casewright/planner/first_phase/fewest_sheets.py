@@ -1,4 +1,4 @@
-"""The first search: the least money for sheets, with whatever hand cuts carrying them takes."""
+"""The first phase: the least money for sheets, allowing for the hand cuts it takes to carry them."""
 
 from __future__ import annotations
 
@@ -6,28 +6,19 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..best_plan import Planner, without_limits
+from ..best_plan import BestPlan, pattern_for_bounds
 from ..engine import FirstOf, MaxIterations, Progress, Stop
-from ..layout.engine_bridge import Room, whole_sheets
-from ..layout.integer_grid import Grid
+from ..layout.engine_bridge import Room, whole_sheet_rooms
+from ..layout.integer_grid import IntegerGrid
 from ..layout.layout_tree import SheetLayout, leaves
 from ..problem import FirstCut, PatternKind
-from .hand_cuts import cuts_needed, reserve
-from .strip_fill import strips
-
-MOST_ALONE = 6
-ALONE = 2_000
-ALONE_SHARE = 0.2
-"""The most iterations for one kind of sheet alone, when no more kinds than `MOST_ALONE` can be had
-without limit, and the most of the time for all of them."""
-
-FIRST_ROUND = 4_000
-"""Iterations for each way of parting sheets by hand before any gets more."""
+from .hand_cuts import fewest_hand_cuts, shorten_room
+from .strip_fill import fill_strips
 
 
 @dataclass(frozen=True)
-class LeaveTime:
-    """Stops another stop's search early, so that `seconds` are left."""
+class StopEarly:
+    """A stop rule that ends earlier than another by `seconds`."""
 
     stop: Stop
     seconds: float
@@ -41,78 +32,79 @@ class LeaveTime:
         return None if left is None else max(0.0, left - self.seconds)
 
 
-def quickly(planner: Planner) -> None:
-    """A first plan, in strips."""
-    first = planner.problem.pattern.first_cut
+def first_plan(best: BestPlan) -> None:
+    """A plan at once, in strips: something to show before the search has begun."""
+    first = best.problem.pattern.first_cut
     ways = [True, False] if first is FirstCut.ANY else [first is FirstCut.ACROSS]
     for across in ways:
-        planner.offer(*strips(planner.grid, planner.wanted, across))
+        best.offer(*fill_strips(best.grid, best.demand, across))
 
 
-def fewest_sheets(planner: Planner, stop: Stop, seed: int, cores: int) -> None:
-    """The cheapest sheets found until `stop`, and the proof of how few there can be."""
-    rooms = whole_sheets(planner.grid)
-    pattern = planner.problem.pattern
+def fewest_sheets(best: BestPlan, stop: Stop, seed: int, cores: int) -> None:
+    """Look for the cheapest sheets until `stop`, and raise the bound on what any plan must spend."""
+    rooms = whole_sheet_rooms(best.grid)
+    pattern = best.problem.pattern
     endless = [room for room in rooms if room.count is None]
-    if len(rooms) > 1 and len(endless) <= MOST_ALONE:
-        # A mix can lead the search past a plan of one kind of sheet that is cheaper.
+    if len(rooms) > 1 and len(endless) <= best.parameters.sheet_kinds_alone:
+        # Given several kinds of sheet, the search mixes them and can miss a cheaper plan of one kind.
         left = stop.seconds_left()
         for place, room in enumerate(endless, 1):
-            kept = 0.0 if left is None else left * (1 - ALONE_SHARE * place / len(endless))
-            short = LeaveTime(FirstOf((stop, MaxIterations(ALONE))), kept)
-            planner.offer(*planner.fill(planner.wanted, [room], pattern, short, seed, cores))
-    if planner.carries:
-        _parted_by_hand(planner, stop, seed, cores)
-    if not planner.settled:
-        planner.offer(
-            *planner.fill(
-                planner.wanted,
+            taken = best.parameters.alone_time_share * place / len(endless)
+            kept = 0.0 if left is None else left * (1 - taken)
+            short = StopEarly(FirstOf((stop, MaxIterations(best.parameters.alone_iterations))), kept)
+            best.offer(*best.fill(best.demand, [room], pattern, short, seed, cores))
+    if best.carries:
+        _parted_by_hand(best, stop, seed, cores)
+    if not best.settled:
+        best.offer(
+            *best.fill(
+                best.demand,
                 rooms,
-                without_limits(planner.problem),
+                pattern_for_bounds(best.problem),
                 stop,
                 seed,
                 cores,
-                planner.offer,
+                best.offer,
                 proves=True,
             )
         )
 
 
-def _parted_by_hand(planner: Planner, stop: Stop, seed: int, cores: int) -> None:
+def _parted_by_hand(best: BestPlan, stop: Stop, seed: int, cores: int) -> None:
     """Plans whose first cuts leave room for the hand saw: each way for a while, and more room
     for the sheets that still have pieces over the limits."""
     left = stop.seconds_left()
-    ways = list(_ways(planner))
+    ways = list(_ways(best))
     for place, (rooms, pattern) in enumerate(ways):
         share = 0.0 if left is None else left * (1 - (place + 1) / (len(ways) + 1))
-        short = LeaveTime(FirstOf((stop, MaxIterations(FIRST_ROUND))), share)
-        layouts, missing = planner.fill(planner.wanted, rooms, pattern, short, seed, cores)
-        left_over = still_there(whole_sheets(planner.grid), layouts)
+        short = StopEarly(FirstOf((stop, MaxIterations(best.parameters.hand_cut_iterations))), share)
+        layouts, missing = best.fill(best.demand, rooms, pattern, short, seed, cores)
+        left_over = remaining_rooms(whole_sheet_rooms(best.grid), layouts)
         if any(missing) and left_over:  # parts too long for a shortened sheet get whole ones
-            more, missing = planner.fill(missing, left_over, pattern, short, seed, cores)
+            more, missing = best.fill(missing, left_over, pattern, short, seed, cores)
             layouts += more
-        planner.offer(layouts, missing)
-        _mend(planner, short, seed)
+        best.offer(layouts, missing)
+        _mend(best, short, seed)
 
 
-def _ways(planner: Planner) -> Iterator[tuple[list[Room], PatternKind]]:
-    """Rooms less what hand cuts across, or along, take."""
-    stages = planner.problem.pattern.stages
+def _ways(best: BestPlan) -> Iterator[tuple[list[Room], PatternKind]]:
+    """Rooms shortened by what hand cuts across take, then narrowed by what hand cuts along take."""
+    stages = best.problem.pattern.stages
     for first in (FirstCut.ACROSS, FirstCut.ALONG):
-        yield reserved(planner.grid, first), PatternKind(stages, first)
+        yield rooms_for_hand_cuts(best.grid, first), PatternKind(stages, first)
 
 
-def reserved(grid: Grid, first: FirstCut) -> list[Room]:
-    """The sheets, less what the hand cuts take that must part them across, or along."""
+def rooms_for_hand_cuts(grid: IntegerGrid, first: FirstCut) -> list[Room]:
+    """The sheets, less what is lost to the hand cuts that part them across, or along."""
     along_x = first is FirstCut.ACROSS
     return [
-        reserve(grid, room, along_x, cuts_needed(grid, grid.bins[room.bin], along_x))
-        for room in whole_sheets(grid)
+        shorten_room(grid, room, along_x, fewest_hand_cuts(grid, grid.bins[room.bin], along_x))
+        for room in whole_sheet_rooms(grid)
     ]
 
 
-def still_there(rooms: Sequence[Room], layouts: Sequence[SheetLayout]) -> list[Room]:
-    """The rooms with what the layouts use taken from their number; those used up are left out."""
+def remaining_rooms(rooms: Sequence[Room], layouts: Sequence[SheetLayout]) -> list[Room]:
+    """The rooms left over once these layouts have taken theirs."""
     used = Counter(layout.bin for layout in layouts)
     less = [
         room if room.count is None else replace(room, count=max(0, room.count - used[room.bin]))
@@ -121,27 +113,31 @@ def still_there(rooms: Sequence[Room], layouts: Sequence[SheetLayout]) -> list[R
     return [room for room in less if room.count != 0]
 
 
-def _mend(planner: Planner, stop: Stop, seed: int) -> None:
-    """Cut the sheets that hold pieces over the limits anew, with room for one more hand cut."""
+def _mend(best: BestPlan, stop: Stop, seed: int) -> None:
+    """Refill the sheets that have pieces over the carrying limits, with room for one or two more hand cuts.
+
+    The rooms were shortened by the fewest cuts that could do. Where parts lie so that those do not suffice,
+    one cut more usually does.
+    """
     for extra in (1, 2):
-        bent = [layout for layout in planner.layouts if planner.scorer(layout).bent]
-        if not bent:
+        over = [layout for layout in best.layouts if best.scorer(layout).over_limit]
+        if not over:
             return
-        fine = [layout for layout in planner.layouts if not planner.scorer(layout).bent]
-        for rooms, pattern in list(_ways(planner)):
+        fine = [layout for layout in best.layouts if not best.scorer(layout).over_limit]
+        for rooms, pattern in list(_ways(best)):
             along_x = pattern.first_cut is FirstCut.ACROSS
-            shorter = [reserve(planner.grid, room, along_x, extra) for room in rooms]
-            shorter = still_there(shorter, fine)
+            shorter = [shorten_room(best.grid, room, along_x, extra) for room in rooms]
+            shorter = remaining_rooms(shorter, fine)
             if not shorter:
                 continue
-            wanted = _content(planner, bent)
-            again, missing = planner.fill(wanted, shorter, pattern, stop, seed)
+            wanted = _content(best, over)
+            again, missing = best.fill(wanted, shorter, pattern, stop, seed)
             if not any(missing):
-                planner.offer_ready([*fine, *(planner.ready(layout) for layout in again)], planner.missing)
+                best.offer_ready([*fine, *(best.ready(layout) for layout in again)], best.missing)
 
 
-def _content(planner: Planner, layouts: list[SheetLayout]) -> list[int]:
-    counts = [0] * len(planner.wanted)
+def _content(best: BestPlan, layouts: list[SheetLayout]) -> list[int]:
+    counts = [0] * len(best.demand)
     for layout in layouts:
         for leaf in leaves(layout.root):
             counts[leaf.item] += 1

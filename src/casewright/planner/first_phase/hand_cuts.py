@@ -1,37 +1,48 @@
-"""First cuts by hand, until every piece can be carried to the table saw.
+"""The first cuts, made with the hand-held saw so that every piece can be carried to the table saw.
 
-A layout made for whole sheets is taken apart along its own top cuts: neighbours stay together
-as long as one person can carry them. A cut by hand costs its own kerf and the clean-up of both
-edges, more than the table saw's kerf, so the engine is first given sheets shorter by what the
-hand cuts will take (`reserve`).
+A layout for a whole sheet is parted along its own outermost cuts, and neighbours stay together as long as one
+person can carry them. A hand cut takes more than a table saw's: its own kerf, and the clean-up of the two
+rough edges it leaves. So the engine is given sheets that are shorter by that much (`shorten_room`), and the
+layout still fits once the hand cuts are put in.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..layout.cut_draft import fits, hand_zones
+from ..layout.cut_draft import hand_zones, layout_fits
 from ..layout.engine_bridge import Room
-from ..layout.integer_grid import Grid, GridBin, Zones
-from ..layout.layout_tree import Carried, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, extent
+from ..layout.integer_grid import EdgeZones, GridBin, IntegerGrid
+from ..layout.layout_tree import (
+    CarriedPiece,
+    HandNode,
+    HandStack,
+    Leaf,
+    Node,
+    SheetLayout,
+    Stack,
+    node_extent,
+)
 
 
-def reserve(grid: Grid, room: Room, along_x: bool, cuts: int) -> Room:
-    """The room less what so many hand cuts across it (along it, if not `along_x`) take."""
+def shorten_room(grid: IntegerGrid, room: Room, along_x: bool, cuts: int) -> Room:
+    """The room less what so many hand cuts across it (along it, if not `along_x`) take beyond a table saw's
+    kerf."""
     lost = cuts * (grid.hand_kerf + 2 * grid.clean_up - grid.kerf)
     if along_x:
         return replace(room, length=max(1, room.length - lost))
     return replace(room, width=max(1, room.width - lost))
 
 
-def cuts_needed(grid: Grid, bin_: GridBin, along_x: bool) -> int:
-    """The fewest hand cuts one way that bring a whole sheet under the limits, if any do."""
+def fewest_hand_cuts(grid: IntegerGrid, bin_: GridBin, along_x: bool) -> int:
+    """The fewest hand cuts one way that bring a whole sheet under the limits; 0 where no number of them
+    does."""
     total, across = (bin_.length, bin_.width) if along_x else (bin_.width, bin_.length)
     most = _longest(grid, bin_, total, across)
     return max(0, -(-total // most) - 1) if most > 0 else 0
 
 
-def _longest(grid: Grid, bin_: GridBin, total: int, across: int) -> int:
+def _longest(grid: IntegerGrid, bin_: GridBin, total: int, across: int) -> int:
     """How long a piece as wide as `across` may be; no limit where the width alone is too much."""
     most = total
     if grid.max_length is not None and across <= grid.max_length:
@@ -41,21 +52,22 @@ def _longest(grid: Grid, bin_: GridBin, total: int, across: int) -> int:
     return most
 
 
-def carried(grid: Grid, layout: SheetLayout) -> SheetLayout | None:
-    """The layout with its top cuts made by hand so far as needed; None if it has no room for them.
+def add_hand_cuts(grid: IntegerGrid, layout: SheetLayout) -> SheetLayout | None:
+    """The layout with its outermost cuts made by hand as far as needed; None if there is no room for them.
 
-    A piece holding a part that is itself over the limits stays over them.
+    A piece with a part that is over the limits by itself stays over them: the plan then says so.
     """
     bin_ = grid.bins[layout.bin]
     assert isinstance(layout.root, Leaf | Stack), "the layout is parted by hand already"
     parting = _Parting(grid, bin_)
     root = parting.part(layout.root, bin_.length, bin_.width, bin_.zones)
     result = replace(layout, root=root)
-    return result if fits(grid, result) else None
+    return result if layout_fits(grid, result) else None
 
 
 def _together(node: Stack, group: list[Node]) -> Node:
-    """Some of its children; the one that has what is left stays the last."""
+    """Some of a stack's children as one node. Of an open stack the last child must stay last: it keeps what
+    is left."""
     if len(group) == 1:
         return group[0]
     last = node.children[-1]
@@ -68,22 +80,23 @@ def _together(node: Stack, group: list[Node]) -> Node:
 
 @dataclass(frozen=True)
 class _Parting:
-    grid: Grid
+    grid: IntegerGrid
     bin: GridBin
 
-    def part(self, node: Node, length: int, width: int, zones: Zones) -> HandNode:
-        """The hand cuts for `node` filling a piece of this size, what must come off its edges included."""
+    def part(self, node: Node, length: int, width: int, zones: EdgeZones) -> HandNode:
+        """The hand cuts for a piece of this size that `node` fills, edges that must still be trimmed
+        included."""
         if self.grid.carriable(self.bin, length, width) or min(length, width) <= 0:
-            return Carried(node)  # with nothing left for it, it will not fit
+            return CarriedPiece(node)  # no room left at all: the caller will find that it does not fit
         if isinstance(node, Leaf):
-            x, y = extent(node, self.grid)
+            x, y = node_extent(node, self.grid)
             if (length, width) == (x, y):
-                return Carried(node)
+                return CarriedPiece(node)
             node = Stack(length - x >= width - y, (node,))
         along_x = node.along_x
         total, across = (length, width) if along_x else (width, length)
         if self.grid.max_length is not None and across > self.grid.max_length:
-            most = 0  # cuts this way leave every piece too long: part each child by itself
+            most = 0  # however short, a piece this wide is too long the other way: part every child
         else:
             most = _longest(self.grid, self.bin, total, across)
         ends = (zones.left, zones.right) if along_x else (zones.near, zones.far)
@@ -94,6 +107,8 @@ class _Parting:
         def piece(size: int) -> tuple[int, int]:
             return (size, width) if along_x else (length, size)
 
+        # What is left at the far end usually goes with the last piece. If that makes the piece too heavy
+        # while it could be carried by itself, one more hand cut frees it.
         rest = not self.grid.carriable(self.bin, *piece(total - before))
         rest = rest and self.grid.carriable(self.bin, *piece(sizes[-1])) and before + sizes[-1] < total
         if not rest:
@@ -105,11 +120,11 @@ class _Parting:
             inner = _together(node, group)
             smaller = piece(size) != (length, width)
             over = len(group) == 1 and smaller and not self.grid.carriable(self.bin, *piece(size))
-            parts.append(self.part(inner, *piece(size), zone) if over else Carried(inner))
+            parts.append(self.part(inner, *piece(size), zone) if over else CarriedPiece(inner))
         return parts[0] if len(parts) == 1 and not rest else HandStack(along_x, tuple(parts), rest)
 
-    def _sizes(self, groups: list[list[Node]], along_x: bool, zones: Zones, rest: bool) -> list[int]:
-        """The size of the piece each group needs, the edges that will be cut again included."""
+    def _sizes(self, groups: list[list[Node]], along_x: bool, zones: EdgeZones, rest: bool) -> list[int]:
+        """How large a piece each group needs, with the edges that will be cut off again."""
         sizes = []
         for place, group in enumerate(groups):
             last = place == len(groups) - 1 and not rest
@@ -120,12 +135,16 @@ class _Parting:
 
     def _size(self, group: list[Node], along_x: bool) -> int:
         axis = 0 if along_x else 1
-        return sum(extent(node, self.grid)[axis] for node in group) + (len(group) - 1) * self.grid.kerf
+        return sum(node_extent(node, self.grid)[axis] for node in group) + (len(group) - 1) * self.grid.kerf
 
     def _groups(
         self, children: list[Node], along_x: bool, most: int, ends: tuple[int, int]
     ) -> list[list[Node]]:
-        """Children put together in as few groups as can be, each no longer than `most`."""
+        """Children in few groups, none longer than `most`: first fit by decreasing size, as in bin packing.
+
+        Their order along the sheet is free, so groups need not be neighbours. `margin` is the most that rough
+        edges can take from a group.
+        """
         by_size = sorted(children, key=lambda child: -self._size([child], along_x))
         margin = max(*ends, self.grid.clean_up) + self.grid.clean_up
         groups: list[list[Node]] = []

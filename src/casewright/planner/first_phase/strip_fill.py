@@ -1,8 +1,8 @@
-"""A plan at once: strips filled best-fit by decreasing width, in near-linear time.
+"""A plan at once: parts by decreasing width, each into the strip it fills best, in near-linear time.
 
-The classic two-stage constructive (level packing by decreasing height; Coffman, Garey, Johnson and
-Tarjan 1980), each part into the strip it fills best. It is the answer shown before the search has
-begun, and seldom the best one.
+The classic two-stage heuristic of level packing (E. G. Coffman, M. R. Garey, D. S. Johnson, R. E. Tarjan:
+Performance bounds for level-oriented two-dimensional packing algorithms. SIAM Journal on Computing 9, 1980).
+It is what a maker sees before the search has begun, and seldom the best.
 """
 
 from __future__ import annotations
@@ -11,8 +11,8 @@ from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from ..layout.integer_grid import Grid, GridItem
-from ..layout.layout_tree import Leaf, Node, SheetLayout, stacked
+from ..layout.integer_grid import GridItem, IntegerGrid
+from ..layout.layout_tree import Leaf, Node, SheetLayout, make_stack
 from ..layout.orientation import fits_some_sheet
 
 
@@ -29,7 +29,9 @@ class _Sheet:
     strips: list[_Strip] = field(default_factory=list)
 
 
-def strips(grid: Grid, wanted: Sequence[int], across: bool) -> tuple[list[SheetLayout], list[int]]:
+def fill_strips(
+    grid: IntegerGrid, wanted: Sequence[int], across: bool
+) -> tuple[list[SheetLayout], list[int]]:
     """Layouts for `wanted[i]` copies of each item, and how many of each found no place.
 
     Strips run along the sheets' length, or across it when `across`; the first cuts part them.
@@ -47,7 +49,9 @@ def strips(grid: Grid, wanted: Sequence[int], across: bool) -> tuple[list[SheetL
             if not packing.place(Leaf(index, turned), high, long):
                 missing[index] += 1
     layouts = [
-        SheetLayout(sheet.bin, stacked(across, [stacked(not across, strip.parts) for strip in sheet.strips]))
+        SheetLayout(
+            sheet.bin, make_stack(across, [make_stack(not across, strip.parts) for strip in sheet.strips])
+        )
         for sheet in packing.sheets
     ]
     return layouts, missing
@@ -59,7 +63,7 @@ class _Packing:
     Parts come by decreasing height, so a part is never too high for an open strip.
     """
 
-    def __init__(self, grid: Grid, across: bool) -> None:
+    def __init__(self, grid: IntegerGrid, across: bool) -> None:
         self.grid = grid
         self.across = across
         self.sheets: list[_Sheet] = []
@@ -133,7 +137,7 @@ class _Packing:
         return index, len(self.sheets) - 1
 
 
-def _lying(grid: Grid, item: GridItem, across: bool) -> tuple[bool, int, int]:
+def _lying(grid: IntegerGrid, item: GridItem, across: bool) -> tuple[bool, int, int]:
     """Whether the item is turned, how wide a strip it needs and how much of the strip's run."""
     choices = []
     for turned in (False, True) if item.may_turn else (False,):

@@ -1,9 +1,9 @@
 """From a layout to pieces in their places, every cut with its tool and setting, in grid units.
 
-Each stack is cut from its low edge on: that edge is made good, then each piece comes off
-against it on a setting equal to its own size, and what remains lies at the far end, or belongs
-to the last piece if the stack is open. An edge's trim (or the clean-up of an edge the hand saw
-left) is taken off in the first series of cuts across it, so a far trim costs no cut of its own.
+Each stack is cut from its low edge onwards. That edge is trimmed first; then one piece after another is cut
+off against it, on a setting equal to its own size. What remains is at the far end, or belongs to the last
+piece if the stack is open. The trim of an edge (or the clean-up of an edge the hand saw left) comes off in
+the first series of cuts across it, so a far trim costs no cut of its own.
 """
 
 from __future__ import annotations
@@ -12,14 +12,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
-from ..plan import Purpose, Role
-from ..problem import Direction, Edge, FirstCut, Problem, Tool
-from .integer_grid import Grid, GridBin, Zones
-from .layout_tree import Carried, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, extent
+from ..plan import PieceRole, Purpose
+from ..problem import Direction, Edge, FirstCut, Problem, Saw
+from .integer_grid import EdgeZones, GridBin, IntegerGrid
+from .layout_tree import CarriedPiece, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, node_extent
 
 
 class DraftCut(NamedTuple):
-    tool: Tool
+    tool: Saw
     direction: Direction
     at: int
     setting: int
@@ -35,7 +35,7 @@ class Draft:
     y: int
     length: int
     width: int
-    role: Role
+    role: PieceRole
     leaf: Leaf | None = None
     cuts: list[DraftCut] = field(default_factory=list)
     children: list[Draft] = field(default_factory=list)
@@ -48,30 +48,30 @@ class Draft:
             stack.extend(draft.children)
 
 
-def draft_of(problem: Problem, grid: Grid, layout: SheetLayout) -> Draft:
+def draft_of(problem: Problem, grid: IntegerGrid, layout: SheetLayout) -> Draft:
     """The sheet cut as `layout` says. The layout must fit its bin (see `fits`)."""
     bin_ = grid.bins[layout.bin]
-    root = Draft(0, 0, bin_.length, bin_.width, Role.SHEET)
+    root = Draft(0, 0, bin_.length, bin_.width, PieceRole.SHEET)
     emitter = _Emitter(problem, grid, bin_)
-    if isinstance(layout.root, HandStack | Carried):
+    if isinstance(layout.root, HandStack | CarriedPiece):
         emitter.by_hand(layout.root, root, bin_.zones)
     else:
         emitter.at_table(emitter.first_cut_kept(layout.root), root, bin_.zones)
     return root
 
 
-def fits(grid: Grid, layout: SheetLayout) -> bool:
-    """Whether everything in the layout finds room on its bin."""
+def layout_fits(grid: IntegerGrid, layout: SheetLayout) -> bool:
+    """Whether the layout fits its bin."""
     bin_ = grid.bins[layout.bin]
-    root = layout.root if isinstance(layout.root, HandStack | Carried) else Carried(layout.root)
+    root = layout.root if isinstance(layout.root, HandStack | CarriedPiece) else CarriedPiece(layout.root)
     x, y = hand_extent(root, grid, bin_.zones)
     return x <= bin_.length and y <= bin_.width
 
 
-def hand_extent(node: HandNode, grid: Grid, zones: Zones) -> tuple[int, int]:
-    """The size `node` takes of a piece whose edges have these zones to come off."""
-    if isinstance(node, Carried):
-        x, y = extent(node.node, grid)
+def hand_extent(node: HandNode, grid: IntegerGrid, zones: EdgeZones) -> tuple[int, int]:
+    """The size that `node` takes of a piece whose edges must lose these zones."""
+    if isinstance(node, CarriedPiece):
+        x, y = node_extent(node.node, grid)
         return x + zones.left + zones.right, y + zones.near + zones.far
     sizes = [hand_extent(child, grid, zone) for child, zone in _hand_children(node, grid, zones)]
     kerfs = (len(sizes) - 1) * grid.hand_kerf
@@ -80,9 +80,9 @@ def hand_extent(node: HandNode, grid: Grid, zones: Zones) -> tuple[int, int]:
     return max(size[0] for size in sizes), sum(size[1] for size in sizes) + kerfs
 
 
-def hand_zones(zones: Zones, clean_up: int, along_x: bool, first: bool, last: bool) -> Zones:
-    """What must come off the edges of one of several pieces parted by hand: the piece's own
-    zones at both ends, the clean-up where the hand saw cut."""
+def hand_zones(zones: EdgeZones, clean_up: int, along_x: bool, first: bool, last: bool) -> EdgeZones:
+    """What one of several pieces cut by hand must lose at its edges: the whole piece's own zones at both
+    ends, the clean-up wherever the hand saw cut."""
     if along_x:
         left, right = (zones.left if first else clean_up), (zones.right if last else clean_up)
         return replace(zones, left=left, right=right)
@@ -90,7 +90,7 @@ def hand_zones(zones: Zones, clean_up: int, along_x: bool, first: bool, last: bo
     return replace(zones, near=near, far=far)
 
 
-def _hand_children(node: HandStack, grid: Grid, zones: Zones) -> list[tuple[HandNode, Zones]]:
+def _hand_children(node: HandStack, grid: IntegerGrid, zones: EdgeZones) -> list[tuple[HandNode, EdgeZones]]:
     end = None if node.rest else len(node.children) - 1
     return [
         (child, hand_zones(zones, grid.clean_up, node.along_x, place == 0, place == end))
@@ -101,11 +101,11 @@ def _hand_children(node: HandStack, grid: Grid, zones: Zones) -> list[tuple[Hand
 @dataclass(frozen=True)
 class _Emitter:
     problem: Problem
-    grid: Grid
+    grid: IntegerGrid
     bin: GridBin
 
     def first_cut_kept(self, node: Node) -> Node:
-        """`node` with the first cuts the problem asks for, in a stack of one where need be."""
+        """`node` with its first cuts in the direction asked for, in a stack of one if necessary."""
         wanted = self.problem.pattern.first_cut
         if wanted is FirstCut.ANY:
             return node
@@ -114,13 +114,13 @@ class _Emitter:
             return node
         return Stack(across, (node,))
 
-    def at_table(self, node: Node, piece: Draft, zones: Zones) -> None:
-        """Cut `piece` into `node` at the table saw."""
+    def at_table(self, node: Node, piece: Draft, zones: EdgeZones) -> None:
+        """Cut `node` from `piece` at the table saw."""
         if isinstance(node, Leaf):
             self._free(node, piece, zones)
         else:
             low = zones.left if node.along_x else zones.near
-            sizes = [extent(child, self.grid)[0 if node.along_x else 1] for child in node.children]
+            sizes = [node_extent(child, self.grid)[0 if node.along_x else 1] for child in node.children]
             total = piece.length if node.along_x else piece.width
             if node.open:
                 sizes[-1] = total - low - sum(sizes[:-1]) - (len(sizes) - 1) * self.grid.kerf
@@ -133,16 +133,17 @@ class _Emitter:
             for place, (child, part) in enumerate(zip(node.children, pieces, strict=True), 1):
                 self.at_table(child, part, begun if node.open and place == len(pieces) else rest)
 
-    def _free(self, leaf: Leaf, piece: Draft, zones: Zones) -> None:
+    def _free(self, leaf: Leaf, piece: Draft, zones: EdgeZones) -> None:
         """Free one part from a piece that may be larger on both sides."""
         x, y = self.grid.items[leaf.item].size(leaf.turned)
         if (piece.length, piece.width) == (x, y):
-            piece.role, piece.leaf = Role.PART, leaf
+            piece.role, piece.leaf = PieceRole.PART, leaf
             return
         over_x, over_y = piece.length - x, piece.width - y
         across_first = over_x * piece.width * over_x * piece.width + over_y * x * over_y * x
         along_first = over_y * piece.length * over_y * piece.length + over_x * y * over_x * y
-        # One large leftover is worth more than two small ones.
+        # Cut first the way that leaves the larger squares of area: one large leftover is worth more than two
+        # small ones.
         if over_y == 0 or (over_x > 0 and across_first >= along_first):
             (part,) = self._series(piece, True, zones.left, [x])
             self._free(leaf, part, replace(zones, left=0, right=0))
@@ -151,7 +152,7 @@ class _Emitter:
             self._free(leaf, part, replace(zones, near=0, far=0))
 
     def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int]) -> list[Draft]:
-        """Cut pieces of these sizes off `piece` one after another; they are returned."""
+        """Cut pieces of these sizes off `piece`, one after another, and return them."""
         total = piece.length if along_x else piece.width
         kerf = self.grid.kerf
         direction = Direction.CROSSCUT if along_x else Direction.RIP
@@ -161,7 +162,7 @@ class _Emitter:
         if low:
             piece.cuts.append(DraftCut(saw, direction, start + low - kerf, low, edge, Purpose.TRIM))
             if low > kerf:
-                self._child(piece, along_x, 0, low - kerf, Role.WASTE)
+                self._child(piece, along_x, 0, low - kerf, PieceRole.WASTE)
         at, kept = low, []
         for size in sizes:
             kept.append(self._child(piece, along_x, at, size, _part_role(piece)))
@@ -171,11 +172,11 @@ class _Emitter:
         self._leftover(piece, along_x, at, total - at)
         return kept
 
-    def by_hand(self, node: HandNode, piece: Draft, zones: Zones) -> None:
-        """Part `piece` with the hand-held saw into pieces that can be carried."""
-        if isinstance(node, Carried):
-            if piece.role is not Role.SHEET:
-                piece.role = Role.CARRIED
+    def by_hand(self, node: HandNode, piece: Draft, zones: EdgeZones) -> None:
+        """Cut `piece` with the hand-held saw into pieces that can be carried."""
+        if isinstance(node, CarriedPiece):
+            if piece.role is not PieceRole.SHEET:
+                piece.role = PieceRole.CARRIED
             self.at_table(self.first_cut_kept(node.node), piece, zones)
             return
         saw = self.problem.hand_saw
@@ -191,7 +192,7 @@ class _Emitter:
             size = hand_extent(child, self.grid, zone)[axis]
             if place == len(node.children) - 1 and not node.rest:
                 size = total - at
-            parted.append((child, self._child(piece, along_x, at, size, Role.BLANK), zone))
+            parted.append((child, self._child(piece, along_x, at, size, PieceRole.BLANK), zone))
             if at + size < total:
                 piece.cuts.append(DraftCut(saw, direction, start + at + size, size, edge, Purpose.CARRY))
             at += size + self.grid.hand_kerf
@@ -201,11 +202,11 @@ class _Emitter:
 
     def _leftover(self, piece: Draft, along_x: bool, at: int, size: int) -> None:
         if size > 0:
-            rest = self._child(piece, along_x, at, size, Role.WASTE)
+            rest = self._child(piece, along_x, at, size, PieceRole.WASTE)
             if self.bin.kept(rest.length, rest.width):
-                rest.role = Role.OFFCUT
+                rest.role = PieceRole.OFFCUT
 
-    def _child(self, piece: Draft, along_x: bool, at: int, size: int, role: Role) -> Draft:
+    def _child(self, piece: Draft, along_x: bool, at: int, size: int, role: PieceRole) -> Draft:
         if along_x:
             child = Draft(piece.x + at, piece.y, size, piece.width, role)
         else:
@@ -214,5 +215,5 @@ class _Emitter:
         return child
 
 
-def _part_role(parent: Draft) -> Role:
-    return Role.STRIP if parent.role in (Role.SHEET, Role.CARRIED) else Role.BLANK
+def _part_role(parent: Draft) -> PieceRole:
+    return PieceRole.STRIP if parent.role in (PieceRole.SHEET, PieceRole.CARRIED) else PieceRole.BLANK

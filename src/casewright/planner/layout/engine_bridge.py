@@ -1,8 +1,9 @@
-"""Between the shop's problem and the engine's: kerf and trim folded in, trees taken back.
+"""From the shop's problem to the engine's and back: kerf and trim folded into sizes, patterns read as
+layouts.
 
-Every part and every usable sheet is enlarged by one kerf in both directions. For guillotine cuts
-this is exact: n parts and n - 1 kerfs fit a length just when n enlarged parts fit the enlarged
-length; the last cut may run partly off.
+Every part and every usable sheet is enlarged by one kerf in both directions. For guillotine cuts this is
+exact: n parts and n - 1 kerfs fit a length exactly when n enlarged parts fit the enlarged length. The last
+cut may run partly off the edge.
 """
 
 from __future__ import annotations
@@ -15,12 +16,12 @@ from math import lcm
 
 from .. import engine
 from ..engine.instance import LARGEST_SIDE
-from ..engine.instance import Node as EngineNode
-from ..engine.ruin_recreate import Search
-from ..engine.solve_instance import WORK_PER_STRETCH
+from ..engine.instance import PatternNode as EngineNode
+from ..engine.ruin_recreate import RuinRecreate
+from ..parameters import DEFAULT_PARAMETERS
 from ..problem import FirstCut, PatternKind
-from .integer_grid import Grid
-from .layout_tree import Leaf, Node, SheetLayout, Stack, extent, leaves, stacked, stacked_open
+from .integer_grid import IntegerGrid
+from .layout_tree import Leaf, Node, SheetLayout, Stack, leaves, make_open_stack, make_stack, node_extent
 
 HIGHEST_PRICE = 10**9
 """Prices are scaled to whole numbers no larger than this."""
@@ -41,7 +42,7 @@ Copy = int | Node
 
 
 @dataclass(frozen=True)
-class Bridge:
+class EngineModel:
     """One engine instance for some items and rooms of a grid.
 
     The engine knows parts by their size alone: `copies[k]` lists, for its item k, what every copy
@@ -73,13 +74,19 @@ class Bridge:
         return result
 
     def attempt(
-        self, cost: Fraction, iterations: int, seed: int, stopped: Callable[[], bool]
+        self,
+        cost: Fraction,
+        iterations: int,
+        seed: int,
+        stopped: Callable[[], bool],
+        stretch_work: int = DEFAULT_PARAMETERS.stretch_work,
     ) -> tuple[tuple[tuple[int, Node], ...] | None, int]:
-        """All of the items out of the rooms for `cost` at most, and the iterations it took. None if
-        not found in so many, or before `stopped`. Proves nothing, but costs only the search itself."""
-        stretch = max(16, WORK_PER_STRETCH // (self.instance.copies + 50))
+        """Layouts of all items for `cost` at most, and the iterations it took; None in their place if they
+        were not found in so many, or before `stopped`. Proves nothing, and so costs only the search
+        itself."""
+        stretch = max(16, stretch_work // (self.instance.copies + 50))
         done = 0
-        with Search(self.instance, seed, self.reading.sizes is not None) as search:
+        with RuinRecreate(self.instance, seed, self.reading.sizes is not None) as search:
             search.goal(int(cost / self.money))
             while True:
                 found, used = search.run(min(stretch, iterations - done))
@@ -92,29 +99,29 @@ class Bridge:
 
 @dataclass(frozen=True)
 class _Reading:
-    """How the engine's trees are read as layouts.
+    """Reads the engine's patterns as layouts.
 
-    `sizes`: it cuts pieces off on these alone, along x and along y, so the layout does too; a piece of
-    another size is the last of its stack and has what is left. None: on any.
+    In restricted patterns `sizes` are the only ones on which pieces are cut off, along x and along y. A piece
+    of another size is the last of its stack and keeps what is left. None: pieces of any size.
     """
 
-    grid: Grid
+    grid: IntegerGrid
     sizes: tuple[list[int], list[int]] | None
 
     def node(self, node: EngineNode, left: Sequence[Iterator[Copy]]) -> Node | None:
         """The tree as a layout; `left` gives the copies of each size not used yet."""
-        if isinstance(node, engine.Piece):
+        if isinstance(node, engine.PlacedItem):
             copy = next(left[node.item])
             return Leaf(copy, node.turned) if isinstance(copy, int) else copy
-        if isinstance(node, engine.Rest):
+        if isinstance(node, engine.Waste):
             return None
         parts = [(part, child) for part in node.parts if (child := self.node(part, left)) is not None]
         if not parts:
             return None
-        along_x = node.axis is engine.Axis.X
+        along_x = node.axis is engine.RowAxis.X
         if self.sizes is not None:
             return self._restricted(along_x, parts, self.sizes[0 if along_x else 1])
-        return stacked(along_x, [child for _, child in parts])
+        return make_stack(along_x, [child for _, child in parts])
 
     def _restricted(
         self, along_x: bool, parts: Sequence[tuple[EngineNode, Node]], sizes: Sequence[int]
@@ -129,12 +136,12 @@ class _Reading:
                 children.append(self._cut_off(child, along_x, sizes))
             else:
                 last = child
-        return stacked(along_x, children) if last is None else stacked_open(along_x, children, last)
+        return make_stack(along_x, children) if last is None else make_open_stack(along_x, children, last)
 
     def _cut_off(self, child: Stack, along_x: bool, sizes: Sequence[int]) -> Stack:
-        """Cut off on the smallest of the sizes that is large enough: there is one, for a piece of such a
-        size holds it."""
-        size = extent(child, self.grid)[0 if along_x else 1] + self.grid.kerf
+        """The child cut off on the smallest size that holds it. There is one: the engine's piece has such a
+        size."""
+        size = node_extent(child, self.grid)[0 if along_x else 1] + self.grid.kerf
         larger = sizes[bisect_left(sizes, size)]
         if larger == size:
             return child
@@ -142,35 +149,35 @@ class _Reading:
         return replace(child, least_x=least) if along_x else replace(child, least_y=least)
 
 
-def _sizes_along(items: Sequence[engine.Item]) -> tuple[list[int], list[int]]:
+def _sizes_along(items: Sequence[engine.SmallItem]) -> tuple[list[int], list[int]]:
     """The items' sizes along x and along y, in ascending order."""
     ways = {(item.length, item.width) for item in items}
     ways |= {(item.width, item.length) for item in items if item.may_turn}
     return sorted({x for x, _ in ways}), sorted({y for _, y in ways})
 
 
-def whole_sheets(grid: Grid) -> tuple[Room, ...]:
+def whole_sheet_rooms(grid: IntegerGrid) -> tuple[Room, ...]:
     return tuple(Room(index, *bin_.usable, bin_.count, bin_.cost) for index, bin_ in enumerate(grid.bins))
 
 
-def bridge(
-    grid: Grid,
+def engine_model(
+    grid: IntegerGrid,
     wanted: Sequence[int],
     rooms: Sequence[Room],
     pattern: PatternKind,
-    lying: Sequence[bool | None] | None = None,
+    orientations: Sequence[bool | None] | None = None,
     blocks: Sequence[Node] = (),
     restricted: bool = False,
-) -> Bridge:
+) -> EngineModel:
     """The engine's instance: `wanted[i]` copies of each item out of these rooms.
 
-    `lying[i]` fixes how item i lies (turned or not), None leaves it to the engine. `blocks` are
+    `orientations[i]` fixes how item i lies (turned or not), None leaves it to the engine. `blocks` are
     placed beside them, each as it is.
     """
-    lying = tuple(lying) if lying is not None else (None,) * len(grid.items)
+    orientations = tuple(orientations) if orientations is not None else (None,) * len(grid.items)
     kerf = grid.kerf
     sides = [side for item in grid.items for side in (item.length, item.width)]
-    sides += [side for block in blocks for side in extent(block, grid)]
+    sides += [side for block in blocks for side in node_extent(block, grid)]
     longest = max(sides + [side for room in rooms for side in (room.length, room.width)]) + kerf
     coarse = -(-longest // LARGEST_SIDE)
 
@@ -181,16 +188,16 @@ def bridge(
         return (length + kerf) // coarse
 
     sizes: dict[tuple[int, int, bool], list[Copy]] = {}
-    for index, (item, count, turned) in enumerate(zip(grid.items, wanted, lying, strict=True)):
+    for index, (item, count, turned) in enumerate(zip(grid.items, wanted, orientations, strict=True)):
         x, y = item.size(turned is True)
         free = item.may_turn and turned is None
         if count:
             copy: Copy = index if free else Leaf(index, turned is True)
             sizes.setdefault((up(x), up(y), free), []).extend([copy] * count)
     for block in blocks:
-        x, y = extent(block, grid)
+        x, y = node_extent(block, grid)
         sizes.setdefault((up(x), up(y), False), []).append(block)
-    items = tuple(engine.Item(x, y, len(copies), free) for (x, y, free), copies in sizes.items())
+    items = tuple(engine.SmallItem(x, y, len(copies), free) for (x, y, free), copies in sizes.items())
     unit, whole = _money([room.cost for room in rooms])
     most = sum(wanted)  # more sheets than parts are as good as so many: the engine counts no further
 
@@ -198,19 +205,19 @@ def bridge(
         return None if count is None else min(count, most)
 
     bins = tuple(
-        engine.Bin(
+        engine.LargeObject(
             max(1, down(room.length)), max(1, down(room.width)), at_hand(room.count), int(room.cost / unit)
         )
         for room in rooms
     )
     first_cut = {
-        FirstCut.ANY: engine.FirstCut.ANY,
-        FirstCut.ALONG: engine.FirstCut.ALONG,
-        FirstCut.ACROSS: engine.FirstCut.ACROSS,
+        FirstCut.ANY: engine.FirstStage.ANY,
+        FirstCut.ALONG: engine.FirstStage.ALONG,
+        FirstCut.ACROSS: engine.FirstStage.ACROSS,
     }[pattern.first_cut]
     instance = engine.Instance(items, bins, pattern.stages, first_cut)
     reading = _Reading(grid, _sizes_along(items) if restricted and coarse == 1 else None)
-    return Bridge(instance, coarse == 1 and whole, unit, tuple(map(tuple, sizes.values())), reading)
+    return EngineModel(instance, coarse == 1 and whole, unit, tuple(map(tuple, sizes.values())), reading)
 
 
 def _money(costs: list[Fraction]) -> tuple[Fraction, bool]:
@@ -224,5 +231,5 @@ def _money(costs: list[Fraction]) -> tuple[Fraction, bool]:
     return highest / HIGHEST_PRICE, False
 
 
-def as_sheets(rooms: Sequence[Room], layouts: Iterable[tuple[int, Node]]) -> list[SheetLayout]:
+def sheet_layouts(rooms: Sequence[Room], layouts: Iterable[tuple[int, Node]]) -> list[SheetLayout]:
     return [SheetLayout(rooms[room].bin, node) for room, node in layouts]

@@ -7,15 +7,15 @@ from collections import deque
 from ..plan import Cut, Piece, Purpose, SheetPlan
 from ..problem import Problem
 from .cut_draft import Draft, draft_of
-from .integer_grid import Grid
+from .integer_grid import IntegerGrid
 from .layout_tree import SheetLayout
 
 
-def sheet_of(problem: Problem, grid: Grid, layout: SheetLayout, number: int) -> SheetPlan:
+def sheet_plan(problem: Problem, grid: IntegerGrid, layout: SheetLayout, number: int) -> SheetPlan:
     """The sheet cut as `layout` says, for the plan.
 
-    Cuts are numbered series by series, the whole of one depth before the next, carrying cuts
-    first: rip all strips, then crosscut them.
+    Cuts are numbered series by series, all of one depth before the next, with the carrying cuts first. That
+    is how a maker works: rip all strips, then crosscut them.
     """
     root = draft_of(problem, grid, layout)
     numbers: dict[int, int] = {}

@@ -1,4 +1,4 @@
-"""Which settings bring which parts to size, and where a match group could not keep to one."""
+"""Which settings bring which parts to size; split match groups; rips beyond the fence."""
 
 from __future__ import annotations
 
@@ -7,34 +7,36 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...findings import Finding, Weight
-from ..length_wording import written
+from ...findings import Finding
 from ..plan import Piece, Purpose, SheetPlan
+from ..plan_wording import fence_too_short, split_group
 from ..problem import Direction, Problem
-from .plan_figures import Setting
+from .plan_figures import FenceSetting
 
 
 @dataclass(frozen=True)
-class Sized:
-    """A part with the settings its length and its width come from; None is a side nobody cut,
-    being what was left of the sheet."""
+class PartSettings:
+    """A part with the settings that its length and its width come from; None for a side that no cut made,
+    because it is what was left of the sheet."""
 
     sheet: int
     piece: Piece
-    by_length: Setting | None
-    by_width: Setting | None
+    by_length: FenceSetting | None
+    by_width: FenceSetting | None
 
 
-def sized_parts(sheets: Iterable[SheetPlan]) -> Iterator[Sized]:
+def part_settings(sheets: Iterable[SheetPlan]) -> Iterator[PartSettings]:
     """Every part of these sheets with its settings."""
     for sheet in sheets:
         yield from _below(sheet.number, sheet.root, None, None)
 
 
-def _below(number: int, piece: Piece, by_x: Setting | None, by_y: Setting | None) -> Iterator[Sized]:
+def _below(
+    number: int, piece: Piece, by_x: FenceSetting | None, by_y: FenceSetting | None
+) -> Iterator[PartSettings]:
     if piece.item is not None:
         lengthwise, widthwise = (by_y, by_x) if piece.turned else (by_x, by_y)
-        yield Sized(number, piece, lengthwise, widthwise)
+        yield PartSettings(number, piece, lengthwise, widthwise)
     if not piece.cuts:
         return
     sizing = {cut.at: cut for cut in piece.cuts if cut.purpose is not Purpose.TRIM}
@@ -50,8 +52,8 @@ def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
     items = {item.name: item for item in problem.items if item.match is not None}
     if not items:
         return ()
-    ways: dict[tuple[str, str, Fraction], set[Setting | None]] = defaultdict(set)
-    for part in sized_parts(sheets):
+    ways: dict[tuple[str, str, Fraction], set[FenceSetting | None]] = defaultdict(set)
+    for part in part_settings(sheets):
         item = items.get(part.piece.item or "")
         if item is not None and item.match is not None:
             ways[item.match, "length", item.length].add(part.by_length)
@@ -60,16 +62,7 @@ def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
     for (group, side, _), settings in ways.items():
         if len(settings) > 1:
             split[group].append(side)
-    return tuple(
-        Finding(
-            "match-split",
-            group,
-            f"Its parts do not get their {' and '.join(sorted(set(sides)))} from one setting.",
-            "Cut those that do not a little over and bring all to size together.",
-            Weight.WARN,
-        )
-        for group, sides in split.items()
-    )
+    return tuple(split_group(group, set(sides)) for group, sides in split.items())
 
 
 def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
@@ -88,11 +81,5 @@ def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
         if far:
             cut, piece = max(far, key=lambda entry: entry[0].setting)
             other = piece.y + piece.width - cut.at - cut.kerf
-            fix = "Rip it by hand along a straightedge."
-            if 0 < other <= reach:
-                fix = (
-                    f"Turn the piece and set the fence to {written(other)} from its far edge, or rip by hand."
-                )
-            text = f"A rip at {written(cut.setting)} is beyond the fence, which reaches {written(reach)}."
-            found.append(Finding("fence-reach", f"sheet {sheet.number}", text, fix, Weight.WARN))
+            found.append(fence_too_short(f"sheet {sheet.number}", cut.setting, reach, other))
     return tuple(found)

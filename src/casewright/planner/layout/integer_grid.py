@@ -17,13 +17,13 @@ class GridItem:
     may_turn: bool
 
     def size(self, turned: bool) -> tuple[int, int]:
-        """Its extent along x and along y."""
+        """Its size along x and along y."""
         return (self.width, self.length) if turned else (self.length, self.width)
 
 
 @dataclass(frozen=True, slots=True)
-class Zones:
-    """What must come off each edge of a piece before a part may lie there."""
+class EdgeZones:
+    """What each edge of a piece must lose before a part may reach it."""
 
     left: int = 0
     right: int = 0
@@ -37,7 +37,7 @@ class GridBin:
     width: int
     count: int | None
     cost: Fraction
-    zones: Zones
+    zones: EdgeZones
     max_area: int | None  # the largest piece of it that may be carried
     keep: tuple[int, int]  # the shorter and longer side of the smallest leftover worth keeping
 
@@ -54,7 +54,7 @@ class GridBin:
 
 
 @dataclass(frozen=True)
-class Grid:
+class IntegerGrid:
     """`step` is the length of one unit; all else is in units. `items` and `bins` keep the
     problem's order."""
 
@@ -76,7 +76,7 @@ class Grid:
         return bin_.max_area is None or length * width <= bin_.max_area
 
 
-def grid_of(problem: Problem) -> Grid:
+def grid_of(problem: Problem) -> IntegerGrid:
     """The coarsest grid on which every length of the problem is whole."""
     lengths = [length for item in problem.items for length in (item.length, item.width)]
     for bin_ in problem.bins:
@@ -91,8 +91,8 @@ def grid_of(problem: Problem) -> Grid:
     def units(length: Fraction) -> int:
         return int(length / step)
 
-    def zones(trim: Trim) -> Zones:
-        return Zones(units(trim.left), units(trim.right), units(trim.near), units(trim.far))
+    def zones(trim: Trim) -> EdgeZones:
+        return EdgeZones(units(trim.left), units(trim.right), units(trim.near), units(trim.far))
 
     def item(entry: Item) -> GridItem:
         return GridItem(units(entry.length), units(entry.width), entry.count, entry.may_turn)
@@ -109,7 +109,7 @@ def grid_of(problem: Problem) -> Grid:
         return GridBin(length, width, entry.count, entry.cost, zones(entry.trim), area, keep)
 
     hand = problem.hand_saw
-    return Grid(
+    return IntegerGrid(
         step,
         tuple(item(entry) for entry in problem.items),
         tuple(stock(entry) for entry in problem.bins),

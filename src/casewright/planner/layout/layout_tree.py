@@ -1,8 +1,8 @@
-"""How parts lie together, with no positions: a part, or a stack of nodes parted by saw cuts.
+"""Layouts without positions: a part, or a stack of nodes separated by saw cuts.
 
-A layout says only what is cut from what. Pushed together towards the left near corner its
-waste collects at the far ends, where it is largest; `draft` then gives every piece its place.
-All lengths are whole grid units.
+A layout says only what is cut from what, so a search can rearrange it freely. `cut_draft` then gives every
+piece its place: everything is pushed towards the left near corner, and waste collects at the far ends, where
+it is in one piece. All lengths are whole grid units.
 """
 
 from __future__ import annotations
@@ -10,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from .integer_grid import Grid
+from .integer_grid import IntegerGrid
 
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
-    """One part: an index into the grid's items, and whether it lies turned."""
+    """One part: an index into the grid's items, and whether it is turned."""
 
     item: int
     turned: bool = False
@@ -23,11 +23,11 @@ class Leaf:
 
 @dataclass(frozen=True, slots=True)
 class Stack:
-    """Nodes side by side along x (parted by crosscuts) or along y (parted by rips).
+    """Nodes side by side along x (separated by crosscuts) or along y (separated by rips).
 
-    It takes at least `least_x` by `least_y`, so that it may be cut on a setting some part
-    needs anyway. With `open` its last node is not cut off but has all that is left, so that no
-    setting is needed for it; what it is cut into has more waste instead.
+    It occupies at least `least_x` by `least_y`, so that it can be cut on a setting that some part needs
+    anyway. If it is `open`, its last node is not cut off but keeps all that is left: it needs no setting, and
+    what is cut from it has more waste beside it instead.
     """
 
     along_x: bool
@@ -38,29 +38,29 @@ class Stack:
 
     @property
     def plain(self) -> bool:
-        """Whether its nodes can as well stand in a stack along the same axis that it stands in."""
+        """Whether its nodes may as well stand directly in a parent stack along the same axis."""
         return not (self.least_x or self.least_y or self.open)
 
 
 @dataclass(frozen=True, slots=True)
-class Carried:
-    """A piece that goes to the table saw: its content, cut across first or along first."""
+class CarriedPiece:
+    """A piece that is carried to the table saw, with what is cut from it there."""
 
     node: Node
 
 
 @dataclass(frozen=True, slots=True)
 class HandStack:
-    """Pieces parted by the hand-held saw; with `rest` one more cut frees what is left beyond the
-    last, else the last keeps it."""
+    """Pieces separated with the hand-held saw. With `rest` one more cut frees what is left beyond the last
+    piece; otherwise the last piece keeps it."""
 
     along_x: bool
-    children: tuple[HandStack | Carried, ...]
+    children: tuple[HandStack | CarriedPiece, ...]
     rest: bool = False
 
 
 Node = Leaf | Stack
-HandNode = HandStack | Carried
+HandNode = HandStack | CarriedPiece
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +68,14 @@ class SheetLayout:
     """What is cut from one bin (an index into the grid's bins)."""
 
     bin: int
-    root: Node | HandStack | Carried
+    root: Node | HandStack | CarriedPiece
 
 
-def extent(node: Node, grid: Grid) -> tuple[int, int]:
-    """The size a node takes along x and y, its inner kerfs included."""
+def node_extent(node: Node, grid: IntegerGrid) -> tuple[int, int]:
+    """The size of a node along x and y, kerfs inside it included."""
     if isinstance(node, Leaf):
         return grid.items[node.item].size(node.turned)
-    sizes = [extent(child, grid) for child in node.children]
+    sizes = [node_extent(child, grid) for child in node.children]
     kerfs = (len(sizes) - 1) * grid.kerf
     if node.along_x:
         x, y = sum(size[0] for size in sizes) + kerfs, max(size[1] for size in sizes)
@@ -84,16 +84,16 @@ def extent(node: Node, grid: Grid) -> tuple[int, int]:
     return max(x, node.least_x), max(y, node.least_y)
 
 
-def extent_of(layout: SheetLayout, grid: Grid) -> tuple[int, int]:
-    """The room the parts of a sheet take, trims and hand cuts not counted."""
-    if not isinstance(layout.root, HandStack | Carried):
-        return extent(layout.root, grid)
+def layout_extent(layout: SheetLayout, grid: IntegerGrid) -> tuple[int, int]:
+    """The room that the parts of a sheet take, trims and hand cuts not counted."""
+    if not isinstance(layout.root, HandStack | CarriedPiece):
+        return node_extent(layout.root, grid)
     return _hand_extent(layout.root, grid)
 
 
-def _hand_extent(node: HandNode, grid: Grid) -> tuple[int, int]:
-    if isinstance(node, Carried):
-        return extent(node.node, grid)
+def _hand_extent(node: HandNode, grid: IntegerGrid) -> tuple[int, int]:
+    if isinstance(node, CarriedPiece):
+        return node_extent(node.node, grid)
     sizes = [_hand_extent(child, grid) for child in node.children]
     kerfs = (len(sizes) - 1) * grid.kerf
     if node.along_x:
@@ -104,20 +104,20 @@ def _hand_extent(node: HandNode, grid: Grid) -> tuple[int, int]:
 def leaves(node: Node | HandNode) -> Iterator[Leaf]:
     if isinstance(node, Leaf):
         yield node
-    elif isinstance(node, Carried):
+    elif isinstance(node, CarriedPiece):
         yield from leaves(node.node)
     else:
         for child in node.children:
             yield from leaves(child)
 
 
-def stacked(along_x: bool, children: list[Node]) -> Node:
-    """The children as one stack, with no stack of one and none directly inside its like."""
+def make_stack(along_x: bool, children: list[Node]) -> Node:
+    """The children as one stack, with no stack of a single child and none nested along the same axis."""
     flat = _flat(along_x, children)
     return flat[0] if len(flat) == 1 else Stack(along_x, flat)
 
 
-def stacked_open(along_x: bool, children: list[Node], last: Node) -> Node:
+def make_open_stack(along_x: bool, children: list[Node], last: Node) -> Node:
     """The same with `last` not cut off."""
     return Stack(along_x, (*_flat(along_x, children), last), open=True) if children else last
 
@@ -132,12 +132,12 @@ def _flat(along_x: bool, children: list[Node]) -> tuple[Node, ...]:
     return tuple(flat)
 
 
-def stages(node: Node, came_off: bool | None = None) -> int:
-    """How many stages of cuts the node needs: every quarter turn begins one, but the last cut
-    that only frees a part from waste is not counted. `came_off` is the way (along x or not) of
-    the cuts that parted it from its neighbours, None for a whole piece."""
+def count_stages(node: Node, came_off: bool | None = None) -> int:
+    """How many stages of cuts the node needs: every quarter turn begins one, and a last cut that only frees a
+    part from waste is not counted. `came_off` says along which axis (x or not) it was cut from its
+    neighbours; None for a whole piece."""
     if isinstance(node, Leaf):
         return 1 if came_off is None else 0
     frees_one = came_off is not None and len(node.children) == 1 and isinstance(node.children[0], Leaf)
     own = 0 if frees_one or node.along_x is came_off else 1
-    return own + max(stages(child, node.along_x) for child in node.children)
+    return own + max(count_stages(child, node.along_x) for child in node.children)

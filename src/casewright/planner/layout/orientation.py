@@ -1,4 +1,4 @@
-"""How parts that may turn should lie so that they share settings."""
+"""Orientations of parts that may be rotated, chosen so that parts share settings."""
 
 from __future__ import annotations
 
@@ -7,21 +7,21 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from ..problem import Problem
-from .integer_grid import Grid
+from .integer_grid import IntegerGrid
 
-Setting = tuple[bool, int]
+GridSetting = tuple[bool, int]
 """Whether by a crosscut, and the distance. Every such cut is the table saw's."""
 
 
-def settings_for(size: tuple[int, int]) -> frozenset[Setting]:
-    """What brings a part of this size along x and y to it, cut by cut."""
+def settings_for(size: tuple[int, int]) -> frozenset[GridSetting]:
+    """The crosscut and the rip that bring a part to this size along x and y."""
     return frozenset(zip((True, False), size, strict=True))
 
 
-def alike(grid: Grid) -> tuple[bool | None, ...]:
-    """One way of lying for each part that may turn, so that as few settings as can be are needed
-    for all parts together; greedily, the largest first."""
-    settings: set[Setting] = set()
+def common_orientations(grid: IntegerGrid) -> tuple[bool | None, ...]:
+    """An orientation for each item that may be rotated (True: turned; None: it may not be), so that all items
+    together need few settings: greedily, the longest first."""
+    settings: set[GridSetting] = set()
     items = grid.items
     result: list[bool | None] = [None] * len(items)
     order = sorted(range(len(items)), key=lambda i: (items[i].may_turn, -items[i].length))
@@ -38,29 +38,32 @@ def alike(grid: Grid) -> tuple[bool | None, ...]:
     return tuple(result)
 
 
-def fits_some_sheet(grid: Grid, size: tuple[int, int]) -> bool:
+def fits_some_sheet(grid: IntegerGrid, size: tuple[int, int]) -> bool:
     """Whether a part of this size along x and y fits one of the sheets."""
     return any(size[0] <= bin_.usable[0] and size[1] <= bin_.usable[1] for bin_ in grid.bins)
 
 
-def own_settings(grid: Grid, lying: Sequence[bool | None]) -> frozenset[Setting]:
-    """The settings, as (by a crosscut, size), that bring parts which lie so to their sizes."""
+def own_settings(grid: IntegerGrid, orientations: Sequence[bool | None]) -> frozenset[GridSetting]:
+    """The settings that bring every part, in these orientations, to its own size."""
     return frozenset().union(
-        *(settings_for(item.size(turned is True)) for item, turned in zip(grid.items, lying, strict=True))
+        *(
+            settings_for(item.size(turned is True))
+            for item, turned in zip(grid.items, orientations, strict=True)
+        )
     )
 
 
 @dataclass(frozen=True)
-class Together:
-    """Items that may turn: those of one match group, which lie alike lest it be split, or one alone,
-    each copy of which is `free` to lie either way."""
+class TurnGroup:
+    """Items that may be rotated together: those of one match group, which would be split if they lay
+    differently, or one item by itself. `free` says that each copy may lie either way."""
 
     items: tuple[int, ...]
     free: bool
 
 
-def together(problem: Problem) -> tuple[Together, ...]:
-    """Every item that may turn, in one of these."""
+def turn_groups(problem: Problem) -> tuple[TurnGroup, ...]:
+    """Every item that may be rotated, each in one group."""
     groups: dict[str | int, list[int]] = defaultdict(list)
     for index, item in enumerate(problem.items):
         groups[index if item.match is None else item.match].append(index)
@@ -69,24 +72,27 @@ def together(problem: Problem) -> tuple[Together, ...]:
         key: tuple(index for index in group if problem.items[index].may_turn) for key, group in groups.items()
     }
     return tuple(
-        Together(items, isinstance(key, int) or copies[key] == 1) for key, items in turning.items() if items
+        TurnGroup(items, isinstance(key, int) or copies[key] == 1) for key, items in turning.items() if items
     )
 
 
-def loosened(
-    grid: Grid,
-    lying: Sequence[bool | None],
-    settings: Collection[Setting],
+def free_orientations(
+    grid: IntegerGrid,
+    orientations: Sequence[bool | None],
+    settings: Collection[GridSetting],
     most: int,
-    order: Iterable[Together],
+    order: Iterable[TurnGroup],
     turn: Callable[[], bool],
 ) -> tuple[bool | None, ...]:
-    """These ways of lying, but items left free to lie either way, tried in this order, as long as their
-    sizes and `settings` are no more than `most` in all; those not free are turned over if `turn` says so."""
-    result = list(lying)
+    """These orientations with as many groups set free as `most` settings allow.
+
+    Groups are tried in this order; one that may lie either way needs the settings of both ways, and is
+    skipped if that makes too many. A group that must stay together is rotated as a whole when `turn` says so.
+    """
+    result = list(orientations)
     used = set(settings)
     for group in order:
-        other = {index: not turned for index in group.items if (turned := lying[index]) is not None}
+        other = {index: not turned for index in group.items if (turned := orientations[index]) is not None}
         sizes = {index: grid.items[index].size(turned) for index, turned in other.items()}
         more = used.union(*(settings_for(size) for size in sizes.values()))
         if len(more) > most or not (group.free or turn()):

@@ -7,17 +7,16 @@ from fractions import Fraction
 
 from ..plan import Figures, Piece, Purpose, SheetPlan
 from ..problem import Direction, Problem
-from .leftovers import largest, worth
+from .leftovers import largest_leftover, leftover_worth
 
-Setting = tuple[str, Direction, Fraction]
+FenceSetting = tuple[str, Direction, Fraction]
 
 
-def settings_of(sheets: Iterable[SheetPlan]) -> frozenset[Setting]:
+def distinct_settings(sheets: Iterable[SheetPlan]) -> frozenset[FenceSetting]:
     """The distinct settings of the job: tool, direction, distance from the reference edge.
 
-    Counted over all sheets together, for parts of one width are ripped on one setting from
-    whatever sheet they come. Trim cuts need no exact setting and carrying cuts are made to a
-    straightedge, so neither counts.
+    Counted over all sheets together, since parts of one width are ripped on one setting from whatever sheet
+    they come. Trim cuts need no exact setting and carrying cuts follow a straightedge, so neither counts.
     """
     return frozenset(
         (cut.tool, cut.direction, cut.setting)
@@ -27,7 +26,7 @@ def settings_of(sheets: Iterable[SheetPlan]) -> frozenset[Setting]:
     )
 
 
-def turns_of(root: Piece) -> int:
+def quarter_turns(root: Piece) -> int:
     """How often a piece is turned a quarter between coming off a cut and being cut again."""
     count = 0
     for piece in root.walk():
@@ -44,10 +43,10 @@ def figures_of(problem: Problem, sheets: tuple[SheetPlan, ...]) -> Figures:
     return Figures(
         sheets=len(sheets),
         money=sum((bins[sheet.bin].cost for sheet in sheets), Fraction(0)),
-        leftover_worth=worth(problem, sheets),
-        largest_offcut=largest(sheets),
-        settings=len(settings_of(sheets)),
+        leftover_worth=leftover_worth(problem, sheets),
+        largest_offcut=largest_leftover(sheets),
+        settings=len(distinct_settings(sheets)),
         cuts=sum(len(sheet.cuts) for sheet in sheets),
-        turns=sum(turns_of(sheet.root) for sheet in sheets),
+        turns=sum(quarter_turns(sheet.root) for sheet in sheets),
         used=parts / area if area else Fraction(0),
     )

@@ -1,4 +1,9 @@
-"""What a layout is worth to the later goals, and what changing some sheets does to the whole job."""
+"""What a layout is worth to the later goals, and what changing a few sheets does to the whole job.
+
+Settings are counted over the whole job, so one sheet cannot be judged by itself: taking a sheet out saves a
+setting only if no other sheet uses it. Each sheet is scored once and remembered; the totals then change by
+the few sheets that change, which makes a trial as cheap as those sheets.
+"""
 
 from __future__ import annotations
 
@@ -8,19 +13,20 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeVar
 
-from ..plan import Purpose, Role
+from ..plan import PieceRole, Purpose
 from ..problem import Direction, Goal, Problem
 from .cut_draft import Draft, DraftCut, draft_of
-from .integer_grid import Grid
+from .integer_grid import IntegerGrid
 from .layout_tree import SheetLayout
-from .leftovers import worth_of_piece
-from .orientation import Setting
+from .leftovers import worth_of_leftover
+from .orientation import GridSetting
 
 WORTH_STEPS = 20
-"""Leftovers are compared in steps of this share of the dearest sheet: less is not worth a fence move."""
+"""Leftovers are compared in steps of one part in so many of the dearest sheet: a smaller gain is not worth
+moving the fence. Our judgement, not a search parameter: it decides which plan is better."""
 
 MOST_KNOWN = 20_000
-"""Scores kept at a time, so that a long search does not fill the memory."""
+"""Scores remembered at a time, so that a long search does not fill the memory."""
 
 Key = TypeVar("Key")
 
@@ -30,21 +36,21 @@ Way = tuple[str, str, int]
 
 @dataclass(frozen=True)
 class Score:
-    """One sheet's part in the figures of the plan. `ways` pairs the match groups' sizes with the
-    settings they come from; `bent` counts pieces too heavy or long to be carried."""
+    """What one sheet adds to the figures of the plan. `ways` pairs the sizes of match groups with the
+    settings they come from; `over_limit` counts pieces too heavy or too long to be carried."""
 
     worth: Fraction
-    settings: frozenset[Setting]
+    settings: frozenset[GridSetting]
     cuts: int
     turns: int
-    ways: frozenset[tuple[Way, Setting | None]]
-    bent: int
+    ways: frozenset[tuple[Way, GridSetting | None]]
+    over_limit: int
 
 
 class Scorer:
-    """Scores layouts, each only once."""
+    """Scores layouts, each only once: the search comes back to the same layouts again and again."""
 
-    def __init__(self, problem: Problem, grid: Grid) -> None:
+    def __init__(self, problem: Problem, grid: IntegerGrid) -> None:
         self.problem = problem
         self.grid = grid
         self._known: dict[SheetLayout, Score] = {}
@@ -63,30 +69,30 @@ class Scorer:
         root = draft_of(self.problem, self.grid, layout)
         bin_ = self.problem.bins[layout.bin]
         square = self.grid.step**2
-        worth, settings, cuts, turns, bent = Fraction(0), set(), 0, 0, 0
+        worth, settings, cuts, turns, over_limit = Fraction(0), set(), 0, 0, 0
         for draft in root.walk():
-            if draft.role is Role.OFFCUT:
-                worth += worth_of_piece(bin_, draft.length * draft.width * square)
+            if draft.role is PieceRole.OFFCUT:
+                worth += worth_of_leftover(bin_, draft.length * draft.width * square)
             cuts += len(draft.cuts)
             settings |= {_setting(cut) for cut in draft.cuts if cut.purpose is Purpose.SIZE}
             for child in draft.children:
                 turns += (
                     bool(draft.cuts and child.cuts) and draft.cuts[0].direction is not child.cuts[0].direction
                 )
-            bent += self._bent(draft, layout.bin)
+            over_limit += self._is_over_limit(draft, layout.bin)
         ways = frozenset(self._ways(root, None, None)) if self._matched else frozenset()
-        return Score(worth, frozenset(settings), cuts, turns, ways, bent)
+        return Score(worth, frozenset(settings), cuts, turns, ways, over_limit)
 
-    def _bent(self, draft: Draft, bin_: int) -> bool:
-        if not self._carries or not draft.cuts or draft.role not in (Role.SHEET, Role.CARRIED):
+    def _is_over_limit(self, draft: Draft, bin_: int) -> bool:
+        if not self._carries or not draft.cuts or draft.role not in (PieceRole.SHEET, PieceRole.CARRIED):
             return False
         if draft.cuts[0].purpose is Purpose.CARRY:
             return False
         return not self.grid.carriable(self.grid.bins[bin_], draft.length, draft.width)
 
     def _ways(
-        self, draft: Draft, by_x: Setting | None, by_y: Setting | None
-    ) -> Iterator[tuple[Way, Setting | None]]:
+        self, draft: Draft, by_x: GridSetting | None, by_y: GridSetting | None
+    ) -> Iterator[tuple[Way, GridSetting | None]]:
         leaf = draft.leaf
         if leaf is not None:
             item = self.problem.items[leaf.item]
@@ -106,8 +112,8 @@ class Scorer:
 
 
 @dataclass
-class Standing:
-    """The figures of the whole job, kept up while single sheets change."""
+class JobTotals:
+    """The figures of the whole job, kept up to date while single sheets change."""
 
     goals: tuple[Goal, ...]
     worth_step: Fraction
@@ -115,9 +121,9 @@ class Standing:
     worth: Fraction = Fraction(0)
     cuts: int = 0
     turns: int = 0
-    bent: int = 0
-    settings: Counter[Setting] = field(default_factory=Counter)
-    ways: Counter[tuple[Way, Setting | None]] = field(default_factory=Counter)
+    over_limit: int = 0
+    settings: Counter[GridSetting] = field(default_factory=Counter)
+    ways: Counter[tuple[Way, GridSetting | None]] = field(default_factory=Counter)
 
     def change(self, out: Iterable[tuple[Score, Fraction]], come: Iterable[tuple[Score, Fraction]]) -> None:
         """Take sheets out and put others in, each a score with its cost."""
@@ -127,13 +133,17 @@ class Standing:
                 self.worth += sign * score.worth
                 self.cuts += sign * score.cuts
                 self.turns += sign * score.turns
-                self.bent += sign * score.bent
+                self.over_limit += sign * score.over_limit
                 _count(self.settings, score.settings, sign)
                 _count(self.ways, score.ways, sign)
 
     def rank(self) -> tuple[Fraction | int, ...]:
-        """Smaller is better. Pieces no one can carry come first, match groups split just after
-        the money for sheets, for they are promises rather than wishes."""
+        """A key by which plans are compared in the order of the goals; smaller is better.
+
+        Two things outrank the maker's goals. A piece that nobody can carry makes a plan useless, so it comes
+        first. A match group on one setting is a promise rather than a wish, so a split one comes right after
+        the money. The exact worth of leftovers breaks ties: it gives the search a slope between steps.
+        """
         split = len(self.ways) - len({way for way, _ in self.ways})
         value: dict[Goal, Fraction | int] = {
             Goal.SHEET_MONEY: self.money,
@@ -144,23 +154,23 @@ class Standing:
         }
         wishes = [value[goal] for goal in self.goals]
         first = 1 if self.goals[:1] == (Goal.SHEET_MONEY,) else 0
-        return (self.bent, *wishes[:first], split, *wishes[first:], -self.worth)
+        return (self.over_limit, *wishes[:first], split, *wishes[first:], -self.worth)
 
 
-def _setting(cut: DraftCut) -> Setting:
+def _setting(cut: DraftCut) -> GridSetting:
     return cut.direction is Direction.CROSSCUT, cut.setting
 
 
 def _count(counter: Counter[Key], keys: Iterable[Key], sign: int) -> None:
-    """Count keys up or down; those that come to nothing are dropped."""
+    """Count keys up or down; those that reach zero are dropped, so that `len` counts what is in use."""
     for key in keys:
         counter[key] += sign
         if not counter[key]:
             del counter[key]
 
 
-def standing(scorer: Scorer, layouts: Sequence[SheetLayout]) -> Standing:
+def job_totals(scorer: Scorer, layouts: Sequence[SheetLayout]) -> JobTotals:
     dearest = max(bin_.cost for bin_ in scorer.grid.bins)
-    result = Standing(scorer.problem.goals, dearest / WORTH_STEPS or Fraction(1))
+    result = JobTotals(scorer.problem.goals, dearest / WORTH_STEPS or Fraction(1))
     result.change((), [(scorer(layout), scorer.grid.bins[layout.bin].cost) for layout in layouts])
     return result

@@ -1,14 +1,14 @@
-"""How few fence settings any plan of a job can do with, whatever sheets it uses.
+"""A lower bound on fence settings: no plan of the job has fewer, whatever sheets it uses.
 
-Along one axis a part gets its size from a cut on just that setting, or it is what is left of a
-piece after others were cut off it. In sizes with one kerf added, what is left is then a - b - b' ...
-for settings a, b, b' ... of the job: the piece itself was cut on a setting, or is left of one that
-was. Two settings a > b so give, beside themselves, only a - b, a - 2b ...; so three sizes need a
-third setting, unless they are like that. A piece that is cut off holds a part, so b is at least
-the smallest side of any part; and the far edge of a sheet must have a trim to come off, else the
-sheet's own size would be one more to start from.
+Along one axis a part gets its size in one of two ways: from a cut on just that setting, or as what is left of
+a piece after others were cut off it. With one kerf added to every size, what is left is a - b - b' ... for
+settings a, b, b' ... of the job, since the piece itself was cut on a setting or is left of one that was. So
+two settings a > b yield, beside themselves, only a - b, a - 2b and so on, and three sizes need a third
+setting unless they are related like that. A piece that is cut off holds a part, so b is at least the smallest
+side of any part. And the far edge of a sheet must have a trim to come off, or the sheet's own size would be
+one more to start from.
 
-With more sizes the bound is that of the three that need most. It is therefore weak for large jobs.
+With more sizes the bound is that of the three that need most, so it is weak for large jobs.
 """
 
 from __future__ import annotations
@@ -17,14 +17,15 @@ from collections.abc import Collection, Iterator
 from itertools import combinations
 from math import gcd
 
-from .integer_grid import Grid
-from .orientation import Setting, fits_some_sheet, settings_for
+from .integer_grid import IntegerGrid
+from .orientation import GridSetting, fits_some_sheet, settings_for
 
 MOST_WAYS = 4096
-"""Ways for the parts that may turn to lie: when there are more, the other parts alone are bounded."""
+"""Combinations of orientations looked at; when there are more, only the parts that may not be rotated
+count."""
 
 
-def fewest_settings(grid: Grid) -> int:
+def fewest_settings(grid: IntegerGrid) -> int:
     """No plan in which every piece cut off holds a part has fewer settings; 0 if nothing is known."""
     if any(min(bin_.zones.right, bin_.zones.far) <= 0 for bin_ in grid.bins):
         return 0
@@ -57,10 +58,10 @@ def _by_two(sizes: tuple[int, ...], smallest: int) -> bool:
     return (high - middle) % low == 0 or (high - low) % middle == 0
 
 
-def _ways(grid: Grid) -> Iterator[frozenset[Setting]]:
+def _ways(grid: IntegerGrid) -> Iterator[frozenset[GridSetting]]:
     """The sizes there are to cut, for each way the parts that may turn can lie."""
-    found: set[frozenset[Setting]] = {frozenset()}
-    lying: set[frozenset[frozenset[Setting]]] = set()
+    found: set[frozenset[GridSetting]] = {frozenset()}
+    lying: set[frozenset[frozenset[GridSetting]]] = set()
     for item in grid.items:
         sizes = {item.size(turned) for turned in ((False, True) if item.may_turn else (False,))}
         fitting = [size for size in sizes if fits_some_sheet(grid, size)]

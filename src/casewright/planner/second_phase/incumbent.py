@@ -1,4 +1,4 @@
-"""The plan that is held while the later goals are searched, and the judge of every change to it."""
+"""The incumbent of the second phase: the best plan so far, and the judge of every change to it."""
 
 from __future__ import annotations
 
@@ -6,83 +6,87 @@ from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
-from ..best_plan import Planner
+from ..best_plan import BestPlan
 from ..engine import Progress, Stop
-from ..layout.cut_draft import fits
+from ..layout.cut_draft import layout_fits
 from ..layout.layout_tree import Leaf, SheetLayout, Stack, leaves
-from ..layout.orientation import alike, own_settings, together
-from ..layout.score import Score, standing
-from .part_pairs import sizes, taken_apart
-from .reshape import opened, reshaped
+from ..layout.orientation import common_orientations, own_settings, turn_groups
+from ..layout.score import Score, job_totals
+from .part_pairs import pair_settings, parts_and_pairs
+from .reshape import neighbour_layouts, with_open_stacks
 
 LOOK = 16
-"""Shapes of a sheet that are tried between two looks at the stop: reading a clock takes time too."""
+"""Neighbours of a sheet tried between two looks at the stop rule: reading a clock takes time too."""
 
 
-class Held:
-    """The sheets as they stand. What the goals call better is taken, all else is put back.
+class Incumbent:
+    """The sheets as they stand. A change that the goals call better is kept, any other is undone.
 
-    `lying` is the way each part should lie so that they share settings, None for those that may
-    not turn; `turning` those that may, with the others that must turn with them; `wanted` are the
-    settings that brings all parts to size, as (by a crosscut, size).
+    `orientations` says of each item whether it should be turned so that parts share settings (None: it may
+    not be turned); `turn_groups` lists the items that may be rotated together; `own_settings` are the
+    settings that bring every part to size in these orientations.
     """
 
-    def __init__(self, planner: Planner, stop: Stop) -> None:
-        self.planner = planner
-        self.grid = planner.grid
-        self.scorer = planner.scorer
-        self.layouts = list(planner.layouts)
-        self.whole = standing(self.scorer, self.layouts)
-        self.lying = alike(self.grid)
-        self.turning = together(planner.problem)
-        self.wanted = own_settings(self.grid, self.lying)
+    def __init__(self, best: BestPlan, stop: Stop) -> None:
+        self.best = best
+        self.grid = best.grid
+        self.scorer = best.scorer
+        self.layouts = list(best.layouts)
+        self.whole = job_totals(self.scorer, self.layouts)
+        self.orientations = common_orientations(self.grid)
+        self.turn_groups = turn_groups(best.problem)
+        self.own_settings = own_settings(self.grid, self.orientations)
         self.work = 0
-        self._work_when_better = 0
         self._stop = stop
 
     def stopped(self) -> bool:
-        return self._stop(Progress(self.work, self.work - self._work_when_better, None, 0))
+        return self._stop(Progress(self.work, None, 0))
 
     def offer(self) -> None:
-        """Let the planner have the plan as it stands."""
-        if self.planner.offer_ready(list(self.layouts), self.planner.missing):
-            self._work_when_better = self.work
+        """Report the plan as it stands, if it is better than the last one reported."""
+        self.best.offer_ready(list(self.layouts), self.best.missing)
 
     def cost(self, places: Iterable[int]) -> Fraction:
         return sum((self.grid.bins[self.layouts[place].bin].cost for place in places), Fraction(0))
 
-    def lies(self, leaf: Leaf) -> Leaf:
-        """The part as it should lie."""
-        return Leaf(leaf.item, self.lying[leaf.item] is True)
+    def oriented(self, leaf: Leaf) -> Leaf:
+        """The part in the orientation in which parts share settings."""
+        return Leaf(leaf.item, self.orientations[leaf.item] is True)
 
     def content(self, places: Iterable[int]) -> tuple[list[Leaf], list[Stack]]:
-        """The parts on these sheets; those coupled as couples, so far as that saves a setting."""
+        """The single parts on these sheets, and the pairs that save a setting; other pairs count as single
+        parts."""
         loose: list[Leaf] = []
-        couples: list[Stack] = []
+        part_pairs: list[Stack] = []
         for place in places:
-            for node in taken_apart(self.layouts[place].root, self.grid):
+            for node in parts_and_pairs(self.layouts[place].root, self.grid):
                 if isinstance(node, Leaf):
                     loose.append(node)
-                elif sizes(node, self.grid)[2] in self.whole.settings:
+                elif pair_settings(node, self.grid)[2] in self.whole.settings:
                     loose.extend(leaves(node))
                 else:
-                    couples.append(node)
-        return loose, couples
+                    part_pairs.append(node)
+        return loose, part_pairs
 
     def polish(self, places: Iterable[int]) -> None:
-        """Reshape single sheets while that makes the plan better."""
+        """Recut single sheets while that makes the plan better (hill climbing, first improvement)."""
         for place in places:
             self._better([place], [self._opened(self.layouts[place])])
             while self._reshape(place):
                 pass
 
     def open_all(self, places: Iterable[int]) -> None:
-        """Leave the rest to the last piece of every series, on the sheets where that is better."""
+        """On each of these sheets, let the last piece of every series keep what is left, where that is
+        better."""
         for place in places:
             self._better([place], [self._opened(self.layouts[place])])
 
     def take(self, places: list[int], others: list[SheetLayout]) -> bool:
-        """Put other sheets in these places if the plan gets better, reshaped where need be."""
+        """Put other sheets in these places if the plan gets better, as they are or once recut.
+
+        A refilled sheet is raw: it may need more settings than the one it replaces only because no series
+        of cuts has been opened yet. So it is recut before it is judged, the cheap way first.
+        """
         before, kept = self.whole.rank(), list(self.layouts)
         self.whole.change(
             [self._scored(self.layouts[place]) for place in places], [self._scored(new) for new in others]
@@ -97,19 +101,21 @@ class Held:
         if self.whole.rank() < before:
             return True
         self.layouts = kept
-        self.whole = standing(self.scorer, kept)
+        self.whole = job_totals(self.scorer, kept)
         return False
 
     def _opened(self, layout: SheetLayout) -> SheetLayout:
-        return replace(layout, root=opened(layout.root, self.grid, self.wanted))
+        return replace(layout, root=with_open_stacks(layout.root, self.grid, self.own_settings))
 
     def _reshape(self, place: int) -> bool:
         now = self.layouts[place]
-        free = self.planner.problem.pattern.stages is None
-        for tried, other in enumerate(reshaped(now, self.grid, free, self.wanted)):
+        free = self.best.problem.pattern.stages is None
+        for tried, other in enumerate(
+            neighbour_layouts(now, self.grid, free, self.own_settings, self.best.parameters.reshape_depth)
+        ):
             if tried % LOOK == 0 and self.stopped():
                 return False
-            if fits(self.grid, other) and self._better([place], [other]):
+            if layout_fits(self.grid, other) and self._better([place], [other]):
                 return True
         return False
 

@@ -1,9 +1,10 @@
-"""The later goals: better plans of the same sheets.
+"""The later goals: better plans for the same money.
 
-Single sheets are reshaped (`reshape`), and a few sheets, or all of them, are filled anew by the
-engine, which is asked for simpler patterns, for cuts at the parts' own sizes alone, for one way of
-lying for parts that may turn, to do with less of one sheet, or to place some parts in couples
-(`couples`). What is better is decided by the goals alone (`held`).
+A large-neighbourhood search. Each round empties a few sheets, or all of them, and has the engine refill them
+under some restriction that tends to serve a later goal: fewer stages, every cut at some part's own size, one
+orientation for all parts that may be rotated, one sheet made smaller, some parts in pairs (`part_pairs`).
+Single sheets are also recut in place (`reshape`). The restrictions only suggest; `incumbent` keeps what the
+goals call better and nothing else.
 """
 
 from __future__ import annotations
@@ -15,241 +16,238 @@ from fractions import Fraction
 
 import numpy as np
 
-from ..best_plan import Planner
+from ..best_plan import BestPlan
 from ..engine import Stop
-from ..first_phase.fewest_sheets import reserved
-from ..layout.engine_bridge import Room, as_sheets, bridge, whole_sheets
-from ..layout.layout_tree import Leaf, SheetLayout, Stack, extent, extent_of, leaves
-from ..layout.orientation import Setting, loosened
+from ..first_phase.fewest_sheets import rooms_for_hand_cuts
+from ..layout.engine_bridge import Room, engine_model, sheet_layouts, whole_sheet_rooms
+from ..layout.layout_tree import Leaf, SheetLayout, Stack, layout_extent, leaves, node_extent
+from ..layout.orientation import GridSetting, free_orientations
 from ..problem import FirstCut, Goal, PatternKind
-from .incumbent import Held
-from .part_pairs import Family, families, matched, settings_of, sizes
-
-GIVE_UP = 150
-"""Rounds without a better plan after which nothing more is expected."""
-
-WHOLE_JOB = 150
-"""Jobs of up to so many parts are also filled anew as a whole."""
-
-ON_FEW = 600
-"""Jobs of up to so many parts are first tried as a whole on few settings."""
-
-ON_FEW_SHARE = 0.1
-"""How often a try is for that again, while there are more settings than the parts need."""
-
-LONGER = 4
-LONGEST = 30
-"""How many times the usual iterations such a try takes, at first and when all else has been given up:
-there are few plans of the kind, but they are worth it."""
-
-CHEAPER_SHARE = 0.3
-"""How often a try is for one sheet less, while it is not proved that none can be saved."""
-
-COUPLED_SHARE = 0.5
-"""How often a try couples parts, where settings matter more than leftovers."""
-
-COUPLED_LATE = 0.15
-KEPT_LATE = 0.3
-"""How often a try couples parts, and how often another keeps those coupled, where leftovers matter
-more: large ones are found by moving single parts, and couples are in the way of that."""
-
-ITERATIONS = 400
-ITERATIONS_A_PART = 25
-"""The engine's iterations for one try."""
+from .incumbent import Incumbent
+from .part_pairs import PairFamily, node_settings, pair_families, pair_settings, pair_up
 
 
-def refine(planner: Planner, stop: Stop, seed: int) -> None:
-    """Better plans in the later goals, until `stop` or until none has been found for long."""
-    if not planner.layouts:
+def refine(best: BestPlan, stop: Stop, seed: int) -> None:
+    """Improve `best` in the later goals until `stop`, or until many rounds have found nothing better."""
+    if not best.layouts:
         return
-    held = Held(planner, stop)
-    refilling = _Refilling(held, np.random.default_rng(seed))
-    held.open_all(range(len(held.layouts)))
-    held.offer()
-    refilling.on_few_settings()
-    held.offer()
-    held.polish(range(len(held.layouts)))
-    held.offer()
+    incumbent = Incumbent(best, stop)
+    refiller = _Refiller(incumbent, np.random.default_rng(seed))
+    # The cheap and certain steps come first, so that a stop soon after the first phase still gets them.
+    incumbent.open_all(range(len(incumbent.layouts)))
+    incumbent.offer()
+    refiller.whole_job_on_few_settings()
+    incumbent.offer()
+    incumbent.polish(range(len(incumbent.layouts)))
+    incumbent.offer()
     rounds = 0
-    while rounds < GIVE_UP and not held.stopped():
-        if refilling.round(rounds):
-            held.offer()
+    while rounds < best.parameters.give_up_after and not incumbent.stopped():
+        if refiller.try_once(rounds):
+            incumbent.offer()
             rounds = 0
         else:
             rounds += 1
 
 
 Content = tuple[Sequence[Leaf], Sequence[Stack]]
-"""Loose parts and couples."""
+"""Single parts, and pairs of parts that are cut from one piece."""
 
 
 @dataclass(frozen=True)
-class _Way:
-    """How some sheets are to be filled anew; `restricted`: with every cut at some part's size."""
+class _FillRule:
+    """How to refill some sheets.
+
+    `orientations` says of each item whether it is turned, None where the engine may choose. With `restricted`
+    every piece that is cut off has the size of some part.
+    """
 
     pattern: PatternKind
-    lying: tuple[bool | None, ...]
+    orientations: tuple[bool | None, ...]
     restricted: bool
 
 
-class _Refilling:
-    """The ways to fill sheets anew. Each says whether the plan got better, None if nothing was found."""
+class _Refiller:
+    """The moves. Each returns whether the plan got better, or None if the engine found no plan at all."""
 
-    def __init__(self, held: Held, draw: np.random.Generator) -> None:
-        self.held = held
-        self.planner = held.planner
-        self.grid = held.grid
+    def __init__(self, incumbent: Incumbent, draw: np.random.Generator) -> None:
+        self.incumbent = incumbent
+        self.best = incumbent.best
+        self.parameters = incumbent.best.parameters
+        self.grid = incumbent.grid
         self.draw = draw
-        reach = self.planner.problem.table_saw.reach
+        reach = self.best.problem.table_saw.reach
         self.reach = None if reach is None else int(reach // self.grid.step)
-        goals = self.planner.problem.goals
-        self.coupled_share, self.kept_share = 0.0, 1.0
+        goals = self.best.problem.goals
+        self.pair_share, self.keep_pairs_share = 0.0, 1.0
         if Goal.FENCE_SETTINGS in goals:
             late = Goal.LEFTOVER_WORTH in goals[: goals.index(Goal.FENCE_SETTINGS)]
-            self.coupled_share, self.kept_share = (COUPLED_LATE, KEPT_LATE) if late else (COUPLED_SHARE, 1.0)
+            self.pair_share = self.parameters.pair_share_late if late else self.parameters.pair_share
+            self.keep_pairs_share = self.parameters.keep_pairs_late if late else 1.0
 
-    def on_few_settings(self) -> None:
-        """The whole job on no more settings than its parts need, in two stages if that can be, else on
-        as few as are found. Half of what could be saved comes first: it is found sooner."""
+    def whole_job_on_few_settings(self) -> None:
+        """Refill the whole job on as few settings as its parts need: in two stages if possible, else on the
+        fewest the search finds.
+
+        Half of the possible saving is tried before all of it: it is easier to find, and once it is found a
+        stop by the clock loses less.
+        """
         if not self._whole_on_few():
             return
         fewest = self._fewest()
-        for times in (1, LONGER):
+        for times in (1, self.parameters.long_try):
             self._half_way(fewest, times)
             if self._in_two_stages(times) is not None or self._on_settings(fewest, times) is not None:
                 return
-        self._half_way(fewest, LONGER)
+        self._half_way(fewest, self.parameters.long_try)
 
     def _whole_on_few(self) -> bool:
-        return sum(self.planner.wanted) <= ON_FEW
+        return sum(self.best.demand) <= self.parameters.few_settings_parts
 
     def _half_way(self, fewest: int, times: int) -> None:
-        most = (fewest + len(self.held.whole.settings)) // 2
+        most = (fewest + len(self.incumbent.whole.settings)) // 2
         if fewest < most:
             self._on_settings(most, times)
 
     def _in_two_stages(self, times: int) -> bool | None:
-        """The whole job in two stages: every cut is then at some part's size, and there are few turns."""
-        asked = self.planner.problem.pattern.stages
-        return None if asked == 1 else self._whole(2, self.held.lying, times, self._content())
+        """Refill the whole job in two stages: every cut is then at some part's size, and turns are few."""
+        asked = self.best.problem.pattern.stages
+        return None if asked == 1 else self._whole(2, self.incumbent.orientations, times, self._content())
 
     def _content(self) -> Content:
-        return self.held.content(range(len(self.held.layouts)))
+        return self.incumbent.content(range(len(self.incumbent.layouts)))
 
-    def _parted(self, places: Iterable[int]) -> Content:
-        """The parts on these sheets, none coupled."""
-        return [leaf for place in places for leaf in leaves(self.held.layouts[place].root)], []
+    def _all_loose(self, places: Iterable[int]) -> Content:
+        """The parts on these sheets, with every pair broken up."""
+        return [leaf for place in places for leaf in leaves(self.incumbent.layouts[place].root)], []
 
     def _fewest(self) -> int:
-        """The settings needed when all parts lie alike, each cut on its own sizes or as it is coupled."""
-        return min(len(self.held.wanted), len(self._needed(self._content())))
+        """How many settings are needed when equal parts lie the same way, each cut on its own sizes or as
+        half of its present pair."""
+        return min(len(self.incumbent.own_settings), len(self._needed(self._content())))
 
-    def _needed(self, content: Content) -> set[Setting]:
-        loose, couples = content
-        nodes: list[Leaf | Stack] = [*map(self.held.lies, loose), *couples]
-        return set().union(*(settings_of(node, self.grid) for node in nodes))
+    def _needed(self, content: Content) -> set[GridSetting]:
+        loose, part_pairs = content
+        nodes: list[Leaf | Stack] = [*map(self.incumbent.oriented, loose), *part_pairs]
+        return set().union(*(node_settings(node, self.grid) for node in nodes))
 
     def _on_settings(self, most: int, times: int) -> bool | None:
-        """The whole job on so many settings: every cut at some part's size, and as many parts as that
-        allows, drawn, free to lie either way. Couples are parted if they need too many."""
+        """Refill the whole job on at most so many settings.
+
+        Every cut is at some part's size. Parts drawn at random may lie either way, as many as that number
+        allows, for each adds settings of its own. Pairs are broken up if they need too many settings.
+        """
         content = self._content()
         needed = self._needed(content)
         if len(needed) > most:
-            content = self._parted(range(len(self.held.layouts)))
+            content = self._all_loose(range(len(self.incumbent.layouts)))
             needed = self._needed(content)
-        stages = self.planner.problem.pattern.stages
-        return self._whole(stages, self._loosened(needed, most), times, content, restricted=True)
+        stages = self.best.problem.pattern.stages
+        return self._whole(stages, self._free_orientations(needed, most), times, content, restricted=True)
 
-    def _loosened(self, needed: Collection[Setting], most: int) -> tuple[bool | None, ...]:
-        order = [self.held.turning[int(place)] for place in self.draw.permutation(len(self.held.turning))]
-        return loosened(self.grid, self.held.lying, needed, most, order, lambda: self.draw.random() < 0.5)
+    def _free_orientations(self, needed: Collection[GridSetting], most: int) -> tuple[bool | None, ...]:
+        groups, usual = self.incumbent.turn_groups, self.incumbent.orientations
+        order = [groups[int(place)] for place in self.draw.permutation(len(groups))]
+        return free_orientations(self.grid, usual, needed, most, order, lambda: self.draw.random() < 0.5)
 
     def _whole(
         self,
         stages: int | None,
-        lying: tuple[bool | None, ...],
+        orientations: tuple[bool | None, ...],
         times: int,
         content: Content,
         restricted: bool = False,
     ) -> bool | None:
-        """The whole job anew in patterns of so many stages."""
-        if self.held.stopped():
+        """Refill the whole job in patterns of so many stages."""
+        if self.incumbent.stopped():
             return None
-        first = self.planner.problem.pattern.first_cut
-        if self.planner.carries and first is FirstCut.ANY:
+        first = self.best.problem.pattern.first_cut
+        if self.best.carries and first is FirstCut.ANY:
             first = FirstCut.ACROSS
-        way = _Way(PatternKind(stages, first), lying, restricted)
-        places = list(range(len(self.held.layouts)))
-        rooms = self._rooms(places, way, shrink=False)
-        return self._anew(places, rooms, way, self.planner.money, content, times)
+        rule = _FillRule(PatternKind(stages, first), orientations, restricted)
+        places = list(range(len(self.incumbent.layouts)))
+        rooms = self._rooms(places, rule, shrink=False)
+        return self._refill(places, rooms, rule, self.best.money, content, times)
 
-    def round(self, fruitless: int) -> bool | None:
-        """Fill some sheets anew in one way, after so many rounds without a better plan."""
-        if self.draw.random() < self.coupled_share:
+    def try_once(self, fruitless: int) -> bool | None:
+        """One round; `fruitless` counts the rounds before it that found nothing better."""
+        if self.draw.random() < self.pair_share:
             family = self._family()
             if family is not None:
-                return self._coupled(family)
-        if self._whole_on_few() and self.draw.random() < ON_FEW_SHARE:
-            fewest, now = self._fewest(), len(self.held.whole.settings)
+                return self._pair_family(family)
+        if self._whole_on_few() and self.draw.random() < self.parameters.few_settings_share:
+            fewest, now = self._fewest(), len(self.incumbent.whole.settings)
             if fewest < now:
-                times = LONGER + (LONGEST - LONGER) * fruitless**2 // GIVE_UP**2
+                # Plans on so few settings are rare and worth much: the longer nothing else helps, the harder
+                # they are looked for, most of all just before the search gives up.
+                longer = self.parameters.longest_try - self.parameters.long_try
+                times = self.parameters.long_try + longer * fruitless**2 // self.parameters.give_up_after**2
                 return self._on_settings(int(self.draw.integers(fewest, now)), times)
-        places = self._places()
-        way = self._way()
-        cost = self.held.cost(places)
-        if len(places) > 1 and not self.planner.settled and self.draw.random() < CHEAPER_SHARE:
-            cost -= min(self.held.cost([place]) for place in places)
-            rooms = self._rooms(places, way, shrink=False)
+        places = self._draw_sheets()
+        rule = self._draw_rule()
+        cost = self.incumbent.cost(places)
+        # Not proved that no sheet can be saved: now and then ask for one less among those emptied.
+        may_save = len(places) > 1 and not self.best.settled
+        if may_save and self.draw.random() < self.parameters.cheaper_share:
+            cost -= min(self.incumbent.cost([place]) for place in places)
+            rooms = self._rooms(places, rule, shrink=False)
         else:
-            rooms = self._rooms(places, way, shrink=self.draw.random() < 0.6)
-        content: Content = self.held.content(places)
-        if self.draw.random() >= self.kept_share:
-            content = self._parted(places)
-        return self._anew(places, rooms, way, cost, content)
+            rooms = self._rooms(places, rule, shrink=self.draw.random() < 0.6)
+        content: Content = self.incumbent.content(places)
+        if self.draw.random() >= self.keep_pairs_share:
+            content = self._all_loose(places)
+        return self._refill(places, rooms, rule, cost, content)
 
-    def _anew(
+    def _refill(
         self,
         places: list[int],
         rooms: list[Room],
-        way: _Way,
+        rule: _FillRule,
         cost: Fraction,
         content: Content,
         times: int = 1,
     ) -> bool | None:
-        """Fill the sheets in these places anew with what they hold: loose parts and couples. Whether
-        the plan got better by it, None if they could not be filled so."""
-        loose, couples = content
+        """Refill the sheets in these places with their content, for `cost` at most."""
+        loose, part_pairs = content
         wanted = [0] * len(self.grid.items)
         for leaf in loose:
             wanted[leaf.item] += 1
-        model = bridge(self.grid, wanted, rooms, way.pattern, way.lying, couples, way.restricted)
-        iterations = times * (ITERATIONS + ITERATIONS_A_PART * (len(loose) + len(couples)))
-        found, done = model.attempt(cost, iterations, int(self.draw.integers(2**32)), self.held.stopped)
-        self.held.work += done
+        model = engine_model(
+            self.grid, wanted, rooms, rule.pattern, rule.orientations, part_pairs, rule.restricted
+        )
+        for_parts = self.parameters.try_iterations_per_part * (len(loose) + len(part_pairs))
+        iterations = times * (self.parameters.try_iterations + for_parts)
+        seed, stretch_work = int(self.draw.integers(2**32)), self.parameters.stretch_work
+        found, done = model.attempt(cost, iterations, seed, self.incumbent.stopped, stretch_work)
+        self.incumbent.work += done
         if found is None or len(found) > len(places):
             return None
-        others = [self.planner.ready(layout) for layout in as_sheets(rooms, found)]
-        if not all(self.planner.keeps_pattern(layout) for layout in others):
+        others = [self.best.ready(layout) for layout in sheet_layouts(rooms, found)]
+        if not all(self.best.keeps_pattern(layout) for layout in others):
             return None
-        return self.held.take(places, others)
+        return self.incumbent.take(places, others)
 
-    def _family(self) -> Family | None:
-        """Pairs of a family that would save a setting; rather few and rare sizes than many, for
-        every copy of them must be coupled."""
-        held, draw = self.held, self.draw
-        loose, couples = held.content(range(len(held.layouts)))
-        loose = [held.lies(leaf) for leaf in loose]
-        needed = {setting for node in couples for setting in sizes(node, self.grid)[:2]}
-        copies = Counter((axis, extent(leaf, self.grid)[axis]) for leaf in loose for axis in (0, 1))
-        best: tuple[float, Family] | None = None
-        for family in families(self.grid, loose, self.reach):
+    def _family(self) -> PairFamily | None:
+        """A family with pairs drawn that would save a setting, or None.
+
+        Few pairs and rare sizes are preferred: every copy of a size must be paired before its setting is
+        saved, and each pair is one more large piece to find room for.
+        """
+        incumbent, draw = self.incumbent, self.draw
+        loose, part_pairs = incumbent.content(range(len(incumbent.layouts)))
+        loose = [incumbent.oriented(leaf) for leaf in loose]
+        needed = {setting for node in part_pairs for setting in pair_settings(node, self.grid)[:2]}
+        copies = Counter((axis, node_extent(leaf, self.grid)[axis]) for leaf in loose for axis in (0, 1))
+        best: tuple[float, PairFamily] | None = None
+        for family in pair_families(self.grid, loose, self.reach):
             axis = 0 if family.along_x else 1
-            known = (family.along_x, family.whole) in held.whole.settings
+            known = (family.along_x, family.whole) in incumbent.whole.settings
             pairs = [
                 (copies[axis, pair[1]] * draw.random(), pair)
                 for pair in family.pairs
-                if family.saves(pair, held.whole.settings, needed)
+                if family.saves(pair, incumbent.whole.settings, needed)
             ]
+            # The whole piece needs a setting too. Unless it is there already, the first pair only pays for
+            # it.
             fewest = 1 if known else 2
             if len(pairs) >= fewest:
                 count = min(len(pairs), fewest - 1 + int(draw.geometric(0.6)))
@@ -259,79 +257,92 @@ class _Refilling:
                     best = cost, replace(family, pairs=tuple(pair for _, pair in chosen))
         return None if best is None else best[1]
 
-    def _coupled(self, family: Family) -> bool | None:
-        """Fill anew the sheets with this family's parts, and these coupled."""
-        held = self.held
+    def _pair_family(self, family: PairFamily) -> bool | None:
+        """Refill the sheets that hold this family's parts, with those parts in pairs."""
+        incumbent = self.incumbent
         axis = 0 if family.along_x else 1
 
         def hold(place: int, wanted: set[int]) -> bool:
-            loose, _ = held.content([place])
-            return any(extent(held.lies(leaf), self.grid)[axis] in wanted for leaf in loose)
+            loose, _ = incumbent.content([place])
+            return any(node_extent(incumbent.oriented(leaf), self.grid)[axis] in wanted for leaf in loose)
 
         left, cut = ({pair[side] for pair in family.pairs} for side in (1, 0))
-        everywhere = [int(place) for place in self.draw.permutation(len(held.layouts))]
+        everywhere = [int(place) for place in self.draw.permutation(len(incumbent.layouts))]
         places = [place for place in everywhere if hold(place, left)]
         others = [place for place in everywhere if place not in places and hold(place, cut)]
         while True:
-            loose, couples = held.content(places)
-            made = matched(self.grid, family, [held.lies(leaf) for leaf in loose])
-            if made is not None:
+            loose, part_pairs = incumbent.content(places)
+            new_pairs = pair_up(self.grid, family, [incumbent.oriented(leaf) for leaf in loose])
+            if new_pairs is not None:
                 break
             if not others:
                 return None
             places.append(others.pop())
-        if sum(1 for place in places for _ in leaves(held.layouts[place].root)) > WHOLE_JOB:
+        parts = sum(1 for place in places for _ in leaves(incumbent.layouts[place].root))
+        if parts > self.parameters.whole_job_parts:
             return None
-        emptiest = max(everywhere, key=lambda place: held.scorer(held.layouts[place]).worth)
+        # Pairs need more room than single parts: lend them the emptiest sheet half of the time.
+        emptiest = max(everywhere, key=lambda place: incumbent.scorer(incumbent.layouts[place]).worth)
         if emptiest not in places and self.draw.random() < 0.5:
             places.append(emptiest)
-            loose, couples = held.content(places)
-        gone = Counter(leaf.item for node in made for leaf in leaves(node))
+            loose, part_pairs = incumbent.content(places)
+        gone = Counter(leaf.item for node in new_pairs for leaf in leaves(node))
         remaining = []
         for leaf in loose:
             gone[leaf.item] -= 1
             if gone[leaf.item] < 0:
                 remaining.append(leaf)
-        way = replace(self._way(), lying=held.lying)
-        rooms = self._rooms(places, way, shrink=False)
-        return self._anew(places, rooms, way, held.cost(places), (remaining, [*couples, *made]))
+        rule = replace(self._draw_rule(), orientations=incumbent.orientations)
+        rooms = self._rooms(places, rule, shrink=False)
+        content = remaining, [*part_pairs, *new_pairs]
+        return self._refill(places, rooms, rule, incumbent.cost(places), content)
 
-    def _places(self) -> list[int]:
-        """Which sheets: all of a small job now and then, else two or three, among them often the
-        emptiest, which is where a leftover can grow."""
-        layouts, draw = self.held.layouts, self.draw
+    def _draw_sheets(self) -> list[int]:
+        """Up to three sheets, half of the time with the emptiest among them: that is where a leftover can
+        grow. Now and then all sheets of a small job."""
+        layouts, draw = self.incumbent.layouts, self.draw
         count = len(layouts)
-        if sum(self.planner.wanted) <= WHOLE_JOB and draw.random() < 0.3:
+        if sum(self.best.demand) <= self.parameters.whole_job_parts and draw.random() < 0.3:
             return list(range(count))
         places = [int(place) for place in draw.permutation(count)[: int(draw.integers(1, 4))]]
         if draw.random() < 0.5:
-            emptiest = max(range(count), key=lambda place: self.held.scorer(layouts[place]).worth)
+            emptiest = max(range(count), key=lambda place: self.incumbent.scorer(layouts[place]).worth)
             places = [emptiest, *(place for place in places if place != emptiest)][: max(2, len(places))]
         return places
 
-    def _way(self) -> _Way:
-        asked = self.planner.problem.pattern
+    def _draw_rule(self) -> _FillRule:
+        """Where the maker leaves a choice, draw it: patterns of two and three stages have fewer turns and
+        settings, unlimited ones fill better."""
+        asked = self.best.problem.pattern
         stages = asked.stages
         if stages is None:
             stages = (None, 2, 3)[int(self.draw.integers(3))]
         first = asked.first_cut
-        if self.planner.carries or (stages is not None and first is FirstCut.ANY):
+        if self.best.carries or (stages is not None and first is FirstCut.ANY):
             first = (FirstCut.ACROSS, FirstCut.ALONG)[int(self.draw.integers(2))]
         all_there_are = 2 * len(self.grid.items)
-        lying = self._loosened((), all_there_are) if self.draw.random() < 0.3 else self.held.lying
-        return _Way(PatternKind(stages, first), lying, restricted=stages is None)
+        orientations = self.incumbent.orientations
+        if self.draw.random() < 0.3:
+            orientations = self._free_orientations((), all_there_are)
+        return _FillRule(PatternKind(stages, first), orientations, restricted=stages is None)
 
-    def _rooms(self, places: Sequence[int], way: _Way, shrink: bool) -> list[Room]:
-        """The sheets in these places; with `shrink` one of them only so far as now, less a little."""
-        now: list[SheetLayout] = [self.held.layouts[place] for place in places]
+    def _rooms(self, places: Sequence[int], rule: _FillRule, shrink: bool) -> list[Room]:
+        """The room the engine gets: the sheets in these places.
+
+        With `shrink` the emptiest of them is cut down to what its parts take now, less up to 15 %: if all
+        parts still fit, the leftover has grown.
+        """
+        now: list[SheetLayout] = [self.incumbent.layouts[place] for place in places]
         rooms = (
-            reserved(self.grid, way.pattern.first_cut) if self.planner.carries else whole_sheets(self.grid)
+            rooms_for_hand_cuts(self.grid, rule.pattern.first_cut)
+            if self.best.carries
+            else whole_sheet_rooms(self.grid)
         )
         taken = [replace(rooms[layout.bin], count=1) for layout in now]
         if shrink:
-            least = max(range(len(now)), key=lambda place: self.held.scorer(now[place]).worth)
+            least = max(range(len(now)), key=lambda place: self.incumbent.scorer(now[place]).worth)
             room = taken[least]
-            x, y = extent_of(now[least], self.grid)
+            x, y = layout_extent(now[least], self.grid)
             less = float(self.draw.choice([0.0, 0.01, 0.05, 0.15]))
             if self.draw.random() < 0.5:
                 room = replace(room, length=max(1, min(room.length, int(x * (1 - less)))))

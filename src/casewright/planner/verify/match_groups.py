@@ -1,4 +1,4 @@
-"""The judge's rule for match groups: parts that must be equal are cut on one setting."""
+"""The checker's rule for match groups: parts that must be alike are cut on one setting."""
 
 from __future__ import annotations
 
@@ -14,11 +14,11 @@ Setting = tuple[str, Direction, Fraction] | None
 
 
 def match_findings(problem: Problem, plan: Plan) -> Iterator[Finding]:
-    """Groups split over several settings that the plan does not own up to.
+    """Groups split over several settings without the plan saying so.
 
     Within a group, all parts having a certain length must have it from cuts of one tool,
-    direction and setting; the same for widths. A size nobody cut (it is what was left over)
-    is a setting of its own kind.
+    direction and setting; the same for widths. A size that no cut made (what was left over)
+    counts as a setting of its own.
     """
     group_of = {item.name: item.match for item in problem.items if item.match is not None}
     size_of = {item.name: (item.length, item.width) for item in problem.items}

@@ -1,4 +1,4 @@
-"""The judge's rules for one sheet: geometry, kerf, trim, grain, carrying, patterns."""
+"""The checker's rules for one sheet: geometry, kerf, trim, grain, carrying, patterns."""
 
 from __future__ import annotations
 
@@ -7,22 +7,22 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ...findings import Finding
-from ..plan import Piece, Purpose, Role, SheetPlan
-from ..problem import Bin, Direction, Edge, FirstCut, Item, Problem, Tool, ToolKind
+from ..plan import Piece, PieceRole, Purpose, SheetPlan
+from ..problem import Bin, Direction, Edge, FirstCut, Item, Problem, Saw, SawKind
 
-LEAVES = {Role.PART, Role.OFFCUT, Role.WASTE}
+LEAVES = {PieceRole.PART, PieceRole.OFFCUT, PieceRole.WASTE}
 
 
 def tree_findings(problem: Problem, sheet: SheetPlan, said: tuple[Finding, ...]) -> Iterator[Finding]:
-    """What is wrong with one sheet. `said` are the plan's own findings: a limit that had to
-    bend is allowed where the plan says so."""
+    """What is wrong with one sheet. `said` are the plan's own findings: a piece over the carrying limits is
+    allowed where the plan says so."""
     bin_ = problem.bin(sheet.bin)
     place = f"sheet {sheet.number}"
     root = sheet.root
     if root.x or root.y or root.length != bin_.length or root.width != bin_.width:
         yield Finding("size", place, "The sheet's own rectangle is not its bin's.")
-    uncut_part = root.role is Role.PART and not root.cuts  # a part as large as the sheet
-    if root.role is not Role.SHEET and not uncut_part:
+    uncut_part = root.role is PieceRole.PART and not root.cuts  # a part as large as the sheet
+    if root.role is not PieceRole.SHEET and not uncut_part:
         yield Finding("role", place, "The tree must begin with the sheet.")
     items = {item.name: item for item in problem.items}
     for piece in root.walk():
@@ -42,7 +42,7 @@ def _name(piece: Piece) -> str:
     return f"{what} at {float(piece.x):g}, {float(piece.y):g}"
 
 
-def _tool(problem: Problem, name: str) -> Tool | None:
+def _tool(problem: Problem, name: str) -> Saw | None:
     tools = [problem.table_saw] + ([problem.hand_saw] if problem.hand_saw else [])
     return next((tool for tool in tools if tool.name == name), None)
 
@@ -60,10 +60,10 @@ def _across(piece: Piece, direction: Direction) -> tuple[Fraction, Fraction]:
 
 
 def _cuts(problem: Problem, piece: Piece, where: str) -> Iterator[Finding]:
-    """Cuts of a piece are parallel, by a tool of the shop, with its kerf, at what they say."""
+    """The cuts of a piece are parallel, by a saw of the shop, with its kerf, where they say they are."""
     directions = {cut.direction for cut in piece.cuts}
     if len(directions) > 1:
-        yield Finding("cut-short", where, "One piece is cut both ways in one series.")
+        yield Finding("cut-short", where, "One series of cuts runs both ways.")
         return
     for cut in piece.cuts:
         tool = _tool(problem, cut.tool)
@@ -72,7 +72,7 @@ def _cuts(problem: Problem, piece: Piece, where: str) -> Iterator[Finding]:
             continue
         if cut.kerf != tool.kerf:
             yield Finding("kerf", where, f"Cut {cut.order} takes {cut.kerf}, its saw takes {tool.kerf}.")
-        if cut.purpose is Purpose.CARRY and tool.kind is not ToolKind.HAND_SAW:
+        if cut.purpose is Purpose.CARRY and tool.kind is not SawKind.HAND_SAW:
             yield Finding("carried", where, f"Cut {cut.order} is a carrying cut at the {tool.name}.")
         low, high = _span(piece, cut.direction)
         if not (cut.at < high and cut.at + cut.kerf >= low):
@@ -90,19 +90,21 @@ def _setting(piece: Piece, order: int, where: str) -> Iterator[Finding]:
         yield Finding("setting", where, f"Cut {order} is measured from its {cut.reference.value} edge.")
     elif cut.purpose is Purpose.TRIM:
         if cut.at + cut.kerf - low != cut.setting:
-            yield Finding("setting", where, f"Trim cut {order} takes off other than its {cut.setting}.")
+            yield Finding("setting", where, f"Trim cut {order} does not take off its setting, {cut.setting}.")
     else:
         spans = [_span(child, cut.direction) for child in piece.children]
         if not any(end == cut.at and end - begin == cut.setting for begin, end in spans):
-            yield Finding("setting", where, f"Cut {order} brings no piece to its setting {cut.setting}.")
+            yield Finding(
+                "setting", where, f"No piece at cut {order} has the size of its setting, {cut.setting}."
+            )
 
 
 def _children(piece: Piece, where: str) -> Iterator[Finding]:
-    """Children and kerfs fill the piece exactly, each child as wide as the piece: every cut
-    runs from edge to edge and every kerf is paid."""
+    """Children and kerfs fill the piece exactly, and each child is as wide as the piece: every cut runs from
+    edge to edge, and every kerf is accounted for."""
     if not piece.cuts:
         if piece.children:
-            yield Finding("cut-short", where, "A piece is parted without a cut.")
+            yield Finding("cut-short", where, "A piece has been divided without a cut.")
         return
     direction = piece.cuts[0].direction
     low, high = _span(piece, direction)
@@ -136,11 +138,11 @@ def _parted(spans: list[tuple[Fraction, Fraction]], kerfs: list[tuple[Fraction, 
 
 
 def _leaf(items: dict[str, Item], piece: Piece, where: str) -> Iterator[Finding]:
-    """A part has exactly its size, and lies with the grain unless it may turn."""
+    """A part has exactly its size, and lies with the grain unless it may be turned."""
     if (piece.role in LEAVES) != (not piece.children):
         what = "is cut again" if piece.children else "is not cut"
         yield Finding("role", where, f"A {piece.role.value} {what}.")
-    if piece.role is not Role.PART:
+    if piece.role is not PieceRole.PART:
         if piece.item is not None:
             yield Finding("role", where, f"A {piece.role.value} bears a part's name.")
         return
@@ -149,7 +151,7 @@ def _leaf(items: dict[str, Item], piece: Piece, where: str) -> Iterator[Finding]
         return
     wanted = (item.width, item.length) if piece.turned else (item.length, item.width)
     if (piece.length, piece.width) != wanted:
-        text = f"It is {piece.length} by {piece.width} where {wanted[0]} by {wanted[1]} is wanted."
+        text = f"It is {piece.length} by {piece.width} where the part is {wanted[0]} by {wanted[1]}."
         yield Finding("size", where, text)
     if piece.turned and not item.may_turn:
         yield Finding("grain", where, "It lies across the grain.")
@@ -179,7 +181,7 @@ def _good_edges(problem: Problem, bin_: Bin, root: Piece, place: str) -> Iterato
     stack = [(root, (trim.left, trim.right, trim.near, trim.far))]
     while stack:
         piece, (left, right, near, far) = stack.pop()
-        if piece.role is Role.PART and max(left, right, near, far) > 0:
+        if piece.role is PieceRole.PART and max(left, right, near, far) > 0:
             by_hand = max(left - trim.left, right - trim.right, near - trim.near, far - trim.far) > 0
             code = "clean-up" if by_hand else "trim"
             yield Finding(code, place, f"{_name(piece)} keeps an edge that should be cut again.")
@@ -193,7 +195,7 @@ def _good_edges(problem: Problem, bin_: Bin, root: Piece, place: str) -> Iterato
             low_zone, high_zone = (left, right) if crosscut else (near, far)
             for cut in piece.cuts:
                 tool = _tool(problem, cut.tool)
-                clean_up = tool.clean_up if tool and tool.kind is ToolKind.HAND_SAW else Fraction(0)
+                clean_up = tool.clean_up if tool and tool.kind is SawKind.HAND_SAW else Fraction(0)
                 if cut.at + cut.kerf == begin or (cut.at < low and begin == low):
                     low_zone = max(clean_up, (left if crosscut else near) - (begin - low))
                 if cut.at == end:
@@ -205,16 +207,16 @@ def _good_edges(problem: Problem, bin_: Bin, root: Piece, place: str) -> Iterato
 def _carried(
     problem: Problem, bin_: Bin, sheet: SheetPlan, place: str, said: tuple[Finding, ...]
 ) -> Iterator[Finding]:
-    """What goes to the table saw can be carried there, or the plan says that a limit bent."""
+    """Whatever goes to the table saw can be carried there, or the plan says that it is over the limits."""
     if problem.hand_saw is None or not problem.limits.any:
         return
     limits = problem.limits
     excused = any(finding.code == "limit-bent" and finding.place == place for finding in said)
     for piece in sheet.root.walk():
         by_hand = any(cut.purpose is Purpose.CARRY for cut in piece.cuts)
-        if by_hand and piece.role not in (Role.SHEET, Role.BLANK):
+        if by_hand and piece.role not in (PieceRole.SHEET, PieceRole.BLANK):
             yield Finding("role", place, f"{_name(piece)} is cut by hand after it was carried.")
-        goes = piece.cuts and not by_hand and piece.role in (Role.SHEET, Role.CARRIED)
+        goes = piece.cuts and not by_hand and piece.role in (PieceRole.SHEET, PieceRole.CARRIED)
         if not goes or excused:
             continue
         longest = max(piece.length, piece.width)
@@ -228,7 +230,7 @@ def _carried(
 
 
 def _reach(problem: Problem, sheet: SheetPlan, place: str, said: tuple[Finding, ...]) -> Iterator[Finding]:
-    """No rip is set further than the fence goes, or the plan says so."""
+    """No rip is wider than the fence reaches, or the plan says so."""
     saw = problem.table_saw
     if saw.reach is None or any(f.code == "fence-reach" and f.place == place for f in said):
         return
@@ -259,7 +261,7 @@ def _pattern(problem: Problem, sheet: SheetPlan, place: str) -> Iterator[Finding
 
 def _filled(piece: Piece, direction: Direction) -> bool:
     """Whether parts reach from edge to edge across cuts of this direction."""
-    parts = [part for part in piece.walk() if part.role is Role.PART]
+    parts = [part for part in piece.walk() if part.role is PieceRole.PART]
     spans = [_across(part, direction) for part in parts]
     return bool(spans) and (min(s[0] for s in spans), max(s[1] for s in spans)) == _across(piece, direction)
 
@@ -269,7 +271,7 @@ def _stages(piece: Piece, came_off: Direction | None) -> int:
     if not piece.cuts:
         return 0
     direction = piece.cuts[0].direction
-    useful = [child for child in piece.children if child.role not in (Role.WASTE, Role.OFFCUT)]
-    frees_one = came_off is not None and len(useful) == 1 and useful[0].role is Role.PART
+    useful = [child for child in piece.children if child.role not in (PieceRole.WASTE, PieceRole.OFFCUT)]
+    frees_one = came_off is not None and len(useful) == 1 and useful[0].role is PieceRole.PART
     own = 0 if frees_one or direction is came_off else 1
     return own + max((_stages(child, direction) for child in useful), default=0)

@@ -1,4 +1,5 @@
-"""The judge of plans. It reads only the problem and the plan, and shares no code with the planner.
+"""The independent checker of plans. It reads only the problem and the plan, and shares no code with the
+planner.
 
 Each rule is one small function giving findings; a plan is sound when there are none. Codes:
 `size`, `outside`, `overlap`, `cut-short`, `kerf`, `setting`, `trim`, `clean-up`, `grain`,
@@ -12,14 +13,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ...findings import Finding
-from ..plan import Plan, SheetPlan, Status
+from ..plan import Plan, PlanStatus, SheetPlan
 from ..problem import Problem
 from .match_groups import match_findings
 from .sheet_tree import tree_findings
 
 
 def verify(problem: Problem, plan: Plan) -> tuple[Finding, ...]:
-    """Everything wrong with `plan`; empty when it is sound."""
+    """Everything that is wrong with `plan`; empty if it is sound."""
     found: list[Finding] = []
     for sheet in plan.sheets:
         if all(bin_.name != sheet.bin for bin_ in problem.bins):
@@ -50,18 +51,20 @@ def _order(sheet: SheetPlan) -> Iterator[Finding]:
 
 
 def _counts(problem: Problem, plan: Plan) -> Iterator[Finding]:
-    """Every part is there exactly as often as wanted, or is said to be missing."""
+    """Every part is there exactly as often as asked for, or the plan says that it is missing."""
     placed = Counter(piece.item for _, piece in plan.parts())
     missing = Counter({entry.item: entry.count for entry in plan.unplaced})
     wanted = {item.name: item.count for item in problem.items}
     for name in placed.keys() | missing.keys():
         if name not in wanted:
-            yield Finding("count", str(name), f"Nobody asked for a part named {name!r}.")
+            yield Finding(
+                "count", str(name), f"The plan has a part named {name!r}, which the problem does not."
+            )
     for name, count in wanted.items():
         if placed[name] + missing[name] != count:
-            text = f"{count} wanted, {placed[name]} placed, {missing[name]} said to be missing."
+            text = f"{count} asked for, but {placed[name]} placed and {missing[name]} reported missing."
             yield Finding("count", name, text)
-    if plan.unplaced and plan.status is Status.OPTIMAL:
+    if plan.unplaced and plan.status is PlanStatus.OPTIMAL:
         yield Finding("count", "status", "A plan with parts missing cannot be optimal.")
 
 
@@ -69,13 +72,13 @@ def _stock(problem: Problem, plan: Plan) -> Iterator[Finding]:
     used = Counter(sheet.bin for sheet in plan.sheets)
     for bin_ in problem.bins:
         if bin_.count is not None and used[bin_.name] > bin_.count:
-            yield Finding("stock", bin_.name, f"{used[bin_.name]} used, {bin_.count} at hand.")
+            yield Finding("stock", bin_.name, f"{used[bin_.name]} used, but only {bin_.count} in stock.")
     if [sheet.number for sheet in plan.sheets] != list(range(1, len(plan.sheets) + 1)):
         yield Finding("stock", "sheets", "The sheets are not numbered one after another.")
 
 
 def _bound(problem: Problem, plan: Plan) -> Iterator[Finding]:
-    """A bound above the plan itself is false, and so is a proof with a gap."""
+    """A bound above the plan's own cost is false, and so is a proof that leaves a gap."""
     cost = {
         bin_.name: bin_.length * bin_.width if bin_.price is None else bin_.price for bin_ in problem.bins
     }
@@ -88,5 +91,5 @@ def _bound(problem: Problem, plan: Plan) -> Iterator[Finding]:
         yield Finding("bound", "bound", f"The bound {plan.bound} is above the plan's own cost {money}.")
     if plan.bound_sheets > len(plan.sheets):
         yield Finding("bound", "bound", f"The bound of {plan.bound_sheets} sheets is above the plan's own.")
-    if plan.status is Status.OPTIMAL and plan.bound != money:
+    if plan.status is PlanStatus.OPTIMAL and plan.bound != money:
         yield Finding("bound", "status", f"Called optimal at {money}, yet the bound is {plan.bound}.")

@@ -10,7 +10,7 @@ from fractions import Fraction
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...planner.engine import MaxIterations
-from ...planner.plan import Plan, Status
+from ...planner.plan import Plan, PlanStatus
 from ...planner.problem import Bin, Problem
 from ...planner.solve import solve
 from ...workshop.sheets.cut_problems import bins_of, cut_problem
@@ -119,7 +119,7 @@ def _one(
         return None
     problem = cut_problem(project, material, parts, tuple(bins))
     plan = solve(problem, SEARCH)
-    return None if plan.unplaced or plan.status is Status.IMPOSSIBLE else (problem, plan)
+    return None if plan.unplaced or plan.status is PlanStatus.IMPOSSIBLE else (problem, plan)
 
 
 def _bin(blank: Blank, per_area: Fraction) -> Bin:

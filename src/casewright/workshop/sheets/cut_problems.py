@@ -8,7 +8,7 @@ from dataclasses import replace
 from ...casework.parts.part import Part
 from ...casework.parts.weights import per_square_inch
 from ...casework.project import Project
-from ...planner.problem import Bin, Item, Limits, Problem, Tool, ToolKind, Trim
+from ...planner.problem import Bin, Item, Limits, Problem, Saw, SawKind, Trim
 from ...shop.machines import Shop
 from ...shop.materials import Offcut, SheetGood
 
@@ -35,8 +35,8 @@ def cut_problem(
     return Problem(
         items,
         bins if bins is not None else bins_of(sheet, shop),
-        Tool(shop.table_saw.name, ToolKind.TABLE_SAW, shop.table_saw.kerf, reach=shop.table_saw.rip_capacity),
-        Tool(hand.name, ToolKind.HAND_SAW, hand.kerf, clean_up=hand.clean_up),
+        Saw(shop.table_saw.name, SawKind.TABLE_SAW, shop.table_saw.kerf, reach=shop.table_saw.rip_capacity),
+        Saw(hand.name, SawKind.HAND_SAW, hand.kerf, clean_up=hand.clean_up),
         Limits(shop.carry.weight, shop.carry.length),
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...planner.plan import Cut, Piece, Plan, Purpose, Role, SheetPlan
+from ...planner.plan import Cut, Piece, PieceRole, Plan, Purpose, SheetPlan
 from ...planner.problem import Direction, Edge
 from ...shop.machines import Shop
 from ..channels.passes import from_far_edge
@@ -87,7 +87,7 @@ class _Sheet:
             for child in piece.children
             if span.low <= (child.x if crosscut else child.y) < span.high
             for part in child.walk()
-            if part.role is Role.PART and part.item is not None
+            if part.role is PieceRole.PART and part.item is not None
         )
         kept = span.after(cut)[1].across if cut.purpose is Purpose.TRIM else cut.setting
         if cut.purpose is Purpose.CARRY or self._trim_by_hand(cut, kept):

@@ -1,9 +1,10 @@
 /* Exact pricing: patterns in which no item is used more often than it is asked for.
  *
- * Rectangles are assembled bottom-up, two side by side or one on the other, by number of items (P. Y.
- * Wang, Operations Research 31, 1983).  A rectangle is dropped when even the most that could be added,
- * by the tables (tables.c), would not lift it above the worth asked for (Viswanathan and Bagchi 1993), or when the same items are already in a
- * rectangle no larger.
+ * Rectangles are assembled bottom-up by number of items, two side by side or one on the other (P. Y. Wang,
+ * Operations Research 31, 1983).  There are far too many of them; two rules keep few.  A rectangle goes if
+ * even the most that could be added beside it, by the tables (tables.c), would not lift it above the worth
+ * asked for (K. V. Viswanathan, A. Bagchi, Operations Research 41, 1993: the tables are the upper bound of
+ * their best-first search).  And it goes if the same items already lie in a rectangle that is no larger.
  */
 #include <stdlib.h>
 #include <string.h>
@@ -64,7 +65,8 @@ static float completion(const Assembly *a, int32_t used, int32_t x, int32_t y) {
     return a->rest[place_of(a->grid, state, a->left_x[x], a->left_y[y])];
 }
 
-/* Each item gets a bit field with room for its count and a guard bit that shows an overrun. */
+/* Each item gets a bit field with room for its count, and a guard bit that shows an overrun: one addition
+ * of words adds all counts of two rectangles, and one mask checks them all. */
 static int lay_fields(Assembly *a) {
     int32_t word = 0, bit = 0;
     for (int32_t i = 0; i < a->items; i++) {
@@ -99,7 +101,7 @@ static void note_column(Assembly *a, int32_t number) {
     int32_t at = a->found_count;
     if (a->found_count < a->found_capacity) {
         a->found[a->found_count++] = number;
-    } else { /* in place of the least, and only better ones are asked for from now on */
+    } else { /* it replaces the least, and only better ones are asked for from now on */
         at = 0;
         for (int32_t f = 1; f < a->found_count; f++)
             if (a->built[a->found[f]].worth < a->built[a->found[at]].worth) at = f;
@@ -184,7 +186,8 @@ static int by_worth(const void *p, const void *q) {
     return (one->number > other->number) - (one->number < other->number);
 }
 
-/* Beyond the most that a level may have, those go that promise least. */
+/* Sorts a level by worth for join_levels.  If it has more rectangles than may be built upon, those that
+ * promise least go, and the result is no longer exact. */
 static void close_level(Assembly *a, int32_t level) {
     int32_t start = a->ranked_start[level], end = start;
     for (int32_t b = a->level_from; b < a->count; b++) {
@@ -204,8 +207,9 @@ static void close_level(Assembly *a, int32_t level) {
     a->level_from = a->count;
 }
 
-/* All pairs of the two levels that may yet lead above what is asked for.  No rectangle of a closed level
- * is replaced any more: those of the same items are all of one level. */
+/* Joins all pairs of the two levels that may still lead above what is asked for.  The second level is
+ * sorted by worth, so the inner loop ends at the first that is too little.  No rectangle of a closed level
+ * is replaced any more, since those with the same items are all of one level. */
 static int join_levels(Assembly *a, int32_t low, int32_t high) {
     const Ranked *end = a->ranked + a->ranked_start[high + 1];
     for (int32_t p = a->ranked_start[low]; p < a->ranked_start[low + 1]; p++) {
@@ -230,7 +234,7 @@ static int join_levels(Assembly *a, int32_t low, int32_t high) {
     return 1;
 }
 
-/* Returns 1 when all rectangles worth a look were made, 0 when room or levels gave out. */
+/* Returns 1 if every rectangle worth a look was made, 0 if room, joins or levels ran out. */
 static int assemble(Assembly *a) {
     a->ranked_start[1] = 0;
     if (!singles(a)) return 0;

@@ -1,7 +1,8 @@
-/* Cuts along where few of the widths matter, so that those a cut leads to lie apart.
+/* Cuts along where few of the widths matter, so that the cells a cut refers to are scattered.
  *
- * Lengths that do not depend on each other are turned, so that they lie in rows of BESIDE, and filled side
- * by side.
+ * The compiler cannot work on scattered cells eight at a time.  So lengths that do not depend on each
+ * other are transposed into rows of BESIDE, one place for each, and filled side by side: the same cut for
+ * all of them at once.
  */
 #include "beside.h"
 

@@ -128,8 +128,8 @@ static int allocate(Search *search) {
     search->key = calloc(copies, sizeof *search->key);
     search->at_hand = calloc((size_t)search->items, sizeof *search->at_hand);
     search->where = calloc((size_t)search->items, sizeof *search->where);
-    return search->sizes.size[0] && search->sizes.size[1] && search->item_area && search->weight && search->item && search->bin && search->stock &&
-           search->layout && search->saved && search->touched && search->out && search->saved_out &&
+    return search->sizes.size[0] && search->sizes.size[1] && search->item_area && search->weight &&
+           search->item && search->bin && search->stock && search->layout && search->saved && search->touched && search->out && search->saved_out &&
            search->order && search->key && search->at_hand && search->where;
 }
 

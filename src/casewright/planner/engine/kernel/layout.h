@@ -1,9 +1,9 @@
 /* A layout: one bin and its guillotine cut tree.
  *
- * Every inner node is a strip that is cut along one axis only; a strip's children that are
- * strips are cut along the other axis.  Because pieces of a strip may change places freely,
- * all that is unused along its axis is one free rectangle at its end, `free` x `cross`:
- * there is never anything to merge.
+ * Every inner node is a strip whose children lie in a row along one axis; children that are strips have
+ * theirs along the other.  Pieces of a strip may change places freely, so all that is unused along its
+ * axis counts as one free rectangle at its end, `free` x `cross`.  There is never anything to merge, which
+ * is what makes taking pieces out and putting them in so quick.
  */
 #ifndef CASEWRIGHT_LAYOUT_H
 #define CASEWRIGHT_LAYOUT_H

@@ -1,11 +1,11 @@
 /* The sizes that matter along one side of a bin.
  *
- * What lies in a rectangle can be pushed together until its extent is a sum of sides of the items in it, a
- * normal size (J. C. Herz, IBM Journal of Research and Development 16, 1972; N. Christofides, C. Whitlock,
- * Operations Research 25, 1977).  Of a cut, both parts may then be enlarged to the largest normal size that
- * leaves the other its own: only pairs that cannot be enlarged are of use, and from the whole side these
- * pairs reach few of the sizes (raster points: J. Terno, R. Lindemann, G. Scheithauer, Zuschnittprobleme
- * und ihre praktische Loesung, 1987).
+ * Whatever lies in a rectangle can be pushed together until its extent is a sum of sides of the items in
+ * it, a normal size (J. C. Herz, IBM Journal of Research and Development 16, 1972; N. Christofides, C.
+ * Whitlock, Operations Research 25, 1977).  Both parts of a cut may then be enlarged to the largest normal
+ * size that leaves the other its own.  Only pairs that cannot be enlarged are of use, and from the whole
+ * side these pairs reach but few sizes, so that tables stay small without rounding (raster points: J.
+ * Terno, R. Lindemann, G. Scheithauer, Zuschnittprobleme und ihre praktische Loesung, 1987).
  */
 #include <stdlib.h>
 #include <string.h>

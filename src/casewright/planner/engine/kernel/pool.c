@@ -1,8 +1,8 @@
 /* The pool: well-filled layouts that the search came by, each set of items once.
  *
- * Whole plans that the search leaves behind hold layouts that together make a better plan; a set cover
- * over them finds it (M. Monaci, P. Toth: A set-covering-based heuristic approach for bin-packing
- * problems. INFORMS Journal on Computing 18, 2006).
+ * Good layouts are spread over plans that each failed elsewhere.  Put together they can make a better
+ * plan, which recall and the LP over the pool look for (M. Monaci, P. Toth: A set-covering-based heuristic
+ * approach for bin-packing problems. INFORMS Journal on Computing 18, 2006).
  */
 #include <stdlib.h>
 #include <string.h>
@@ -11,15 +11,15 @@
 
 enum { PLACES = 1 << 17, MOST_CODE = 6000000 }; /* fewer layouts than half of the places */
 
-/* The same for every order of the items: a sum of mixed numbers. */
+/* A hash of one item.  A layout's key is the sum over its items, the same in whatever order they lie. */
 static uint64_t mixed(int32_t item) {
     uint64_t z = ((uint64_t)item + 1) * 0xbf58476d1ce4e5b9u;
     z = (z ^ (z >> 29)) * 0x94d049bb133111ebu;
     return z ^ (z >> 32);
 }
 
-/* Keeps what was put at the end of the code, from `start` on, as a layout of its own, unless it is not whole or
- * its items are in the pool. */
+/* Keeps what was put at the end of the code, from `start` on, as a layout of its own, unless it is not
+ * whole or its items are in the pool. */
 static void keep(Pool *pool, int32_t start, int whole) {
     if (!whole) {
         pool->code.length = start;
@@ -44,8 +44,8 @@ static void keep(Pool *pool, int32_t start, int whole) {
 
 static int is_full(const Pool *pool) { return pool->count == pool->most || pool->code.length > MOST_CODE; }
 
-/* The open layouts that changed after the iteration `since`, as far as they are filled well enough and there is
- * room. */
+/* The open layouts that changed after the iteration `since`, as far as they are filled well enough and
+ * there is room. */
 void pool_remember(Search *search, int32_t since) {
     Pool *pool = &search->pool;
     for (int32_t s = 0; s < search->slots; s++) {
@@ -82,7 +82,7 @@ KERNEL_API int32_t search_remember(Search *search, double least_fill, int32_t mo
     return 1;
 }
 
-/* A layout found elsewhere, in the code of one, as long as there is room. */
+/* Remembers a layout found elsewhere, given as code, as long as there is room. */
 KERNEL_API void search_learn(Search *search, const int32_t *number, int32_t length) {
     Pool *pool = &search->pool;
     int32_t start = pool->code.length;

@@ -1,19 +1,21 @@
 /* Recreate: put the items that are out back in, each where it spoils least.
  *
- * Hard items first; each goes to the place, among all free rectangles of all open layouts, in both
- * orientations and with both first cuts, that loses least worth of free rectangles.  Now and then a
- * place is overlooked on purpose ("blinks": J. Christiaens, G. Vanden Berghe, Slack induction by
- * string removals for vehicle routing problems, Transportation Science 54(2), 2020).
+ * Hard items go first, while there is most room.  Each goes to the place that loses least worth of free
+ * rectangles, among all free rectangles of all open layouts, in both orientations and with either cut
+ * first.  Now and then a place is overlooked on purpose, for a greedy insertion would too often make the
+ * same plan again ("blinks": J. Christiaens, G. Vanden Berghe, Slack induction by string removals for
+ * vehicle routing problems, Transportation Science 54(2), 2020).
  */
 #include "search.h"
 
 enum { BLINK_ONE_IN = 64 };
 
-/* How far the order in which items are put back strays from the hardest first. */
+/* How far the order strays from the hardest first. */
 static const double NOISE = 0.1;
 
-/* Worth lost when a piece along x across is put into a free rectangle of free x cross:
- * the remainder beside the strip and the remainder at the free end are new free rectangles. */
+/* The worth lost when a piece of along x across goes into a free rectangle of free x cross.  Two free
+ * rectangles replace it: the one at the free end, and the one beside the piece.  Worth is the square of
+ * the area, so one large rectangle is worth more than two small ones. */
 static double loss_of(double free, double cross, double along, double across, int keeps_slack,
                       double unit) {
     double whole = free * cross * unit;
@@ -46,7 +48,8 @@ static void try_strip(Search *search, const Node *at, int32_t slot, int32_t stri
     }
 }
 
-/* All free rectangles of a layout that are large enough; on the way, how large any of them is. */
+/* Tries all free rectangles of a layout that are large enough, and notes how large the largest is, so that
+ * the layout is skipped next time by larger items. */
 static void try_layout(Search *search, int32_t slot, int32_t number, Insertion *best) {
     Layout *layout = &search->layout[slot];
     int64_t area = search->item_area[number], roomiest = 0;
@@ -66,7 +69,8 @@ static int fits_bin(const ItemType *item, int32_t turned, const BinType *bin) {
     return on_x <= bin->length && on_y <= bin->width;
 }
 
-/* A new layout for an item that found no place: NONE when stock or money forbid. */
+/* A new layout for an item that found no place, cheap for its area with some noise; NONE if stock or the goal
+ * forbid one. */
 static int32_t open_for(Search *search, const ItemType *item) {
     int32_t chosen = NONE;
     double best = 0;
@@ -111,7 +115,7 @@ static int place(Search *search, int32_t number) {
     return 1;
 }
 
-/* What makes an item hard, by a rule drawn afresh each time, with a little noise. */
+/* How hard an item is, by a rule drawn for each recreation: mostly its weight, else a side, else chance. */
 static double hardness(Search *search, const ItemType *item, int32_t rule) {
     double length = item->length, width = item->width, value;
     if (rule < 6) value = (double)search->weight[item - search->item];
@@ -137,7 +141,7 @@ static void sort_hardest_first(int32_t *order, int32_t count, const double *key)
         }
 }
 
-/* Returns 0 as soon as more than most_out of area has found no place. */
+/* Returns 0 as soon as more weight than most_out has found no place: the state would be refused anyway. */
 int recreate(Search *search, int64_t most_out) {
     int32_t count = search->out_count, rule = random_below(search, 12);
     for (int32_t i = 0; i < count; i++) {
@@ -149,7 +153,7 @@ int recreate(Search *search, int64_t most_out) {
     for (int32_t i = 0; i < count; i++) number[i] = search->out[number[i]];
     search->out_count = 0;
     search->out_weight = 0;
-    int32_t missed = NONE; /* an item's copies fare alike: do not scan again for the next one */
+    int32_t missed = NONE; /* what one copy did not find, the next one will not find either */
     for (int32_t i = 0; i < count; i++) {
         int32_t it = number[i];
         if (it == missed || !place(search, it)) {

@@ -1,4 +1,9 @@
-/* Ruin: take pieces, strips or whole layouts out of the plan. */
+/* Ruin: take pieces, strips or whole layouts out of the plan.
+ *
+ * A node of the cut tree drawn at random goes with all that is cut from it, so most ruins are small and
+ * some take half a bin.  Free room along a strip is one rectangle at its end (layout.h), so there is never
+ * anything to merge afterwards.
+ */
 #include "search.h"
 
 enum { FEWEST = 4, MOST = 20, WHOLE_LAYOUT_ONE_IN = 24 };
@@ -20,6 +25,7 @@ static int32_t random_open(Search *search) {
 
 static void remove_from(Search *search, int32_t slot, int32_t node) {
     Layout *layout = touch(search, slot);
+    /* A narrowed strip frees room beside it, a wide one takes larger items again. */
     int32_t shrink = random_below(search, 2);
     int32_t *out = search->out + search->out_count;
     search->out_count += layout_remove(layout, node, out, search->item_area, shrink, restriction(search));
@@ -35,7 +41,7 @@ static int32_t random_node(Search *search, const Layout *layout) {
     return 0;
 }
 
-/* Of two layouts drawn, the emptier one: it has most to gain. */
+/* Of two layouts drawn, the emptier one: it has more to gain, and may vanish. */
 int32_t draw_layout(Search *search) {
     int32_t slot = random_open(search), other = random_open(search);
     if (slot != NONE && use_of(&search->layout[other]) < use_of(&search->layout[slot])) return other;
@@ -55,14 +61,15 @@ void empty(Search *search, int32_t slot) {
     if (slot != NONE) remove_from(search, slot, 0);
 }
 
-/* Gives up from a fifth to four fifths of all layouts. */
+/* For a restart: gives up between a fifth and four fifths of all layouts, and keeps the rest as a
+ * beginning. */
 void ruin_at_large(Search *search) {
     int32_t share = 20 + random_below(search, 61);
     for (int32_t s = 0; s < search->slots; s++)
         if (search->layout[s].bin != NONE && random_below(search, 100) < share) remove_from(search, s, 0);
 }
 
-/* While the open layouts cost more than the limit, the emptiest is given up. */
+/* Gives up the emptiest layout until the open ones cost no more than the limit. */
 void drop_to_limit(Search *search) {
     while (search->cost > search->cost_limit) {
         int32_t emptiest = NONE;

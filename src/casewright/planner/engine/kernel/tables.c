@@ -1,12 +1,12 @@
 /* Pricing tables: the most valuable guillotine pattern of every rectangle, and the most that can be added
  * to it.
  *
- * P. C. Gilmore, R. E. Gomory: The theory and computation of knapsack functions. Operations Research
- * 14 (1966).  Each item as often as one likes, but for the critical ones, which are counted: a state-space
- * relaxation of none more often than asked for (assemble.c). N. Christofides, E. Hadjiconstantinou: An
- * exact algorithm for orthogonal 2-D cutting problems using guillotine cuts. European Journal of
- * Operational Research 83 (1995).  A state is given only to rectangles that can hold its critical items:
- * in any other it is worth what some smaller state is.
+ * P. C. Gilmore, R. E. Gomory: The theory and computation of knapsack functions. Operations Research 14
+ * (1966).  Each item may be used any number of times, but for the critical ones, which are counted.  That
+ * is a state-space relaxation of the exact rule, none more often than asked for (assemble.c): N.
+ * Christofides, E. Hadjiconstantinou: An exact algorithm for orthogonal 2-D cutting problems using
+ * guillotine cuts. European Journal of Operational Research 83 (1995).  A state is worked out only for
+ * rectangles that can hold its critical items: in any other it is worth what some smaller state is.
  *
  * Worths are whole numbers held in floats, which are exact up to 2^24: the caller scales them so that no
  * bin is worth more, and then the bound that rests on the table has no rounding in it.  Eight values at a

@@ -1,4 +1,4 @@
-"""Parts that need no setting of their own: couples, and stacks left open."""
+"""Parts that need no setting of their own: pairs, and stacks left open."""
 
 from __future__ import annotations
 
@@ -9,17 +9,23 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.best_plan import Planner
+from casewright.planner.best_plan import BestPlan
 from casewright.planner.engine import MaxIterations
-from casewright.planner.first_phase.strip_fill import strips
-from casewright.planner.layout.cut_draft import fits
-from casewright.planner.layout.engine_bridge import bridge, whole_sheets
-from casewright.planner.layout.integer_grid import Grid, grid_of
-from casewright.planner.layout.layout_tree import Leaf, SheetLayout, Stack, extent, leaves
-from casewright.planner.layout.score import Scorer, standing
+from casewright.planner.first_phase.strip_fill import fill_strips
+from casewright.planner.layout.cut_draft import layout_fits
+from casewright.planner.layout.engine_bridge import engine_model, whole_sheet_rooms
+from casewright.planner.layout.integer_grid import IntegerGrid, grid_of
+from casewright.planner.layout.layout_tree import Leaf, SheetLayout, Stack, leaves, node_extent
+from casewright.planner.layout.score import Scorer, job_totals
 from casewright.planner.problem import Goal, Item, PatternKind, Problem
-from casewright.planner.second_phase.part_pairs import couple, families, matched, sizes, taken_apart
-from casewright.planner.second_phase.reshape import opened
+from casewright.planner.second_phase.part_pairs import (
+    make_pair,
+    pair_families,
+    pair_settings,
+    pair_up,
+    parts_and_pairs,
+)
+from casewright.planner.second_phase.reshape import with_open_stacks
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 
@@ -35,13 +41,13 @@ def two_pairs() -> Problem:
     return small_job(items=items, goals=SETTINGS_FIRST)
 
 
-def loose_parts(grid: Grid) -> list[Leaf]:
+def loose_parts(grid: IntegerGrid) -> list[Leaf]:
     return [Leaf(index) for index, item in enumerate(grid.items) for _ in range(item.count)]
 
 
-def judged(problem: Problem, layouts: list[SheetLayout], missing: list[int]) -> Planner:
+def judged(problem: Problem, layouts: list[SheetLayout], missing: list[int]) -> BestPlan:
     """The layouts as a plan that has passed the judge."""
-    planner = Planner(problem, (), None)
+    planner = BestPlan(problem, (), None)
     assert planner.offer_ready(layouts, missing)
     assert verify(problem, planner.plan()) == ()
     return planner
@@ -56,81 +62,85 @@ def test_two_pairs_of_one_sum_save_a_setting() -> None:
     assert plan.figures.settings == 4
 
 
-def test_no_couple_is_ripped_beyond_the_fence() -> None:
+def test_no_pair_is_ripped_beyond_the_fence() -> None:
     """It would save a setting by one that the saw does not have."""
     grid = grid_of(two_pairs())
     loose = loose_parts(grid)
-    wide = [family.whole * grid.step for family in families(grid, loose) if not family.along_x]
+    wide = [family.whole * grid.step for family in pair_families(grid, loose) if not family.along_x]
     assert F("42.125") in wide
     reach = int(F(40) / grid.step)
-    assert all(family.whole <= reach for family in families(grid, loose, reach))
+    assert all(family.whole <= reach for family in pair_families(grid, loose, reach))
 
 
-def test_a_couple_is_cut_on_two_settings_and_leaves_the_second_part() -> None:
+def test_a_pair_is_cut_on_two_settings_and_leaves_the_second_part() -> None:
     problem = two_pairs()
     grid = grid_of(problem)
-    pair = couple(grid, False, Leaf(0), Leaf(1))
+    pair = make_pair(grid, False, Leaf(0), Leaf(1))
     score = Scorer(problem, grid)(SheetLayout(0, pair))
     rips = {distance * grid.step for crosscut, distance in score.settings if not crosscut}
     assert rips == {F(30), F("42.125")}
-    assert [size * grid.step for _, size in sizes(pair, grid)] == [F("42.125"), F(30), F(12)]
+    assert [size * grid.step for _, size in pair_settings(pair, grid)] == [F("42.125"), F(30), F(12)]
 
 
-def test_a_couple_stays_whole_between_its_neighbours() -> None:
+def test_a_pair_stays_whole_between_its_neighbours() -> None:
     """A stack of one inside its like would be taken up, and its setting lost."""
     problem = two_pairs()
     grid = grid_of(problem)
-    model = bridge(
-        grid, [0, 0, 1, 1], whole_sheets(grid), PatternKind(), blocks=[couple(grid, False, Leaf(0), Leaf(1))]
+    model = engine_model(
+        grid,
+        [0, 0, 1, 1],
+        whole_sheet_rooms(grid),
+        PatternKind(),
+        blocks=[make_pair(grid, False, Leaf(0), Leaf(1))],
     )
     found, _ = model.attempt(F(60), 1000, 0, lambda: False)
     assert found is not None
     ((_, node),) = found
     assert Counter(leaf.item for leaf in leaves(node)) == Counter(range(4))
-    assert [type(part) for part in taken_apart(node, grid)].count(Stack) == 1
+    assert [type(part) for part in parts_and_pairs(node, grid)].count(Stack) == 1
 
 
 @settings(max_examples=60, deadline=None)
 @given(problems())
-def test_every_family_has_a_couple_for_each_copy_left_over(problem: Problem) -> None:
+def test_every_family_has_a_pair_for_each_copy_left_over(problem: Problem) -> None:
     grid = grid_of(problem)
     loose = loose_parts(grid)
-    for family in families(grid, loose):
+    for family in pair_families(grid, loose):
         axis = 0 if family.along_x else 1
         for cut, left in family.pairs:
             assert cut != left and cut + grid.kerf + left == family.whole
         for pair in family.pairs:
-            made = matched(grid, replace(family, pairs=(pair,)), loose)
+            made = pair_up(grid, replace(family, pairs=(pair,)), loose)
             assert made is not None
             both = Counter(leaf for node in made for leaf in leaves(node))
             assert all(both[leaf] <= grid.items[leaf.item].count for leaf in both)
-            of_size = sum(extent(leaf, grid)[axis] == pair[1] for leaf in loose)
+            of_size = sum(node_extent(leaf, grid)[axis] == pair[1] for leaf in loose)
             assert len(made) == of_size
-            assert {sizes(node, grid)[0] for node in made} == {(family.along_x, family.whole)}
+            assert {pair_settings(node, grid)[0] for node in made} == {(family.along_x, family.whole)}
 
 
 @settings(max_examples=60, deadline=None)
 @given(problems(), st.data())
-def test_couples_in_a_plan_are_sound_and_save_what_they_say(problem: Problem, data: st.DataObject) -> None:
-    """A sheet with a couple and no other part: the judge passes it, and the part left over has no
+def test_pairs_in_a_plan_are_sound_and_save_what_they_say(problem: Problem, data: st.DataObject) -> None:
+    """A sheet with a pair and no other part: the judge passes it, and the part left over has no
     setting where no other part has its size."""
     grid = grid_of(problem)
-    found = families(grid, loose_parts(grid))
+    found = pair_families(grid, loose_parts(grid))
     if not found:
         return
     family = data.draw(st.sampled_from(found))
-    made = matched(grid, replace(family, pairs=family.pairs[:1]), loose_parts(grid))
+    made = pair_up(grid, replace(family, pairs=family.pairs[:1]), loose_parts(grid))
     assert made is not None
     layout = SheetLayout(0, made[0])
-    if not fits(grid, layout):
+    if not layout_fits(grid, layout):
         return
-    assert [*taken_apart(layout.root, grid)] == [made[0]]
+    assert [*parts_and_pairs(layout.root, grid)] == [made[0]]
     missing = [item.count for item in grid.items]
     for leaf in leaves(made[0]):
         missing[leaf.item] -= 1
     planner = judged(problem, [layout], missing)
     across = 1 if family.along_x else 0
-    wide = {extent(leaf, grid)[across] for leaf in leaves(made[0])}
+    wide = {node_extent(leaf, grid)[across] for leaf in leaves(made[0])}
     now = Scorer(problem, grid)(planner.layouts[0]).settings
     along = {size for crosscut, size in now if crosscut is family.along_x}
     assert len(along) <= 2 and family.pairs[0][1] not in along - wide
@@ -148,12 +158,12 @@ def test_stacks_left_open_are_sound_and_need_no_more_settings(problem: Problem) 
         for turned in (False, True)
         for crosscut, size in zip((True, False), item.size(turned), strict=True)
     )
-    layouts, missing = strips(grid, [item.count for item in grid.items], False)
-    left_open = [replace(layout, root=opened(layout.root, grid, wanted)) for layout in layouts]
+    layouts, missing = fill_strips(grid, [item.count for item in grid.items], False)
+    left_open = [replace(layout, root=with_open_stacks(layout.root, grid, wanted)) for layout in layouts]
     for before, after in zip(layouts, left_open, strict=True):
         assert sorted(map(str, leaves(before.root))) == sorted(map(str, leaves(after.root)))
     judged(problem, left_open, missing)
-    before, after = (standing(Scorer(problem, grid), which).settings for which in (layouts, left_open))
+    before, after = (job_totals(Scorer(problem, grid), which).settings for which in (layouts, left_open))
     assert {setting for setting in after if setting not in before} <= wanted
 
 
