@@ -22,7 +22,7 @@ NOT_SIZES = {
     "app/document.py": "paths of a form's fields",
     "app/forms.py": "keys of the job file",
     "app/form.py": "places of findings beside a form's fields",
-    "app/jobs.py": "places in a problem of the planner",
+    "app/worked.py": "places in a problem of the planner",
     "app/packet.py": "names of files",
     "app/papers.py": "names of files",
     "app/repair_shop.py": "identities of events",
