@@ -137,10 +137,10 @@ LAYERS = sorted(path.name for path in SOURCE.iterdir() if path.is_dir() and any(
 @cache
 def rows_of(layer: str) -> frozenset[str]:
     """The codes in the layer's rows."""
-    path = TESTS / layer / f"test_findings_of_{layer}.py"
-    if not path.exists():
-        return frozenset()
-    rows = [call for _, call in _calls(ast.parse(path.read_text())) if _called(call) == "Row"]
+    paths = sorted((TESTS / layer).glob(f"test_findings_of_{layer}*.py"))
+    rows = [
+        call for path in paths for _, call in _calls(ast.parse(path.read_text())) if _called(call) == "Row"
+    ]
     return frozenset(ast.literal_eval(call.args[0]) for call in rows)
 
 
