@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from casewright.findings import Finding
 from casewright.jobfile.read.read_job import read_job
-from casewright.jobfile.read.toml_text import DEEPEST, LONGEST_TEXT, MOST_FAULTS
 from finding_rows import Provoke, Row, check, each, told
 
 PLAIN = """\
@@ -71,9 +70,7 @@ width = 20
 OTHERS = 'others = [{ name = "half sheet", size = [48, 48], price = %s }]'
 
 ROWS = [
-    Row(
-        "file-too-long", "file", "two million", "Split", of("#" * (LONGEST_TEXT + 1)), of("#" * LONGEST_TEXT)
-    ),
+    Row("file-too-long", "file", "two million", "Split", of("#" * (2_000_001)), of("#" * 2_000_000)),
     Row("not-text", "file", "UTF-8", "UTF-8", of(PLAIN + "# \ud800"), of(PLAIN + "# \ud7ff")),
     Row(
         "not-toml",
@@ -104,8 +101,8 @@ ROWS = [
         "notes",
         "too deep",
         "one key to a line",
-        of(f"notes = {'[' * (DEEPEST - 1)}1{']' * (DEEPEST - 1)}\n{PLAIN}"),
-        of(f"notes = {'[' * (DEEPEST - 2)}1{']' * (DEEPEST - 2)}\n{PLAIN}"),
+        of(f"notes = {'[' * (19)}1{']' * (19)}\n{PLAIN}"),
+        of(f"notes = {'[' * (18)}1{']' * (18)}\n{PLAIN}"),
     ),
     Row(
         "key-twice",
@@ -224,7 +221,7 @@ ROWS = [
         "out-of-range",
         "money",
         "Swedish crowns",
-        "8 characters",
+        "8 characters at most",
         of(f'money = "Swedish crowns"\n{PLAIN}'),
         of(f'money = "SEK kr. "\n{PLAIN}'),
     ),
@@ -391,8 +388,13 @@ def test_each_has_the_line_it_stands_in() -> None:
         assert finding.column == 1 or finding.column == len(new.split("=")[0]) + 2
 
 
+def test_a_key_that_stands_twice_has_the_line_of_the_second() -> None:
+    (finding,) = changed('unit = "in"', 'unit = "in"\nunit = "mm"')()
+    assert (finding.line, finding.column) == (3, 1)
+
+
 def test_faults_are_counted_out_at_some_number() -> None:
     """A text that is no job at all is not answered by a list nobody reads to its end."""
-    for faults in (MOST_FAULTS - 1, MOST_FAULTS, MOST_FAULTS + 1):
+    for faults in (49, 50, 51):
         found = [one for one in of("\n".join(["= 3"] * faults))() if one.code == "not-toml"]
-        assert len(found) == min(faults, MOST_FAULTS) and MOST_FAULTS == 50
+        assert len(found) == min(faults, 50)

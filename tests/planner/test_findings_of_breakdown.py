@@ -10,7 +10,7 @@ from typing import Any
 from casewright.findings import Weight
 from casewright.planner.engine import MaxIterations
 from casewright.planner.problem import Bin, Goal, Item, Keep, Limits, PatternKind, Problem, Trim
-from casewright.planner.problem_faults import MOST_COPIES, MOST_PARTS, faults
+from casewright.planner.problem_faults import faults
 from casewright.planner.problem_json import read_problem
 from casewright.planner.solve import solve
 from finding_rows import Provoke, Row, check, each, told
@@ -96,24 +96,24 @@ PROBLEMS = [
     Row(
         "count",
         "items.door.count",
-        f"{MOST_COPIES + 1} of them",
+        "100001 of them",
         "split the job",
-        item(count=MOST_COPIES + 1),
-        item(count=MOST_COPIES),
+        item(count=100_001),
+        item(count=100_000),
     ),
     Row(
         "count",
         "items",
-        f"{MOST_PARTS + 1} parts",
+        "200001 parts",
         "split the job",
         of(
             items=(
-                replace(DOOR, count=MOST_COPIES),
-                replace(DOOR, name="lid", count=MOST_COPIES),
+                replace(DOOR, count=100_000),
+                replace(DOOR, name="lid", count=100_000),
                 replace(DOOR, name="end"),
             )
         ),
-        of(items=(replace(DOOR, count=MOST_COPIES), replace(DOOR, name="lid", count=MOST_COPIES))),
+        of(items=(replace(DOOR, count=100_000), replace(DOOR, name="lid", count=100_000))),
     ),
     Row("count", "bins.birch.count", "-1 of them", "0 or more", bins(count=-1), bins(count=1)),
     Row(
