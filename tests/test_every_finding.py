@@ -15,17 +15,19 @@ from casewright.casework.parts.features import ChannelKind
 SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 TESTS = Path(__file__).parent
 
-MADE_BY = {"Finding"}  # what takes a code for its first argument
-MADE_BY_IN = {"jobfile": {"Finding", "Fault", "refuse"}}
+MADE_BY = {"Finding": 0}  # what takes a code, and for which of its arguments
+MADE_BY_IN = {  # what else does in a layer
+    "jobfile": {"Fault": 0, "refuse": 0},
+    "planner": {"refuse": 0},
+    "web": {"Refusal": 1},
+}
 HOLES = {  # what a code put together at run time may hold
     "kind": [kind.value for kind in ChannelKind],
     "what.split()[0]": ["case", "part", "sheet"],
 }
 HANDED_ON = {  # places where a finding made elsewhere is put into other words, its code kept
-    "jobfile/read/schema_faults.py:kind",  # the code that `refuse` gave the error
+    "app/worked.py:finding.code",
     "jobfile/read/read_job.py:fault.code",
-    "app/jobs.py:finding.code",
-    "record/handed_out.py:str(code)",
 }
 
 
@@ -46,8 +48,9 @@ class Codes:
         found: set[str] = set()
         for path, tree in self.trees.items():
             for function, call in _calls(tree):
-                if _called(call) in MADE_BY_IN.get(self.layer, MADE_BY) and (call.args or call.keywords):
-                    found |= self._codes(path, function, _argument(call, 0, "code"))
+                made_by = MADE_BY | MADE_BY_IN.get(self.layer, {})
+                if _called(call) in made_by and (call.args or call.keywords):
+                    found |= self._codes(path, function, _argument(call, made_by[_called(call)], "code"))
         return found
 
     def _codes(self, path: Path, function: ast.FunctionDef | None, code: ast.expr | None) -> set[str]:
@@ -98,10 +101,11 @@ class Codes:
                 target, value = node.targets[0], node.value
                 if isinstance(target, ast.Name) and target.id == name:
                     yield self._codes(path, function, value)
-                elif isinstance(target, ast.Tuple) and isinstance(value, ast.Call):
+                elif isinstance(target, ast.Tuple):
                     names = [ast.unparse(one) for one in target.elts]
-                    if name in names:
-                        yield from self._returned(path, _called(value), names.index(name))
+                    for call in value.values if isinstance(value, ast.BoolOp) else [value]:
+                        if name in names and isinstance(call, ast.Call):
+                            yield from self._returned(path, _called(call), names.index(name))
 
     def _returned(self, path: Path, name: str, at: int) -> Iterator[set[str]]:
         for function in self.functions.get(name, ()):

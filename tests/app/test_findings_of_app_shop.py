@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction as F
 from itertools import count
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from casewright.app import planning, searching
+from casewright.app import plan, planning, searching
+from casewright.app.built import shop_state
 from casewright.app.document import Put
-from casewright.app.plan import plan_job
 from casewright.app.repair import look
 from casewright.app.repair_shop import Report, asked_of, choose, heard_of, report, undo, withdraw
 from casewright.app.saved import Refused, Saved
 from casewright.app.shop import Heard, hand_out, receive
+from casewright.app.worked import open_job
 from casewright.errors import CasewrightError
 from casewright.findings import Finding
 from casewright.lengths.length import Unit
@@ -36,7 +38,7 @@ class Shop:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        self.plans = plan_job(self.new(issued=False).take("larder").drawn.needed(), 0.2).plans
+        self.plans = open_job(JOB).planned(0.2).plans
 
     def new(self, issued: bool = True) -> Saved:
         saved = Saved.open(self.folder / f"{identity()}.sqlite3")
@@ -189,6 +191,25 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
         check(row)
 
 
+def test_what_a_reading_breaks_is_said_at_the_saw(tmp_path: Path) -> None:
+    """The back of B1 measures an inch more than its grooves leave; then what it should."""
+    shop = Shop(tmp_path)
+    back = open_job(JOB).needed().sizes.of("B1-K.width")
+
+    def measured(value: F) -> Provoke:
+        def findings() -> list[Finding]:
+            saved = shop.new()
+            what = {"kind": "measured", "name": "B1-K.width", "value": str(value), "tool": "rule"}
+            tick(saved, {**what, "seq": 1})
+            state = shop_state(heard_of(saved, "larder"))
+            assert state["readings"]["B1-K.width"]
+            return [Finding(**one) for one in state["findings"]]
+
+        return findings
+
+    check(Row("no-longer-closes", "", "B1-K", "B1-K", measured(back + 1), measured(back)))
+
+
 def test_what_the_file_refuses(tmp_path: Path) -> None:
     shop = Shop(tmp_path)
 
@@ -247,8 +268,8 @@ def test_what_stops_a_plan_or_a_search_is_said(
         def findings() -> tuple[Finding, ...]:
             with monkeypatch.context() as patch:
                 if broken:
-                    patch.setattr(planning, "plan_job", fails)
-                return ended(planning.Planning(), lambda waiting: waiting.make(JOB, 0.1))
+                    patch.setattr(plan, "plan_problems", fails)
+                return ended(planning.Planning(), lambda waiting: waiting.make(open_job(JOB), 0.1))
 
         return findings
 

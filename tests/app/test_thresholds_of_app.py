@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
@@ -14,8 +15,8 @@ from casewright.app.notices import notices as noticed
 from casewright.casework.project import draw_up
 from casewright.jobfile.read.read_job import read_job
 from casewright.lengths.length import Unit
-from casewright.repair.prevention.saw_check import look_alikes
-from casewright.tolerance.outcomes.gap_spread import fit
+from casewright.repair.prevention.saw_check import LookAlike, look_alikes
+from casewright.tolerance.outcomes.gap_spread import Fit, fit
 from samples import job, spec
 
 FIGURES = [
@@ -42,48 +43,42 @@ def test_a_figure_is_what_its_source_says(figure: float, value: float, source: s
 
 
 PROJECT = draw_up(job())
+FIT = fit(PROJECT)
 RISKS, ALIKE = "Joints that may not close; measure at the dry fit", "Sizes easily taken for one another"
 
 
-def lines(title: str) -> tuple[str, ...]:
-    return next((notice.lines for notice in noticed(PROJECT) if notice.title == title), ())
+def lines(title: str, risks: Fit = FIT, alike: tuple[LookAlike, ...] = ()) -> tuple[str, ...]:
+    """The lines under a title, of a job with these joints and these pairs of sizes."""
+    planned = SimpleNamespace(fit=risks, worked=SimpleNamespace(look_alikes=alike))
+    said = noticed(planned)  # type: ignore[arg-type]
+    return next((notice.lines for notice in said if notice.title == title), ())
 
 
-def gaps(monkeypatch: pytest.MonkeyPatch, *chances: float) -> None:
+def gaps(*chances: float) -> Fit:
     """The job's gaps fail with these chances, each of its own name."""
-    plan = fit(PROJECT)
-    first = next(iter(plan.spreads.values()))
-    spreads = {}
+    first = next(iter(FIT.spreads.values()))
+    spreads: dict[str, Any] = {}
     for number, chance in enumerate(chances):
         gap = replace(first.gap, name=f"B1: B1-S{number} against B1-L")
-        spreads[gap.name] = _with_chance(first, gap, chance)
-    monkeypatch.setattr(notices, "fit", lambda project: replace(plan, spreads=spreads))
+        spreads[gap.name] = SimpleNamespace(gap=gap, chance=chance, share_of_kinds=first.share_of_kinds)
+    return replace(FIT, spreads=spreads)
 
 
-def _with_chance(spread: object, gap: object, chance: float) -> SimpleNamespace:
-    return SimpleNamespace(gap=gap, chance=chance, share_of_kinds=spread.share_of_kinds)  # type: ignore[attr-defined]
-
-
-def test_a_joint_is_worth_a_line_from_one_in_ten(monkeypatch: pytest.MonkeyPatch) -> None:
-    gaps(monkeypatch, 0.1, 0.1001, 0.0999)
-    assert len(lines(RISKS)) == 1
+def test_a_joint_is_worth_a_line_from_one_in_ten() -> None:
+    assert len(lines(RISKS, gaps(0.1, 0.1001, 0.0999))) == 1
 
 
 @pytest.mark.parametrize(("joints", "shown", "more"), [(8, 8, ""), (9, 8, "and 2 more such joints.")])
-def test_eight_joints_have_a_line(
-    monkeypatch: pytest.MonkeyPatch, joints: int, shown: int, more: str
-) -> None:
-    gaps(monkeypatch, *[0.5] * joints)
-    said = lines(RISKS)
-    assert len(said) == shown and (not more or said[-1] == more)
+def test_eight_joints_have_a_line(joints: int, shown: int, more: str) -> None:
+    said = lines(RISKS, gaps(*[0.5] * joints))
+    assert len(said) == shown and ("more" in said[-1]) is bool(more) and (not more or said[-1] == more)
 
 
 @pytest.mark.parametrize(("pairs", "shown", "more"), [(5, 5, ""), (6, 5, "and 2 more such pairs.")])
-def test_five_pairs_have_a_line(monkeypatch: pytest.MonkeyPatch, pairs: int, shown: int, more: str) -> None:
+def test_five_pairs_have_a_line(pairs: int, shown: int, more: str) -> None:
     one = look_alikes(draw_up(job(spec("B1", width=F(18)), spec("B2", width=F(19)))))[0]
-    monkeypatch.setattr(notices, "look_alikes", lambda project: (one,) * pairs)
-    said = lines(ALIKE)
-    assert len(said) == shown and (not more or said[-1] == more)
+    said = lines(ALIKE, alike=(one,) * pairs)
+    assert len(said) == shown and ("more" in said[-1]) is bool(more) and (not more or said[-1] == more)
 
 
 @pytest.mark.parametrize(("opening", "cases"), [("33", 1), ("33 1/32", 2), ("66", 2), ("66 1/32", 3)])

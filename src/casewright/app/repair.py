@@ -229,5 +229,5 @@ def _case(values: Any, mark: str) -> Path:
 
 
 def exact_plans(plans: Mapping[str, Plan]) -> dict[str, Any]:
-    """Sheet plans as `plans_of` reads them again."""
+    """Sheet plans as `mishap.cut_by` reads them again."""
     return {"exact": issued_to_plain(Issued(0, plans))["plans"]}
