@@ -7,7 +7,11 @@ from dataclasses import replace
 from fractions import Fraction as F
 from typing import Any
 
-from casewright.findings import Weight
+import pytest
+
+from casewright.errors import SolverError
+from casewright.findings import Finding, Weight
+from casewright.planner import solve as door
 from casewright.planner.engine import MaxIterations
 from casewright.planner.problem import Bin, Goal, Item, Keep, Limits, PatternKind, Problem, Trim
 from casewright.planner.problem_faults import faults
@@ -263,7 +267,7 @@ READ = [
     Row("json", "the file", "not JSON", "", read("{"), read("{}")),
     Row("json", "the file", "nested too deeply", "", read("[" * 100_000), read("[]")),
     Row("field", "the problem", "[] is no object", "bins, items", read("[]"), said()),
-    Row("field", "unit", '"yard"', "in, mm", said(unit="yard"), said(unit="mm")),
+    Row("field", "unit", '"yard"', "“in” or “mm”", said(unit="yard"), said(unit="mm")),
     Row("field", "goals", '"cuts" is no list', "List goals", said(goals="cuts"), said(goals=["cuts"])),
     Row("field", "goals[0]", '"speed"', "cuts", said(goals=["speed"]), said(goals=["cuts"])),
     Row("field", "items", "{} is no list", "one entry", said(items={}), said()),
@@ -360,6 +364,24 @@ def test_each_is_said_of_the_wrong_problem_and_not_of_its_neighbour(row: Row) ->
 @each(READ)
 def test_each_is_said_of_the_wrong_json_and_not_of_its_neighbour(row: Row) -> None:
     check(row)
+
+
+def test_a_search_that_stops_early_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(*_: object) -> None:
+        raise SolverError("HiGHS", "choosing cutting patterns", "kError")
+
+    def searched(broken: bool) -> Provoke:
+        def findings() -> tuple[Finding, ...]:
+            with monkeypatch.context() as patch:
+                if broken:
+                    patch.setattr(door, "refine", fails)
+                return solve(small_job(), MaxIterations(5)).findings
+
+        return findings
+
+    names = "HiGHS failed while choosing cutting patterns: kError"
+    wrong, near = searched(True), searched(False)
+    check(Row("search-stopped", "plan", names, "The plan can be cut as it is", wrong, near, Weight.WARN))
 
 
 @each(PLANS)

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction as F
 
-from casewright.casework.job import Construction, TopKind
+from casewright.casework.job import BottomJoint, Construction, TopKind
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
 from casewright.shop.machines import Shop
+from casewright.workshop.assembly.joining import no_screw_findings
 from casewright.workshop.channels.tooling import choose_tools
 from casewright.workshop.holes.boring import level_findings
 from casewright.workshop.operations import Kind, Machine, Operation
@@ -63,10 +64,26 @@ def bored(by: F) -> Provoke:
     return lambda: level_findings(project.given({first: project.sizes.of(first) + by}))
 
 
+def screwed(thick: F, bottom: BottomJoint = BottomJoint.BUTT) -> Provoke:
+    """A case of this thickness with its bottom between its sides."""
+    made = Construction(bottom=bottom)
+    project = draw_up(job(spec(construction=made), construction=made)).given({"ply.thickness": thick})
+    return lambda: no_screw_findings(project)
+
+
 RAIL, EDGE = beyond_the_rail, beyond_the_straightedge
 AT_SAW, BY_HAND = Machine.TABLE_SAW, Machine.HAND_SAW
 
 ROWS = [
+    Row(  # 3 in, the longest screw, less six diameters of 0.164 in is 2.016 in
+        "no-screw",
+        "B1-L",
+        "no usual screw goes through it and holds B1-B",
+        "dado joints",
+        screwed(F("2.017")),
+        screwed(F("2.016")),
+        Weight.WARN,
+    ),
     Row(
         "stack-nearest",
         "B1-L.dado-bottom",

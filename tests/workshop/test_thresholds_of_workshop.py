@@ -17,6 +17,7 @@ from casewright.lengths.length import MM, Mark, Unit
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.shop.machines import DadoStack
+from casewright.workshop import hardware
 from casewright.workshop.assembly import joining as assembly
 from casewright.workshop.assembly import screws
 from casewright.workshop.assembly.joining import joinings
@@ -60,6 +61,7 @@ FIGURES = [
     (care.THIN_STRIP, F(1, 2), NONE),
     (care.FREE_OVERHANG, F(12), NONE),
     (assembly.CLAMP_SPACING, F(12), NONE),
+    (hardware.PINS_TO_A_SHELF, 4, "common practice, no source: a pin near each corner"),
     (screws.FIRM, F(1, 2), NONE),
     (screws.SPACING, F(6), NONE),
     (screws.FROM_THE_END, F(3, 2), NONE),
@@ -147,6 +149,12 @@ def test_screws_stand_six_inches_apart_at_most_and_so_far_from_the_end() -> None
     assert screw_places(F(9)) == (F(3, 2), F(15, 2))
     assert len(screw_places(F(9) + HAIR)) == 3
     assert screw_places(F(6))[0] == F(3, 2) and screw_places(F(6) - HAIR)[0] == F(3, 2) - HAIR / 4
+
+
+@pytest.mark.parametrize("shelves", [0, 1, 3])
+def test_four_pins_hold_a_shelf(shelves: int) -> None:
+    project = draw_up(job(spec(bays=(Bay(adjustable=shelves),))))
+    assert hardware.hardware(project, ()).shelf_pins == 4 * shelves
 
 
 def test_a_clamp_for_every_foot_of_joint() -> None:
