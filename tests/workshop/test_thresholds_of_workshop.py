@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
+from types import SimpleNamespace
 
 import pytest
 
@@ -15,6 +16,8 @@ from casewright.casework.parts.features import Channel
 from casewright.casework.project import draw_up
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.planner.engine import MaxIterations
+from casewright.planner.plan import Cut, Piece, Purpose, Role, SheetPlan
+from casewright.planner.problem import Direction, Edge
 from casewright.planner.solve import solve
 from casewright.shop.machines import DadoStack
 from casewright.workshop import hardware
@@ -232,12 +235,13 @@ def test_a_dado_is_run_from_the_other_end_only_where_that_is_nearer(shelf: F, re
     assert steps[0].setting.distance == pytest.approx(far if turned else near, abs=3 / 4)
 
 
-def test_a_piece_half_as_wide_as_the_fence_s_distance_still_runs_along_it() -> None:
-    done, _, _ = planned(F(84), F(30), F(52))
-    seen = set()
-    for step in done.operations:
-        if step.kind is Kind.CROSSCUT and step.setting.machine is Machine.TABLE_SAW:
-            along = care.across(step)[1]
-            assert (2 * along < step.setting.distance) is (step.setting.guide is Guide.STOP)
-            seen.add(step.setting.guide)
-    assert seen
+@pytest.mark.parametrize(("wide", "guide"), [(F(10), Guide.FENCE), (F(10) - HAIR, Guide.STOP)])
+def test_a_piece_half_as_wide_as_the_fence_s_distance_still_runs_along_it(wide: F, guide: Guide) -> None:
+    """A piece so wide is crosscut at 20: any narrower it goes on the sled against a stop."""
+    crosscut = Cut(1, "table saw", Direction.CROSSCUT, F(20), F(1, 8), F(20), Edge.LEFT, Purpose.SIZE)
+    left = Piece(F(0), F(0), F(20), wide, Role.PART, "B1-L")
+    right = Piece(F(20) + F(1, 8), F(0), F(10), wide, Role.WASTE)
+    root = Piece(F(0), F(0), F(30) + F(1, 8), wide, Role.SHEET, cuts=(crosscut,), children=(left, right))
+    plan = SimpleNamespace(sheets=(SheetPlan(1, "birch ply", root),))
+    (step,) = sheetcuts.sheet_cuts(SHOP, "ply", F(3, 4), plan)  # type: ignore[arg-type]
+    assert (step.setting.distance, step.setting.guide) == (F(20), guide)
