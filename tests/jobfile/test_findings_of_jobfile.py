@@ -343,6 +343,12 @@ def test_a_key_that_stands_twice_has_the_line_of_the_second() -> None:
     assert (finding.line, finding.column) == (3, 1)
 
 
+def test_the_keys_below_a_broken_header_do_not_fall_to_the_table_before() -> None:
+    """They would stand there twice: a fault where the maker made none."""
+    (finding,) = of("[runs.cases]]".join(PLAIN.rsplit("[[runs.cases]]", 1)))()
+    assert (finding.code, finding.line) == ("not-toml", PLAIN[: PLAIN.rindex("[[")].count("\n") + 1)
+
+
 def test_faults_are_counted_out_at_some_number() -> None:
     """A text that is no job at all is not answered by a list nobody reads to its end."""
     for faults in (999, 1000, 1001, 1002):

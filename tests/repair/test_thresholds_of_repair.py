@@ -87,6 +87,17 @@ def test_parts_that_part_among_blanks_are_never_proved_away() -> None:
     assert not must_buy(wanted, small, small, blank(5, 10))
 
 
+@pytest.mark.parametrize("rows", [1, 2, 3, 4])
+def test_parts_of_which_one_more_would_not_lie_in_a_row_are_counted_and_not_only_weighed(rows: int) -> None:
+    """A hair too wide for one more in a row: a square number of them goes in, one more does not.
+
+    Their area alone proves nothing: together they cover from 50 to 68 % of the blank.
+    """
+    side = (30 + KERF) / (rows + 1) + HAIR - KERF
+    assert not must_buy(parts(*[(side, side)] * rows**2), blank(30, 30))
+    assert must_buy(parts(*[(side, side)] * (rows**2 + 1)), blank(30, 30))
+
+
 def test_unequal_parts_cut_in_two_stages_are_never_proved_away() -> None:
     """A strip of 12 with 8 by 5 and 8 by 7 across it, and beside it 6 by 12."""
     wanted = parts((8, 5), (8, 7 - KERF), (6, 12))
