@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ..casework.project import Project
@@ -14,7 +14,7 @@ from ..tolerance.as_built.cures import broken, cures
 from ..tolerance.as_built.readings import AsBuilt, Built, build
 from ..tolerance.figures import length
 from ..tolerance.tolerance_wording import alike, off, sentence
-from .shop import Heard, state_json
+from .shop import Heard, finding_on_tablet, state_json
 from .worked import PlannedJob
 
 CUT = (Status.CUT, Status.ASSEMBLED)
@@ -71,16 +71,13 @@ def shop_state(heard: Heard) -> dict[str, Any]:
         return state
     stands = as_it_stands(heard)
     assert stands is not None
-    asked = [_plain(one.code, one.place, one.text, one.fix) for one in stands.findings]
     mend = " Or ".join(f"{cure[:1].upper()}{cure[1:]}." for cure in stands.cures[:MOST_CURES])
-    broken_now = [_plain("no-longer-closes", "", f"{line}.", "") for line in stands.broken]
+    broken_now = [Finding("no-longer-closes", "", f"{line}.") for line in stands.broken]
     if broken_now:
-        broken_now[-1]["fix"] = mend or "No change of up to two inches to the parts as they are mends it."
-    return {**state, "findings": [*state["findings"], *asked, *broken_now]}
-
-
-def _plain(code: str, place: str, text: str, fix: str) -> dict[str, str]:
-    return {"code": code, "place": place, "text": text, "fix": fix}
+        fix = mend or "No change of up to two inches to the parts as they are mends it."
+        broken_now[-1] = replace(broken_now[-1], fix=fix)
+    found = [finding_on_tablet(one) for one in (*stands.findings, *broken_now)]
+    return {**state, "findings": [*state["findings"], *found]}
 
 
 def _said(project: Project, so_far: AsBuilt, name: str) -> str:

@@ -92,7 +92,7 @@ def asked(planned: PlannedJob, told: Told) -> Asked:
     facts = facts_after(project, plans, done)
     names = {blank.name for blank in facts.blanks}
     for name in set(told.lost) - set(lost_parts) - names:
-        faults.append(_unknown("lost", name, "part or piece", sorted(names)))
+        faults.append(_unknown("lost", name, "part or piece", [*project.parts, *sorted(names)]))
     if faults:
         raise JobError(tuple(faults))
     facts = replace(

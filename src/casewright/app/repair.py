@@ -207,5 +207,5 @@ def _put(job: Job, name: str, value: Fraction) -> Put:
 
 
 def exact_plans(plans: Mapping[str, Plan]) -> dict[str, Any]:
-    """Sheet plans as `plans_of` reads them again."""
+    """Sheet plans as `mishap.cut_by` reads them again."""
     return {"exact": issued_to_plain(Issued(0, plans))["plans"]}

@@ -224,10 +224,13 @@ def state_json(heard: Heard) -> dict[str, Any]:
             for name, readings in state.readings.items()
         },
         "settings": {name: str(distance) for name, distance in state.settings.items()},
-        "findings": [
-            {"code": f.code, "place": f.place, "text": f.text, "fix": f.fix} for f in state.findings
-        ],
+        "findings": [finding_on_tablet(finding) for finding in state.findings],
     }
+
+
+def finding_on_tablet(finding: Finding) -> dict[str, str]:
+    """What a tablet shows of a finding."""
+    return {"code": finding.code, "place": finding.place, "text": finding.text, "fix": finding.fix}
 
 
 def nothing_new(file: StoreFile, job: str, place: int) -> bool:

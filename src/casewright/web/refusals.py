@@ -103,7 +103,7 @@ def refusal_of(fault: Exception) -> Refusal:
             said = fault.detail if fault.detail != "Not Found" else "There is no such page."
             return Refusal(404, "not-found", said, "The list of jobs is a good place to start.")
         case HTTPException():
-            return Refusal(fault.status_code, "refused", str(fault.detail))
+            return Refusal(fault.status_code, "refused", f"{str(fault.detail).rstrip('.')}.")
     log.error("an endpoint failed", exc_info=fault)
     return Refusal(
         500,

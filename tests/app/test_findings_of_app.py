@@ -1,0 +1,278 @@
+"""Every finding of what a maker asks for in a command or on a page, and the nearest that is done."""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction as F
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from casewright.app.arrange import drop_run
+from casewright.app.begin import job_in_opening
+from casewright.app.fit import as_built, explained, squared
+from casewright.app.jobs import load
+from casewright.app.labels import write_labels
+from casewright.app.lists import reasons
+from casewright.app.mishap import Told, asked, cut_by, measured_wrong
+from casewright.app.new import Wish, new_job
+from casewright.app.repair import Found, exact_plans
+from casewright.app.steps import known_part
+from casewright.app.watch import guard
+from casewright.app.worked import PlannedJob, WorkedJob
+from casewright.casework.project import draw_up
+from casewright.findings import Finding
+from casewright.lengths.length import Unit
+from casewright.planner.engine import MaxIterations
+from casewright.planner.solve import solve
+from casewright.repair.facts import AsCut
+from casewright.tolerance.outcomes.gap_spread import fit
+from finding_rows import Provoke, Row, check, each, told
+from samples import job
+
+JOB = job()
+PROJECT = draw_up(JOB)  # one case; its side is 34 1/2 by 24
+WORKED = WorkedJob("", JOB, PROJECT)
+FIT = fit(PROJECT)
+HAIR = F(1, 64)
+SIDE = (F(69, 2), F(24))
+
+
+@cache
+def planned() -> PlannedJob:
+    return WORKED.with_plan(
+        {key: solve(problem, MaxIterations(5)) for key, problem in WORKED.problems.items()}
+    )
+
+
+def cut_to(length: F, width: F) -> Provoke:
+    """The left side is said to measure this, spoiled."""
+    return lambda: measured_wrong(PROJECT, "B1-L", AsCut(length, width))
+
+
+def happened(**said: Any) -> Provoke:
+    return lambda: told(lambda: asked(planned(), Told(**said)))
+
+
+def by_plan(text: str | None) -> Provoke:
+    """Putting right by a packet's plan.json; None is the job's own."""
+    return lambda: told(lambda: cut_by(WORKED, text or json.dumps(exact_plans(planned().plans))))
+
+
+def others_plan() -> tuple[Finding, ...]:
+    some = dict(list(planned().plans.items())[:1])
+    return told(lambda: cut_by(WORKED, json.dumps(exact_plans(some))))
+
+
+def at_saw(mark: str, said: str) -> Provoke:
+    return lambda: told(lambda: guard(PROJECT, mark, "length", said))
+
+
+def begun(opening: str, name: str = "Sail loft", cases: int | None = None) -> Provoke:
+    return lambda: told(lambda: new_job(Wish(name, Unit.INCH, opening, cases=cases)))
+
+
+def built(*readings: str, cut: tuple[str, ...] = ()) -> Provoke:
+    return lambda: told(lambda: as_built(FIT, readings, cut))
+
+
+def square(case: str, rising: str, falling: str) -> Provoke:
+    return lambda: told(lambda: squared(FIT, case, rising, falling))
+
+
+def option(number: int, options: int = 2) -> Provoke:
+    found = Found(None, ("way",) * options, (), "Nothing is to be put right.", False, 0, 0)  # type: ignore[arg-type]
+    return lambda: told(lambda: found.option(number))
+
+
+def runs(number: int) -> Provoke:
+    return lambda: told(lambda: drop_run({"runs": [{"cases": []}] * number}, 0))
+
+
+def chosen(unit: str, kind: str) -> Provoke:
+    return lambda: told(lambda: job_in_opening("Sail loft", unit, "60", kind))
+
+
+ROWS = [
+    Row("no-size", "B1-L", "length and a width", "mark alone", cut_to(F(0), F(24)), cut_to(HAIR, F(24))),
+    Row(
+        "too-large",
+        "B1-L",
+        '~96 1/32" is larger than a sheet of birch ply',
+        "unit",
+        cut_to(F(24), F(96) + HAIR),
+        cut_to(F(24), F(96)),
+    ),
+    Row("as-planned", "B1-L", '34 1/2 × 24"', "of no use", cut_to(*SIDE), cut_to(SIDE[0] - HAIR, SIDE[1])),
+    Row(
+        "larger",
+        "B1-L",
+        '34 1/2 × 24" planned',
+        "Cut it down",
+        cut_to(SIDE[0] + HAIR, SIDE[1]),
+        cut_to(SIDE[0] + HAIR, SIDE[1] - HAIR),
+    ),
+    Row(
+        "length",
+        "B1-L",
+        "soon",
+        "B1-L:33 1/2 x 24",
+        happened(spoiled=["B1-L: soon x 24"]),
+        happened(spoiled=["B1-L: 33 x 24"]),
+    ),
+    Row(
+        "length",
+        "B1-L",
+        "'33' is not two lengths",
+        "along the grain first",
+        happened(spoiled=["B1-L:33"]),
+        happened(spoiled=["B1-L:33 × 24"]),
+    ),
+    Row(
+        "no-such-part", "spoiled", "“B1-LL”", "B1-L", happened(spoiled=["B1-LL"]), happened(spoiled=["B1-L"])
+    ),
+    Row(
+        "no-such-part",
+        "lost",
+        "part or piece “B1-LL”",
+        "Did you mean “B1-L”",
+        happened(lost=["B1-LL"]),
+        happened(lost=["B1-L"]),
+    ),
+    Row("no-such-case", "glued", "“B7”", "B1", happened(glued=["B7"]), happened(glued=["B1"])),
+    Row(
+        "no-such-sheet",
+        "all-cut-of",
+        "“ply 99”",
+        "ply 1",
+        happened(sheets=["ply 99"]),
+        happened(sheets=["ply 1"]),
+    ),
+    Row(
+        "no-such-sheet",
+        "cut-through",
+        "“oak 1”",
+        "ply 1",
+        happened(through=["oak 1"]),
+        happened(through=["ply 1"]),
+    ),
+    Row("plan", "plan", "no sheet plan", "plan.json", by_plan("{}"), by_plan(None)),
+    Row("plan", "plan", "not those of this job", "own packet", others_plan, by_plan(None)),
+    Row(
+        "no-such-part",
+        "B1-LL",
+        "no part with this mark",
+        "B1-L",
+        lambda: told(lambda: known_part(PROJECT, "B1-LL")),
+        lambda: told(lambda: known_part(PROJECT, "B1-L")),
+    ),
+    Row(
+        "no-such-part", "B1-LL", "no part with this mark", "B1-L", at_saw("B1-LL", "34"), at_saw("B1-L", "34")
+    ),
+    Row("length", "B1-L.length", "soon", "again", at_saw("B1-L", "soon"), at_saw("B1-L", "34")),
+    Row(
+        "no-such-size",
+        "B1-L.breadth",
+        "no size",
+        "B1-L",
+        lambda: told(lambda: reasons(PROJECT, "B1-L.breadth", 1)),
+        lambda: told(lambda: reasons(PROJECT, "B1-L", 1)),
+    ),
+    Row(
+        "bad-name",
+        "name",
+        "UTF-8",
+        "name that can be read",
+        begun("60", "loft \ud800"),
+        begun("60", "loft \ud7ff"),
+    ),
+    Row("bad-name", "name", "“ ”", "name that can be read", begun("60", " "), begun("60", "l")),
+    Row("not-positive", "opening", "“0”", "Measure again", begun("0"), begun("60")),
+    Row(
+        "opening-too-narrow",
+        "opening",
+        "“1” is too little for one case",
+        "Measure the opening",
+        begun("1"),
+        begun("9"),
+    ),
+    Row(
+        "opening-too-narrow",
+        "opening",
+        "“30” is too little for 40 cases",
+        "3 or fewer",
+        begun("30", cases=40),
+        begun("30", cases=3),
+    ),
+    Row("no-such-choice", "unit", "“yard”", "“in” or “mm”", chosen("yard", "base"), chosen("in", "base")),
+    Row("no-such-choice", "kind", "“boat”", "wall", chosen("in", "boat"), chosen("in", "wall")),
+    Row("last-run", "runs", "only run", "Add another", runs(1), runs(2)),
+    Row("no-such-way", "choose", "no way 3", "1 to 2", option(3), option(2)),
+    Row("no-such-way", "choose", "no way 0", "1 to 2", option(0), option(1)),
+    Row("no-such-way", "choose", "no way 1", "Nothing is to be put right", option(1, 0), option(1, 1)),
+    Row(
+        "diagonals",
+        "B1",
+        "do not belong to these sides",
+        "over the outside",
+        square("B1", "72", "14"),
+        square("B1", "72", "15"),
+    ),
+    Row(
+        "diagonals",
+        "B1",
+        "soon",
+        "over the outside",
+        square("B1", "soon", "14"),
+        square("B1", "49 7/8", "49 7/8"),
+    ),
+    Row("no-such-name", "Z9", "no case", "B1", square("Z9", "50", "50"), square("B1", "50", "50")),
+    Row("no-such-name", "B1-LL", "no part", "B1-L", built(cut=("B1-LL",)), built(cut=("B1-L",))),
+    Row(
+        "no-such-name",
+        "gap",
+        "no gap",
+        "B1",
+        lambda: told(lambda: explained(FIT, "gap")),
+        lambda: told(lambda: explained(FIT, next(iter(FIT.gaps)))),
+    ),
+    Row("reading", "B1-L.length", "no =", "B1-L.length=", built("B1-L.length"), built("B1-L.length=34 1/2")),
+    Row(
+        "reading",
+        "B1-L.length=soon",
+        "soon",
+        "caliper",
+        built("B1-L.length=soon"),
+        built("B1-L.length=34 1/2 caliper"),
+    ),
+]
+
+
+@each(ROWS)
+def test_each_is_said_of_the_wrong_wish_and_not_of_its_neighbour(row: Row) -> None:
+    check(row)
+
+
+def test_what_a_file_refuses(tmp_path: Path) -> None:
+    text, noise, labels = (tmp_path / name for name in ("job.toml", "noise.toml", "labels.pdf"))
+    text.write_text("job = 1")
+    noise.write_bytes(b"\xff\xfe\x00")
+
+    def read(name: str) -> Provoke:
+        return lambda: told(lambda: load(name))
+
+    def labelled(address: str, only: str = "B1-A1") -> Provoke:
+        return lambda: told(lambda: write_labels(PROJECT, "letter 30", str(labels), address, [only]))
+
+    sound = read(str(text))
+    nowhere = str(tmp_path / "nowhere.toml")
+    for row in (
+        Row("file", nowhere, "cannot be read", "path of a job file", read(nowhere), sound),
+        Row("file", str(noise), "UTF-8", "Save it as UTF-8", read(str(noise)), sound),
+        Row("file", "a\0b", "no name of a file", "path of a job file", read("a\0b"), sound),
+        Row("no-such-part", "B1-LL", "no part with this mark", "“B1-L”", labelled("", "B1-LL"), labelled("")),
+        # A mark of five signs and 146 before it; 150 in all is what a label's square code holds.
+        Row("address", "address", "151 signs", "140 signs", labelled("h" * 146), labelled("h" * 145)),
+        Row("address", "address", "“bänk”", "as the browser shows it", labelled("bänk"), labelled("bank")),
+    ):
+        check(row)

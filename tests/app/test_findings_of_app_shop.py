@@ -1,0 +1,295 @@
+"""Every finding of what is asked of the shop's file and its record, and the nearest that is done."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction as F
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from casewright.app import plan, planning, searching
+from casewright.app.built import shop_state
+from casewright.app.document import Put
+from casewright.app.repair import look
+from casewright.app.repair_shop import Report, asked_of, choose, heard_of, report, undo, withdraw
+from casewright.app.saved import Refused, Saved
+from casewright.app.shop import Heard, hand_out, receive
+from casewright.app.worked import open_job
+from casewright.errors import CasewrightError
+from casewright.findings import Finding
+from casewright.lengths.length import Unit
+from casewright.repair.ways.way import Kind
+from finding_rows import Provoke, Row, check, told
+from web_bench import JOB
+
+Ask = Callable[[Saved, Heard], object]
+_numbers = count(1)
+
+
+def identity() -> str:
+    return f"t{next(_numbers)}"
+
+
+class Shop:
+    """A shop's file of its own for every question, with the work of one job handed out."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.plans = open_job(JOB).planned(0.2).plans
+
+    def new(self, issued: bool = True) -> Saved:
+        saved = Saved.open(self.folder / f"{identity()}.sqlite3")
+        saved.start(JOB)
+        if issued:
+            hand_out(saved.file, "larder", 1, self.plans, identity(), saved.clock())
+        return saved
+
+    def asking(self, *asks: Ask, issued: bool = True) -> Provoke:
+        """What refuses the last of these, the others done before it."""
+
+        def findings() -> tuple[Finding, ...]:
+            saved = self.new(issued)
+            for ask in asks[:-1]:
+                ask(saved, heard_of(saved, "larder"))
+            return told(lambda: asks[-1](saved, heard_of(saved, "larder")))
+
+        return findings
+
+
+def spoil(mark: str = "B1-L", length: str = "33 1/2", **more: Any) -> Ask:
+    return lambda saved, heard: report(saved, "larder", heard, Report(mark, length, **more), identity)
+
+
+def take_back(mark: str = "B1-L") -> Ask:
+    return lambda saved, heard: withdraw(saved, "larder", heard, mark, identity)
+
+
+def change(text: str) -> Ask:
+    """The job's text is changed at the office."""
+    return lambda saved, heard: saved.rewrite(
+        "larder", JOB.replace("62 1/2", text), "", saved.take("larder").newest
+    )
+
+
+def choose_one(*kinds: Kind) -> Ask:
+    def ask(saved: Saved, heard: Heard) -> None:
+        found = look(asked_of(heard))
+        number = next(line.number for line in found.lines if line.kind in [kind.value for kind in kinds])
+        choose(saved, "larder", heard, found, number, identity)
+
+    return ask
+
+
+def undo_it(saved: Saved, heard: Heard) -> None:
+    undo(saved, "larder", heard, identity)
+
+
+def cut_first(saved: Saved, heard: Heard) -> None:
+    """The first cut that frees the left side, as the work handed out now has it."""
+    assert heard.floor is not None
+    key = next(step.key for step in heard.floor.work.by_part["B1-L"])
+    tick(saved, {"kind": "done", "steps": [key]})
+
+
+def assemble(saved: Saved, heard: Heard) -> None:
+    tick(saved, {"kind": "assembled", "name": "B1", "parts": ["B1-L"]})
+
+
+def tick(saved: Saved, what: dict[str, Any]) -> None:
+    sent = {"id": identity(), "bench": "saw", "seq": 99, **what}
+    assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
+
+
+RECUT = choose_one(Kind.RECUT, Kind.BUY)
+MOVE = choose_one(Kind.MOVE)
+
+
+def test_what_the_record_refuses(tmp_path: Path) -> None:
+    shop = Shop(tmp_path)
+    good = shop.asking(spoil())
+    for row in (
+        Row("no-work", "shop", "no work", "Hand the work out", shop.asking(spoil(), issued=False), good),
+        Row("no-such-part", "B9-L", "no part", "parts list", shop.asking(spoil("B9-L")), good),
+        Row(
+            "assembled",
+            "B1-L",
+            "built into B1",
+            "Undo that",
+            shop.asking(assemble, spoil()),
+            shop.asking(assemble, spoil("B1-R")),
+        ),
+        Row(
+            "said-already",
+            "B1-L",
+            "spoiled already",
+            "ways",
+            shop.asking(spoil(), spoil()),
+            shop.asking(spoil(), take_back(), spoil()),
+        ),
+        Row(
+            "said-already",
+            "B1-L",
+            "lost already",
+            "ways",
+            shop.asking(spoil(lost=True), spoil()),
+            shop.asking(spoil("B1-R", lost=True), spoil()),
+        ),
+        Row("length", "B1-L.length", "soon", "rule says", shop.asking(spoil(length="soon")), good),
+        Row("larger", "B1-L", "35", "Cut it down", shop.asking(spoil(length="35")), good),
+        Row(
+            "not-spoiled",
+            "B1-L",
+            "nothing is said",
+            "nothing to take back",
+            shop.asking(take_back()),
+            shop.asking(spoil(), take_back()),
+        ),
+        Row(
+            "nothing-chosen",
+            "larder",
+            "no way",
+            "nothing to undo",
+            shop.asking(spoil(), undo_it),
+            shop.asking(spoil(), MOVE, undo_it),
+        ),
+        Row(
+            "nothing-chosen",
+            "larder",
+            "no way",
+            "nothing to undo",
+            shop.asking(spoil(), MOVE, undo_it, undo_it),
+            shop.asking(spoil(), MOVE, undo_it),
+        ),
+        Row(
+            "job-has-changed",
+            "larder",
+            "at revision 2, the work in the shop is from revision 1",
+            "Hand the work out again",
+            shop.asking(spoil(), change("63"), RECUT),
+            shop.asking(spoil(), change("62 1/2"), RECUT),
+        ),
+        Row(
+            "job-has-changed",
+            "larder",
+            "revision 3",
+            "history",
+            shop.asking(spoil(), MOVE, change("63"), undo_it),
+            shop.asking(spoil(), MOVE, undo_it),
+        ),
+        Row(
+            "work-went-on",
+            "larder",
+            "cuts of the new plan are made",
+            "choose again",
+            shop.asking(spoil(), RECUT, cut_first, undo_it),
+            shop.asking(spoil(), RECUT, undo_it),
+        ),
+    ):
+        check(row)
+
+
+def test_what_a_reading_breaks_is_said_at_the_saw(tmp_path: Path) -> None:
+    """The back of B1 measures an inch more than its grooves leave; then what it should."""
+    shop = Shop(tmp_path)
+    back = open_job(JOB).needed().sizes.of("B1-K.width")
+
+    def measured(value: F) -> Provoke:
+        def findings() -> list[Finding]:
+            saved = shop.new()
+            what = {"kind": "measured", "name": "B1-K.width", "value": str(value), "tool": "rule"}
+            tick(saved, {**what, "seq": 1})
+            state = shop_state(heard_of(saved, "larder"))
+            assert state["readings"]["B1-K.width"]
+            return [Finding(**one) for one in state["findings"]]
+
+        return findings
+
+    check(Row("no-longer-closes", "", "B1-K", "B1-K", measured(back + 1), measured(back)))
+
+
+def test_what_the_file_refuses(tmp_path: Path) -> None:
+    shop = Shop(tmp_path)
+
+    def start(text: str) -> Provoke:
+        return lambda: told(lambda: shop.new(issued=False).start(text))
+
+    def put(*path: str | int) -> Provoke:
+        def findings() -> tuple[Finding, ...]:
+            outcome = shop.new(issued=False).change("larder", [Put(path, 30)], "", 1)
+            return outcome.findings if isinstance(outcome, Refused) else ()
+
+        return findings
+
+    def said(**happened: Any) -> Provoke:
+        sent = {"id": "m", "bench": "saw", "seq": 1, **happened}
+
+        def findings() -> list[Finding]:
+            saved = shop.new()
+            return [why for _, why in receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused]
+
+        return findings
+
+    measured = {"kind": "measured", "name": "B1-L.length"}
+    case = ("runs", 0, "cases")
+    for row in (
+        Row("not-text", "text", "half a character", "anew", start("job = '\ud800'"), start("job = '\ud7ff'")),
+        Row(
+            "no-such-entry",
+            "runs.0.cases.7.width",
+            "runs.0.cases.7.width",
+            "Look at the text",
+            put(*case, 7, "width"),
+            put(*case, 1, "width"),
+        ),
+        Row(
+            "length", "said", "soon", "again", said(said="soon", **measured), said(said="34 1/2", **measured)
+        ),
+    ):
+        check(row)
+
+
+@pytest.mark.parametrize("fault", [CasewrightError("the attic is full."), RuntimeError("boom")])
+def test_what_stops_a_plan_or_a_search_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, fault: Exception
+) -> None:
+    """A refusal of our own in its words; a fault of our own as one, and it is raised to be seen."""
+    ours = isinstance(fault, CasewrightError)
+    shop = Shop(tmp_path)
+    saved = shop.new()
+    heard = heard_of(saved, "larder")
+
+    def fails(*_: object, **__: object) -> None:
+        raise fault
+
+    def planned(broken: bool) -> Provoke:
+        def findings() -> tuple[Finding, ...]:
+            with monkeypatch.context() as patch:
+                if broken:
+                    patch.setattr(plan, "plan_problems", fails)
+                return ended(planning.Planning(), lambda waiting: waiting.make(open_job(JOB), 0.1))
+
+        return findings
+
+    def searched(broken: bool) -> Provoke:
+        def findings() -> tuple[Finding, ...]:
+            with monkeypatch.context() as patch:
+                if broken:
+                    patch.setattr(searching, "look", fails)
+                return ended(searching.Searching(), lambda waiting: waiting.make(heard))
+
+        return findings
+
+    def ended(waiting: Any, make: Callable[[Any], None]) -> tuple[Finding, ...]:
+        try:
+            make(waiting)
+        except RuntimeError as raised:
+            assert raised is fault and not ours
+        assert waiting.finished
+        return tuple(waiting.findings)
+
+    names, fix = ("the attic is full", "") if ours else ("a fault of its own", "Try again")
+    check(Row("no-plan", "sheets", names, fix, planned(True), planned(False)))
+    check(Row("no-search", "repair", names, fix, searched(True), searched(False)))

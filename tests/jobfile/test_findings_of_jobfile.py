@@ -1,0 +1,358 @@
+"""Every finding of a job file that cannot be read, and the nearest that can be."""
+
+from __future__ import annotations
+
+from finding_rows import Row, check, each
+from jobfile.changed_jobs import PLAIN, also, changed, of
+
+
+def test_the_plain_job_is_sound() -> None:
+    assert of(PLAIN)() == ()
+
+
+RACK = """
+[[shop.rack]]
+name = "{name}"
+material = "birch"
+length = 30
+width = 20
+"""
+OTHERS = 'others = [{ name = "half sheet", size = [48, 48], price = %s }]'
+
+ROWS = [
+    Row("file-too-long", "file", "two million", "Split", of("#" * (2_000_001)), of("#" * 2_000_000)),
+    Row("not-text", "file", "UTF-8", "UTF-8", of(PLAIN + "# \ud800"), of(PLAIN + "# \ud7ff")),
+    Row(
+        "not-toml",
+        "opening",
+        "60 1/2",
+        'opening = "60 1/2"',
+        changed("opening = 60", "opening = 60 1/2"),
+        changed("opening = 60", 'opening = "60 1/2"'),
+    ),
+    Row(
+        "not-toml",
+        "money",
+        "cannot be read",
+        "with text in quotes",
+        of(f"money = €\n{PLAIN}"),
+        of(f'money = "€"\n{PLAIN}'),
+    ),
+    Row(
+        "not-toml",
+        "file",
+        "[made_of",
+        "in brackets",
+        changed("[made_of]", "[made_of"),
+        changed("[made_of]", "[ made_of ]"),
+    ),
+    Row(
+        "not-toml",
+        "notes",
+        "more than 20 deep",
+        "20 levels",
+        of(f"notes = {'[' * (19)}1{']' * (19)}\n{PLAIN}"),
+        of(f"notes = {'[' * (18)}1{']' * (18)}\n{PLAIN}"),
+    ),
+    Row(
+        "key-twice",
+        "unit",
+        'unit = "mm"',
+        "Keep one",
+        changed('unit = "in"', 'unit = "in"\nunit = "mm"'),
+        changed('unit = "in"', 'unit = "in"\nmoney = "mm"'),
+    ),
+    Row(
+        "missing",
+        "runs.north wall.opening",
+        "opening",
+        "Add opening",
+        changed("opening = 60", ""),
+        changed("opening = 60", "opening = 61"),
+    ),
+    Row(
+        "missing",
+        "materials.birch",
+        "size",
+        "name what to start from",
+        changed("size = [96, 48]", ""),
+        changed("size = [96, 48]", "size = [97, 49]"),
+    ),
+    Row(
+        "missing",
+        "made_of",
+        "back",
+        "[made_of]",
+        of(PLAIN.replace('back = "birch"', "") + '[materials.oak]\nsheet = "oak"\n'),
+        of(PLAIN + '[materials.oak]\nsheet = "oak"\n'),
+    ),
+    Row(
+        "unknown-key",
+        "runs.north wall.openings",
+        "openings",
+        "“opening”",
+        changed("opening = 60", "opening = 60\nopenings = 61"),
+        changed("opening = 60", "opening = 60\ngap = 1"),
+    ),
+    Row("unknown-key", "quay", "quay", "job", of(f"quay = 1\n{PLAIN}"), of(PLAIN)),
+    Row(
+        "not-a-choice",
+        "cases.N1.kind",
+        "bas",
+        "“base”",
+        of(PLAIN.replace('kind = "base"\nwidth', 'kind = "bas"\nwidth')),
+        of(PLAIN.replace('kind = "base"\nwidth', 'kind = "wall"\nwidth')),
+    ),
+    Row(
+        "bad-name",
+        "job",
+        "“ ”",
+        "name that can be read",
+        changed('"Net loft"', '" "'),
+        changed('"Net loft"', '"N"'),
+    ),
+    Row(
+        "bad-name",
+        "cases.N1234567.mark",
+        "N1234567",
+        "six letters",
+        changed('mark = "N1"', 'mark = "N1234567"'),
+        changed('mark = "N1"', 'mark = "N12345"'),
+    ),
+    Row(
+        "bad-name",
+        "materials.Oak",
+        "Oak",
+        "small letters",
+        also('[materials.Oak]\nsheet = "oak"'),
+        also('[materials.oak-2]\nsheet = "oak"'),
+    ),
+    Row(
+        "wrong-type",
+        "made_of",
+        "sort of value",
+        "table",
+        of(f"made_of = 3\n{PLAIN.replace('[made_of]', '[x]')}"),
+        of(PLAIN),
+    ),
+    Row(
+        "wrong-type",
+        "materials.birch.grain",
+        "yes",
+        "true or false",
+        changed("price = 70", 'price = 70\ngrain = "yes"'),
+        changed("price = 70", "price = 70\ngrain = true"),
+    ),
+    Row(
+        "wrong-type",
+        "optional",
+        "N1-L",
+        "square brackets",
+        of(f'optional = "N1-L"\n{PLAIN}'),
+        of(f'optional = ["N1-L"]\n{PLAIN}'),
+    ),
+    Row(
+        "out-of-range",
+        "construction.strips",
+        "7",
+        "6 or less",
+        also("[construction]\nstrips = 7"),
+        also("[construction]\nstrips = 6"),
+    ),
+    Row(
+        "out-of-range",
+        "construction.strips",
+        "-1",
+        "0 or more",
+        also("[construction]\nstrips = -1"),
+        also("[construction]\nstrips = 0"),
+    ),
+    Row(
+        "out-of-range",
+        "money",
+        "Swedish crowns",
+        "8 characters at most",
+        of(f'money = "Swedish crowns"\n{PLAIN}'),
+        of(f'money = "SEK kr. "\n{PLAIN}'),
+    ),
+    Row(
+        "out-of-range",
+        "runs.north wall.cases",
+        "[]",
+        "1 at least",
+        of(PLAIN.split("[[runs.cases]]")[0] + "cases = []"),
+        of(PLAIN),
+    ),
+    Row(
+        "length",
+        "runs.north wall.opening",
+        "sixty",
+        "695 mm",
+        changed("opening = 60", 'opening = "sixty"'),
+        changed("opening = 60", 'opening = "60"'),
+    ),
+    Row(
+        "length",
+        "runs.north wall.opening",
+        "[60]",
+        "one length",
+        changed("opening = 60", "opening = [60]"),
+        changed("opening = 60", "opening = 60.0"),
+    ),
+    Row(
+        "not-positive",
+        "runs.north wall.opening",
+        "0",
+        "length",
+        changed("opening = 60", "opening = 0"),
+        changed("opening = 60", 'opening = "1/64"'),
+    ),
+    Row(
+        "not-positive",
+        "runs.north wall.gap",
+        "-1/64",
+        "length of nothing or more",
+        changed("opening = 60", 'opening = 60\ngap = "-1/64"'),
+        changed("opening = 60", "opening = 60\ngap = 0"),
+    ),
+    Row(
+        "number",
+        "materials.birch.price",
+        "seventy",
+        "plain number",
+        changed("price = 70", 'price = "seventy"'),
+        changed("price = 70", "price = 70.5"),
+    ),
+    Row(
+        "number",
+        "materials.birch.price",
+        "-1",
+        "nothing or more",
+        changed("price = 70", "price = -1"),
+        changed("price = 70", "price = 0"),
+    ),
+    Row(
+        "number",
+        "materials.birch.price",
+        "1000000001",
+        "plain number",
+        changed("price = 70", "price = 1000000001"),
+        changed("price = 70", "price = 1000000000"),
+    ),
+    Row(
+        "number",
+        "cases.N2.width",
+        "0",
+        "above nothing",
+        also("width = { share = 0 }"),
+        also("width = { share = 0.01 }"),
+    ),
+    Row(
+        "weight",
+        "materials.birch.weight",
+        "2.2 stone",
+        "lb/ft2",
+        changed("2.2 lb/ft2", "2.2 stone"),
+        changed("2.2 lb/ft2", "11 kg/m2"),
+    ),
+    Row(
+        "share",
+        "cases.N2.width",
+        "part",
+        "share = 2",
+        also("width = { part = 2 }"),
+        also("width = { share = 2 }"),
+    ),
+    Row(
+        "size",
+        "materials.birch.size",
+        "[96]",
+        "[96, 48]",
+        changed("size = [96, 48]", "size = [96]"),
+        changed("size = [96, 48]", 'size = ["8\'", "4\'"]'),
+    ),
+    Row(
+        "unknown-name",
+        "made_of.back",
+        "brich",
+        "“birch”",
+        changed('back = "birch"', 'back = "brich"'),
+        changed('back = "birch"', 'shelf = "birch"\nback = "birch"'),
+    ),
+    Row(
+        "unknown-name",
+        "materials.birch.sheet",
+        "no-such",
+        "“birch ply 18”",
+        changed("price = 70", 'price = 70\nsheet = "no-such"'),
+        of(PLAIN),
+    ),
+    Row(
+        "name-twice",
+        "runs.north wall.name",
+        "north wall",
+        "its own name",
+        also('[[runs]]\nname = "north wall"\nopening = 30\n[[runs.cases]]\nmark = "N3"\nkind = "base"'),
+        also('[[runs]]\nname = "south wall"\nopening = 30\n[[runs.cases]]\nmark = "N3"\nkind = "base"'),
+    ),
+    Row(
+        "name-twice",
+        "shop.rack.birch ply.name",
+        "birch ply",
+        "its own name",
+        also(RACK.format(name="birch ply")),
+        also(RACK.format(name="behind the door")),
+    ),
+    Row(
+        "mark-twice",
+        "cases.N1.mark",
+        "north wall",
+        "its own mark",
+        changed('mark = "N2"', 'mark = "N1"'),
+        changed('mark = "N2"', 'mark = "N3"'),
+    ),
+    Row(
+        "no-price",
+        "materials.birch.others.half sheet",
+        "half sheet",
+        "price",
+        changed("price = 70", f"price = 70\n{OTHERS % 0}"),
+        changed("price = 70", f"price = 70\n{OTHERS % 1}"),
+    ),
+]
+
+
+@each(ROWS)
+def test_each_is_said_of_the_wrong_text_and_not_of_its_neighbour(row: Row) -> None:
+    check(row)
+
+
+def test_each_has_the_line_it_stands_in() -> None:
+    for old, new in (
+        ("opening = 60", "opening = 0"),
+        ("opening = 60", "opening = 60 1/2"),
+        ('mark = "N2"', 'mark = "N1"'),
+    ):
+        (finding,) = changed(old, new)()
+        assert finding.line == PLAIN[: PLAIN.index(old)].count("\n") + 1
+        assert finding.column == 1 or finding.column == len(new.split("=")[0]) + 2
+
+
+def test_a_key_that_stands_twice_has_the_line_of_the_second() -> None:
+    (finding,) = changed('unit = "in"', 'unit = "in"\nunit = "mm"')()
+    assert (finding.line, finding.column) == (3, 1)
+
+
+def test_the_keys_below_a_broken_header_do_not_fall_to_the_table_before() -> None:
+    """They would stand there twice: a fault where the maker made none."""
+    (finding,) = of("[runs.cases]]".join(PLAIN.rsplit("[[runs.cases]]", 1)))()
+    assert (finding.code, finding.line) == ("not-toml", PLAIN[: PLAIN.rindex("[[")].count("\n") + 1)
+
+
+def test_faults_are_counted_out_at_some_number() -> None:
+    """A text that is no job at all is not answered by a list nobody reads to its end."""
+    for faults in (999, 1000, 1001, 1002):
+        found = [one for one in of("\n".join(["= 3"] * faults))() if one.code == "not-toml"]
+        told_off = [one for one in found if "too much wrong" in one.text]
+        assert len(found) - len(told_off) == min(faults, 1000)
+        assert len(told_off) == (faults > 1000)
