@@ -330,7 +330,7 @@ PLANS = [
         "fence-reach",
         "sheet 1",
         "rip at 9 is beyond the fence, which reaches 8 63/64",
-        "Turn the piece and set the fence to 1 from its far edge, or rip by hand",
+        "Turn the piece around and set the fence to 1 from its far edge, or rip it by hand",
         planned(one_sheet(Item("door", F(20), F(9)), reach=F(9) - HAIR)),
         planned(one_sheet(Item("door", F(20), F(9)), reach=F(9))),
         Weight.WARN,

@@ -49,7 +49,7 @@ ROWS = [
     Row(
         "stock",
         "s",
-        "1 used, 0 at hand",
+        "1 used, but only 0 in stock",
         "",
         judged(problem=in_bin(count=0)),
         judged(problem=in_bin(count=1)),
@@ -84,7 +84,7 @@ ROWS = [
     Row(
         "count",
         "high",
-        "1 wanted, 0 placed, 0",
+        "1 asked for, but 0 placed",
         "",
         judged(with_high(item=None, role=PieceRole.WASTE)),
         SOUND,
@@ -92,7 +92,7 @@ ROWS = [
     Row(
         "count",
         "high",
-        "2 wanted, 1 placed",
+        "2 asked for, but 1 placed",
         "",
         judged(problem={"items": (*PROBLEM.items[:2], replace(PROBLEM.items[2], count=2))}),
         SOUND,
@@ -130,7 +130,7 @@ ROWS = [
     Row(
         "size",
         HIGH_AT,
-        "10 by 5 where 10 by 6",
+        "10 by 5 where the part is 10 by 6",
         "",
         judged(problem={"items": (*PROBLEM.items[:2], Item("high", F(10), F(6)))}),
         SOUND,
@@ -178,7 +178,7 @@ ROWS = [
         SOUND,
     ),
     Row(
-        "cut-short", STRIP_AT, "parted without a cut", "", judged(with_strip(replace(STRIP, cuts=()))), SOUND
+        "cut-short", STRIP_AT, "divided without a cut", "", judged(with_strip(replace(STRIP, cuts=()))), SOUND
     ),
     Row("cut-short", STRIP_AT, "stops short beside high", "", judged(with_high(length=F(9))), SOUND),
     Row("cut-short", STRIP_AT, "From 5 to 6 belongs", "", judged(with_high(y=F(6), width=F(4))), SOUND),
@@ -238,12 +238,12 @@ ROWS = [
     Row(
         "setting",
         ROOT_AT,
-        "other than its 9",
+        "not take off its setting, 9",
         "",
         judged(cut(purpose=Purpose.TRIM)),
         judged(cut(purpose=Purpose.TRIM, setting=F(10))),
     ),
-    Row("setting", ROOT_AT, "no piece to its setting 8", "", judged(cut(setting=F(8))), SOUND),
+    Row("setting", ROOT_AT, "has the size of its setting, 8", "", judged(cut(setting=F(8))), SOUND),
     Row(
         "overlap",
         "sheet 1",

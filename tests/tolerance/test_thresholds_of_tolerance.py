@@ -134,7 +134,7 @@ def test_flush_and_seated_joints_come_out_within_a_thirty_second() -> None:
 def test_what_may_be_left_beside_a_run(filler: Filler | None, low: F, high: F) -> None:
     wide = F(36) + (filler.width if filler else 0)
     project = draw_up(job(left=filler, opening=wide))
-    limits = wanted_spare(project.job.runs[0], 1)
+    limits = wanted_spare(project.runs[0])
     right = F(1, 8)  # the other end is open in every case
     assert project.sizes.of(limits.low) == low and project.sizes.of(limits.high) == high + right
 
