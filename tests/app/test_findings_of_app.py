@@ -113,6 +113,14 @@ ROWS = [
         cut_to(SIDE[0] + HAIR, SIDE[1] - HAIR),
     ),
     Row(
+        "larger",
+        "B1-L",
+        '34 1/2 × 24" planned',
+        "Cut it down",
+        cut_to(SIDE[0], SIDE[1] + HAIR),
+        cut_to(SIDE[0] - HAIR, SIDE[1] + HAIR),
+    ),
+    Row(
         "length",
         "B1-L",
         "soon",

@@ -42,6 +42,12 @@ def test_a_known_name_in_small_letters_is_found_first(name: str) -> None:
     assert did_you_mean(name.lower(), PARTS).startswith(f"Did you mean “{name}”")
 
 
+def test_thirty_names_are_listed_and_of_more_the_first_few() -> None:
+    names = [f"N{number}" for number in range(31)]
+    assert did_you_mean("quite other", names[:30]).count("“") == 30
+    assert did_you_mean("quite other", names) == "Write one like “N0”, “N1”, “N2”; there are 31."
+
+
 def test_only_the_beginning_of_a_very_long_name_counts() -> None:
     known = ["x" * LONGEST]
     assert did_you_mean("x" * 1_000_000, known) == f"Did you mean “{known[0]}”?"

@@ -366,6 +366,10 @@ def test_each_is_said_of_the_wrong_json_and_not_of_its_neighbour(row: Row) -> No
     check(row)
 
 
+def test_a_field_that_is_null_counts_as_absent() -> None:
+    assert said(unit=None, kerf=None, hand_saw=None, goals=None)() == entry(match=None, count=None)() == ()
+
+
 def test_a_search_that_stops_early_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     def fails(*_: object) -> None:
         raise SolverError("HiGHS", "choosing cutting patterns", "kError")
