@@ -13,8 +13,8 @@ from fractions import Fraction as F
 from functools import cache
 from hashlib import sha256
 
-from casewright.app.packet import documents
-from casewright.app.worked import open_job
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.papers.packet_files import documents
 from casewright.casework.job import Bay, Construction, Filler
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.write.write_job import write_job

@@ -187,12 +187,15 @@ ANSWERS = {
     "solids.bodies.assemble",
     "solids.solid_check.check_solids",
 }
-ASKS_THEM = "app/worked.py"
+ASKS_THEM = "app/jobs/worked_job.py"
 BESIDES = {
     # Python's front door plans a project of which there is no text.
-    "app/plan.py": {"workshop.sheets.cut_problems.cut_problems", "workshop.sheets.purchases.buying_list"},
+    "app/sheets/job_plan.py": {
+        "workshop.sheets.cut_problems.cut_problems",
+        "workshop.sheets.purchases.buying_list",
+    },
     # A way to put a job right is judged by drawing the changed job up from nothing.
-    "app/repair.py": {"jobfile.read.read_job.read_job", "casework.project.draw_up"},
+    "app/repair/repair_page.py": {"jobfile.read.read_job.read_job", "casework.project.draw_up"},
 }
 
 

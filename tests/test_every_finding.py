@@ -26,7 +26,7 @@ HOLES = {  # what a code put together at run time may hold
     "what.split()[0]": ["case", "part", "sheet"],
 }
 HANDED_ON = {  # places where a finding made elsewhere is put into other words, its code kept
-    "app/worked.py:finding.code",
+    "app/jobs/worked_job.py:finding.code",
     "jobfile/read/read_job.py:fault.code",
 }
 

@@ -16,8 +16,8 @@ import pytest
 from fastapi import FastAPI
 
 import every_answer
-from casewright.app.saved import Saved
-from casewright.web.main import make_app
+from casewright.app.jobs.kept_jobs import Saved
+from casewright.web.web_app import make_app
 from web_bench import JOB, Client
 
 SEED = 15

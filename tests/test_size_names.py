@@ -19,15 +19,15 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 HOME = SOURCE / "casework" / "size_names.py"
 
 NOT_SIZES = {
-    "app/document.py": "paths of a form's fields",
-    "app/forms.py": "keys of the job file",
-    "app/form.py": "places of findings beside a form's fields",
-    "app/worked.py": "places in a problem of the planner",
-    "app/packet.py": "names of files",
-    "app/papers.py": "names of files",
-    "app/repair_shop.py": "identities of events",
+    "app/editing/text_edits.py": "paths of a form's fields",
+    "app/editing/forms.py": "keys of the job file",
+    "app/editing/form_fields.py": "places of findings beside a form's fields",
+    "app/jobs/worked_job.py": "places in a problem of the planner",
+    "app/papers/packet_files.py": "names of files",
+    "app/papers/downloads.py": "names of files",
+    "app/repair/shop_repair.py": "identities of events",
     "casework/checks/case_checks.py": "places of findings: keys of the job file",
-    "app/usual.py": "keys of the job file",
+    "app/editing/usual_values.py": "keys of the job file",
     "lengths/length.py": "decimal places",
     "jobfile/read/schema_faults.py": "places of findings",
     "planner/problem_faults.py": "places in a problem of the planner",

@@ -10,9 +10,9 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from .app.packet import write_packet
-    from .app.plan import plan_job
-    from .app.worked import open_job
+    from .app.jobs.worked_job import open_job
+    from .app.papers.packet_files import write_packet
+    from .app.sheets.job_plan import plan_job
     from .casework.project import draw_up
     from .errors import CasewrightError, JobError
     from .findings import Finding
@@ -49,13 +49,13 @@ _FROM = {
     "check_solids": "solids.solid_check",
     "draw_up": "casework.project",
     "explain": "sizes.ledger",
-    "open_job": "app.worked",
+    "open_job": "app.jobs.worked_job",
     "parse_length": "lengths.length",
-    "plan_job": "app.plan",
+    "plan_job": "app.sheets.job_plan",
     "read_job": "jobfile.read.read_job",
     "show": "lengths.length",
     "write_job": "jobfile.write.write_job",
-    "write_packet": "app.packet",
+    "write_packet": "app.papers.packet_files",
 }
 
 

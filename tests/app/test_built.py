@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.built import as_it_stands
-from casewright.app.plan import plan_job
-from casewright.app.saved import Saved
-from casewright.app.shop import hand_out, hear, receive
-from casewright.app.worked import PlannedJob
+from casewright.app.fit.fit_as_built import as_it_stands
+from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.worked_job import PlannedJob
+from casewright.app.sheets.job_plan import plan_job
+from casewright.app.shop.shop_floor import hand_out, hear, receive
 from casewright.lengths.length import Unit
-from casewright.web.main import make_app
+from casewright.web.web_app import make_app
 from web_bench import JOB, Client
 
 Sent = dict[str, object]

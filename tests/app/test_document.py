@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.app.document import Add, Drop, Edit, Move, Put, edited, look_up
+from casewright.app.editing.text_edits import Add, Drop, Edit, Move, Put, edited, look_up
 from casewright.errors import JobError
 
 TEXT = """\

@@ -8,18 +8,18 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from casewright.app.arrange import drop_run
-from casewright.app.begin import job_in_opening
-from casewright.app.fit import as_built, explained, squared
-from casewright.app.jobs import load
-from casewright.app.labels import write_labels
-from casewright.app.lists import reasons
-from casewright.app.mishap import Told, asked, cut_by, measured_wrong
-from casewright.app.new import Wish, new_job
-from casewright.app.repair import Found, exact_plans
-from casewright.app.steps import known_part
-from casewright.app.watch import guard
-from casewright.app.worked import PlannedJob, WorkedJob
+from casewright.app.editing.arrangement import drop_run
+from casewright.app.fit.fit_page import as_built, explained, squared
+from casewright.app.jobs.job_file import load
+from casewright.app.jobs.worked_job import PlannedJob, WorkedJob
+from casewright.app.new_job.from_opening import job_in_opening
+from casewright.app.new_job.new_job_file import Wish, new_job
+from casewright.app.papers.label_files import write_labels
+from casewright.app.prevention import guard
+from casewright.app.repair.repair_page import Found, exact_plans
+from casewright.app.repair.told_mishap import Told, asked, cut_by, measured_wrong
+from casewright.app.shop.step_list import known_part
+from casewright.app.views.parts_page import reasons
 from casewright.casework.project import draw_up
 from casewright.findings import Finding
 from casewright.lengths.length import Unit

@@ -10,14 +10,16 @@ from typing import Any
 
 import pytest
 
-from casewright.app import plan, planning, searching
-from casewright.app.built import shop_state
-from casewright.app.document import Put
-from casewright.app.repair import look
-from casewright.app.repair_shop import Report, asked_of, choose, heard_of, report, undo, withdraw
-from casewright.app.saved import Refused, Saved
-from casewright.app.shop import Heard, hand_out, receive
-from casewright.app.worked import open_job
+from casewright.app.background import planning
+from casewright.app.background import way_search as searching
+from casewright.app.editing.text_edits import Put
+from casewright.app.fit.fit_as_built import shop_state
+from casewright.app.jobs.kept_jobs import Refused, Saved
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.repair.repair_page import look
+from casewright.app.repair.shop_repair import Report, asked_of, choose, heard_of, report, undo, withdraw
+from casewright.app.sheets import job_plan as plan
+from casewright.app.shop.shop_floor import Heard, hand_out, receive
 from casewright.errors import CasewrightError
 from casewright.findings import Finding
 from casewright.lengths.length import Unit

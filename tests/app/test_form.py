@@ -7,8 +7,7 @@ import tomllib
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.app.document import edited, values_of
-from casewright.app.form import (
+from casewright.app.editing.form_fields import (
     Field,
     Kind,
     as_said,
@@ -19,8 +18,9 @@ from casewright.app.form import (
     with_faults,
     with_typed,
 )
-from casewright.app.forms import case_form, construction_form, materials_form, run_form, settings_form
-from casewright.app.worked import open_job
+from casewright.app.editing.forms import case_form, construction_form, materials_form, run_form, settings_form
+from casewright.app.editing.text_edits import edited, values_of
+from casewright.app.jobs.worked_job import open_job
 from casewright.findings import Finding
 from web_bench import JOB
 

@@ -20,13 +20,14 @@ import pytest
 from pypdf import PdfReader
 
 import casewright
-from casewright.app import plan, worked
-from casewright.app.fit import case_lines
-from casewright.app.saved import Saved
+from casewright.app.fit.fit_page import case_lines
+from casewright.app.jobs import worked_job as worked
+from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.sheets import job_plan as plan
 from casewright.cli.main import main
 from casewright.lengths.quantities import weighed
 from casewright.tolerance.figures import percent
-from casewright.web.main import make_app
+from casewright.web.web_app import make_app
 from casewright.workshop.sheets.purchases import money_of, sheets_of
 from job_texts import ALCOVE
 from web_bench import Client

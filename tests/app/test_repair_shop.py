@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.plan import plan_job
-from casewright.app.repair import Found, look
-from casewright.app.repair_shop import (
+from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.repair.repair_page import Found, look
+from casewright.app.repair.shop_repair import (
     Report,
     amiss,
     asked_of,
@@ -21,8 +21,8 @@ from casewright.app.repair_shop import (
     undo,
     withdraw,
 )
-from casewright.app.saved import Saved
-from casewright.app.shop import Heard, hand_out, receive
+from casewright.app.sheets.job_plan import plan_job
+from casewright.app.shop.shop_floor import Heard, hand_out, receive
 from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit

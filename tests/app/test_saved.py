@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.document import Drop, Move, Put, values_of
-from casewright.app.saved import NoSuchJob, Overtaken, Refused, Saved, Work
+from casewright.app.editing.text_edits import Drop, Move, Put, values_of
+from casewright.app.jobs.kept_jobs import NoSuchJob, Overtaken, Refused, Saved, Work
 from casewright.store import job_rows as jobs
 from web_bench import JOB
 

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.plan import plan_job
-from casewright.app.saved import Saved, Work
-from casewright.app.shop import Heard, hand_out, hear, pace_of, receive, state_json, work_json
-from casewright.app.steps import as_json, as_words
-from casewright.app.worked import open_job
+from casewright.app.jobs.kept_jobs import Saved, Work
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.sheets.job_plan import plan_job
+from casewright.app.shop.shop_floor import Heard, hand_out, hear, pace_of, receive, state_json, work_json
+from casewright.app.shop.step_list import as_json, as_words
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import Unit

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from casewright.app.examples import example
-from casewright.app.worked import WorkedJob, open_job
+from casewright.app.jobs.worked_job import WorkedJob, open_job
+from casewright.app.new_job.examples import example
 from casewright.sizes.ledger import Formed, Given, Share
 
 

@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 import casewright
-from casewright.app.begin import job_in_opening
-from casewright.app.examples import example, examples
-from casewright.app.sheets import sheets_shown
-from casewright.app.worked import open_job
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.new_job.examples import example, examples
+from casewright.app.new_job.from_opening import job_in_opening
+from casewright.app.sheets.sheets_page import sheets_shown
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
 from casewright.planner.plan import Figures, Plan, PlanStatus

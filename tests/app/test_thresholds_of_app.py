@@ -9,9 +9,13 @@ from typing import Any
 
 import pytest
 
-from casewright.app import built, labels, lists, notices, repair
-from casewright.app.new import Wish, new_job
-from casewright.app.notices import notices as noticed
+from casewright.app.fit import fit_as_built as built
+from casewright.app.new_job.new_job_file import Wish, new_job
+from casewright.app.papers import label_files as labels
+from casewright.app.papers import notices
+from casewright.app.papers.notices import notices as noticed
+from casewright.app.repair import repair_page as repair
+from casewright.app.views import parts_page as lists
 from casewright.casework.project import draw_up
 from casewright.jobfile.catalogue import packaged_stock
 from casewright.jobfile.read.read_job import read_job

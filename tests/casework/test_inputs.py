@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.app.document import Put, edited, look_up, values_of
+from casewright.app.editing.text_edits import Put, edited, look_up, values_of
 from casewright.casework.inputs import Input, Sort, input_called, inputs_of
 from casewright.casework.job import Bay, Filler, Job
 from casewright.casework.project import Project, draw_up

@@ -10,7 +10,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.app.shown import Shown
+from casewright.app.views.job_views import Shown
 from casewright.casework.directions import Axis, Box, Way
 from casewright.casework.parts.cut_alike import cut_alike
 from casewright.casework.parts.features import Feature, FeatureSize, Sized, place_from

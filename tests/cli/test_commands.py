@@ -79,7 +79,7 @@ def test_every_command_teaches_with_an_example(name: str, capsys: Capture) -> No
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_example_in_a_help_text_can_be_parsed(name: str) -> None:
-    module = import_module(f"casewright.cli.{name.replace('-', '_')}")
+    module = import_module(f"casewright.cli.commands.{name.replace('-', '_')}_command")
     parser = argparse.ArgumentParser()
     module.add_arguments(parser)
     example = re.sub(r" \\\n +", " ", module.EXAMPLE)
@@ -271,7 +271,7 @@ def test_a_fault_of_the_program_is_owned_up_to(monkeypatch: pytest.MonkeyPatch, 
     def broken(arguments: argparse.Namespace) -> int:
         raise ZeroDivisionError("none left")
 
-    monkeypatch.setattr(import_module("casewright.cli.parts"), "run", broken)
+    monkeypatch.setattr(import_module("casewright.cli.commands.parts_command"), "run", broken)
     assert main(["parts", STUDIO]) == command.OWN_FAULT
     said = capsys.readouterr().err
     assert "a fault of its own here (ZeroDivisionError: none left)" in said and "Traceback" not in said
@@ -285,7 +285,7 @@ def test_a_library_that_fails_is_named_and_is_no_fault_of_the_input(
     def broken(arguments: argparse.Namespace) -> int:
         raise LibraryError("HiGHS", "ordering the settings", "kError")
 
-    monkeypatch.setattr(import_module("casewright.cli.parts"), "run", broken)
+    monkeypatch.setattr(import_module("casewright.cli.commands.parts_command"), "run", broken)
     assert main(["parts", STUDIO]) == command.OWN_FAULT
     assert capsys.readouterr().err == "HiGHS failed while ordering the settings: kError.\n"
     assert main(["--trace", "parts", STUDIO]) == command.OWN_FAULT
@@ -343,7 +343,7 @@ def test_a_new_job_asks_for_what_it_must_know(
     st.text(st.characters(exclude_categories=("Cc", "Cs")), min_size=1, max_size=20).filter(str.strip),
 )
 def test_a_new_job_fills_any_opening(kind: str, unit: Unit, opening: F, name: str) -> None:
-    from casewright.app.new import Wish, new_job
+    from casewright.app.new_job.new_job_file import Wish, new_job
     from casewright.jobfile.read.read_job import read_job
 
     said = f"{float(opening)} in"

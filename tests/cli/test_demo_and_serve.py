@@ -13,9 +13,9 @@ from urllib.request import urlopen
 
 import pytest
 
-from casewright.app.demo import put_in
-from casewright.app.packet import FORMATS
-from casewright.app.saved import Saved
+from casewright.app.demo_job import put_in
+from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.papers.packet_files import FORMATS
 from casewright.cli.main import main
 
 Capture = pytest.CaptureFixture[str]
@@ -35,7 +35,7 @@ def test_the_demo_ends_well_without_the_step_extra(
 ) -> None:
     monkeypatch.delitem(sys.modules, "casewright.solids.boundary", raising=False)
     monkeypatch.setitem(sys.modules, "OCP.BRepAlgoAPI", None)
-    monkeypatch.setattr(import_module("casewright.cli.demo"), "FORMATS", ["csv", "step"])
+    monkeypatch.setattr(import_module("casewright.cli.commands.demo_command"), "FORMATS", ["csv", "step"])
     assert main(["demo", "--no-serve", "--out", str(tmp_path)]) == 0
     said = capsys.readouterr().out.splitlines()
     (left_out,) = (line for line in said if "job.step" in line)
@@ -49,9 +49,11 @@ def test_the_demo_ends_well_without_the_step_extra(
 def test_the_demo_opens_the_example_it_wrote(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     served: list[Any] = []
     monkeypatch.setattr(
-        import_module("casewright.cli.serve"), "serve", lambda file, **rest: served.append((file, rest))
+        import_module("casewright.cli.commands.serve_command"),
+        "serve",
+        lambda file, **rest: served.append((file, rest)),
     )
-    monkeypatch.setattr(import_module("casewright.cli.demo"), "FORMATS", ["csv"])
+    monkeypatch.setattr(import_module("casewright.cli.commands.demo_command"), "FORMATS", ["csv"])
     words = ["demo", "--example", "ferry-canteen", "--out", str(tmp_path), "--port", "0"]
     assert main(words) == 0 and main([*words, "--no-browser"]) == 0
     (file, first), (_, second) = served

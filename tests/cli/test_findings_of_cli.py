@@ -9,8 +9,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from casewright.cli.breakdown import _read
-from casewright.cli.files import read_job_text
+from casewright.cli.commands.breakdown_command import _read
+from casewright.cli.job_input import read_job_text
 from casewright.cli.main import refuse
 from casewright.errors import CasewrightError, JobError
 from casewright.findings import Finding, Weight

@@ -12,8 +12,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from casewright.app.labels import LONGEST
-from casewright.app.writing import write_whole
+from casewright.app.papers.label_files import LONGEST
+from casewright.app.papers.write_whole import write_whole
 from casewright.cli.main import main
 from casewright.errors import CasewrightError
 
@@ -62,7 +62,7 @@ def test_no_word_brings_a_command_down(
 def test_an_unknown_part_is_refused_before_the_sheets_are_planned(
     capsys: Capture, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("casewright.app.plan.plan_problems", None)
+    monkeypatch.setattr("casewright.app.sheets.job_plan.plan_problems", None)
     assert main(["steps", STUDIO, "--part", "B1-LL"]) == 2
     assert "Did you mean “B1-L”" in capsys.readouterr().err
 

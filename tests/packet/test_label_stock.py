@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from casewright.app.labels import write_labels
+from casewright.app.papers.label_files import write_labels
 from casewright.casework.project import draw_up
 from casewright.errors import CasewrightError, JobError
 from casewright.packet.labels.label_stock import STOCKS, labels_pdf

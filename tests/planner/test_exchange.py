@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.app.breakdown import answer_schema, problem_schema
+from casewright.app.sheets.any_problem import answer_schema, problem_schema
 from casewright.cli.main import main
 from casewright.errors import PlanError
 from casewright.planner.answer_json import answer

@@ -9,18 +9,7 @@ import pytest
 
 from casewright.errors import PlanError
 from casewright.findings import Weight
-from casewright.planner.problem import (
-    Bin,
-    Goal,
-    Item,
-    Keep,
-    Limits,
-    PatternKind,
-    Problem,
-    Saw,
-    SawKind,
-    Trim,
-)
+from casewright.planner.problem import Bin, Goal, Item, Keep, Limits, PatternKind, Problem, Saw, SawKind, Trim
 from casewright.planner.problem_faults import faults
 from casewright.planner.solve import solve
 

@@ -11,17 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.planner.plan import Cut, Piece, PieceRole, Plan, PlanStatus, Purpose, SheetPlan, Unplaced
-from casewright.planner.problem import (
-    Bin,
-    Direction,
-    Edge,
-    FirstCut,
-    Item,
-    Limits,
-    PatternKind,
-    Problem,
-    Saw,
-)
+from casewright.planner.problem import Bin, Direction, Edge, FirstCut, Item, Limits, PatternKind, Problem, Saw
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from fastapi import FastAPI
 
-from casewright.app.saved import Saved
-from casewright.web.main import make_app
+from casewright.app.jobs.kept_jobs import Saved
+from casewright.web.web_app import make_app
 from web_bench import JOB, Client
 
 

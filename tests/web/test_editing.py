@@ -7,8 +7,8 @@ import re
 
 import pytest
 
-from casewright.app.document import values_of
-from casewright.app.saved import Saved
+from casewright.app.editing.text_edits import values_of
+from casewright.app.jobs.kept_jobs import Saved
 from web_bench import JOB, Client
 
 WIDTH = "runs.0.cases.0.width"

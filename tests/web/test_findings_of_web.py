@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import unescape
 
-from casewright.app.saved import Saved
+from casewright.app.jobs.kept_jobs import Saved
 from casewright.findings import Finding
 from finding_rows import Provoke, Row, check
 from web_bench import JOB, Client

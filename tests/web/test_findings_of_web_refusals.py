@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from casewright.app.saved import Saved
+from casewright.app.jobs.kept_jobs import Saved
 from casewright.errors import CasewrightError, ExtraMissing, JobError, LengthError, LibraryError, StoreError
 from casewright.findings import Finding
 from finding_rows import Provoke, Row, check

@@ -14,10 +14,10 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from casewright.app.saved import Saved
-from casewright.web.main import make_app
+from casewright.app.jobs.kept_jobs import Saved
 from casewright.web.routes import tabs
-from casewright.web.serve import listen
+from casewright.web.server import listen
+from casewright.web.web_app import make_app
 from web_bench import JOB
 
 pytestmark = pytest.mark.browser

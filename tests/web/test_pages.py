@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from casewright.app import worked
-from casewright.app.saved import Saved
+from casewright.app.jobs import worked_job as worked
+from casewright.app.jobs.kept_jobs import Saved
 from web_bench import JOB, Client
 
 PAGES = (

@@ -8,7 +8,7 @@ from urllib.parse import quote
 import pytest
 from fastapi import FastAPI
 
-from casewright.app.saved import Saved
+from casewright.app.jobs.kept_jobs import Saved
 from casewright.errors import LibraryError, StoreError
 from web_bench import JOB, Client
 

@@ -7,8 +7,8 @@ import re
 
 import pytest
 
-from casewright.app.repair_shop import heard_of
-from casewright.app.saved import Saved
+from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.repair.shop_repair import heard_of
 from casewright.record.handed_out import Issued, issued_to_plain
 from web_bench import Client
 

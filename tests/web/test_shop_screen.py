@@ -11,12 +11,12 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, expect
 
-from casewright.app.saved import Saved
-from casewright.app.shop import Heard, hear
+from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.shop.shop_floor import Heard, hear
 from casewright.record.events import Done, Measured
 from casewright.record.shop_state import Status
-from casewright.web.main import make_app
-from casewright.web.serve import listen
+from casewright.web.server import listen
+from casewright.web.web_app import make_app
 from web.test_in_browser import PHONE, Bench, bench, browser, open_page  # noqa: F401
 from web_bench import JOB
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from fastapi.routing import APIRoute
 
-from casewright.app.saved import Saved
+from casewright.app.jobs.kept_jobs import Saved
 from casewright.errors import JobError
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.shape import in_shape

@@ -20,13 +20,7 @@ from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Unit
 from casewright.packet.pages.assembly_steps import assembly_steps
-from casewright.workshop.assembly.joining import (
-    Stage,
-    contact,
-    dry_fit_measures,
-    joinings,
-    no_screw_findings,
-)
+from casewright.workshop.assembly.joining import Stage, contact, dry_fit_measures, joinings, no_screw_findings
 from casewright.workshop.assembly.screws import PENETRATION, drill, screw_places, screw_through
 from casewright.workshop.work import doubts
 from samples import BASE, job, spec

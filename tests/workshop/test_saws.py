@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.jobs import load
-from casewright.app.worked import open_job
+from casewright.app.jobs.job_file import load
+from casewright.app.jobs.worked_job import open_job
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
 from casewright.planner.engine import MaxIterations

@@ -100,7 +100,7 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
         if name == chosen:
-            module = import_module(f"casewright.cli.{name.replace('-', '_')}")
+            module = import_module(f"casewright.cli.commands.{name.replace('-', '_')}_command")
             command.epilog = module.EXAMPLE
             module.add_arguments(command)
             command.set_defaults(run=module.run)

@@ -12,7 +12,7 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
 
-from ..app.saved import NoSuchJob, Overtaken
+from ..app.jobs.kept_jobs import NoSuchJob, Overtaken
 from ..errors import CasewrightError, ExtraMissing, JobError, KernelError, LibraryError, PlanError, StoreError
 from ..findings import Finding
 

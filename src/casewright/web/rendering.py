@@ -10,9 +10,9 @@ from fastapi import Depends, Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from ..app.pictures import pictures_of_walls
-from ..app.saved import Saved, Work
-from ..app.worked import WorkedJob
+from ..app.jobs.kept_jobs import Saved, Work
+from ..app.jobs.worked_job import WorkedJob
+from ..app.views.page_pictures import pictures_of_walls
 from . import routes
 
 _templates = Environment(

@@ -1,1 +1,1 @@
-"""The first phase: the least money for sheets, allowing for the hand cuts it takes to carry them."""
+"""The first phase: the least money for sheets, with whatever hand cuts carrying them takes."""

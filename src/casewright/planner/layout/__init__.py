@@ -1,1 +1,1 @@
-"""Layouts: what is cut from what, in whole units; exact cuts made of them; and what they are worth."""
+"""Layouts: how parts lie together, from integers on a grid to exact cuts, and what they are worth."""

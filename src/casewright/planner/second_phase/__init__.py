@@ -1,1 +1,1 @@
-"""The second phase: for no more money, a plan with better leftovers and fewer settings, cuts and turns."""
+"""The second phase: of the plans on the same sheets, the one with fewer settings, cuts and turns."""

@@ -1,0 +1,1 @@
+"""Work done while somebody waits."""

@@ -1,0 +1,24 @@
+"""A finished example put into a shop's file, to be looked at and changed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from .jobs.kept_jobs import Saved
+from .new_job.examples import example
+
+USUAL = "pottery-studio"
+
+
+def put_in(file: Path, key: str = USUAL) -> str:
+    """Put the example of that key into the shop's file, once; gives the job's id there.
+
+    Raises StoreError when there is no such example or the file cannot be used.
+    """
+    text = example(key)
+    saved = Saved.open(file)
+    for row in saved.list():
+        # A job begun from this example is shown as it is now, with what was changed since.
+        if saved.history(row.id)[-1].text == text:
+            return row.id
+    return saved.start(text, f"the example {key}").id

@@ -1,0 +1,119 @@
+"""Adding, moving and taking out runs, cases, bays and materials: each as edits of the job's text."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from itertools import count
+from typing import Any
+
+from ...errors import JobError
+from ...findings import Finding
+from .text_edits import Add, Drop, Edit, Move, Path, Put, look_up
+
+MAKERS_KEYS = ("mark", "kind", "width", "height", "depth", "bays", "construction", "made_of")
+
+
+def case_path(values: Mapping[str, Any], mark: str) -> Path:
+    """Where the case marked `mark` stands in the text; KeyError when there is none."""
+    for run, table in enumerate(values.get("runs", ())):
+        for index, case in enumerate(table.get("cases", ())):
+            if case.get("mark") == mark:
+                return ("runs", run, "cases", index)
+    raise KeyError(mark)
+
+
+def copy_case(values: Mapping[str, Any], mark: str) -> tuple[list[Edit], str]:
+    """Another case like this one, to the right of it; also gives its mark."""
+    path = case_path(values, mark)
+    new_mark = next_mark(values, mark)
+    copied = {key: entry for key, entry in look_up(values, path).items() if key in MAKERS_KEYS}
+    return [Add(path[:-1], {**copied, "mark": new_mark}, _index(path) + 1)], new_mark
+
+
+def drop_case(values: Mapping[str, Any], mark: str) -> list[Edit]:
+    """Take a case out, and with the last of its cases the run."""
+    path = case_path(values, mark)
+    if len(look_up(values, path[:-1])) == 1:
+        return drop_run(values, _index(path[:2]))
+    return [Drop(path)]
+
+
+def move_case(values: Mapping[str, Any], mark: str, steps: int) -> list[Edit]:
+    """Move a case along its run, to the right for positive `steps`; at the end it stays."""
+    path = case_path(values, mark)
+    place = min(max(_index(path) + steps, 0), len(look_up(values, path[:-1])) - 1)
+    return [] if place == path[-1] else [Move(path, place)]
+
+
+def add_bay(values: Mapping[str, Any], mark: str) -> list[Edit]:
+    """One more bay at the right of a case; a case that names none has one already."""
+    path = (*case_path(values, mark), "bays")
+    first: list[Edit] = [] if look_up(values, path) else [Add(path, {})]
+    return [*first, Add(path, {})]
+
+
+def drop_bay(values: Mapping[str, Any], mark: str, index: int) -> list[Edit]:
+    """Take a bay out; the last one is only emptied."""
+    path = (*case_path(values, mark), "bays")
+    bays = look_up(values, path) or []
+    if not 0 <= index < len(bays):
+        return []
+    return [Drop((*path, index))] if len(bays) > 1 else [Put(path, None)]
+
+
+def add_run(values: Mapping[str, Any], name: str, opening: Any) -> list[Edit]:
+    """A run of one base case that takes the whole opening."""
+    case = {"mark": next_mark(values, "B1"), "kind": "base"}
+    return [Add(("runs",), {"name": name, "opening": opening, "cases": [case]})]
+
+
+def drop_run(values: Mapping[str, Any], index: int) -> list[Edit]:
+    """Take a run out with its cases. Raises JobError for the only one, KeyError for one that is not."""
+    if not 0 <= index < len(values.get("runs", ())):
+        raise KeyError(index)
+    if len(values.get("runs", ())) < 2:
+        raise JobError(
+            (
+                Finding(
+                    "last-run",
+                    "runs",
+                    "this is the only run of the job.",
+                    "Add another first, or put the whole job away.",
+                ),
+            )
+        )
+    return [Drop(("runs", index))]
+
+
+def add_material(values: Mapping[str, Any], sheet: str) -> tuple[list[Edit], str]:
+    """Another material from the shop's list, under a key made from its name; also gives the key."""
+    stem = re.sub(r"[^a-z0-9]+", "-", sheet.lower()).strip("-")[:24] or "sheet"
+    stem = stem if stem[0].isalpha() else f"m-{stem}"
+    key = _free(stem, values.get("materials", ()))
+    return [Put(("materials", key, "sheet"), sheet)], key
+
+
+def drop_material(key: str) -> list[Edit]:
+    """Take a material out; reading the text says where it is still used."""
+    return [Drop(("materials", key))]
+
+
+def next_mark(values: Mapping[str, Any], mark: str) -> str:
+    """A mark of the same letters that no case has yet: the number after the highest."""
+    letters = re.match(r"[A-Za-z]+", mark)
+    stem = letters[0] if letters else "C"
+    taken = [str(case.get("mark", "")) for run in values.get("runs", ()) for case in run.get("cases", ())]
+    numbers = [int(found[1]) for one in taken if (found := re.fullmatch(rf"{stem}(\d+)", one))]
+    return f"{stem}{max(numbers, default=0) + 1}"
+
+
+def _free(stem: str, taken: Any) -> str:
+    names = (stem if number == 1 else f"{stem}-{number}" for number in count(1))
+    return next(name for name in names if name not in taken)
+
+
+def _index(path: Path) -> int:
+    index = path[-1]
+    assert isinstance(index, int)
+    return index

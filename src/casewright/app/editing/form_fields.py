@@ -1,0 +1,265 @@
+"""Fields to fill in for any table of a job file, drawn from the job file's own published schema.
+
+A field shows what the maker typed. What is typed goes into the text as it stands, and reading the
+text says what is wrong with it: there is no second set of rules here.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from enum import Enum
+from functools import cache
+from typing import Any
+
+from ...findings import Finding
+from ...jobfile.catalogue import packaged_stock
+from ...jobfile.read.schema_faults import place_of
+from ...jobfile.tables import JobTable
+from .text_edits import Path, Put, look_up
+
+SCHEMA_OF_A_KEY = "^[a-z][a-z0-9_-]{0,30}$"
+SHARES = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*shares?")
+NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(\.[0-9]+)?")
+MANY = ";"
+
+
+class Kind(Enum):
+    """What sort of thing a field holds, as far as typing and showing it differ."""
+
+    TEXT = "text"
+    NOTE = "note"  # several lines
+    LENGTH = "length"
+    WIDTH = "width"  # a length, "rest", or "2 shares"
+    AMOUNT = "amount"
+    COUNT = "count"
+    CHOICE = "choice"
+    YES_NO = "yes or no"
+    LENGTHS = "lengths"
+    NAMES = "names"
+
+
+@dataclass(frozen=True)
+class Field:
+    """One entry of a form. `typed` is the maker's text, `usual` what holds while it is empty."""
+
+    path: Path
+    label: str
+    help: str
+    kind: Kind
+    typed: str = ""
+    usual: str = ""
+    choices: tuple[str, ...] = ()
+    required: bool = False
+    faults: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The field's name in a form: its path with dots."""
+        return ".".join(str(step) for step in self.path)
+
+
+def fields_at(values: Mapping[str, Any], path: Path, keys: Iterable[str]) -> tuple[Field, ...]:
+    """A field for each of `keys` of the table at `path`, holding what the job's text says there."""
+    table = _table(path)
+    required = set(table.get("required", ()))
+    found = []
+    for key in keys:
+        node = table["properties"][key]
+        said = look_up(values, (*path, key))
+        kind, choices = _kind(node, (*path, key), values)
+        found.append(
+            Field(
+                (*path, key),
+                _LABELS.get(key, key.replace("_", " ")),
+                str(node.get("description", "")),
+                kind,
+                as_typed(said),
+                choices=choices,
+                required=key in required,
+            )
+        )
+    return tuple(found)
+
+
+def keys_at(path: Path) -> tuple[str, ...]:
+    """Every key the table at `path` may hold."""
+    return tuple(_table(path)["properties"])
+
+
+def as_typed(said: Any) -> str:
+    """A value of the text as one would type it into a field."""
+    match said:
+        case None:
+            return ""
+        case bool():
+            return "yes" if said else "no"
+        case {"share": weight}:
+            return f"{weight} share{'' if weight == 1 else 's'}"
+        case list():
+            return f"{MANY} ".join(as_typed(one) for one in said)
+    return str(said)
+
+
+def as_said(typed: str, kind: Kind) -> Any:
+    """What a field's text puts into the job: a number where it is one, else the words as typed."""
+    typed = typed.strip()
+    if not typed:
+        return None
+    match kind:
+        case Kind.YES_NO:
+            return {"yes": True, "no": False}.get(typed, typed)
+        case Kind.LENGTHS | Kind.NAMES:
+            parts = [part.strip() for part in re.split(rf"[{MANY}\n]", typed) if part.strip()]
+            return [_number_or_text(part) if kind is Kind.LENGTHS else part for part in parts]
+        case Kind.WIDTH if shares := SHARES.fullmatch(typed.lower()):
+            return {"share": _number_or_text(shares[1])}
+        case Kind.LENGTH | Kind.WIDTH | Kind.AMOUNT | Kind.COUNT:
+            return _number_or_text(typed)
+    return typed
+
+
+def with_typed(fields: Iterable[Field], typed: Mapping[str, str]) -> tuple[Field, ...]:
+    """The fields holding what came back from the form; one the form did not send stays."""
+    return tuple(
+        replace(field, typed=typed[field.name].replace("\r\n", "\n")) if field.name in typed else field
+        for field in fields
+    )
+
+
+def changes(before: Iterable[Field], after: Iterable[Field]) -> list[Put]:
+    """What the maker changed: one edit for each field whose text is no longer the same."""
+    return [
+        Put(new.path, as_said(new.typed, new.kind))
+        for old, new in zip(before, after, strict=True)
+        if old.typed.strip() != new.typed.strip()
+    ]
+
+
+def with_faults(
+    fields: Iterable[Field], values: Mapping[str, Any], findings: Iterable[Finding]
+) -> tuple[tuple[Field, ...], tuple[Finding, ...]]:
+    """Each finding beside the field it names, and those that name none of them.
+
+    `values` are the edited job's: they give a path its name. A finding about a whole case names
+    its field by the last word of its place, as in `cases.B1.toe_height`.
+    """
+    shown = list(fields)
+    left = []
+    for finding in findings:
+        index = _field_of(finding.place, shown, values)
+        if index is None:
+            left.append(finding)
+            continue
+        words = f"{finding.text[:1].upper()}{finding.text[1:]} {finding.fix}".strip()
+        shown[index] = replace(shown[index], faults=(*shown[index].faults, words))
+    return tuple(shown), tuple(left)
+
+
+def _field_of(place: str, fields: list[Field], values: Mapping[str, Any]) -> int | None:
+    places = [place_of(field.path, values) for field in fields]
+    for index, own in enumerate(places):
+        if place == own or place.startswith((f"{own}[", f"{own}.")):
+            return index
+    owner, _, last = place.rpartition(".")
+    for index, (own, field) in enumerate(zip(places, fields, strict=True)):
+        if owner and field.path[-1] == last and own.startswith(f"{owner}."):
+            return index
+    return None
+
+
+@cache
+def _schema() -> dict[str, Any]:
+    return JobTable.model_json_schema()
+
+
+def _table(path: Path) -> dict[str, Any]:
+    """The schema of the table at `path`."""
+    here = _schema()
+    for step in path:
+        if isinstance(step, int):
+            here = _plain(here["items"])
+        elif "properties" in here:
+            here = _plain(here["properties"][step])
+        else:
+            here = _plain(next(iter(here["patternProperties"].values())))
+    return here
+
+
+def _plain(node: dict[str, Any]) -> dict[str, Any]:
+    """A node without its reference and without its being optional."""
+    description = node.get("description")
+    while True:
+        if "$ref" in node:
+            node = _schema()["$defs"][node["$ref"].rsplit("/", 1)[1]]
+            continue
+        told = [one for one in node.get("anyOf", ()) if one.get("type") != "null"]
+        if len(told) != 1:
+            return {**node, "description": description} if description else node
+        node = told[0]
+
+
+def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[Kind, tuple[str, ...]]:
+    node, key = _plain(node), path[-1]
+    if "enum" in node:
+        return Kind.CHOICE, tuple(node["enum"])
+    if node.get("pattern") == SCHEMA_OF_A_KEY:
+        return Kind.CHOICE, tuple(values.get("materials", ()))
+    if key in ("sheet", "use"):
+        return Kind.CHOICE, _stock(path)
+    if "anyOf" in node:
+        return Kind.WIDTH, ()
+    if key == "notes":
+        return Kind.NOTE, ()
+    match node.get("type"):
+        case "boolean":
+            return Kind.YES_NO, ("yes", "no")
+        case "integer":
+            return Kind.COUNT, ()
+        case "number":
+            return Kind.AMOUNT, ()
+        case "array":
+            return (Kind.NAMES if _plain(node["items"]).get("type") == "string" else Kind.LENGTHS), ()
+        case ["string", "number"]:
+            return Kind.LENGTH, ()
+    return Kind.TEXT, ()
+
+
+def _stock(path: Path) -> tuple[str, ...]:
+    """The names in the shop's list that an entry may start from."""
+    stock = packaged_stock()
+    lists: dict[str | int, Mapping[str, Any]] = {
+        "hand_saw": stock.hand_saws,
+        "table_saw": stock.table_saws,
+        "dado_stack": stock.dado_stacks,
+        "pin_jig": stock.pin_jigs,
+    }
+    return tuple(lists.get(path[-2], stock.sheets))
+
+
+def _number_or_text(text: str) -> int | float | str:
+    found = NUMBER.fullmatch(text)
+    if not found or len(text) > 15:
+        return text
+    return float(text) if found[1] else int(text)
+
+
+_LABELS = {
+    "sheet": "from the shop's list",
+    "use": "from the shop's list",
+    "usual": "usual thickness",
+    "nominal": "sold as",
+    "size": "sheet size",
+    "readings": "caliper readings",
+    "fixed": "fixed shelves",
+    "adjustable": "shelves on pins",
+    "deviation": "spread of thickness",
+    "lift": "lift above the floor",
+    "along": "from the wall's left end",
+    "gap": "gap at open ends",
+    "money": "money sign",
+    "toe": "toe kick",
+    "toe_depth": "toe kick set back",
+    "toe_height": "toe kick height",
+}

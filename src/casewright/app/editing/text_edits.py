@@ -1,0 +1,180 @@
+"""Changing a job's text in place: the maker's comments, order and way of writing lengths stay.
+
+A change is data: a list of edits, each naming a path through the text's tables. Nothing here
+knows what the entries mean; reading the changed text says whether it is still a job.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from copy import deepcopy
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+
+from ...errors import JobError, library_call
+from ...jobfile.read.toml_text import read_text
+from ...jobfile.shape import in_shape
+from ...jobfile.write.literals import inline
+
+Path = tuple[str | int, ...]
+
+INDEX = re.compile(r"[0-9]{1,5}")
+
+
+@dataclass(frozen=True)
+class Put:
+    """Set the entry at `path`, making the tables on the way; None takes the entry out."""
+
+    path: Path
+    value: Any
+
+
+@dataclass(frozen=True)
+class Add:
+    """Put a new entry into the list at `path`, before the one at `index` or at the end."""
+
+    path: Path
+    value: Mapping[str, Any]
+    index: int | None = None
+
+
+@dataclass(frozen=True)
+class Drop:
+    """Take the entry at `path` out of its list or table."""
+
+    path: Path
+
+
+@dataclass(frozen=True)
+class Move:
+    """Move the list entry at `path` to the place `index` of the same list."""
+
+    path: Path
+    index: int
+
+
+Edit = Put | Add | Drop | Move
+
+
+def edited(text: str, edits: Iterable[Edit]) -> str:
+    """The text after `edits`, in order.
+
+    Raises JobError when the text is no TOML, KeyError with the path where that leads nowhere.
+    """
+    plain = deepcopy(dict(values_of(text)))
+    for edit in edits:
+        try:
+            _apply(plain, edit)
+        except (LookupError, TypeError, AttributeError):
+            raise KeyError(".".join(str(step) for step in edit.path)) from None
+        # What an edit means is settled on plain values. Where keeping the style would say
+        # anything else, the text is written anew: the meaning comes before the comments.
+        text = _styled(text, edit, plain) or _anew(plain)
+    return text
+
+
+@lru_cache(maxsize=64)
+def values_of(text: str) -> Mapping[str, Any]:
+    """What a text says, as plain values, to be read only. Raises JobError when it is no TOML."""
+    read = read_text(text)
+    if read.faults:
+        raise JobError(read.faults)
+    return read.values
+
+
+def shaped_values_of(text: str) -> Mapping[str, Any]:
+    """What a text says, without what has the wrong shape; nothing for a text that is no TOML.
+
+    Pages walk these: a number where cases belong is a finding, and no reason for a page to break.
+    """
+    try:
+        return in_shape(values_of(text))
+    except JobError:
+        return {}
+
+
+def as_path(dotted: str) -> Path:
+    """A path as forms and programs write it: `runs.0.cases.2.width`."""
+    return tuple(int(step) if INDEX.fullmatch(step) else step for step in dotted.split("."))
+
+
+def look_up(values: Any, path: Path) -> Any:
+    """The value at `path`, or None where nothing is written."""
+    for step in path:
+        if isinstance(values, Mapping):
+            values = values.get(step)
+        elif isinstance(values, list) and isinstance(step, int) and 0 <= step < len(values):
+            values = values[step]
+        else:
+            return None
+    return values
+
+
+def _styled(text: str, edit: Edit, meant: Mapping[str, Any]) -> str | None:
+    """The edited text in the maker's own style, or None when that would not say what is `meant`."""
+    if isinstance(edit, Put) and isinstance(edit.value, dict):
+        edit = Put(edit.path, inline(edit.value))
+    try:
+        document = tomlkit.parse(text)
+        _apply(document, edit)
+        said = tomlkit.dumps(document)
+        return said if tomllib.loads(said) == meant else None
+    except (TOMLKitError, ValueError, TypeError, AttributeError, LookupError):
+        return None
+
+
+def _anew(values: Mapping[str, Any]) -> str:
+    with library_call("tomlkit", "writing the job's text"):
+        return tomlkit.dumps(values)
+
+
+def _apply(document: Any, edit: Edit) -> None:
+    """Make an edit, on plain values or on tomlkit's document of them."""
+    match edit:
+        case Put(path, None):
+            _take_out(document, path)
+        case Put(path, value):
+            _make_tables(document, path[:-1])[path[-1]] = value
+        case Add(path, value, index):
+            entries = _make_tables(document, path[:-1]).setdefault(path[-1], [])
+            entries.insert(len(entries) if index is None else index, deepcopy(value))
+        case Drop(path):
+            del _there(document, path[:-1])[path[-1]]
+        case Move(path, index):
+            entries = _there(document, path[:-1])
+            moved = entries[path[-1]]
+            del entries[path[-1]]
+            entries.insert(index, moved)
+
+
+def _there(document: Any, path: Path) -> Any:
+    here = document
+    for step in path:
+        here = here[step]
+    return here
+
+
+def _take_out(document: Any, path: Path) -> None:
+    """Remove an entry, and with the last of its entries every table that only led to it."""
+    try:
+        table = _there(document, path[:-1])
+        del table[path[-1]]
+    except (KeyError, IndexError):
+        return
+    if not table and len(path) > 1 and isinstance(path[-2], str):
+        _take_out(document, path[:-1])
+
+
+def _make_tables(document: Any, path: Path) -> Any:
+    here = document
+    for step in path:
+        if isinstance(step, str) and step not in here:
+            here[step] = {}
+        here = here[step]
+    return here

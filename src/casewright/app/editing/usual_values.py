@@ -1,0 +1,107 @@
+"""What holds for an entry while the maker leaves it out: the value the job was drawn up with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from enum import Enum
+from fractions import Fraction
+from typing import Any
+
+from ...casework.inputs import Input, inputs_of
+from ...casework.job import CaseSpec, Job
+from ...lengths.length import Mark, show
+from ..jobs.worked_job import WorkedJob
+from .form_fields import MANY, Field, Kind
+from .text_edits import Path
+
+NOT_ON_THE_RULE = ("weight", "shims")
+
+
+def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:
+    """The fields, each with what holds while it is empty. Without a job there is nothing to say."""
+    if worked.job is None:
+        return tuple(fields)
+    sizes = {one.place: one for one in inputs_of(worked.job) if not one.listed}
+    return tuple(replace(field, usual=_usual(field, worked, worked.job, sizes)) for field in fields)
+
+
+def _usual(field: Field, worked: WorkedJob, job: Job, sizes: Mapping[Path, Input]) -> str:
+    try:
+        one = sizes.get(field.path)
+        value = _size(one, worked, job) if one else _value(field.path, job)
+    except (AttributeError, KeyError, IndexError):
+        return ""
+    return _text(value, field.kind, job.mark)
+
+
+def _size(one: Input, worked: WorkedJob, job: Job) -> Fraction | None:
+    """The size an entry stands for: as the job has it, else what it comes to when drawn up."""
+    given = one.get(job)
+    if given is None and worked.project:
+        return worked.project.sizes.of(one.otherwise)
+    return given
+
+
+def _value(path: Path, job: Job) -> Any:
+    """What an entry that is no size holds."""
+    match path:
+        case ("runs", int(run), "cases", int(case), *rest):
+            return _of_case(job.runs[run].cases[case], rest)
+        case ("runs", int(run), str(key)):
+            return getattr(job.runs[run], key)
+        case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
+            return getattr(getattr(job.runs[run], side.removesuffix("_filler")), key)
+        case ("materials", str(key), "usual"):
+            return job.sheets[key].usual.middle
+        case ("materials", str(), "deviation" | "weight"):
+            return None
+        case ("materials", str(key), "size"):
+            return job.sheets[key].sheet_length, job.sheets[key].sheet_width
+        case ("materials", str(key), str(name)):
+            return getattr(job.sheets[key], name)
+        case ("shop", "rule"):
+            return None
+        case ("shop", str(machine), str(name)):
+            return _of_machine(getattr(job.shop, machine), name)
+        case ("construction", str(name)):
+            return getattr(job.construction, name)
+        case (str(name),):
+            return getattr(job, name)
+    raise KeyError(path)
+
+
+def _of_machine(machine: Any, name: str) -> Any:
+    """A machine's entry, unless it is a spread or a weight, which are not printed on the rule."""
+    value = getattr(machine, name)
+    return value if isinstance(value, Fraction | str | tuple) and name not in NOT_ON_THE_RULE else None
+
+
+def _of_case(spec: CaseSpec, rest: list[Any]) -> Any:
+    match rest:
+        case ["bays", int(bay), name]:
+            return getattr(spec.bays[bay], name)
+        case ["construction", name]:
+            return getattr(spec.construction, name)
+        case ["made_of", name]:
+            return getattr(spec.materials, name)
+        case [name]:
+            return getattr(spec, name)
+    raise KeyError(rest)
+
+
+def _text(value: Any, kind: Kind, mark: Mark) -> str:
+    match value:
+        case None | "" | ():
+            return ""
+        case Enum():
+            return str(value.value)
+        case bool():
+            return "yes" if value else "no"
+        case tuple():
+            return f"{MANY} ".join(_text(one, kind, mark) for one in value)
+        case Fraction() if kind is Kind.AMOUNT:
+            return f"{float(value):g}"
+        case Fraction() if kind in (Kind.LENGTH, Kind.WIDTH, Kind.LENGTHS):
+            return show(value, mark).marked
+    return str(value)

@@ -1,0 +1,88 @@
+"""The fit as the shop's record tells it: what is cut, what was measured, what no longer closes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from ...casework.project import Project
+from ...casework.size_names import owner_of
+from ...findings import Finding
+from ...record.shop_state import State, Status
+from ...shop.measuring_tools import MeasuringTool
+from ...tolerance.as_built.cures import broken, cures
+from ...tolerance.as_built.readings import AsBuilt, Built, build
+from ...tolerance.figures import length
+from ...tolerance.tolerance_wording import alike, off, sentence
+from ..jobs.worked_job import PlannedJob
+from ..shop.shop_floor import Heard, finding_on_tablet, state_json
+
+CUT = (Status.CUT, Status.ASSEMBLED)
+MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has them all
+
+
+@dataclass(frozen=True)
+class AsItStands:
+    """How the job closes with what the shop has cut and measured so far, in words."""
+
+    cut: int
+    readings: tuple[str, ...]
+    broken: tuple[str, ...]
+    cures: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+
+def as_it_stands(heard: Heard) -> AsItStands | None:
+    """What the record says of the fit; None while no work is handed out."""
+    if heard.floor is None or heard.state is None:
+        return None
+    built = built_of(heard.floor, heard.state)
+    project = heard.floor.project
+    return AsItStands(
+        sum(part.status in CUT for part in heard.state.parts.values()),
+        tuple(_said(project, built.as_built, name) for name in built.as_built.names()),
+        tuple(off(project, spread) for spread in broken(built.fit)),
+        tuple(sentence(project, cure) for cure in alike(cures(built.fit, built.as_built), project)),
+        built.findings,
+    )
+
+
+def built_of(floor: PlannedJob, state: State) -> Built:
+    """The fit of the work handed out, at the facts of the record.
+
+    Parts that are cut keep the sizes the work was handed out with; every reading is taken over in
+    its order. What was spoiled or lost is no fact of the parts that take its place.
+    """
+    fit = floor.fit
+    gone = set(state.with_status(Status.SPOILED, Status.LOST, Status.GIVEN_UP))
+    so_far = AsBuilt().cut_now(fit, state.with_status(*CUT))
+    for name, readings in state.readings.items():
+        if owner_of(name) in gone:
+            continue
+        for reading in readings:
+            so_far = so_far.read(name, reading.value, MeasuringTool.called(reading.tool), reading.bench)
+    return build(fit, so_far)
+
+
+def shop_state(heard: Heard) -> dict[str, Any]:
+    """How things stand, as a tablet shows it, and what the readings so far break and how to mend it."""
+    state = state_json(heard)
+    if heard.state is None or not heard.state.readings:
+        return state
+    stands = as_it_stands(heard)
+    assert stands is not None
+    mend = " Or ".join(f"{cure[:1].upper()}{cure[1:]}." for cure in stands.cures[:MOST_CURES])
+    broken_now = [Finding("no-longer-closes", "", f"{line}.") for line in stands.broken]
+    if broken_now:
+        fix = mend or "No change of up to two inches to the parts as they are mends it."
+        broken_now[-1] = replace(broken_now[-1], fix=fix)
+    found = [finding_on_tablet(one) for one in (*stands.findings, *broken_now)]
+    return {**state, "findings": [*state["findings"], *found]}
+
+
+def _said(project: Project, so_far: AsBuilt, name: str) -> str:
+    ledger = project.sizes.ledger
+    words = ledger[name].words if name in ledger else name
+    values = ", ".join(length(project, reading.value) for reading in so_far.of(name))
+    planned = f", planned {length(project, project.sizes.of(name))}" if name in ledger else ""
+    return f"{words} {values}{planned}"

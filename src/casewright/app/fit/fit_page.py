@@ -1,0 +1,263 @@
+"""Will it close? A job's gaps, advice, measurements and cures as a way in prints them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict, dataclass
+from fractions import Fraction
+from typing import Any
+
+from ...casework.project import Project
+from ...drawings.kit.pages import fitted
+from ...drawings.kit.svg import svg
+from ...drawings.views.chain_view import chain_scene
+from ...errors import JobError, LengthError
+from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
+from ...lengths.length import parse_length
+from ...shop.measuring_tools import MeasuringTool
+from ...tolerance.advice.measuring_plan import measure_when
+from ...tolerance.advice.rank_advice import advise
+from ...tolerance.as_built.cures import broken, cures
+from ...tolerance.as_built.readings import AsBuilt, build
+from ...tolerance.as_built.square import square_of
+from ...tolerance.as_built.squared_words import Squared, how_square
+from ...tolerance.figures import fine, length, percent, small
+from ...tolerance.outcomes.case_chance import case_chance
+from ...tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
+from ...tolerance.outcomes.gap_spread import GapSpread
+from ...tolerance.tolerance_wording import alike, off, sentence
+
+PICTURE = (520.0, 380.0)
+
+
+@dataclass(frozen=True)
+class GapLine:
+    """One gap, printed: what it comes out as, what is wanted, how likely it fails, and why."""
+
+    name: str
+    comes_out: str
+    wanted: str
+    usual: str
+    worst: str
+    fails: str
+    chance: float
+    why: tuple[str, ...]
+    reason: str
+
+
+@dataclass(frozen=True)
+class CaseLine:
+    """One case, or a run against its opening.
+
+    `stuck` is the chance that it does not go together, `off` that any gap is out of range.
+    """
+
+    place: str
+    stuck: str
+    off: str
+    stuck_chance: float
+    off_chance: float
+    diagonal: str = ""
+    back_allows: str = ""
+
+
+@dataclass(frozen=True)
+class AdviceLine:
+    """One change, with what it buys at the gap it helps most."""
+
+    text: str
+    gap: str
+    spread_before: str
+    spread_after: str
+    fails_before: str
+    fails_after: str
+    buys: float
+
+
+@dataclass(frozen=True)
+class MeasureLine:
+    """One measurement to take."""
+
+    what: str
+    when: str
+    tool: str
+
+
+@dataclass(frozen=True)
+class Mended:
+    """What readings break, and what would mend it."""
+
+    broken: tuple[str, ...]
+    cures: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    worked: int
+
+
+def plain(value: Any) -> dict[str, Any]:
+    """Any of the lines as JSON."""
+    return asdict(value)
+
+
+def gap_lines(fit: Fit, limit: float, place: str | None = None) -> tuple[GapLine, ...]:
+    """The gaps likelier than `limit` to fail, the worst first; or all of one case or run."""
+    if place is None:
+        return tuple(gap_line(fit, spread) for spread in fit.at_risk(limit))
+    found = fit.in_place(place)
+    if not found:
+        places = sorted({gap.place for gap in fit.gaps.values()})
+        raise _unknown(place, "no case or run has that name.", places)
+    return tuple(gap_line(fit, spread) for spread in found)
+
+
+def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
+    """One gap, printed."""
+    project = fit.project
+    return GapLine(
+        spread.gap.name,
+        small(project, spread.mean),
+        _range(project, (spread.low, spread.high)),
+        _range(project, spread.usual),
+        _range(project, spread.worst),
+        percent(spread.chance),
+        spread.chance,
+        tuple(f"{kind.value} {share * 100:.0f} %" for kind, share in spread.share_of_kinds()[:3]),
+        spread.gap.wanted.reason,
+    )
+
+
+def case_lines(fit: Fit) -> tuple[CaseLine, ...]:
+    """Every case with its chance of not closing and its diagonals; then the runs."""
+    lines: list[CaseLine] = []
+    for case in fit.project.cases.values():
+        square = square_of(fit.project, case)
+        allows = "" if square.differ is None else fine(fit.project, square.differ)
+        lines.append(_case_line(fit, case.mark, fine(fit.project, square.diagonal), allows))
+    lines.extend(_case_line(fit, run.run.name) for run in fit.project.runs)
+    return tuple(lines)
+
+
+def _case_line(fit: Fit, place: str, diagonal: str = "", allows: str = "") -> CaseLine:
+    chance = case_chance(fit, place)
+    return CaseLine(
+        place, percent(chance.stuck), percent(chance.off), chance.stuck, chance.off, diagonal, allows
+    )
+
+
+def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
+    """What would help most."""
+    project = fit.project
+    return tuple(
+        AdviceLine(
+            one.text,
+            one.best.before.gap.name,
+            small(project, one.best.before.deviation * 2),
+            small(project, one.best.after.deviation * 2),
+            percent(one.best.before.chance),
+            percent(one.best.after.chance),
+            one.buys,
+        )
+        for one in advise(fit, limit)[:most]
+    )
+
+
+def measure_lines(fit: Fit, limit: float) -> tuple[tuple[MeasureLine, ...], tuple[str, ...]]:
+    """What to measure, and the gaps that no measurement brings under the limit."""
+    found = measure_when(fit, limit)
+    lines = tuple(MeasureLine(one.text, one.when, one.tool.value) for one in found.measurements)
+    return lines, tuple(f"{spread.gap.name} ({percent(spread.chance)})" for spread in found.open)
+
+
+@dataclass(frozen=True)
+class Explained:
+    """One gap with its chain: every link in order, and the picture to stand in a page."""
+
+    line: GapLine
+    links: tuple[tuple[str, str], ...]
+    parts: tuple[str, ...]
+    svg: str
+
+
+def explained(fit: Fit, name: str) -> Explained:
+    """One gap explained. Raises JobError when there is none of that name."""
+    drawing = picture(fit, name).decode("utf-8")
+    project = fit.project
+    gap = fit.gaps[name]
+    steps = [(link, project.sizes.of(link.step)) for link in gap.links if link.mate is None]
+    links = tuple(
+        (link.words, f"{'+' if step > 0 else '−'} {length(project, abs(step))}")
+        for link, step in steps
+        if step
+    )
+    return Explained(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
+
+
+def picture(fit: Fit, name: str) -> bytes:
+    """The SVG picture of one gap. Raises JobError when there is none of that name."""
+    spread = fit.spreads.get(name)
+    if spread is None:
+        raise _unknown(name, "no gap has that name.", fit.gaps)
+    line = gap_line(fit, spread)
+    loose = f"{line.comes_out}, wanted {line.wanted}"
+    return svg(fitted(chain_scene(fit.project, spread.gap, loose), *PICTURE))
+
+
+def squared(fit: Fit, case: str, rising: str, falling: str) -> Squared:
+    """Whether a case is square, from its diagonals: lower left to upper right, and the other.
+
+    Raises JobError for a case the job does not have and for lengths that cannot be diagonals.
+    """
+    project = fit.project
+    if case not in project.cases:
+        raise _unknown(case, "no case has that name.", project.cases)
+    try:
+        ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
+        return how_square(project, fit.habits, case, ends[0], ends[1])
+    except ValueError as fault:
+        fix = "Measure both diagonals over the outside of the sides."
+        raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
+
+
+def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
+    """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
+
+    Raises JobError for a reading that cannot be read, or a part the job does not have.
+    """
+    known = fit.project.parts
+    for mark in cut:
+        if mark not in known:
+            raise _unknown(mark, "no part has that mark.", known)
+    so_far = AsBuilt().cut_now(fit, cut)
+    for text in readings:
+        name, value, tool = _reading(fit.project, text)
+        so_far = so_far.read(name, value, tool)
+    built = build(fit, so_far)
+    found = alike(cures(built.fit, so_far), fit.project)
+    return Mended(
+        tuple(off(fit.project, spread) for spread in broken(built.fit)),
+        tuple(sentence(fit.project, cure) for cure in found),
+        built.findings,
+        built.fit.worked,
+    )
+
+
+def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool]:
+    name, equals, rest = text.partition("=")
+    tool = next((tool for tool in MeasuringTool if rest.endswith(f" {tool.value}")), None)
+    try:
+        if not equals:
+            raise LengthError("no = stands between the size and its length")
+        value = parse_length(rest.removesuffix(f" {tool.value}") if tool else rest, project.job.unit)
+    except LengthError as fault:
+        fix = "Write it as B1-L.length=34 1/2, with rule, tape, caliper or depth gauge behind it if you like."
+        raise JobError((Finding("reading", text, f"{str(fault).rstrip('.')}.", fix),)) from None
+    return name.strip(), value, tool or MeasuringTool.RULE
+
+
+def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) -> str:
+    low, high = (small(project, end) for end in ends)
+    return f"{low.removesuffix(f' {project.job.unit.value}')} to {high}"
+
+
+def _unknown(name: str, text: str, known: Iterable[str]) -> JobError:
+    return JobError((Finding("no-such-name", name, text, did_you_mean(name, known)),))

@@ -1,0 +1,1 @@
+"""What changed between two texts of a job."""

@@ -1,0 +1,1 @@
+"""Jobs read, drawn up, checked, and kept in the shop's file."""

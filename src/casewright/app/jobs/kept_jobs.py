@@ -1,0 +1,202 @@
+"""Jobs in the shop's file: taken out, changed, kept. Every change is a new revision."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from itertools import count
+from pathlib import Path as FilePath
+
+from ...errors import JobError
+from ...findings import Finding, refusals
+from ...store import job_rows as jobs
+from ...store.job_rows import NoSuchJob, Overtaken
+from ...store.shop_file import StoreFile, open_file
+from ..editing.text_edits import Edit, Path, edited, look_up, shaped_values_of, values_of
+from .worked_job import WorkedJob, open_job
+
+__all__ = ["NoSuchJob", "Overtaken", "Refused", "Saved", "Work", "now"]
+
+LONGEST_ID = 40
+
+
+def now() -> str:
+    """The time, as the store keeps it."""
+    return datetime.now(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
+
+
+@dataclass(frozen=True)
+class Work:
+    """A job as it lies on the bench: one of its revisions, drawn up."""
+
+    id: str
+    name: str
+    revision: jobs.Revision
+    newest: int
+    worked: WorkedJob
+
+    @property
+    def is_newest(self) -> bool:
+        return self.revision.number == self.newest
+
+
+@dataclass(frozen=True)
+class Refused:
+    """A change that was not kept, and why. The job is as it was."""
+
+    text: str
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class Saved:
+    """The use cases over one file. `clock` gives the time as text."""
+
+    file: StoreFile
+    clock: Callable[[], str] = now
+
+    @classmethod
+    def open(cls, path: FilePath) -> Saved:
+        """Open the shop's file, made when it is not there; StoreError when it cannot be."""
+        return cls(open_file(path))
+
+    def list(self) -> tuple[jobs.JobRow, ...]:
+        """Every job, the one changed last first."""
+        return jobs.list_jobs(self.file)
+
+    def take(self, job: str, number: int | None = None) -> Work:
+        """A job at its newest revision or another; NoSuchJob when it is not there."""
+        row = jobs.get_job(self.file, job)
+        revision = jobs.revision(self.file, job, row.version if number is None else number)
+        return Work(job, row.name, revision, row.version, open_job(revision.text))
+
+    def history(self, job: str) -> tuple[jobs.Revision, ...]:
+        """Every revision, the newest first."""
+        return jobs.revisions(self.file, job)
+
+    def start(self, text: str, note: str = "new") -> Work:
+        """Keep a new job, under an id made from its name. Any text is kept, sound or not.
+
+        Raises JobError for what no file could hold.
+        """
+        _check_text(text)
+        name = _name_in(text)
+        stem = _id_from(name)
+        for number in count(1):
+            job = stem if number == 1 else f"{stem}-{number}"
+            try:
+                jobs.add_job(self.file, job, name, text, note, self.clock())
+            except jobs.JobIdTaken:
+                continue
+            break
+        return self.take(job)
+
+    def change(self, job: str, edits: Sequence[Edit], note: str, based_on: int) -> Work | Refused:
+        """Make `edits` on a job and keep the result, unless it could not be built.
+
+        Another's revision in between is kept too: the edits are made on it, so long as they
+        still mean the same cases and runs. Raises Overtaken when they do not.
+        """
+        while True:
+            newest = jobs.newest(self.file, job)
+            if newest.number != based_on:
+                seen = jobs.revision(self.file, job, based_on)
+                if not _mean_the_same(edits, seen.text, newest.text):
+                    raise Overtaken(job, newest.number, based_on)
+            try:
+                text = edited(newest.text, edits)
+            except JobError as refused:
+                return Refused(newest.text, refused.findings)
+            except LookupError as fault:
+                if newest.number != based_on:
+                    raise Overtaken(job, newest.number, based_on) from None
+                return Refused(newest.text, (_not_there(fault),))
+            try:
+                return self._keep(job, text, note, newest.number)
+            except Overtaken:
+                continue
+
+    def rewrite(self, job: str, text: str, note: str, based_on: int) -> Work | Refused:
+        """Keep a whole new text, unless it could not be built. Raises Overtaken."""
+        return self._keep(job, text, note, based_on)
+
+    def restore(self, job: str, number: int) -> Work:
+        """Make an earlier revision's text the newest again; nothing in between is lost."""
+        while True:
+            wanted = jobs.revision(self.file, job, number)
+            newest = jobs.newest(self.file, job)
+            try:
+                self._add(job, wanted.text, f"back to revision {number}", newest.number)
+            except Overtaken:
+                continue
+            return self.take(job)
+
+    def put_away(self, job: str) -> None:
+        """Take a job off the list; its revisions stay in the file."""
+        jobs.put_away(self.file, job, self.clock())
+
+    def _keep(self, job: str, text: str, note: str, based_on: int) -> Work | Refused:
+        _check_text(text)
+        before = jobs.revision(self.file, job, based_on).text
+        result = open_job(text)
+        # A job that could not be built before may be mended one fault at a time.
+        if result.project is None and open_job(before).project is not None:
+            return Refused(text, refusals(result.findings))
+        if text != before or based_on != jobs.get_job(self.file, job).version:
+            self._add(job, text, note, based_on)
+        return self.take(job)
+
+    def _add(self, job: str, text: str, note: str, based_on: int) -> None:
+        jobs.add_revision(self.file, job, based_on, _name_in(text), text, note, self.clock())
+
+
+def _not_there(fault: LookupError) -> Finding:
+    place = str(fault.args[0]) if fault.args else "job"
+    text = f"there is nothing at “{place}” in this job's text."
+    return Finding("no-such-entry", place, text, "Look at the text for what it is called.")
+
+
+def _check_text(text: str) -> None:
+    """Half a character is no text: it could be kept nowhere."""
+    try:
+        text.encode("utf-8")
+    except UnicodeEncodeError as fault:
+        line = text.count("\n", 0, fault.start) + 1
+        finding = Finding(
+            "not-text", "text", "the text holds half a character.", "Type that place anew.", line=line
+        )
+        raise JobError((finding,)) from None
+
+
+def _name_in(text: str) -> str:
+    try:
+        name = values_of(text).get("job")
+    except JobError:
+        name = None
+    return name if isinstance(name, str) and name.strip() else "job without a name"
+
+
+def _id_from(name: str) -> str:
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-") or "job"
+
+
+def _mean_the_same(edits: Sequence[Edit], seen: str, newest: str) -> bool:
+    """Whether the edits' paths lead to the same runs, cases and bays in both texts."""
+    before, after = shaped_values_of(seen), shaped_values_of(newest)
+    return all(_called(edit.path, before) == _called(edit.path, after) for edit in edits)
+
+
+def _called(path: Path, values: object) -> list[object]:
+    """What the list entries along a path are called, or how many there are where they have no name."""
+    names: list[object] = []
+    for length, step in enumerate(path):
+        if isinstance(step, int):
+            entries = look_up(values, path[:length])
+            entry = look_up(values, path[: length + 1])
+            name = (entry.get("mark") or entry.get("name")) if isinstance(entry, dict) else None
+            names.append(name or len(entries or ()))
+    return names

@@ -1,0 +1,334 @@
+"""One worked job: a job file's text and all that follows from it, each answer worked out once.
+
+Every way in (commands, pages, packet, tablet, Python) opens a job here and reads its answers off
+this one value, so that no two of them can say different things of one job. Two steps:
+
+- `open_job(text)` gives a `WorkedJob`: what the text alone settles (parts, findings, hardware, ...);
+- `.planned(...)` or `.with_plan(plans)` gives a `PlannedJob`: what hangs on the sheet plans as well
+  (operations, their order, how the joints close when cut in that order, ...).
+
+Answers are worked out when first asked for. Both are kept warm: jobs by their text, and with a job
+the plans it was last looked at with.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property, lru_cache
+from hashlib import sha256
+from threading import Lock
+from typing import TYPE_CHECKING, Any
+
+from ...casework.job import Job
+from ...casework.parts.cut_alike import PartGroup, cut_alike, within_case
+from ...casework.parts.weights import weight_of
+from ...casework.project import Project, draw_up
+from ...errors import JobError
+from ...findings import Finding, Weight
+from ...jobfile.read.locate import located
+from ...jobfile.read.read_job import read_job
+from ...planner.plan import Plan
+from ...planner.problem import Problem
+from ...planner.problem_faults import faults
+from ...repair.prevention.saw_check import LookAlike, look_alikes
+from ...tolerance.chains.made_sizes import made_sizes
+from ...tolerance.errors.shared_settings import planned_method
+from ...tolerance.outcomes.gap_spread import Fit, fit
+from ...workshop.assembly.joining import Joining, joinings
+from ...workshop.batch_wording import BatchTold, Telling
+from ...workshop.hardware import Hardware, hardware
+from ...workshop.holes.boring import Stick, sticks_needed
+from ...workshop.order.batches import Ordered, order
+from ...workshop.order.step_times import Pace
+from ...workshop.sheets.cut_problems import cut_problems
+from ...workshop.sheets.purchases import Purchase, buying_list
+from ...workshop.work import Work, doubts, work
+from ..editing.text_edits import shaped_values_of
+from ..views.job_views import Shown
+
+if TYPE_CHECKING:
+    from ...solids.bodies import Bodies
+    from ..sheets.job_plan import JobPlan
+
+KEPT_WARM = 16
+"""Jobs kept: one for each revision that somebody is looking at, and a few of those before."""
+
+PLANS_KEPT = 4
+"""Plans kept with a job: the benches' own, the planner's, and one or two being compared."""
+
+SECONDS = 2.0
+"""How long sheets are planned where nobody says."""
+
+Report = Callable[[str], None]
+
+
+@dataclass(frozen=True, eq=False)
+class WorkedJob:
+    """What a job file's text comes to, without its sheets.
+
+    `project` is None while no parts can be made of it, and `job` too where the text cannot even be
+    read; `findings` say why. Every other answer then raises JobError with those findings.
+    """
+
+    text: str
+    job: Job | None
+    project: Project | None
+    refused: tuple[Finding, ...] = ()
+    _plans: list[PlannedJob] = field(default_factory=list, repr=False)
+    _lock: Lock = field(default_factory=Lock, repr=False)
+
+    def needed(self) -> Project:
+        """The project; JobError with the findings while there is none."""
+        if self.project is None:
+            raise JobError(self.findings)
+        return self.project
+
+    @cached_property
+    def revision(self) -> str:
+        """A short name for exactly this text, printed on every page of its packet."""
+        return sha256(self.text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+
+    @cached_property
+    def values(self) -> Mapping[str, Any]:
+        """What the text says, as plain values in the shape of a job file."""
+        return shaped_values_of(self.text)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """All there is to say short of building the solids, each with its line: what is wrong in the
+        file, the cases, what the shop's tools and sheets cannot do."""
+        if self.project is None:
+            return located(self.refused, self.text)
+        of_sheets = (
+            finding_on_sheet(finding, material, self.project)
+            for material, problem in self.problems.items()
+            for finding in faults(problem)
+        )
+        found = (*self.project.findings, *doubts(self.project), *of_sheets)
+        return located(found, self.text) if found else ()
+
+    @cached_property
+    def solid_findings(self) -> tuple[Finding, ...]:
+        """What the geometry kernel finds: parts that share room, joints that are not seated, cases
+        of the wrong outside size. Takes its time, so that nothing asks for it while a job is edited."""
+        # The kernel is loaded only for a job that gets this far.
+        from ...solids.solid_check import examine
+
+        found = examine(self.needed(), self.bodies).findings
+        return located(found, self.text) if found else ()
+
+    @property
+    def all_findings(self) -> tuple[Finding, ...]:
+        """Everything there is to say before a saw starts, the solid check's findings last."""
+        return self.findings if self.project is None else (*self.findings, *self.solid_findings)
+
+    @cached_property
+    def shown(self) -> Shown | None:
+        """The project as the pages print it; None while there is none."""
+        return Shown(self.project) if self.project else None
+
+    def needed_shown(self) -> Shown:
+        """The project as printed; JobError with the findings while there is none."""
+        if self.shown is None:
+            raise JobError(self.findings)
+        return self.shown
+
+    @cached_property
+    def parts_list(self) -> tuple[PartGroup, ...]:
+        """Parts cut alike, in the order of the parts list."""
+        return cut_alike(self.needed())
+
+    def parts_of_case(self, case: str) -> tuple[PartGroup, ...]:
+        """The parts list of one case."""
+        return within_case(self.parts_list, case)
+
+    @cached_property
+    def joinings(self) -> Mapping[str, tuple[Joining, ...]]:
+        """The glue-ups of each case by its mark, in their order."""
+        project = self.needed()
+        return {case: joinings(project, case) for case in project.cases}
+
+    @cached_property
+    def hardware(self) -> Hardware:
+        """Shelf pins and screws."""
+        return hardware(self.needed(), (one for case in self.joinings.values() for one in case))
+
+    @cached_property
+    def weights(self) -> Mapping[str, Fraction | None]:
+        """Pounds of each case by its mark; None where the weight of a sheet is not known."""
+        project = self.needed()
+        return {mark: weight_of(project, case.parts) for mark, case in project.cases.items()}
+
+    @cached_property
+    def weight(self) -> Fraction | None:
+        """Pounds of all parts; None where the weight of a sheet is not known."""
+        project = self.needed()
+        return weight_of(project, project)
+
+    @cached_property
+    def look_alikes(self) -> tuple[LookAlike, ...]:
+        """Pairs of sizes that a glance could confuse, the nearest first."""
+        return look_alikes(self.needed())
+
+    @cached_property
+    def sticks(self) -> tuple[Stick, ...]:
+        """The story sticks for rows of holes that the shop's jig cannot bore."""
+        return sticks_needed(self.needed())
+
+    @cached_property
+    def problems(self) -> Mapping[str, Problem]:
+        """What is to be cut from each material, by its key."""
+        return cut_problems(self.needed())
+
+    @cached_property
+    def fit(self) -> Fit:
+        """How every joint closes while no plan says which parts share a setting."""
+        return fit(self.needed())
+
+    @cached_property
+    def bodies(self) -> Bodies:
+        """Every part as a body in its place."""
+        from ...solids.bodies import assemble
+
+        return assemble(self.needed())
+
+    @cached_property
+    def model(self) -> bytes:
+        """The job as a model to turn, in binary glTF."""
+        from ...solids.gltf import glb_file
+        from ...solids.palette import palette
+
+        return glb_file(self.bodies, palette(self.needed()))
+
+    def planned(
+        self, seconds: float = SECONDS, seed: int = 0, cores: int = 1, progress: Report | None = None
+    ) -> PlannedJob:
+        """The job with the best sheet plans found in so many seconds.
+
+        Raises JobError while there is no project, PlanError when a material's sheets, saws or rack
+        make no sense together.
+        """
+        # The planner is loaded only for a job that is planned.
+        from ..sheets.job_plan import plan_problems
+
+        made = plan_problems(self.needed(), self.problems, seconds, seed, cores, progress)
+        return self._kept(made.plans, made)
+
+    def with_plan(self, plans: Mapping[str, Plan]) -> PlannedJob:
+        """The job with sheet plans made before, by material key: those handed out, or a packet's."""
+        from ..sheets.job_plan import JobPlan
+
+        project = self.needed()
+        used = {key: plan for key, plan in plans.items() if key in self.problems}
+        return self._kept(plans, JobPlan(project, self.problems, used, buying_list(project, used), 0.0))
+
+    def _kept(self, plans: Mapping[str, Plan], made: JobPlan) -> PlannedJob:
+        """The one `PlannedJob` of these plans."""
+        with self._lock:
+            found = next((one for one in self._plans if one.plans == plans), None)
+            found = found or PlannedJob(self, plans, made)
+            self._plans[:] = [found, *(one for one in self._plans if one is not found)][:PLANS_KEPT]
+        return found
+
+
+@dataclass(frozen=True, eq=False)
+class PlannedJob:
+    """A worked job with its sheet plans, and all that hangs on them.
+
+    `plans` are by material key. `made` holds those of materials that still have parts, with the
+    problems they solve and what to buy.
+    """
+
+    worked: WorkedJob
+    plans: Mapping[str, Plan]
+    made: JobPlan
+
+    @property
+    def project(self) -> Project:
+        return self.worked.needed()
+
+    @property
+    def purchases(self) -> tuple[Purchase, ...]:
+        """The sheets to buy, and what the rack gives."""
+        return self.made.purchases
+
+    @cached_property
+    def work(self) -> Work:
+        """Every operation that makes the job."""
+        return work(self.project, self.plans)
+
+    @cached_property
+    def ordered(self) -> Ordered:
+        """The operations as batches in the order in which they are done."""
+        return order(self.work.operations)
+
+    @cached_property
+    def fit(self) -> Fit:
+        """How every joint closes, with settings shared as the batches share them."""
+        project = self.project
+        return fit(project, planned_method(project, made_sizes(project), self.ordered.batches))
+
+    @cached_property
+    def told(self) -> tuple[BatchTold, ...]:
+        """Every batch in words, at the usual pace."""
+        return self._told(Pace())
+
+    def told_at(self, pace: Pace) -> tuple[BatchTold, ...]:
+        """Every batch in words, at the shop's own pace."""
+        return self.told if pace == Pace() else self._told(pace)
+
+    def _told(self, pace: Pace) -> tuple[BatchTold, ...]:
+        telling = Telling(self.project, pace)
+        return tuple(telling.told(batch) for batch in self.ordered.batches)
+
+    @cached_property
+    def doubts(self) -> tuple[Finding, ...]:
+        """What the shop's machines cannot do as these plans want it."""
+        return tuple(finding for finding in self.work.findings if finding.weight is not Weight.NOTE)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything there is to say of the job and its plans, each thing once."""
+        return tuple(_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
+
+    def _of_plans(self) -> Iterator[Finding]:
+        for material, plan in self.made.plans.items():
+            for finding in plan.findings:
+                yield finding_on_sheet(finding, material, self.project)
+
+
+@lru_cache(maxsize=KEPT_WARM)
+def open_job(text: str) -> WorkedJob:
+    """Read a job file's text and draw the job up. Raises nothing: what is wrong stands in `findings`."""
+    try:
+        job = read_job(text)
+    except JobError as refused:
+        return WorkedJob(text, None, None, refused.findings)
+    try:
+        return WorkedJob(text, job, draw_up(job))
+    except JobError as refused:
+        return WorkedJob(text, job, None, refused.findings)
+
+
+def finding_on_sheet(finding: Finding, material: str, project: Project) -> Finding:
+    """A planner's finding, which speaks of items and bins, put in terms of the job's parts and sheets."""
+    sheet = project.job.sheets[material].name
+    kind, _, name = finding.place.partition(".")
+    if kind.startswith("sheet "):
+        place, text = f"{sheet}, {kind}", finding.text
+    else:
+        place = name.split(".")[0] if kind == "items" and name else f"materials.{material}"
+        text = f"from {sheet}: {finding.text}"
+    return Finding(finding.code, place, text, finding.fix or "Look at it.", finding.weight)
+
+
+def _once(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Each finding the first time it is met; a later one may lack its line."""
+    seen: set[tuple[str, str, str]] = set()
+    for finding in findings:
+        key = (finding.code, finding.place, finding.text)
+        if key not in seen:
+            seen.add(key)
+            yield finding

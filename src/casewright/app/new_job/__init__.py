@@ -1,0 +1,1 @@
+"""A new job: from an opening, from a form, or from a finished example."""

@@ -1,0 +1,1 @@
+"""The packet's files: labels, notices, everything written or downloaded."""

@@ -1,0 +1,102 @@
+"""Every file of a job's packet, to be fetched one by one or all in one archive."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import chain
+
+from ...errors import ExtraMissing
+from ..jobs.worked_job import PlannedJob
+from .packet_files import documents
+
+MEDIA = {
+    "pdf": "application/pdf",
+    "csv": "text/csv; charset=utf-8",
+    "json": "application/json",
+    "svg": "image/svg+xml",
+    "dxf": "image/vnd.dxf",
+    "glb": "model/gltf-binary",
+    "step": "model/step",
+    "toml": "application/toml",
+    "zip": "application/zip",
+}
+JOB_FILE = "job.toml"
+ARCHIVE = "everything.zip"
+
+WORDS = {
+    "packet.pdf": "The shop packet, to print",
+    "parts.csv": "Parts list",
+    "buying.csv": "Buying list",
+    "plan.json": "Sheet plan",
+    "job.glb": "Model",
+    "job.step": "Exact model",
+    JOB_FILE: "The job file",
+    ARCHIVE: "All of it in one archive",
+}
+EPOCH = (1980, 1, 1, 0, 0, 0)
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A file to fetch: its path in the packet, what it is, its format."""
+
+    path: str
+    words: str
+    format: str
+
+
+@dataclass(frozen=True)
+class Papers:
+    """A packet's files: those for the whole job, and those for single sheets and parts."""
+
+    whole: tuple[Paper, ...]
+    sheets: tuple[Paper, ...]
+    parts: tuple[Paper, ...]
+
+
+def papers(planned: PlannedJob) -> Papers:
+    """What there is to fetch of a job. Nothing is made yet."""
+    paths = [one.path for one in documents(planned)]
+    found = [_paper(path) for path in chain(paths, (JOB_FILE, ARCHIVE))]
+    return Papers(
+        tuple(paper for paper in found if "/" not in paper.path),
+        tuple(paper for paper in found if paper.path.startswith("sheets/")),
+        tuple(paper for paper in found if paper.path.startswith("parts/")),
+    )
+
+
+def paper(planned: PlannedJob, path: str) -> tuple[bytes, str]:
+    """A file's bytes and its media type; KeyError when the packet has none at that path.
+
+    Raises ExtraMissing for a format whose library is not installed.
+    """
+    return _kept(planned, path), MEDIA[path.rpartition(".")[2]]
+
+
+@lru_cache(maxsize=24)
+def _kept(planned: PlannedJob, path: str) -> bytes:
+    text = planned.worked.text.encode("utf-8")
+    if path == JOB_FILE:
+        return text
+    wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in documents(planned)}
+    if path != ARCHIVE:
+        return wanted[path]()
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr(zipfile.ZipInfo(JOB_FILE, EPOCH), text, zipfile.ZIP_DEFLATED)
+        for name, make in wanted.items():
+            try:
+                content = make()
+            except ExtraMissing as lacking:
+                name, content = f"{name}.missing.txt", str(lacking).encode()
+            archive.writestr(zipfile.ZipInfo(name, EPOCH), content, zipfile.ZIP_DEFLATED)
+    return packed.getvalue()
+
+
+def _paper(path: str) -> Paper:
+    stem, _, kind = path.rpartition(".")
+    return Paper(path, WORDS.get(path, stem.rpartition("/")[2]), kind)

@@ -1,0 +1,54 @@
+"""Labels for a job's parts, on whatever the label printer holds."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...errors import JobError
+from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
+from ...lengths.fractions_text import quoted
+from ...packet.labels.label_stock import STOCKS, labels_pdf
+from ...packet.shop_packet import PART_ADDRESS
+from .write_whole import write_whole
+
+__all__ = ["STOCKS", "write_labels"]
+
+LONGEST = 150
+"""Signs a label's code holds at most: version 10 of the square code at level M has room for 213
+(ISO/IEC 18004), and with more its modules grow too small to be read from a label."""
+
+
+def write_labels(
+    project: Project, stock: str, out: str, address: str = "", only: Collection[str] = ()
+) -> int:
+    """Write the labels as PDF into the file `out`; gives how many there are.
+
+    `stock` is one of STOCKS, `address` where a label's code leads (the shop screen's address and
+    `#`), `only` the marks that get one. Raises JobError for an unknown mark or an address that will
+    not do, CasewrightError for a file that cannot be written.
+    """
+    text = "the job has no part with this mark."
+    unknown = [mark for mark in only if mark not in project.parts]
+    if unknown:
+        raise JobError(
+            tuple(Finding("no-such-part", mark, text, did_you_mean(mark, project.parts)) for mark in unknown)
+        )
+    parts = [part for part in project if not only or part.mark in only]
+    _check_address(address, parts)
+    made = labels_pdf(project, STOCKS[stock], address or PART_ADDRESS, parts)
+    write_whole(out, made)
+    return len(parts)
+
+
+def _check_address(address: str, parts: Collection[Part]) -> None:
+    """JobError for an address that no square code on a label could hold."""
+    held = len(address) + max((len(part.mark) for part in parts), default=0)
+    if held > LONGEST:
+        text = f"with a part's mark behind it the address has {held} signs."
+        raise JobError((Finding("address", "address", text, f"Give one of {LONGEST - 10} signs at most."),))
+    if not address.isascii() or not address.isprintable():
+        text = f"{quoted(address)} has signs in it that no address has."
+        raise JobError((Finding("address", "address", text, "Write it as the browser shows it."),))

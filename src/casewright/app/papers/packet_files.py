@@ -1,0 +1,134 @@
+"""Everything the bench needs of a job, as files in a folder."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from ...drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
+from ...errors import CasewrightError, ExtraMissing
+from ...packet.csv_tables import buying_csv, parts_csv
+from ...packet.shop_packet import PacketOf, packet
+from ...solids.step_export import step_file
+from ..jobs.worked_job import PlannedJob, Report, open_job
+from ..sheets.job_plan import JobPlan, as_json
+from .notices import notices
+from .write_whole import write_whole
+
+FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
+
+
+@dataclass(frozen=True)
+class Document:
+    """A file of the packet: its path within the folder, and what makes its bytes."""
+
+    path: str
+    make: Callable[[], bytes]
+
+    @property
+    def format(self) -> str:
+        return self.path.rpartition(".")[2]
+
+
+@dataclass(frozen=True)
+class Written:
+    """What was written into `folder`. `missing` says which files could not be made and why."""
+
+    folder: str
+    files: tuple[str, ...]
+    missing: tuple[tuple[str, str], ...]
+    plan: JobPlan
+
+
+def packet_of(planned: PlannedJob) -> PacketOf:
+    """All that goes into the packet for the bench."""
+    worked = planned.worked
+    return PacketOf(
+        project=planned.project,
+        plans=planned.made.plans,
+        revision=worked.revision,
+        findings=planned.findings,
+        groups=worked.parts_list,
+        joinings=worked.joinings,
+        weights=worked.weights,
+        weight=worked.weight,
+        purchases=planned.purchases,
+        hardware=worked.hardware,
+        work=planned.work,
+        ordered=planned.ordered,
+        notices=notices(planned),
+    )
+
+
+def documents(planned: PlannedJob) -> Iterator[Document]:
+    """Every file of a packet, the one for the bench first. Nothing is made until it is asked for."""
+    worked, project, made = planned.worked, planned.project, planned.made
+    yield Document("packet.pdf", lambda: packet(packet_of(planned)))
+    yield Document("parts.csv", lambda: parts_csv(project))
+    yield Document("buying.csv", lambda: buying_csv(project, planned.purchases, worked.hardware))
+    yield Document("plan.json", lambda: _json(made))
+    for material, plan in made.plans.items():
+        for sheet in plan.sheets:
+            stem = f"sheets/{material}-{sheet.number}"
+            yield Document(f"{stem}.svg", partial(sheet_svg, project, material, sheet))
+            yield Document(f"{stem}.dxf", partial(sheet_dxf, project, material, sheet))
+    for part in project:
+        yield Document(f"parts/{part.mark}.svg", partial(part_svg, project, part))
+        yield Document(f"parts/{part.mark}.dxf", partial(part_dxf, project, part))
+    for number, stick in enumerate(worked.sticks, 1):
+        yield Document(f"sticks/{number}.svg", partial(stick_svg, project, stick))
+        yield Document(f"sticks/{number}.dxf", partial(stick_dxf, project, stick))
+    yield Document("job.glb", lambda: worked.model)
+    yield Document("job.step", lambda: step_file(worked.bodies, project.job.name))
+
+
+def _json(made: JobPlan) -> bytes:
+    return json.dumps(as_json(made), ensure_ascii=False, indent=2).encode()
+
+
+def write_packet(
+    text: str,
+    folder: str,
+    seconds: float,
+    formats: Collection[str] = FORMATS,
+    progress: Report | None = None,
+) -> Written:
+    """Plan the job of a job file and write its packet into a folder, made if it is not there.
+
+    Files of the packet's own names are replaced, all others left alone; the job file is put
+    beside them. A file that needs an extra that is not installed is left out and named. Raises
+    JobError when no parts can be made of the job, CasewrightError when a file cannot be written.
+    """
+    planned = open_job(text).planned(seconds, progress=progress)
+    files: list[str] = []
+    missing: list[tuple[str, str]] = []
+    wanted = [one for one in documents(planned) if one.format in formats]
+    told = ""
+    for document in wanted:
+        kind = document.path.partition("/")[0]
+        if progress and kind != told:
+            progress(f"writing {document.path if kind == document.path else kind}")
+        told = kind
+        try:
+            content = document.make()
+        except ExtraMissing as lacking:
+            missing.append((document.path, str(lacking)))
+            continue
+        put(folder, document.path, content)
+        files.append(document.path)
+    put(folder, "job.toml", text.encode("utf-8"))
+    return Written(folder, (*files, "job.toml"), tuple(missing), planned.made)
+
+
+def put(folder: str, path: str, content: bytes) -> None:
+    """Write one file of a folder, which is made if it is not there; CasewrightError when it cannot be."""
+    name = f"{folder}/{path}"
+    try:
+        Path(name).parent.mkdir(parents=True, exist_ok=True)
+    except (OSError, ValueError) as fault:
+        why = fault.strerror if isinstance(fault, OSError) else "its name is none"
+        raise CasewrightError(f"{name} cannot be written: {why}; choose another folder.") from None
+    write_whole(name, content, fix="choose another folder")

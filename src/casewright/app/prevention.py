@@ -1,0 +1,111 @@
+"""Before a mishap: sizes easily confused, a check at the saw, and what the leftovers would cover."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from fractions import Fraction
+from typing import Any
+
+from ..casework.project import Project
+from ..errors import JobError, LengthError
+from ..findings import Finding
+from ..lengths.did_you_mean import did_you_mean
+from ..lengths.length import parse_length, show
+from ..planner.plan import Plan
+from ..repair.prevention.saw_check import Dimension, check_at_saw
+from ..repair.prevention.spare_cover import Cover, cover, insure
+from .jobs.worked_job import WorkedJob
+
+DIMENSIONS = tuple(dimension.value for dimension in Dimension)
+SEEDS = range(1, 9)
+WORK = 400
+
+
+@dataclass(frozen=True)
+class AlikeLine:
+    """Two sets of parts whose sizes could be confused, printed."""
+
+    first: tuple[str, ...]
+    second: tuple[str, ...]
+    dimension: str
+    sizes: tuple[str, str]
+    why: str
+    advice: str
+
+    def plain(self) -> dict[str, Any]:
+        """The line as JSON."""
+        return asdict(self)
+
+
+def alike_lines(worked: WorkedJob) -> tuple[AlikeLine, ...]:
+    """Every pair of sizes that a glance could confuse, the nearest first."""
+    project = worked.needed()
+    return tuple(
+        AlikeLine(
+            alike.first,
+            alike.second,
+            alike.dimension.value,
+            (_text(project, alike.sizes[0]), _text(project, alike.sizes[1])),
+            alike.likeness.value,
+            alike.advice,
+        )
+        for alike in worked.look_alikes
+    )
+
+
+def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
+    """What the rule says at the saw against the plan; right within half a mark of the shop's rule.
+
+    Raises JobError for a part the job does not have or a text that is no length.
+    """
+    if mark not in project.parts:
+        text = "the job has no part with this mark."
+        raise JobError((Finding("no-such-part", mark, text, did_you_mean(mark, project.parts)),))
+    try:
+        read = parse_length(said, project.job.unit)
+    except LengthError as fault:
+        text = f"{str(fault).rstrip('.')}."
+        place = Dimension(dimension).of(project.parts[mark]).name
+        raise JobError((Finding("length", place, text, "Type it again."),)) from None
+    return check_at_saw(project, mark, Dimension(dimension), read, project.job.mark.step / 2)
+
+
+@dataclass(frozen=True)
+class Slack:
+    """Which parts a planned leftover could replace: `covered` with the leftover, `bare` those none could.
+
+    `better` is set where other plans of the same money were tried: what share they cover, and what
+    share the plan at hand does.
+    """
+
+    covered: tuple[tuple[str, str], ...]
+    bare: tuple[str, ...]
+    share: float
+    better: float | None = None
+
+    def plain(self) -> dict[str, Any]:
+        """The answer as JSON."""
+        return asdict(self)
+
+
+def slack(project: Project, plans: Mapping[str, Plan]) -> Slack:
+    """What the plan's own leftovers would cover."""
+    return _told(cover(project, plans))
+
+
+def insured(project: Project, plans: Mapping[str, Plan]) -> tuple[Slack, Mapping[str, Plan]]:
+    """Plans that spend no more on sheets and whose leftovers cover as much as could be found."""
+    found = insure(project, plans, SEEDS, WORK)
+    before = _told(found.before)
+    return Slack(before.covered, before.bare, before.share, float(found.after.share)), found.plans
+
+
+def _told(found: Cover) -> Slack:
+    covered = tuple((mark, source) for mark, source in found.sources.items() if source)
+    bare = tuple(mark for mark, source in found.sources.items() if not source)
+    return Slack(covered, bare, float(found.share))
+
+
+def _text(project: Project, length: Fraction) -> str:
+    return show(length, project.job.mark, unit=True).marked

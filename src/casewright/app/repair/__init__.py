@@ -1,0 +1,1 @@
+"""A part is spoiled: what the maker says, the ways to finish, the one chosen."""

@@ -1,0 +1,211 @@
+"""A part is spoiled: the ways to finish all the same, and the job that follows from the one chosen."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import asdict, dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from ...casework.inputs import input_called
+from ...casework.job import Job
+from ...casework.project import Project, draw_up
+from ...errors import CasewrightError, JobError
+from ...findings import Finding
+from ...jobfile.read.read_job import read_job
+from ...jobfile.write import literals
+from ...jobfile.write.write_job import write_job
+from ...lengths.length import show
+from ...planner.plan import Plan
+from ...record.handed_out import Issued, issued_to_plain
+from ...repair.find_ways import ways
+from ...repair.way_wording import alike, steps
+from ...repair.ways.way import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
+from ...sizes.ledger import Share
+from ..editing.text_edits import Edit, Put, edited, look_up, values_of
+from .told_mishap import Asked
+
+MOST_OF_A_KIND = 3
+
+Report = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class WayLine:
+    """One way, printed. `best`: no way of its kind is better. `tied`: another costs just the same."""
+
+    number: int
+    kind: str
+    what: str
+    why: str
+    money: str
+    minutes: str
+    again: int
+    in_sight: str
+    best: bool
+    tied: bool
+    steps: tuple[str, ...]
+
+    def plain(self) -> dict[str, Any]:
+        """The line as JSON."""
+        return asdict(self)
+
+
+@dataclass(frozen=True)
+class Found:
+    """The ways worth showing, best first, and what is proved.
+
+    `left_off` counts those not shown, `as_good` those of them that cost no more than the best of their kind.
+    """
+
+    asked: Asked
+    options: tuple[Option, ...]
+    lines: tuple[WayLine, ...]
+    proof: str
+    must_buy: bool
+    left_off: int
+    as_good: int
+
+    def option(self, number: int) -> Option:
+        """The way with a number of the list; JobError when there is none."""
+        if not 1 <= number <= len(self.options):
+            text = f"there is no way {number}."
+            fix = f"Choose one from 1 to {len(self.options)}." if self.options else self.proof
+            raise JobError((Finding("no-such-way", "choose", text, fix),))
+        return self.options[number - 1]
+
+
+def look(asked: Asked, report: Report | None = None) -> Found:
+    """Every way worth showing. `report` hears of each as it is found."""
+    told = (lambda option: report(option.why)) if report else None
+    found = ways(asked.project, asked.facts, report=told)
+    shown = worth_showing(found)
+    lines = tuple(_line(asked.project, found, option, number) for number, option in enumerate(shown, 1))
+    off = [option for option in found.options if option not in shown]
+    as_good = sum(1 for option in off if _is_best(found, option))
+    return Found(asked, shown, lines, found.proof, found.must_buy, len(off), as_good)
+
+
+def worth_showing(found: Ways, most: int = MOST_OF_A_KIND) -> tuple[Option, ...]:
+    """The best ways of each kind, at most so many of one, all in rank order."""
+    shown: Counter[Kind] = Counter()
+    kept: list[Option] = []
+    for option in found.options:
+        shown[option.kind] += 1
+        if shown[option.kind] <= most:
+            kept.append(option)
+    return tuple(kept)
+
+
+def _is_best(found: Ways, option: Option) -> bool:
+    first = found.best_of(option.kind)
+    return first is not None and first.cost.key() == option.cost.key()
+
+
+def _line(project: Project, found: Ways, option: Option, number: int) -> WayLine:
+    cost = option.cost
+    same = sum(1 for other in found.options if other.cost.key() == cost.key())
+    return WayLine(
+        number,
+        option.kind.value,
+        option.why.partition(". ")[0] + ".",
+        option.why,
+        f"{project.job.money}{float(cost.money):.2f}" if cost.money else "none",
+        f"{round(float(cost.minutes))}",
+        cost.remade,
+        in_sight(project, option),
+        _is_best(found, option),
+        same > 1,
+        steps(project, option.project, option.actions),
+    )
+
+
+def in_sight(project: Project, option: Option) -> str:
+    """What changes in sight, in a few words."""
+    if not option.cost.seen:
+        return "nothing"
+    said = [f"no {one.mark}" for one in option.actions if isinstance(one, Forgo)]
+    said += [f"{one.mark} of another sheet" for one in option.actions if isinstance(one, MakeOf)]
+    said += [f"a glue line along {one.mark}" for one in option.actions if isinstance(one, GlueOn)]
+    for words, sets in alike(option.actions):
+        by = show(abs(sets[0].new - sets[0].old), project.job.mark, unit=True).marked
+        said.append(f"{words} {by} {'less' if sets[0].new < sets[0].old else 'more'}")
+    return ", ".join(said)
+
+
+def changed_text(text: str, option: Option) -> str:
+    """The job's text once the way is chosen: in place where that says it, else written anew.
+
+    The text drawn up from nothing has the very parts the way was judged by; anything else is
+    refused as CasewrightError.
+    """
+    if not any(isinstance(action, SetInput | Forgo | MakeOf) for action in option.actions):
+        return text
+    for make in (_in_place, _in_place_settled, _anew):
+        try:
+            made = make(text, option)
+            if _same_parts(draw_up(read_job(made)), option):
+                return made
+        except (LookupError, ValueError):  # this way of writing it leads nowhere; the next one may
+            continue
+    raise CasewrightError("The changed job cannot be written exactly as it was judged; choose another way.")
+
+
+def _in_place(text: str, option: Option) -> str:
+    return edited(text, list(_edits(text, option)))
+
+
+def _in_place_settled(text: str, option: Option) -> str:
+    """With shared widths written down too, so that moving one moves no other."""
+    ledger = draw_up(read_job(text)).sizes.ledger
+    shared = [name for name, entry in ledger.items() if isinstance(entry.definition, Share)]
+    sizes = {name: option.project.sizes.of(name) for name in shared}
+    return edited(text, list(_edits(text, option, sizes)))
+
+
+def _anew(text: str, option: Option) -> str:
+    return write_job(changed_job(option))
+
+
+def changed_job(option: Option) -> Job:
+    """The job after the way, as plain values."""
+    job = option.project.job
+    forgone = {one.mark for one in option.actions if isinstance(one, Forgo)}
+    other = {one.mark: one.material for one in option.actions if isinstance(one, MakeOf)}
+    return replace(job, left_out=job.left_out | forgone, sheet_of={**job.sheet_of, **other})
+
+
+def _same_parts(project: Project, option: Option) -> bool:
+    forgone = {one.mark for one in option.actions if isinstance(one, Forgo)}
+    wanted = {
+        part.mark: (part.material, option.project.dimensions(part))
+        for part in option.project
+        if part.mark not in forgone
+    }
+    return wanted == {part.mark: (part.material, project.dimensions(part)) for part in project}
+
+
+def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = None) -> Iterator[Edit]:
+    values, project = values_of(text), option.project
+    moved = {one.name: one.new for one in option.actions if isinstance(one, SetInput)}
+    sets = {**(settled or {}), **moved}
+    for name, value in sets.items():
+        yield _put(project.job, name, value)
+    gone = [one.mark for one in option.actions if isinstance(one, Forgo)]
+    if gone:
+        yield Put(("left_out",), [*(look_up(values, ("left_out",)) or []), *gone])
+    for one in option.actions:
+        if isinstance(one, MakeOf):
+            yield Put(("sheet_of", one.mark), one.material)
+
+
+def _put(job: Job, name: str, value: Fraction) -> Put:
+    said = literals.length(value, job.unit)
+    one = input_called(job, name)
+    return Put(one.place, [said] if one.listed else said)
+
+
+def exact_plans(plans: Mapping[str, Plan]) -> dict[str, Any]:
+    """Sheet plans as `mishap.cut_by` reads them again."""
+    return {"exact": issued_to_plain(Issued(0, plans))["plans"]}

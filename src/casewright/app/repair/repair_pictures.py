@@ -1,0 +1,108 @@
+"""A way of putting right in pictures: the run before and after, blanks with what comes of them, strips."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...casework.project import Project
+from ...drawings.kit.pages import fitted
+from ...drawings.kit.scene import Scene
+from ...drawings.kit.svg import svg
+from ...drawings.views.elevation import elevation
+from ...drawings.views.repair_drawing import highlighted, marked_sheet, strip_scene
+from ...drawings.views.room import walls
+from ...drawings.views.sheet_drawing import sheet_scene
+from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
+from ..views.page_pictures import Picture, inline
+from .repair_page import Found
+
+SIDE = (520.0, 360.0)
+BLANK = (520.0, 300.0)
+FILE = (820.0, 900.0)
+MOST_BLANKS = 6
+
+
+def way_pictures(found: Found, number: int) -> tuple[Picture, ...]:
+    """What a way looks like, the run before and after first where anything of it changes."""
+    scenes = [
+        (scene, SIDE if " after" in scene.title or " before" in scene.title else BLANK)
+        for scene in way_scenes(found, found.option(number))
+    ]
+    return tuple(Picture(scene.title, inline(fitted(scene, *room))) for scene, room in scenes)
+
+
+def way_svg(found: Found, number: int) -> bytes:
+    """The same, one below another, as one SVG file."""
+    first, *more = way_scenes(found, found.option(number))
+    return svg(fitted(first, *FILE, *more))
+
+
+def way_scenes(found: Found, option: Option) -> tuple[Scene, ...]:
+    """Every picture of a way; there is always one."""
+    scenes = (*_runs(found.asked.project, option), *_strips(found, option), *_blanks(found, option))
+    return scenes or tuple(_run_alone(found.asked.project, option))
+
+
+def _runs(before: Project, option: Option) -> Iterator[Scene]:
+    """Each wall that changes, before and after, with what changes marked."""
+    changed = changed_names(before, option)
+    if not changed:
+        return
+    gone = {one.mark for one in option.actions if isinstance(one, Forgo)}
+    for old, new in zip(walls(before), walls(option.project), strict=True):
+        marks = {part.part.mark for case in old.cases for part in case.parts} & changed
+        if marks:
+            yield highlighted(elevation(old), changed, f"{old.name}, before")
+            after = elevation(new)
+            left = tuple(item for item in after if getattr(item, "name", "") not in gone)
+            yield highlighted(Scene(left, after.title), changed - gone, f"{new.name}, after")
+
+
+def changed_names(before: Project, option: Option) -> set[str]:
+    """The parts whose size, place or material changes, those left out, and the sizes that are moved."""
+    after = option.project
+    names = {
+        part.mark
+        for part in before
+        if part.mark in after.parts
+        and (
+            before.dimensions(part) != after.dimensions(after.parts[part.mark])
+            or before.corner(part) != after.corner(after.parts[part.mark])
+            or part.material != after.parts[part.mark].material
+        )
+    }
+    for one in option.actions:
+        if isinstance(one, Forgo | MakeOf):
+            names.add(one.mark)
+        elif isinstance(one, SetInput):
+            names.add(one.name)
+    return names
+
+
+def _run_alone(before: Project, option: Option) -> Iterator[Scene]:
+    for wall in walls(before):
+        yield highlighted(elevation(wall), (), wall.name)
+
+
+def _strips(found: Found, option: Option) -> Iterator[Scene]:
+    project = found.asked.project
+    for one in option.actions:
+        if isinstance(one, GlueOn):
+            length, width, _ = project.dimensions(project.parts[one.mark])
+            cut = found.asked.facts.spoiled[one.mark]
+            sizes = (length, width, cut.width, one.rip_to, one.width)
+            yield strip_scene(one.mark, *sizes, project.job.mark)
+
+
+def _blanks(found: Found, option: Option) -> Iterator[Scene]:
+    """The wood that parts made again come from, laid out, those with such parts alone."""
+    job = found.asked.project.job
+    again = {one.mark for one in option.actions if isinstance(one, CutAgain)}
+    shown = 0
+    for material, plan in option.plans.items():
+        for sheet in plan.sheets:
+            if shown < MOST_BLANKS and again & {piece.item for piece in sheet.parts}:
+                shown += 1
+                grain = job.sheets[material].grain
+                scene = sheet_scene(sheet, job.mark, frozenset({job.shop.hand_saw.name}), grain=grain)
+                yield marked_sheet(scene, sheet, again)

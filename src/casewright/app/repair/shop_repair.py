@@ -1,0 +1,272 @@
+"""Putting right from the shop's record: a part is reported spoiled, ways are looked for, one is chosen.
+
+A choice is one bundle of events: what was said of parts that are kept after all is set aside, the
+decision is written down, and the plans that follow are handed out. Its job text is a revision.
+Undoing sets the bundle's events aside and hands the plans before it out again.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import count
+
+from ...casework.size_names import PartSizes
+from ...errors import JobError, LengthError
+from ...findings import Finding
+from ...lengths.length import parse_length
+from ...record.event_json import to_plain
+from ...record.events import Decided, Done, Event, Happening, Lost, Measured, Spoiled, Undo
+from ...record.handed_out import Issued, issued_from_plain, issued_to_plain
+from ...record.shop_state import State, Status
+from ...repair.facts import AsCut
+from ...repair.plans_after import plans_after
+from ...repair.recorded_facts import cuts_to_free, facts_now
+from ...repair.ways.way import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetInput, TrimTo
+from ...shop.measuring_tools import MeasuringTool
+from ...store import event_rows as kept
+from ...workshop.operations import cut_key
+from ..jobs.kept_jobs import Refused, Saved
+from ..jobs.worked_job import PlannedJob
+from ..shop.shop_floor import ISSUE, Heard, hear
+from .repair_page import Found, changed_text
+from .told_mishap import Asked, measured_wrong
+
+BENCH = "office"
+CHOICE = "choice-"
+
+Identity = Callable[[], str]
+
+
+@dataclass(frozen=True)
+class Report:
+    """What is said of a part: what it measures now as typed, or that nothing is left of it.
+
+    `worked` says that its dados, grooves or holes are cut.
+    """
+
+    mark: str
+    length: str = ""
+    width: str = ""
+    how: str = ""
+    worked: bool = False
+    lost: bool = False
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """A decision that counts: its title, the event that can be undone, and the revision it led to."""
+
+    title: str
+    event: str
+    revision: int
+
+
+def heard_of(saved: Saved, job: str) -> Heard:
+    """All the record says of a job."""
+    return hear(saved.file, job, lambda number: saved.take(job, number).revision.text)
+
+
+def asked_of(heard: Heard) -> Asked:
+    """The facts as recorded. Raises JobError while no work is handed out."""
+    floor, state = _needed(heard)
+    project, plans = floor.project, floor.plans
+    gone = state.with_status(Status.SPOILED, Status.LOST)
+    return Asked(project, plans, state.done | cuts_to_free(plans, gone), facts_now(project, plans, state))
+
+
+def amiss(heard: Heard) -> tuple[str, ...]:
+    """The marks of the parts that are spoiled or lost as the record stands."""
+    return heard.state.with_status(Status.SPOILED, Status.LOST) if heard.state else ()
+
+
+def report(saved: Saved, job: str, heard: Heard, said: Report, identity: Identity) -> None:
+    """Write down that a part is spoiled or lost. Raises JobError when what is said makes no sense."""
+    floor, state = _needed(heard)
+    project = floor.project
+    if said.mark not in project.parts:
+        text = "the work in the shop has no part with this mark."
+        raise _refused("no-such-part", said.mark, text, "Choose one from the parts list.")
+    status = state.status(said.mark)
+    if status is Status.ASSEMBLED:
+        text = f"it is built into {state.parts[said.mark].within}."
+        fix = "Undo that on the shop screen if it can still be taken out."
+        raise _refused("assembled", said.mark, text, fix)
+    if status in (Status.SPOILED, Status.LOST, Status.GIVEN_UP):
+        text = f"it is {status.value} already."
+        raise _refused("said-already", said.mark, text, "Look at the ways to put it right.")
+    happenings: list[Happening] = []
+    if said.worked:
+        own = [step.key for step in floor.work.by_part[said.mark] if step.parts == (said.mark,)]
+        left = tuple(key for key in own if key not in state.done)
+        happenings += [Done(left)] if left else []
+    if said.lost:
+        happenings.append(Lost(said.mark))
+    else:
+        happenings += _measured(floor, said)
+        happenings.append(Spoiled(said.mark, said.how))
+    _append(saved, job, _events(state, happenings, identity))
+
+
+def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
+    project = floor.project
+    part = project.parts[said.mark]
+    sizes: list[Fraction] = []
+    faults: list[Finding] = []
+    for form, typed in ((part.length, said.length), (part.width, said.width)):
+        try:
+            sizes.append(parse_length(typed, project.job.unit) if typed.strip() else project.sizes.of(form))
+        except LengthError as fault:
+            text = f"{str(fault).rstrip('.')}."
+            faults.append(Finding("length", form.name, text, "Type what the rule says."))
+    if faults:
+        raise JobError(tuple(faults))
+    length, width = sizes
+    wrong = measured_wrong(project, said.mark, AsCut(length, width, said.worked))
+    if wrong:
+        raise JobError(wrong)
+    names = (part.length.name, part.width.name)
+    return [Measured(name, value, MeasuringTool.RULE.value) for name, value in zip(names, sizes, strict=True)]
+
+
+def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity) -> None:
+    """The part is good, or there, after all: what was said of it is set aside."""
+    _, state = _needed(heard)
+    part = state.parts.get(mark)
+    if part is None or part.status not in (Status.SPOILED, Status.LOST):
+        raise _refused("not-spoiled", mark, "nothing is said against it.", "There is nothing to take back.")
+    sizes = PartSizes(mark)
+    readings = {
+        reading.event for size in (sizes.length, sizes.width) for reading in state.readings.get(size.name, ())
+    }
+    undone: list[Happening] = [Undo(event) for event in sorted({part.event, *readings})]
+    _append(saved, job, _events(state, undone, identity))
+
+
+def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, identity: Identity) -> Chosen:
+    """Go on with a way: a revision of the job where it changes, the decision, and the plans that follow.
+
+    Raises JobError when the job has been changed since its work was handed out.
+    """
+    _, state = _needed(heard)
+    option = found.option(number)
+    work = saved.take(job)
+    if work.revision.text != saved.take(job, heard.revision).revision.text:
+        text = (
+            f"the job is at revision {work.newest}, the work in the shop is from revision {heard.revision}."
+        )
+        fix = "Hand the work out again, or go back to that revision in the job's history."
+        raise _refused("job-has-changed", job, text, fix)
+    text = changed_text(work.revision.text, option)
+    title = found.lines[number - 1].what
+    revision = work.newest
+    if text != work.revision.text:
+        after = saved.rewrite(job, text, f"put right: {title}", work.newest)
+        if isinstance(after, Refused):
+            raise JobError(after.findings)
+        revision = after.newest
+    asked = found.asked
+    plans = plans_after(asked.project, asked.plans, asked.done, asked.facts, option)
+    bundle = f"{CHOICE}{identity()}"
+    numbers = count(1)
+    events = _events(state, _happenings(option, state, title), lambda: f"{bundle}.{next(numbers)}")
+    _append(saved, job, events, _issue(saved, job, bundle, Issued(revision, plans)))
+    return Chosen(title, events[-1].id, revision)
+
+
+def _happenings(option: Option, state: State, title: str) -> list[Happening]:
+    """What is written down: first that parts kept after all are not spoiled, then the decision."""
+    saved_parts = [one.mark for one in option.actions if isinstance(one, KeepAsCut | TrimTo | GlueOn)]
+    good = [state.parts[mark].event for mark in saved_parts if state.status(mark) is Status.SPOILED]
+    cut = [one.mark for one in option.actions if isinstance(one, CutAgain) and one.mark in state.parts]
+    again = [mark for mark in cut if state.status(mark) is not Status.TO_CUT]
+    decided = Decided(
+        title,
+        tuple((one.name, one.new) for one in option.actions if isinstance(one, SetInput)),
+        tuple(again),
+        tuple(one.mark for one in option.actions if isinstance(one, Forgo)),
+    )
+    return [*(Undo(event) for event in dict.fromkeys(good)), decided]
+
+
+def last_choice(heard: Heard) -> Chosen | None:
+    """The decision made last that still counts."""
+    if heard.state is None:
+        return None
+    for event in sorted(heard.events, key=lambda event: event.order, reverse=True):
+        if isinstance(event.what, Decided) and event.id not in heard.state.undone:
+            return Chosen(event.what.title, event.id, heard.revision)
+    return None
+
+
+def undo(saved: Saved, job: str, heard: Heard, identity: Identity) -> Chosen:
+    """Take the last choice back. Raises JobError when work has gone on by its plans, or there is none."""
+    floor, state = _needed(heard)
+    last = last_choice(heard)
+    if last is None or not last.event.startswith(CHOICE):
+        raise _refused("nothing-chosen", job, "no way has been chosen.", "There is nothing to undo.")
+    bundle = last.event.rpartition(".")[0]
+    before = _issue_before(saved, job, bundle)
+    begun = [key for key in _new_cuts(floor, before) if key in state.done]
+    if begun:
+        text = f"cuts of the new plan are made ({begun[0]})."
+        fix = "Say what is spoiled now, and choose again."
+        raise _refused("work-went-on", job, text, fix)
+    work = saved.take(job)
+    if work.newest != last.revision:
+        text = f"the job has been changed since (revision {work.newest})."
+        raise _refused("job-has-changed", job, text, "Go back in the job's history first.")
+    if saved.take(job, before.revision).revision.text != work.revision.text:
+        work = saved.restore(job, before.revision)
+    made = [event.id for event in heard.events if event.id.startswith(f"{bundle}.")]
+    events = _events(state, [Undo(event) for event in made], identity)
+    row = _issue(saved, job, identity(), Issued(work.newest, before.plans))
+    _append(saved, job, events, row)
+    return last
+
+
+def _issue(saved: Saved, job: str, name: str, issued: Issued) -> kept.NewEvent:
+    payload = json.dumps(issued_to_plain(issued))
+    return kept.NewEvent(f"issue-{name}", job, BENCH, saved.clock(), ISSUE, payload)
+
+
+def _issue_before(saved: Saved, job: str, bundle: str) -> Issued:
+    """The plans that the shop worked by before those of a choice."""
+    issues = [row for row in kept.events_after(saved.file, job) if row.kind == ISSUE]
+    at = next(number for number, row in enumerate(issues) if row.id == f"issue-{bundle}")
+    return issued_from_plain(json.loads(issues[at - 1].payload))
+
+
+def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:
+    for material, plan in floor.plans.items():
+        old = {sheet.number for sheet in before.plans[material].sheets} if material in before.plans else set()
+        for sheet in plan.sheets:
+            if sheet.number not in old:
+                yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)
+
+
+def _needed(heard: Heard) -> tuple[PlannedJob, State]:
+    if heard.floor is None or heard.state is None:
+        text = "no work has been handed out for this job."
+        raise _refused("no-work", "shop", text, "Hand the work out first.")
+    return heard.floor, heard.state
+
+
+def _events(state: State, happenings: Iterable[Happening], identity: Identity) -> tuple[Event, ...]:
+    first = state.last_seq + 1
+    return tuple(Event(identity(), BENCH, seq, what) for seq, what in enumerate(happenings, first))
+
+
+def _append(saved: Saved, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
+    time = saved.clock()
+    plain = [to_plain(event) for event in events]
+    rows = [
+        kept.NewEvent(str(one["id"]), job, BENCH, time, str(one["kind"]), json.dumps(one)) for one in plain
+    ]
+    kept.append_events(saved.file, (*rows, *more))
+
+
+def _refused(code: str, place: str, text: str, fix: str) -> JobError:
+    return JobError((Finding(code, place, text, fix),))

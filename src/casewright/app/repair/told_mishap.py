@@ -1,0 +1,186 @@
+"""What the maker says went wrong, without a record of the shop: from words to facts."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ...casework.project import Project
+from ...errors import JobError, LengthError
+from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
+from ...lengths.length import parse_length, show
+from ...planner.engine import MaxIterations
+from ...planner.plan import Plan
+from ...planner.solve import solve
+from ...record.handed_out import issued_from_plain
+from ...repair.facts import AsCut, Facts, facts_after
+from ...repair.recorded_facts import cuts_to_free
+from ...workshop.operations import cut_key
+from ..jobs.worked_job import PlannedJob, WorkedJob
+
+PLANNING = MaxIterations(600)
+"""Work for a plan where none is given; counted, not timed, so that the same job has the same plan."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A job part way through its sheet `plans`: the keys of the cuts `done`, and the `facts`."""
+
+    project: Project
+    plans: Mapping[str, Plan]
+    done: Collection[str]
+    facts: Facts
+
+
+@dataclass(frozen=True)
+class Told:
+    """What the maker says. `spoiled` reads `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
+
+    `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
+    their order; `worked` the spoiled parts whose dados or holes are cut, `lost` parts or pieces
+    that are gone, `glued` cases that are together.
+    """
+
+    spoiled: Sequence[str] = ()
+    cut: Sequence[str] = ()
+    sheets: Sequence[str] = ()
+    through: Sequence[str] = ()
+    worked: Sequence[str] = ()
+    lost: Sequence[str] = ()
+    glued: Sequence[str] = ()
+
+
+def cut_by(worked: WorkedJob, packet_plan: str | None = None) -> PlannedJob:
+    """The job with the sheet plans the maker cuts by: those of a packet's plan.json, or found anew.
+
+    Raises JobError for a plan that is not of this job.
+    """
+    if packet_plan is None:
+        return worked.with_plan({key: solve(problem, PLANNING) for key, problem in worked.problems.items()})
+    try:
+        plans = issued_from_plain({"revision": 0, "plans": json.loads(packet_plan)["exact"]}).plans
+    except (ValueError, KeyError, TypeError) as fault:
+        text = f"it holds no sheet plan ({fault})."
+        raise _refused("plan", "plan", text, "Give the plan.json of the packet you cut from.") from None
+    placed = {piece.item for plan in plans.values() for _, piece in plan.parts()}
+    if placed != set(worked.needed().parts):
+        text = "its parts are not those of this job."
+        raise _refused("plan", "plan", text, "Give the plan.json of this job's own packet.")
+    return worked.with_plan(plans)
+
+
+def asked(planned: PlannedJob, told: Told) -> Asked:
+    """The facts as told. Raises JobError with every name or length that makes no sense."""
+    project, plans = planned.project, planned.plans
+    faults: list[Finding] = []
+    spoiled = _spoiled(project, told, faults)
+    for place, marks in (("cut", told.cut), ("worked", told.worked)):
+        faults += (_no_part(project, place, mark) for mark in marks if mark not in project.parts)
+    for case in told.glued:
+        if case not in project.cases:
+            faults.append(_unknown("glued", case, "case", project.cases))
+    done = _cut_sheets(plans, told, faults)
+    lost_parts = [name for name in told.lost if name in project.parts]
+    if faults:
+        raise JobError(tuple(faults))
+    out = {*(mark for mark in told.cut), *spoiled, *lost_parts}
+    done |= cuts_to_free(plans, out)
+    facts = facts_after(project, plans, done)
+    names = {blank.name for blank in facts.blanks}
+    for name in set(told.lost) - set(lost_parts) - names:
+        faults.append(_unknown("lost", name, "part or piece", [*project.parts, *sorted(names)]))
+    if faults:
+        raise JobError(tuple(faults))
+    facts = replace(
+        facts,
+        finished={mark: cut for mark, cut in facts.finished.items() if mark not in lost_parts},
+        assembled=frozenset(told.glued),
+    )
+    return Asked(project, plans, done, facts.spoil(spoiled).without(told.lost))
+
+
+def _spoiled(project: Project, told: Told, faults: list[Finding]) -> dict[str, AsCut]:
+    spoiled: dict[str, AsCut] = {}
+    for said in told.spoiled:
+        mark, _, sizes = (piece.strip() for piece in said.partition(":"))
+        if mark not in project.parts:
+            faults.append(_no_part(project, "spoiled", mark))
+            continue
+        if not sizes:
+            spoiled[mark] = AsCut(Fraction(0), Fraction(0))
+            continue
+        pair = re.split(r"\s*[x×]\s*", sizes)
+        try:
+            if len(pair) != 2:
+                raise LengthError(f"{sizes!r} is not two lengths")
+            length, width = (parse_length(one, project.job.unit) for one in pair)
+        except LengthError as fault:
+            fix = f"Write what it measures, length along the grain first: {mark}:33 1/2 x 24."
+            faults.append(Finding("length", f"{mark}", f"{str(fault).rstrip('.')}.", fix))
+            continue
+        cut = AsCut(length, width, worked=mark in told.worked)
+        faults += measured_wrong(project, mark, cut)
+        spoiled[mark] = cut
+    return spoiled
+
+
+def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ...]:
+    """What is doubtful in the size of a part that is said to be spoiled; nothing where all is well."""
+    part = project.parts[mark]
+    length, width, _ = project.dimensions(part)
+    sheet = project.job.sheets[part.material]
+    if cut.length <= 0 or cut.width <= 0:
+        text = "a part that is there has a length and a width above nothing."
+        return (Finding("no-size", mark, text, "Measure it, or give its mark alone if nothing is left."),)
+    if max(cut.length, cut.width) > max(sheet.sheet_length, sheet.sheet_width):
+        text = f"{_size(project, cut)} is larger than a sheet of {sheet.name}."
+        return (Finding("too-large", mark, text, "Read the rule again, and mind the unit."),)
+    if cut.worked:
+        return ()
+    if (cut.length, cut.width) == (length, width):
+        text = f"{_size(project, cut)} is what the plan wants."
+        return (Finding("as-planned", mark, text, "It is not spoiled; or say that it is of no use."),)
+    if cut.length >= length and cut.width >= width:
+        text = f"{_size(project, cut)} is larger than the {_size(project, AsCut(length, width))} planned."
+        return (Finding("larger", mark, text, "Cut it down to size: it is not spoiled."),)
+    return ()
+
+
+def _cut_sheets(plans: Mapping[str, Plan], told: Told, faults: list[Finding]) -> set[str]:
+    numbers = {(key, sheet.number): sheet for key, plan in plans.items() for sheet in plan.sheets}
+    names = [f"{key} {number}" for key, number in numbers]
+    done: set[str] = set()
+    for place, said, up_to in (
+        *(("all-cut-of", said, False) for said in told.sheets),
+        *(("cut-through", said, True) for said in told.through),
+    ):
+        material, _, number = said.strip().rpartition(" ")
+        if not number.isdecimal() or (material, int(number)) not in numbers:
+            faults.append(_unknown(place, said, "sheet", names))
+            continue
+        for (key, one), sheet in numbers.items():
+            if key == material and (one == int(number) or (up_to and one < int(number))):
+                done |= {cut_key(key, one, cut.order) for cut in sheet.cuts}
+    return done
+
+
+def _no_part(project: Project, place: str, mark: str) -> Finding:
+    return _unknown(place, mark, "part", project.parts)
+
+
+def _unknown(place: str, name: str, what: str, known: Iterable[str]) -> Finding:
+    text = f"there is no {what} “{name}”."
+    return Finding(f"no-such-{what.split()[0]}", place, text, did_you_mean(name, known))
+
+
+def _refused(code: str, place: str, text: str, fix: str) -> JobError:
+    return JobError((Finding(code, place, text, fix),))
+
+
+def _size(project: Project, cut: AsCut) -> str:
+    mark = project.job.mark
+    return f"{show(cut.length, mark).marked} × {show(cut.width, mark, unit=True).marked}"

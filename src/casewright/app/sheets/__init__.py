@@ -1,0 +1,1 @@
+"""Sheet plans of a job, and what the pages show of them."""

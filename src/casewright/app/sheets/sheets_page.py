@@ -1,0 +1,55 @@
+"""A finished sheet plan as pictures and figures for a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from ...casework.job import Job
+from ...drawings.kit.pages import fitted
+from ...drawings.views.sheet_drawing import sheet_scene
+from ...workshop.sheets.purchases import Purchase
+from ..jobs.worked_job import PlannedJob
+from ..views.page_pictures import Picture, inline
+
+SHEET = (760.0, 420.0)
+
+
+@dataclass(frozen=True)
+class SheetsShown:
+    """The sheets of one material. `statement` says what is proved of the plan."""
+
+    name: str
+    statement: str
+    buy: str
+    pictures: tuple[Picture, ...]
+
+
+def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
+    """What to buy of one material, every size of it."""
+    said = []
+    for one in purchases:
+        if one.sheets:
+            money = f", {job.money}{float(one.money):.2f}" if one.money else ""
+            size = f" ({one.name})" if len(purchases) > 1 else ""
+            said.append(f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}{size}{money}")
+    return f"Buy {' and '.join(said)}." if said else ""
+
+
+@lru_cache(maxsize=8)
+def sheets_shown(planned: PlannedJob) -> tuple[SheetsShown, ...]:
+    """Every material's sheets in the order in which the job names them."""
+    job, made = planned.project.job, planned.made
+    by_hand = frozenset({job.shop.hand_saw.name})
+    shown = []
+    for key, plan in made.plans.items():
+        good = job.sheets[key]
+        buy = _buying(job, [one for one in made.purchases if one.material == key])
+        pictures = []
+        for sheet in plan.sheets:
+            scene = sheet_scene(sheet, job.mark, by_hand, grain=good.grain)
+            title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
+            pictures.append(Picture(title, inline(fitted(scene, *SHEET))))
+        shown.append(SheetsShown(good.name, plan.statement(), buy, tuple(pictures)))
+    return tuple(shown)

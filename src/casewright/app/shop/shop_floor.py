@@ -1,0 +1,238 @@
+"""The shop floor: work handed out from a job's plan, and what the benches say happened."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import asdict, dataclass
+from fractions import Fraction
+from functools import cached_property, lru_cache
+from typing import Any
+
+from ...casework.extents import case_diagonal
+from ...casework.size_names import read_name
+from ...errors import LengthError, RecordError
+from ...findings import Finding
+from ...lengths.length import Unit, parse_length, show
+from ...planner.plan import Plan
+from ...record.event_json import from_plain, to_plain
+from ...record.events import Event
+from ...record.fold import fold
+from ...record.handed_out import Issued, issued_from_plain, issued_to_plain, numbered_on
+from ...record.shop_state import State
+from ...shop.measuring_tools import MeasuringTool
+from ...store import event_rows as kept
+from ...store.shop_file import StoreFile
+from ...workshop.assembly.joining import dry_fit_measures
+from ...workshop.order.step_times import Pace, learn, timed_by_record
+from ..jobs.worked_job import PlannedJob, open_job
+
+ISSUE = "issue"
+"""The kind of record entry that hands work out; every other kind is an event of a bench."""
+
+
+@dataclass(frozen=True)
+class Heard:
+    """What the record holds: the work handed out last, the benches' events, and the last place.
+
+    `floor` is the job as it was handed out, None before, and `revision` the one it was then.
+    """
+
+    floor: PlannedJob | None
+    revision: int
+    events: tuple[Event, ...]
+    place: int
+
+    @cached_property
+    def state(self) -> State | None:
+        """How things stand after the events; None before work is handed out."""
+        return state_after(self.floor, self.events) if self.floor else None
+
+
+@dataclass(frozen=True)
+class Received:
+    """What became of events sent: ids now kept, and those refused, each with why."""
+
+    kept: tuple[str, ...]
+    refused: tuple[tuple[str, Finding], ...]
+
+
+def state_after(floor: PlannedJob, events: Iterable[Event]) -> State:
+    """How the work handed out stands after `events`."""
+    job = floor.project.job
+    return fold(events, floor.project.parts, floor.work.operations, job.shop.table_saw.rip_capacity, job.mark)
+
+
+def hand_out(
+    file: StoreFile, job: str, revision: int, plans: Mapping[str, Plan], identity: str, time: str
+) -> None:
+    """Make these plans the shop's work from now on. `identity` is new for every handing out.
+
+    Sheets that are cut otherwise than any handed out before get numbers of their own.
+    """
+    earlier = [
+        issued_from_plain(json.loads(row.payload))
+        for row in kept.events_after(file, job)
+        if row.kind == ISSUE
+    ]
+    payload = json.dumps(issued_to_plain(Issued(revision, numbered_on(plans, earlier))))
+    kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
+
+
+def hear(file: StoreFile, job: str, text_of: Callable[[int], str]) -> Heard:
+    """All the record says of a job. `text_of` gives the job's text at a revision."""
+    rows = kept.events_after(file, job)
+    issues = [row for row in rows if row.kind == ISSUE]
+    floor, revision = None, 0
+    if issues:
+        issued = _issued(issues[-1].payload)
+        revision = issued.revision
+        floor = open_job(text_of(revision)).with_plan(issued.plans)
+    events = tuple(from_plain(json.loads(row.payload)) for row in rows if row.kind != ISSUE)
+    return Heard(floor, revision, events, rows[-1].place if rows else 0)
+
+
+@lru_cache(maxsize=8)
+def _issued(payload: str) -> Issued:
+    return issued_from_plain(json.loads(payload))
+
+
+def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str) -> Received:
+    """Keep the events a bench sends. One that cannot be read is refused alone; the rest are kept.
+
+    An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
+    a bare number then counts `unit`.
+    """
+    events: list[Event] = []
+    refused: list[tuple[str, Finding]] = []
+    for plain in sent:
+        try:
+            events.append(from_plain(_read_lengths(plain, unit)))
+        except RecordError as fault:
+            identity = plain.get("id") if isinstance(plain, dict) else ""
+            refused.append((str(identity or ""), fault.findings[0]))
+    rows = [
+        kept.NewEvent(event.id, job, event.bench, event.at or time, _kind(event), json.dumps(to_plain(event)))
+        for event in events
+    ]
+    kept.append_events(file, rows)
+    return Received(tuple(event.id for event in events), tuple(refused))
+
+
+def _kind(event: Event) -> str:
+    return str(to_plain(event)["kind"])
+
+
+_SAID = {"measured": "value", "setting": "distance"}
+
+
+def _read_lengths(plain: Any, unit: Unit) -> Any:
+    """`said` turned into the exact length it means; RecordError when it is no length."""
+    if not isinstance(plain, dict) or "said" not in plain:
+        return plain
+    said, field = plain["said"], _SAID.get(str(plain.get("kind")))
+    if field is None:
+        return plain
+    try:
+        length = parse_length(said if isinstance(said, (str, int, float)) else str(said), unit)
+    except LengthError as fault:
+        raise RecordError((Finding("length", "said", str(fault), "Type it again."),)) from None
+    return {**{key: value for key, value in plain.items() if key != "said"}, field: str(length)}
+
+
+def pace_of(heard: Heard) -> Pace:
+    """The shop's own figures, as far as it has timed its steps."""
+    if heard.floor is None or heard.state is None:
+        return Pace()
+    return learn(timed_by_record(heard.state.minutes, heard.floor.ordered.batches))
+
+
+def work_json(heard: Heard) -> dict[str, Any]:
+    """The work as a tablet keeps it: batches with their steps, and what can be measured of each part."""
+    floor = heard.floor
+    if floor is None:
+        return {"batches": [], "parts": {}, "statement": "", "unit": ""}
+    batches = [asdict(batch) for batch in floor.told_at(pace_of(heard))]
+    for batch in batches:
+        batch["fence"] = None if batch["fence"] is None else str(batch["fence"])
+        for caution in batch["cautions"]:
+            caution["hazard"] = caution["hazard"].value
+    return {
+        "batches": batches,
+        "parts": {mark: _part_json(floor, mark) for mark in floor.project.parts},
+        "cases": {case: _case_json(floor, case) for case in floor.project.cases},
+        "statement": floor.ordered.statement(),
+        "unit": floor.project.job.unit.value,
+        "tools": [tool.value for tool in MeasuringTool],
+        "job": floor.project.job.name,
+    }
+
+
+def _part_json(floor: PlannedJob, mark: str) -> dict[str, Any]:
+    project = floor.project
+    part = project.parts[mark]
+    ledger = project.sizes.ledger
+    names = [size.name for size in (part.length, part.width, part.thickness)]
+    names += [name for name in ledger if (read := read_name(name)).owner == mark and read.feature]
+    return {
+        "what": f"{part.role.value}, {project.job.sheets[part.material].name}",
+        "sizes": [
+            _size_json(floor, name, ledger[name].words.removeprefix(f"{mark} "), project.sizes.of(name))
+            for name in names
+        ],
+    }
+
+
+def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
+    """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
+    project = floor.project
+    square = Fraction(case_diagonal(project, project.cases[case]))
+    sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
+    for name, words in project.cases[case].diagonals:
+        sizes.append(_size_json(floor, name, words, square))
+    return {"what": f"{project.cases[case].spec.kind.value} case", "sizes": sizes}
+
+
+def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dict[str, str]:
+    return {"name": name, "words": words, "text": show(value, floor.project.job.mark, unit=True).marked}
+
+
+def state_json(heard: Heard) -> dict[str, Any]:
+    """How things stand, as a tablet shows it."""
+    state = heard.state
+    if state is None or heard.floor is None:
+        return {"place": heard.place, "seq": 0, "ticks": {}, "parts": {}, "readings": {}, "findings": []}
+    mark = heard.floor.project.job.mark
+    return {
+        "place": heard.place,
+        "seq": state.last_seq,
+        "ticks": {key: {"bench": tick.bench, "event": tick.event} for key, tick in state.ticks.items()},
+        "parts": {
+            name: {
+                "status": part.status.value,
+                "bench": part.bench,
+                "how": part.how,
+                "event": part.event,
+            }
+            for name, part in state.parts.items()
+        },
+        "readings": {
+            name: [
+                {"text": show(r.value, mark, unit=True).marked, "tool": r.tool, "bench": r.bench}
+                for r in readings
+            ]
+            for name, readings in state.readings.items()
+        },
+        "settings": {name: str(distance) for name, distance in state.settings.items()},
+        "findings": [finding_on_tablet(finding) for finding in state.findings],
+    }
+
+
+def finding_on_tablet(finding: Finding) -> dict[str, str]:
+    """What a tablet shows of a finding."""
+    return {"code": finding.code, "place": finding.place, "text": finding.text, "fix": finding.fix}
+
+
+def nothing_new(file: StoreFile, job: str, place: int) -> bool:
+    """Whether nothing has been recorded of a job beyond a place."""
+    return not kept.events_after(file, job, place)

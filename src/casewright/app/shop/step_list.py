@@ -1,0 +1,64 @@
+"""The steps of a job for the terminal: every batch in order, or what one part goes through."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from ...casework.project import Project
+from ...errors import JobError
+from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
+from ...workshop.batch_wording import BatchTold
+from ...workshop.safety.hazards import MANUAL
+from ..jobs.worked_job import PlannedJob
+
+
+def known_part(project: Project, part: str | None) -> None:
+    """JobError where `part` is no part's mark: said before anybody waits for a plan."""
+    if part is None or part in project.parts:
+        return
+    fix = did_you_mean(part, project.parts)
+    raise JobError((Finding("no-such-part", part, "the job has no part with this mark.", fix),))
+
+
+def batches_of(planned: PlannedJob, part: str | None = None) -> tuple[BatchTold, ...]:
+    """The batches in order, or those that one part goes through; JobError for an unknown mark."""
+    known_part(planned.project, part)
+    if part is None:
+        return planned.told
+    return tuple(batch for batch in planned.told if any(part in step.parts for step in batch.steps))
+
+
+def as_words(planned: PlannedJob, part: str | None = None) -> str:
+    """The batches as text, numbered as they are done."""
+    numbers = {batch.key: number for number, batch in enumerate(planned.told, 1)}
+    lines = [MANUAL, planned.ordered.statement()]
+    for batch in batches_of(planned, part):
+        lines += ["", f"{numbers[batch.key]}. {batch.title} ({batch.machine}, {batch.minutes:g} min)"]
+        lines += [f"   {line}" for line in batch.setting]
+        for step in batch.steps:
+            if part is None or part in step.parts:
+                lines.append(f"   [ ] {step.piece}  {step.size}  {step.hold}")
+        lines += [f"   ! {caution.text}" for caution in batch.cautions]
+    lines += ["", *(str(finding) for finding in planned.work.findings)]
+    return "\n".join(lines).rstrip()
+
+
+def as_json(planned: PlannedJob, part: str | None = None) -> dict[str, Any]:
+    """The same as plain values, the fence's distance in inches."""
+    return {
+        "settings": planned.ordered.settings,
+        "cutters": planned.ordered.cutters,
+        "minutes_of_changes": planned.ordered.minutes,
+        "bound": planned.ordered.bound,
+        "batches": [
+            {
+                **asdict(batch),
+                "fence": None if batch.fence is None else float(batch.fence),
+                "cautions": [caution.text for caution in batch.cautions],
+            }
+            for batch in batches_of(planned, part)
+        ],
+        "findings": [{"place": f.place, "text": f.text, "fix": f.fix} for f in planned.work.findings],
+    }

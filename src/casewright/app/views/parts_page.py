@@ -1,0 +1,102 @@
+"""A job's parts and sizes as a way in prints them: lengths on the shop's own rule."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from fractions import Fraction
+from typing import Any
+
+from ...casework.project import Project
+from ...casework.size_names import owners
+from ...errors import JobError
+from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
+from ...lengths.length import show
+from ...sizes.ledger import explain
+from ..jobs.worked_job import WorkedJob
+
+DEEPEST = 30
+
+
+@dataclass(frozen=True)
+class PartLine:
+    """One line of the parts list, printed. The sizes in inches are exact fractions as text."""
+
+    words: str
+    count: int
+    length: str
+    width: str
+    thickness: str
+    material: str
+    name: str
+    marks: tuple[str, ...]
+    exact: tuple[str, str, str]
+
+    def plain(self) -> dict[str, Any]:
+        """The line as JSON."""
+        return asdict(self)
+
+
+def lines(worked: WorkedJob) -> tuple[PartLine, ...]:
+    """The parts list, printed."""
+    project = worked.needed()
+    sheets = project.job.sheets
+    return tuple(
+        PartLine(
+            line.words,
+            line.count,
+            _text(project, line.length),
+            _text(project, line.width),
+            _text(project, line.thickness),
+            line.material,
+            sheets[line.material].name,
+            line.marks,
+            (str(line.length), str(line.width), str(line.thickness)),
+        )
+        for line in worked.parts_list
+    )
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why a size is what it is, and the sizes it comes from. `exact` is a fraction of inches."""
+
+    name: str
+    text: str
+    exact: str
+    sentence: str
+    because: tuple[Reason, ...] = ()
+
+    def plain(self) -> dict[str, Any]:
+        """The reason as JSON."""
+        return asdict(self)
+
+
+def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
+    """Where the size called `name` comes from, or every size of the part or case of that mark.
+
+    `steps` is how far back to go, at most `DEEPEST`. Raises JobError when nothing has that name.
+    """
+    ledger = project.sizes.ledger
+    named = [name] if name in ledger else [one for one in ledger if name in owners(one)]
+    if not named:
+        stems = {owner for one in ledger for owner in owners(one)}
+        fix = did_you_mean(name, [*sorted(stems), *ledger])
+        raise JobError((Finding("no-such-size", name, "no size, part or case has that name.", fix),))
+    return tuple(_reason(project, one, min(steps, DEEPEST)) for one in named)
+
+
+def _reason(project: Project, name: str, steps: int) -> Reason:
+    why = explain(project.sizes, name)
+    text = _text(project, why.value)
+    sentence = why.sentence(lambda length: _text(project, length))
+    if why.how == "count":
+        text = str(why.value)
+        known = ", ".join(f"{words} {_text(project, value)}" for _, _, words, value in why.terms)
+        sentence = f"{why.words} {text} = as many as fit, from {known}"
+    because = (_reason(project, inner, steps - 1) for _, inner, _, _ in why.terms) if steps > 1 else ()
+    return Reason(name, text, str(why.value), sentence, tuple(because))
+
+
+def _text(project: Project, length: Fraction) -> str:
+    return show(length, project.job.mark, unit=True).marked

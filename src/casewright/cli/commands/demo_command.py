@@ -1,0 +1,46 @@
+"""`casewright demo`."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from ...app.demo_job import USUAL, put_in
+from ...app.new_job.examples import example
+from ...app.papers.packet_files import FORMATS, write_packet
+from ..printing import add_json, add_progress, reporter
+from .packet_command import PLANNING, tell
+from .serve_command import FILE, add_address, open_shop
+
+FOLDER = "casewright-demo"
+
+EXAMPLE = f"""\
+for example:
+  casewright demo                            the packet into {FOLDER}, and the job in the browser
+  casewright demo --no-serve --out packet    the packet alone, in every format
+  casewright demo --example ferry-canteen    the example in millimetres
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--example", default=USUAL, metavar="NAME", help=f"which example ({USUAL})")
+    parser.add_argument(
+        "--out", default=FOLDER, metavar="FOLDER", help=f"where to write the packet and keep jobs ({FOLDER})"
+    )
+    parser.add_argument("--no-serve", action="store_true", help="write the packet and end")
+    add_address(parser)
+    add_json(parser)
+    add_progress(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    text = example(arguments.example)
+    written = write_packet(text, arguments.out, PLANNING, FORMATS, reporter(arguments))
+    # A format whose extra is not installed is named as left out; the demo is no less done for it.
+    tell(written, as_json=arguments.json)
+    code = 0 if written.plan.complete else 1
+    if arguments.no_serve:
+        return code
+    file = Path(arguments.out) / FILE
+    open_shop(file, arguments, f"/jobs/{put_in(file, arguments.example)}")
+    return code

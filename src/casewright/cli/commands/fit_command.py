@@ -1,0 +1,154 @@
+"""`casewright fit JOB`."""
+
+from __future__ import annotations
+
+import argparse
+
+from ...app.fit import fit_page as app
+from ...app.jobs.worked_job import open_job
+from ...app.papers.write_whole import write_whole
+from ..job_input import add_job, read_job_text
+from ..number_arguments import percent, seconds
+from ..printing import add_json, as_entry, print_json, print_table
+
+EXAMPLE = """\
+for example:
+  casewright fit studio.toml                       what may not close, and how likely
+  casewright fit studio.toml --advice              what would help, and what it buys
+  casewright fit studio.toml --measure             the fewest measurements that make it safe
+  casewright fit studio.toml --case B1             every gap of one case
+  casewright fit studio.toml --picture "B1: B1-K in the groove of B1-R" gap.svg
+  casewright fit studio.toml --cut B1-L,B1-R --read "B1-L.width=24 1/16"
+                                                   what a measurement breaks, and what mends it
+  casewright fit studio.toml --diagonals B1 "47 7/8" "47 5/8"
+                                                   which corners to draw in, and by how much
+
+Chances are for errors that are normal and as large as the job's shop says.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_job(parser)
+    parser.add_argument(
+        "--limit", type=percent, default=0.01, metavar="PERCENT", help="the chance you will live with (1)"
+    )
+    parser.add_argument("--case", metavar="MARK", help="every gap of this case or run, safe ones too")
+    parser.add_argument("--advice", action="store_true", help="what would help, the most first")
+    parser.add_argument("--measure", action="store_true", help="the fewest measurements that make it safe")
+    parser.add_argument(
+        "--read", action="append", default=[], metavar="NAME=LENGTH", help="a size as measured"
+    )
+    parser.add_argument("--cut", default="", metavar="MARKS", help="parts already cut, with commas between")
+    parser.add_argument(
+        "--diagonals", nargs=3, metavar=("CASE", "RISING", "FALLING"), help="whether a case is square"
+    )
+    parser.add_argument("--picture", nargs=2, metavar=("GAP", "FILE"), help="draw one gap's chain as SVG")
+    parser.add_argument(
+        "--seconds",
+        type=seconds,
+        metavar="N",
+        help="plan the sheets first: the plan says what shares a setting",
+    )
+    add_json(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    worked = open_job(read_job_text(arguments.job))
+    fit = worked.fit if arguments.seconds is None else worked.planned(arguments.seconds).fit
+    if arguments.picture:
+        return _picture(fit, *arguments.picture)
+    if arguments.diagonals:
+        return _square(fit, arguments)
+    if arguments.read or arguments.cut:
+        return _as_built(fit, arguments)
+    if arguments.advice:
+        return _advice(fit, arguments)
+    if arguments.measure:
+        return _measure(fit, arguments)
+    return _gaps(fit, arguments)
+
+
+def _gaps(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    gaps = app.gap_lines(fit, arguments.limit, arguments.case)
+    cases = app.case_lines(fit)
+    if arguments.json:
+        print_json({"gaps": [app.plain(gap) for gap in gaps], "cases": [app.plain(case) for case in cases]})
+        return 0
+    if gaps:
+        heads = ("gap", "comes out", "99 in 100", "wanted", "fails", "most of it from")
+        print_table(
+            heads, [(g.name, g.comes_out, g.usual, g.wanted, g.fails, ", ".join(g.why)) for g in gaps]
+        )
+        print()
+    columns = (
+        "case",
+        "does not go together",
+        "a gap is off",
+        "diagonal",
+        "its back lets diagonals differ by",
+    )
+    print_table(columns, [(c.place, c.stuck, c.off, c.diagonal, c.back_allows) for c in cases])
+    if arguments.seconds is None:
+        print("\nNo sheets are planned for this; with --seconds 2 it goes by a plan, as the packet does.")
+    return 0
+
+
+def _advice(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    found = app.advice_lines(fit, arguments.limit, 10)
+    if arguments.json:
+        print_json([app.plain(one) for one in found])
+        return 0
+    if not found:
+        print("Nothing is needed: every gap keeps the limit.")
+    for number, one in enumerate(found, 1):
+        print(f"{number}. {one.text}")
+        print(f"   {one.gap}: fails {one.fails_before} -> {one.fails_after},", end=" ")
+        print(f"two deviations {one.spread_before} -> {one.spread_after}")
+    return 0
+
+
+def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    found, left = app.measure_lines(fit, arguments.limit)
+    if arguments.json:
+        print_json({"measure": [app.plain(one) for one in found], "open": left})
+        return 0
+    for number, one in enumerate(found, 1):
+        print(f"{number}. {one.what}, by {one.tool}, {one.when}")
+    if left:
+        print("No measuring brings these under the limit; see --advice:")
+        for name in left:
+            print(f"   {name}")
+    if not found and not left:
+        print("Nothing need be measured: every gap keeps the limit.")
+    return 0
+
+
+def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    cut = [mark.strip() for mark in arguments.cut.split(",") if mark.strip()]
+    mended = app.as_built(fit, arguments.read, cut)
+    if arguments.json:
+        said = [as_entry(finding) for finding in mended.findings]
+        print_json({"broken": mended.broken, "cures": mended.cures, "findings": said})
+    else:
+        for finding in mended.findings:
+            print(finding)
+        for line in mended.broken or ("Everything still closes.",):
+            print(line)
+        for number, cure in enumerate(mended.cures, 1):
+            print(f"{'either' if number == 1 else 'or'} {cure}")
+    return 1 if mended.broken or mended.findings else 0
+
+
+def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
+    found = app.squared(fit, *arguments.diagonals)
+    if arguments.json:
+        print_json(app.plain(found))
+    else:
+        print("\n".join(found.said))
+    return 1 if found.out else 0
+
+
+def _picture(fit: app.Fit, gap: str, name: str) -> int:
+    write_whole(name, app.picture(fit, gap))
+    print(f"The chain of {gap} is drawn in {name}.")
+    return 0

@@ -1,0 +1,69 @@
+"""`casewright new FILE`."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from ...app.new_job.new_job_file import KINDS, Wish, new_job
+from ...app.papers.write_whole import write_whole
+from ...errors import CasewrightError
+from ...lengths.length import Unit
+from ..number_arguments import count
+from ..printing import add_json, as_entry, print_json
+
+EXAMPLE = """\
+for example:
+  casewright new studio.toml                            it asks for what it must know
+  casewright new studio.toml --opening "10' 4 1/2"
+  casewright new mess.toml --unit mm --opening 2620 --kind wall --cases 3
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", help="the job file to write")
+    parser.add_argument("--name", help="what the job is called; the file's name unless you say")
+    parser.add_argument(
+        "--unit", choices=[unit.value for unit in Unit], help="what a bare number counts (in)"
+    )
+    parser.add_argument("--opening", help="the measured width to fill")
+    parser.add_argument("--kind", choices=KINDS, help="what sort of cases (base)")
+    parser.add_argument(
+        "--cases", type=count, metavar="N", help="how many; as many as fit well unless you say"
+    )
+    parser.add_argument("--force", action="store_true", help="replace a file that is there already")
+    add_json(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    unit = Unit(
+        arguments.unit or _ask("Inches or millimetres? Write in or mm", "in", [u.value for u in Unit])
+    )
+    opening = arguments.opening or _ask("How wide is the opening?", None, None)
+    kind = arguments.kind or _ask(f"What sort of cases? {', '.join(KINDS)}", "base", list(KINDS))
+    name = arguments.name or Path(arguments.file).stem.replace("-", " ") or "New job"
+    begun = new_job(Wish(name, unit, opening, kind, arguments.cases))
+    write_whole(arguments.file, begun.text.encode(), over=arguments.force)
+    if arguments.json:
+        print_json({"file": arguments.file, "findings": [as_entry(one) for one in begun.worked.all_findings]})
+        return 0
+    for finding in begun.worked.all_findings:
+        print(finding)
+    print(f"{arguments.file} is written. Change it as you like, then: casewright check {arguments.file}")
+    return 0
+
+
+def _ask(question: str, usual: str | None, allowed: list[str] | None) -> str:
+    """An answer from the terminal; what is usual where nobody can be asked."""
+    if not sys.stdin.isatty():
+        if usual is None:
+            raise CasewrightError(f'{question} Say it with --opening, as in --opening "10\' 4 1/2".')
+        return usual
+    while True:
+        try:
+            said = input(f"{question}{f' [{usual}]' if usual else ''}: ").strip() or (usual or "")
+        except EOFError:
+            raise CasewrightError("No answer came; nothing was written.") from None
+        if said and (allowed is None or said in allowed):
+            return said

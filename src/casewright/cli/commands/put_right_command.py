@@ -1,0 +1,140 @@
+"""`casewright put-right JOB`."""
+
+from __future__ import annotations
+
+import argparse
+
+from ...app.jobs.job_file import load
+from ...app.jobs.worked_job import open_job
+from ...app.papers.write_whole import write_whole
+from ...app.repair import repair_page as repair
+from ...app.repair.repair_pictures import way_svg
+from ...app.repair.told_mishap import Told, asked, cut_by
+from ...errors import CasewrightError
+from ..job_input import add_job, read_job_text
+from ..printing import add_json, add_progress, print_json, print_table, reporter
+
+EXAMPLE = """\
+for example:
+  casewright put-right studio.toml --spoiled "B1-L:33 1/2 x 24" --cut B1-R,B2-L
+                                        one part came out short, two others are good
+  casewright put-right studio.toml --spoiled B1-L --cut-through "maple 3"
+                                        nothing is left of it; maple sheets 1 to 3 are cut
+  casewright put-right studio.toml --spoiled "B1-L:33 1/2 x 24" --all-cut-of "maple 2" \\
+      --plan studio-packet/plan.json    cut by the plan of this packet
+  ... --choose 2 --out studio-2.toml    the job as it is after the second way
+  ... --picture 2 way.svg               the second way as a picture
+
+Sizes are as measured now, length along the grain first. A part said to be spoiled, cut or lost
+takes with it every cut that must have been made to free it. Without --plan the sheets are planned
+anew, always alike: give the packet's plan.json where you have one.
+
+exit codes: 0 there is a way that buys nothing, 1 every way found buys something (or there is
+none), 2 the input will not do
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_job(parser)
+    parser.add_argument(
+        "--spoiled",
+        action="append",
+        default=[],
+        metavar="PART[:SIZE]",
+        help="a spoiled part, and what it measures now; once for each",
+    )
+    parser.add_argument("--cut", default="", metavar="MARKS", help="good parts already cut, with commas")
+    parser.add_argument(
+        "--all-cut-of", action="append", default=[], metavar="SHEET", help='a sheet wholly cut: "maple 2"'
+    )
+    parser.add_argument(
+        "--cut-through", action="append", default=[], metavar="SHEET", help="so are all sheets before it"
+    )
+    parser.add_argument(
+        "--worked", default="", metavar="MARKS", help="spoiled parts whose dados or holes are cut"
+    )
+    parser.add_argument(
+        "--lost", action="append", default=[], metavar="NAME", help="a part or piece that is gone"
+    )
+    parser.add_argument("--glued", default="", metavar="CASES", help="cases already glued up, with commas")
+    parser.add_argument("--plan", metavar="FILE", help="the plan.json of the packet you cut by")
+    parser.add_argument("--choose", type=int, metavar="N", help="go on with this way; needs --out")
+    parser.add_argument("--out", metavar="FILE", help="where to write the job that follows")
+    parser.add_argument("--picture", nargs=2, metavar=("N", "FILE"), help="draw a way as SVG")
+    parser.add_argument("--force", action="store_true", help="replace a file that is there already")
+    add_json(parser)
+    add_progress(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    if (arguments.choose is None) != (arguments.out is None):
+        raise CasewrightError("--choose N and --out FILE go together; give both or neither.")
+    text = read_job_text(arguments.job)
+    planned = cut_by(open_job(text), load(arguments.plan) if arguments.plan else None)
+    told = Told(
+        arguments.spoiled,
+        _listed(arguments.cut),
+        arguments.all_cut_of,
+        arguments.cut_through,
+        _listed(arguments.worked),
+        arguments.lost,
+        _listed(arguments.glued),
+    )
+    found = repair.look(asked(planned, told), reporter(arguments))
+    if arguments.picture:
+        number, name = arguments.picture
+        if not number.isdecimal():
+            raise CasewrightError(f"--picture {number}: give the number of a way, then the file to write.")
+        write_whole(name, way_svg(found, int(number)))
+    if arguments.choose is not None:
+        option = found.option(arguments.choose)
+        write_whole(arguments.out, repair.changed_text(text, option).encode(), over=arguments.force)
+    if arguments.json:
+        print_json(
+            {
+                "ways": [line.plain() for line in found.lines],
+                "proof": found.proof,
+                "must_buy": found.must_buy,
+                "left_off": found.left_off,
+                "chosen": arguments.choose,
+            }
+        )
+    elif arguments.choose is not None:
+        print(found.lines[arguments.choose - 1].why)
+        for number, step in enumerate(found.lines[arguments.choose - 1].steps, 1):
+            print(f"  {number}. {step}")
+        print(f"{arguments.out} is the job that follows. Then: casewright check {arguments.out}")
+    else:
+        _tell(found)
+    free = any(option.cost.money == 0 for option in found.options)
+    return 0 if free or not (told.spoiled or told.lost) else 1
+
+
+def _tell(found: repair.Found) -> None:
+    heads = ("way", "money", "minutes", "made again", "in sight", "what")
+    rows = [
+        (
+            f"{line.number}{'=' if line.tied else ''}{'*' if line.best else ''}",
+            line.money,
+            line.minutes,
+            str(line.again),
+            line.in_sight,
+            line.what,
+        )
+        for line in found.lines
+    ]
+    if rows:
+        print_table(heads, rows)
+        print("* the best of its kind" + ("; = costs just as much as another" if _ties(found) else ""))
+    if found.left_off:
+        as_good = f", {found.as_good} of them cost the same as the best" if found.as_good else ""
+        print(f"{found.left_off} more of the same kinds are left off{as_good}.")
+    print(found.proof)
+
+
+def _ties(found: repair.Found) -> bool:
+    return any(line.tied for line in found.lines)
+
+
+def _listed(said: str) -> tuple[str, ...]:
+    return tuple(mark.strip() for mark in said.split(",") if mark.strip())

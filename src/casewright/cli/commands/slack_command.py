@@ -1,0 +1,58 @@
+"""`casewright slack JOB`."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from ...app.jobs.job_file import load
+from ...app.jobs.worked_job import open_job
+from ...app.papers.write_whole import write_whole
+from ...app.prevention import insured, slack
+from ...app.repair.repair_page import exact_plans
+from ...app.repair.told_mishap import cut_by
+from ..job_input import add_job, read_job_text
+from ..printing import add_json, print_json
+
+EXAMPLE = """\
+for example:
+  casewright slack studio.toml                   which parts the plan's own leftovers could replace
+  casewright slack studio.toml --insure          is there a plan of the same money that covers more?
+  casewright slack studio.toml --insure --out plan.json     keep that plan, for put-right --plan
+
+exit codes: 0 every part is covered, 1 some would cost a sheet, 2 no parts can be made of the job
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_job(parser)
+    parser.add_argument("--plan", metavar="FILE", help="the plan.json of a packet; planned anew without it")
+    parser.add_argument("--insure", action="store_true", help="try other plans of the same money")
+    parser.add_argument("--out", metavar="FILE", help="where to write the plan that --insure finds")
+    parser.add_argument("--force", action="store_true", help="replace a file that is there already")
+    add_json(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    worked = open_job(read_job_text(arguments.job))
+    planned = cut_by(worked, load(arguments.plan) if arguments.plan else None)
+    project, plans = planned.project, planned.plans
+    found = slack(project, plans)
+    if arguments.insure:
+        found, plans = insured(project, plans)
+    if arguments.out:
+        write_whole(arguments.out, json.dumps(exact_plans(plans)).encode(), over=arguments.force)
+    if arguments.json:
+        print_json(found.plain())
+        return 1 if found.bare else 0
+    for mark, source in found.covered:
+        print(f"{mark}  from {source}")
+    if found.bare:
+        print(f"A sheet each, for no leftover is large enough: {', '.join(found.bare)}.")
+    print(f"Leftovers cover {found.share:.0%} of the parts, one mishap at a time.")
+    if found.better is not None:
+        if found.better > found.share:
+            print(f"A plan that costs no more covers {found.better:.0%}.")
+        else:
+            print("No plan tried that costs no more covers more.")
+    return 1 if found.bare else 0

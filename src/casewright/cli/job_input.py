@@ -1,0 +1,26 @@
+"""Reading and writing for the commands: what goes wrong here is told in one sentence."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from ..app.jobs.job_file import load
+from ..errors import JobError
+from ..findings import Finding
+
+
+def add_job(parser: argparse.ArgumentParser) -> None:
+    """The arguments of every command that reads a job."""
+    parser.add_argument("job", help="the job, a TOML file; - reads it from standard input")
+
+
+def read_job_text(name: str) -> str:
+    """The job file's text; JobError when it cannot be read."""
+    if name != "-":
+        return load(name)
+    try:
+        return sys.stdin.buffer.read().decode("utf-8-sig")
+    except UnicodeDecodeError:
+        finding = Finding("file", "standard input", "it is no text in UTF-8.", "Pass UTF-8 text on.")
+        raise JobError((finding,)) from None

@@ -1,0 +1,82 @@
+"""Buttons that add, move and take out runs, cases, bays and materials."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, Form, HTTPException, Response
+from fastapi.responses import RedirectResponse
+
+from ...app.editing import arrangement as arrange
+from ...app.editing.text_edits import Edit
+from ...app.jobs.kept_jobs import Refused
+from ...errors import JobError
+from ..rendering import OnBench, SavedJobs
+
+router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
+
+Text = Annotated[str, Form()]
+
+
+@router.post("/cases/{mark}/{verb}")
+def case(work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[int, Form()] = 0) -> Response:
+    """Copy, move or take out a case, or one of its bays."""
+    values = work.worked.values
+    goes_to = f"cases/{mark}"
+    edits: list[Edit]
+    try:
+        match verb:
+            case "copy":
+                edits, new = arrange.copy_case(values, mark)
+                goes_to = f"cases/{new}"
+            case "drop":
+                edits, goes_to = arrange.drop_case(values, mark), ""
+            case "left" | "right":
+                edits = arrange.move_case(values, mark, 1 if verb == "right" else -1)
+            case "add-bay":
+                edits = arrange.add_bay(values, mark)
+            case "drop-bay":
+                edits = arrange.drop_bay(values, mark, bay)
+            case _:
+                raise HTTPException(404, "There is no such page.")
+    except KeyError:
+        raise HTTPException(404, f"This job has no case {mark}.") from None
+    return _made(work, saved, edits, f"case {mark}: {verb.replace('-', ' ')}", goes_to)
+
+
+@router.post("/runs")
+def add_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Response:
+    """Another run of one base case."""
+    edits = arrange.add_run(work.worked.values, name.strip(), opening.strip())
+    return _made(work, saved, edits, f"run {name}: new", f"runs/{len(work.worked.values.get('runs', ()))}")
+
+
+@router.post("/runs/{index}/drop")
+def drop_run(work: OnBench, saved: SavedJobs, index: int) -> Response:
+    """Take a run out with its cases."""
+    try:
+        edits = arrange.drop_run(work.worked.values, index)
+    except KeyError:
+        raise HTTPException(404, f"This job has no run {index}.") from None
+    return _made(work, saved, edits, "run taken out", "")
+
+
+@router.post("/materials/add")
+def add_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
+    """Another material from the shop's list."""
+    edits, key = arrange.add_material(work.worked.values, sheet)
+    return _made(work, saved, edits, f"material {key}: new", "materials")
+
+
+@router.post("/materials/{key}/drop")
+def drop_material(work: OnBench, saved: SavedJobs, key: str) -> Response:
+    """Take a material out."""
+    return _made(work, saved, arrange.drop_material(key), f"material {key}: out", "materials")
+
+
+def _made(work: OnBench, saved: SavedJobs, edits: list[Edit], note: str, goes_to: str) -> Response:
+    """Keep the change and go on to the card it concerns; JobError when it cannot be built."""
+    outcome = saved.change(work.id, edits, note, work.newest)
+    if isinstance(outcome, Refused):
+        raise JobError(outcome.findings)
+    return RedirectResponse(f"/jobs/{work.id}/{goes_to}".rstrip("/"), 303)

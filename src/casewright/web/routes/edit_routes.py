@@ -1,0 +1,240 @@
+"""Forms that change the job. A bad value changes nothing, and what was typed stays in its field."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from fastapi import APIRouter, HTTPException, Request, Response
+from fastapi.responses import RedirectResponse
+
+from ...app.editing.forms import (
+    Group,
+    Sent,
+    case_form,
+    construction_form,
+    kind_form,
+    machines_form,
+    materials_form,
+    run_form,
+    send,
+    settings_form,
+    sheet_goods,
+)
+from ...app.jobs.kept_jobs import Work
+from ...app.jobs.worked_job import WorkedJob
+from ...app.views.page_pictures import Picture, pictures_of_case
+from ..rendering import OnBench, SavedJobs, card, partial, tell_revision
+
+router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A form on the bench: its title, where it is sent, the template of its card, its groups.
+
+    `facts` is the template of what the card tells beside the form, and which a change alters.
+    """
+
+    title: str
+    action: str
+    template: str
+    make: Callable[[WorkedJob], tuple[Group, ...]]
+    about: str = ""
+    facts: str = ""
+
+
+def _case(mark: str) -> Sheet:
+    return Sheet(
+        f"Case {mark}",
+        f"cases/{mark}",
+        "edit/case_card.html",
+        lambda worked: case_form(worked, mark),
+        mark,
+        "edit/case_facts.html",
+    )
+
+
+def _run(index: int) -> Sheet:
+    return Sheet(
+        "Run",
+        f"runs/{index}",
+        "edit/run_card.html",
+        lambda worked: run_form(worked, index),
+        str(index),
+        "edit/run_facts.html",
+    )
+
+
+def _kind(kind: str) -> Sheet:
+    return Sheet(
+        f"Every {kind} case", f"kinds/{kind}", "edit/form_card.html", lambda worked: kind_form(worked, kind)
+    )
+
+
+MACHINES = Sheet("Machines", "machines", "edit/form_card.html", machines_form)
+MATERIALS = Sheet("Materials", "materials", "edit/materials_card.html", materials_form)
+CONSTRUCTION = Sheet("Construction", "construction", "edit/form_card.html", construction_form)
+SETTINGS = Sheet("Job", "settings", "edit/form_card.html", settings_form)
+
+
+@router.get("/cases/{mark}")
+def case(request: Request, work: OnBench, mark: str) -> Response:
+    """A case: its sizes, its parts, and the form that changes it."""
+    return _show(request, work, _case(mark))
+
+
+@router.get("/runs/{index}")
+def run(request: Request, work: OnBench, index: int) -> Response:
+    """A run: its opening, fillers, cases."""
+    return _show(request, work, _run(index))
+
+
+@router.get("/materials")
+def materials(request: Request, work: OnBench) -> Response:
+    """Every sheet good of the job."""
+    return _show(request, work, MATERIALS)
+
+
+@router.get("/construction")
+def construction(request: Request, work: OnBench) -> Response:
+    """How cases are put together."""
+    return _show(request, work, CONSTRUCTION)
+
+
+@router.get("/settings")
+def settings(request: Request, work: OnBench) -> Response:
+    """The job's name, unit, rule and notes."""
+    return _show(request, work, SETTINGS)
+
+
+@router.get("/kinds/{kind}")
+def kind(request: Request, work: OnBench, kind: str) -> Response:
+    """What every case of one kind is."""
+    return _show(request, work, _kind(kind))
+
+
+@router.get("/machines")
+def machines(request: Request, work: OnBench) -> Response:
+    """The saws, the stack, the jig."""
+    return _show(request, work, MACHINES)
+
+
+@router.post("/kinds/{kind}")
+async def change_kind(request: Request, work: OnBench, saved: SavedJobs, kind: str) -> Response:
+    """Change what every case of one kind is."""
+    return await _send(request, saved, work, _kind(kind))
+
+
+@router.post("/machines")
+async def change_machines(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """Change the machines."""
+    return await _send(request, saved, work, MACHINES)
+
+
+@router.post("/cases/{mark}")
+async def change_case(request: Request, work: OnBench, saved: SavedJobs, mark: str) -> Response:
+    """Change a case."""
+    return await _send(request, saved, work, _case(mark))
+
+
+@router.post("/runs/{index}")
+async def change_run(request: Request, work: OnBench, saved: SavedJobs, index: int) -> Response:
+    """Change a run."""
+    return await _send(request, saved, work, _run(index))
+
+
+@router.post("/materials")
+async def change_materials(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """Change the materials."""
+    return await _send(request, saved, work, MATERIALS)
+
+
+@router.post("/construction")
+async def change_construction(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """Change how cases are put together."""
+    return await _send(request, saved, work, CONSTRUCTION)
+
+
+@router.post("/settings")
+async def change_settings(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """Change the job's own entries."""
+    return await _send(request, saved, work, SETTINGS)
+
+
+async def _send(request: Request, saved: SavedJobs, work: Work, sheet: Sheet) -> Response:
+    form = await request.form()
+    typed = {name: value for name, value in form.items() if isinstance(value, str)}
+    said = typed.pop("based_on", "")
+    based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
+    sent = send(saved, work, _groups(work, sheet), typed, based_on)
+    return _after(request, sent, _renamed(sheet, sent))
+
+
+def _after(request: Request, sent: Sent, sheet: Sheet) -> Response:
+    """The answer to a form: for htmx only what changed, so that nothing typed is ever replaced."""
+    status = 422 if sent.refused and not sent.kept else 200
+    if not request.headers.get("hx-request"):
+        if sent.refused:
+            return _show(request, sent.work, sheet, sent, status)
+        return RedirectResponse(f"/jobs/{sent.work.id}/{sheet.action}", 303)
+    if request.url.path.endswith(f"/{sheet.action}"):
+        answer = partial(
+            request,
+            "edit/after.html",
+            status=status,
+            work=sent.work,
+            sent=sent,
+            **_values(sent.work, sheet, sent),
+        )
+        answer.headers["HX-Reswap"] = "none"
+    else:
+        answer = partial(request, sheet.template, work=sent.work, **_values(sent.work, sheet, sent))
+        answer.headers["HX-Retarget"] = "#card"
+        answer.headers["HX-Reswap"] = "innerHTML"
+    tell_revision(answer, sent.work)
+    return answer
+
+
+def _renamed(sheet: Sheet, sent: Sent) -> Sheet:
+    """A case's form goes on under its new mark."""
+    for field in (field for group in sent.groups for field in group.fields):
+        if sheet.about and field.path[-1] == "mark" and sent.kept:
+            return _case(field.typed.strip())
+    return sheet
+
+
+def _show(
+    request: Request, work: Work, sheet: Sheet, sent: Sent | None = None, status: int = 200
+) -> Response:
+    return card(request, work, sheet.template, status=status, **_values(work, sheet, sent))
+
+
+def _values(work: Work, sheet: Sheet, sent: Sent | None) -> dict[str, Any]:
+    """What a form's card shows: after a refusal with what was typed, else as the job has it."""
+    keep = sent is not None and sent.refused
+    return {
+        "sheet": sheet,
+        "groups": sent.groups if sent and keep else _groups(work, sheet),
+        "loose": sent.loose if sent else (),
+        "shown": work.worked.shown,
+        "sheet_goods": sheet_goods(),
+        "pictures_of_case": _pictures(work, sheet),
+    }
+
+
+def _pictures(work: Work, sheet: Sheet) -> tuple[Picture, ...]:
+    project = work.worked.project
+    if project is None or sheet.about not in project.cases:
+        return ()
+    return pictures_of_case(project, sheet.about)
+
+
+def _groups(work: Work, sheet: Sheet) -> tuple[Group, ...]:
+    try:
+        return sheet.make(work.worked)
+    except KeyError:
+        raise HTTPException(
+            404, f"This job has no {sheet.title.lower()} {sheet.about}.".replace("  ", " ")
+        ) from None

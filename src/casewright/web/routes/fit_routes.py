@@ -1,0 +1,104 @@
+"""Will it close: gaps at risk with their chains drawn, advice, measurements and what they break.
+
+Every answer is that of the job's sheet plan, which says which parts share a setting and so which
+errors they share. The page shows how far the planning is; the cards wait for it.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request, Response
+
+from ...app.fit import fit_page as fit
+from ...app.fit.fit_as_built import as_it_stands
+from ...app.shop.shop_floor import hear
+from ..plan_for_page import planned_of, planning_of
+from ..rendering import OnBench, SavedJobs, card, page
+from . import Tab
+
+router = APIRouter(prefix="/jobs/{job}/fit", include_in_schema=False)
+TAB = Tab(35, "Fit", "/fit")
+
+LIMIT = 0.01
+ADVICE = 10
+MOST = 40  # gaps listed at once; the rest stand with their cases
+
+
+def _closing(request: Request, work: OnBench, saved: SavedJobs) -> fit.Fit:
+    return planned_of(request, saved, work).fit
+
+
+Closing = Annotated[fit.Fit, Depends(_closing)]
+"""How the joints close when the job is cut by its plan."""
+
+
+@router.get("")
+def whole(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """Every case with its chance, and the gaps likeliest not to close."""
+    planning = planning_of(request, saved, work)
+    closing = planning.planned.fit if planning.planned else None
+    return page(
+        request,
+        "fit/page.html",
+        work=work,
+        planning=planning,
+        cases=fit.case_lines(closing) if closing else (),
+        gaps=fit.gap_lines(closing, LIMIT) if closing else (),
+        most=MOST,
+    )
+
+
+@router.get("/advice")
+def advice(request: Request, work: OnBench, closing: Closing) -> Response:
+    """What would help, the most first."""
+    found = fit.advice_lines(closing, LIMIT, ADVICE)
+    return card(request, work, "fit/advice.html", advice=found)
+
+
+@router.get("/gap")
+def one(request: Request, work: OnBench, closing: Closing, name: str) -> Response:
+    """One gap: its chain drawn along the section, links in order, the loose link marked."""
+    return card(request, work, "fit/gap.html", gap=fit.explained(closing, name))
+
+
+@router.get("/case")
+def case(request: Request, work: OnBench, closing: Closing, mark: str) -> Response:
+    """Every gap of one case or run, and its diagonals to fill in."""
+    gaps = fit.gap_lines(closing, LIMIT, mark)
+    has_sides = mark in closing.project.cases
+    return card(request, work, "fit/case.html", mark=mark, gaps=gaps, has_sides=has_sides)
+
+
+@router.get("/square")
+def square(
+    request: Request, work: OnBench, closing: Closing, mark: str, rising: str, falling: str
+) -> Response:
+    """Which corners of a case to draw in, from both diagonals."""
+    found = fit.squared(closing, mark, rising, falling)
+    return card(request, work, "fit/square.html", mark=mark, found=found)
+
+
+@router.get("/measured")
+def measured(
+    request: Request, work: OnBench, closing: Closing, readings: str = "", cut: str = ""
+) -> Response:
+    """What readings, one to a line, break when these parts are cut, and what would mend it."""
+    lines = [line.strip() for line in readings.splitlines() if line.strip()]
+    marks = cut.replace(",", " ").split()
+    found = fit.as_built(closing, lines, marks)
+    return card(request, work, "fit/measured.html", found=found, lines=lines, marks=marks)
+
+
+@router.get("/shop")
+def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """How the job closes with what the benches have cut and measured."""
+    heard = hear(saved.file, work.id, lambda number: saved.take(work.id, number).revision.text)
+    return card(request, work, "fit/shop.html", stands=as_it_stands(heard))
+
+
+@router.get("/measure")
+def measure(request: Request, work: OnBench, closing: Closing) -> Response:
+    """The fewest measurements that bring every gap under the limit."""
+    found, left = fit.measure_lines(closing, LIMIT)
+    return card(request, work, "fit/measure.html", found=found, left=left)

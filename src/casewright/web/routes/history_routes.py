@@ -1,0 +1,50 @@
+"""Every revision of a job, and the way back to any of them."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request, Response
+from fastapi.responses import PlainTextResponse, RedirectResponse
+
+from ...app.history.text_comparison import compared
+from ..rendering import OnBench, SavedJobs, page
+from . import Tab
+
+router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
+TAB = Tab(90, "History", "/history")
+
+
+@router.get("/history")
+def history(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """What changed, the newest first."""
+    return page(request, "history/list.html", work=work, revisions=saved.history(work.id))
+
+
+@router.get("/history/{number}")
+def one(request: Request, job: str, number: int, work: OnBench, saved: SavedJobs) -> Response:
+    """One revision: what it changed, line by line."""
+    then = saved.take(job, number)
+    parent = then.revision.parent
+    before = saved.take(job, parent).revision.text if parent else ""
+    lines = compared(before, then.revision.text)
+    return page(request, "history/revision.html", work=work, then=then, lines=lines)
+
+
+@router.get("/history/{number}/text")
+def text(job: str, number: int, saved: SavedJobs) -> Response:
+    """A revision's own text."""
+    return PlainTextResponse(saved.take(job, number).revision.text)
+
+
+@router.post("/history/{number}/restore")
+def restore(job: str, number: int, saved: SavedJobs) -> Response:
+    """Make an earlier revision the newest again."""
+    saved.restore(job, number)
+    return RedirectResponse(f"/jobs/{job}", 303)
+
+
+@router.post("/undo")
+def undo(job: str, work: OnBench, saved: SavedJobs) -> Response:
+    """Back to the revision before the newest; done twice, it is undone."""
+    if work.revision.parent:
+        saved.restore(job, work.revision.parent)
+    return RedirectResponse(f"/jobs/{job}", 303)

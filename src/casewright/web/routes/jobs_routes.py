@@ -1,0 +1,107 @@
+"""The list of jobs, and new ones."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from fastapi import APIRouter, File, Form, Request, Response, UploadFile
+from fastapi.responses import RedirectResponse
+
+from ...app.new_job.examples import example, examples
+from ...app.new_job.from_opening import KINDS, job_in_opening
+from ...errors import JobError, LengthError
+from ..refusals import Refusal, respond
+from ..rendering import SavedJobs, page
+
+router = APIRouter(include_in_schema=False)
+
+LARGEST = 2_000_000
+
+
+@dataclass(frozen=True)
+class Typed:
+    """What stands in the form for a new job, and why it would not do."""
+
+    name: str = ""
+    opening: str = ""
+    unit: str = "in"
+    kind: str = "base"
+    why: tuple[str, ...] = ()
+
+
+@router.get("/")
+def the_list(request: Request, saved: SavedJobs) -> Response:
+    """Every job, the one changed last first."""
+    return _list(request, saved)
+
+
+@router.post("/jobs")
+def new_job(
+    request: Request,
+    saved: SavedJobs,
+    start: Annotated[str, Form()],
+    name: Annotated[str, Form()] = "",
+    opening: Annotated[str, Form()] = "",
+    unit: Annotated[str, Form()] = "in",
+    kind: Annotated[str, Form()] = "base",
+) -> Response:
+    """A new job: one of the examples, or one run of cases that fill a measured opening.
+
+    An opening that will not do is given back as it was typed, with the reason beside it.
+    """
+    if start != "opening":
+        return RedirectResponse(f"/jobs/{saved.start(example(start)).id}", 303)
+    try:
+        text = job_in_opening(name, unit, opening, kind)
+    except LengthError as fault:
+        return _list(request, saved, Typed(name, opening, unit, kind, (str(fault),)), 422)
+    except JobError as fault:
+        why = tuple(
+            f"{finding.text[:1].upper()}{finding.text[1:]} {finding.fix}" for finding in fault.findings
+        )
+        return _list(request, saved, Typed(name, opening, unit, kind, why), 422)
+    return RedirectResponse(f"/jobs/{saved.start(text).id}", 303)
+
+
+@router.post("/jobs/file")
+async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFile, File()]) -> Response:
+    """A new job from a job file. One with faults is kept too: its page says what to mend."""
+    read = await file.read(LARGEST + 1)
+    if len(read) > LARGEST:
+        return respond(
+            request,
+            Refusal(413, "file-too-long", "The file is longer than two million bytes.", "Split the job."),
+        )
+    try:
+        text = read.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return respond(
+            request,
+            Refusal(
+                422, "not-text", f"{file.filename} is no text file.", "Choose a job file, saved as UTF-8."
+            ),
+        )
+    if not text.strip():
+        return respond(request, Refusal(422, "empty", "No job file came with the form.", "Choose one first."))
+    work = saved.start(text, f"from the file {file.filename}")
+    return RedirectResponse(f"/jobs/{work.id}", 303)
+
+
+@router.post("/jobs/{job}/put-away")
+def put_away(job: str, saved: SavedJobs) -> Response:
+    """Take a job off the list."""
+    saved.put_away(job)
+    return RedirectResponse("/", 303)
+
+
+def _list(request: Request, saved: SavedJobs, typed: Typed = Typed(), status: int = 200) -> Response:
+    return page(
+        request,
+        "jobs/list.html",
+        status=status,
+        jobs=saved.list(),
+        examples=examples(),
+        typed=typed,
+        kinds=KINDS,
+    )

@@ -1,0 +1,45 @@
+"""Downloads: the packet and every file in it."""
+
+from __future__ import annotations
+
+from urllib.parse import quote
+
+from fastapi import APIRouter, HTTPException, Request, Response
+from fastapi.responses import RedirectResponse
+
+from ...app.papers.downloads import paper, papers
+from ...errors import JobError
+from ..plan_for_page import planning_of
+from ..rendering import OnBench, SavedJobs, page
+from . import Tab
+
+router = APIRouter(prefix="/jobs/{job}/papers", include_in_schema=False)
+TAB = Tab(50, "Papers", "/papers")
+
+
+@router.get("")
+def the_list(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """What there is to fetch, once the sheets are planned."""
+    planning = planning_of(request, saved, work)
+    found = papers(planning.planned) if planning.planned else None
+    return page(request, "papers/page.html", work=work, planning=planning, papers=found)
+
+
+@router.get("/{path:path}")
+def fetch(request: Request, work: OnBench, saved: SavedJobs, path: str) -> Response:
+    """One file. One that needs the sheet plan while that is being made waits on its page."""
+    planning = planning_of(request, saved, work)
+    if planning.findings:
+        raise JobError(planning.findings)
+    if planning.planned is None:
+        return RedirectResponse(f"/jobs/{work.id}/papers", 303)
+    try:
+        content, media = paper(planning.planned, path)
+    except KeyError:
+        raise HTTPException(404, f"The packet has no file {path!r}.") from None
+    name = quote(f"{work.id}-{path.replace('/', '-')}")
+    # A PDF or a picture is looked at in the browser, anything else is saved.
+    way = "inline" if media in ("application/pdf", "image/svg+xml") else "attachment"
+    return Response(
+        content, media_type=media, headers={"Content-Disposition": f"{way}; filename*=UTF-8''{name}"}
+    )

@@ -1,0 +1,162 @@
+"""A part is spoiled: say what it measures, see the ways to finish, look at one, choose it, undo it."""
+
+from __future__ import annotations
+
+from secrets import token_urlsafe
+from typing import Annotated
+
+from fastapi import APIRouter, Form, HTTPException, Request, Response
+from fastapi.responses import RedirectResponse, StreamingResponse
+
+from ...app.background.way_search import Searches, Searching
+from ...app.jobs.kept_jobs import Saved, Work
+from ...app.repair.repair_page import Found
+from ...app.repair.repair_pictures import way_pictures
+from ...app.repair.shop_repair import Report, amiss, choose, heard_of, last_choice, report, undo, withdraw
+from ...app.shop.shop_floor import Heard, hand_out
+from ...errors import JobError
+from ...findings import Finding
+from ..plan_for_page import planned_of, wait_for
+from ..rendering import OnBench, SavedJobs, page
+from . import Tab
+from .sheets_routes import told_live
+
+router = APIRouter(prefix="/jobs/{job}/repair", include_in_schema=False)
+TAB = Tab(70, "Put right", "/repair")
+
+Typed = Annotated[str, Form()]
+Ticked = Annotated[bool, Form()]
+
+
+@router.get("")
+def repair(request: Request, work: OnBench, saved: SavedJobs, mark: str = "") -> Response:
+    """What is amiss, the ways to put it right, the choice made last, and the form to say what is spoiled."""
+    return _page(request, work, saved, Report(mark))
+
+
+@router.get("/progress")
+def progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """Server-sent events: each way as it is found, then `done`."""
+    events = told_live(_search(request, work, heard_of(saved, work.id)))
+    return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
+
+
+@router.post("/spoiled")
+def spoiled(
+    request: Request,
+    work: OnBench,
+    saved: SavedJobs,
+    mark: Typed = "",
+    length: Typed = "",
+    width: Typed = "",
+    how: Typed = "",
+    worked: Ticked = False,
+    lost: Ticked = False,
+) -> Response:
+    """Write down that a part is spoiled. Where no work is handed out yet, that is done first."""
+    said = Report(mark.strip(), length, width, how.strip(), worked, lost)
+    try:
+        report(saved, work.id, _handed_out(request, work, saved), said, new_name)
+    except JobError as refused:
+        return _page(request, work, saved, said, refused.findings, 422)
+    return RedirectResponse(f"/jobs/{work.id}/repair", 303)
+
+
+@router.post("/good/{mark}")
+def good(work: OnBench, saved: SavedJobs, mark: str) -> Response:
+    """The part is good after all."""
+    withdraw(saved, work.id, heard_of(saved, work.id), mark, new_name)
+    return RedirectResponse(f"/jobs/{work.id}/repair", 303)
+
+
+@router.get("/ways/{number}")
+def way(request: Request, work: OnBench, saved: SavedJobs, number: int) -> Response:
+    """One way, before it is chosen: every step, and the job before and after."""
+    heard = heard_of(saved, work.id)
+    found = _found(request, work, heard)
+    if not 1 <= number <= len(found.lines):
+        raise HTTPException(404, f"There is no way {number} to put this right.")
+    return page(
+        request,
+        "repair/way.html",
+        work=work,
+        line=found.lines[number - 1],
+        pictures=way_pictures(found, number),
+        place=heard.place,
+    )
+
+
+@router.post("/ways/{number}/choose")
+def take(
+    request: Request, work: OnBench, saved: SavedJobs, number: int, place: Annotated[int, Form()]
+) -> Response:
+    """Go on with a way, if the record still stands where it was looked at."""
+    heard = heard_of(saved, work.id)
+    if heard.place != place:
+        text = "Something was recorded since you looked, so nothing was chosen. Look at the ways anew."
+        raise HTTPException(409, text)
+    choose(saved, work.id, heard, _found(request, work, heard), number, new_name)
+    return RedirectResponse(f"/jobs/{work.id}/repair", 303)
+
+
+@router.post("/undo")
+def take_back(work: OnBench, saved: SavedJobs) -> Response:
+    """Take the last choice back."""
+    undo(saved, work.id, heard_of(saved, work.id), new_name)
+    return RedirectResponse(f"/jobs/{work.id}/repair", 303)
+
+
+def new_name() -> str:
+    """A new name for an event."""
+    return token_urlsafe(9)
+
+
+def _page(
+    request: Request,
+    work: Work,
+    saved: Saved,
+    said: Report,
+    findings: tuple[Finding, ...] = (),
+    status: int = 200,
+) -> Response:
+    heard = heard_of(saved, work.id)
+    project = heard.floor.project if heard.floor else work.worked.needed()
+    bad = amiss(heard)
+    searching = _search(request, work, heard) if bad else None
+    return page(
+        request,
+        "repair/page.html",
+        status=status,
+        work=work,
+        said=said,
+        findings=findings,
+        marks=[mark for mark in project.parts if mark not in bad],
+        amiss=[heard.state.parts[mark] for mark in bad] if heard.state else [],
+        searching=searching,
+        last=last_choice(heard),
+        handed_out=heard.floor is not None,
+    )
+
+
+def _search(request: Request, work: Work, heard: Heard) -> Searching:
+    searches = request.app.state.searches
+    assert isinstance(searches, Searches)
+    return searches.search_for(work.id, heard)
+
+
+def _found(request: Request, work: Work, heard: Heard) -> Found:
+    """The ways, waited for. Raises JobError when they cannot be looked for."""
+    searching = _search(request, work, heard)
+    wait_for(searching)
+    if searching.found is None:
+        raise JobError(searching.findings)
+    return searching.found
+
+
+def _handed_out(request: Request, work: Work, saved: Saved) -> Heard:
+    heard = heard_of(saved, work.id)
+    if heard.floor is not None:
+        return heard
+    number, plans = work.revision.number, planned_of(request, saved, work).made.plans
+    hand_out(saved.file, work.id, number, plans, f"issue-{new_name()}", saved.clock())
+    return heard_of(saved, work.id)

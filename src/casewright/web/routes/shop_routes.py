@@ -1,0 +1,105 @@
+"""The shop screen: work handed out, led through step by step, ticked at several benches at once."""
+
+from __future__ import annotations
+
+import json
+from importlib.resources import files
+from secrets import token_urlsafe
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Body, HTTPException, Request, Response
+from fastapi.responses import JSONResponse, RedirectResponse
+
+from ...app.background.planning import Planner
+from ...app.fit.fit_as_built import shop_state
+from ...app.jobs.kept_jobs import Saved, Work
+from ...app.shop.shop_floor import Heard, hand_out, hear, nothing_new, receive, work_json
+from ...app.views.page_pictures import step_picture
+from ..plan_for_page import wait_for
+from ..refusals import finding_json
+from ..rendering import OnBench, SavedJobs, page
+from . import Tab
+
+router = APIRouter(prefix="/jobs/{job}/shop", include_in_schema=False)
+TAB = Tab(60, "Shop", "/shop")
+
+MOST_EVENTS = 500
+NO_STORE = {"Cache-Control": "no-store"}
+Sent = Annotated[dict[str, Any], Body()]
+
+
+@router.get("")
+def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """The screen itself, or a button that hands the work out."""
+    heard = _hear(saved, work.id)
+    return page(request, "shop/page.html", work=work, heard=heard)
+
+
+@router.post("/hand-out")
+def hand_it_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """Plan the sheets (once) and make that plan the shop's work from now on."""
+    planner = request.app.state.planner
+    assert isinstance(planner, Planner)
+    planning = planner.plan_for(work.worked)
+    wait_for(planning)
+    if planning.planned is None:
+        fault = planning.findings[0]
+        raise HTTPException(422, f"{fault.text} {fault.fix}".strip())
+    identity = f"issue-{token_urlsafe(9)}"
+    hand_out(saved.file, work.id, work.revision.number, planning.planned.made.plans, identity, saved.clock())
+    return RedirectResponse(f"/jobs/{work.id}/shop", 303)
+
+
+@router.get("/work")
+def the_work(work: OnBench, saved: SavedJobs) -> Response:
+    """The batches and steps, for a tablet to keep."""
+    return JSONResponse(work_json(_hear(saved, work.id)), headers=NO_STORE)
+
+
+@router.get("/state")
+def the_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
+    """How things stand; nothing (204) when nothing was recorded beyond the place `after`."""
+    if after >= 0 and nothing_new(saved.file, job, after):
+        return Response(status_code=204, headers=NO_STORE)
+    return JSONResponse(shop_state(_hear(saved, job)), headers=NO_STORE)
+
+
+@router.post("/events")
+def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
+    """Keep what a bench says happened; each event is kept once, and each refused one says why."""
+    events = sent.get("events")
+    if not isinstance(events, list) or len(events) > MOST_EVENTS:
+        raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS}.")
+    job = work.worked.job
+    if job is None:
+        raise HTTPException(422, "The job cannot be read; mend its text first. The tablet keeps its ticks.")
+    received = receive(saved.file, work.id, events, job.unit, saved.clock())
+    refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
+    answer = {"kept": received.kept, "refused": refused, "state": shop_state(_hear(saved, work.id))}
+    return JSONResponse(json.loads(json.dumps(answer)), headers=NO_STORE)
+
+
+@router.get("/picture")
+def picture(work: OnBench, saved: SavedJobs, step: str) -> Response:
+    """How the piece of a step lies at its machine, as SVG; nothing (204) where words say it better."""
+    floor = _hear(saved, work.id).floor
+    drawn = step_picture(floor, step) if floor else None
+    if drawn is None:
+        return Response(status_code=204)
+    return Response(drawn, media_type="image/svg+xml")
+
+
+@router.get("/worker.js")
+def worker() -> Response:
+    """The script that keeps this screen on the tablet, allowed to answer for the page above it."""
+    script = files("casewright.web").joinpath("static/js/shop/worker.js").read_text(encoding="utf-8")
+    headers = {"Service-Worker-Allowed": "/jobs/", "Cache-Control": "no-cache"}
+    return Response(script, media_type="text/javascript", headers=headers)
+
+
+def _hear(saved: Saved, job: str) -> Heard:
+    def text_of(number: int) -> str:
+        taken: Work = saved.take(job, number)
+        return taken.revision.text
+
+    return hear(saved.file, job, text_of)

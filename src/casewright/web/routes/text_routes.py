@@ -1,0 +1,48 @@
+"""The whole job as text, for those who would rather write than fill in fields."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, Form, Request, Response
+from fastapi.responses import RedirectResponse
+
+from ...app.jobs.kept_jobs import Overtaken, Refused
+from ...findings import Finding
+from ..rendering import OnBench, SavedJobs, page
+from . import Tab
+
+router = APIRouter(prefix="/jobs/{job}/text", include_in_schema=False)
+TAB = Tab(80, "Text", "/text")
+
+
+@router.get("")
+def show(request: Request, work: OnBench) -> Response:
+    """The job's text, with what is wrong in it."""
+    return _page(request, work, work.revision.text, work.worked.all_findings)
+
+
+@router.post("")
+def keep(
+    request: Request,
+    work: OnBench,
+    saved: SavedJobs,
+    text: Annotated[str, Form()],
+    based_on: Annotated[int, Form()],
+) -> Response:
+    """Keep a new text, or give it back with every fault and its line."""
+    text = text.replace("\r\n", "\n")
+    try:
+        outcome = saved.rewrite(work.id, text, "text edited", based_on)
+    except Overtaken as fault:
+        overtaken = Finding("overtaken", "text", str(fault), "Your text is still below: copy what you need.")
+        return _page(request, work, text, (overtaken,), 409)
+    if isinstance(outcome, Refused):
+        return _page(request, work, text, outcome.findings, 422)
+    return RedirectResponse(f"/jobs/{work.id}", 303)
+
+
+def _page(
+    request: Request, work: OnBench, text: str, findings: tuple[Finding, ...], status: int = 200
+) -> Response:
+    return page(request, "text/page.html", status=status, work=work, text=text, findings=findings)
