@@ -2,6 +2,7 @@
 
 import ast
 import re
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -139,6 +140,11 @@ def test_the_check_itself_sees_an_upward_import(tmp_path: Path) -> None:
     assert isinstance(node, ast.ImportFrom) and node.level == 2
     assert layer_of(sample) == "lengths"
     assert "casework" not in MAY_IMPORT["lengths"]
+
+
+def test_no_file_name_stands_twice() -> None:
+    names = Counter(path.name for path in modules() if path.name != "__init__.py")
+    assert [name for name, count in names.items() if count > 1] == []
 
 
 def test_every_folder_says_what_it_is_for() -> None:
