@@ -6,6 +6,7 @@ import re
 import signal
 import subprocess
 import sys
+from functools import partial
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -79,7 +80,11 @@ def test_an_example_that_is_none_is_told(tmp_path: Path, capsys: Capture) -> Non
 
 def test_it_serves_until_stopped(tmp_path: Path) -> None:
     words = [sys.executable, "-m", "casewright.cli.main", "serve", str(tmp_path / "shop"), "--port", "0"]
-    with subprocess.Popen([*words, "--no-browser"], stderr=subprocess.PIPE, text=True) as server:
+    # A test run in the background of a shell ignores interrupts, and so would the server it starts.
+    heeds = partial(signal.signal, signal.SIGINT, signal.SIG_DFL)
+    with subprocess.Popen(
+        [*words, "--no-browser"], stderr=subprocess.PIPE, text=True, preexec_fn=heeds
+    ) as server:
         try:
             assert server.stderr is not None
             address = re.search(r"http://\S+", server.stderr.readline())
