@@ -15,7 +15,7 @@ from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import Unit
 from casewright.record.shop_state import Status
-from casewright.workshop.order.step_times import Pace, Toil
+from casewright.workshop.order.step_times import Effort, Pace
 from samples import job
 from web_bench import JOB
 
@@ -107,7 +107,7 @@ def test_real_times_change_the_minutes_told(saved: Saved) -> None:
     ]
     receive(saved.file, identity, times, Unit.INCH, saved.clock())
     now = heard(saved, identity)
-    assert pace_of(now).factors[Toil.DRY_FIT] > 2
+    assert pace_of(now).factors[Effort.DRY_FIT] > 2
     before, after = (
         next(b["minutes"] for b in work_json(each)["batches"] if b["key"] == batch.key)
         for each in (first, now)

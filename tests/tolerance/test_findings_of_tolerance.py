@@ -10,7 +10,7 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
 from casewright.shop.measuring_tools import MeasuringTool
-from casewright.tolerance.as_built.readings import AsBuilt, build
+from casewright.tolerance.as_built.readings import AsBuilt, fit_as_built
 from casewright.tolerance.outcomes.gap_spread import fit
 from finding_rows import Provoke, Row, check, each
 from samples import job
@@ -24,7 +24,7 @@ def read(*readings: tuple[str, F], tool: MeasuringTool = MeasuringTool.RULE) -> 
     as_built = AsBuilt()
     for name, value in readings:
         as_built = as_built.read(name, value, tool)
-    return lambda: build(PLAN, as_built).findings
+    return lambda: fit_as_built(PLAN, as_built).findings
 
 
 def twice(apart: F, tool: MeasuringTool = MeasuringTool.RULE) -> Provoke:

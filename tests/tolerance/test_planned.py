@@ -9,17 +9,17 @@ import pytest
 
 from casewright.app.sheets.job_plan import plan_job
 from casewright.casework.project import Project, draw_up
-from casewright.tolerance.chains.made_sizes import How
+from casewright.tolerance.chains.made_sizes import HowMade
 from casewright.tolerance.errors.shared_settings import planned_method
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
-from casewright.tolerance.outcomes.simulate import simulate
-from casewright.workshop.operations import Kind as Doing
 from casewright.workshop.operations import Machine
+from casewright.workshop.operations import OperationKind as Doing
 from casewright.workshop.order.batches import Batch, order
 from casewright.workshop.work import work
+from oracles.simulate import simulate
 from samples import BASE, job, spec
 
-TABLE = (How.FENCE, How.STACK, How.TWO_PASSES, How.HEIGHT)
+TABLE = (HowMade.FENCE, HowMade.STACK, HowMade.TWO_PASSES, HowMade.HEIGHT)
 
 
 @pytest.fixture(scope="module")

@@ -13,7 +13,7 @@ from casewright.shop.machines import Shop
 from casewright.workshop.assembly.joining import no_screw_findings
 from casewright.workshop.channels.tooling import choose_tools
 from casewright.workshop.holes.boring import level_findings
-from casewright.workshop.operations import Kind, Machine, Operation
+from casewright.workshop.operations import Machine, Operation, OperationKind
 from casewright.workshop.saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
 from finding_rows import Provoke, Row, check, each
 from record.happenings import operation
@@ -47,7 +47,7 @@ def blade(height: F) -> Provoke:
 
 
 def step(machine: Machine, distance: F = F(20), travel: F = F(30)) -> Operation:
-    made = operation("ply 1 cut 1", Kind.CROSSCUT, ("B1-L",), distance=distance)
+    made = operation("ply 1 cut 1", OperationKind.CROSSCUT, ("B1-L",), distance=distance)
     return replace(made, travel=travel, setting=replace(made.setting, machine=machine))
 
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.workshop.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
-from casewright.workshop.order.batches import Ordered, order
+from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
+from casewright.workshop.order.batches import WorkOrder, order
 from casewright.workshop.order.turn_search import Costs
 
 COSTS = Costs(2, 8)
@@ -21,7 +21,7 @@ BLADE, STACK, BIT = Cutter("blade", F(1, 8)), Cutter("stack", F(3, 4)), Cutter("
 
 def operation(key: str, machine: Machine, cutter: Cutter, distance: int, after: tuple[str, ...]) -> Operation:
     setting = Setting(machine, cutter, Guide.FENCE, F(distance))
-    return Operation(key, Kind.RIP, key, (key,), setting, HOLD, SIZE, F(1), after)
+    return Operation(key, OperationKind.RIP, key, (key,), setting, HOLD, SIZE, F(1), after)
 
 
 @st.composite
@@ -94,7 +94,7 @@ def least_of_every_order(work: tuple[Operation, ...]) -> int:
     return least(frozenset(), None, None)
 
 
-def flat(ordered: Ordered) -> list[Operation]:
+def flat(ordered: WorkOrder) -> list[Operation]:
     return [each for batch in ordered.batches for each in batch.operations]
 
 

@@ -14,7 +14,7 @@ from fractions import Fraction
 from ..casework.size_names import owner_of
 from ..findings import Finding
 from ..lengths.length import Mark
-from ..workshop.operations import Kind, Machine, Operation
+from ..workshop.operations import Machine, Operation, OperationKind
 from . import record_wording as say
 from .events import (
     Assembled,
@@ -32,7 +32,7 @@ from .events import (
     Stocked,
     TimeTaken,
 )
-from .shop_state import PartState, Reading, State, Status, Tick
+from .shop_state import PartState, RecordedReading, State, Status, Tick
 from .undo import in_order, set_aside
 
 
@@ -77,7 +77,7 @@ class _Folding:
         self.given_up: set[str] = set()
         self.begun = dict.fromkeys(marks, 0)
         self.ticks: dict[str, Tick] = {}
-        self.readings: dict[str, list[Reading]] = defaultdict(list)
+        self.readings: dict[str, list[RecordedReading]] = defaultdict(list)
         self.settings: dict[str, Fraction] = {}
         self.minutes: list[tuple[tuple[str, ...], float]] = []
         self.offcuts: dict[str, FoundOffcut] = {}
@@ -88,7 +88,7 @@ class _Folding:
         self.strays: list[Finding] = []
         self.of_part: dict[str, list[str]] = defaultdict(list)
         for key, operation in operations.items():
-            if operation.kind is not Kind.JOIN:
+            if operation.kind is not OperationKind.JOIN:
                 for mark in operation.parts:
                     self.of_part[mark].append(key)
 
@@ -107,7 +107,7 @@ class _Folding:
         elif isinstance(what, SettingMade):
             self._set(event, what)
         elif isinstance(what, Measured):
-            reading = Reading(what.value, what.tool, event.bench, event.id)
+            reading = RecordedReading(what.value, what.tool, event.bench, event.id)
             self.readings[what.name].append(reading)
         elif isinstance(what, Spoiled):
             if self._known(event, what.part):
@@ -138,7 +138,7 @@ class _Folding:
             return
         spoiled = [mark for mark in operation.parts if mark in self.bad]
         # A cut that parts a sheet still counts for the other parts that come of it.
-        if spoiled and len(spoiled) == len(operation.parts) and operation.kind is not Kind.JOIN:
+        if spoiled and len(spoiled) == len(operation.parts) and operation.kind is not OperationKind.JOIN:
             self.findings.append(say.tick_for_spoiled(event, operation, self.bad[spoiled[0]][0].value))
             return
         before = self.ticks.get(step)
@@ -155,7 +155,7 @@ class _Folding:
         if missing:
             self.findings.append(say.out_of_order(event, operation, missing))
         self.ticks[step] = Tick(step, event.bench, event.id, event.at)
-        if operation.kind is Kind.JOIN:
+        if operation.kind is OperationKind.JOIN:
             self._assemble(event, Assembled(operation.piece, operation.parts))
 
     def _claim(self, event: Event, mark: str) -> None:
@@ -172,7 +172,7 @@ class _Folding:
         planned = self.operations.get(what.setting)
         at_saw = planned is None or planned.setting.machine is Machine.TABLE_SAW
         if at_saw and self.reach is not None and what.distance > self.reach:
-            self.findings.append(say.beyond_the_rail(event, what, self.reach, self.rule))
+            self.findings.append(say.fence_beyond_rail(event, what, self.reach, self.rule))
 
     def _assemble(self, event: Event, what: Assembled) -> None:
         for mark in what.parts:

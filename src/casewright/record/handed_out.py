@@ -33,7 +33,7 @@ def _adapter() -> TypeAdapter[Issued]:
     return TypeAdapter(Issued)
 
 
-def numbered_on(plans: Mapping[str, Plan], earlier: Sequence[Issued]) -> dict[str, Plan]:
+def renumber_sheets(plans: Mapping[str, Plan], earlier: Sequence[Issued]) -> dict[str, Plan]:
     """The plans with their sheets numbered so that no tick ever means another cut than it did.
 
     A sheet cut exactly as one handed out before has that one's number; every other has a number

@@ -30,7 +30,9 @@ class Standing:
     begun: bool
 
 
-def standing(material: str, sheets: Iterable[SheetPlan], done: Collection[str]) -> tuple[Standing, ...]:
+def standing_pieces(
+    material: str, sheets: Iterable[SheetPlan], done: Collection[str]
+) -> tuple[Standing, ...]:
     """Every piece of these sheets as it stands once the cuts with keys in `done` are made."""
     return tuple(piece for sheet in sheets for piece in _left(material, sheet, sheet.root, done))
 

@@ -56,7 +56,7 @@ def claimed_twice(event: Event, mark: str, holder: str) -> Finding:
     return _mind("claimed-twice", mark, text, fix)
 
 
-def beyond_the_rail(event: Event, what: SettingMade, reach: Fraction, rule: Mark) -> Finding:
+def fence_beyond_rail(event: Event, what: SettingMade, reach: Fraction, rule: Mark) -> Finding:
     set_to, end = (show(length, rule, unit=True).marked for length in (what.distance, reach))
     text = f"bench {event.bench} set the fence for {what.setting} to {set_to}, but its rail ends at {end}."
     return _mind(

@@ -24,7 +24,7 @@ class Status(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class RecordedReading:
     """One measurement, with the event and bench it came from."""
 
     value: Fraction
@@ -67,7 +67,7 @@ class State:
 
     parts: Mapping[str, PartState]
     ticks: Mapping[str, Tick]
-    readings: Mapping[str, tuple[Reading, ...]] = field(default_factory=dict)
+    readings: Mapping[str, tuple[RecordedReading, ...]] = field(default_factory=dict)
     settings: Mapping[str, Fraction] = field(default_factory=dict)
     minutes: tuple[tuple[tuple[str, ...], float], ...] = ()
     offcuts: tuple[FoundOffcut, ...] = ()

@@ -10,20 +10,20 @@ from ..casework.parts.features import Notch, PinRow
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper
-from .assembly.joining import dry_fit_measures, joinings
+from .assembly.joining import dry_fit_measures, glue_ups
 from .assembly.screws import Screw, drill
 from .holes.boring import make_spacer, with_jig
-from .operations import Guide, Kind, Machine, Operation, Setting
+from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
-from .order.step_times import Pace, toil_of_batch
+from .order.step_times import Pace, effort_of_batch
 from .part_operations import notch_cuts
-from .safety.hazards import Caution, across, cautions, mirrored, worst
+from .safety.hazards import Caution, cautions, mirrored_caution, size_at_fence, worst_cautions
 
-_HOUSED = (Kind.DADO, Kind.GROOVE, Kind.RABBET)
+_HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
 
 @dataclass(frozen=True)
-class StepTold:
+class StepText:
     """One piece at a setting: the operation's key, the piece and its parts, its size, how to hold it."""
 
     key: str
@@ -35,72 +35,72 @@ class StepTold:
 
 
 @dataclass(frozen=True)
-class BatchTold:
+class BatchText:
     """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it may take."""
 
     key: str
     title: str
     machine: str
     setting: tuple[str, ...]
-    steps: tuple[StepTold, ...]
+    steps: tuple[StepText, ...]
     cautions: tuple[Caution, ...]
     minutes: float
     fence: Fraction | None
 
 
-class Telling:
+class BatchWriter:
     """Puts batches of one project into words."""
 
     def __init__(self, project: Project, pace: Pace | None = None) -> None:
         self.project = project
         self.pace = pace or Pace()
-        self._joins = {j.key: j for case in project.cases for j in joinings(project, case)}
+        self._joins = {j.key: j for case in project.cases for j in glue_ups(project, case)}
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, with its unit."""
         return show(length, self.project.job.mark, unit=True).marked
 
-    def told(self, batch: Batch) -> BatchTold:
+    def batch_text(self, batch: Batch) -> BatchText:
         """The whole batch."""
         first = batch.operations[0]
         setting = batch.setting
         at_saw = setting is not None and setting.machine is Machine.TABLE_SAW
-        return BatchTold(
+        return BatchText(
             batch.key,
             self.title(first),
             first.setting.machine.value,
             tuple(self._setting(batch)),
-            tuple(self.step(operation) for operation in batch.operations),
+            tuple(self.step_text(operation) for operation in batch.operations),
             self._cautions(batch),
-            round(self.pace.minutes(toil_of_batch(batch)), 1),
+            round(self.pace.minutes(effort_of_batch(batch)), 1),
             setting.distance if at_saw and setting is not None else None,
         )
 
     def title(self, operation: Operation) -> str:
         """What the batch is for, in a few words."""
         setting = operation.setting
-        if operation.kind is Kind.CARRY:
+        if operation.kind is OperationKind.CARRY:
             return "Part the sheets into pieces to carry"
-        if operation.kind is Kind.TRIM and setting.machine is Machine.HAND_SAW:
+        if operation.kind is OperationKind.TRIM and setting.machine is Machine.HAND_SAW:
             return "Trim edges by the hand-held saw"
         if operation.kind.parts_a_sheet:
             return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
         if operation.kind in _HOUSED:
             deep = self.text(setting.height or Fraction(0))
             return f"{operation.kind.value.capitalize()}, {deep} deep, fence at {self.text(setting.distance)}"
-        if operation.kind is Kind.NOTCH:
+        if operation.kind is OperationKind.NOTCH:
             return "Notch by the hand-held saw"
-        if operation.kind is Kind.BORE:
+        if operation.kind is OperationKind.BORE:
             return f"Bore rows {self.text(setting.distance)} in from the edge"
-        if operation.kind is Kind.DRY_FIT:
+        if operation.kind is OperationKind.DRY_FIT:
             return "Dry fit, before backs are cut"
         return "Put together"
 
-    def step(self, operation: Operation) -> StepTold:
+    def step_text(self, operation: Operation) -> StepText:
         """One piece."""
         length, width, _ = operation.size
         size = f"{self.text(length)} × {self.text(width)}"
-        return StepTold(
+        return StepText(
             operation.key,
             operation.piece,
             operation.parts,
@@ -111,23 +111,23 @@ class Telling:
 
     def _hold(self, operation: Operation) -> Iterator[str]:
         hold = operation.hold
-        if operation.kind is Kind.JOIN:
+        if operation.kind is OperationKind.JOIN:
             yield from self._join(operation)
             return
-        if operation.kind is Kind.DRY_FIT:
+        if operation.kind is OperationKind.DRY_FIT:
             yield "Together without glue. Measure:"
             measures = dry_fit_measures(self.project, operation.piece)
             yield "; ".join(f"{m.words}, {self.text(m.expected)}" for m in measures) + "."
             return
-        if operation.kind is Kind.NOTCH:
+        if operation.kind is OperationKind.NOTCH:
             yield from self._notch(operation)
             return
-        if operation.kind is Kind.BORE:
+        if operation.kind is OperationKind.BORE:
             yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
             yield from self._row(operation)
             return
-        if operation.kind is Kind.TRIM and operation.setting.machine is Machine.HAND_SAW:
-            waste = across(operation)[0] - (operation.makes or Fraction(0))
+        if operation.kind is OperationKind.TRIM and operation.setting.machine is Machine.HAND_SAW:
+            waste = size_at_fence(operation)[0] - (operation.makes or Fraction(0))
             yield f"Take {self.text(waste)} off the {hold.against}, {hold.down} down."
             return
         lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
@@ -245,13 +245,13 @@ class Telling:
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
         job = self.project.job
-        pair = mirrored(batch.operations) if batch.setting is not None else None
+        pair = mirrored_caution(batch.operations) if batch.setting is not None else None
         each = (
             caution
             for operation in batch.operations
             for caution in cautions(operation, job.shop, job.mark, self._weight(operation))
         )
-        return worst((*((pair,) if pair else ()), *each))
+        return worst_cautions((*((pair,) if pair else ()), *each))
 
     def _weight(self, operation: Operation) -> Fraction:
         for mark in operation.parts:

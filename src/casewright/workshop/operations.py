@@ -12,7 +12,7 @@ from enum import Enum
 from fractions import Fraction
 
 
-class Kind(Enum):
+class OperationKind(Enum):
     """What is done to the wood."""
 
     CARRY = "carry cut"  # parts a sheet into pieces to carry, by the hand-held saw
@@ -30,7 +30,7 @@ class Kind(Enum):
     @property
     def parts_a_sheet(self) -> bool:
         """Whether it brings pieces out of a sheet, rather than working a part."""
-        return self in (Kind.CARRY, Kind.TRIM, Kind.RIP, Kind.CROSSCUT)
+        return self in (OperationKind.CARRY, OperationKind.TRIM, OperationKind.RIP, OperationKind.CROSSCUT)
 
 
 class Machine(Enum):
@@ -111,7 +111,7 @@ class Operation:
     """
 
     key: str
-    kind: Kind
+    kind: OperationKind
     piece: str
     parts: tuple[str, ...]
     setting: Setting

@@ -8,7 +8,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import in_full, lettered, shown
 from ...findings import Weight
 from ...workshop.operations import Guide, Machine, Operation, Setting
-from ...workshop.order.batches import Ordered
+from ...workshop.order.batches import WorkOrder
 from ...workshop.work import Work
 from .page_picture import Json
 
@@ -21,7 +21,7 @@ _FROM = {
 }
 
 
-def setting_pages(project: Project, all_work: Work, ordered: Ordered) -> dict[str, Json]:
+def setting_pages(project: Project, all_work: Work, ordered: WorkOrder) -> dict[str, Json]:
     """The batches of `ordered` that work parts, with the numbers they have in the order of the whole
     job, under the cutter they need; what is proved about that order, and where a cutter does not come
     out as wide as wanted."""

@@ -18,12 +18,12 @@ from itertools import combinations
 from ...casework.size_names import thickness_of
 from ...shop.measuring_tools import MeasuringTool
 from ...solver import Solver
-from ..chains.made_sizes import Kind
+from ..chains.made_sizes import SizeKind
 from ..errors.causes import CauseKind, tool_for
-from ..errors.error_model import Floor
-from ..errors.way_of_working import Fitted, Method
+from ..errors.error_model import ErrorModel
+from ..errors.way_of_working import FittedSize, Method
 from ..outcomes.gap_spread import Fit, GapSpread, spread_of
-from ..tolerance_wording import named, sizes_of
+from ..tolerance_wording import parts_text, sizes_text
 from .method_changes import last_made
 
 MOST_TOGETHER = 3
@@ -45,14 +45,14 @@ class Measurement:
     def into(self, method: Method) -> Method:
         """The way of working with this measurement."""
         if self.fits:
-            return method.with_fitted(self.what, Fitted(self.fits, self.tool))
+            return method.with_fitted(self.what, FittedSize(self.fits, self.tool))
         if self.proves:
             return method.with_proved(frozenset((self.what,)))
         return method.with_measured(self.what, self.tool)
 
 
 @dataclass(frozen=True)
-class Measures:
+class MeasuringPlan:
     """What to measure, and the fit when it is done.
 
     `open` are the gaps left above the limit: those that no three measurements bring under it,
@@ -66,20 +66,20 @@ class Measures:
     fewest: bool
 
 
-def measure_when(fit: Fit, limit: float = 0.01) -> Measures:
+def plan_measurements(fit: Fit, limit: float = 0.01) -> MeasuringPlan:
     """The fewest measurements that leave no gap likelier than `limit` not to close, where any do."""
     risky = fit.at_risk(limit)
     groups = _alike(fit, risky)
     sets: dict[str, tuple[frozenset[Measurement], ...]] = {}
     weights: dict[Measurement, int] = {}
-    floors: dict[frozenset[Measurement], Floor] = {}
+    models: dict[frozenset[Measurement], ErrorModel] = {}
     open_: list[GapSpread] = []
     for places in groups:
         here = [spread for spread in risky if spread.gap.place == places[0]]
         # A size fitted to one gap may serve another as well, so each is tried on all.
         pool = tuple(dict.fromkeys(one for spread in here for one in _candidates(fit, spread)))
         for spread in here:
-            enough, nearest = _enough(fit, spread, pool, limit, floors)
+            enough, nearest = _enough(fit, spread, pool, limit, models)
             if not enough:
                 names = [_renamed(spread.gap.name, places[0], place) for place in places]
                 open_.extend(replace(nearest, gap=fit.gaps[name]) for name in names)
@@ -93,7 +93,7 @@ def measure_when(fit: Fit, limit: float = 0.01) -> Measures:
     missed_too = {name for name in after.spreads if after.spreads[name].chance > limit}
     said = {spread.gap.name for spread in open_}
     open_.extend(after.spreads[name] for name in fit.gaps if name in missed_too - said)
-    return Measures(tuple(every), after, tuple(open_), fewest)
+    return MeasuringPlan(tuple(every), after, tuple(open_), fewest)
 
 
 def _with(fit: Fit, measurements: Iterable[Measurement]) -> Fit:
@@ -101,8 +101,8 @@ def _with(fit: Fit, measurements: Iterable[Measurement]) -> Fit:
     for one in measurements:
         method = one.into(method)
     after = replace(fit, method=method)
-    floor = after.floor()
-    return replace(after, spreads={name: spread_of(floor, gap) for name, gap in fit.gaps.items()})
+    model = after.error_model()
+    return replace(after, spreads={name: spread_of(model, gap) for name, gap in fit.gaps.items()})
 
 
 def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
@@ -112,8 +112,8 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
     last = last_made(fit, spread, names)
     if last:
         made = fit.made[last]
-        part = named(fit.project, [made.part])
-        marked = made.kind in (Kind.PLACE, Kind.PIN)
+        part = parts_text(fit.project, [made.part])
+        marked = made.kind in (SizeKind.PLACE, SizeKind.PIN)
         what = (
             f"where the {made.feature.replace('-', ' ')} of {part} is to come"
             if marked
@@ -136,12 +136,12 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
         elif cause.what in fit.settings and cause.deviation > fit.habits.caliper:
             sizes = fit.settings[cause.what]
             made = fit.made[sizes[0]]
-            if made.kind in (Kind.CHANNEL, Kind.DEPTH):
+            if made.kind in (SizeKind.CHANNEL, SizeKind.DEPTH):
                 found.append(
                     Measurement(
                         cause.what,
-                        f"the {'depth' if made.kind is Kind.DEPTH else 'width'} of a test piece",
-                        f"before cutting {sizes_of(fit, sizes)}",
+                        f"the {'depth' if made.kind is SizeKind.DEPTH else 'width'} of a test piece",
+                        f"before cutting {sizes_text(fit, sizes)}",
                         MeasuringTool.CALIPER,
                         proves=True,
                     )
@@ -154,7 +154,11 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
 def _followed(fit: Fit, spread: GapSpread, name: str) -> Iterable[Measurement]:
     """A finished size that others of the same gap are derived from, and so can follow."""
     made = fit.made.get(name)
-    if made is None or made.kind in (Kind.THICKNESS, Kind.LINE) or name not in fit.project.sizes.values:
+    if (
+        made is None
+        or made.kind in (SizeKind.THICKNESS, SizeKind.LINE)
+        or name not in fit.project.sizes.values
+    ):
         return
     following = set(fit.project.sizes.ledger.downstream(frozenset((name,))))
     later = [
@@ -167,8 +171,8 @@ def _followed(fit: Fit, spread: GapSpread, name: str) -> Iterable[Measurement]:
         what = f"{made.feature.replace('-', ' ')} {made.kind.value}".strip()
         yield Measurement(
             name,
-            f"the {what} of {named(fit.project, [made.part])}",
-            f"when it is cut, before {named(fit.project, later)}",
+            f"the {what} of {parts_text(fit.project, [made.part])}",
+            f"when it is cut, before {parts_text(fit.project, later)}",
             tool,
         )
 
@@ -178,18 +182,18 @@ def _enough(
     spread: GapSpread,
     pool: Iterable[Measurement],
     limit: float,
-    floors: dict[frozenset[Measurement], Floor],
+    models: dict[frozenset[Measurement], ErrorModel],
 ) -> tuple[tuple[frozenset[Measurement], ...], GapSpread]:
     """The least sets of measurements that bring a gap under the limit, and the nearest any comes."""
 
     def with_(several: frozenset[Measurement]) -> GapSpread:
-        floor = floors.get(several)
-        if floor is None:
+        model = models.get(several)
+        if model is None:
             method = fit.method
             for one in several:
                 method = one.into(method)
-            floor = floors[several] = fit.floor(method)
-        return spread_of(floor, spread.gap)
+            model = models[several] = fit.error_model(method)
+        return spread_of(model, spread.gap)
 
     alone = {one: with_(frozenset((one,))) for one in pool}
     useful = [one for one, after in alone.items() if after.deviation != spread.deviation]
@@ -258,7 +262,7 @@ def _choose(
 
 
 def _bears(fit: Fit, one: Measurement, gap: str) -> bool:
-    alone = fit.floor(one.into(fit.method))
+    alone = fit.error_model(one.into(fit.method))
     return spread_of(alone, fit.gaps[gap]).errors != fit.spreads[gap].errors
 
 

@@ -17,10 +17,10 @@ from ...findings import Finding, Weight
 from ...lengths.length import show
 from ...lengths.rounding import nearest
 from ...shop.measuring_tools import MeasuringTool
-from ..chains.made_sizes import BY_RULE, Kind, Made
+from ..chains.made_sizes import BY_RULE, MadeSize, SizeKind
 from ..errors.causes import Habits, sheet_causes
 from ..outcomes.gap_spread import Fit
-from .squared_words import how_square
+from .square import square_report
 
 EXPLAINED = 4.0  # deviations: beyond these no error of cutting or reading explains a size
 
@@ -65,7 +65,7 @@ class AsBuilt:
         cut = dict(self.cut)
         for made in fit.made.values():
             if made.part in marks and is_cut(made) and made.name not in cut:
-                cut[made.name] = set_to(fit.project, made)
+                cut[made.name] = saw_number(fit.project, made)
         return replace(self, cut=cut)
 
     def of(self, name: str) -> tuple[Reading, ...]:
@@ -93,12 +93,12 @@ class AsBuilt:
         return mean, each
 
 
-def is_cut(made: Made) -> bool:
+def is_cut(made: MadeSize) -> bool:
     """Whether a saw gives a size; thicknesses, openings and laid-out lines are not cut."""
-    return made.kind not in (Kind.THICKNESS, Kind.OPENING, Kind.LINE)
+    return made.kind not in (SizeKind.THICKNESS, SizeKind.OPENING, SizeKind.LINE)
 
 
-def set_to(project: Project, made: Made) -> Fraction:
+def saw_number(project: Project, made: MadeSize) -> Fraction:
     """The number a saw is set to for a size, on the rule's mark where a rule sets it."""
     planned = project.sizes.of(made.name)
     return nearest(planned, project.job.mark.step) if made.how in BY_RULE else planned
@@ -113,7 +113,7 @@ def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[MeasuringTo
     )
 
 
-def readings_of(project: Project, habits: Habits, name: str) -> dict[MeasuringTool, float]:
+def reading_deviations(project: Project, habits: Habits, name: str) -> dict[MeasuringTool, float]:
     """The deviation of one reading of a size by each tool; a sheet also varies from place to place."""
     sheet = project.sheet_called(name)
     place = sheet_causes(sheet, "", habits)[1].deviation if sheet else 0.0
@@ -121,7 +121,7 @@ def readings_of(project: Project, habits: Habits, name: str) -> dict[MeasuringTo
 
 
 @dataclass(frozen=True)
-class Built:
+class AsBuiltFit:
     """The fit as it stands in the shop: `fit` at the facts, and what to ask the maker about."""
 
     as_built: AsBuilt
@@ -129,7 +129,7 @@ class Built:
     findings: tuple[Finding, ...]
 
 
-def build(fit: Fit, as_built: AsBuilt) -> Built:
+def fit_as_built(fit: Fit, as_built: AsBuilt) -> AsBuiltFit:
     """Put what is known into the plan's fit.
 
     What is cut keeps the size it was cut to, what is measured the size it has, and everything
@@ -147,7 +147,7 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
             if name not in diagonals:
                 findings.append(_unknown(name))
             continue
-        deviation_of = readings_of(fit.project, fit.habits, name)
+        deviation_of = reading_deviations(fit.project, fit.habits, name)
         findings.extend(_contradiction(fit.project, as_built, name, deviation_of))
         counted = as_built.counted(name, deviation_of)
         assert counted is not None
@@ -158,7 +158,7 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
         if name in facts:
             findings.extend(_unexplained(frozen, as_built, name, facts[name]))
     built = fit.given(facts)
-    return Built(as_built, built, (*findings, *_out_of_square(built, as_built)))
+    return AsBuiltFit(as_built, built, (*findings, *_out_of_square(built, as_built)))
 
 
 def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
@@ -168,13 +168,15 @@ def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
         if not rising or not falling:
             continue
         try:
-            found = how_square(built.project, built.habits, case, rising[-1].value, falling[-1].value)
+            found = square_report(built.project, built.habits, case, rising[-1].value, falling[-1].value)
         except ValueError as fault:
             fix = "Measure both diagonals over the outside of the sides."
             yield Finding("diagonals", case, f"{fault}.", fix)
             continue
-        if found.out:
-            yield Finding("out-of-square", case, " ".join(found.said[:2]), found.said[2], Weight.WARN)
+        if found.out_of_square:
+            yield Finding(
+                "out-of-square", case, " ".join(found.sentences[:2]), found.sentences[2], Weight.WARN
+            )
 
 
 def _unknown(name: str) -> Finding:
@@ -213,10 +215,10 @@ def _unexplained(
     fit: Fit, as_built: AsBuilt, name: str, fact: tuple[Fraction, float | None]
 ) -> Iterable[Finding]:
     """A reading further from what was expected than every error together explains."""
-    floor = fit.floor()
+    model = fit.error_model()
     value, reading = fact
-    expected = floor.mean(name)
-    own = hypot(*(share * cause.deviation for cause, share in floor.error(name).items()))
+    expected = model.mean(name)
+    own = hypot(*(share * cause.deviation for cause, share in model.error(name).items()))
     explained = EXPLAINED * hypot(own, reading or 0.0)
     off = value - expected
     if name not in fit.made and fit.project.sheet_called(name) is None:
@@ -226,9 +228,9 @@ def _unexplained(
     project = fit.project
     way = "longer" if off > 0 else "shorter"
     made = fit.made.get(name)
-    if made is None or made.kind is Kind.THICKNESS:
+    if made is None or made.kind is SizeKind.THICKNESS:
         way = "thicker" if off > 0 else "thinner"
-    elif made.kind not in (Kind.LENGTH, Kind.WIDTH):
+    elif made.kind not in (SizeKind.LENGTH, SizeKind.WIDTH):
         way = "more" if off > 0 else "less"
     yield Finding(
         "misread-or-miscut",
@@ -248,10 +250,10 @@ def _likely(fit: Fit, name: str, value: Fraction, off: Fraction) -> str:
     step = fit.project.job.mark.step
     if abs(abs(off) - 1) <= step:
         return " Just an inch: was the rule held at its 1 in line?"
-    if made is None or made.kind not in (Kind.LENGTH, Kind.WIDTH):
+    if made is None or made.kind not in (SizeKind.LENGTH, SizeKind.WIDTH):
         return ""
     part = fit.project.parts[made.part]
-    other = fit.project.sizes.of(part.width if made.kind is Kind.LENGTH else part.length)
+    other = fit.project.sizes.of(part.width if made.kind is SizeKind.LENGTH else part.length)
     if abs(value - other) <= step:
         return " That is its other side: length and width changed over?"
     for twin in fit.made.values():

@@ -16,7 +16,7 @@ from ...casework.project import Project
 from ...shop.machines import DadoStack, Shop
 from ...shop.materials import SheetGood
 from ...shop.measuring_tools import MeasuringTool
-from ..chains.made_sizes import How, Kind, Made
+from ..chains.made_sizes import HowMade, MadeSize, SizeKind
 
 
 class CauseKind(Enum):
@@ -92,36 +92,36 @@ def packing_deviation(stack: DadoStack) -> float:
     return float(step) / sqrt(12)
 
 
-def causes_of(made: Made, project: Project, habits: Habits, setting: str) -> tuple[Cause, ...]:
+def causes_of(made: MadeSize, project: Project, habits: Habits, setting: str) -> tuple[Cause, ...]:
     """Everything that makes one size come out differently, when it is made at `setting`."""
     shop = project.job.shop
     saw = shop.table_saw
     each = Cause(CauseKind.CUT, made.name, saw.cut)
-    if made.how is How.SHEET:
+    if made.how is HowMade.SHEET:
         return sheet_causes(project.job.sheets[made.material], made.part, habits)
-    if made.how is How.FENCE:
+    if made.how is HowMade.FENCE:
         return (Cause(CauseKind.FENCE, setting, saw.setting), each)
-    if made.how is How.TWO_PASSES:
+    if made.how is HowMade.TWO_PASSES:
         return (Cause(CauseKind.FENCE, setting, saw.setting), each)
-    if made.how is How.HAND_SAW:
+    if made.how is HowMade.HAND_SAW:
         return (Cause(CauseKind.HAND_SAW, setting, shop.hand_saw.repeatability),)
-    if made.how is How.STACK:
+    if made.how is HowMade.STACK:
         return (Cause(CauseKind.STACK, setting, packing_deviation(shop.dado_stack)),)
-    if made.how is How.HEIGHT:
+    if made.how is HowMade.HEIGHT:
         return (
             Cause(CauseKind.HEIGHT, setting, shop.dado_stack.depth_setting),
             Cause(CauseKind.BOW, made.name, habits.bow),
         )
-    if made.how is How.TAPE:
+    if made.how is HowMade.TAPE:
         return (Cause(CauseKind.TAPE, made.name, habits.tape),)
     return (Cause(CauseKind.RULE, setting, shop.rule),)
 
 
-def tool_for(made: Made | None, inches: float) -> MeasuringTool:
+def tool_for(made: MadeSize | None, inches: float) -> MeasuringTool:
     """What a maker takes to measure a size: a caliper for thicknesses, channels and depths."""
-    if made is None or made.kind in (Kind.THICKNESS, Kind.CHANNEL, Kind.DEPTH):
+    if made is None or made.kind in (SizeKind.THICKNESS, SizeKind.CHANNEL, SizeKind.DEPTH):
         return MeasuringTool.CALIPER if inches < 6 else MeasuringTool.RULE
-    return MeasuringTool.TAPE if made.kind is Kind.OPENING else MeasuringTool.RULE
+    return MeasuringTool.TAPE if made.kind is SizeKind.OPENING else MeasuringTool.RULE
 
 
 Errors = Mapping[Cause, float]  # how much of each cause is in a size: inches per inch

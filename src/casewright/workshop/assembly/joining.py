@@ -43,7 +43,7 @@ class Stage(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Screwed:
+class ScrewedJoint:
     """A joint held by screws: through `through` into `into`, at these places along its run."""
 
     through: str
@@ -53,7 +53,7 @@ class Screwed:
 
 
 @dataclass(frozen=True, slots=True)
-class Unscrewed:
+class UnscrewedJoint:
     """A butt joint that no usual screw holds, `through` being too thick: it is glued and clamped."""
 
     through: str
@@ -61,7 +61,7 @@ class Unscrewed:
 
 
 @dataclass(frozen=True, slots=True)
-class Measure:
+class DryFitMeasure:
     """Something to measure at a dry fit: its name in the ledger, what it is, what it should be."""
 
     name: str
@@ -70,7 +70,7 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
-class Joining:
+class GlueUp:
     """One glue-up. `glue` is the area in square inches, `diagonal` what both diagonals of the case
     should measure when it is square (None where the case is not closed yet)."""
 
@@ -78,8 +78,8 @@ class Joining:
     stage: Stage
     parts: tuple[str, ...]
     words: str
-    screws: tuple[Screwed, ...]
-    unscrewed: tuple[Unscrewed, ...]
+    screws: tuple[ScrewedJoint, ...]
+    unscrewed: tuple[UnscrewedJoint, ...]
     clamps: int
     glue: Fraction
     diagonal: float | None
@@ -89,10 +89,10 @@ class Joining:
         return f"{self.case} {self.stage.value}"
 
 
-def joinings(project: Project, case: str) -> tuple[Joining, ...]:
+def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
     """The glue-ups of a case in their order; loose shelves and fillers are not among them."""
     drawn = project.cases[case]
-    found: list[Joining] = []
+    found: list[GlueUp] = []
     joined: set[str] = set()
     for stage, parts, words in _stages(drawn):
         if parts:
@@ -140,7 +140,7 @@ def _between_dividers(case: Case, part: Part) -> bool:
 
 def _joining(
     project: Project, case: Case, stage: Stage, parts: list[Part], words: str, joined: set[str]
-) -> Joining:
+) -> GlueUp:
     marks = tuple(part.mark for part in parts)
     present = joined | set(marks)
     mates = [
@@ -152,13 +152,13 @@ def _joining(
     across = [part for part in parts if part.role in _ACROSS]
     runs = [project.sizes.of(part.width) for part in across]
     held = list(_butt_joints(project, mates))
-    return Joining(
+    return GlueUp(
         case.mark,
         stage,
         marks,
         words,
-        tuple(joint for joint in held if isinstance(joint, Screwed)),
-        tuple(joint for joint in held if isinstance(joint, Unscrewed)),
+        tuple(joint for joint in held if isinstance(joint, ScrewedJoint)),
+        tuple(joint for joint in held if isinstance(joint, UnscrewedJoint)),
         sum(max(2, ceil(run / CLAMP_SPACING)) for run in runs) or 2,
         glued,
         case_diagonal(project, case) if stage in (Stage.SHELL, Stage.BACK) else None,
@@ -193,7 +193,7 @@ def no_screw_findings(project: Project) -> tuple[Finding, ...]:
         return ()
     into: dict[str, list[str]] = {}
     for case in project.cases:
-        for joining in joinings(project, case):
+        for joining in glue_ups(project, case):
             for joint in joining.unscrewed:
                 into.setdefault(joint.through, []).append(joint.into)
     return tuple(_no_screw(project, through, met) for through, met in into.items())
@@ -211,7 +211,7 @@ def _no_screw(project: Project, through: str, into: list[str]) -> Finding:
     )
 
 
-def _butt_joints(project: Project, mates: list[Mate]) -> Iterator[Screwed | Unscrewed]:
+def _butt_joints(project: Project, mates: list[Mate]) -> Iterator[ScrewedJoint | UnscrewedJoint]:
     """Screws at butt joints: through the board whose face is met, into the end or edge behind it."""
     for mate in mates:
         if mate.meeting is not Meeting.SEATED:
@@ -226,9 +226,9 @@ def _butt_joints(project: Project, mates: list[Mate]) -> Iterator[Screwed | Unsc
         thickness = project.sizes.of(through.thickness)
         screw = screw_through(thickness, project.job.unit)
         if screw is None:
-            yield Unscrewed(through.mark, into.mark)
+            yield UnscrewedJoint(through.mark, into.mark)
         else:
-            yield Screwed(through.mark, into.mark, screw, screw_places(run))
+            yield ScrewedJoint(through.mark, into.mark, screw, screw_places(run))
 
 
 def _housed(project: Project, mate: Mate) -> bool:
@@ -240,15 +240,15 @@ def _housed(project: Project, mate: Mate) -> bool:
     return False
 
 
-def dry_fit_measures(project: Project, case: str) -> tuple[Measure, ...]:
+def dry_fit_measures(project: Project, case: str) -> tuple[DryFitMeasure, ...]:
     """What to measure while a case stands dry, before its back is cut: the room between the sides,
     and how deep each channel really is that the back reaches into."""
     of = project.sizes.of
     inside = project.cases[case].inside
-    found = [Measure(inside.name, "between the sides, at the front and at the back", of(inside))]
+    found = [DryFitMeasure(inside.name, "between the sides, at the front and at the back", of(inside))]
     for part in project.cases[case].parts:
         for feature in part.features:
             if isinstance(feature, Channel) and feature.takes_back:
                 words = f"depth of the back's channel in {part.mark}"
-                found.append(Measure(feature.depth.name, words, of(feature.depth)))
+                found.append(DryFitMeasure(feature.depth.name, words, of(feature.depth)))
     return tuple(found)

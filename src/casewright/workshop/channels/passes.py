@@ -36,7 +36,7 @@ def blade_passes(width: Fraction, kerf: Fraction) -> tuple[Fraction, ...]:
     return tuple((width - kerf) * step / steps for step in range(steps + 1))
 
 
-def buried(width: Fraction, stack: Fraction) -> Fraction:
+def buried_width(width: Fraction, stack: Fraction) -> Fraction:
     """How deep a stack stands in the sacrificial fence for a rabbet of `width`.
 
     What stands out of the fence cuts. ValueError where the stack is narrower than the rabbet.

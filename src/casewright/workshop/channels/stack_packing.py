@@ -32,27 +32,27 @@ class Packing:
 
 
 @dataclass(frozen=True, slots=True)
-class Nearest:
+class NearestPackings:
     """The packings closest to the width wanted: `under` it (or at it), and `over` it.
 
     None where the shelf has none, or the arbor takes none so wide.
     """
 
-    wanted: Fraction
+    target: Fraction
     under: Packing | None
     over: Packing | None
 
     @property
     def exact(self) -> bool:
-        return self.under is not None and self.under.width == self.wanted
+        return self.under is not None and self.under.width == self.target
 
     def fit(self, thickness: Fraction) -> Packing | None:
         """The closest packing that still lets a panel of `thickness` in; None where none does."""
         fitting = [p for p in (self.under, self.over) if p is not None and p.width >= thickness]
-        return min(fitting, key=lambda p: (abs(p.width - self.wanted), p.width), default=None)
+        return min(fitting, key=lambda p: (abs(p.width - self.target), p.width), default=None)
 
 
-def pack(stack: DadoStack, wanted: Fraction) -> Nearest:
+def pack(stack: DadoStack, wanted: Fraction) -> NearestPackings:
     """The packings of `stack` nearest to `wanted` from below and from above.
 
     Every choice of chippers is combined with every choice of at most four shims; among equal
@@ -70,7 +70,7 @@ def pack(stack: DadoStack, wanted: Fraction) -> Nearest:
         above = bisect_left(shim_sums, wanted - bare)
         if above < len(shim_sums) and bare + shim_sums[above] <= stack.greatest:
             over = _better(Packing(stack.outside, chippers, shims[shim_sums[above]]), over, wanted)
-    return Nearest(wanted, under, over)
+    return NearestPackings(wanted, under, over)
 
 
 def _better(one: Packing, other: Packing | None, wanted: Fraction) -> Packing:

@@ -22,7 +22,7 @@ from ..side_names import side_words
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
+class JigMove:
     """The jig laid once: `shift` is how far its end is moved along from the end of the part, and
     `holes` which of the jig's holes are bored, counted from 1.
 
@@ -38,7 +38,7 @@ class JigWork:
     """A row bored with a jig. `spacer` goes between its fence and the part's edge."""
 
     spacer: Fraction
-    moves: tuple[Move, ...]
+    moves: tuple[JigMove, ...]
 
 
 def _same_holes(jig: PinJig, pitch: Fraction, diameter: Fraction) -> bool:
@@ -68,13 +68,13 @@ def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
     at_once = (jig.holes - 1) // every + 1  # holes of the row within one lay
     if at_once < 2 and row.number > 1:
         raise ValueError(f"{jig.name} is shorter than one step of the row")
-    moves: list[Move] = []
+    moves: list[JigMove] = []
     bored = 0
     while bored < row.number:
         start = max(bored - 1, 0)  # the hole the pin stands in
         last = min(start + at_once, row.number)
         holes = tuple((place - start) * every + 1 for place in range(bored, last))
-        moves.append(Move(row.holes[start], holes))
+        moves.append(JigMove(row.holes[start], holes))
         bored = last
     return JigWork(between, tuple(moves))
 
@@ -91,7 +91,7 @@ def jig_serves(jig: PinJig | None, row: HoleRow) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class SpacerMade:
+class SpacerStack:
     """How to make a spacer from what is there: strips of these sheet goods on edge or flat, glued
     face to face, and how far the stack of them misses."""
 
@@ -100,7 +100,9 @@ class SpacerMade:
     off: Fraction
 
 
-def make_spacer(wanted: Fraction, scraps: Iterable[tuple[str, Fraction]], most: int = 4) -> SpacerMade | None:
+def make_spacer(
+    wanted: Fraction, scraps: Iterable[tuple[str, Fraction]], most: int = 4
+) -> SpacerStack | None:
     """The stack of at most `most` layers of scrap that comes nearest to `wanted`; fewest layers first.
 
     `scraps` are sheet goods by name with their measured thickness. None where nothing is wanted or
@@ -120,7 +122,7 @@ def make_spacer(wanted: Fraction, scraps: Iterable[tuple[str, Fraction]], most: 
     counts = best[2]
     thickness = sum((n * t for n, (_, t) in zip(counts, kinds, strict=True)), Fraction(0))
     used = tuple((name, n) for n, (name, _) in zip(counts, kinds, strict=True) if n)
-    return SpacerMade(used, thickness, thickness - wanted)
+    return SpacerStack(used, thickness, thickness - wanted)
 
 
 def _counts(kinds: int, most: int) -> Iterator[tuple[int, ...]]:
@@ -133,7 +135,7 @@ def _counts(kinds: int, most: int) -> Iterator[tuple[int, ...]]:
 
 
 @dataclass(frozen=True, slots=True)
-class Stick:
+class StoryStick:
     """A story stick at full size: cut it `length` long and `setback` wide from its edge to the
     line; `marks` are where it is bored, `pitch` apart, from the end marked with an arrow."""
 
@@ -146,7 +148,7 @@ class Stick:
     serves: tuple[str, ...]
 
 
-def story_sticks(project: Project) -> tuple[Stick, ...]:
+def story_sticks(project: Project) -> tuple[StoryStick, ...]:
     """A stick for every different row of the job, with the rows it serves (`B1-L pins-11-right-front`).
 
     One stick bores both the left and the right of a bay, always from the same end, so the holes
@@ -158,18 +160,18 @@ def story_sticks(project: Project) -> tuple[Stick, ...]:
             key = (row.at(project.sizes), side_words(part, row.end))
             served.setdefault(key, []).append(f"{part.mark} {row.name}")
     return tuple(
-        Stick(row.last + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
+        StoryStick(row.last + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
         for (row, end), keys in served.items()
     )
 
 
-def sticks_needed(project: Project) -> tuple[Stick, ...]:
+def sticks_needed(project: Project) -> tuple[StoryStick, ...]:
     """The story sticks for rows that the shop's jig cannot bore; all of them without a jig."""
     jig = project.job.shop.pin_jig
     return tuple(stick for stick in story_sticks(project) if not jig_serves(jig, _row_on(stick)))
 
 
-def _row_on(stick: Stick) -> HoleRow:
+def _row_on(stick: StoryStick) -> HoleRow:
     return HoleRow(stick.marks[0], stick.pitch, len(stick.marks), stick.setback, stick.diameter, Fraction(0))
 
 

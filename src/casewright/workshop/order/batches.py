@@ -13,9 +13,9 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from ..operations import Operation, Setting
-from .turn_search import FREE, Costs, Spot, Turns, enter, onward, start
+from .turn_search import FREE, Costs, SearchPoint, Turns, enter, next_points, start
 
-USUAL = Costs(change=2, tool_change=8)
+USUAL_COSTS = Costs(change=2, tool_change=8)
 """Minutes, our assumption: a fence set and proved on a test piece; a cutter changed besides."""
 
 PROVE = 2_000
@@ -40,7 +40,7 @@ class Batch:
 
 
 @dataclass(frozen=True)
-class Ordered:
+class WorkOrder:
     """Batches in order; `minutes` go into changes, and no order of this work needs fewer than `bound`."""
 
     batches: tuple[Batch, ...]
@@ -68,8 +68,8 @@ class Ordered:
 
 
 def order(
-    operations: Iterable[Operation], costs: Costs = USUAL, prove: int = PROVE, beam: int | None = None
-) -> Ordered:
+    operations: Iterable[Operation], costs: Costs = USUAL_COSTS, prove: int = PROVE, beam: int | None = None
+) -> WorkOrder:
     """The operations as batches.
 
     `prove` is how many points the proof may look at, `beam` how many partial orders the quick
@@ -81,7 +81,7 @@ def order(
     if beam is None:
         beam = max(2, min(BEAM, BEAM_WORK // max(len(listed), 1)))
     best, bound = _prove(turns, _beam(turns, beam), prove)
-    return Ordered(tuple(_batches(listed, turns, settings, best.entered)), best.cost, bound)
+    return WorkOrder(tuple(_batches(listed, turns, settings, best.entered)), best.cost, bound)
 
 
 def turns_of(operations: tuple[Operation, ...], costs: Costs) -> tuple[Turns, tuple[Setting, ...]]:
@@ -106,17 +106,17 @@ def turns_of(operations: tuple[Operation, ...], costs: Costs) -> tuple[Turns, tu
     return turns, tuple(labels)
 
 
-def _beam(turns: Turns, width: int) -> Spot:
+def _beam(turns: Turns, width: int) -> SearchPoint:
     """A good order: the `width` most promising partial orders are kept at every step."""
     level = [start(turns)]
-    best: Spot | None = None
+    best: SearchPoint | None = None
     while level:
-        seen: dict[tuple[int, tuple[int, ...]], Spot] = {}
+        seen: dict[tuple[int, tuple[int, ...]], SearchPoint] = {}
         for spot in level:
             if not spot.ready:
                 best = spot if best is None or spot.cost < best.cost else best
                 continue
-            for later in onward(turns, spot):
+            for later in next_points(turns, spot):
                 known = seen.get((later.done, later.standing))
                 if known is None or later.cost < known.cost:
                     seen[later.done, later.standing] = later
@@ -127,7 +127,7 @@ def _beam(turns: Turns, width: int) -> Spot:
     return best
 
 
-def _prove(turns: Turns, best: Spot, limit: int) -> tuple[Spot, int]:
+def _prove(turns: Turns, best: SearchPoint, limit: int) -> tuple[SearchPoint, int]:
     """The best order known after `limit` points of the best-first search, and what is proved."""
     if best.cost == turns.least:
         return best, turns.least
@@ -141,7 +141,7 @@ def _prove(turns: Turns, best: Spot, limit: int) -> tuple[Spot, int]:
             break
         if count >= limit:
             return best, max(worth, turns.least)
-        for later in onward(turns, spot):
+        for later in next_points(turns, spot):
             place = (later.done, later.standing)
             if later.cost >= cheapest.get(place, later.cost + 1):
                 continue

@@ -19,7 +19,7 @@ from ...lengths.length import Mark, show
 from ...lengths.quantities import weighed
 from ...shop.machines import Shop
 from ..channels.passes import from_far_edge
-from ..operations import Guide, Kind, Machine, Operation
+from ..operations import Guide, Machine, Operation, OperationKind
 from .lifting import Lift, weight_limit
 
 MANUAL = "Follow your machine's manual and local rules; they come before anything said here."
@@ -82,7 +82,7 @@ def cautions(
 def _at_the_saw(operation: Operation, mark: Mark) -> list[Caution]:
     found: list[Caution] = []
     setting = operation.setting
-    housed = operation.kind in (Kind.DADO, Kind.GROOVE, Kind.RABBET)
+    housed = operation.kind in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
     if housed:
         text = (
             "The guard comes off for this cut: use featherboards and push blocks, keep hands clear of where "
@@ -108,7 +108,7 @@ def _at_the_saw(operation: Operation, mark: Mark) -> list[Caution]:
     return found
 
 
-def across(operation: Operation) -> tuple[Fraction, Fraction]:
+def size_at_fence(operation: Operation) -> tuple[Fraction, Fraction]:
     """(across the fence, along the fence): how the piece lies on the saw's table."""
     length, width, _ = operation.size
     return (width, length) if operation.hold.lengthwise else (length, width)
@@ -117,7 +117,7 @@ def across(operation: Operation) -> tuple[Fraction, Fraction]:
 def _held(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
     """Whether the table carries the piece; the other edge on the fence where that holds it better."""
     found: list[Caution] = []
-    wide, long = across(operation)
+    wide, long = size_at_fence(operation)
     saw, setting = shop.table_saw, operation.setting
     hangs = wide - setting.distance - saw.table_left
     tips = wide / 2 - setting.distance > saw.table_left
@@ -148,7 +148,7 @@ def piece_weight(operation: Operation, weight_per_foot: Fraction) -> Fraction:
 def _lifting(operation: Operation, weight_per_foot: Fraction, mark: Mark) -> Caution | None:
     limit = weight_limit(Lift())
     weight = float(piece_weight(operation, weight_per_foot))
-    if weight <= limit or operation.kind is Kind.DRY_FIT:
+    if weight <= limit or operation.kind is OperationKind.DRY_FIT:
         return None
     said, most = (weighed(pounds, mark.unit) for pounds in (weight, limit))
     text = (
@@ -158,7 +158,7 @@ def _lifting(operation: Operation, weight_per_foot: Fraction, mark: Mark) -> Cau
     return Caution(Hazard.LIFTING, text, "weight", weight)
 
 
-def worst(found: Iterable[Caution]) -> tuple[Caution, ...]:
+def worst_cautions(found: Iterable[Caution]) -> tuple[Caution, ...]:
     """Each caution once; of several about the same, the one of most degree."""
     kept: dict[str, Caution] = {}
     for caution in found:
@@ -168,7 +168,7 @@ def worst(found: Iterable[Caution]) -> tuple[Caution, ...]:
     return tuple(kept.values())
 
 
-def mirrored(operations: tuple[Operation, ...]) -> Caution | None:
+def mirrored_caution(operations: tuple[Operation, ...]) -> Caution | None:
     """A batch in which some pieces lead with one edge and some with the other: a mirrored pair."""
     leads: dict[str, list[str]] = {}
     for operation in operations:
