@@ -101,7 +101,7 @@ def _advice(plan: Fit, builds: int) -> Iterator[str]:
     for number, one in enumerate(advice[:8]):
         after = simulate(with_change(plan, one.change), builds, seed=4 + number)
         fallen = sum(before.share(name) - after.share(name) for name in plan.gaps)
-        yield f"| {one.text[:90]} | {one.buys:.2f} | {fallen:.2f} |"
+        yield f"| {one.text[:90]} | {one.gain:.2f} | {fallen:.2f} |"
     yield ""
     yield from _followed(plan, builds)
 
@@ -109,7 +109,7 @@ def _advice(plan: Fit, builds: int) -> Iterator[str]:
 def _followed(plan: Fit, builds: int) -> Iterator[str]:
     """The best advice taken again and again, until none is worth taking."""
     now, taken = plan, 0
-    while taken < 12 and (advice := advise(now)) and advice[0].buys > 0.05:
+    while taken < 12 and (advice := advise(now)) and advice[0].gain > 0.05:
         now, taken = with_change(now, advice[0].change), taken + 1
     shops = simulate(now, builds, seed=20)
     bad = sum(spread.chance for spread in now.spreads.values())

@@ -129,7 +129,7 @@ def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(
     identity = begin(saved)
     before = heard(saved, identity).floor
     assert before is not None
-    cuts = [op for op in before.work.operations if op.kind.parts_a_sheet]
+    cuts = [op for op in before.work.operations if op.kind.cuts_up_a_sheet]
     tick = event("a1", 1, kind="done", steps=[op.key for op in cuts])
     receive(saved.file, identity, [tick], Unit.INCH, saved.clock())
     text = saved.take(identity).revision.text
@@ -142,7 +142,7 @@ def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(
     hand_out(saved.file, identity, work.revision.number, plans, "issue-2", saved.clock())
     after = heard(saved, identity)
     assert after.floor is not None and after.state is not None
-    made = {op.key: op for op in after.floor.work.operations if op.kind.parts_a_sheet}
+    made = {op.key: op for op in after.floor.work.operations if op.kind.cuts_up_a_sheet}
     same = [op for op in cuts if op.key in made]
     assert len(same) < len(cuts)
     for op in same:

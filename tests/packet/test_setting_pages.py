@@ -38,7 +38,7 @@ def test_every_worked_operation_is_in_one_row() -> None:
     worked = [
         operation
         for operation in made().operations
-        if not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
+        if not operation.kind.cuts_up_a_sheet and operation.setting.machine is not Machine.BENCH
     ]
     assert {operation.kind for operation in worked} >= {
         OperationKind.DADO,

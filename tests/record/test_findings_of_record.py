@@ -123,7 +123,7 @@ ROWS = [
         "tick-for-spoiled",
         "B1-L",
         "B1-L is lost",
-        "undo what made it lost",
+        "undo the entry that made it lost",
         after(CUT, e.Lost("B1-L"), e.Done(("ply 1 cut 2",))),
         after(e.Lost("B1-L"), CUT),
         Weight.WARN,
@@ -158,7 +158,7 @@ ROWS = [
     Row(
         "claimed-twice",
         "B1-L",
-        "saw takes B1-L, which bench bench",
+        "saw claimed B1-L, which bench bench already",
         "stays with bench bench",
         after(("bench", e.Claimed(("B1-L",))), e.Claimed(("B1-L",))),
         after(("bench", e.Claimed(("B1-L",))), ("bench", e.Released(("B1-L",))), e.Claimed(("B1-L",))),

@@ -33,8 +33,8 @@ def advice(plan: Fit) -> tuple[Advice, ...]:
 
 def test_every_kind_of_change_is_weighed_and_the_best_comes_first(advice: tuple[Advice, ...]) -> None:
     assert {one.change.kind for one in advice} == set(ChangeKind)
-    assert [one.buys for one in advice] == sorted((one.buys for one in advice), reverse=True)
-    assert all(one.buys > 0 and one.best.gain > 0 and one.text.endswith(".") for one in advice)
+    assert [one.gain for one in advice] == sorted((one.gain for one in advice), reverse=True)
+    assert all(one.gain > 0 and one.best.gain > 0 and one.text.endswith(".") for one in advice)
 
 
 def test_following_each_piece_of_advice_gives_simulated_shops_what_it_promised(
@@ -58,8 +58,8 @@ def test_the_expected_number_of_bad_gaps_falls_as_promised(plan: Fit, advice: tu
         fallen = sum(before.share(name) - after.share(name) for name in plan.gaps)
         # The error of a sum of shares, were they all to fail together.
         sampling = sum(sqrt(2 * s.chance * (1 - s.chance) / BUILDS) for s in plan.spreads.values())
-        assert fallen == pytest.approx(best.buys, abs=sampling)
-        assert fallen > best.buys / 2
+        assert fallen == pytest.approx(best.gain, abs=sampling)
+        assert fallen > best.gain / 2
 
 
 def test_a_change_alters_only_the_gaps_that_use_its_sizes(plan: Fit, advice: tuple[Advice, ...]) -> None:
@@ -102,4 +102,4 @@ def test_a_shop_without_errors_needs_no_advice() -> None:
     saw = replace(plain.shop.table_saw, setting=0.0, cut=0.0)
     still = replace(plain.shop, table_saw=saw)
     before, after = (fit(draw_up(replace(plain, shop=shop))) for shop in (plain.shop, still))
-    assert sum(one.buys for one in advise(after)) < sum(one.buys for one in advise(before)) / 2
+    assert sum(one.gain for one in advise(after)) < sum(one.gain for one in advise(before)) / 2

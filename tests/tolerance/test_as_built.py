@@ -59,7 +59,7 @@ def test_a_back_cut_too_narrow_is_broken_and_only_a_new_one_or_shallower_grooves
     ]
     found = find_cures(built.fit, as_built)
     assert found[0].steps[0].act is Act.REMAKE
-    assert cure_sentence(project, found[0]) == 'make again the back B1-K 1/8" wider'
+    assert cure_sentence(project, found[0]) == 'remake the back B1-K 1/8" wider'
     assert all(step.act is not Act.TRIM or step.parts != ("B1-K",) for cure in found for step in cure.steps)
 
 
@@ -155,7 +155,7 @@ def test_a_reading_of_another_part_s_size_names_that_part() -> None:
     (found,) = fit_as_built(plan, AsBuilt().read("B1-F11.length", depth)).findings
     assert "That is the length of B1-B" in found.text
     (found,) = fit_as_built(plan, AsBuilt().read("B1-L.length", F(24))).findings
-    assert "length and width changed over" in found.text
+    assert "length and width swapped" in found.text
 
 
 def test_a_reading_within_the_saw_s_error_raises_no_question() -> None:

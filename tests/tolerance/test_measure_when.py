@@ -49,7 +49,7 @@ def test_no_smaller_set_of_the_same_measurements_would_do(plan: Fit, found: Meas
     for several in combinations(found.measurements, len(found.measurements) - 1):
         method = plan.method
         for one in several:
-            method = one.into(method)
+            method = one.added_to(method)
         model = plan.error_model(method)
         assert any(spread_of(model, plan.gaps[name]).chance > LIMIT for name in mendable)
 

@@ -171,8 +171,8 @@ def test_no_cure_moves_a_size_by_more_than_two_inches() -> None:
 
 def test_advice_that_buys_next_to_nothing_is_not_given(monkeypatch: pytest.MonkeyPatch) -> None:
     plan = fit(draw_up(job(spec(bays=BASE))))
-    bought = sorted(one.buys for one in advice.advise(plan, 0.001))
+    bought = sorted(one.gain for one in advice.advise(plan, 0.001))
     assert bought and bought[0] > 0.002
     monkeypatch.setattr(advice, "LEAST", -1.0)
-    rest = [one.buys for one in advice.advise(plan, 0.001) if one.buys <= 0.002]
+    rest = [one.gain for one in advice.advise(plan, 0.001) if one.gain <= 0.002]
     assert rest, "some change buys less and was left out"

@@ -40,7 +40,7 @@ def test_the_page_lists_cases_advice_and_gaps_and_leads_to_each_chain(client: Cl
     client.get("/jobs/larder/sheets/progress")
     text = text_of(client, "/fit")
     assert "does not go together" in text and "What helps most" in text
-    assert "Lay off the groove back" in text_of(client, "/fit/advice", htmx=True)
+    assert "Measure the groove back" in text_of(client, "/fit/advice", htmx=True)
     links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', text)
     assert len(links) > 10
     for link in links[:4]:

@@ -141,7 +141,7 @@ def test_a_circle_of_settings_is_seen_by_the_bound_alone() -> None:
     )
     ordered = order(work, COSTS, prove=0, beam=4)
     assert (ordered.settings, ordered.minutes, ordered.bound) == (3, 14, 14)
-    assert ordered.statement().endswith("no order of this work needs less time for changes.")
+    assert ordered.statement().endswith("no order of this work spends less time on changes.")
 
 
 def test_the_drill_breaks_no_setting_of_the_saw() -> None:

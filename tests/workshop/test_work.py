@@ -115,7 +115,7 @@ def test_every_cut_of_every_sheet_keeps_what_the_plan_keeps(name: str) -> None:
                     assert near == cut.setting - cut.kerf
                 else:
                     assert near == cut.setting
-    assert seen == sum(1 for step in done.operations if step.kind.parts_a_sheet) > 100
+    assert seen == sum(1 for step in done.operations if step.kind.cuts_up_a_sheet) > 100
 
 
 @pytest.mark.parametrize("name", ["pottery-studio", "ferry-canteen"])
@@ -126,7 +126,7 @@ def test_nothing_comes_before_what_it_rests_on(name: str) -> None:
     for step in done.operations:
         assert all(place[key] < place[step.key] for key in step.after), step.key
     for mark, steps in done.by_part.items():
-        kinds = [step.kind.parts_a_sheet for step in steps]
+        kinds = [step.kind.cuts_up_a_sheet for step in steps]
         assert kinds == sorted(kinds, reverse=True), f"{mark} is worked before it is cut free"
         notches = [number for number, step in enumerate(steps) if step.kind is OperationKind.NOTCH]
         channels = [
@@ -146,7 +146,7 @@ def test_backs_are_brought_to_size_after_the_dry_fit() -> None:
         sizing = [
             step
             for step in done.by_part[mark]
-            if step.kind is not OperationKind.CARRY and step.kind.parts_a_sheet
+            if step.kind is not OperationKind.CARRY and step.kind.cuts_up_a_sheet
         ]
         assert sizing and any(step.key.endswith("dry fit") for step in before(done, sizing[-1]))
 

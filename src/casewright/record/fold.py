@@ -1,8 +1,8 @@
-"""From events to the state of the shop: the one door is `fold`.
+"""The state of the shop from its events. Start at `fold`.
 
 The fold first puts the events in the order all benches agree on, so the state is the same in
 whatever order they arrive. What does not fit (a tick for a spoiled part, a step before what it
-rests on) is kept and said in a finding; it never stops the fold.
+rests on) is kept and reported in a finding; it never stops the fold.
 """
 
 from __future__ import annotations
@@ -46,7 +46,8 @@ def fold(
     """The state after `events`.
 
     `parts` are the marks of the job's parts and `operations` what is planned for them; `reach`
-    is how far the table saw's fence goes, in inches (None: not known); lengths are said on `rule`.
+    is how far the table saw's fence goes, in inches (None: not known). Lengths in
+    findings are written on `rule`.
     """
     ordered, twice = in_order(events)
     undone, undoing = set_aside(ordered)
@@ -59,7 +60,7 @@ def fold(
 
 
 class _Folding:
-    """The state while events are taken up one after another."""
+    """The state while events are added one after another."""
 
     def __init__(
         self,
@@ -247,7 +248,7 @@ class _Folding:
         keys = self.of_part[mark]
         if keys and all(key in self.ticks for key in keys):
             return Status.CUT
-        out_of_sheet = [key for key in keys if self.operations[key].kind.parts_a_sheet]
+        out_of_sheet = [key for key in keys if self.operations[key].kind.cuts_up_a_sheet]
         own = [key for key in keys if self.operations[key].parts == (mark,)]
         freed = bool(out_of_sheet) and all(key in self.ticks for key in out_of_sheet)
         begun = any(key in self.ticks for key in own)

@@ -30,7 +30,7 @@ def caliper_text(project: Project, value: Fraction | float) -> str:
     return caliper(value, project.job.unit)
 
 
-def length_text(project: Project, value: Fraction) -> str:
+def rule_text(project: Project, value: Fraction) -> str:
     """A size on the rule's marks."""
     return show(value, project.job.mark, unit=True).plain
 
@@ -64,7 +64,7 @@ def cure_sentence(project: Project, cure: Cure) -> str:
     return ", and ".join(_step(project, step) for step in cure.steps)
 
 
-_DOES = {Act.CUT: "cut", Act.TRIM: "trim", Act.DEEPEN: "deepen", Act.WIDEN: "widen", Act.REMAKE: "make again"}
+_DOES = {Act.CUT: "cut", Act.TRIM: "trim", Act.DEEPEN: "deepen", Act.WIDEN: "widen", Act.REMAKE: "remake"}
 _WAYS: Mapping[SizeKind, tuple[str, str]] = {
     SizeKind.LENGTH: ("longer", "shorter"),
     SizeKind.WIDTH: ("wider", "narrower"),
@@ -75,7 +75,7 @@ _WAYS: Mapping[SizeKind, tuple[str, str]] = {
 
 
 def _step(project: Project, step: CureStep) -> str:
-    change = length_text(project, abs(step.change))
+    change = rule_text(project, abs(step.change))
     way = _WAYS[step.kind][0 if step.change > 0 else 1]
     what = parts_text(project, step.parts)
     if step.feature:

@@ -1,4 +1,4 @@
-"""A batch of work in the words of the bench: what to set, what to hold how, what to mind."""
+"""Instructions for a batch of work: what to set, how to hold each piece, what to watch for."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ class StepText:
 
 @dataclass(frozen=True)
 class BatchText:
-    """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it may take."""
+    """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it should take."""
 
     key: str
     title: str
@@ -49,7 +49,7 @@ class BatchText:
 
 
 class BatchWriter:
-    """Puts batches of one project into words."""
+    """Writes the instructions for batches of one project."""
 
     def __init__(self, project: Project, pace: Pace | None = None) -> None:
         self.project = project
@@ -61,7 +61,7 @@ class BatchWriter:
         return show(length, self.project.job.mark, unit=True).marked
 
     def batch_text(self, batch: Batch) -> BatchText:
-        """The whole batch."""
+        """The instructions for a whole batch."""
         first = batch.operations[0]
         setting = batch.setting
         at_saw = setting is not None and setting.machine is Machine.TABLE_SAW
@@ -77,27 +77,27 @@ class BatchWriter:
         )
 
     def title(self, operation: Operation) -> str:
-        """What the batch is for, in a few words."""
+        """What a batch does, in a few words."""
         setting = operation.setting
         if operation.kind is OperationKind.CARRY:
-            return "Part the sheets into pieces to carry"
+            return "Cut the sheets into pieces you can carry"
         if operation.kind is OperationKind.TRIM and setting.machine is Machine.HAND_SAW:
-            return "Trim edges by the hand-held saw"
-        if operation.kind.parts_a_sheet:
+            return "Trim edges with the hand-held saw"
+        if operation.kind.cuts_up_a_sheet:
             return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
         if operation.kind in _HOUSED:
             deep = self.text(setting.height or Fraction(0))
             return f"{operation.kind.value.capitalize()}, {deep} deep, fence at {self.text(setting.distance)}"
         if operation.kind is OperationKind.NOTCH:
-            return "Notch by the hand-held saw"
+            return "Cut notches with the hand-held saw"
         if operation.kind is OperationKind.BORE:
             return f"Bore rows {self.text(setting.distance)} in from the edge"
         if operation.kind is OperationKind.DRY_FIT:
             return "Dry fit, before backs are cut"
-        return "Put together"
+        return "Assemble"
 
     def step_text(self, operation: Operation) -> StepText:
-        """One piece."""
+        """The instructions for one piece."""
         length, width, _ = operation.size
         size = f"{self.text(length)} × {self.text(width)}"
         return StepText(
@@ -115,7 +115,7 @@ class BatchWriter:
             yield from self._join(operation)
             return
         if operation.kind is OperationKind.DRY_FIT:
-            yield "Together without glue. Measure:"
+            yield "Assemble it dry, without glue, and measure:"
             measures = dry_fit_measures(self.project, operation.piece)
             yield "; ".join(f"{m.words}, {self.text(m.expected)}" for m in measures) + "."
             return
@@ -146,20 +146,20 @@ class BatchWriter:
             yield f"Change to {setting.cutter.name}, {width} wide."
         if setting.guide is Guide.STRAIGHTEDGE:
             yield (
-                f"Straightedge {self.text(setting.distance)} from the line, on the side that is kept; "
-                "good face down; the blade just through."
+                f"Straightedge {self.text(setting.distance)} from the line, on the side you keep; "
+                "good face down; blade just through the sheet."
             )
         elif setting.machine is Machine.TABLE_SAW:
             yield from self._saw(setting, first)
         if first.kind in _HOUSED:
-            yield "First a test piece of the same sheet through every pass of it; then try a panel in it."
+            yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
 
     def _saw(self, setting: Setting, first: Operation) -> Iterator[str]:
         if setting.guide is Guide.SACRIFICIAL_FENCE:
             out = setting.cutter.width - setting.buried
             yield (
-                f"Sacrificial fence on; bury {self.text(setting.buried)} of the stack in it, "
-                f"{self.text(out)} stands out."
+                f"Sacrificial fence on: bury {self.text(setting.buried)} of the stack in it, "
+                f"which leaves {self.text(out)} exposed."
             )
         elif setting.guide is Guide.STOP:
             yield f"Stop on the sled {self.text(setting.distance)} from the near side of the blade."
@@ -167,10 +167,10 @@ class BatchWriter:
             beyond = self.text(setting.distance + setting.cutter.width)
             yield (
                 f"Fence {self.text(setting.distance)} from the near side of the cutter "
-                f"(its far side is at {beyond}); the same on either side of the blade."
+                f"(its far side is at {beyond}); this holds on either side of the blade."
             )
         if setting.height is None:
-            yield f"Blade a little above the stock, which is {self.text(first.size[2])} thick."
+            yield f"Blade slightly above the stock, which is {self.text(first.size[2])} thick."
         else:
             yield f"Height {self.text(setting.height)}."
 
@@ -184,7 +184,7 @@ class BatchWriter:
                 f"Line {self.text(cut.line)} in from the {cut.edge}: straightedge at {self.text(cut.guide)}, "
                 f"cut {self.text(cut.length)} long; stop with the blade's centre {stop} short of the corner."
             )
-        yield f"Finish the corner with a hand saw: {left} is left on the far face."
+        yield f"Finish the corner with a hand saw: {left} is left uncut on the far face."
 
     def _row(self, operation: Operation) -> Iterator[str]:
         part = self.project.parts[operation.piece]
@@ -194,8 +194,8 @@ class BatchWriter:
         jig = self.project.job.shop.pin_jig
         if operation.setting.guide is not Guide.PIN_JIG or jig is None:
             yield (
-                f"Story stick from the same end for all: {row.number} holes from {self.text(row.first)}, "
-                f"{self.text(row.pitch)} apart."
+                f"Story stick, always from the same end: {row.number} holes, the first at "
+                f"{self.text(row.first)}, {self.text(row.pitch)} apart."
             )
             return
         work = with_jig(jig, row)
@@ -206,7 +206,7 @@ class BatchWriter:
             if number == 0:
                 yield f"Jig hole 1 at {self.text(move.shift)} from the end; bore {holes}."
             else:
-                yield f"Pin through jig hole 1 in the last hole; bore {holes}."
+                yield f"Pin jig hole 1 to the last hole bored; bore {holes}."
 
     def _scrap(self, spacer: Fraction) -> str:
         sheets = self.project.job.sheets
@@ -232,9 +232,12 @@ class BatchWriter:
                 f"clearance {drill(screw.clearance, unit)} (try in scrap): {', '.join(into)}."
             )
         for board in join.unscrewed:
-            yield f"No screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it."
+            yield (
+                f"{board.through} is too thick to screw to {board.into}: glue and clamp the joint, or "
+                "dowel it."
+            )
         if join.diagonal is not None:
-            yield f"Both diagonals {self.text(Fraction(join.diagonal))} when it is square."
+            yield f"Both diagonals {self.text(Fraction(join.diagonal))} when the case is square."
 
     def _screws(self, key: str) -> dict[Screw, list[str]]:
         found: dict[Screw, list[str]] = {}

@@ -17,7 +17,7 @@ PINS_TO_A_SHELF = 4
 
 @dataclass(frozen=True)
 class Hardware:
-    """What to buy beside sheet goods. `screws` are those of each size, the most wanted first."""
+    """What to buy besides sheet goods. `screws` are those of each size, the most numerous first."""
 
     shelf_pins: int
     screws: tuple[tuple[Screw, int], ...]

@@ -1,10 +1,10 @@
-"""All the work of a job: the one door is `work`. Sheets are cut, parts worked, cases tried dry.
+"""Every operation of a job: sheets cut up, parts machined, cases dry-fitted and glued up. Start at `work`.
 
 What comes before what, between parts:
-- a part is worked once the last cut on its outline has freed it;
-- a case is tried dry when its parts are worked, all but the back and the loose shelves;
+- a part is machined once the last cut on its outline has freed it;
+- a case is dry-fitted when all its parts are machined but the back and the loose shelves;
 - the cuts that bring backs to size wait for the dry fit, which is when their true size is known;
-- a case is put together when it has been tried and its back is cut.
+- a case is glued up once it has been dry-fitted and its back is cut.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ _LOOSE = (Role.BACK, Role.ADJUSTABLE_SHELF, Role.FILLER)
 
 @dataclass(frozen=True)
 class Work:
-    """Every operation of a job, none before what it waits for, the cutters chosen, what to mind."""
+    """Every operation of a job in an order that can be worked, the cutters chosen, and the findings."""
 
     operations: tuple[Operation, ...]
     tools: Tools
@@ -87,7 +87,7 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
 
 
 def shop_findings(project: Project) -> tuple[Finding, ...]:
-    """What cutters, saws, jig and screws cannot do well, as far as it is known without sheet plans."""
+    """What the cutters, saws, jig and screws cannot do well, as far as is known without sheet plans."""
     tools = choose_tools(project, project.parts.values())
     found = (
         *tools.findings,
@@ -101,7 +101,7 @@ def shop_findings(project: Project) -> tuple[Finding, ...]:
 def dry_fit(
     project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
 ) -> Operation:
-    """A case tried together without glue."""
+    """The dry fit of a case: its parts put together without glue."""
     parts = [part for part in project.cases[case].parts if part.role not in _LOOSE]
     after = [key for part in parts for key in _finished(part, worked, freed)]
     return _at_the_bench(project, f"{case} dry fit", OperationKind.DRY_FIT, case, (), after)
@@ -110,7 +110,7 @@ def dry_fit(
 def _join(
     project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
 ) -> Iterator[Operation]:
-    """The glue-ups of a case, one after another, once it has been tried dry."""
+    """The glue-ups of a case, one after another, once it has been dry-fitted."""
     before = f"{case} dry fit"
     for joining in glue_ups(project, case):
         parts = [project.parts[mark] for mark in joining.parts]
@@ -140,7 +140,7 @@ def _finished(
 
 
 def _after_dry_fit(project: Project, cut: Operation, fits: Mapping[str, Operation]) -> Operation:
-    """The cut, made to wait if backs and nothing else come of it; carrying cuts size nothing."""
+    """The cut, made to wait for the dry fit if it yields backs only; carry cuts bring nothing to size."""
     parts = [project.parts[mark] for mark in cut.parts if mark in project.parts]
     if cut.kind is OperationKind.CARRY or not parts or any(part.role is not Role.BACK for part in parts):
         return cut
@@ -151,7 +151,7 @@ def _after_dry_fit(project: Project, cut: Operation, fits: Mapping[str, Operatio
 def in_working_order(operations: Iterable[Operation]) -> tuple[Operation, ...]:
     """The operations so that none stands before one it waits for; otherwise in the order given.
 
-    What is waited for but not among them is taken as done. ValueError for a circle.
+    Operations that are waited for but not in the list count as done. Raises ValueError for a cycle.
     """
     by_key = {operation.key: operation for operation in operations}
     placed: dict[str, Operation] = {}

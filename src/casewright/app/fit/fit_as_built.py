@@ -12,7 +12,7 @@ from ...record.shop_state import State, Status
 from ...shop.measuring_tools import MeasuringTool
 from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, AsBuiltFit, fit_as_built
-from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, length_text, merge_alike_cures
+from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures, rule_text
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import Heard, finding_on_tablet, state_json
 
@@ -85,6 +85,6 @@ def shop_state(heard: Heard) -> dict[str, Any]:
 def _said(project: Project, so_far: AsBuilt, name: str) -> str:
     ledger = project.sizes.ledger
     words = ledger[name].words if name in ledger else name
-    values = ", ".join(length_text(project, reading.value) for reading in so_far.of(name))
-    planned = f", planned {length_text(project, project.sizes.of(name))}" if name in ledger else ""
+    values = ", ".join(rule_text(project, reading.value) for reading in so_far.of(name))
+    planned = f", planned {rule_text(project, project.sizes.of(name))}" if name in ledger else ""
     return f"{words} {values}{planned}"

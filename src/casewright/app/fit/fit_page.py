@@ -29,9 +29,9 @@ from ...tolerance.tolerance_wording import (
     cure_sentence,
     gap_off_text,
     gap_text,
-    length_text,
     merge_alike_cures,
     percent_text,
+    rule_text,
 )
 
 PICTURE = (520.0, 380.0)
@@ -167,7 +167,7 @@ def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
             caliper_text(project, one.best.after.deviation * 2),
             percent_text(one.best.before.chance),
             percent_text(one.best.after.chance),
-            one.buys,
+            one.gain,
         )
         for one in advise(fit, limit)[:most]
     )
@@ -197,7 +197,7 @@ def explained(fit: Fit, name: str) -> Explained:
     gap = fit.gaps[name]
     steps = [(link, project.sizes.of(link.step)) for link in gap.links if link.mate is None]
     links = tuple(
-        (link.words, f"{'+' if step > 0 else '−'} {length_text(project, abs(step))}")
+        (link.words, f"{'+' if step > 0 else '−'} {rule_text(project, abs(step))}")
         for link, step in steps
         if step
     )

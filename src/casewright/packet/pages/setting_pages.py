@@ -46,7 +46,7 @@ def setting_pages(project: Project, all_work: Work, ordered: WorkOrder) -> dict[
 
 def _works_a_part(operation: Operation) -> bool:
     """Whether a machine is set for it and it cuts no sheet: those cuts stand with their sheets."""
-    return not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
+    return not operation.kind.cuts_up_a_sheet and operation.setting.machine is not Machine.BENCH
 
 
 def _machine(setting: Setting) -> tuple[str, str]:

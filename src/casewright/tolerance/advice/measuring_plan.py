@@ -1,10 +1,10 @@
 """The fewest measurements that bring every gap under the maker's limit: what, when, with which tool.
 
-For each gap at risk, every set of up to three measurements that bear on it is put into the
-sums, and the least sets that suffice are kept. Choosing the fewest measurements that contain
-one such set for every gap is a covering problem, solved to proof by HiGHS; the choice is then
-put into the sums as a whole, and where measurements taken together hinder each other the
-programme is told so and solved again. Cases alike are settled once.
+For each gap at risk, every set of up to three measurements that bear on it is tried in the error
+model, and the smallest sets that suffice are kept. Choosing the fewest measurements that contain
+one such set for every gap is a covering problem, solved to proof by HiGHS. The choice is then
+checked as a whole; where measurements taken together make a gap worse, that combination is
+forbidden and the problem solved again. Identical cases are solved once.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from ..tolerance_wording import parts_text, sizes_text
 from .method_changes import last_made
 
 MOST_TOGETHER = 3
-MOST_FOR_A_GAP = 9  # candidates that are tried together, those that help most
+MOST_FOR_A_GAP = 9  # candidates tried in combination: those that help most
 ROUNDS = 12
 
 
@@ -39,11 +39,11 @@ class Measurement:
     text: str
     when: str
     tool: MeasuringTool
-    fits: str = ""  # the gap whose room is measured, where a size is cut to it
+    fits: str = ""  # the gap whose space is measured, where a size is cut to fit it
     proves: bool = False  # a test piece, rather than a part
 
-    def into(self, method: Method) -> Method:
-        """The way of working with this measurement."""
+    def added_to(self, method: Method) -> Method:
+        """The way of working with this measurement added."""
         if self.fits:
             return method.with_fitted(self.what, FittedSize(self.fits, self.tool))
         if self.proves:
@@ -67,7 +67,7 @@ class MeasuringPlan:
 
 
 def plan_measurements(fit: Fit, limit: float = 0.01) -> MeasuringPlan:
-    """The fewest measurements that leave no gap likelier than `limit` not to close, where any do."""
+    """The fewest measurements that bring every gap's chance of failing to `limit`, where they can."""
     risky = fit.at_risk(limit)
     groups = _alike(fit, risky)
     sets: dict[str, tuple[frozenset[Measurement], ...]] = {}
@@ -99,7 +99,7 @@ def plan_measurements(fit: Fit, limit: float = 0.01) -> MeasuringPlan:
 def _with(fit: Fit, measurements: Iterable[Measurement]) -> Fit:
     method = fit.method
     for one in measurements:
-        method = one.into(method)
+        method = one.added_to(method)
     after = replace(fit, method=method)
     model = after.error_model()
     return replace(after, spreads={name: spread_of(model, gap) for name, gap in fit.gaps.items()})
@@ -115,9 +115,9 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
         part = parts_text(fit.project, [made.part])
         marked = made.kind in (SizeKind.PLACE, SizeKind.PIN)
         what = (
-            f"where the {made.feature.replace('-', ' ')} of {part} is to come"
+            f"where the {made.feature.replace('-', ' ')} of {part} is to go"
             if marked
-            else f"the room for {part}"
+            else f"the space for {part}"
         )
         when = "it is cut" if marked else f"{part} is cut to {made.kind.value}"
         tool = tool_for(made, float(fit.project.sizes.of(last)))
@@ -129,7 +129,7 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
                 Measurement(
                     thickness_of(cause.what).name,
                     f"the thickness of the {sheet}",
-                    "before anything is set to it",
+                    "before setting anything to it",
                     MeasuringTool.CALIPER,
                 )
             )
@@ -184,14 +184,14 @@ def _enough(
     limit: float,
     models: dict[frozenset[Measurement], ErrorModel],
 ) -> tuple[tuple[frozenset[Measurement], ...], GapSpread]:
-    """The least sets of measurements that bring a gap under the limit, and the nearest any comes."""
+    """The smallest sets of measurements that bring a gap under the limit, and the best any set does."""
 
     def with_(several: frozenset[Measurement]) -> GapSpread:
         model = models.get(several)
         if model is None:
             method = fit.method
             for one in several:
-                method = one.into(method)
+                method = one.added_to(method)
             model = models[several] = fit.error_model(method)
         return spread_of(model, spread.gap)
 
@@ -220,7 +220,7 @@ def _choose(
 ) -> tuple[tuple[Measurement, ...], bool]:
     """The cheapest measurements that hold one sufficient set for every gap, and whether proved so.
 
-    Where not all gaps can be had together, as few as can be are left out.
+    Where not all gaps can be satisfied together, as few as possible are left out.
     """
     every = list(weights)
     barred: list[tuple[str, frozenset[Measurement], frozenset[Measurement]]] = []
@@ -262,7 +262,7 @@ def _choose(
 
 
 def _bears(fit: Fit, one: Measurement, gap: str) -> bool:
-    alone = fit.error_model(one.into(fit.method))
+    alone = fit.error_model(one.added_to(fit.method))
     return spread_of(alone, fit.gaps[gap]).errors != fit.spreads[gap].errors
 
 

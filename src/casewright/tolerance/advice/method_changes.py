@@ -1,6 +1,6 @@
-"""Other ways of working that could bear on a gap, each found from the gap's own sizes.
+"""Changes to the way of working that could improve a gap, found from the sizes in that gap.
 
-A change is made alike in every case that has the sizes it speaks of, as a maker would do it.
+A change is made in every case that has the same sizes, as a maker would do it.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class ChangeKind(Enum):
 class Change:
     """One change of the way of working, or of an input of the job.
 
-    `sizes` are the sizes it is about, `method` the whole way of working with it, `inputs` the
+    `sizes` are the sizes it changes, `method` the whole way of working with it, `inputs` the
     job's inputs it alters. `pattern` is the same for the same change in another case.
     """
 

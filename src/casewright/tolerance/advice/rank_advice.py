@@ -1,4 +1,4 @@
-"""What would help, ranked by what it buys: each change is put into the sums and weighed there."""
+"""Advice on how to improve the fit, ranked by how much each change gains in the error model."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from ...casework.size_names import owner_of
 from ..chains.made_sizes import SizeKind
 from ..outcomes.gap_spread import Fit, GapSpread, spread_of
-from ..tolerance_wording import gap_text, length_text, parts_text, sizes_text
+from ..tolerance_wording import gap_text, parts_text, rule_text, sizes_text
 from .method_changes import Change, ChangeKind, changes_for
 
-LEAST = 0.002  # of a gap's chance: less is not worth a sentence
+LEAST = 0.002  # of a gap's chance; a smaller gain is not worth a sentence
 
 
 @dataclass(frozen=True)
@@ -31,7 +31,7 @@ class GapChange:
 class Advice:
     """One change with all the gaps it alters, the most improved first.
 
-    `buys` is by how many the expected number of gaps that do not close falls.
+    `gain` is by how many the expected number of gaps that do not close falls.
     """
 
     change: Change
@@ -39,7 +39,7 @@ class Advice:
     gaps: tuple[GapChange, ...]
 
     @property
-    def buys(self) -> float:
+    def gain(self) -> float:
         return sum(better.gain for better in self.gaps)
 
     @property
@@ -50,16 +50,16 @@ class Advice:
 def advise(fit: Fit, limit: float = 0.01) -> tuple[Advice, ...]:
     """Changes that bring gaps likelier than `limit` to fail nearer to closing, the best first.
 
-    Of the same change by different amounts (a play, more or less) the one that buys most is
-    kept; changes that buy nothing, or cost elsewhere what they buy here, are left out.
+    Of the same change by different amounts (more or less play) the one that gains most is
+    kept; changes that gain nothing, or lose elsewhere what they gain here, are left out.
     """
     weighed = [weigh(fit, change) for change in changes_for(fit, fit.at_risk(limit))]
     best: dict[tuple[ChangeKind, tuple[str, ...]], Advice] = {}
     for advice in weighed:
         key = (advice.change.kind, advice.change.sizes)
-        if advice.buys > LEAST and (key not in best or advice.buys > best[key].buys):
+        if advice.gain > LEAST and (key not in best or advice.gain > best[key].gain):
             best[key] = advice
-    return tuple(sorted(best.values(), key=lambda advice: -advice.buys))
+    return tuple(sorted(best.values(), key=lambda advice: -advice.gain))
 
 
 def with_change(fit: Fit, change: Change) -> Fit:
@@ -101,14 +101,14 @@ def _touched(fit: Fit, change: Change) -> dict[str, None]:
 def _one_setting(fit: Fit, change: Change) -> str:
     made = fit.made[change.sizes[0]]
     what = sizes_text(fit, change.sizes)
-    number = length_text(fit.project, fit.error_model().mean(made.name))
+    number = rule_text(fit.project, fit.error_model().mean(made.name))
     return f"Cut {what} on one setting, at {number}."
 
 
 def _measure_sheet(fit: Fit, change: Change) -> str:
     sheet = fit.project.job.sheets[owner_of(change.sizes[0])]
     return (
-        f"Measure the {sheet.name} with a caliper before the dado stack is packed, and let the plan follow."
+        f"Measure the {sheet.name} with a caliper before packing the dado stack, and let the plan follow it."
     )
 
 
@@ -116,19 +116,20 @@ def _fit_last(fit: Fit, change: Change) -> str:
     made = fit.made[change.sizes[0]]
     tool = change.tool.value if change.tool else "rule"
     if made.kind in (SizeKind.PLACE, SizeKind.PIN):
-        return f"Mark {sizes_text(fit, change.sizes)} at the dry fit, where it is to come, by {tool}."
+        return f"Mark {sizes_text(fit, change.sizes)} at the dry fit, with a {tool}, where it is to go."
     marks = parts_text(fit.project, (fit.made[name].part for name in change.sizes))
-    return f"Cut {marks} to {made.kind.value} after the dry fit, from a direct measurement by {tool}."
+    return f"Cut {marks} to {made.kind.value} after the dry fit, to a direct measurement with a {tool}."
 
 
 def _other_edge(fit: Fit, change: Change) -> str:
-    return f"Lay off {sizes_text(fit, change.sizes)} from the other edge."
+    return f"Measure {sizes_text(fit, change.sizes)} from the other edge."
 
 
 def _prove(fit: Fit, change: Change) -> str:
     what = "depth" if fit.made[change.sizes[0]].kind is SizeKind.DEPTH else "width"
     return (
-        f"Cut a test piece and measure the {what} by caliper before cutting {sizes_text(fit, change.sizes)}."
+        f"Cut a test piece and measure the {what} with a caliper before cutting "
+        f"{sizes_text(fit, change.sizes)}."
     )
 
 
@@ -142,8 +143,8 @@ def _other_mark(fit: Fit, change: Change) -> str:
     name = change.sizes[0]
     now = fit.error_model().mean(name)
     beside = change.method.nudged[name] - fit.method.nudged.get(name, 0)
-    numbers = f"{length_text(fit.project, now + beside)} instead of {length_text(fit.project, now)}"
-    return f"Set {sizes_text(fit, change.sizes)} to the mark on the other side: {numbers}."
+    numbers = f"{rule_text(fit.project, now + beside)} instead of {rule_text(fit.project, now)}"
+    return f"Set {sizes_text(fit, change.sizes)} to the next mark on the other side: {numbers}."
 
 
 TELL: dict[ChangeKind, Callable[[Fit, Change], str]] = {

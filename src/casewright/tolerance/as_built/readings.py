@@ -122,7 +122,7 @@ def reading_deviations(project: Project, habits: Habits, name: str) -> dict[Meas
 
 @dataclass(frozen=True)
 class AsBuiltFit:
-    """The fit as it stands in the shop: `fit` at the facts, and what to ask the maker about."""
+    """The fit with every size known from the shop, and findings about the readings."""
 
     as_built: AsBuilt
     fit: Fit
@@ -130,10 +130,10 @@ class AsBuiltFit:
 
 
 def fit_as_built(fit: Fit, as_built: AsBuilt) -> AsBuiltFit:
-    """Put what is known into the plan's fit.
+    """The plan's fit with what is known from the shop put in.
 
     What is cut keeps the size it was cut to, what is measured the size it has, and everything
-    still uncut is derived again. A reading that no error explains counts all the same; it comes
+    still uncut is derived again. A reading that no error explains still counts, and comes
     with a finding that asks whether it was misread or miscut.
     """
     known = dict(fit.project.sizes.values)
@@ -170,7 +170,7 @@ def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
         try:
             found = square_report(built.project, built.habits, case, rising[-1].value, falling[-1].value)
         except ValueError as fault:
-            fix = "Measure both diagonals over the outside of the sides."
+            fix = "Measure both diagonals again, between the outside corners of the sides."
             yield Finding("diagonals", case, f"{fault}.", fix)
             continue
         if found.out_of_square:
@@ -183,8 +183,8 @@ def _unknown(name: str) -> Finding:
     return Finding(
         "no-such-size",
         name,
-        "this is not a size of the job.",
-        "Measure one of its parts, sheets or openings.",
+        "this is not a size of this job.",
+        "Enter the reading for one of its parts, sheets or openings.",
     )
 
 
@@ -205,8 +205,8 @@ def _contradiction(
     yield Finding(
         "readings-disagree",
         name,
-        f"{project.sizes.ledger[name].words} was read as {said}.",
-        "Measure once more, or take back the wrong one; until then the first one counts.",
+        f"{project.sizes.ledger[name].words} has readings that disagree: {said}.",
+        "Measure once more, or undo the wrong reading; until then the first one counts.",
         Weight.WARN,
     )
 
@@ -235,11 +235,11 @@ def _unexplained(
     yield Finding(
         "misread-or-miscut",
         name,
-        f"{project.sizes.ledger[name].words} reads {_length(project, value)}, "
+        f"{project.sizes.ledger[name].words} measures {_length(project, value)}, "
         f"{_length(project, abs(off))} {way} than the {_length(project, expected)} planned; "
-        f"no error of saw or rule explains more than {_length(project, Fraction(explained))}."
+        f"saw and rule together explain {_length(project, Fraction(explained))} at most."
         f"{_likely(fit, name, value, off)}",
-        "Measure again. If it is so, mark the part spoiled and see how to put it right.",
+        "Measure again. If the reading is right, mark the part as spoiled and see how to put it right.",
         Weight.WARN,
     )
 
@@ -249,15 +249,15 @@ def _likely(fit: Fit, name: str, value: Fraction, off: Fraction) -> str:
     made = fit.made.get(name)
     step = fit.project.job.mark.step
     if abs(abs(off) - 1) <= step:
-        return " Just an inch: was the rule held at its 1 in line?"
+        return " It is out by just an inch: was the rule held at its 1 in line?"
     if made is None or made.kind not in (SizeKind.LENGTH, SizeKind.WIDTH):
         return ""
     part = fit.project.parts[made.part]
     other = fit.project.sizes.of(part.width if made.kind is SizeKind.LENGTH else part.length)
     if abs(value - other) <= step:
-        return " That is its other side: length and width changed over?"
+        return " That is its other dimension: were length and width swapped?"
     for twin in fit.made.values():
         same = twin.kind is made.kind and twin.material == made.material and twin.part != made.part
         if same and abs(fit.project.sizes.of(twin.name) - value) <= step:
-            return f" That is the {twin.kind.value} of {twin.part}: are the two mixed up?"
+            return f" That is the {twin.kind.value} of {twin.part}: were the two parts mixed up?"
     return ""

@@ -26,10 +26,10 @@ ODD = 4.0  # deviations of a reading: beyond these, the sides are not what they 
 class Racking:
     """A case leaning sideways, seen from the front. Lengths in inches.
 
-    `lean` is how far its top stands to the right of its bottom (less than nothing: to the
+    `lean` is how far its top stands to the right of its bottom (negative: to the
     left). `draw_in` is by how much the long diagonal must be shortened, from corner to corner,
     and `corners` says which it joins. `odd` is by how much both diagonals are longer than the
-    sides allow: nothing when sides and readings are true.
+    sides allow: zero when sides and readings are true.
     """
 
     lean: float
@@ -48,11 +48,11 @@ def racking(width: Fraction, height: Fraction, rising: Fraction, falling: Fracti
     """
     wide, high = float(width), float(height)
     if min(wide, high, float(rising), float(falling)) <= 0:
-        raise ValueError("sides and diagonals must be more than nothing")
+        raise ValueError("sides and diagonals must be greater than zero")
     # The readings' own sizes take the place of 2(w^2 + h^2): a common error does not rack the case.
     sine = float(rising**2 - falling**2) / (4 * wide * high)
     if abs(sine) >= 1:
-        raise ValueError(f"diagonals {float(rising)} and {float(falling)} do not belong to these sides")
+        raise ValueError(f"no case with these sides has diagonals of {float(rising)} and {float(falling)} in")
     square = diagonal(width, height)
     long = sqrt(wide**2 + high**2 + 2 * wide * high * abs(sine))
     corners = "lower left and upper right" if rising > falling else "upper left and lower right"
@@ -130,12 +130,12 @@ def square_report(
     """
     square = square_figures(project, project.cases[case])
     found = racking(square.width, square.height, rising, falling)
-    sentences = [f"Square, both diagonals of {case} are {gap_text(project, square.diagonal)}."]
+    sentences = [f"When {case} is square, both diagonals measure {gap_text(project, square.diagonal)}."]
     reading = habits.reading(MeasuringTool.RULE, project.job.shop)
     out = abs(found.lean) > reading
     if out:
         way = "right" if found.lean > 0 else "left"
-        sentences.append(f"Its top stands {gap_text(project, abs(found.lean))} to the {way}.")
+        sentences.append(f"Its top leans {gap_text(project, abs(found.lean))} to the {way}.")
         shorter = gap_text(project, found.draw_in)
         sentences.append(
             f"Draw the {found.corners} corners together until that diagonal is {shorter} shorter."
@@ -146,8 +146,10 @@ def square_report(
         way = "longer" if found.odd > 0 else "shorter"
         sentences.append(
             f"Both diagonals are {gap_text(project, abs(found.odd))} {way} than the sides allow: "
-            "measure the case's width and height, and the diagonals once more."
+            "measure the width and height of the case, and both diagonals again."
         )
     if square.differ is not None:
-        sentences.append(f"Its back lets the diagonals differ by {gap_text(project, square.differ)} at most.")
+        sentences.append(
+            f"Its back allows the diagonals to differ by {gap_text(project, square.differ)} at most."
+        )
     return SquareReport(tuple(sentences), out)

@@ -1,7 +1,7 @@
 """Every gap of a job as a form over the sizes that somebody makes, with the range wanted for it.
 
 Where a joint has nothing to stop against (a shelf butted at a line), the line is laid out by
-the rule. Such a line is a made size of its own, worth nothing when it is laid out right.
+the rule. Such a line is a made size of its own, zero when it is laid out exactly.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from .made_sizes import MadeSize, line_of, made_sizes
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """What is left where a chain closes; less than nothing where it cannot.
+    """What is left where a chain closes; negative where the parts overlap.
 
     `place` is the case's mark or the run's name, `parts` the two parts that meet there. `form`
     is over made sizes and bare inputs, `aim` over the ledger; `links` are the steps of the

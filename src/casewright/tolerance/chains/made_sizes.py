@@ -1,4 +1,4 @@
-"""The sizes that somebody makes: which saw and which setting each comes from."""
+"""The sizes made in the shop, with the saw and the setting each comes from."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from ...shop.machines import Shop
 
 
 class SizeKind(Enum):
-    """What of a part a size is."""
+    """Which size of a part it is."""
 
     LENGTH = "length"
     WIDTH = "width"
@@ -32,7 +32,7 @@ class SizeKind(Enum):
 
 
 class HowMade(Enum):
-    """What makes it come out as it does."""
+    """What a size comes from, and so what errors it has."""
 
     SHEET = "sheet"  # as the mill made it
     FENCE = "fence"  # table saw, distance from the fence

@@ -1,6 +1,6 @@
 """Where errors come from: what one setting, one cut, one sheet or one reading puts into a size.
 
-Each cause is independent of every other and normal about nothing; sizes made at one setting
+Each cause is independent of every other and normal about zero; sizes made at one setting
 share that setting's cause. Deviations come from the shop and its sheets. The few that a shop's
 description does not hold are in `Habits`.
 """
@@ -47,7 +47,7 @@ class Cause:
 class Habits:
     """Standard deviations (inches) of what the shop's description leaves out.
 
-    All are common practice without a source; a maker who knows better sets his own. `bow` is
+    All are common practice without a source; a maker who knows better can set other values. `bow` is
     how much a channel's depth varies where a sheet does not lie flat, `caliper`, `depth_gauge` and
     `tape` are readings by those tools.
     """
@@ -118,7 +118,7 @@ def causes_of(made: MadeSize, project: Project, habits: Habits, setting: str) ->
 
 
 def tool_for(made: MadeSize | None, inches: float) -> MeasuringTool:
-    """What a maker takes to measure a size: a caliper for thicknesses, channels and depths."""
+    """The tool a maker would measure a size with: a caliper for thicknesses, channels and depths."""
     if made is None or made.kind in (SizeKind.THICKNESS, SizeKind.CHANNEL, SizeKind.DEPTH):
         return MeasuringTool.CALIPER if inches < 6 else MeasuringTool.RULE
     return MeasuringTool.TAPE if made.kind is SizeKind.OPENING else MeasuringTool.RULE

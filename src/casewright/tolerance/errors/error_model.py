@@ -27,8 +27,8 @@ class ErrorModel:
     where it fits a size, that size takes up the errors of all others in its gap.
 
     `facts` are sizes known as they are, each with the deviation of its reading. `gaps` must
-    hold every gap that the method fits a size to. What is asked for is kept, so ask one model
-    about many gaps.
+    hold every gap that the method fits a size to. Results are kept, so use one model
+    for many gaps.
     """
 
     def __init__(
@@ -109,7 +109,7 @@ class ErrorModel:
         return nearest(planned, step) + self.method.nudged.get(name, 0)
 
     def planned(self, name: str) -> Fraction:
-        """What the exact plan asks for, before any rounding; nothing for a line's error."""
+        """What the exact plan asks for, before any rounding; zero for a line's error."""
         if name in self._far:
             place = self._near[name]
             return self.project.sizes.of(_span(self.project, self._made[place]) - size(place))

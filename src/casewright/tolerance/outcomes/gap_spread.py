@@ -1,4 +1,4 @@
-"""What each gap comes out as: mean, worst case, the usual range, whose fault, and the chance.
+"""What each gap comes out as: mean, worst case, usual range, causes, and the chance of failing.
 
 Errors add linearly and exactly: every gap is affine in its sizes, every size a sum of
 independent causes. With deviations s and slopes a, the worst case at k deviations of every
@@ -27,7 +27,7 @@ ONE_IN_A_HUNDRED = STANDARD.inv_cdf(0.995)
 WORST = 3.0  # deviations of every cause at once
 
 WORTH_A_WORD = 0.1
-"""A gap that fails more often than this is spoken of unasked (our judgement, no source)."""
+"""A gap more likely to fail than this is reported without being asked for (our judgement, no source)."""
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ class GapSpread:
 
     @property
     def usual(self) -> tuple[float, float]:
-        """The range that all but one in a hundred fall in, were its causes normal."""
+        """The range that holds 99 in 100, if its causes are normal."""
         reach = ONE_IN_A_HUNDRED * self.deviation
         return float(self.mean) - reach, float(self.mean) + reach
 
@@ -208,7 +208,7 @@ def fit(project: Project, method: Method = TO_PLAN, habits: Habits | None = None
     empty = Fit(project, method, habits or Habits(), made, gaps, {}, {}, 0)
     model = empty.error_model()
     worked = _with_spreads(empty, {name: spread_of(model, gap) for name, gap in gaps.items()}, len(gaps))
-    # Who needs what is found now, so that the first measurement is as quick as all others.
+    # Warm the dependency caches, so that the first measurement is as quick as the rest.
     _ = worked.touches
     project.sizes.ledger.users_of(next(iter(project.sizes.ledger)))
     return worked

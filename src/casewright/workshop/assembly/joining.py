@@ -1,9 +1,9 @@
 """The order of assembly of a case: what goes together when, with screws, clamps, glue and checks.
 
-The order comes from how the parts are held. What is housed between two uprights has to be in
-place when the second upright closes on it; a back in grooves all round goes in with it, one that
+The order follows from how the parts are held. What is housed between two uprights has to be in
+place before the second upright goes on; a back in grooves all round goes in with it, one that
 is open above slides in afterwards, and one in rabbets or applied comes last, when the case has been
-drawn square by its diagonals.
+pulled square by its diagonals.
 """
 
 from __future__ import annotations
@@ -54,7 +54,7 @@ class ScrewedJoint:
 
 @dataclass(frozen=True, slots=True)
 class UnscrewedJoint:
-    """A butt joint that no usual screw holds, `through` being too thick: it is glued and clamped."""
+    """A butt joint with `through` too thick for any standard screw: it is glued and clamped."""
 
     through: str
     into: str
@@ -72,7 +72,7 @@ class DryFitMeasure:
 @dataclass(frozen=True, slots=True)
 class GlueUp:
     """One glue-up. `glue` is the area in square inches, `diagonal` what both diagonals of the case
-    should measure when it is square (None where the case is not closed yet)."""
+    should measure when the case is square (None while it is still open)."""
 
     case: str
     stage: Stage
@@ -108,21 +108,29 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
     dividers, back = of[Role.DIVIDER], of[Role.BACK]
     across = [part for role in _ACROSS for part in of[role]]
     captured = made.back is BackKind.GROOVE and made.top is not TopKind.STRETCHERS
-    yield Stage.PLINTH, [part for role in _PLINTH for part in of[role]], "The plinth is a box of its own."
+    yield (
+        Stage.PLINTH,
+        [part for role in _PLINTH for part in of[role]],
+        "Assemble the plinth as a box of its own.",
+    )
     inside = [part for part in across if dividers and _between_dividers(case, part)]
     first = [*of[Role.BOTTOM], *of[Role.TOP], *dividers, *inside] if dividers else []
-    yield Stage.INSIDE, first, "Dividers and what stands between them, into the bottom and the top."
+    yield Stage.INSIDE, first, "Fit the dividers and the parts between them to the bottom and the top."
     shell = [*of[Role.LEFT_SIDE], *of[Role.RIGHT_SIDE], *(part for part in across if part not in first)]
-    words = "One side flat on the bench, everything across into it, then the other side on top."
+    words = "Lay one side flat on the bench, fit the horizontal parts to it, then put the other side on."
     if captured:
-        words += " The back goes into its grooves before the second side closes them."
+        words += " Slide the back into its grooves before the second side goes on."
     yield Stage.SHELL, [*shell, *(back if captured else ())], words
     if not captured and made.back is BackKind.GROOVE:
-        yield Stage.BACK, back, "The back slides down its grooves; the case must be square for it to run."
+        yield Stage.BACK, back, "Slide the back down its grooves; if the case is not square, it will bind."
     strips = [*of[Role.MOUNTING_STRIP], *of[Role.TOE_KICK]]
-    yield Stage.STRIPS, strips, "Strips and toe kick between the sides."
+    yield Stage.STRIPS, strips, "Fit the mounting strips and the toe kick between the sides."
     if made.back in (BackKind.RABBET, BackKind.APPLIED):
-        yield Stage.BACK, back, "Draw the case square by its diagonals; the back then holds it so."
+        yield (
+            Stage.BACK,
+            back,
+            "Pull the case square by its diagonals, then fix the back, which keeps it square.",
+        )
 
 
 def _between_dividers(case: Case, part: Part) -> bool:
@@ -187,7 +195,7 @@ def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
 
 
 def no_screw_findings(project: Project) -> tuple[Finding, ...]:
-    """A warning for each board so thick that no usual screw goes through it into what meets its face."""
+    """A warning for each board too thick to be screwed to what meets its face."""
     sizes, unit = project.sizes, project.job.unit
     if all(screw_through(sizes.of(part.thickness), unit) for part in project.parts.values()):
         return ()
@@ -204,9 +212,9 @@ def _no_screw(project: Project, through: str, into: list[str]) -> Finding:
     return Finding(
         "no-screw",
         through,
-        f"{through} is {thickness} thick: no usual screw goes through it and holds {', '.join(into)}, so "
-        "the joint is glued and clamped only.",
-        "Choose dado joints, or fasten it with bolts or dowels of your own.",
+        f"{through} is {thickness} thick: no standard screw reaches through it to hold {', '.join(into)}, "
+        "so only glue would hold the joint.",
+        "Choose dado joints, or fasten the joint with bolts or dowels.",
         Weight.WARN,
     )
 

@@ -33,9 +33,9 @@ class Packing:
 
 @dataclass(frozen=True, slots=True)
 class NearestPackings:
-    """The packings closest to the width wanted: `under` it (or at it), and `over` it.
+    """The packings closest to a `target` width: `under` it (or at it), and `over` it.
 
-    None where the shelf has none, or the arbor takes none so wide.
+    None where the shop's chippers and shims give none, or it is too wide for the arbor.
     """
 
     target: Fraction

@@ -23,10 +23,10 @@ from ..side_names import side_words
 
 @dataclass(frozen=True, slots=True)
 class JigMove:
-    """The jig laid once: `shift` is how far its end is moved along from the end of the part, and
+    """One position of the jig: `shift` is how far its end is moved along from the end of the part, and
     `holes` which of the jig's holes are bored, counted from 1.
 
-    For every lay after the first a pin goes through jig hole 1 into the last hole bored.
+    For every position after the first a pin goes through jig hole 1 into the last hole bored.
     """
 
     shift: Fraction
@@ -47,15 +47,15 @@ def _same_holes(jig: PinJig, pitch: Fraction, diameter: Fraction) -> bool:
 
 
 def spacer(jig: PinJig, setback: Fraction) -> Fraction:
-    """What goes between the jig's fence and the edge for a row `setback` in; less than nothing
+    """What goes between the jig's fence and the edge for a row `setback` in; negative
     where the jig's own setback is already greater. Spacers add exactly."""
     return setback - jig.setback
 
 
 def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
-    """The lays of the jig that bore `row`.
+    """The positions of the jig that bore `row`.
 
-    The first lay puts jig hole 1 over the row's first hole. Later lays hang on a pin in the last
+    The first position puts jig hole 1 over the row's first hole. Later ones hang on a pin in the last
     hole bored, so an error of the jig's own length is not measured twice. ValueError where the
     jig lacks the row's pitch or size, where its setback is greater, or where it has too few holes.
     """
@@ -65,7 +65,7 @@ def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
     if between < 0:
         raise ValueError(f"{jig.name} bores no nearer the edge than its own setback")
     every = int(row.pitch / jig.pitch)
-    at_once = (jig.holes - 1) // every + 1  # holes of the row within one lay
+    at_once = (jig.holes - 1) // every + 1  # holes of the row within one position
     if at_once < 2 and row.number > 1:
         raise ValueError(f"{jig.name} is shorter than one step of the row")
     moves: list[JigMove] = []
@@ -80,7 +80,7 @@ def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
 
 
 def jig_serves(jig: PinJig | None, row: HoleRow) -> bool:
-    """Whether the jig, laid as `with_jig` says, bores the row."""
+    """Whether the jig can bore the row (see `with_jig`)."""
     if jig is None:
         return False
     try:
@@ -180,7 +180,7 @@ def _rows(part: Part) -> Iterator[PinRow]:
 
 
 def level_findings(project: Project) -> tuple[Finding, ...]:
-    """Rows of one bay whose holes are not at one height in the case: the shelf would rock."""
+    """Rows of one bay whose holes are not at one height in the case: on which a shelf would rock."""
     heights: dict[tuple[str, tuple[int, int]], dict[tuple[Fraction, ...], str]] = {}
     for part in project.parts.values():
         floor = project.corner(part)[2]

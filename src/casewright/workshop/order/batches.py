@@ -1,8 +1,8 @@
-"""The order of the work: batches on one setting, with as few changes of setting and cutter as can be.
+"""The order of the work: batches on one setting, with as few changes of setting and cutter as possible.
 
 Best-first search with a bound (A*: Hart, Nilsson and Raphael 1968) proves the least; where that
-would take too long a beam search gives a good order and the bound says how much is left to gain.
-Work is counted in points looked at, so the same job gives the same order.
+would take too long a beam search gives a good order and the bound says how much could still be saved.
+The effort is counted in search points, so the same job gives the same order.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from ..operations import Operation, Setting
 from .turn_search import FREE, Costs, SearchPoint, Turns, enter, next_points, start
 
 USUAL_COSTS = Costs(change=2, tool_change=8)
-"""Minutes, our assumption: a fence set and proved on a test piece; a cutter changed besides."""
+"""Minutes, our assumption: to set a fence and check it on a test piece; to change the cutter as well."""
 
 PROVE = 2_000
 BEAM, BEAM_WORK = 24, 8_000
@@ -63,8 +63,8 @@ class WorkOrder:
         """What is proved, in one sentence."""
         made = f"{self.settings} settings with {self.cutters} changes of cutter"
         if self.proved:
-            return f"{made}; no order of this work needs less time for changes."
-        return f"{made}; another order might save at most {self.minutes - self.bound} minutes of changes."
+            return f"{made}; no order of this work spends less time on changes."
+        return f"{made}; another order might save up to {self.minutes - self.bound} minutes of changes."
 
 
 def order(
@@ -74,7 +74,7 @@ def order(
 
     `prove` is how many points the proof may look at, `beam` how many partial orders the quick
     search keeps at a time (None: fewer, the more there is to do). ValueError when operations
-    wait for each other in a circle.
+    wait for each other in a cycle.
     """
     listed = tuple(operations)
     turns, settings = turns_of(listed, costs)
@@ -123,7 +123,7 @@ def _beam(turns: Turns, width: int) -> SearchPoint:
         ranked = [(spot.cost + turns.bound(spot.ready, spot.standing), spot) for spot in seen.values()]
         ranked.sort(key=lambda pair: (pair[0], -pair[1].done.bit_count()))
         level = [spot for worth, spot in ranked[:width] if best is None or worth < best.cost]
-    assert best is not None, "the first point leads to an order, since nothing waits in a circle"
+    assert best is not None, "the first point leads to an order, since nothing waits in a cycle"
     return best
 
 

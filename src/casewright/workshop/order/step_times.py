@@ -1,4 +1,4 @@
-"""How long each step takes: a small model of minutes that real times correct.
+"""How long each step takes: a simple model of minutes, corrected by recorded times.
 
 A step's minutes are a sum: so much for a setting, a cutter, taking up a piece, every foot of cut,
 every hole, every square foot glued. Each of these figures is multiplied by the shop's own factor,
@@ -26,8 +26,8 @@ class Effort(Enum):
 
     SETTING = "a setting"
     CUTTER = "a change of cutter"
-    STRAIGHTEDGE = "a straightedge clamped"
-    PIECE = "a piece taken up"
+    STRAIGHTEDGE = "clamping a straightedge"
+    PIECE = "picking up a piece"
     FOOT = "a foot of cut"
     HOLE = "a hole"
     NOTCH = "a notch"
@@ -48,10 +48,10 @@ START: Mapping[Effort, float] = {
 }
 
 PULL = 4.0
-"""How many times' readings the starting figures count for."""
+"""How many recorded times the starting figures count for."""
 
 FLOOR = 0.1
-"""No figure falls below this share of where it started: a reading can be wrong."""
+"""No figure falls below this share of where it started: a recorded time can be wrong."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +61,7 @@ class Pace:
     factors: Mapping[Effort, float] = field(default_factory=dict)
 
     def minutes(self, effort: Mapping[Effort, float]) -> float:
-        """What so much effort takes."""
+        """How many minutes this effort takes."""
         return sum(START[kind] * self.factors.get(kind, 1.0) * amount for kind, amount in effort.items())
 
 
@@ -93,7 +93,7 @@ def effort_of_batch(batch: Batch) -> dict[Effort, float]:
 
 
 def total_effort(toils: Iterable[Mapping[Effort, float]]) -> dict[Effort, float]:
-    """All of them together."""
+    """The sum of several efforts."""
     total: dict[Effort, float] = {}
     for effort in toils:
         for kind, amount in effort.items():
@@ -103,17 +103,17 @@ def total_effort(toils: Iterable[Mapping[Effort, float]]) -> dict[Effort, float]
 
 @dataclass(frozen=True)
 class TimedWork:
-    """A real time: what was done, and the minutes it took."""
+    """A recorded time: what was done, and the minutes it took."""
 
     effort: Mapping[Effort, float]
     minutes: float
 
 
 def learn_pace(times: Sequence[TimedWork]) -> Pace:
-    """The factors that explain `times` best without leaving one further than they must.
+    """The factors that fit `times` best while staying as near to one as they can.
 
     Each row is divided by what it was expected to take, so a long glue-up does not drown out the
-    short cuts. Times of nothing, or of work with no effort in it, say nothing.
+    short cuts. Times of zero, and work without any known effort, are left out.
     """
     rows = [(timed, Pace().minutes(timed.effort)) for timed in times if timed.minutes > 0]
     rows = [(timed, usual) for timed, usual in rows if usual > 0]
@@ -132,7 +132,8 @@ def learn_pace(times: Sequence[TimedWork]) -> Pace:
 def timed_work(
     minutes: Iterable[tuple[tuple[str, ...], float]], batches: Sequence[Batch]
 ) -> tuple[TimedWork, ...]:
-    """Real times of the record as effort: steps by key, with the setting where a whole batch was timed."""
+    """The recorded times, each with its effort: of the steps by key, and of the setting where a whole
+    batch was timed."""
     by_key = {operation.key: operation for batch in batches for operation in batch.operations}
     of_batch = {frozenset(op.key for op in batch.operations): batch for batch in batches}
     found = []

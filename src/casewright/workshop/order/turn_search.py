@@ -141,7 +141,7 @@ class Turns:
                 if left[later] == 0:
                     ready.append(later)
         if len(ready) < len(self.labels):
-            raise ValueError("operations wait for each other in a circle")
+            raise ValueError("operations wait for each other in a cycle")
         return ready
 
     def bound(self, ready: Iterable[int], standing: MachineLabels) -> int:
