@@ -203,14 +203,14 @@ class _Folding:
                 self.within.pop(mark, None)
                 self.bench[mark] = ""
                 self.begun[mark] += 1
-                # What was read on the old part says nothing of the new one.
+                # Readings of the old part do not apply to the new one.
                 for name in [name for name in self.readings if owner_of(name) == mark]:
                     del self.readings[name]
                 for key in self.of_part[mark]:
                     if self.operations[key].parts == (mark,):
                         self.ticks.pop(key, None)
         for mark in what.given_up:
-            # The job may know the part no longer; then what was said of it before is past.
+            # The job may no longer have the part; then earlier findings about it no longer apply.
             self.strays = [
                 finding
                 for finding in self.strays

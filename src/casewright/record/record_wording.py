@@ -93,7 +93,7 @@ def _warning(code: str, place: str, text: str, fix: str) -> Finding:
 
 
 def _list(words: Sequence[str], most: int = 3) -> str:
-    shown = list(words[:most])
+    listed = list(words[:most])
     if len(words) > most:
-        shown.append(f"{len(words) - most} more")
-    return shown[0] if len(shown) == 1 else ", ".join(shown[:-1]) + " and " + shown[-1]
+        listed.append(f"{len(words) - most} more")
+    return listed[0] if len(listed) == 1 else ", ".join(listed[:-1]) + " and " + listed[-1]

@@ -92,15 +92,15 @@ def parts_text(project: Project, marks: Iterable[str]) -> str:
     groups: dict[str, list[str]] = {}
     for mark in marks:
         groups.setdefault(_role(project.parts[mark]), []).append(mark)
-    said = []
+    phrases = []
     for role, among in groups.items():
         if len(among) == 1:
-            said.append(f"the {role} {among[0]}")
+            phrases.append(f"the {role} {among[0]}")
         else:
             plural = role[:-1] + "ves" if role.endswith("f") else role + "s"
             which = f" ({', '.join(among)})" if len(among) <= FEW else ""
-            said.append(f"{len(among)} {plural}{which}")
-    return " and ".join(said)
+            phrases.append(f"{len(among)} {plural}{which}")
+    return " and ".join(phrases)
 
 
 def sizes_text(fit: Fit, sizes: Iterable[str]) -> str:
@@ -123,7 +123,7 @@ def _role(part: Part) -> str:
 
 
 def merge_alike_cures(found: Iterable[Cure], project: Project) -> tuple[Cure, ...]:
-    """Cures that do the same in several cases, told as one."""
+    """Cures that do the same in several cases, given as one."""
     kept: dict[object, list[Cure]] = {}
     for cure in found:
         pattern = tuple(

@@ -86,13 +86,13 @@ def plan_measurements(fit: Fit, limit: float = 0.01) -> MeasuringPlan:
             sets[spread.gap.name] = enough
             for one in {one for several in enough for one in several}:
                 weights[one] = len(places) if _case_of(fit, one) else 1
-    wanted = {name: enough for name, enough in sets.items() if enough}
-    chosen, fewest = _choose(fit, wanted, weights, limit)
+    needed = {name: enough for name, enough in sets.items() if enough}
+    chosen, fewest = _choose(fit, needed, weights, limit)
     every = dict.fromkeys(copy for one in chosen for copy in _copies(fit, one, groups))
     after = _with(fit, every)
     missed_too = {name for name in after.spreads if after.spreads[name].chance > limit}
-    said = {spread.gap.name for spread in open_}
-    open_.extend(after.spreads[name] for name in fit.gaps if name in missed_too - said)
+    listed = {spread.gap.name for spread in open_}
+    open_.extend(after.spreads[name] for name in fit.gaps if name in missed_too - listed)
     return MeasuringPlan(tuple(every), after, tuple(open_), fewest)
 
 
@@ -214,7 +214,7 @@ def _enough(
 
 def _choose(
     fit: Fit,
-    wanted: Mapping[str, tuple[frozenset[Measurement], ...]],
+    needed: Mapping[str, tuple[frozenset[Measurement], ...]],
     weights: Mapping[Measurement, int],
     limit: float,
 ) -> tuple[tuple[Measurement, ...], bool]:
@@ -225,15 +225,15 @@ def _choose(
     every = list(weights)
     barred: list[tuple[str, frozenset[Measurement], frozenset[Measurement]]] = []
     chosen: tuple[Measurement, ...] = ()
-    missed: tuple[str, ...] = tuple(wanted)
-    for _ in range(ROUNDS if wanted else 0):
+    missed: tuple[str, ...] = tuple(needed)
+    for _ in range(ROUNDS if needed else 0):
         solver = Solver()
         take = {one: solver.addBinary() for one in every}
-        miss = {name: solver.addBinary() for name in wanted}
-        for name, enough in wanted.items():
-            held = [solver.addBinary() for _ in enough]
-            solver.addConstr(sum(held) + miss[name] >= 1)
-            for one_set, hold in zip(enough, held, strict=True):
+        miss = {name: solver.addBinary() for name in needed}
+        for name, enough in needed.items():
+            satisfied = [solver.addBinary() for _ in enough]
+            solver.addConstr(sum(satisfied) + miss[name] >= 1)
+            for one_set, hold in zip(enough, satisfied, strict=True):
                 for one in one_set:
                     solver.addConstr(hold <= take[one])
         by_what: dict[tuple[str, bool], list[Measurement]] = defaultdict(list)
@@ -249,16 +249,16 @@ def _choose(
         least = price + sum(dear * one for one in miss.values())
         values = solver.answer("choosing the fewest measurements", least=least).values
         chosen = tuple(one for one in every if values[take[one].index] > 0.5)
-        missed = tuple(name for name in wanted if values[miss[name].index] > 0.5)
+        missed = tuple(name for name in needed if values[miss[name].index] > 0.5)
         after = _with(fit, chosen)
-        failing = [n for n in wanted if n not in missed and after.spreads[n].chance > limit]
+        failing = [n for n in needed if n not in missed and after.spreads[n].chance > limit]
         if not failing:
             return chosen, True
         for name in failing:
             # Only measurements that touch this gap can mend what these do to it together.
             bearing = frozenset(one for one in every if _bears(fit, one, name))
             barred.append((name, bearing & set(chosen), bearing - set(chosen)))
-    return chosen, not wanted
+    return chosen, not needed
 
 
 def _bears(fit: Fit, one: Measurement, gap: str) -> bool:

@@ -228,12 +228,12 @@ def _other_mark(fit: Fit, model: ErrorModel, spread: GapSpread, names: list[str]
 
 def _pattern(fit: Fit, names: Iterable[str]) -> str:
     """Sizes without the mark of their case, so that the same sizes of every case compare equal."""
-    said = []
+    bare = []
     for name in sorted(names):
         made = fit.made[name]
         part = fit.project.parts.get(made.part)
-        said.append(name.removeprefix(part.case) if part else name)
-    return " ".join(said)
+        bare.append(name.removeprefix(part.case) if part else name)
+    return " ".join(bare)
 
 
 def _together(changes: list[Change]) -> Change:

@@ -33,7 +33,7 @@ class Reading:
     name: str
     value: Fraction
     tool: MeasuringTool
-    said: str = ""
+    bench: str = ""
 
 
 @dataclass(frozen=True)
@@ -46,10 +46,10 @@ class AsBuilt:
     cut: Mapping[str, Fraction] = field(default_factory=dict)
 
     def read(
-        self, name: str, value: Fraction, tool: MeasuringTool = MeasuringTool.RULE, said: str = ""
+        self, name: str, value: Fraction, tool: MeasuringTool = MeasuringTool.RULE, bench: str = ""
     ) -> AsBuilt:
         """One more reading; none is overwritten."""
-        reading = Reading(len(self.readings) + 1, name, value, tool, said)
+        reading = Reading(len(self.readings) + 1, name, value, tool, bench)
         return replace(self, readings=(*self.readings, reading))
 
     def choose(self, number: int) -> AsBuilt:
@@ -198,14 +198,14 @@ def _contradiction(
     readings = as_built.of(name)
     if name in as_built.chosen or not disagreeing(readings, deviation_of):
         return
-    said = ", ".join(
+    listed = ", ".join(
         f"{_length(project, reading.value)} by {reading.tool.value} (reading {reading.number})"
         for reading in readings
     )
     yield Finding(
         "readings-disagree",
         name,
-        f"{project.sizes.ledger[name].words} has readings that disagree: {said}.",
+        f"{project.sizes.ledger[name].words} has readings that disagree: {listed}.",
         "Measure once more, or undo the wrong reading; until then the first one counts.",
         Weight.WARN,
     )

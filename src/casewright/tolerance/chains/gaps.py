@@ -1,4 +1,4 @@
-"""Every gap of a job as a form over the sizes that somebody makes, with the range wanted for it.
+"""Every gap of a job as a form over the sizes made in the shop, with the range it may lie in.
 
 Where a joint has nothing to stop against (a shelf butted at a line), the line is laid out by
 the rule. Such a line is a made size of its own, zero when it is laid out exactly.

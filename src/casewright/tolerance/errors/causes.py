@@ -87,7 +87,7 @@ def sheet_causes(sheet: SheetGood, part: str, habits: Habits) -> tuple[Cause, Ca
 
 
 def packing_deviation(stack: DadoStack) -> float:
-    """How far a packed width lies from the wanted one, at random within the finest shim's step."""
+    """How far a packed width lies from the intended one, at random within the finest shim's step."""
     step = min((*stack.shims, *stack.chippers), default=stack.outside)
     return float(step) / sqrt(12)
 

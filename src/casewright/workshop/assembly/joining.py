@@ -159,14 +159,14 @@ def _joining(
     glued = sum((contact(project, mate) for mate in mates if _takes_glue(project, case, mate)), Fraction(0))
     across = [part for part in parts if part.role in _ACROSS]
     runs = [project.sizes.of(part.width) for part in across]
-    held = list(_butt_joints(project, mates))
+    joints = list(_butt_joints(project, mates))
     return GlueUp(
         case.mark,
         stage,
         marks,
         words,
-        tuple(joint for joint in held if isinstance(joint, ScrewedJoint)),
-        tuple(joint for joint in held if isinstance(joint, UnscrewedJoint)),
+        tuple(joint for joint in joints if isinstance(joint, ScrewedJoint)),
+        tuple(joint for joint in joints if isinstance(joint, UnscrewedJoint)),
         sum(max(2, ceil(run / CLAMP_SPACING)) for run in runs) or 2,
         glued,
         case_diagonal(project, case) if stage in (Stage.SHELL, Stage.BACK) else None,

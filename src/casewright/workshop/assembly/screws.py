@@ -65,9 +65,9 @@ def screw_through(thickness: Fraction, unit: Unit) -> Screw | None:
     standard length that goes six diameters in. None for a board too thick for any standard screw."""
     thin, thick = _BOXES[unit]
     box = thick if thickness >= FIRM else thin
-    wanted = thickness + PENETRATION * box.diameter
+    needed = thickness + PENETRATION * box.diameter
     for length in box.lengths:
-        if length >= wanted:
+        if length >= needed:
             return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
     return None
 

@@ -101,28 +101,28 @@ class SpacerStack:
 
 
 def make_spacer(
-    wanted: Fraction, scraps: Iterable[tuple[str, Fraction]], most: int = 4
+    target: Fraction, scraps: Iterable[tuple[str, Fraction]], most: int = 4
 ) -> SpacerStack | None:
-    """The stack of at most `most` layers of scrap that comes nearest to `wanted`; fewest layers first.
+    """The stack of at most `most` layers of scrap that comes nearest to `target`; fewest layers first.
 
-    `scraps` are sheet goods by name with their measured thickness. None where nothing is wanted or
-    there is no scrap. A strip ripped to `wanted` and laid flat serves as well where the edge is true.
+    `scraps` are sheet goods by name with their measured thickness. None for a target of zero, or where
+    there is no scrap. A strip ripped to `target` and laid flat serves as well where the edge is true.
     """
     kinds = sorted(scraps, key=lambda scrap: scrap[1])
-    if wanted <= 0 or not kinds:
+    if target <= 0 or not kinds:
         return None
     best: tuple[Fraction, int, tuple[int, ...]] | None = None
     for counts in _counts(len(kinds), most):
         layers = sum(counts)
         if layers:
             thickness = sum((n * t for n, (_, t) in zip(counts, kinds, strict=True)), Fraction(0))
-            candidate = (abs(thickness - wanted), layers, counts)
+            candidate = (abs(thickness - target), layers, counts)
             best = candidate if best is None else min(best, candidate)
     assert best is not None
     counts = best[2]
     thickness = sum((n * t for n, (_, t) in zip(counts, kinds, strict=True)), Fraction(0))
     used = tuple((name, n) for n, (name, _) in zip(counts, kinds, strict=True) if n)
-    return SpacerStack(used, thickness, thickness - wanted)
+    return SpacerStack(used, thickness, thickness - target)
 
 
 def _counts(kinds: int, most: int) -> Iterator[tuple[int, ...]]:

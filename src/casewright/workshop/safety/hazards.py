@@ -168,9 +168,9 @@ def _lifting(operation: Operation, weight_per_foot: Fraction, mark: Mark) -> Cau
     weight = float(piece_weight(operation, weight_per_foot))
     if weight <= limit or operation.kind is OperationKind.DRY_FIT:
         return None
-    said, most = (weighed(pounds, mark.unit) for pounds in (weight, limit))
+    heavy, most = (weighed(pounds, mark.unit) for pounds in (weight, limit))
     text = (
-        f"A piece weighs about {said}; the recommended limit for one person lifting it from trestle height "
+        f"A piece weighs about {heavy}; the recommended limit for one person lifting it from trestle height "
         f"is {most} (NIOSH lifting equation): lift it with two people, or slide it."
     )
     return Caution(Hazard.LIFTING, text, "weight", weight)
@@ -194,7 +194,7 @@ def mirrored_caution(operations: tuple[Operation, ...]) -> Caution | None:
             leads.setdefault(operation.hold.leads, []).append(operation.piece)
     if len(leads) < 2:
         return None
-    said = "; ".join(f"{', '.join(dict.fromkeys(pieces))} {edge} first" for edge, pieces in leads.items())
+    each = "; ".join(f"{', '.join(dict.fromkeys(pieces))} {edge} first" for edge, pieces in leads.items())
     return Caution(
-        Hazard.MIRROR, f"Mirrored parts on one setting, with the same edge against the fence: {said}."
+        Hazard.MIRROR, f"Mirrored parts on one setting, with the same edge against the fence: {each}."
     )
