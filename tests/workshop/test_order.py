@@ -171,7 +171,7 @@ def test_work_that_waits_for_itself_is_refused() -> None:
         operation("a", Machine.TABLE_SAW, BLADE, 1, ("b",)),
         operation("b", Machine.TABLE_SAW, BLADE, 2, ("a",)),
     )
-    with pytest.raises(ValueError, match="circle"):
+    with pytest.raises(ValueError, match="cycle"):
         order(work)
 
 

@@ -111,9 +111,9 @@ def test_more_than_half_a_piece_never_hangs_over() -> None:
     assert "have a helper carry it" in minded(Hazard.SUPPORT, distance=F(2), wide=F(32) + HAIR)[0]
 
 
-def test_a_piece_twice_as_long_as_the_table_wants_a_stand() -> None:
+def test_a_piece_twice_as_long_as_the_table_needs_a_stand() -> None:
     assert minded(Hazard.SUPPORT, long=F(54)) == []
-    assert "a stand or a helper" in minded(Hazard.SUPPORT, long=F(54) + HAIR)[0]
+    assert "outfeed stand or a helper" in minded(Hazard.SUPPORT, long=F(54) + HAIR)[0]
 
 
 def test_a_grip_counts_from_thirty_inches_up() -> None:

@@ -128,8 +128,8 @@ def test_each_fault_says_what_to_send() -> None:
     plain = {"id": "a", "bench": "saw", "seq": 1, "kind": "done", "steps": ["x", " "]}
     with pytest.raises(RecordError) as raised:
         from_plain(plain)
-    assert str(raised.value) == "steps: “ ” cannot be read. Give a list of names."
-    with pytest.raises(RecordError, match=r"steps: It is missing. Give a list of names"):
+    assert str(raised.value) == "steps: “ ” cannot be read. Send a list of names."
+    with pytest.raises(RecordError, match=r"steps: It is missing. Send a list of names"):
         from_plain({name: value for name, value in plain.items() if name != "steps"})
 
 
