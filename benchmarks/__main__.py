@@ -1,5 +1,7 @@
 """`python -m benchmarks [NAME ...] [--quick] [--list]`: prints the tables and keeps each in `results/`.
 
+The oracles it checks against are those of the tests, so put `tests` on PYTHONPATH, as `make bench` does.
+
 A table is a module of this folder with a TITLE and `run(quick) -> str` (Markdown).
 """
 

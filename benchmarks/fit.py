@@ -14,11 +14,11 @@ from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
 from casewright.solids.bodies import assemble
 from casewright.solids.clearance import clearance
-from casewright.tolerance.advice.measuring_plan import measure_when
-from casewright.tolerance.advice.rank_advice import advise, follow
+from casewright.tolerance.advice.measuring_plan import plan_measurements
+from casewright.tolerance.advice.rank_advice import advise, with_change
 from casewright.tolerance.outcomes.case_chance import case_chance
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
-from casewright.tolerance.outcomes.simulate import simulate
+from oracles.simulate import simulate
 
 TITLE = "Fit"
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -99,9 +99,9 @@ def _advice(plan: Fit, builds: int) -> Iterator[str]:
     yield "| advice | promised | simulated |"
     yield "|-|-|-|"
     for number, one in enumerate(advice[:8]):
-        after = simulate(follow(plan, one.change), builds, seed=4 + number)
+        after = simulate(with_change(plan, one.change), builds, seed=4 + number)
         fallen = sum(before.share(name) - after.share(name) for name in plan.gaps)
-        yield f"| {one.text[:90]} | {one.buys:.2f} | {fallen:.2f} |"
+        yield f"| {one.text[:90]} | {one.gain:.2f} | {fallen:.2f} |"
     yield ""
     yield from _followed(plan, builds)
 
@@ -109,8 +109,8 @@ def _advice(plan: Fit, builds: int) -> Iterator[str]:
 def _followed(plan: Fit, builds: int) -> Iterator[str]:
     """The best advice taken again and again, until none is worth taking."""
     now, taken = plan, 0
-    while taken < 12 and (advice := advise(now)) and advice[0].buys > 0.05:
-        now, taken = follow(now, advice[0].change), taken + 1
+    while taken < 12 and (advice := advise(now)) and advice[0].gain > 0.05:
+        now, taken = with_change(now, advice[0].change), taken + 1
     shops = simulate(now, builds, seed=20)
     bad = sum(spread.chance for spread in now.spreads.values())
     counted = sum(shops.share(name) for name in now.gaps)
@@ -122,7 +122,7 @@ def _followed(plan: Fit, builds: int) -> Iterator[str]:
 def _measures(plan: Fit) -> Iterator[str]:
     limit = 0.05
     begun = time.process_time()
-    found = measure_when(plan, limit)
+    found = plan_measurements(plan, limit)
     seconds = time.process_time() - begun
     yield f"The fewest measurements for a limit of {limit:.0%}: {len(found.measurements)}"
     yield f"({'proved fewest' if found.fewest else 'not proved'}) in {seconds:.1f} s; gaps at risk before"

@@ -25,9 +25,9 @@ from casewright.planner.solve import solve
 from casewright.repair.facts import AsCut, facts_after
 from casewright.repair.find_ways import ways
 from casewright.repair.must_buy import cannot_do
-from casewright.tolerance.advice.measuring_plan import measure_when
-from casewright.tolerance.as_built.cures import cures
-from casewright.tolerance.as_built.readings import AsBuilt, build
+from casewright.tolerance.advice.measuring_plan import plan_measurements
+from casewright.tolerance.as_built.cures import find_cures
+from casewright.tolerance.as_built.readings import AsBuilt, fit_as_built
 from casewright.tolerance.outcomes.gap_spread import fit
 from casewright.workshop.operations import cut_key
 from casewright.workshop.order.batches import order
@@ -66,7 +66,7 @@ def solved_answers() -> dict[str, Answer]:
         "bins": lambda: repr(_bins()).encode(),
         "order": lambda: repr(order(work(project(), plans()).operations).batches).encode(),
         "settings": lambda: repr(extra_entries(CIRCLES, (0, 0, 0, 0))).encode(),
-        "measures": lambda: repr(measure_when(fit(project()), 0.05).measurements).encode(),
+        "measures": lambda: repr(plan_measurements(fit(project()), 0.05).measurements).encode(),
         "cures": lambda: repr(_cures()).encode(),
         "proof": lambda: repr(_proof()).encode(),
         "ways": lambda: _ways().encode(),
@@ -92,7 +92,7 @@ def _cures() -> object:
     plan = fit(drawn)
     short = drawn.sizes.of("B1-K.width") - F(1, 8)
     as_built = AsBuilt().cut_now(plan, drawn.parts).read("B1-K.width", short)
-    return cures(build(plan, as_built).fit, as_built)
+    return find_cures(fit_as_built(plan, as_built).fit, as_built)
 
 
 def _cut(part_of_all: F) -> list[str]:

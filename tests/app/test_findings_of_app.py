@@ -221,7 +221,7 @@ ROWS = [
     Row(
         "diagonals",
         "B1",
-        "do not belong to these sides",
+        "no case with these sides",
         "over the outside",
         square("B1", "72", "14"),
         square("B1", "72", "15"),

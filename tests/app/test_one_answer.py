@@ -26,7 +26,7 @@ from casewright.app.jobs.kept_jobs import Saved
 from casewright.app.sheets import job_plan as plan
 from casewright.cli.main import main
 from casewright.lengths.quantities import weighed
-from casewright.tolerance.figures import percent
+from casewright.tolerance.tolerance_wording import percent_text
 from casewright.web.web_app import make_app
 from casewright.workshop.sheets.purchases import money_of, sheets_of
 from job_texts import ALCOVE
@@ -107,8 +107,8 @@ def from_python(_: Path) -> Answers:
         "last batch": told[-1].title,
         "minutes": round(sum(batch.minutes for batch in told), 1),
         "steps of a part": len(planned.work.by_part[PART]),
-        "worst joints": distinct([percent(risk.chance) for risk in risks]),
-        "worst in a case": percent(max(gap.chance for gap in planned.fit.in_place("B1"))),
+        "worst joints": distinct([percent_text(risk.chance) for risk in risks]),
+        "worst in a case": percent_text(max(gap.chance for gap in planned.fit.in_place("B1"))),
         "cases": {case.place: case.stuck for case in case_lines(planned.fit) if case.place in CASES},
         "diagonals": {
             case.place: plain_length(case.diagonal) for case in case_lines(planned.fit) if case.place in CASES
@@ -154,7 +154,7 @@ def from_commands(folder: Path) -> Answers:
         "minutes": round(sum(batch["minutes"] for batch in steps["batches"]), 1),
         "steps of a part": sum(PART in step["parts"] for batch in of_part for step in batch["steps"]),
         "worst joints": distinct([gap["fails"] for gap in fit["gaps"]]),
-        "worst in a case": percent(max(gap["chance"] for gap in one_case["gaps"])),
+        "worst in a case": percent_text(max(gap["chance"] for gap in one_case["gaps"])),
         "cases": {case["place"]: case["stuck"] for case in fit["cases"] if case["place"] in CASES},
         "diagonals": {
             case["place"]: plain_length(case["diagonal"]) for case in fit["cases"] if case["place"] in CASES
@@ -311,7 +311,9 @@ def test_the_plan_is_what_changes_the_chances() -> None:
     """Else the questions about joints could not tell an answer with the plan from one without."""
     job = casewright.open_job(ALCOVE)
     with_plan, without = (one.fit.in_place("B1") for one in (job.planned(SECONDS), job))
-    assert percent(max(gap.chance for gap in with_plan)) != percent(max(gap.chance for gap in without))
+    assert percent_text(max(gap.chance for gap in with_plan)) != percent_text(
+        max(gap.chance for gap in without)
+    )
 
 
 def test_each_answer_is_worked_out_once() -> None:

@@ -15,7 +15,7 @@ from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import Unit
 from casewright.record.shop_state import Status
-from casewright.workshop.order.step_times import Pace, Toil
+from casewright.workshop.order.step_times import Effort, Pace
 from samples import job
 from web_bench import JOB
 
@@ -107,7 +107,7 @@ def test_real_times_change_the_minutes_told(saved: Saved) -> None:
     ]
     receive(saved.file, identity, times, Unit.INCH, saved.clock())
     now = heard(saved, identity)
-    assert pace_of(now).factors[Toil.DRY_FIT] > 2
+    assert pace_of(now).factors[Effort.DRY_FIT] > 2
     before, after = (
         next(b["minutes"] for b in work_json(each)["batches"] if b["key"] == batch.key)
         for each in (first, now)
@@ -129,7 +129,7 @@ def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(
     identity = begin(saved)
     before = heard(saved, identity).floor
     assert before is not None
-    cuts = [op for op in before.work.operations if op.kind.parts_a_sheet]
+    cuts = [op for op in before.work.operations if op.kind.cuts_up_a_sheet]
     tick = event("a1", 1, kind="done", steps=[op.key for op in cuts])
     receive(saved.file, identity, [tick], Unit.INCH, saved.clock())
     text = saved.take(identity).revision.text
@@ -142,7 +142,7 @@ def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(
     hand_out(saved.file, identity, work.revision.number, plans, "issue-2", saved.clock())
     after = heard(saved, identity)
     assert after.floor is not None and after.state is not None
-    made = {op.key: op for op in after.floor.work.operations if op.kind.parts_a_sheet}
+    made = {op.key: op for op in after.floor.work.operations if op.kind.cuts_up_a_sheet}
     same = [op for op in cuts if op.key in made]
     assert len(same) < len(cuts)
     for op in same:

@@ -1,6 +1,7 @@
 """A kind of feature that no layer has heard of: a hinge cup, all of it in this file.
 
-Its figures are those of `workshop.holes.hardware_holes`, from hinge makers' drilling sheets.
+A hinge maker's drilling sheet: the cup is 35 mm wide and 12.5 mm deep, its centre the boring distance and
+17.5 mm in from the door's edge; the dowels are 8 mm wide, 45 mm apart and 9.5 mm behind the cup's centre.
 """
 
 from __future__ import annotations
@@ -20,14 +21,14 @@ from casewright.casework.project import Project, draw_up
 from casewright.casework.size_names import FeatureSizes
 from casewright.drawings.kit.scene import Dimension, Disc
 from casewright.drawings.views.part_drawing import part_scenes
+from casewright.lengths.length import MM
 from casewright.repair.facts import AsCut
 from casewright.repair.ways.still_right import Verdict, judge
 from casewright.sizes.affine import Affine
 from casewright.sizes.ledger import Entry, Given, Ledger, Sizes
 from casewright.solids.part_shape import shape_of
 from casewright.solids.part_solid import solid
-from casewright.tolerance.chains.made_sizes import How, made_sizes
-from casewright.workshop.holes.hardware_holes import cup_holes
+from casewright.tolerance.chains.made_sizes import HowMade, made_sizes
 from casewright.workshop.part_operations import own_operations
 from samples import job
 
@@ -61,13 +62,19 @@ class HingeCup:
 
     def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
         found = []
-        for hole in cup_holes(sizes.of(self.up), sizes.of(self.boring)):
+        across, up = sizes.of(self.boring) + F(35, 2) * MM, sizes.of(self.up)
+        dowels = across + F(19, 2) * MM
+        for in_from_edge, up_from_end, diameter in (
+            (across, up, 35 * MM),
+            (dowels, up - F(45, 2) * MM, 8 * MM),
+            (dowels, up + F(45, 2) * MM, 8 * MM),
+        ):
             mouth = {
                 way.axis: sizes.of(place_from(way, part.size(way.axis), distance))
-                for way, distance in ((self.face, F(0)), (self.edge, hole.across), (self.end, hole.along))
+                for way, distance in ((self.face, F(0)), (self.edge, in_from_edge), (self.end, up_from_end))
             }
             centre = (mouth[Axis.X], mouth[Axis.Y], mouth[Axis.Z])
-            found.append(Bore(centre, self.face.opposite, hole.diameter / 2, hole.depth))
+            found.append(Bore(centre, self.face.opposite, diameter / 2, F(25, 2) * MM))
         return tuple(found)
 
 
@@ -124,5 +131,5 @@ def test_it_is_shown_and_told_apart_and_judged() -> None:
 def test_its_places_are_laid_out_by_the_rule_and_nothing_is_set_for_it_yet() -> None:
     project, side = with_cup()
     made = made_sizes(project)
-    assert {made[name].how for name in GIVEN} == {How.RULE}
+    assert {made[name].how for name in GIVEN} == {HowMade.RULE}
     assert own_operations(side.features[0], project, side, (), ()) == ()

@@ -58,7 +58,7 @@ def test_two_sides_cut_wide_are_trimmed_or_the_bottom_made_again(capsys: Capture
     words = ["--cut", "B1-L,B1-R,B1-B", "--read", "B1-L.width=24 1/16", "--read", "B1-R.width=24 1/16"]
     text = said(capsys, *words, code=1)
     assert 'either trim 2 sides (B1-L, B1-R) 1/16" narrower' in text
-    assert 'or make again the bottom B1-B 1/16" wider' in text
+    assert 'or remake the bottom B1-B 1/16" wider' in text
 
 
 def test_a_good_measurement_breaks_nothing(capsys: Capture) -> None:
@@ -103,4 +103,4 @@ def test_a_limit_that_is_no_chance_is_refused(limit: str, capsys: Capture) -> No
 
 def test_an_unknown_size_read_is_told_and_the_rest_still_counts(capsys: Capture) -> None:
     text = said(capsys, "--read", "B1-Q.width=3", code=1)
-    assert "B1-Q.width: this is not a size of the job." in text
+    assert "B1-Q.width: this is not a size of this job." in text

@@ -14,7 +14,7 @@ from casewright.casework.project import draw_up
 from casewright.solids.bodies import assemble
 from casewright.solids.clearance import clearance
 from casewright.tolerance.outcomes.gap_spread import fit
-from casewright.tolerance.outcomes.simulate import simulate
+from oracles.simulate import simulate
 from samples import BASE, job, spec
 
 KINDS = [

@@ -14,7 +14,7 @@ import pytest
 from casewright.casework.build.meetings import Meeting
 from casewright.sizes.affine import Affine
 from casewright.tolerance.chains.gaps import Gap
-from casewright.tolerance.chains.limits import Wanted
+from casewright.tolerance.chains.limits import GapLimits
 from casewright.tolerance.errors.causes import Cause, CauseKind
 from casewright.tolerance.outcomes.gap_spread import WORST, GapSpread
 
@@ -22,7 +22,14 @@ from casewright.tolerance.outcomes.gap_spread import WORST, GapSpread
 def stack(mean: F, tolerances: list[F], low: F, high: F) -> GapSpread:
     """A gap of parts whose tolerances are `WORST` deviations each."""
     gap = Gap(
-        "stack", "", (), Meeting.PLAY, Affine(mean), Affine(mean), Wanted(Affine(low), Affine(high), ""), ()
+        "stack",
+        "",
+        (),
+        Meeting.PLAY,
+        Affine(mean),
+        Affine(mean),
+        GapLimits(Affine(low), Affine(high), ""),
+        (),
     )
     errors = {
         Cause(CauseKind.CUT, str(index), float(tolerance) / WORST): 1.0

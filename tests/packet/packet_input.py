@@ -9,7 +9,7 @@ from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import Project
 from casewright.packet.shop_packet import Notice, PacketOf
 from casewright.planner.plan import Plan
-from casewright.workshop.assembly.joining import joinings
+from casewright.workshop.assembly.joining import glue_ups
 from casewright.workshop.hardware import hardware
 from casewright.workshop.order.batches import order
 from casewright.workshop.sheets.purchases import buying_list
@@ -21,7 +21,7 @@ def packet_of(
 ) -> PacketOf:
     """The packet of a project and its sheet plans, with the project's own findings and no others."""
     made = work(project, plans)
-    joined = {case: joinings(project, case) for case in project.cases}
+    joined = {case: glue_ups(project, case) for case in project.cases}
     return PacketOf(
         project=project,
         plans=plans,

@@ -12,7 +12,7 @@ from casewright.casework.project import Project
 from casewright.drawings.kit.lettering import lettered
 from casewright.packet.pages.assembly_steps import Step, assembly_steps
 from casewright.packet.pages.sheet_pages import buying_page
-from casewright.workshop.assembly.joining import joinings
+from casewright.workshop.assembly.joining import glue_ups
 from casewright.workshop.hardware import hardware
 from casewright.workshop.sheets.purchases import buying_list
 from drawings.shown_jobs import plans, project, project_mm
@@ -21,7 +21,7 @@ LOOSE = (Role.ADJUSTABLE_SHELF, Role.FILLER)
 
 
 def steps_of(project: Project, mark: str) -> tuple[Step, ...]:
-    return assembly_steps(project, mark, joinings(project, mark))
+    return assembly_steps(project, mark, glue_ups(project, mark))
 
 
 @pytest.mark.parametrize("mark", list(project().cases))
@@ -42,7 +42,7 @@ def test_the_dry_fit_is_measured_against_the_ledger(mark: str) -> None:
 @pytest.mark.parametrize("mark", list(project().cases))
 def test_screws_said_joint_by_joint_add_up(mark: str) -> None:
     """Joints that are told in one phrase must still come to the number of screws before it."""
-    for step, joining in zip(steps_of(project(), mark)[1:], joinings(project(), mark), strict=True):
+    for step, joining in zip(steps_of(project(), mark)[1:], glue_ups(project(), mark), strict=True):
         for note in step.notes:
             found = re.match(r"(\d+) screws [^:]*: (.*)", note)
             if not found:
@@ -58,7 +58,7 @@ def test_screws_said_joint_by_joint_add_up(mark: str) -> None:
 
 
 def test_the_hardware_list_counts_every_screw() -> None:
-    glued = [step for case in project().cases for step in joinings(project(), case)]
+    glued = [step for case in project().cases for step in glue_ups(project(), case)]
     counted = hardware(project(), glued)
     page = buying_page(project(), plans(), buying_list(project(), plans()), counted)
     lines = page["hardware"]
@@ -70,7 +70,7 @@ def test_the_hardware_list_counts_every_screw() -> None:
 
 def test_glue_is_told_in_the_shops_own_unit() -> None:
     (case,) = project_mm().cases
-    joining = next(step for step in joinings(project_mm(), case) if step.glue)
+    joining = next(step for step in glue_ups(project_mm(), case) if step.glue)
     note = next(note for step in steps_of(project_mm(), case) for note in step.notes if "glue" in note)
     # 1 square inch is 6.4516 square centimetres exactly.
     assert f"{round(float(joining.glue) * 6.4516)} cm²" in note

@@ -9,8 +9,8 @@ from itertools import pairwise
 from casewright.drawings.kit.lettering import in_full, lettered, shown
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.setting_pages import setting_pages
-from casewright.workshop.operations import Kind, Machine
-from casewright.workshop.order.batches import Ordered, order
+from casewright.workshop.operations import Machine, OperationKind
+from casewright.workshop.order.batches import WorkOrder, order
 from casewright.workshop.work import Work, work
 from drawings.shown_jobs import plans, project
 
@@ -21,7 +21,7 @@ def made() -> Work:
 
 
 @cache
-def ordered() -> Ordered:
+def ordered() -> WorkOrder:
     return order(made().operations)
 
 
@@ -38,9 +38,14 @@ def test_every_worked_operation_is_in_one_row() -> None:
     worked = [
         operation
         for operation in made().operations
-        if not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
+        if not operation.kind.cuts_up_a_sheet and operation.setting.machine is not Machine.BENCH
     ]
-    assert {operation.kind for operation in worked} >= {Kind.DADO, Kind.GROOVE, Kind.NOTCH, Kind.BORE}
+    assert {operation.kind for operation in worked} >= {
+        OperationKind.DADO,
+        OperationKind.GROOVE,
+        OperationKind.NOTCH,
+        OperationKind.BORE,
+    }
     assert sum(row["count"] for row in rows()) == len(worked)
     said = {(hold["what"], mark) for row in rows() for hold in row["holds"] for mark in hold["marks"]}
     assert said == {(operation.kind.value, operation.piece) for operation in worked}

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from casewright.record import events as e
 from casewright.record.events import Event
-from casewright.workshop.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
+from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 
 BLADE = Cutter("table saw blade", F(1, 8))
 SIZE = (F(30), F(20), F(3, 4))
@@ -17,7 +17,7 @@ REACH = F(52)
 
 
 def operation(
-    key: str, kind: Kind, parts: tuple[str, ...], after: tuple[str, ...] = (), distance: F = F(20)
+    key: str, kind: OperationKind, parts: tuple[str, ...], after: tuple[str, ...] = (), distance: F = F(20)
 ) -> Operation:
     setting = Setting(Machine.TABLE_SAW, BLADE, Guide.FENCE, distance)
     return Operation(
@@ -26,12 +26,12 @@ def operation(
 
 
 WORK = (
-    operation("ply 1 cut 1", Kind.RIP, ("B1-L", "B1-R")),
-    operation("ply 1 cut 2", Kind.CROSSCUT, ("B1-L",), ("ply 1 cut 1",)),
-    operation("ply 1 cut 3", Kind.CROSSCUT, ("B1-R",), ("ply 1 cut 1",)),
-    operation("B1-L dado-bottom", Kind.DADO, ("B1-L",), ("ply 1 cut 2",)),
-    operation("B1-R dado-bottom", Kind.DADO, ("B1-R",), ("ply 1 cut 3",)),
-    operation("B1-B rip", Kind.RIP, ("B1-B",)),
+    operation("ply 1 cut 1", OperationKind.RIP, ("B1-L", "B1-R")),
+    operation("ply 1 cut 2", OperationKind.CROSSCUT, ("B1-L",), ("ply 1 cut 1",)),
+    operation("ply 1 cut 3", OperationKind.CROSSCUT, ("B1-R",), ("ply 1 cut 1",)),
+    operation("B1-L dado-bottom", OperationKind.DADO, ("B1-L",), ("ply 1 cut 2",)),
+    operation("B1-R dado-bottom", OperationKind.DADO, ("B1-R",), ("ply 1 cut 3",)),
+    operation("B1-B rip", OperationKind.RIP, ("B1-B",)),
 )
 STEPS = tuple(step.key for step in WORK)
 

@@ -12,11 +12,11 @@ from casewright.record.event_json import from_plain
 from casewright.record.events import Event
 from casewright.record.fold import fold
 from casewright.record.handed_out import issued_from_plain
-from casewright.workshop.operations import Kind, Machine
+from casewright.workshop.operations import Machine, OperationKind
 from finding_rows import Provoke, Row, check, each, told
 from record.happenings import PARTS, REACH, WORK, operation
 
-JOIN = operation("B1 join", Kind.JOIN, ("B1-L", "B1-B"))
+JOIN = operation("B1 join", OperationKind.JOIN, ("B1-L", "B1-B"))
 STEPS = (*WORK, JOIN)
 CUT = e.Done(("ply 1 cut 1",))
 FREE = e.Done(("ply 1 cut 1", "ply 1 cut 2"))
@@ -123,7 +123,7 @@ ROWS = [
         "tick-for-spoiled",
         "B1-L",
         "B1-L is lost",
-        "undo what made it lost",
+        "undo the entry that made it lost",
         after(CUT, e.Lost("B1-L"), e.Done(("ply 1 cut 2",))),
         after(e.Lost("B1-L"), CUT),
         Weight.WARN,
@@ -158,7 +158,7 @@ ROWS = [
     Row(
         "claimed-twice",
         "B1-L",
-        "saw takes B1-L, which bench bench",
+        "saw claimed B1-L, which bench bench already",
         "stays with bench bench",
         after(("bench", e.Claimed(("B1-L",))), e.Claimed(("B1-L",))),
         after(("bench", e.Claimed(("B1-L",))), ("bench", e.Released(("B1-L",))), e.Claimed(("B1-L",))),

@@ -15,7 +15,7 @@ from casewright.record import events as e
 from casewright.record.events import Event
 from casewright.record.fold import fold
 from casewright.record.shop_state import State, Status
-from casewright.workshop.operations import Kind
+from casewright.workshop.operations import OperationKind
 from record.happenings import PARTS, REACH, WORK, records
 
 
@@ -196,7 +196,7 @@ def test_offcuts_and_sheets_come_and_go() -> None:
 
 
 def test_a_glue_up_ticked_puts_its_parts_into_the_case_and_undone_takes_them_out() -> None:
-    join = replace(WORK[0], key="B1 shell", kind=Kind.JOIN, piece="B1", parts=PARTS[:2], after=())
+    join = replace(WORK[0], key="B1 shell", kind=OperationKind.JOIN, piece="B1", parts=PARTS[:2], after=())
     steps = [step.key for step in WORK]
     record = [
         Event("e1", "saw", 1, e.Done(tuple(steps))),

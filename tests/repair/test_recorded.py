@@ -7,7 +7,7 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
-from casewright.record.shop_state import PartState, Reading, State, Status, Tick
+from casewright.record.shop_state import PartState, RecordedReading, State, Status, Tick
 from casewright.repair.facts import Origin
 from casewright.repair.recorded_facts import cuts_to_free, facts_now
 from casewright.workshop.operations import cut_key
@@ -26,7 +26,7 @@ def test_ticks_readings_and_losses_become_facts() -> None:
     state = State(
         parts,
         {key: Tick(key, "saw", "1", "") for key in done},
-        {"B1-R.length": (Reading(F(67, 2), "rule", "saw", "2"),)},
+        {"B1-R.length": (RecordedReading(F(67, 2), "rule", "saw", "2"),)},
     )
     facts = facts_now(project, plans, state)
     assert "B1-L" in facts.finished and "B1-R" not in facts.finished

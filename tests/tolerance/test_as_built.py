@@ -13,10 +13,11 @@ from casewright.casework.job import BackKind, Construction
 from casewright.casework.parts.features import Channel
 from casewright.casework.project import Project, draw_up
 from casewright.shop.measuring_tools import MeasuringTool
-from casewright.tolerance.as_built.cures import Act, broken, cures
-from casewright.tolerance.as_built.readings import AsBuilt, build
+from casewright.tolerance.as_built.cure_steps import Act
+from casewright.tolerance.as_built.cures import find_cures, gaps_out_of_range
+from casewright.tolerance.as_built.readings import AsBuilt, fit_as_built
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
-from casewright.tolerance.tolerance_wording import alike, off, sentence
+from casewright.tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures
 from samples import BASE, job, spec
 
 
@@ -30,17 +31,17 @@ def two_cases(**changes: object) -> tuple[Project, Fit]:
 def test_a_measured_groove_moves_the_uncut_back_and_leaves_no_gap_broken() -> None:
     project, plan = two_cases()
     measured = AsBuilt().read("B1-L.groove-back.depth", F(7, 32), MeasuringTool.CALIPER)
-    built = build(plan, measured)
+    built = fit_as_built(plan, measured)
     sizes = built.fit.project.sizes
     assert sizes.of("B1-K.width") == project.sizes.of("B1-K.width") - F(1, 32)
     assert sizes.of("B2-K.width") == project.sizes.of("B2-K.width")
-    assert not broken(built.fit)
+    assert not gaps_out_of_range(built.fit)
 
 
 def test_what_is_cut_stays_as_it_was_cut_when_the_sheet_is_measured_later() -> None:
     project, plan = two_cases()
     as_built = AsBuilt().cut_now(plan, ["B1-B"])
-    after = build(plan, as_built.read("ply.thickness", F(22, 32), MeasuringTool.CALIPER)).fit
+    after = fit_as_built(plan, as_built.read("ply.thickness", F(22, 32), MeasuringTool.CALIPER)).fit
     assert after.project.sizes.of("B1-B.length") == project.sizes.of("B1-B.length")
     assert after.project.sizes.of("B2-B.length") == project.sizes.of("B2-B.length") + F(1, 16)
     # It was cut, not measured: its cutting errors are still in it.
@@ -52,13 +53,13 @@ def test_a_back_cut_too_narrow_is_broken_and_only_a_new_one_or_shallower_grooves
     project, plan = two_cases()
     width = project.sizes.of("B1-K.width")
     as_built = AsBuilt().cut_now(plan, project.parts).read("B1-K.width", width - F(1, 8))
-    built = build(plan, as_built)
-    assert [off(project, spread) for spread in broken(built.fit)] == [
+    built = fit_as_built(plan, as_built)
+    assert [gap_off_text(project, spread) for spread in gaps_out_of_range(built.fit)] == [
         'B1-K in the groove of B1-R: 1/8" too open'
     ]
-    found = cures(built.fit, as_built)
+    found = find_cures(built.fit, as_built)
     assert found[0].steps[0].act is Act.REMAKE
-    assert sentence(project, found[0]) == 'make again the back B1-K 1/8" wider'
+    assert cure_sentence(project, found[0]) == 'remake the back B1-K 1/8" wider'
     assert all(step.act is not Act.TRIM or step.parts != ("B1-K",) for cure in found for step in cure.steps)
 
 
@@ -66,9 +67,9 @@ def test_a_back_cut_too_long_is_trimmed_and_uncut_sides_could_be_cut_longer_inst
     project, plan = two_cases()
     length = project.sizes.of("B1-K.length")
     as_built = AsBuilt().cut_now(plan, ["B1-K"]).read("B1-K.length", length + F(1, 16))
-    built = build(plan, as_built)
-    found = cures(built.fit, as_built)
-    told = [sentence(project, cure) for cure in found]
+    built = fit_as_built(plan, as_built)
+    found = find_cures(built.fit, as_built)
+    told = [cure_sentence(project, cure) for cure in found]
     assert 'trim the back B1-K 1/16" shorter' in told
     assert 'cut 2 sides (B1-L, B1-R) 1/16" longer' in told
 
@@ -80,8 +81,10 @@ def test_the_same_fault_in_two_cases_is_mended_in_one_sentence() -> None:
     as_built = AsBuilt().cut_now(plan, project.parts)
     for mark in ("B1", "B2"):
         as_built = as_built.read(f"{mark}-K.width", wide)
-    built = build(plan, as_built)
-    told = [sentence(project, cure) for cure in alike(cures(built.fit, as_built), project)]
+    built = fit_as_built(plan, as_built)
+    told = [
+        cure_sentence(project, cure) for cure in merge_alike_cures(find_cures(built.fit, as_built), project)
+    ]
     assert told[0] == 'trim 2 backs (B1-K, B2-K) 1/16" narrower'
 
 
@@ -99,11 +102,11 @@ def test_every_cure_closes_its_gaps_opens_no_other_and_never_adds_wood(
     project, plan = two_cases()
     value = project.sizes.of(name) + marks * project.job.mark.step
     as_built = AsBuilt().cut_now(plan, cut | {name.partition(".")[0]}).read(name, value)
-    now = build(plan, as_built).fit
-    before = {spread.gap.name for spread in broken(now)}
-    for cure in cures(now, as_built, most=3):
+    now = fit_as_built(plan, as_built).fit
+    before = {spread.gap.name for spread in gaps_out_of_range(now)}
+    for cure in find_cures(now, as_built, most=3):
         after = now.given({size: (value, None) for size, value in cure.sizes(now).items()})
-        left = {spread.gap.name for spread in broken(after)}
+        left = {spread.gap.name for spread in gaps_out_of_range(after)}
         assert not left & set(cure.gaps)
         assert left <= before
         for step in cure.steps:
@@ -115,11 +118,11 @@ def test_every_cure_closes_its_gaps_opens_no_other_and_never_adds_wood(
 def test_contradictory_readings_stand_side_by_side_and_none_is_lost() -> None:
     _, plan = two_cases()
     as_built = AsBuilt().read("B1-L.length", F(69, 2)).read("B1-L.length", F(69, 2) + F(1, 4))
-    built = build(plan, as_built)
+    built = fit_as_built(plan, as_built)
     (found,) = (finding for finding in built.findings if finding.code == "readings-disagree")
     assert '34 1/2" by rule (reading 1)' in found.text and '34 3/4" by rule (reading 2)' in found.text
     assert built.fit.project.sizes.of("B1-L.length") == F(69, 2)
-    chosen = build(plan, as_built.choose(2))
+    chosen = fit_as_built(plan, as_built.choose(2))
     assert chosen.fit.project.sizes.of("B1-L.length") == F(69, 2) + F(1, 4)
     assert not any(finding.code == "readings-disagree" for finding in chosen.findings)
     assert [reading.value for reading in chosen.as_built.of("B1-L.length")] == [F(69, 2), F(139, 4)]
@@ -130,7 +133,7 @@ def test_readings_that_agree_count_as_their_mean() -> None:
     as_built = AsBuilt()
     for thickness in (F(718, 1000), F(722, 1000), F(720, 1000)):
         as_built = as_built.read("ply.thickness", thickness, MeasuringTool.CALIPER)
-    built = build(plan, as_built)
+    built = fit_as_built(plan, as_built)
     assert not built.findings
     assert built.fit.project.sizes.of("ply.thickness") == F(720, 1000)
     dado = built.fit.project.parts["B1-L"].feature("dado-bottom")
@@ -139,7 +142,7 @@ def test_readings_that_agree_count_as_their_mean() -> None:
 
 def test_a_reading_an_inch_off_is_asked_about_and_the_usual_slip_named() -> None:
     _, plan = two_cases()
-    (found,) = build(plan, AsBuilt().read("B1-L.length", F(67, 2))).findings
+    (found,) = fit_as_built(plan, AsBuilt().read("B1-L.length", F(67, 2))).findings
     assert found.code == "misread-or-miscut"
     assert '33 1/2", 1" shorter than the 34 1/2" planned' in found.text
     assert "held at its 1 in line" in found.text
@@ -149,31 +152,31 @@ def test_a_reading_an_inch_off_is_asked_about_and_the_usual_slip_named() -> None
 def test_a_reading_of_another_part_s_size_names_that_part() -> None:
     _, plan = two_cases()
     depth = plan.project.sizes.of("B1-B.length")
-    (found,) = build(plan, AsBuilt().read("B1-F11.length", depth)).findings
+    (found,) = fit_as_built(plan, AsBuilt().read("B1-F11.length", depth)).findings
     assert "That is the length of B1-B" in found.text
-    (found,) = build(plan, AsBuilt().read("B1-L.length", F(24))).findings
-    assert "length and width changed over" in found.text
+    (found,) = fit_as_built(plan, AsBuilt().read("B1-L.length", F(24))).findings
+    assert "length and width swapped" in found.text
 
 
 def test_a_reading_within_the_saw_s_error_raises_no_question() -> None:
     _, plan = two_cases()
-    assert not build(plan, AsBuilt().read("B1-L.length", F(69, 2) + F(1, 32))).findings
+    assert not fit_as_built(plan, AsBuilt().read("B1-L.length", F(69, 2) + F(1, 32))).findings
 
 
 def test_both_diagonals_of_a_case_tell_which_corners_to_draw_in() -> None:
     _, plan = two_cases()
     straight = AsBuilt().read("B1.rising", F(4987, 100)).read("B1.falling", F(4987, 100))
-    assert not build(plan, straight).findings
-    (found,) = build(plan, straight.read("B1.rising", F(50))).findings
+    assert not fit_as_built(plan, straight).findings
+    (found,) = fit_as_built(plan, straight.read("B1.rising", F(50))).findings
     assert found.code == "out-of-square" and found.place == "B1"
     assert "to the right" in found.text and "lower left and upper right" in found.fix
-    (odd,) = build(plan, straight.read("B1.falling", F(200))).findings
+    (odd,) = fit_as_built(plan, straight.read("B1.falling", F(200))).findings
     assert odd.code == "diagonals"
 
 
 def test_a_name_that_is_no_size_is_refused_by_name_and_a_diagonal_is_not() -> None:
     _, plan = two_cases()
-    built = build(plan, AsBuilt().read("B9-L.length", F(30)).read("B1.rising", F(50)))
+    built = fit_as_built(plan, AsBuilt().read("B9-L.length", F(30)).read("B1.rising", F(50)))
     (found,) = built.findings
     assert (found.code, found.place) == ("no-such-size", "B9-L.length")
     with pytest.raises(KeyError):
@@ -185,7 +188,7 @@ def test_a_depth_gauge_is_known_by_its_name_and_counts_for_more_than_a_rule() ->
     assert MeasuringTool.called("folding rule") is MeasuringTool.RULE
     _, plan = two_cases()
     spreads = {
-        tool: build(plan, AsBuilt().read("B1-L.groove-back.depth", F(1, 4), tool))
+        tool: fit_as_built(plan, AsBuilt().read("B1-L.groove-back.depth", F(1, 4), tool))
         .fit.spreads["B1: B1-K in the groove of B1-R"]
         .deviation
         for tool in MeasuringTool

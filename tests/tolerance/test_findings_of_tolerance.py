@@ -10,7 +10,7 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
 from casewright.shop.measuring_tools import MeasuringTool
-from casewright.tolerance.as_built.readings import AsBuilt, build
+from casewright.tolerance.as_built.readings import AsBuilt, fit_as_built
 from casewright.tolerance.outcomes.gap_spread import fit
 from finding_rows import Provoke, Row, check, each
 from samples import job
@@ -24,7 +24,7 @@ def read(*readings: tuple[str, F], tool: MeasuringTool = MeasuringTool.RULE) -> 
     as_built = AsBuilt()
     for name, value in readings:
         as_built = as_built.read(name, value, tool)
-    return lambda: build(PLAN, as_built).findings
+    return lambda: fit_as_built(PLAN, as_built).findings
 
 
 def twice(apart: F, tool: MeasuringTool = MeasuringTool.RULE) -> Provoke:
@@ -46,7 +46,7 @@ ROWS = [
         "no-such-size",
         "B1-L.breadth",
         "not a size",
-        "one of its parts",
+        "for one of its parts",
         read(("B1-L.breadth", F(24))),
         off("B1-L.width", "0"),
     ),
@@ -54,7 +54,7 @@ ROWS = [
         "no-such-size",
         "B2.rising",
         "not a size",
-        "one of its parts",
+        "for one of its parts",
         read(("B2.rising", F(50))),
         read(("B1.rising", F(50))),
     ),
@@ -72,7 +72,7 @@ ROWS = [
         "readings-disagree",
         "B1-L.length",
         "by caliper",
-        "take back",
+        "undo the wrong",
         twice(F("0.00566"), MeasuringTool.CALIPER),
         twice(F("0.00565"), MeasuringTool.CALIPER),
         Weight.WARN,
@@ -81,7 +81,7 @@ ROWS = [
         "readings-disagree",
         "B1-L.length",
         "by tape",
-        "take back",
+        "undo the wrong",
         twice(F("0.1768"), MeasuringTool.TAPE),
         twice(F("0.1767"), MeasuringTool.TAPE),
         Weight.WARN,
@@ -140,7 +140,7 @@ ROWS = [
         "diagonals",
         "B1",
         "72.0 and 14.0",
-        "over the outside",
+        "outside corners",
         diagonals(F(72), F(14)),
         diagonals(F(72), F(15)),
     ),

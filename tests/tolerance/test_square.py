@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from casewright.casework.extents import diagonal
 from casewright.casework.job import BackKind, Construction
 from casewright.casework.project import draw_up
-from casewright.tolerance.as_built.square import racked, square_of
+from casewright.tolerance.as_built.square import racking, square_figures
 from samples import job, spec
 
 sides = st.fractions(F(10), F(96), max_denominator=32)
@@ -29,7 +29,7 @@ def leaning(width: F, height: F, angle: float) -> tuple[float, float, float]:
 @given(sides, sides, st.floats(-0.1, 0.1))
 def test_the_lean_is_that_of_the_corners_in_the_plane(width: F, height: F, angle: float) -> None:
     rising, falling, moved = leaning(width, height, angle)
-    found = racked(width, height, F(rising), F(falling))
+    found = racking(width, height, F(rising), F(falling))
     assert found.lean == pytest.approx(moved, abs=1e-9)
     assert found.odd == pytest.approx(0.0, abs=1e-9)
     # Shortening the long diagonal by what it says leaves the square case's own diagonal.
@@ -42,18 +42,18 @@ def test_to_first_order_a_corner_is_drawn_in_by_half_the_difference(
 ) -> None:
     """Common practice, no source; exact to the second order in the lean."""
     rising, falling, moved = leaning(width, height, angle)
-    found = racked(width, height, F(rising), F(falling))
+    found = racking(width, height, F(rising), F(falling))
     assert found.draw_in == pytest.approx((rising - falling) / 2, abs=2 * moved**2 / 10)
     assert found.corners == "lower left and upper right"
 
 
 def test_three_four_five() -> None:
     assert diagonal(F(36), F(48)) == 60
-    assert racked(F(36), F(48), F(60), F(60)).corners == ""
+    assert racking(F(36), F(48), F(60), F(60)).corners == ""
 
 
 def test_a_common_error_of_both_readings_is_told_apart_from_racking() -> None:
-    found = racked(F(36), F(48), F(60) + F(1, 8), F(60) + F(1, 8))
+    found = racking(F(36), F(48), F(60) + F(1, 8), F(60) + F(1, 8))
     assert found.lean == 0 and found.draw_in == 0
     assert found.odd == pytest.approx(1 / 8)
 
@@ -61,11 +61,11 @@ def test_a_common_error_of_both_readings_is_told_apart_from_racking() -> None:
 @pytest.mark.parametrize("rising", [F(0), F(-3), F(200)])
 def test_diagonals_that_no_case_has_are_refused(rising: F) -> None:
     with pytest.raises(ValueError, match="diagonals"):
-        racked(F(36), F(48), rising, F(60))
+        racking(F(36), F(48), rising, F(60))
 
 
 def test_the_back_squares_a_case_to_within_its_play() -> None:
-    square = square_of(project := draw_up(job()), project.cases["B1"])
+    square = square_figures(project := draw_up(job()), project.cases["B1"])
     assert (square.width, square.height) == (36, F(69, 2))
     assert square.play == F(1, 16)
     assert square.lean is not None and square.differ is not None
@@ -79,7 +79,7 @@ def test_the_back_squares_a_case_to_within_its_play() -> None:
 def test_a_back_flush_with_both_sides_allows_no_lean_and_no_back_says_so() -> None:
     flush = Construction(back=BackKind.APPLIED)
     project = draw_up(job(spec(construction=flush), construction=flush))
-    assert square_of(project, project.cases["B1"]).lean == 0
+    assert square_figures(project, project.cases["B1"]).lean == 0
     bare = Construction(back=BackKind.NONE)
     project = draw_up(job(spec(construction=bare), construction=bare))
-    assert square_of(project, project.cases["B1"]).lean is None
+    assert square_figures(project, project.cases["B1"]).lean is None

@@ -16,18 +16,18 @@ from casewright.tolerance.advice import measuring_plan as measure_when
 from casewright.tolerance.advice import rank_advice as advice
 from casewright.tolerance.as_built import cures
 from casewright.tolerance.as_built import readings as as_built
-from casewright.tolerance.as_built import squared_words as squared
-from casewright.tolerance.as_built.cures import broken
-from casewright.tolerance.as_built.readings import AsBuilt, build
-from casewright.tolerance.as_built.squared_words import how_square
+from casewright.tolerance.as_built import square as squared
+from casewright.tolerance.as_built.cures import gaps_out_of_range
+from casewright.tolerance.as_built.readings import AsBuilt, fit_as_built
+from casewright.tolerance.as_built.square import square_report
 from casewright.tolerance.chains import limits as wanted
-from casewright.tolerance.chains.limits import wanted_spare
+from casewright.tolerance.chains.limits import spare_limits
 from casewright.tolerance.errors import rounded_size as rounded
 from casewright.tolerance.errors.causes import Habits
-from casewright.tolerance.figures import percent
 from casewright.tolerance.outcomes import case_chance as boxes
 from casewright.tolerance.outcomes import gap_spread as spread
 from casewright.tolerance.outcomes.gap_spread import fit
+from casewright.tolerance.tolerance_wording import percent_text
 from samples import BASE, job, spec
 
 NONE = "common practice, no source"
@@ -84,7 +84,7 @@ def test_a_figure_is_what_its_source_says(figure: float, value: float, source: s
     ],
 )
 def test_a_chance_is_printed_as_it_is(chance: float, said: str) -> None:
-    assert percent(chance) == said
+    assert percent_text(chance) == said
 
 
 def mate(project: Project, meeting: Meeting) -> Mate:
@@ -96,7 +96,7 @@ def range_at(meeting: Meeting, play: F) -> tuple[F, F, F]:
     made = Construction(dado_play=play, back_play=2 * play, groove_play=play)
     project = draw_up(job(spec(construction=made, bays=BASE), construction=made))
     one = mate(project, meeting)
-    limits = wanted.wanted(one, play)
+    limits = wanted.gap_limits(one, play)
     return project.sizes.of(limits.low), project.sizes.of(limits.high), project.sizes.of(one.gap)
 
 
@@ -134,7 +134,7 @@ def test_flush_and_seated_joints_come_out_within_a_thirty_second() -> None:
 def test_what_may_be_left_beside_a_run(filler: Filler | None, low: F, high: F) -> None:
     wide = F(36) + (filler.width if filler else 0)
     project = draw_up(job(left=filler, opening=wide))
-    limits = wanted_spare(project.runs[0])
+    limits = spare_limits(project.runs[0])
     right = F(1, 8)  # the other end is open in every case
     assert project.sizes.of(limits.low) == low and project.sizes.of(limits.high) == high + right
 
@@ -144,9 +144,9 @@ def test_diagonals_both_too_long_are_said_beyond_four_readings() -> None:
     project = draw_up(job())
     square = F("49.862310")  # of 36 by 34 1/2
     for longer, odd in ((F("0.0399"), False), (F("0.0401"), True)):
-        said = " ".join(how_square(project, Habits(), "B1", square + longer, square + longer).said)
+        said = " ".join(square_report(project, Habits(), "B1", square + longer, square + longer).sentences)
         assert ("than the sides allow" in said) is odd
-        said = " ".join(how_square(project, Habits(), "B1", square - longer, square - longer).said)
+        said = " ".join(square_report(project, Habits(), "B1", square - longer, square - longer).sentences)
         assert ("shorter than the sides allow" in said) is odd
 
 
@@ -155,20 +155,24 @@ def test_no_cure_moves_a_size_by_more_than_two_inches() -> None:
     plan = fit(project)
     length = project.sizes.of("B1-K.length") + F(3)
     known = AsBuilt().cut_now(plan, project.parts).read("B1-K.length", length)
-    built = build(plan, known)
-    assert broken(built.fit)
-    moves = [abs(step.change) for cure in cures.cures(built.fit, known) for step in cure.steps]
+    built = fit_as_built(plan, known)
+    assert gaps_out_of_range(built.fit)
+    moves = [abs(step.change) for cure in cures.find_cures(built.fit, known) for step in cure.steps]
     assert max(moves, default=F(0)) <= 2
     length = project.sizes.of("B1-K.length") + F(2)
     known = AsBuilt().cut_now(plan, project.parts).read("B1-K.length", length)
-    moves = [abs(step.change) for cure in cures.cures(build(plan, known).fit, known) for step in cure.steps]
+    moves = [
+        abs(step.change)
+        for cure in cures.find_cures(fit_as_built(plan, known).fit, known)
+        for step in cure.steps
+    ]
     assert max(moves) == 2
 
 
 def test_advice_that_buys_next_to_nothing_is_not_given(monkeypatch: pytest.MonkeyPatch) -> None:
     plan = fit(draw_up(job(spec(bays=BASE))))
-    bought = sorted(one.buys for one in advice.advise(plan, 0.001))
+    bought = sorted(one.gain for one in advice.advise(plan, 0.001))
     assert bought and bought[0] > 0.002
     monkeypatch.setattr(advice, "LEAST", -1.0)
-    rest = [one.buys for one in advice.advise(plan, 0.001) if one.buys <= 0.002]
+    rest = [one.gain for one in advice.advise(plan, 0.001) if one.gain <= 0.002]
     assert rest, "some change buys less and was left out"

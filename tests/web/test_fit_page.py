@@ -40,7 +40,7 @@ def test_the_page_lists_cases_advice_and_gaps_and_leads_to_each_chain(client: Cl
     client.get("/jobs/larder/sheets/progress")
     text = text_of(client, "/fit")
     assert "does not go together" in text and "What helps most" in text
-    assert "Lay off the groove back" in text_of(client, "/fit/advice", htmx=True)
+    assert "Measure the groove back" in text_of(client, "/fit/advice", htmx=True)
     links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', text)
     assert len(links) > 10
     for link in links[:4]:
@@ -60,7 +60,7 @@ def test_a_wide_side_breaks_a_gap_and_the_card_says_what_mends_it(client: Client
     readings = quote("B1-L.width = 24 1/16\nB1-R.width = 24 1/16")
     text = text_of(client, f"/fit/measured?readings={readings}&cut=B1-L+B1-R+B1-B", htmx=True)
     assert "This no longer closes" in text
-    assert "Trim 2 sides (B1-L, B1-R)" in text and "Make again the bottom B1-B" in text
+    assert "Trim 2 sides (B1-L, B1-R)" in text and "Remake the bottom B1-B" in text
 
 
 def test_diagonals_say_which_corners_to_draw_in(client: Client) -> None:
@@ -76,7 +76,7 @@ def test_diagonals_say_which_corners_to_draw_in(client: Client) -> None:
         ("/fit/measured?readings=B1-L.width", "no = stands between"),
         ("/fit/measured?readings=B1-L.width%3D24&cut=Q", "no part has that mark"),
         ("/fit/square?mark=B1&rising=x&falling=3", "Measure both diagonals"),
-        ("/fit/square?mark=B1&rising=0&falling=3", "must be more than nothing"),
+        ("/fit/square?mark=B1&rising=0&falling=3", "must be greater than zero"),
     ],
 )
 def test_what_cannot_be_done_is_told_in_a_sentence(client: Client, path: str, sentence: str) -> None:

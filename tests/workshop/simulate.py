@@ -12,7 +12,7 @@ from casewright.casework.project import Project
 from casewright.shop.machines import PinJig
 from casewright.solids.part_shape import Block, Point, Shape
 from casewright.workshop.holes.boring import JigWork, with_jig
-from casewright.workshop.operations import Guide, Kind, Operation
+from casewright.workshop.operations import Guide, Operation, OperationKind
 from casewright.workshop.part_operations import notch_cuts
 from casewright.workshop.side_names import side_words
 
@@ -32,11 +32,11 @@ def made_by(project: Project, part: Part, operations: tuple[Operation, ...]) -> 
     cuts: list[Block] = []
     bores: list[Bore] = []
     for operation in operations:
-        if operation.kind in (Kind.DADO, Kind.GROOVE, Kind.RABBET):
+        if operation.kind in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET):
             cuts.append(_pass(part, blank, operation))
-        elif operation.kind is Kind.NOTCH:
+        elif operation.kind is OperationKind.NOTCH:
             cuts.append(_notch(project, part, blank, operation))
-        elif operation.kind is Kind.BORE:
+        elif operation.kind is OperationKind.BORE:
             bores.extend(_holes(project, part, blank, operation))
     return Shape((blank[0], blank[1], blank[2]), tuple(cuts), tuple(bores))
 

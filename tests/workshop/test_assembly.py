@@ -20,9 +20,9 @@ from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Unit
 from casewright.packet.pages.assembly_steps import assembly_steps
-from casewright.workshop.assembly.joining import Stage, contact, dry_fit_measures, joinings, no_screw_findings
+from casewright.workshop.assembly.joining import Stage, contact, dry_fit_measures, glue_ups, no_screw_findings
 from casewright.workshop.assembly.screws import PENETRATION, drill, screw_places, screw_through
-from casewright.workshop.work import doubts
+from casewright.workshop.work import shop_findings
 from samples import BASE, job, spec
 from strategies import constructions
 
@@ -35,7 +35,7 @@ def drawn(made: Construction) -> Project:
 @given(constructions)
 def test_every_part_is_joined_once_but_for_what_stays_loose(made: Construction) -> None:
     project = drawn(made)
-    joined = [mark for joining in joinings(project, "B1") for mark in joining.parts]
+    joined = [mark for joining in glue_ups(project, "B1") for mark in joining.parts]
     loose = {m for m, part in project.parts.items() if part.role is Role.ADJUSTABLE_SHELF}
     assert len(joined) == len(set(joined)) and set(joined) | loose == set(project.parts)
 
@@ -46,7 +46,7 @@ def test_nothing_has_to_be_pushed_into_a_case_that_is_closed(made: Construction)
     """A part housed on its left and on its right joins no later than the second of the two; a back
     in grooves on all four sides joins no later than what closes them."""
     project = drawn(made)
-    when = {mark: number for number, joining in enumerate(joinings(project, "B1")) for mark in joining.parts}
+    when = {mark: number for number, joining in enumerate(glue_ups(project, "B1")) for mark in joining.parts}
     housed: dict[str, set[str]] = {}
     for mate in project.cases["B1"].mates:
         if mate.axis is Axis.X and {mate.first.part, mate.second.part} <= set(when):
@@ -64,9 +64,9 @@ def test_nothing_has_to_be_pushed_into_a_case_that_is_closed(made: Construction)
 
 
 def test_a_back_open_above_slides_in_and_an_applied_one_comes_last() -> None:
-    stages = [joining.stage for joining in joinings(drawn(Construction()), "B1")]
+    stages = [joining.stage for joining in glue_ups(drawn(Construction()), "B1")]
     assert stages.index(Stage.BACK) == stages.index(Stage.SHELL) + 1
-    applied = joinings(drawn(Construction(back=BackKind.APPLIED)), "B1")
+    applied = glue_ups(drawn(Construction(back=BackKind.APPLIED)), "B1")
     assert applied[-1].stage is Stage.BACK and applied[-1].diagonal is not None
 
 
@@ -137,10 +137,10 @@ def test_screws_are_never_further_apart_than_the_spacing(run: F) -> None:
 
 def test_butt_joints_are_screwed_and_housed_ones_are_not() -> None:
     project = drawn(Construction())
-    screwed = {(s.through, s.into) for joining in joinings(project, "B1") for s in joining.screws}
+    screwed = {(s.through, s.into) for joining in glue_ups(project, "B1") for s in joining.screws}
     assert ("B1-L", "B1-SF") in screwed and ("B1-L", "B1-B") not in screwed
     butt = drawn(replace(Construction(), bottom=BottomJoint.BUTT))
-    screwed = {(s.through, s.into) for joining in joinings(butt, "B1") for s in joining.screws}
+    screwed = {(s.through, s.into) for joining in glue_ups(butt, "B1") for s in joining.screws}
     assert ("B1-L", "B1-B") in screwed
 
 
@@ -150,13 +150,13 @@ def test_a_butt_joint_too_thick_for_any_screw_is_said_where_it_is_made() -> None
     thin = drawn(replace(Construction(), bottom=BottomJoint.BUTT))
     assert no_screw_findings(thin) == ()
     thick = thin.given({"ply.thickness": F(65, 32)})
-    joints = [joint for joining in joinings(thick, "B1") for joint in joining.unscrewed]
+    joints = [joint for joining in glue_ups(thick, "B1") for joint in joining.unscrewed]
     assert ("B1-L", "B1-B") in {(joint.through, joint.into) for joint in joints}
-    screwed = {joint.through for joining in joinings(thick, "B1") for joint in joining.screws}
+    screwed = {joint.through for joining in glue_ups(thick, "B1") for joint in joining.screws}
     assert all(thick.sizes.of(thick.parts[mark].thickness) < 2 for mark in screwed)
     found = {finding.place: finding for finding in no_screw_findings(thick)}
     assert set(found) == {joint.through for joint in joints}
     assert found["B1-L"].weight is Weight.WARN and "B1-B" in found["B1-L"].text
-    assert set(found.values()) <= set(doubts(thick))
-    notes = [note for step in assembly_steps(thick, "B1", joinings(thick, "B1")) for note in step.notes]
+    assert set(found.values()) <= set(shop_findings(thick))
+    notes = [note for step in assembly_steps(thick, "B1", glue_ups(thick, "B1")) for note in step.notes]
     assert any(note.startswith("no screw goes through B1-L into B1-B") for note in notes)

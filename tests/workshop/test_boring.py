@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from casewright.casework.project import draw_up
-from casewright.lengths.length import MM
 from casewright.shop.machines import PinJig
 from casewright.workshop.holes.boring import (
     HoleRow,
@@ -21,7 +20,6 @@ from casewright.workshop.holes.boring import (
     story_sticks,
     with_jig,
 )
-from casewright.workshop.holes.hardware_holes import cup_holes, plate_row, slide_row
 from samples import BASE, job, spec
 from workshop.simulate import bored_by
 
@@ -126,30 +124,3 @@ def test_a_row_that_is_not_level_is_said() -> None:
     moved = project.given({name: project.sizes.of(name) + 1})
     (finding,) = level_findings(moved)
     assert finding.code == "pins-not-level" and finding.place == "B1"
-
-
-def test_the_32_mm_system() -> None:
-    """32 mm trade reference pages: pitch 32, hole 5, front row 37 in from the front edge."""
-    jig = PinJig("32 mm jig", 37 * MM, 32 * MM, 15, 5 * MM)
-    row = plate_row(100 * MM, 13 * MM)
-    assert (row.holes[0] / MM, row.holes[1] / MM, row.setback / MM) == (84, 116, 37)
-    assert with_jig(jig, row).spacer == 0
-    inset = plate_row(100 * MM, 13 * MM, door=19 * MM)
-    assert with_jig(jig, inset).spacer == 19 * MM
-
-
-def test_a_hinge_cup_by_the_makers_sheets() -> None:
-    """Cup 35 mm wide, its centre the boring distance and 17.5 mm from the door's edge; dowels 45 x 9.5."""
-    cup, low, high = cup_holes(100 * MM, 5 * MM)
-    assert cup.across == F(45, 2) * MM and cup.diameter == 35 * MM
-    assert (high.along - low.along, low.across - cup.across) == (45 * MM, F(19, 2) * MM)
-    with pytest.raises(ValueError, match="3 to 8 mm"):
-        cup_holes(100 * MM, 12 * MM)
-
-
-def test_a_drawer_slide_falls_on_the_system_s_holes() -> None:
-    row = slide_row(200 * MM, 450 * MM, 13 * MM)
-    assert row.holes[0] == 37 * MM and row.holes[-1] <= 450 * MM < row.holes[-1] + row.pitch
-    assert all(((hole - 37 * MM) / (32 * MM)).denominator == 1 for hole in row.holes)
-    with pytest.raises(ValueError):
-        slide_row(200 * MM, 60 * MM, 13 * MM)

@@ -13,7 +13,7 @@ from casewright.shop.machines import Shop
 from casewright.workshop.assembly.joining import no_screw_findings
 from casewright.workshop.channels.tooling import choose_tools
 from casewright.workshop.holes.boring import level_findings
-from casewright.workshop.operations import Kind, Machine, Operation
+from casewright.workshop.operations import Machine, Operation, OperationKind
 from casewright.workshop.saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
 from finding_rows import Provoke, Row, check, each
 from record.happenings import operation
@@ -47,7 +47,7 @@ def blade(height: F) -> Provoke:
 
 
 def step(machine: Machine, distance: F = F(20), travel: F = F(30)) -> Operation:
-    made = operation("ply 1 cut 1", Kind.CROSSCUT, ("B1-L",), distance=distance)
+    made = operation("ply 1 cut 1", OperationKind.CROSSCUT, ("B1-L",), distance=distance)
     return replace(made, travel=travel, setting=replace(made.setting, machine=machine))
 
 
@@ -78,7 +78,7 @@ ROWS = [
     Row(  # 3 in, the longest screw, less six diameters of 0.164 in is 2.016 in
         "no-screw",
         "B1-L",
-        "no usual screw goes through it and holds B1-B",
+        "no standard screw reaches through it to hold B1-B",
         "dado joints",
         screwed(F("2.017")),
         screwed(F("2.016")),
@@ -105,7 +105,7 @@ ROWS = [
     Row(
         "channel-too-thin",
         "B1-L.groove-back",
-        'it is ~1/4" wide, and the thinnest cutter',
+        'it is ~1/4" wide, narrower than the',
         "thinner blade",
         sawn(F(15, 64) + HAIR),
         sawn(F(15, 64)),
@@ -123,7 +123,7 @@ ROWS = [
     Row(
         "beyond-the-rail",
         "ply 1 cut 1",
-        '52 1/32", its rail ends at 52"',
+        '52 1/32", but its rail ends at 52"',
         "straightedge",
         doing(RAIL, step(AT_SAW, F(52) + F(1, 64))),
         doing(RAIL, step(AT_SAW, F(52))),
@@ -133,7 +133,7 @@ ROWS = [
         "beyond-the-rail",
         "ply 1 cut 1",
         '60"',
-        "cut smaller first",
+        "cut the piece smaller first",
         doing(RAIL, step(AT_SAW, F(60))),
         doing(RAIL, step(BY_HAND, F(60))),
         Weight.WARN,

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.workshop.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
-from casewright.workshop.order.batches import Ordered, order
+from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
+from casewright.workshop.order.batches import WorkOrder, order
 from casewright.workshop.order.turn_search import Costs
 
 COSTS = Costs(2, 8)
@@ -21,7 +21,7 @@ BLADE, STACK, BIT = Cutter("blade", F(1, 8)), Cutter("stack", F(3, 4)), Cutter("
 
 def operation(key: str, machine: Machine, cutter: Cutter, distance: int, after: tuple[str, ...]) -> Operation:
     setting = Setting(machine, cutter, Guide.FENCE, F(distance))
-    return Operation(key, Kind.RIP, key, (key,), setting, HOLD, SIZE, F(1), after)
+    return Operation(key, OperationKind.RIP, key, (key,), setting, HOLD, SIZE, F(1), after)
 
 
 @st.composite
@@ -94,7 +94,7 @@ def least_of_every_order(work: tuple[Operation, ...]) -> int:
     return least(frozenset(), None, None)
 
 
-def flat(ordered: Ordered) -> list[Operation]:
+def flat(ordered: WorkOrder) -> list[Operation]:
     return [each for batch in ordered.batches for each in batch.operations]
 
 
@@ -141,7 +141,7 @@ def test_a_circle_of_settings_is_seen_by_the_bound_alone() -> None:
     )
     ordered = order(work, COSTS, prove=0, beam=4)
     assert (ordered.settings, ordered.minutes, ordered.bound) == (3, 14, 14)
-    assert ordered.statement().endswith("no order of this work needs less time for changes.")
+    assert ordered.statement().endswith("no order of this work spends less time on changes.")
 
 
 def test_the_drill_breaks_no_setting_of_the_saw() -> None:
@@ -171,7 +171,7 @@ def test_work_that_waits_for_itself_is_refused() -> None:
         operation("a", Machine.TABLE_SAW, BLADE, 1, ("b",)),
         operation("b", Machine.TABLE_SAW, BLADE, 2, ("a",)),
     )
-    with pytest.raises(ValueError, match="circle"):
+    with pytest.raises(ValueError, match="cycle"):
         order(work)
 
 

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.workshop.channels.passes import blade_passes, buried, from_far_edge, notch_cut, plunge
+from casewright.workshop.channels.passes import blade_passes, buried_width, from_far_edge, notch_cut, plunge
 
 sizes = st.fractions(F(1, 16), F(3), max_denominator=128)
 
@@ -36,9 +36,9 @@ def test_passes_leave_nothing_standing_and_cut_no_wider(width: F, kerf: F) -> No
 
 def test_what_stands_out_of_the_sacrificial_fence_cuts() -> None:
     """Common practice, no source: a 13/16 stack with 7/16 out of the fence is buried 3/8."""
-    assert buried(F(7, 16), F(13, 16)) == F(3, 8)
+    assert buried_width(F(7, 16), F(13, 16)) == F(3, 8)
     with pytest.raises(ValueError):
-        buried(F(7, 8), F(13, 16))
+        buried_width(F(7, 8), F(13, 16))
 
 
 @given(sizes, sizes, sizes)

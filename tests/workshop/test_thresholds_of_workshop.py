@@ -23,19 +23,17 @@ from casewright.shop.machines import DadoStack
 from casewright.workshop import hardware
 from casewright.workshop.assembly import joining as assembly
 from casewright.workshop.assembly import screws
-from casewright.workshop.assembly.joining import joinings
+from casewright.workshop.assembly.joining import glue_ups
 from casewright.workshop.assembly.screws import screw_places, screw_through
 from casewright.workshop.channels import passes
 from casewright.workshop.channels import stack_packing as packing
 from casewright.workshop.channels import tooling as cutters
 from casewright.workshop.channels.passes import blade_passes
 from casewright.workshop.channels.stack_packing import pack
-from casewright.workshop.holes import hardware_holes as patterns
-from casewright.workshop.holes.hardware_holes import cup_holes, slide_row
-from casewright.workshop.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
+from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from casewright.workshop.order import batches as order
 from casewright.workshop.order import step_times as times
-from casewright.workshop.order.step_times import START, Pace, Timed, Toil, learn
+from casewright.workshop.order.step_times import START, Effort, Pace, TimedWork, learn_pace
 from casewright.workshop.safety import hazards as care
 from casewright.workshop.safety.hazards import Hazard, cautions
 from casewright.workshop.safety.lifting import LOAD_CONSTANT, Lift, weight_limit
@@ -51,16 +49,6 @@ FIGURES = [
     (LOAD_CONSTANT, 51.0, "NIOSH 94-110, section 1.3: load constant 51 lb"),
     (screws.PENETRATION, 6, "NDS 2018, 12.1.5.6: least penetration of a wood screw, 6 diameters"),
     (care.NARROW, F(6), "a saw's manual: a push stick below 6 in"),
-    (patterns.PITCH, 32 * MM, "32 mm system, trade reference pages"),
-    (patterns.SYSTEM_HOLE, 5 * MM, "32 mm system, trade reference pages"),
-    (patterns.FRONT_ROW, 37 * MM, "32 mm system, trade reference pages: overlay doors"),
-    (patterns.CUP_DIAMETER, 35 * MM, "hinge makers' drilling sheets"),
-    (patterns.CUP_DEPTH, F(25, 2) * MM, "hinge makers' drilling sheets: 10.5 to 13 mm, 12.5 usual"),
-    (patterns.DOWEL_DIAMETER, 8 * MM, NONE),
-    (patterns.DOWELS_APART, 45 * MM, NONE),
-    (patterns.DOWELS_BEHIND, F(19, 2) * MM, NONE),
-    (patterns.LEAST_BORING, 3 * MM, NONE),
-    (patterns.GREATEST_BORING, 8 * MM, NONE),
     (care.THIN_STRIP, F(1, 2), NONE),
     (care.FREE_OVERHANG, F(12), NONE),
     (assembly.CLAMP_SPACING, F(12), NONE),
@@ -76,8 +64,8 @@ FIGURES = [
     (cutters.LOOSEST, F(1, 128), NONE),
     (times.PULL, 4.0, NONE),
     (times.FLOOR, 0.1, NONE),
-    (order.USUAL.change, 2, NONE),
-    (order.USUAL.tool_change, 8, NONE),
+    (order.USUAL_COSTS.change, 2, NONE),
+    (order.USUAL_COSTS.tool_change, 8, NONE),
 ]
 
 
@@ -88,12 +76,12 @@ def test_a_figure_is_what_its_source_says(figure: object, value: object, source:
 
 def test_the_minutes_to_start_from_are_an_assumption_of_ours() -> None:
     """No source: the shop's own times replace them."""
-    assert [START[toil] for toil in Toil] == [2.0, 8.0, 2.0, 0.5, 0.1, 0.12, 3.0, 10.0, 20.0]
+    assert [START[toil] for toil in Effort] == [2.0, 8.0, 2.0, 0.5, 0.1, 0.12, 3.0, 10.0, 20.0]
 
 
 BLADE = Setting(Machine.TABLE_SAW, Cutter("blade", F(1, 8)), Guide.FENCE, F(20))
 RIP = Operation(
-    "rip", Kind.RIP, "ply 1", ("B1-L",), BLADE, Hold("near edge", "face", "left edge", True),
+    "rip", OperationKind.RIP, "ply 1", ("B1-L",), BLADE, Hold("near edge", "face", "left edge", True),
     (F(40), F(30), F(3, 4)), F(40),
 )  # fmt: skip
 
@@ -114,18 +102,18 @@ def test_narrow_pieces_are_pushed_and_thin_strips_held() -> None:
 def test_a_foot_may_hang_over_the_table_s_far_side() -> None:
     """The sample saw's table goes 14 in beyond the blade, and 27 in from front to back."""
     assert minded(Hazard.SUPPORT, wide=F(20 + 14 + 12)) == []
-    assert "supported there" in minded(Hazard.SUPPORT, wide=F(20 + 14 + 12) + HAIR)[0]
+    assert "support it there" in minded(Hazard.SUPPORT, wide=F(20 + 14 + 12) + HAIR)[0]
 
 
 def test_more_than_half_a_piece_never_hangs_over() -> None:
     """With the fence at 2 in the middle of a piece 32 in wide lies on the table's edge."""
-    assert "carried there" not in "".join(minded(Hazard.SUPPORT, distance=F(2), wide=F(32)))
-    assert "carried there" in minded(Hazard.SUPPORT, distance=F(2), wide=F(32) + HAIR)[0]
+    assert "have a helper carry it" not in "".join(minded(Hazard.SUPPORT, distance=F(2), wide=F(32)))
+    assert "have a helper carry it" in minded(Hazard.SUPPORT, distance=F(2), wide=F(32) + HAIR)[0]
 
 
-def test_a_piece_twice_as_long_as_the_table_wants_a_stand() -> None:
+def test_a_piece_twice_as_long_as_the_table_needs_a_stand() -> None:
     assert minded(Hazard.SUPPORT, long=F(54)) == []
-    assert "a stand or a helper" in minded(Hazard.SUPPORT, long=F(54) + HAIR)[0]
+    assert "outfeed stand or a helper" in minded(Hazard.SUPPORT, long=F(54) + HAIR)[0]
 
 
 def test_a_grip_counts_from_thirty_inches_up() -> None:
@@ -165,7 +153,7 @@ def test_a_clamp_for_every_foot_of_joint() -> None:
 
     def clamps(depth: F) -> int:
         project = draw_up(job(spec(depth=depth)))
-        return sum(joining.clamps for joining in joinings(project, "B1"))
+        return sum(joining.clamps for joining in glue_ups(project, "B1"))
 
     assert clamps(F(24)) == clamps(F(23))
     assert clamps(F(24) + HAIR) > clamps(F(24))
@@ -185,25 +173,12 @@ def test_four_shims_at_most() -> None:
 
 def test_real_times_move_a_figure_by_how_many_there_are() -> None:
     """One reading against the pull of four: a dry fit twice as long moves the factor by a fifth."""
-    twice = Timed({Toil.DRY_FIT: 1.0}, 20.0)
-    assert learn([twice]).factors[Toil.DRY_FIT] == pytest.approx(1 + 1 / 5)
-    assert learn([twice] * 4).factors[Toil.DRY_FIT] == pytest.approx(1 + 4 / 8)
-    nothing = Timed({Toil.DRY_FIT: 1.0}, 1e-9)
-    assert learn([nothing] * 1000).factors[Toil.DRY_FIT] == 0.1
-    assert Pace().minutes({Toil.DRY_FIT: 1.0, Toil.HOLE: 10.0}) == pytest.approx(11.2)
-
-
-def test_the_32_mm_system() -> None:
-    row = slide_row(F(4), 69 * MM, F(1, 2))
-    assert (row.first, row.pitch, row.number) == (37 * MM, 32 * MM, 2)
-    with pytest.raises(ValueError, match="no room"):
-        slide_row(F(4), 69 * MM - HAIR, F(1, 2))
-    cup, dowel, _ = cup_holes(F(4), 3 * MM)
-    assert cup.across == F(41, 2) * MM and dowel.across == 30 * MM
-    assert cup_holes(F(4), 8 * MM)[0].depth == F(25, 2) * MM
-    for boring in (3 * MM - HAIR, 8 * MM + HAIR):
-        with pytest.raises(ValueError, match="3 to 8 mm"):
-            cup_holes(F(4), boring)
+    twice = TimedWork({Effort.DRY_FIT: 1.0}, 20.0)
+    assert learn_pace([twice]).factors[Effort.DRY_FIT] == pytest.approx(1 + 1 / 5)
+    assert learn_pace([twice] * 4).factors[Effort.DRY_FIT] == pytest.approx(1 + 4 / 8)
+    nothing = TimedWork({Effort.DRY_FIT: 1.0}, 1e-9)
+    assert learn_pace([nothing] * 1000).factors[Effort.DRY_FIT] == 0.1
+    assert Pace().minutes({Effort.DRY_FIT: 1.0, Effort.HOLE: 10.0}) == pytest.approx(11.2)
 
 
 def planned(height: F, shelf: F, reach: F) -> tuple[Work, F, F]:

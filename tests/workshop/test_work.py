@@ -23,8 +23,8 @@ from casewright.planner.solve import solve
 from casewright.shop.machines import PinJig
 from casewright.solids.part_shape import shape_of
 from casewright.solids.part_solid import difference, solid
-from casewright.workshop.batch_wording import Telling
-from casewright.workshop.operations import Guide, Kind, Machine, Operation, cut_key
+from casewright.workshop.batch_wording import BatchWriter
+from casewright.workshop.operations import Guide, Machine, Operation, OperationKind, cut_key
 from casewright.workshop.order.batches import order
 from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.work import Work, work
@@ -115,7 +115,7 @@ def test_every_cut_of_every_sheet_keeps_what_the_plan_keeps(name: str) -> None:
                     assert near == cut.setting - cut.kerf
                 else:
                     assert near == cut.setting
-    assert seen == sum(1 for step in done.operations if step.kind.parts_a_sheet) > 100
+    assert seen == sum(1 for step in done.operations if step.kind.cuts_up_a_sheet) > 100
 
 
 @pytest.mark.parametrize("name", ["pottery-studio", "ferry-canteen"])
@@ -126,10 +126,14 @@ def test_nothing_comes_before_what_it_rests_on(name: str) -> None:
     for step in done.operations:
         assert all(place[key] < place[step.key] for key in step.after), step.key
     for mark, steps in done.by_part.items():
-        kinds = [step.kind.parts_a_sheet for step in steps]
+        kinds = [step.kind.cuts_up_a_sheet for step in steps]
         assert kinds == sorted(kinds, reverse=True), f"{mark} is worked before it is cut free"
-        notches = [number for number, step in enumerate(steps) if step.kind is Kind.NOTCH]
-        channels = [n for n, s in enumerate(steps) if s.kind in (Kind.DADO, Kind.GROOVE, Kind.RABBET)]
+        notches = [number for number, step in enumerate(steps) if step.kind is OperationKind.NOTCH]
+        channels = [
+            n
+            for n, s in enumerate(steps)
+            if s.kind in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
+        ]
         assert not notches or not channels or max(channels) < min(notches)
         assert project.parts[mark]
 
@@ -140,7 +144,9 @@ def test_backs_are_brought_to_size_after_the_dry_fit() -> None:
     assert backs
     for mark in backs:
         sizing = [
-            step for step in done.by_part[mark] if step.kind is not Kind.CARRY and step.kind.parts_a_sheet
+            step
+            for step in done.by_part[mark]
+            if step.kind is not OperationKind.CARRY and step.kind.cuts_up_a_sheet
         ]
         assert sizing and any(step.key.endswith("dry fit") for step in before(done, sizing[-1]))
 
@@ -230,7 +236,7 @@ def test_the_examples_order_is_near_its_bound(name: str) -> None:
 def test_a_shop_in_millimetres_is_told_of_no_inches() -> None:
     """Notes on the stack and the screws' drills spoke of inches whatever the job's unit."""
     project, _, done = example("ferry-canteen")
-    told = [Telling(project).told(batch) for batch in order(done.operations).batches]
+    told = [BatchWriter(project).batch_text(batch) for batch in order(done.operations).batches]
     lines = [line for batch in told for line in (batch.title, *batch.setting)]
     lines += [step.hold for batch in told for step in batch.steps]
     lines += [caution.text for batch in told for caution in batch.cautions]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import SheetPlan
-from ..workshop.holes.boring import Stick
+from ..workshop.holes.boring import StoryStick
 from .kit.dxf import dxf
 from .kit.pages import Placed, at_scale, full_size
 from .kit.svg import svg
@@ -32,12 +32,12 @@ def sheet_drawing(project: Project, material: str, sheet: SheetPlan) -> Placed:
     return at_scale(scene, 1.0 / SHEET_SCALE)
 
 
-def stick_svg(project: Project, stick: Stick) -> bytes:
+def stick_svg(project: Project, stick: StoryStick) -> bytes:
     """A story stick as SVG at full size, to print and glue to a strip of wood."""
     return svg(full_size(stick_scene(stick, project.job.mark)))
 
 
-def stick_dxf(project: Project, stick: Stick) -> bytes:
+def stick_dxf(project: Project, stick: StoryStick) -> bytes:
     """A story stick as DXF R2010 at full size, its measured end and edge at the origin."""
     return dxf(full_size(stick_scene(stick, project.job.mark)).strokes, project.job.unit)
 

@@ -17,9 +17,9 @@ from ..findings import Finding, Weight
 from ..lengths.length import Unit
 from ..lengths.quantities import weighed
 from ..planner.plan import Plan
-from ..workshop.assembly.joining import Joining
+from ..workshop.assembly.joining import GlueUp
 from ..workshop.hardware import Hardware
-from ..workshop.order.batches import Ordered
+from ..workshop.order.batches import WorkOrder
 from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
 from ..workshop.work import Work
 from .labels.labels import label_sheets
@@ -64,13 +64,13 @@ class PacketOf:
     revision: str
     findings: tuple[Finding, ...]
     groups: tuple[PartGroup, ...]
-    joinings: Mapping[str, tuple[Joining, ...]]
+    joinings: Mapping[str, tuple[GlueUp, ...]]
     weights: Mapping[str, Fraction | None]
     weight: Fraction | None
     purchases: tuple[Purchase, ...]
     hardware: Hardware
     work: Work
-    ordered: Ordered
+    ordered: WorkOrder
     notices: tuple[Notice, ...] = ()
     address: str = PART_ADDRESS
 

@@ -85,7 +85,7 @@ def _read(kind: str, plain: Mapping[str, object], faults: list[Finding]) -> Any:
 def _finding(kind: str, error: ErrorDetails) -> Finding:
     field, *within = map(str, error["loc"])
     hints = get_type_hints(KINDS.get(kind, Event), include_extras=True)
-    fix = f"Give {hints[field].__metadata__[-1].description}."
+    fix = f"Send {hints[field].__metadata__[-1].description}."
     if error["type"] == "missing" and not within:
         return Finding("event-malformed", field, "It is missing.", fix)
     return _fault(field, error["input"], fix)

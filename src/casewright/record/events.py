@@ -5,8 +5,8 @@ so a bench without network loses nothing and nothing is counted twice. `seq` is 
 the greatest `seq` the bench has seen from anyone (Lamport, "Time, clocks, and the ordering of
 events in a distributed system", 1978): whatever a bench knew of comes before what it then did.
 
-The types of the fields say how an event is read from JSON (see `wire`): what each may hold, and
-in its description what a bench is asked for when it sends anything else.
+The types of the fields say how an event is read from JSON (see `event_json`): what each may hold, and
+in its description what to send instead of anything else.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ MOST_MINUTES = 10_000_000  # a slip of the hand; more would spoil every sum
 
 
 def _exact(value: object) -> Fraction:
-    """A length written as a fraction or a decimal, 1000 ft at most.
+    """A length written as a fraction or a decimal, at most 1000 ft.
 
     A bare number may have been rounded on the way, so it is refused; so is a power of ten, a few
     letters of which can stand for more digits than could ever be read back.
@@ -42,14 +42,14 @@ def _exact(value: object) -> Fraction:
 
 
 Text = Annotated[
-    str, Field(max_length=LONGEST_TEXT, description=f"a text of {LONGEST_TEXT:,} letters at most")
+    str, Field(max_length=LONGEST_TEXT, description=f"text of at most {LONGEST_TEXT:,} characters")
 ]
 Name = Annotated[
     str,
     Field(
         max_length=LONGEST_TEXT,
         pattern=r"\S",
-        description=f"a name of {LONGEST_TEXT:,} letters at most that is not empty",
+        description=f"a name that is not empty, of at most {LONGEST_TEXT:,} characters",
     ),
 ]
 Count = Annotated[
@@ -64,32 +64,32 @@ Exact = Annotated[
     Fraction,
     PlainValidator(_exact),
     PlainSerializer(str),
-    Field(description='a length of 1000 ft at most as an exact fraction of an inch, such as "187/8"'),
+    Field(description='a length of at most 1000 ft as an exact fraction of an inch, such as "187/8"'),
 ]
 Names = Annotated[tuple[Name, ...], Field(description="a list of names")]
 Inputs = Annotated[
     tuple[tuple[Name, Exact], ...],
-    Field(description='pairs of a name and a length of 1000 ft at most, such as ["B1.width", "24"]'),
+    Field(description='pairs of a name and a length of at most 1000 ft, such as ["B1.width", "24"]'),
 ]
 
 
 @dataclass(frozen=True, slots=True)
 class Claimed:
-    """A bench takes parts in hand, so that no other cuts them too."""
+    """A bench takes parts in hand, so that no other bench cuts them too."""
 
     parts: Names
 
 
 @dataclass(frozen=True, slots=True)
 class Released:
-    """A bench lets parts go that it had claimed."""
+    """A bench gives up parts that it had claimed."""
 
     parts: Names
 
 
 @dataclass(frozen=True, slots=True)
 class SettingMade:
-    """A machine stands set: `setting` names the batch, `distance` is what the fence's scale says."""
+    """A machine was set: `setting` names the batch, `distance` is the reading on the fence's scale."""
 
     setting: Text
     distance: Exact
@@ -146,7 +146,7 @@ class Lost:
 
 @dataclass(frozen=True, slots=True)
 class Stocked:
-    """Sheets of a material counted in the rack, from now on; what was counted before is past."""
+    """The number of sheets of a material in the rack; it replaces any earlier count."""
 
     material: Text
     sheets: Count
@@ -154,7 +154,7 @@ class Stocked:
 
 @dataclass(frozen=True, slots=True)
 class TimeTaken:
-    """How many minutes these operations really took, setting up included."""
+    """How many minutes these operations took, setting up included."""
 
     steps: Names
     minutes: Minutes
@@ -207,5 +207,5 @@ class Event:
 
     @property
     def order(self) -> tuple[int, str, str]:
-        """Where it stands among all events, the same wherever and whenever it is heard of."""
+        """Where it stands among all events, the same wherever and whenever it arrives."""
         return (self.seq, self.bench, self.id)

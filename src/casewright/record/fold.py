@@ -1,8 +1,8 @@
-"""From events to the state of the shop: the one door is `fold`.
+"""The state of the shop from its events. Start at `fold`.
 
 The fold first puts the events in the order all benches agree on, so the state is the same in
 whatever order they arrive. What does not fit (a tick for a spoiled part, a step before what it
-rests on) is kept and said in a finding; it never stops the fold.
+rests on) is kept and reported in a finding; it never stops the fold.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from fractions import Fraction
 from ..casework.size_names import owner_of
 from ..findings import Finding
 from ..lengths.length import Mark
-from ..workshop.operations import Kind, Machine, Operation
+from ..workshop.operations import Machine, Operation, OperationKind
 from . import record_wording as say
 from .events import (
     Assembled,
@@ -32,7 +32,7 @@ from .events import (
     Stocked,
     TimeTaken,
 )
-from .shop_state import PartState, Reading, State, Status, Tick
+from .shop_state import PartState, RecordedReading, State, Status, Tick
 from .undo import in_order, set_aside
 
 
@@ -46,7 +46,8 @@ def fold(
     """The state after `events`.
 
     `parts` are the marks of the job's parts and `operations` what is planned for them; `reach`
-    is how far the table saw's fence goes, in inches (None: not known); lengths are said on `rule`.
+    is how far the table saw's fence goes, in inches (None: not known). Lengths in
+    findings are written on `rule`.
     """
     ordered, twice = in_order(events)
     undone, undoing = set_aside(ordered)
@@ -59,7 +60,7 @@ def fold(
 
 
 class _Folding:
-    """The state while events are taken up one after another."""
+    """The state while events are added one after another."""
 
     def __init__(
         self,
@@ -77,7 +78,7 @@ class _Folding:
         self.given_up: set[str] = set()
         self.begun = dict.fromkeys(marks, 0)
         self.ticks: dict[str, Tick] = {}
-        self.readings: dict[str, list[Reading]] = defaultdict(list)
+        self.readings: dict[str, list[RecordedReading]] = defaultdict(list)
         self.settings: dict[str, Fraction] = {}
         self.minutes: list[tuple[tuple[str, ...], float]] = []
         self.offcuts: dict[str, FoundOffcut] = {}
@@ -88,7 +89,7 @@ class _Folding:
         self.strays: list[Finding] = []
         self.of_part: dict[str, list[str]] = defaultdict(list)
         for key, operation in operations.items():
-            if operation.kind is not Kind.JOIN:
+            if operation.kind is not OperationKind.JOIN:
                 for mark in operation.parts:
                     self.of_part[mark].append(key)
 
@@ -107,7 +108,7 @@ class _Folding:
         elif isinstance(what, SettingMade):
             self._set(event, what)
         elif isinstance(what, Measured):
-            reading = Reading(what.value, what.tool, event.bench, event.id)
+            reading = RecordedReading(what.value, what.tool, event.bench, event.id)
             self.readings[what.name].append(reading)
         elif isinstance(what, Spoiled):
             if self._known(event, what.part):
@@ -138,7 +139,7 @@ class _Folding:
             return
         spoiled = [mark for mark in operation.parts if mark in self.bad]
         # A cut that parts a sheet still counts for the other parts that come of it.
-        if spoiled and len(spoiled) == len(operation.parts) and operation.kind is not Kind.JOIN:
+        if spoiled and len(spoiled) == len(operation.parts) and operation.kind is not OperationKind.JOIN:
             self.findings.append(say.tick_for_spoiled(event, operation, self.bad[spoiled[0]][0].value))
             return
         before = self.ticks.get(step)
@@ -155,7 +156,7 @@ class _Folding:
         if missing:
             self.findings.append(say.out_of_order(event, operation, missing))
         self.ticks[step] = Tick(step, event.bench, event.id, event.at)
-        if operation.kind is Kind.JOIN:
+        if operation.kind is OperationKind.JOIN:
             self._assemble(event, Assembled(operation.piece, operation.parts))
 
     def _claim(self, event: Event, mark: str) -> None:
@@ -172,7 +173,7 @@ class _Folding:
         planned = self.operations.get(what.setting)
         at_saw = planned is None or planned.setting.machine is Machine.TABLE_SAW
         if at_saw and self.reach is not None and what.distance > self.reach:
-            self.findings.append(say.beyond_the_rail(event, what, self.reach, self.rule))
+            self.findings.append(say.fence_beyond_rail(event, what, self.reach, self.rule))
 
     def _assemble(self, event: Event, what: Assembled) -> None:
         for mark in what.parts:
@@ -202,14 +203,14 @@ class _Folding:
                 self.within.pop(mark, None)
                 self.bench[mark] = ""
                 self.begun[mark] += 1
-                # What was read on the old part says nothing of the new one.
+                # Readings of the old part do not apply to the new one.
                 for name in [name for name in self.readings if owner_of(name) == mark]:
                     del self.readings[name]
                 for key in self.of_part[mark]:
                     if self.operations[key].parts == (mark,):
                         self.ticks.pop(key, None)
         for mark in what.given_up:
-            # The job may know the part no longer; then what was said of it before is past.
+            # The job may no longer have the part; then earlier findings about it no longer apply.
             self.strays = [
                 finding
                 for finding in self.strays
@@ -247,7 +248,7 @@ class _Folding:
         keys = self.of_part[mark]
         if keys and all(key in self.ticks for key in keys):
             return Status.CUT
-        out_of_sheet = [key for key in keys if self.operations[key].kind.parts_a_sheet]
+        out_of_sheet = [key for key in keys if self.operations[key].kind.cuts_up_a_sheet]
         own = [key for key in keys if self.operations[key].parts == (mark,)]
         freed = bool(out_of_sheet) and all(key in self.ticks for key in out_of_sheet)
         begun = any(key in self.ticks for key in own)

@@ -33,8 +33,8 @@ def _adapter() -> TypeAdapter[Issued]:
     return TypeAdapter(Issued)
 
 
-def numbered_on(plans: Mapping[str, Plan], earlier: Sequence[Issued]) -> dict[str, Plan]:
-    """The plans with their sheets numbered so that no tick ever means another cut than it did.
+def renumber_sheets(plans: Mapping[str, Plan], earlier: Sequence[Issued]) -> dict[str, Plan]:
+    """The plans with their sheets numbered so that no tick ever comes to mean a different cut.
 
     A sheet cut exactly as one handed out before has that one's number; every other has a number
     that no sheet of its material has had. So a key, which names a sheet by its number, stands for

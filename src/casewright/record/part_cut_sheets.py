@@ -1,4 +1,4 @@
-"""What stands in the shop part way through a sheet: the pieces that the cuts done so far leave."""
+"""The pieces of part-cut sheets: what the cuts done so far have left."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from ..workshop.operations import cut_key
 class Standing:
     """A piece of wood as it now is: a corner at `x`, `y` on its sheet, and its size in inches.
 
-    `role` is what the plan makes of it (None where the plan has yet to part it from more),
-    `parts` the marks still to come of it. `begun` is False for a sheet no saw has touched.
+    `role` is what the plan makes of it (None where it is still to be cut up),
+    `parts` the marks of the parts still to be cut from it. `begun` is False for a sheet no saw has touched.
     """
 
     material: str
@@ -30,7 +30,9 @@ class Standing:
     begun: bool
 
 
-def standing(material: str, sheets: Iterable[SheetPlan], done: Collection[str]) -> tuple[Standing, ...]:
+def standing_pieces(
+    material: str, sheets: Iterable[SheetPlan], done: Collection[str]
+) -> tuple[Standing, ...]:
     """Every piece of these sheets as it stands once the cuts with keys in `done` are made."""
     return tuple(piece for sheet in sheets for piece in _left(material, sheet, sheet.root, done))
 

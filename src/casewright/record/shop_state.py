@@ -1,4 +1,4 @@
-"""How things stand in the shop, as the record tells it."""
+"""The state of the shop that follows from the record."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ class Status(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class RecordedReading:
     """One measurement, with the event and bench it came from."""
 
     value: Fraction
@@ -59,7 +59,7 @@ class PartState:
 
 @dataclass(frozen=True)
 class State:
-    """Everything the record says. `readings` keeps every one by ledger name, the latest last.
+    """Everything the record holds. `readings` keeps every one by ledger name, the latest last.
 
     `ticks` holds one tick an operation; `settings` what each fence was last set to; `minutes`
     the real times by the operations they cover; `undone` the ids of events set aside.
@@ -67,7 +67,7 @@ class State:
 
     parts: Mapping[str, PartState]
     ticks: Mapping[str, Tick]
-    readings: Mapping[str, tuple[Reading, ...]] = field(default_factory=dict)
+    readings: Mapping[str, tuple[RecordedReading, ...]] = field(default_factory=dict)
     settings: Mapping[str, Fraction] = field(default_factory=dict)
     minutes: tuple[tuple[tuple[str, ...], float], ...] = ()
     offcuts: tuple[FoundOffcut, ...] = ()
@@ -87,9 +87,9 @@ class State:
         """How far a part has come; KeyError when the job has no such part."""
         return self.parts[mark].status
 
-    def with_status(self, *wanted: Status) -> tuple[str, ...]:
-        """The marks of the parts that stand so."""
-        return tuple(mark for mark, part in self.parts.items() if part.status in wanted)
+    def with_status(self, *statuses: Status) -> tuple[str, ...]:
+        """The marks of the parts with one of these statuses."""
+        return tuple(mark for mark, part in self.parts.items() if part.status in statuses)
 
     def facts(self) -> dict[str, Fraction]:
         """The latest reading of every measured size."""

@@ -24,8 +24,8 @@ def in_order(events: Iterable[Event]) -> tuple[tuple[Event, ...], tuple[Finding,
                 Finding(
                     "id-twice",
                     event.id,
-                    f"benches {same.bench} and {event.bench} sent different events under one id.",
-                    f"Enter again at {event.bench} what it meant.",
+                    f"benches {same.bench} and {event.bench} sent different entries under the same id.",
+                    f"Enter again at {event.bench} what was meant there.",
                     Weight.WARN,
                 )
             )
@@ -35,7 +35,7 @@ def in_order(events: Iterable[Event]) -> tuple[tuple[Event, ...], tuple[Finding,
 def set_aside(events: tuple[Event, ...]) -> tuple[frozenset[str], tuple[Finding, ...]]:
     """The ids of the events that an undo sets aside, undos of undos included.
 
-    `events` stand in their order. An undo may be heard of before what it undoes, but a bench
+    `events` stand in their order. An undo may arrive before what it undoes, but a bench
     can only undo what it knew of, so what an undo sets aside stands before it.
     """
     place = {event.id: number for number, event in enumerate(events)}
@@ -60,8 +60,8 @@ def _unheard(event: Event, target: str) -> Finding:
     return Finding(
         "undo-of-nothing",
         event.id,
-        f"bench {event.bench} undoes {target}, which has not been heard of.",
-        "It takes effect when that event arrives.",
+        f"bench {event.bench} undoes {target}, an entry that has not arrived yet.",
+        "The undo takes effect when that entry arrives.",
         Weight.NOTE,
     )
 
@@ -70,7 +70,7 @@ def _too_early(event: Event, target: str) -> Finding:
     return Finding(
         "undo-too-early",
         event.id,
-        f"bench {event.bench} undoes {target}, which by its number came later.",
-        "Undo it again from the list.",
+        f"bench {event.bench} undoes {target}, which is numbered later than the undo.",
+        "Undo it again from the list of entries.",
         Weight.WARN,
     )

@@ -11,7 +11,7 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import PieceRole, Plan, SheetPlan
 from ..planner.problem import Direction, Trim
-from ..record.part_cut_sheets import Standing, standing
+from ..record.part_cut_sheets import Standing, standing_pieces
 from ..workshop.operations import cut_key
 
 SPOILED = "spoiled "
@@ -108,7 +108,7 @@ def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[st
     blanks: list[Blank] = []
     for material, plan in plans.items():
         for sheet in plan.sheets:
-            for number, piece in enumerate(standing(material, (sheet,), done), 1):
+            for number, piece in enumerate(standing_pieces(material, (sheet,), done), 1):
                 if piece.role is PieceRole.WASTE:
                     continue
                 if piece.role is PieceRole.PART:

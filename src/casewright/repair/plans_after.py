@@ -16,7 +16,7 @@ from ..planner.layout.leftovers import largest_leftover
 from ..planner.layout.plan_figures import distinct_settings, quarter_turns
 from ..planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, SheetPlan
 from ..planner.problem import Direction
-from ..record.part_cut_sheets import standing
+from ..record.part_cut_sheets import standing_pieces
 from ..workshop.operations import cut_key
 from .facts import SPOILED, Facts, blank_name
 from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Option, TrimTo
@@ -89,7 +89,7 @@ class _Pruning:
 
     def sheet(self) -> SheetPlan | None:
         """The sheet as it now is; None for a whole one that comes back under another number."""
-        pieces = standing(self.material, (self.on,), self.done)
+        pieces = standing_pieces(self.material, (self.on,), self.done)
         taken = {
             (piece.x, piece.y, piece.length, piece.width)
             for number, piece in enumerate(pieces, 1)

@@ -1,54 +1,83 @@
-"""Gaps, causes and cures in a maker's words."""
+"""Sizes, gaps, chances, parts and cures as text a maker reads."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from fractions import Fraction
 
 from ..casework.build.meetings import Meeting
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .as_built.cures import Act, Cure, Step
-from .chains.made_sizes import Kind
-from .figures import fine, length
+from ..lengths.length import Mark, show
+from ..lengths.quantities import caliper
+from .as_built.cure_steps import Act, Cure, CureStep
+from .chains.made_sizes import SizeKind
 from .outcomes.gap_spread import Fit, GapSpread
 
 FEW = 6  # more marks than this make no sentence
+FINE = {Mark.SIXTEENTH: Mark.SIXTY_FOURTH, Mark.THIRTY_SECOND: Mark.SIXTY_FOURTH}
+FINE |= dict.fromkeys((Mark.MILLIMETRE, Mark.HALF_MILLIMETRE), Mark.TENTH_MILLIMETRE)
 
 
-def title(spread: GapSpread) -> str:
+def gap_text(project: Project, value: Fraction | float) -> str:
+    """A gap's size: on finer marks than the rule has, since gaps are smaller than marks."""
+    mark = project.job.mark
+    return show(Fraction(value), FINE.get(mark, mark), unit=True).plain
+
+
+def caliper_text(project: Project, value: Fraction | float) -> str:
+    """A gap or its spread as a caliper shows it: thousandths of an inch, hundredths of a millimetre."""
+    return caliper(value, project.job.unit)
+
+
+def rule_text(project: Project, value: Fraction) -> str:
+    """A size on the rule's marks."""
+    return show(value, project.job.mark, unit=True).plain
+
+
+def percent_text(chance: float) -> str:
+    """A chance a person can read: no `0 %` for what can happen, no `100 %` for what may not."""
+    if chance <= 0.0005:
+        return "under 0.1 %"
+    if chance < 0.1:
+        return f"{chance * 100:.1f} %"
+    return "over 99 %" if 0.99 < chance < 1.0 else f"{chance * 100:.0f} %"
+
+
+def gap_title(spread: GapSpread) -> str:
     """What meets where, without the case's mark that begins a gap's name."""
     _, _, where = spread.gap.name.partition(": ")
     return where or spread.gap.name
 
 
-def off(project: Project, spread: GapSpread) -> str:
+def gap_off_text(project: Project, spread: GapSpread) -> str:
     """How a gap that is out of its range stands: `B1-K flush with B1-L, up: 1/16" out of plane`."""
     wrong = spread.mean - project.sizes.of(spread.gap.aim)
     way = "too tight" if wrong < 0 else "too open"
     if spread.gap.meeting is Meeting.FLUSH:
         way = "out of plane"
-    return f"{title(spread)}: {fine(project, abs(wrong))} {way}"
+    return f"{gap_title(spread)}: {gap_text(project, abs(wrong))} {way}"
 
 
-def sentence(project: Project, cure: Cure) -> str:
+def cure_sentence(project: Project, cure: Cure) -> str:
     """What to do: `trim 2 sides (B1-L, B1-R) 1/32" narrower`."""
     return ", and ".join(_step(project, step) for step in cure.steps)
 
 
-_DOES = {Act.CUT: "cut", Act.TRIM: "trim", Act.DEEPEN: "deepen", Act.WIDEN: "widen", Act.REMAKE: "make again"}
-_WAYS: Mapping[Kind, tuple[str, str]] = {
-    Kind.LENGTH: ("longer", "shorter"),
-    Kind.WIDTH: ("wider", "narrower"),
-    Kind.DEPTH: ("deeper", "shallower"),
-    Kind.CHANNEL: ("wider", "narrower"),
-    Kind.PLACE: ("further in", "nearer the edge"),
+_DOES = {Act.CUT: "cut", Act.TRIM: "trim", Act.DEEPEN: "deepen", Act.WIDEN: "widen", Act.REMAKE: "remake"}
+_WAYS: Mapping[SizeKind, tuple[str, str]] = {
+    SizeKind.LENGTH: ("longer", "shorter"),
+    SizeKind.WIDTH: ("wider", "narrower"),
+    SizeKind.DEPTH: ("deeper", "shallower"),
+    SizeKind.CHANNEL: ("wider", "narrower"),
+    SizeKind.PLACE: ("further in", "nearer the edge"),
 }
 
 
-def _step(project: Project, step: Step) -> str:
-    change = length(project, abs(step.change))
+def _step(project: Project, step: CureStep) -> str:
+    change = rule_text(project, abs(step.change))
     way = _WAYS[step.kind][0 if step.change > 0 else 1]
-    what = named(project, step.parts)
+    what = parts_text(project, step.parts)
     if step.feature:
         channel = step.feature.replace("-", " ")
         if step.act in (Act.DEEPEN, Act.WIDEN):
@@ -57,31 +86,31 @@ def _step(project: Project, step: Step) -> str:
     return f"{_DOES[step.act]} {what} {change} {way}"
 
 
-def named(project: Project, marks: Iterable[str]) -> str:
+def parts_text(project: Project, marks: Iterable[str]) -> str:
     """Parts as a maker calls them: `4 sides (B1-L, B1-R, B2-L, B2-R)`, `the back B1-K`."""
     marks = list(dict.fromkeys(marks))
     groups: dict[str, list[str]] = {}
     for mark in marks:
         groups.setdefault(_role(project.parts[mark]), []).append(mark)
-    said = []
+    phrases = []
     for role, among in groups.items():
         if len(among) == 1:
-            said.append(f"the {role} {among[0]}")
+            phrases.append(f"the {role} {among[0]}")
         else:
             plural = role[:-1] + "ves" if role.endswith("f") else role + "s"
             which = f" ({', '.join(among)})" if len(among) <= FEW else ""
-            said.append(f"{len(among)} {plural}{which}")
-    return " and ".join(said)
+            phrases.append(f"{len(among)} {plural}{which}")
+    return " and ".join(phrases)
 
 
-def sizes_of(fit: Fit, sizes: Iterable[str]) -> str:
+def sizes_text(fit: Fit, sizes: Iterable[str]) -> str:
     """Made sizes in words: `the groove back in 2 sides (B1-L, B1-R)`, `the width of the bottom B1-B`."""
     by: dict[str, list[str]] = {}
     for name in sizes:
         made = fit.made[name]
         kind = f"the {made.feature.replace('-', ' ')} in" if made.feature else f"the {made.kind.value} of"
         by.setdefault(kind, []).append(made.part)
-    return " and ".join(f"{kind} {named(fit.project, parts)}" for kind, parts in by.items())
+    return " and ".join(f"{kind} {parts_text(fit.project, parts)}" for kind, parts in by.items())
 
 
 def _role(part: Part) -> str:
@@ -93,8 +122,8 @@ def _role(part: Part) -> str:
     )
 
 
-def alike(found: Iterable[Cure], project: Project) -> tuple[Cure, ...]:
-    """Cures that do the same in several cases, told as one."""
+def merge_alike_cures(found: Iterable[Cure], project: Project) -> tuple[Cure, ...]:
+    """Cures that do the same in several cases, given as one."""
     kept: dict[object, list[Cure]] = {}
     for cure in found:
         pattern = tuple(
@@ -117,7 +146,7 @@ def _case(gap: str) -> str:
 
 def _joined(cures: list[Cure]) -> Cure:
     steps = tuple(
-        Step(
+        CureStep(
             steps[0].act,
             steps[0].kind,
             steps[0].feature,

@@ -1,4 +1,4 @@
-"""A batch of work in the words of the bench: what to set, what to hold how, what to mind."""
+"""Instructions for a batch of work: what to set, how to hold each piece, what to watch for."""
 
 from __future__ import annotations
 
@@ -10,20 +10,20 @@ from ..casework.parts.features import Notch, PinRow
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper
-from .assembly.joining import dry_fit_measures, joinings
+from .assembly.joining import dry_fit_measures, glue_ups
 from .assembly.screws import Screw, drill
 from .holes.boring import make_spacer, with_jig
-from .operations import Guide, Kind, Machine, Operation, Setting
+from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
-from .order.step_times import Pace, toil_of_batch
+from .order.step_times import Pace, effort_of_batch
 from .part_operations import notch_cuts
-from .safety.hazards import Caution, across, cautions, mirrored, worst
+from .safety.hazards import Caution, cautions, mirrored_caution, size_at_fence, worst_cautions
 
-_HOUSED = (Kind.DADO, Kind.GROOVE, Kind.RABBET)
+_HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
 
 @dataclass(frozen=True)
-class StepTold:
+class StepText:
     """One piece at a setting: the operation's key, the piece and its parts, its size, how to hold it."""
 
     key: str
@@ -35,72 +35,72 @@ class StepTold:
 
 
 @dataclass(frozen=True)
-class BatchTold:
-    """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it may take."""
+class BatchText:
+    """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it should take."""
 
     key: str
     title: str
     machine: str
     setting: tuple[str, ...]
-    steps: tuple[StepTold, ...]
+    steps: tuple[StepText, ...]
     cautions: tuple[Caution, ...]
     minutes: float
     fence: Fraction | None
 
 
-class Telling:
-    """Puts batches of one project into words."""
+class BatchWriter:
+    """Writes the instructions for batches of one project."""
 
     def __init__(self, project: Project, pace: Pace | None = None) -> None:
         self.project = project
         self.pace = pace or Pace()
-        self._joins = {j.key: j for case in project.cases for j in joinings(project, case)}
+        self._joins = {j.key: j for case in project.cases for j in glue_ups(project, case)}
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, with its unit."""
         return show(length, self.project.job.mark, unit=True).marked
 
-    def told(self, batch: Batch) -> BatchTold:
-        """The whole batch."""
+    def batch_text(self, batch: Batch) -> BatchText:
+        """The instructions for a whole batch."""
         first = batch.operations[0]
         setting = batch.setting
         at_saw = setting is not None and setting.machine is Machine.TABLE_SAW
-        return BatchTold(
+        return BatchText(
             batch.key,
             self.title(first),
             first.setting.machine.value,
             tuple(self._setting(batch)),
-            tuple(self.step(operation) for operation in batch.operations),
+            tuple(self.step_text(operation) for operation in batch.operations),
             self._cautions(batch),
-            round(self.pace.minutes(toil_of_batch(batch)), 1),
+            round(self.pace.minutes(effort_of_batch(batch)), 1),
             setting.distance if at_saw and setting is not None else None,
         )
 
     def title(self, operation: Operation) -> str:
-        """What the batch is for, in a few words."""
+        """What a batch does, in a few words."""
         setting = operation.setting
-        if operation.kind is Kind.CARRY:
-            return "Part the sheets into pieces to carry"
-        if operation.kind is Kind.TRIM and setting.machine is Machine.HAND_SAW:
-            return "Trim edges by the hand-held saw"
-        if operation.kind.parts_a_sheet:
+        if operation.kind is OperationKind.CARRY:
+            return "Cut the sheets into pieces you can carry"
+        if operation.kind is OperationKind.TRIM and setting.machine is Machine.HAND_SAW:
+            return "Trim edges with the hand-held saw"
+        if operation.kind.cuts_up_a_sheet:
             return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
         if operation.kind in _HOUSED:
             deep = self.text(setting.height or Fraction(0))
             return f"{operation.kind.value.capitalize()}, {deep} deep, fence at {self.text(setting.distance)}"
-        if operation.kind is Kind.NOTCH:
-            return "Notch by the hand-held saw"
-        if operation.kind is Kind.BORE:
+        if operation.kind is OperationKind.NOTCH:
+            return "Cut notches with the hand-held saw"
+        if operation.kind is OperationKind.BORE:
             return f"Bore rows {self.text(setting.distance)} in from the edge"
-        if operation.kind is Kind.DRY_FIT:
+        if operation.kind is OperationKind.DRY_FIT:
             return "Dry fit, before backs are cut"
-        return "Put together"
+        return "Assemble"
 
-    def step(self, operation: Operation) -> StepTold:
-        """One piece."""
+    def step_text(self, operation: Operation) -> StepText:
+        """The instructions for one piece."""
         length, width, _ = operation.size
         size = f"{self.text(length)} × {self.text(width)}"
-        return StepTold(
+        return StepText(
             operation.key,
             operation.piece,
             operation.parts,
@@ -111,23 +111,23 @@ class Telling:
 
     def _hold(self, operation: Operation) -> Iterator[str]:
         hold = operation.hold
-        if operation.kind is Kind.JOIN:
+        if operation.kind is OperationKind.JOIN:
             yield from self._join(operation)
             return
-        if operation.kind is Kind.DRY_FIT:
-            yield "Together without glue. Measure:"
+        if operation.kind is OperationKind.DRY_FIT:
+            yield "Assemble it dry, without glue, and measure:"
             measures = dry_fit_measures(self.project, operation.piece)
             yield "; ".join(f"{m.words}, {self.text(m.expected)}" for m in measures) + "."
             return
-        if operation.kind is Kind.NOTCH:
+        if operation.kind is OperationKind.NOTCH:
             yield from self._notch(operation)
             return
-        if operation.kind is Kind.BORE:
+        if operation.kind is OperationKind.BORE:
             yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
             yield from self._row(operation)
             return
-        if operation.kind is Kind.TRIM and operation.setting.machine is Machine.HAND_SAW:
-            waste = across(operation)[0] - (operation.makes or Fraction(0))
+        if operation.kind is OperationKind.TRIM and operation.setting.machine is Machine.HAND_SAW:
+            waste = size_at_fence(operation)[0] - (operation.makes or Fraction(0))
             yield f"Take {self.text(waste)} off the {hold.against}, {hold.down} down."
             return
         lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
@@ -146,20 +146,20 @@ class Telling:
             yield f"Change to {setting.cutter.name}, {width} wide."
         if setting.guide is Guide.STRAIGHTEDGE:
             yield (
-                f"Straightedge {self.text(setting.distance)} from the line, on the side that is kept; "
-                "good face down; the blade just through."
+                f"Straightedge {self.text(setting.distance)} from the line, on the side you keep; "
+                "good face down; blade just through the sheet."
             )
         elif setting.machine is Machine.TABLE_SAW:
             yield from self._saw(setting, first)
         if first.kind in _HOUSED:
-            yield "First a test piece of the same sheet through every pass of it; then try a panel in it."
+            yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
 
     def _saw(self, setting: Setting, first: Operation) -> Iterator[str]:
         if setting.guide is Guide.SACRIFICIAL_FENCE:
             out = setting.cutter.width - setting.buried
             yield (
-                f"Sacrificial fence on; bury {self.text(setting.buried)} of the stack in it, "
-                f"{self.text(out)} stands out."
+                f"Sacrificial fence on: bury {self.text(setting.buried)} of the stack in it, "
+                f"which leaves {self.text(out)} exposed."
             )
         elif setting.guide is Guide.STOP:
             yield f"Stop on the sled {self.text(setting.distance)} from the near side of the blade."
@@ -167,10 +167,10 @@ class Telling:
             beyond = self.text(setting.distance + setting.cutter.width)
             yield (
                 f"Fence {self.text(setting.distance)} from the near side of the cutter "
-                f"(its far side is at {beyond}); the same on either side of the blade."
+                f"(its far side is at {beyond}); this holds on either side of the blade."
             )
         if setting.height is None:
-            yield f"Blade a little above the stock, which is {self.text(first.size[2])} thick."
+            yield f"Blade slightly above the stock, which is {self.text(first.size[2])} thick."
         else:
             yield f"Height {self.text(setting.height)}."
 
@@ -184,7 +184,7 @@ class Telling:
                 f"Line {self.text(cut.line)} in from the {cut.edge}: straightedge at {self.text(cut.guide)}, "
                 f"cut {self.text(cut.length)} long; stop with the blade's centre {stop} short of the corner."
             )
-        yield f"Finish the corner with a hand saw: {left} is left on the far face."
+        yield f"Finish the corner with a hand saw: {left} is left uncut on the far face."
 
     def _row(self, operation: Operation) -> Iterator[str]:
         part = self.project.parts[operation.piece]
@@ -194,8 +194,8 @@ class Telling:
         jig = self.project.job.shop.pin_jig
         if operation.setting.guide is not Guide.PIN_JIG or jig is None:
             yield (
-                f"Story stick from the same end for all: {row.number} holes from {self.text(row.first)}, "
-                f"{self.text(row.pitch)} apart."
+                f"Story stick, always from the same end: {row.number} holes, the first at "
+                f"{self.text(row.first)}, {self.text(row.pitch)} apart."
             )
             return
         work = with_jig(jig, row)
@@ -206,7 +206,7 @@ class Telling:
             if number == 0:
                 yield f"Jig hole 1 at {self.text(move.shift)} from the end; bore {holes}."
             else:
-                yield f"Pin through jig hole 1 in the last hole; bore {holes}."
+                yield f"Pin jig hole 1 to the last hole bored; bore {holes}."
 
     def _scrap(self, spacer: Fraction) -> str:
         sheets = self.project.job.sheets
@@ -232,9 +232,12 @@ class Telling:
                 f"clearance {drill(screw.clearance, unit)} (try in scrap): {', '.join(into)}."
             )
         for board in join.unscrewed:
-            yield f"No screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it."
+            yield (
+                f"{board.through} is too thick to screw to {board.into}: glue and clamp the joint, or "
+                "dowel it."
+            )
         if join.diagonal is not None:
-            yield f"Both diagonals {self.text(Fraction(join.diagonal))} when it is square."
+            yield f"Both diagonals {self.text(Fraction(join.diagonal))} when the case is square."
 
     def _screws(self, key: str) -> dict[Screw, list[str]]:
         found: dict[Screw, list[str]] = {}
@@ -245,13 +248,13 @@ class Telling:
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
         job = self.project.job
-        pair = mirrored(batch.operations) if batch.setting is not None else None
+        pair = mirrored_caution(batch.operations) if batch.setting is not None else None
         each = (
             caution
             for operation in batch.operations
             for caution in cautions(operation, job.shop, job.mark, self._weight(operation))
         )
-        return worst((*((pair,) if pair else ()), *each))
+        return worst_cautions((*((pair,) if pair else ()), *each))
 
     def _weight(self, operation: Operation) -> Fraction:
         for mark in operation.parts:

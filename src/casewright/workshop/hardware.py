@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..casework.parts.part import Role
 from ..casework.project import Project
-from .assembly.joining import Joining
+from .assembly.joining import GlueUp
 from .assembly.screws import Screw
 
 PINS_TO_A_SHELF = 4
@@ -17,13 +17,13 @@ PINS_TO_A_SHELF = 4
 
 @dataclass(frozen=True)
 class Hardware:
-    """What to buy beside sheet goods. `screws` are those of each size, the most wanted first."""
+    """What to buy besides sheet goods. `screws` are those of each size, the most numerous first."""
 
     shelf_pins: int
     screws: tuple[tuple[Screw, int], ...]
 
 
-def hardware(project: Project, joinings: Iterable[Joining]) -> Hardware:
+def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:
     """The pins of every shelf on pins, and the screws of these glue-ups; no spare ones."""
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project)
     screws: Counter[Screw] = Counter()

@@ -1,8 +1,7 @@
 """One operation: a piece, a machine, how the machine is set, and what must be done first.
 
 Operations with the same setting are one batch. Distances of the fence are from its face to the
-nearer side of the cutter, so what the cutter takes away is accounted for whichever part of the
-piece is kept.
+nearer side of the cutter, so the kerf is accounted for whichever part of the piece is kept.
 """
 
 from __future__ import annotations
@@ -12,10 +11,10 @@ from enum import Enum
 from fractions import Fraction
 
 
-class Kind(Enum):
+class OperationKind(Enum):
     """What is done to the wood."""
 
-    CARRY = "carry cut"  # parts a sheet into pieces to carry, by the hand-held saw
+    CARRY = "carry cut"  # cuts a sheet into pieces that can be carried, with the hand-held saw
     TRIM = "trim cut"
     RIP = "rip"
     CROSSCUT = "crosscut"
@@ -28,9 +27,9 @@ class Kind(Enum):
     JOIN = "assemble"
 
     @property
-    def parts_a_sheet(self) -> bool:
-        """Whether it brings pieces out of a sheet, rather than working a part."""
-        return self in (Kind.CARRY, Kind.TRIM, Kind.RIP, Kind.CROSSCUT)
+    def cuts_up_a_sheet(self) -> bool:
+        """Whether it cuts up a sheet, rather than machines a part."""
+        return self in (OperationKind.CARRY, OperationKind.TRIM, OperationKind.RIP, OperationKind.CROSSCUT)
 
 
 class Machine(Enum):
@@ -46,7 +45,7 @@ class Machine(Enum):
 
 
 class Guide(Enum):
-    """What leads the piece past the cutter, or the saw past the piece."""
+    """What guides the piece past the cutter, or the saw past the piece."""
 
     STRAIGHTEDGE = "straightedge"
     FENCE = "fence"
@@ -59,7 +58,7 @@ class Guide(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Cutter:
-    """What turns in the machine: `width` is what one pass takes away."""
+    """The blade, stack or bit in a machine; `width` is what one pass removes, in inches."""
 
     name: str
     width: Fraction
@@ -72,7 +71,7 @@ class Setting:
     `distance` is from the guide's face to the near side of the cutter (to the holes' centre for
     a drill). `height` is how far the cutter stands above the table (the bit's stop for a drill);
     None where it goes right through. `buried` is how much of the cutter stands inside a
-    sacrificial fence; then `distance` is nothing.
+    sacrificial fence; then `distance` is zero.
     """
 
     machine: Machine
@@ -85,7 +84,7 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Hold:
-    """How the piece lies: words a maker reads at the machine.
+    """How to hold the piece, in words a maker reads at the machine.
 
     `against` is the edge held against the guide, `down` what lies on the table and `leads` the
     edge that goes first, with the fence to the right of the blade. `lengthwise` tells whether the
@@ -103,7 +102,7 @@ class Operation:
     """One pass on one piece.
 
     `key` is a stable name (`B1-L dado-bottom`, `ply 1 cut 3`); ticks are kept under it. `piece`
-    is what is in the hands, `parts` the marks of the parts that come of it (or that a joining
+    is what is being worked on, `parts` the marks of the parts that come of it (or that a joining
     brings together), `after` the keys of operations that must be done first. `size` is the
     piece's length, width and thickness as it comes to the machine (along the grain first),
     `travel` how far the cutter runs in it, `makes` the size that is kept for cuts that part a piece,
@@ -111,7 +110,7 @@ class Operation:
     """
 
     key: str
-    kind: Kind
+    kind: OperationKind
     piece: str
     parts: tuple[str, ...]
     setting: Setting

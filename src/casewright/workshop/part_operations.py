@@ -18,16 +18,16 @@ from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinR
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import show
-from .channels.passes import BLADE_PROUD, NotchCut, buried, from_far_edge, notch_cut, plunge
+from .channels.passes import BLADE_PROUD, NotchCut, buried_width, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
 from .holes.boring import jig_serves
-from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
+from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from .side_names import leading, side_words
 
 _KINDS = {
-    ChannelKind.DADO: Kind.DADO,
-    ChannelKind.GROOVE: Kind.GROOVE,
-    ChannelKind.RABBET: Kind.RABBET,
+    ChannelKind.DADO: OperationKind.DADO,
+    ChannelKind.GROOVE: OperationKind.GROOVE,
+    ChannelKind.RABBET: OperationKind.RABBET,
 }
 
 
@@ -112,7 +112,7 @@ def _setting(
     depth = project.sizes.of(channel.depth)
     if channel.kind is ChannelKind.RABBET:
         width = project.sizes.of(channel.width)
-        hidden = buried(width, tooling.cutter.width) if tooling.packing else Fraction(0)
+        hidden = buried_width(width, tooling.cutter.width) if tooling.packing else Fraction(0)
         guide = Guide.SACRIFICIAL_FENCE
         return Setting(Machine.TABLE_SAW, tooling.cutter, guide, begins, depth, hidden), channel.edge
     reach = project.job.shop.table_saw.rip_capacity
@@ -140,7 +140,7 @@ def _notch(project: Project, part: Part, notch: Notch, after: tuple[str, ...]) -
     )
     return Operation(
         feature_key(part, notch.name),
-        Kind.NOTCH,
+        OperationKind.NOTCH,
         part.mark,
         (part.mark,),
         setting,
@@ -177,7 +177,7 @@ def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> O
     setting = Setting(Machine.DRILL, Cutter(f"{size} bit", holes.diameter), guide, holes.setback, holes.depth)
     return Operation(
         feature_key(part, row.name),
-        Kind.BORE,
+        OperationKind.BORE,
         part.mark,
         (part.mark,),
         setting,

@@ -1,4 +1,4 @@
-"""What the shop's saws cannot do as the work stands: said before the first cut, not found at it."""
+"""What the shop's saws cannot do as planned, reported before the first cut is made."""
 
 from __future__ import annotations
 
@@ -13,17 +13,17 @@ from .operations import Machine, Operation
 
 
 def beyond_the_blade(project: Project) -> tuple[Finding, ...]:
-    """The materials with parts that are as thick as the table saw's blade stands high, or thicker."""
+    """The materials that are thicker than the table saw's blade rises, or just as thick."""
     saw = project.job.shop.table_saw
     used = dict.fromkeys(part.material for part in project)
     return tuple(
         Finding(
             "beyond-the-blade",
             f"materials.{key}",
-            f"{project.job.sheets[key].name} is {_said(project, thick)} thick, and the blade of the "
-            f"{saw.name} stands {_said(project, saw.blade_height)} above the table at most: it would not "
-            "come through.",
-            "Cut it by the hand-held saw, or fit a larger blade where the saw's manual allows one.",
+            f"{project.job.sheets[key].name} is {_text(project, thick)} thick, but the blade of the "
+            f"{saw.name} rises only {_text(project, saw.blade_height)} above the table: it cannot "
+            "cut through.",
+            "Cut it with the hand-held saw, or fit a larger blade if the saw's manual allows one.",
             Weight.WARN,
         )
         for key in used
@@ -32,15 +32,15 @@ def beyond_the_blade(project: Project) -> tuple[Finding, ...]:
 
 
 def beyond_the_rail(project: Project, operations: Iterable[Operation]) -> tuple[Finding, ...]:
-    """The operations whose fence would stand further out than its rail goes."""
+    """The operations whose fence would have to stand beyond the end of its rail."""
     reach = project.job.shop.table_saw.rip_capacity
     return tuple(
         Finding(
             "beyond-the-rail",
             operation.key,
-            f"the fence would stand at {_said(project, operation.setting.distance)}, "
-            f"its rail ends at {_said(project, reach)}.",
-            "Guide it by hand along a clamped straightedge, or have the piece cut smaller first.",
+            f"the fence would have to stand at {_text(project, operation.setting.distance)}, "
+            f"but its rail ends at {_text(project, reach)}.",
+            "Cut it with the hand-held saw along a clamped straightedge, or cut the piece smaller first.",
             Weight.WARN,
         )
         for operation in operations
@@ -49,7 +49,7 @@ def beyond_the_rail(project: Project, operations: Iterable[Operation]) -> tuple[
 
 
 def beyond_the_straightedge(project: Project, operations: Iterable[Operation]) -> tuple[Finding, ...]:
-    """The cuts by the hand-held saw that are longer than its straightedge guides, in one finding."""
+    """The cuts by the hand-held saw that are longer than its straightedge, in one finding."""
     saw = project.job.shop.hand_saw
     long = [
         operation
@@ -63,13 +63,13 @@ def beyond_the_straightedge(project: Project, operations: Iterable[Operation]) -
     finding = Finding(
         "beyond-the-straightedge",
         ", ".join(dict.fromkeys(operation.piece for operation in long)),
-        f"{which} {_said(project, longest)} long, and the straightedge of the {saw.name} guides "
-        f"{_said(project, saw.cut_length)}.",
-        "Join or borrow a longer one, or move it along in the cut against a line struck from end to end.",
+        f"{which} {_text(project, longest)} long, but the straightedge of the {saw.name} guides only "
+        f"{_text(project, saw.cut_length)}.",
+        "Join up or borrow a longer one, or reset it part way along a line struck from end to end.",
         Weight.WARN,
     )
     return (finding,)
 
 
-def _said(project: Project, length: Fraction) -> str:
+def _text(project: Project, length: Fraction) -> str:
     return show(length, project.job.mark, unit=True).marked

@@ -1,10 +1,10 @@
-"""All the work of a job: the one door is `work`. Sheets are cut, parts worked, cases tried dry.
+"""Every operation of a job: sheets cut up, parts machined, cases dry-fitted and glued up. Start at `work`.
 
 What comes before what, between parts:
-- a part is worked once the last cut on its outline has freed it;
-- a case is tried dry when its parts are worked, all but the back and the loose shelves;
+- a part is machined once the last cut on its outline has freed it;
+- a case is dry-fitted when all its parts are machined but the back and the loose shelves;
 - the cuts that bring backs to size wait for the dry fit, which is when their true size is known;
-- a case is put together when it has been tried and its back is cut.
+- a case is glued up once it has been dry-fitted and its back is cut.
 """
 
 from __future__ import annotations
@@ -19,10 +19,10 @@ from ..casework.project import Project
 from ..casework.size_names import thickness_of
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
-from .assembly.joining import joinings, no_screw_findings
+from .assembly.joining import glue_ups, no_screw_findings
 from .channels.tooling import Tools, choose_tools
 from .holes.boring import level_findings
-from .operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
+from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from .part_operations import part_operations
 from .saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
 from .sheets.sheet_cuts import sheet_cuts
@@ -33,7 +33,7 @@ _LOOSE = (Role.BACK, Role.ADJUSTABLE_SHELF, Role.FILLER)
 
 @dataclass(frozen=True)
 class Work:
-    """Every operation of a job, none before what it waits for, the cutters chosen, what to mind."""
+    """Every operation of a job in an order that can be worked, the cutters chosen, and the findings."""
 
     operations: tuple[Operation, ...]
     tools: Tools
@@ -73,7 +73,7 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
     joined = [step for case in project.cases for step in _join(project, case, worked, freed)]
     operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
     return Work(
-        in_turn(operations),
+        in_working_order(operations),
         tools,
         (
             *tools.findings,
@@ -86,8 +86,8 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
     )
 
 
-def doubts(project: Project) -> tuple[Finding, ...]:
-    """What cutters, saws, jig and screws cannot do well, as far as it is known without sheet plans."""
+def shop_findings(project: Project) -> tuple[Finding, ...]:
+    """What the cutters, saws, jig and screws cannot do well, as far as is known without sheet plans."""
     tools = choose_tools(project, project.parts.values())
     found = (
         *tools.findings,
@@ -101,26 +101,26 @@ def doubts(project: Project) -> tuple[Finding, ...]:
 def dry_fit(
     project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
 ) -> Operation:
-    """A case tried together without glue."""
+    """The dry fit of a case: its parts put together without glue."""
     parts = [part for part in project.cases[case].parts if part.role not in _LOOSE]
     after = [key for part in parts for key in _finished(part, worked, freed)]
-    return _at_the_bench(project, f"{case} dry fit", Kind.DRY_FIT, case, (), after)
+    return _at_the_bench(project, f"{case} dry fit", OperationKind.DRY_FIT, case, (), after)
 
 
 def _join(
     project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
 ) -> Iterator[Operation]:
-    """The glue-ups of a case, one after another, once it has been tried dry."""
+    """The glue-ups of a case, one after another, once it has been dry-fitted."""
     before = f"{case} dry fit"
-    for joining in joinings(project, case):
+    for joining in glue_ups(project, case):
         parts = [project.parts[mark] for mark in joining.parts]
         after = [before, *(key for part in parts for key in _finished(part, worked, freed))]
-        yield _at_the_bench(project, joining.key, Kind.JOIN, case, joining.parts, after)
+        yield _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
         before = joining.key
 
 
 def _at_the_bench(
-    project: Project, key: str, kind: Kind, case: str, parts: tuple[str, ...], after: list[str]
+    project: Project, key: str, kind: OperationKind, case: str, parts: tuple[str, ...], after: list[str]
 ) -> Operation:
     drawn = project.cases[case]
     height, width, depth = (project.sizes.of(size) for size in (drawn.height, drawn.outside, drawn.depth))
@@ -140,18 +140,18 @@ def _finished(
 
 
 def _after_dry_fit(project: Project, cut: Operation, fits: Mapping[str, Operation]) -> Operation:
-    """The cut, made to wait if backs and nothing else come of it; carrying cuts size nothing."""
+    """The cut, made to wait for the dry fit if it yields backs only; carry cuts bring nothing to size."""
     parts = [project.parts[mark] for mark in cut.parts if mark in project.parts]
-    if cut.kind is Kind.CARRY or not parts or any(part.role is not Role.BACK for part in parts):
+    if cut.kind is OperationKind.CARRY or not parts or any(part.role is not Role.BACK for part in parts):
         return cut
     cases = dict.fromkeys(part.case for part in parts)
     return replace(cut, after=(*cut.after, *(fits[case].key for case in cases)))
 
 
-def in_turn(operations: Iterable[Operation]) -> tuple[Operation, ...]:
+def in_working_order(operations: Iterable[Operation]) -> tuple[Operation, ...]:
     """The operations so that none stands before one it waits for; otherwise in the order given.
 
-    What is waited for but not among them is taken as done. ValueError for a circle.
+    Operations that are waited for but not in the list count as done. Raises ValueError for a cycle.
     """
     by_key = {operation.key: operation for operation in operations}
     placed: dict[str, Operation] = {}

@@ -10,10 +10,9 @@ from ...casework.size_names import owner_of
 from ...findings import Finding
 from ...record.shop_state import State, Status
 from ...shop.measuring_tools import MeasuringTool
-from ...tolerance.as_built.cures import broken, cures
-from ...tolerance.as_built.readings import AsBuilt, Built, build
-from ...tolerance.figures import length
-from ...tolerance.tolerance_wording import alike, off, sentence
+from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
+from ...tolerance.as_built.readings import AsBuilt, AsBuiltFit, fit_as_built
+from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures, rule_text
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import Heard, finding_on_tablet, state_json
 
@@ -41,13 +40,16 @@ def as_it_stands(heard: Heard) -> AsItStands | None:
     return AsItStands(
         sum(part.status in CUT for part in heard.state.parts.values()),
         tuple(_said(project, built.as_built, name) for name in built.as_built.names()),
-        tuple(off(project, spread) for spread in broken(built.fit)),
-        tuple(sentence(project, cure) for cure in alike(cures(built.fit, built.as_built), project)),
+        tuple(gap_off_text(project, spread) for spread in gaps_out_of_range(built.fit)),
+        tuple(
+            cure_sentence(project, cure)
+            for cure in merge_alike_cures(find_cures(built.fit, built.as_built), project)
+        ),
         built.findings,
     )
 
 
-def built_of(floor: PlannedJob, state: State) -> Built:
+def built_of(floor: PlannedJob, state: State) -> AsBuiltFit:
     """The fit of the work handed out, at the facts of the record.
 
     Parts that are cut keep the sizes the work was handed out with; every reading is taken over in
@@ -61,7 +63,7 @@ def built_of(floor: PlannedJob, state: State) -> Built:
             continue
         for reading in readings:
             so_far = so_far.read(name, reading.value, MeasuringTool.called(reading.tool), reading.bench)
-    return build(fit, so_far)
+    return fit_as_built(fit, so_far)
 
 
 def shop_state(heard: Heard) -> dict[str, Any]:
@@ -83,6 +85,6 @@ def shop_state(heard: Heard) -> dict[str, Any]:
 def _said(project: Project, so_far: AsBuilt, name: str) -> str:
     ledger = project.sizes.ledger
     words = ledger[name].words if name in ledger else name
-    values = ", ".join(length(project, reading.value) for reading in so_far.of(name))
-    planned = f", planned {length(project, project.sizes.of(name))}" if name in ledger else ""
+    values = ", ".join(rule_text(project, reading.value) for reading in so_far.of(name))
+    planned = f", planned {rule_text(project, project.sizes.of(name))}" if name in ledger else ""
     return f"{words} {values}{planned}"

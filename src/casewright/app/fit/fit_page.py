@@ -16,17 +16,23 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length
 from ...shop.measuring_tools import MeasuringTool
-from ...tolerance.advice.measuring_plan import measure_when
+from ...tolerance.advice.measuring_plan import plan_measurements
 from ...tolerance.advice.rank_advice import advise
-from ...tolerance.as_built.cures import broken, cures
-from ...tolerance.as_built.readings import AsBuilt, build
-from ...tolerance.as_built.square import square_of
-from ...tolerance.as_built.squared_words import Squared, how_square
-from ...tolerance.figures import fine, length, percent, small
+from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
+from ...tolerance.as_built.readings import AsBuilt, fit_as_built
+from ...tolerance.as_built.square import SquareReport, square_figures, square_report
 from ...tolerance.outcomes.case_chance import case_chance
 from ...tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
 from ...tolerance.outcomes.gap_spread import GapSpread
-from ...tolerance.tolerance_wording import alike, off, sentence
+from ...tolerance.tolerance_wording import (
+    caliper_text,
+    cure_sentence,
+    gap_off_text,
+    gap_text,
+    merge_alike_cures,
+    percent_text,
+    rule_text,
+)
 
 PICTURE = (520.0, 380.0)
 
@@ -115,14 +121,14 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
     project = fit.project
     return GapLine(
         spread.gap.name,
-        small(project, spread.mean),
+        caliper_text(project, spread.mean),
         _range(project, (spread.low, spread.high)),
         _range(project, spread.usual),
         _range(project, spread.worst),
-        percent(spread.chance),
+        percent_text(spread.chance),
         spread.chance,
         tuple(f"{kind.value} {share * 100:.0f} %" for kind, share in spread.share_of_kinds()[:3]),
-        spread.gap.wanted.reason,
+        spread.gap.limits.reason,
     )
 
 
@@ -130,9 +136,9 @@ def case_lines(fit: Fit) -> tuple[CaseLine, ...]:
     """Every case with its chance of not closing and its diagonals; then the runs."""
     lines: list[CaseLine] = []
     for case in fit.project.cases.values():
-        square = square_of(fit.project, case)
-        allows = "" if square.differ is None else fine(fit.project, square.differ)
-        lines.append(_case_line(fit, case.mark, fine(fit.project, square.diagonal), allows))
+        square = square_figures(fit.project, case)
+        allows = "" if square.differ is None else gap_text(fit.project, square.differ)
+        lines.append(_case_line(fit, case.mark, gap_text(fit.project, square.diagonal), allows))
     lines.extend(_case_line(fit, run.run.name) for run in fit.project.runs)
     return tuple(lines)
 
@@ -140,7 +146,13 @@ def case_lines(fit: Fit) -> tuple[CaseLine, ...]:
 def _case_line(fit: Fit, place: str, diagonal: str = "", allows: str = "") -> CaseLine:
     chance = case_chance(fit, place)
     return CaseLine(
-        place, percent(chance.stuck), percent(chance.off), chance.stuck, chance.off, diagonal, allows
+        place,
+        percent_text(chance.stuck),
+        percent_text(chance.off),
+        chance.stuck,
+        chance.off,
+        diagonal,
+        allows,
     )
 
 
@@ -151,11 +163,11 @@ def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
         AdviceLine(
             one.text,
             one.best.before.gap.name,
-            small(project, one.best.before.deviation * 2),
-            small(project, one.best.after.deviation * 2),
-            percent(one.best.before.chance),
-            percent(one.best.after.chance),
-            one.buys,
+            caliper_text(project, one.best.before.deviation * 2),
+            caliper_text(project, one.best.after.deviation * 2),
+            percent_text(one.best.before.chance),
+            percent_text(one.best.after.chance),
+            one.gain,
         )
         for one in advise(fit, limit)[:most]
     )
@@ -163,9 +175,9 @@ def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
 
 def measure_lines(fit: Fit, limit: float) -> tuple[tuple[MeasureLine, ...], tuple[str, ...]]:
     """What to measure, and the gaps that no measurement brings under the limit."""
-    found = measure_when(fit, limit)
+    found = plan_measurements(fit, limit)
     lines = tuple(MeasureLine(one.text, one.when, one.tool.value) for one in found.measurements)
-    return lines, tuple(f"{spread.gap.name} ({percent(spread.chance)})" for spread in found.open)
+    return lines, tuple(f"{spread.gap.name} ({percent_text(spread.chance)})" for spread in found.open)
 
 
 @dataclass(frozen=True)
@@ -185,7 +197,7 @@ def explained(fit: Fit, name: str) -> Explained:
     gap = fit.gaps[name]
     steps = [(link, project.sizes.of(link.step)) for link in gap.links if link.mate is None]
     links = tuple(
-        (link.words, f"{'+' if step > 0 else '−'} {length(project, abs(step))}")
+        (link.words, f"{'+' if step > 0 else '−'} {rule_text(project, abs(step))}")
         for link, step in steps
         if step
     )
@@ -202,7 +214,7 @@ def picture(fit: Fit, name: str) -> bytes:
     return svg(fitted(chain_scene(fit.project, spread.gap, loose), *PICTURE))
 
 
-def squared(fit: Fit, case: str, rising: str, falling: str) -> Squared:
+def squared(fit: Fit, case: str, rising: str, falling: str) -> SquareReport:
     """Whether a case is square, from its diagonals: lower left to upper right, and the other.
 
     Raises JobError for a case the job does not have and for lengths that cannot be diagonals.
@@ -212,7 +224,7 @@ def squared(fit: Fit, case: str, rising: str, falling: str) -> Squared:
         raise _unknown(case, "no case has that name.", project.cases)
     try:
         ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
-        return how_square(project, fit.habits, case, ends[0], ends[1])
+        return square_report(project, fit.habits, case, ends[0], ends[1])
     except ValueError as fault:
         fix = "Measure both diagonals over the outside of the sides."
         raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
@@ -231,11 +243,11 @@ def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
     for text in readings:
         name, value, tool = _reading(fit.project, text)
         so_far = so_far.read(name, value, tool)
-    built = build(fit, so_far)
-    found = alike(cures(built.fit, so_far), fit.project)
+    built = fit_as_built(fit, so_far)
+    found = merge_alike_cures(find_cures(built.fit, so_far), fit.project)
     return Mended(
-        tuple(off(fit.project, spread) for spread in broken(built.fit)),
-        tuple(sentence(fit.project, cure) for cure in found),
+        tuple(gap_off_text(fit.project, spread) for spread in gaps_out_of_range(built.fit)),
+        tuple(cure_sentence(fit.project, cure) for cure in found),
         built.findings,
         built.fit.worked,
     )
@@ -255,7 +267,7 @@ def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool]
 
 
 def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) -> str:
-    low, high = (small(project, end) for end in ends)
+    low, high = (caliper_text(project, end) for end in ends)
     return f"{low.removesuffix(f' {project.job.unit.value}')} to {high}"
 
 

@@ -36,15 +36,15 @@ from ...repair.prevention.saw_check import LookAlike, look_alikes
 from ...tolerance.chains.made_sizes import made_sizes
 from ...tolerance.errors.shared_settings import planned_method
 from ...tolerance.outcomes.gap_spread import Fit, fit
-from ...workshop.assembly.joining import Joining, joinings
-from ...workshop.batch_wording import BatchTold, Telling
+from ...workshop.assembly.joining import GlueUp, glue_ups
+from ...workshop.batch_wording import BatchText, BatchWriter
 from ...workshop.hardware import Hardware, hardware
-from ...workshop.holes.boring import Stick, sticks_needed
-from ...workshop.order.batches import Ordered, order
+from ...workshop.holes.boring import StoryStick, sticks_needed
+from ...workshop.order.batches import WorkOrder, order
 from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.purchases import Purchase, buying_list
-from ...workshop.work import Work, doubts, work
+from ...workshop.work import Work, shop_findings, work
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import Shown
 
@@ -106,7 +106,7 @@ class WorkedJob:
             for material, problem in self.problems.items()
             for finding in faults(problem)
         )
-        found = (*self.project.findings, *doubts(self.project), *of_sheets)
+        found = (*self.project.findings, *shop_findings(self.project), *of_sheets)
         return located(found, self.text) if found else ()
 
     @cached_property
@@ -145,10 +145,10 @@ class WorkedJob:
         return within_case(self.parts_list, case)
 
     @cached_property
-    def joinings(self) -> Mapping[str, tuple[Joining, ...]]:
+    def joinings(self) -> Mapping[str, tuple[GlueUp, ...]]:
         """The glue-ups of each case by its mark, in their order."""
         project = self.needed()
-        return {case: joinings(project, case) for case in project.cases}
+        return {case: glue_ups(project, case) for case in project.cases}
 
     @cached_property
     def hardware(self) -> Hardware:
@@ -173,7 +173,7 @@ class WorkedJob:
         return look_alikes(self.needed())
 
     @cached_property
-    def sticks(self) -> tuple[Stick, ...]:
+    def sticks(self) -> tuple[StoryStick, ...]:
         """The story sticks for rows of holes that the shop's jig cannot bore."""
         return sticks_needed(self.needed())
 
@@ -260,7 +260,7 @@ class PlannedJob:
         return work(self.project, self.plans)
 
     @cached_property
-    def ordered(self) -> Ordered:
+    def ordered(self) -> WorkOrder:
         """The operations as batches in the order in which they are done."""
         return order(self.work.operations)
 
@@ -271,17 +271,17 @@ class PlannedJob:
         return fit(project, planned_method(project, made_sizes(project), self.ordered.batches))
 
     @cached_property
-    def told(self) -> tuple[BatchTold, ...]:
+    def told(self) -> tuple[BatchText, ...]:
         """Every batch in words, at the usual pace."""
         return self._told(Pace())
 
-    def told_at(self, pace: Pace) -> tuple[BatchTold, ...]:
+    def told_at(self, pace: Pace) -> tuple[BatchText, ...]:
         """Every batch in words, at the shop's own pace."""
         return self.told if pace == Pace() else self._told(pace)
 
-    def _told(self, pace: Pace) -> tuple[BatchTold, ...]:
-        telling = Telling(self.project, pace)
-        return tuple(telling.told(batch) for batch in self.ordered.batches)
+    def _told(self, pace: Pace) -> tuple[BatchText, ...]:
+        telling = BatchWriter(self.project, pace)
+        return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property
     def doubts(self) -> tuple[Finding, ...]:

@@ -7,9 +7,8 @@ from collections.abc import Iterable
 
 from ...packet.shop_packet import Notice
 from ...repair.prevention.saw_check import LookAlike
-from ...tolerance.figures import percent
 from ...tolerance.outcomes.gap_spread import WORTH_A_WORD, Fit, GapSpread
-from ...tolerance.tolerance_wording import title
+from ...tolerance.tolerance_wording import gap_title, percent_text
 from ..jobs.worked_job import PlannedJob
 
 MOST_ALIKE, MOST_RISKS = 5, 8
@@ -56,7 +55,8 @@ def _risk(spreads: list[GapSpread]) -> str:
     most, share = worst.share_of_kinds()[0]
     others = [spread.gap.place for spread in spreads[1:]]
     also = f" (and in {', '.join(others[:SEVERAL])}{' …' if len(others) > SEVERAL else ''})" if others else ""
-    return f"{title(worst)}{also}: {percent(worst.chance)}, {share * 100:.0f} % of it from {most.value}."
+    cause = f"{share * 100:.0f} % of it from {most.value}"
+    return f"{gap_title(worst)}{also}: {percent_text(worst.chance)}, {cause}."
 
 
 def _short(lines: list[str], most: int, more: str) -> tuple[str, ...]:

@@ -18,13 +18,13 @@ from ...planner.plan import Plan
 from ...record.event_json import from_plain, to_plain
 from ...record.events import Event
 from ...record.fold import fold
-from ...record.handed_out import Issued, issued_from_plain, issued_to_plain, numbered_on
+from ...record.handed_out import Issued, issued_from_plain, issued_to_plain, renumber_sheets
 from ...record.shop_state import State
 from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
 from ...store.shop_file import StoreFile
 from ...workshop.assembly.joining import dry_fit_measures
-from ...workshop.order.step_times import Pace, learn, timed_by_record
+from ...workshop.order.step_times import Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob, open_job
 
 ISSUE = "issue"
@@ -75,7 +75,7 @@ def hand_out(
         for row in kept.events_after(file, job)
         if row.kind == ISSUE
     ]
-    payload = json.dumps(issued_to_plain(Issued(revision, numbered_on(plans, earlier))))
+    payload = json.dumps(issued_to_plain(Issued(revision, renumber_sheets(plans, earlier))))
     kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
 
 
@@ -144,7 +144,7 @@ def pace_of(heard: Heard) -> Pace:
     """The shop's own figures, as far as it has timed its steps."""
     if heard.floor is None or heard.state is None:
         return Pace()
-    return learn(timed_by_record(heard.state.minutes, heard.floor.ordered.batches))
+    return learn_pace(timed_work(heard.state.minutes, heard.floor.ordered.batches))
 
 
 def work_json(heard: Heard) -> dict[str, Any]:

@@ -9,7 +9,7 @@ from ...casework.project import Project
 from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
-from ...workshop.batch_wording import BatchTold
+from ...workshop.batch_wording import BatchText
 from ...workshop.safety.hazards import MANUAL
 from ..jobs.worked_job import PlannedJob
 
@@ -22,7 +22,7 @@ def known_part(project: Project, part: str | None) -> None:
     raise JobError((Finding("no-such-part", part, "the job has no part with this mark.", fix),))
 
 
-def batches_of(planned: PlannedJob, part: str | None = None) -> tuple[BatchTold, ...]:
+def batches_of(planned: PlannedJob, part: str | None = None) -> tuple[BatchText, ...]:
     """The batches in order, or those that one part goes through; JobError for an unknown mark."""
     known_part(planned.project, part)
     if part is None:

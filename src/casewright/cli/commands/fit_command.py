@@ -144,8 +144,8 @@ def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(app.plain(found))
     else:
-        print("\n".join(found.said))
-    return 1 if found.out else 0
+        print("\n".join(found.sentences))
+    return 1 if found.out_of_square else 0
 
 
 def _picture(fit: app.Fit, gap: str, name: str) -> int:

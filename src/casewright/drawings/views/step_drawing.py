@@ -12,9 +12,9 @@ from fractions import Fraction
 from ...casework.parts.features import PinRow
 from ...casework.project import Project
 from ...lengths.length import Mark
-from ...workshop.holes.boring import Stick
+from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
-from ...workshop.safety.hazards import across
+from ...workshop.safety.hazards import size_at_fence
 from ..kit.lettering import lettered
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
 from ..kit.scene import Arrow, Dimension, Disc, Item, Run, Scene, Shape, Words, rectangle
@@ -33,7 +33,7 @@ def step_scene(project: Project, operation: Operation) -> Scene | None:
 
 
 def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
-    wide, long = (float(size) for size in across(operation))
+    wide, long = (float(size) for size in size_at_fence(operation))
     setting = operation.setting
     begins = float(setting.distance - setting.buried)
     near, far = max(begins, 0.0), min(begins + float(setting.cutter.width), wide)
@@ -81,12 +81,12 @@ def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     yield Dimension(Run.ACROSS, -float(row.setback), 0.0, long, long, 22.0, setback, bold=True, size=WORDS)
 
 
-def stick_scene(stick: Stick, mark: Mark, wide: Fraction = Fraction(2)) -> Scene:
+def stick_scene(stick: StoryStick, mark: Mark, wide: Fraction = Fraction(2)) -> Scene:
     """A story stick to be printed at full size and glued to a strip: its end, line and every hole."""
     return Scene(tuple(_stick(stick, mark, float(max(wide, stick.setback + 1)))), "story stick")
 
 
-def _stick(stick: Stick, mark: Mark, wide: float) -> Iterator[Item]:
+def _stick(stick: StoryStick, mark: Mark, wide: float) -> Iterator[Item]:
     long, line = float(stick.length), float(stick.setback)
     yield Shape(rectangle(0.0, 0.0, long, wide), Layer.OUTLINE, FIRM, name="stick")
     yield Shape(((0.0, 0.0), (long, 0.0)), Layer.REFERENCE, HEAVY, closed=False, name="edge")

@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...casework.project import Project
 from ...drawings.kit.lettering import lettered
 from ...lengths.quantities import area
-from ...workshop.assembly.joining import Joining, Screwed, dry_fit_measures
+from ...workshop.assembly.joining import GlueUp, ScrewedJoint, dry_fit_measures
 from ...workshop.assembly.screws import Screw, drill
 from .page_picture import Json
 
@@ -33,7 +33,7 @@ class Step:
         }
 
 
-def assembly_steps(project: Project, mark: str, joinings: Sequence[Joining]) -> tuple[Step, ...]:
+def assembly_steps(project: Project, mark: str, joinings: Sequence[GlueUp]) -> tuple[Step, ...]:
     """The steps of the case called `mark`, the dry fit before its glue-ups."""
     measures = (
         f"{measure.words} {lettered(measure.expected, project.job.mark)}"
@@ -47,11 +47,11 @@ def assembly_steps(project: Project, mark: str, joinings: Sequence[Joining]) -> 
     return (dry, *glued)
 
 
-def _notes(project: Project, joining: Joining) -> Iterator[str]:
+def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
     finest = project.job.mark
     glue = f", glue for {area(joining.glue, project.job.unit)}" if joining.glue else ""
     yield f"{joining.clamps} clamps{glue}"
-    by_screw: dict[Screw, list[Screwed]] = {}
+    by_screw: dict[Screw, list[ScrewedJoint]] = {}
     for joint in joining.screws:
         by_screw.setdefault(joint.screw, []).append(joint)
     for screw, joints in by_screw.items():
@@ -65,7 +65,7 @@ def _notes(project: Project, joining: Joining) -> Iterator[str]:
         yield f"both diagonals {lettered(Fraction(joining.diagonal), finest)}"
 
 
-def _through(joints: list[Screwed]) -> Iterator[str]:
+def _through(joints: list[ScrewedJoint]) -> Iterator[str]:
     """Where screws go, joints that take equally many from the same boards in one phrase."""
     into: dict[tuple[str, int], list[str]] = {}
     for joint in joints:

@@ -14,8 +14,8 @@ from ...drawings.kit.pages import fitted
 from ...drawings.views.exploded import exploded
 from ...errors import LibraryError
 from ...sizes.affine import Affine
-from ...tolerance.as_built.square import square_of
-from ...workshop.assembly.joining import Joining
+from ...tolerance.as_built.square import square_figures
+from ...workshop.assembly.joining import GlueUp
 from ..typesetting import found_in
 from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
@@ -46,7 +46,7 @@ class CasePageOf:
     """What is known of a case besides its project: its parts list, its glue-ups, what it weighs."""
 
     parts: Sequence[PartGroup]
-    joinings: Sequence[Joining]
+    joinings: Sequence[GlueUp]
     weight: str
 
 
@@ -101,7 +101,7 @@ def _written(project: Project, mark: str, known: CasePageOf) -> dict[str, Json]:
 def _square(project: Project, mark: str) -> list[Json]:
     """Both diagonals when the case is square, and how far apart the back still lets them be."""
     finest = project.job.mark
-    expected = square_of(project, project.cases[mark])
+    expected = square_figures(project, project.cases[mark])
     facts: list[Json] = [
         {"caption": "both diagonals", "value": lettered(Fraction(expected.diagonal), finest)}
     ]

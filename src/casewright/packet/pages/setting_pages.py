@@ -8,7 +8,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import in_full, lettered, shown
 from ...findings import Weight
 from ...workshop.operations import Guide, Machine, Operation, Setting
-from ...workshop.order.batches import Ordered
+from ...workshop.order.batches import WorkOrder
 from ...workshop.work import Work
 from .page_picture import Json
 
@@ -21,7 +21,7 @@ _FROM = {
 }
 
 
-def setting_pages(project: Project, all_work: Work, ordered: Ordered) -> dict[str, Json]:
+def setting_pages(project: Project, all_work: Work, ordered: WorkOrder) -> dict[str, Json]:
     """The batches of `ordered` that work parts, with the numbers they have in the order of the whole
     job, under the cutter they need; what is proved about that order, and where a cutter does not come
     out as wide as wanted."""
@@ -46,7 +46,7 @@ def setting_pages(project: Project, all_work: Work, ordered: Ordered) -> dict[st
 
 def _works_a_part(operation: Operation) -> bool:
     """Whether a machine is set for it and it cuts no sheet: those cuts stand with their sheets."""
-    return not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
+    return not operation.kind.cuts_up_a_sheet and operation.setting.machine is not Machine.BENCH
 
 
 def _machine(setting: Setting) -> tuple[str, str]:

@@ -1,1 +1,1 @@
-"""What would help: other ways of working, and the measurements worth taking."""
+"""Advice: changes to the way of working, and the measurements worth taking."""

@@ -1,10 +1,10 @@
 """The fewest measurements that bring every gap under the maker's limit: what, when, with which tool.
 
-For each gap at risk, every set of up to three measurements that bear on it is put into the
-sums, and the least sets that suffice are kept. Choosing the fewest measurements that contain
-one such set for every gap is a covering problem, solved to proof by HiGHS; the choice is then
-put into the sums as a whole, and where measurements taken together hinder each other the
-programme is told so and solved again. Cases alike are settled once.
+For each gap at risk, every set of up to three measurements that bear on it is tried in the error
+model, and the smallest sets that suffice are kept. Choosing the fewest measurements that contain
+one such set for every gap is a covering problem, solved to proof by HiGHS. The choice is then
+checked as a whole; where measurements taken together make a gap worse, that combination is
+forbidden and the problem solved again. Identical cases are solved once.
 """
 
 from __future__ import annotations
@@ -18,16 +18,16 @@ from itertools import combinations
 from ...casework.size_names import thickness_of
 from ...shop.measuring_tools import MeasuringTool
 from ...solver import Solver
-from ..chains.made_sizes import Kind
+from ..chains.made_sizes import SizeKind
 from ..errors.causes import CauseKind, tool_for
-from ..errors.error_model import Floor
-from ..errors.way_of_working import Fitted, Method
+from ..errors.error_model import ErrorModel
+from ..errors.way_of_working import FittedSize, Method
 from ..outcomes.gap_spread import Fit, GapSpread, spread_of
-from ..tolerance_wording import named, sizes_of
+from ..tolerance_wording import parts_text, sizes_text
 from .method_changes import last_made
 
 MOST_TOGETHER = 3
-MOST_FOR_A_GAP = 9  # candidates that are tried together, those that help most
+MOST_FOR_A_GAP = 9  # candidates tried in combination: those that help most
 ROUNDS = 12
 
 
@@ -39,20 +39,20 @@ class Measurement:
     text: str
     when: str
     tool: MeasuringTool
-    fits: str = ""  # the gap whose room is measured, where a size is cut to it
+    fits: str = ""  # the gap whose space is measured, where a size is cut to fit it
     proves: bool = False  # a test piece, rather than a part
 
-    def into(self, method: Method) -> Method:
-        """The way of working with this measurement."""
+    def added_to(self, method: Method) -> Method:
+        """The way of working with this measurement added."""
         if self.fits:
-            return method.with_fitted(self.what, Fitted(self.fits, self.tool))
+            return method.with_fitted(self.what, FittedSize(self.fits, self.tool))
         if self.proves:
             return method.with_proved(frozenset((self.what,)))
         return method.with_measured(self.what, self.tool)
 
 
 @dataclass(frozen=True)
-class Measures:
+class MeasuringPlan:
     """What to measure, and the fit when it is done.
 
     `open` are the gaps left above the limit: those that no three measurements bring under it,
@@ -66,43 +66,43 @@ class Measures:
     fewest: bool
 
 
-def measure_when(fit: Fit, limit: float = 0.01) -> Measures:
-    """The fewest measurements that leave no gap likelier than `limit` not to close, where any do."""
+def plan_measurements(fit: Fit, limit: float = 0.01) -> MeasuringPlan:
+    """The fewest measurements that bring every gap's chance of failing to `limit`, where they can."""
     risky = fit.at_risk(limit)
     groups = _alike(fit, risky)
     sets: dict[str, tuple[frozenset[Measurement], ...]] = {}
     weights: dict[Measurement, int] = {}
-    floors: dict[frozenset[Measurement], Floor] = {}
+    models: dict[frozenset[Measurement], ErrorModel] = {}
     open_: list[GapSpread] = []
     for places in groups:
         here = [spread for spread in risky if spread.gap.place == places[0]]
         # A size fitted to one gap may serve another as well, so each is tried on all.
         pool = tuple(dict.fromkeys(one for spread in here for one in _candidates(fit, spread)))
         for spread in here:
-            enough, nearest = _enough(fit, spread, pool, limit, floors)
+            enough, nearest = _enough(fit, spread, pool, limit, models)
             if not enough:
                 names = [_renamed(spread.gap.name, places[0], place) for place in places]
                 open_.extend(replace(nearest, gap=fit.gaps[name]) for name in names)
             sets[spread.gap.name] = enough
             for one in {one for several in enough for one in several}:
                 weights[one] = len(places) if _case_of(fit, one) else 1
-    wanted = {name: enough for name, enough in sets.items() if enough}
-    chosen, fewest = _choose(fit, wanted, weights, limit)
+    needed = {name: enough for name, enough in sets.items() if enough}
+    chosen, fewest = _choose(fit, needed, weights, limit)
     every = dict.fromkeys(copy for one in chosen for copy in _copies(fit, one, groups))
     after = _with(fit, every)
     missed_too = {name for name in after.spreads if after.spreads[name].chance > limit}
-    said = {spread.gap.name for spread in open_}
-    open_.extend(after.spreads[name] for name in fit.gaps if name in missed_too - said)
-    return Measures(tuple(every), after, tuple(open_), fewest)
+    listed = {spread.gap.name for spread in open_}
+    open_.extend(after.spreads[name] for name in fit.gaps if name in missed_too - listed)
+    return MeasuringPlan(tuple(every), after, tuple(open_), fewest)
 
 
 def _with(fit: Fit, measurements: Iterable[Measurement]) -> Fit:
     method = fit.method
     for one in measurements:
-        method = one.into(method)
+        method = one.added_to(method)
     after = replace(fit, method=method)
-    floor = after.floor()
-    return replace(after, spreads={name: spread_of(floor, gap) for name, gap in fit.gaps.items()})
+    model = after.error_model()
+    return replace(after, spreads={name: spread_of(model, gap) for name, gap in fit.gaps.items()})
 
 
 def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
@@ -112,12 +112,12 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
     last = last_made(fit, spread, names)
     if last:
         made = fit.made[last]
-        part = named(fit.project, [made.part])
-        marked = made.kind in (Kind.PLACE, Kind.PIN)
+        part = parts_text(fit.project, [made.part])
+        marked = made.kind in (SizeKind.PLACE, SizeKind.PIN)
         what = (
-            f"where the {made.feature.replace('-', ' ')} of {part} is to come"
+            f"where the {made.feature.replace('-', ' ')} of {part} is to go"
             if marked
-            else f"the room for {part}"
+            else f"the space for {part}"
         )
         when = "it is cut" if marked else f"{part} is cut to {made.kind.value}"
         tool = tool_for(made, float(fit.project.sizes.of(last)))
@@ -129,19 +129,19 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
                 Measurement(
                     thickness_of(cause.what).name,
                     f"the thickness of the {sheet}",
-                    "before anything is set to it",
+                    "before setting anything to it",
                     MeasuringTool.CALIPER,
                 )
             )
         elif cause.what in fit.settings and cause.deviation > fit.habits.caliper:
             sizes = fit.settings[cause.what]
             made = fit.made[sizes[0]]
-            if made.kind in (Kind.CHANNEL, Kind.DEPTH):
+            if made.kind in (SizeKind.CHANNEL, SizeKind.DEPTH):
                 found.append(
                     Measurement(
                         cause.what,
-                        f"the {'depth' if made.kind is Kind.DEPTH else 'width'} of a test piece",
-                        f"before cutting {sizes_of(fit, sizes)}",
+                        f"the {'depth' if made.kind is SizeKind.DEPTH else 'width'} of a test piece",
+                        f"before cutting {sizes_text(fit, sizes)}",
                         MeasuringTool.CALIPER,
                         proves=True,
                     )
@@ -154,7 +154,11 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
 def _followed(fit: Fit, spread: GapSpread, name: str) -> Iterable[Measurement]:
     """A finished size that others of the same gap are derived from, and so can follow."""
     made = fit.made.get(name)
-    if made is None or made.kind in (Kind.THICKNESS, Kind.LINE) or name not in fit.project.sizes.values:
+    if (
+        made is None
+        or made.kind in (SizeKind.THICKNESS, SizeKind.LINE)
+        or name not in fit.project.sizes.values
+    ):
         return
     following = set(fit.project.sizes.ledger.downstream(frozenset((name,))))
     later = [
@@ -167,8 +171,8 @@ def _followed(fit: Fit, spread: GapSpread, name: str) -> Iterable[Measurement]:
         what = f"{made.feature.replace('-', ' ')} {made.kind.value}".strip()
         yield Measurement(
             name,
-            f"the {what} of {named(fit.project, [made.part])}",
-            f"when it is cut, before {named(fit.project, later)}",
+            f"the {what} of {parts_text(fit.project, [made.part])}",
+            f"when it is cut, before {parts_text(fit.project, later)}",
             tool,
         )
 
@@ -178,18 +182,18 @@ def _enough(
     spread: GapSpread,
     pool: Iterable[Measurement],
     limit: float,
-    floors: dict[frozenset[Measurement], Floor],
+    models: dict[frozenset[Measurement], ErrorModel],
 ) -> tuple[tuple[frozenset[Measurement], ...], GapSpread]:
-    """The least sets of measurements that bring a gap under the limit, and the nearest any comes."""
+    """The smallest sets of measurements that bring a gap under the limit, and the best any set does."""
 
     def with_(several: frozenset[Measurement]) -> GapSpread:
-        floor = floors.get(several)
-        if floor is None:
+        model = models.get(several)
+        if model is None:
             method = fit.method
             for one in several:
-                method = one.into(method)
-            floor = floors[several] = fit.floor(method)
-        return spread_of(floor, spread.gap)
+                method = one.added_to(method)
+            model = models[several] = fit.error_model(method)
+        return spread_of(model, spread.gap)
 
     alone = {one: with_(frozenset((one,))) for one in pool}
     useful = [one for one, after in alone.items() if after.deviation != spread.deviation]
@@ -210,26 +214,26 @@ def _enough(
 
 def _choose(
     fit: Fit,
-    wanted: Mapping[str, tuple[frozenset[Measurement], ...]],
+    needed: Mapping[str, tuple[frozenset[Measurement], ...]],
     weights: Mapping[Measurement, int],
     limit: float,
 ) -> tuple[tuple[Measurement, ...], bool]:
     """The cheapest measurements that hold one sufficient set for every gap, and whether proved so.
 
-    Where not all gaps can be had together, as few as can be are left out.
+    Where not all gaps can be satisfied together, as few as possible are left out.
     """
     every = list(weights)
     barred: list[tuple[str, frozenset[Measurement], frozenset[Measurement]]] = []
     chosen: tuple[Measurement, ...] = ()
-    missed: tuple[str, ...] = tuple(wanted)
-    for _ in range(ROUNDS if wanted else 0):
+    missed: tuple[str, ...] = tuple(needed)
+    for _ in range(ROUNDS if needed else 0):
         solver = Solver()
         take = {one: solver.addBinary() for one in every}
-        miss = {name: solver.addBinary() for name in wanted}
-        for name, enough in wanted.items():
-            held = [solver.addBinary() for _ in enough]
-            solver.addConstr(sum(held) + miss[name] >= 1)
-            for one_set, hold in zip(enough, held, strict=True):
+        miss = {name: solver.addBinary() for name in needed}
+        for name, enough in needed.items():
+            satisfied = [solver.addBinary() for _ in enough]
+            solver.addConstr(sum(satisfied) + miss[name] >= 1)
+            for one_set, hold in zip(enough, satisfied, strict=True):
                 for one in one_set:
                     solver.addConstr(hold <= take[one])
         by_what: dict[tuple[str, bool], list[Measurement]] = defaultdict(list)
@@ -245,20 +249,20 @@ def _choose(
         least = price + sum(dear * one for one in miss.values())
         values = solver.answer("choosing the fewest measurements", least=least).values
         chosen = tuple(one for one in every if values[take[one].index] > 0.5)
-        missed = tuple(name for name in wanted if values[miss[name].index] > 0.5)
+        missed = tuple(name for name in needed if values[miss[name].index] > 0.5)
         after = _with(fit, chosen)
-        failing = [n for n in wanted if n not in missed and after.spreads[n].chance > limit]
+        failing = [n for n in needed if n not in missed and after.spreads[n].chance > limit]
         if not failing:
             return chosen, True
         for name in failing:
             # Only measurements that touch this gap can mend what these do to it together.
             bearing = frozenset(one for one in every if _bears(fit, one, name))
             barred.append((name, bearing & set(chosen), bearing - set(chosen)))
-    return chosen, not wanted
+    return chosen, not needed
 
 
 def _bears(fit: Fit, one: Measurement, gap: str) -> bool:
-    alone = fit.floor(one.into(fit.method))
+    alone = fit.error_model(one.added_to(fit.method))
     return spread_of(alone, fit.gaps[gap]).errors != fit.spreads[gap].errors
 
 

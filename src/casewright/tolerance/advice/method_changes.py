@@ -1,6 +1,6 @@
-"""Other ways of working that could bear on a gap, each found from the gap's own sizes.
+"""Changes to the way of working that could improve a gap, found from the sizes in that gap.
 
-A change is made alike in every case that has the sizes it speaks of, as a maker would do it.
+A change is made in every case that has the same sizes, as a maker would do it.
 """
 
 from __future__ import annotations
@@ -16,14 +16,14 @@ from ...casework.size_names import read_name, thickness_of
 from ...shop.measuring_tools import MeasuringTool
 from ...sizes.affine import Affine
 from ...sizes.ledger import Given
-from ..chains.made_sizes import BY_RULE, How, Kind, far_edge_name
+from ..chains.made_sizes import BY_RULE, HowMade, SizeKind, far_edge_name
 from ..errors.causes import CauseKind, tool_for
-from ..errors.error_model import Floor
-from ..errors.way_of_working import Fitted, Method
+from ..errors.error_model import ErrorModel
+from ..errors.way_of_working import FittedSize, Method
 from ..outcomes.gap_spread import Fit, GapSpread
 
 
-class Move(Enum):
+class ChangeKind(Enum):
     """What kind of change it is."""
 
     ONE_SETTING = "cut on one setting"
@@ -39,11 +39,11 @@ class Move(Enum):
 class Change:
     """One change of the way of working, or of an input of the job.
 
-    `sizes` are the sizes it is about, `method` the whole way of working with it, `inputs` the
+    `sizes` are the sizes it changes, `method` the whole way of working with it, `inputs` the
     job's inputs it alters. `pattern` is the same for the same change in another case.
     """
 
-    move: Move
+    kind: ChangeKind
     sizes: tuple[str, ...]
     pattern: str
     method: Method
@@ -56,35 +56,35 @@ SIDES = (Role.LEFT_SIDE, Role.RIGHT_SIDE)
 
 def changes_for(fit: Fit, risky: Iterable[GapSpread]) -> tuple[Change, ...]:
     """Every change that touches one of the gaps, the same change in several cases made one."""
-    found: dict[tuple[Move, str], list[Change]] = defaultdict(list)
-    floor = fit.floor()
+    found: dict[tuple[ChangeKind, str], list[Change]] = defaultdict(list)
+    model = fit.error_model()
     for spread in risky:
-        for change in _for_gap(fit, floor, spread):
-            among = found[change.move, change.pattern]
+        for change in _for_gap(fit, model, spread):
+            among = found[change.kind, change.pattern]
             if change not in among:
                 among.append(change)
     return tuple(_together(among) for among in found.values())
 
 
-def _for_gap(fit: Fit, floor: Floor, spread: GapSpread) -> Iterator[Change]:
-    names = [name for name in floor.form(spread.gap).names if name not in fit.facts]
-    yield from _one_setting(fit, floor, spread, names)
+def _for_gap(fit: Fit, model: ErrorModel, spread: GapSpread) -> Iterator[Change]:
+    names = [name for name in model.form(spread.gap).names if name not in fit.facts]
+    yield from _one_setting(fit, model, spread, names)
     yield from _measured_sheets(fit, spread)
     yield from _fitted(fit, spread, names)
-    yield from _other_edge(fit, floor, names)
+    yield from _other_edge(fit, model, names)
     yield from _proved(fit, spread)
     yield from _play(fit, spread)
-    yield from _other_mark(fit, floor, spread, names)
+    yield from _other_mark(fit, model, spread, names)
 
 
-def _one_setting(fit: Fit, floor: Floor, spread: GapSpread, names: list[str]) -> Iterator[Change]:
+def _one_setting(fit: Fit, model: ErrorModel, spread: GapSpread, names: list[str]) -> Iterator[Change]:
     """Sizes of one gap that are made alike to one number, but not at one setting."""
-    alike: dict[tuple[How, Kind, Fraction], list[str]] = defaultdict(list)
+    alike: dict[tuple[HowMade, SizeKind, Fraction], list[str]] = defaultdict(list)
     for name in names:
         made = fit.made.get(name)
-        if made and made.how in BY_RULE and made.how is not How.HAND_SAW:
-            alike[made.how, made.kind, floor.mean(name)].append(name)
-    form = floor.form(spread.gap)
+        if made and made.how in BY_RULE and made.how is not HowMade.HAND_SAW:
+            alike[made.how, made.kind, model.mean(name)].append(name)
+    form = model.form(spread.gap)
     for (_, _, number), same in alike.items():
         settings = {fit.setting(name) for name in same}
         opposed = len({form.coefficient(name) > 0 for name in same}) == 2
@@ -94,7 +94,7 @@ def _one_setting(fit: Fit, floor: Floor, spread: GapSpread, names: list[str]) ->
         joined = " and ".join(sorted(settings))
         every = {name: joined for setting in settings for name in fit.settings[setting]}
         yield Change(
-            Move.ONE_SETTING,
+            ChangeKind.ONE_SETTING,
             tuple(every),
             f"{number} {_pattern(fit, same)}",
             fit.method.with_settings(every),
@@ -106,7 +106,7 @@ def _measured_sheets(fit: Fit, spread: GapSpread) -> Iterator[Change]:
         name = thickness_of(cause.what).name
         if cause.kind is CauseKind.SHEET and name not in fit.method.measured:
             method = fit.method.with_measured(name, MeasuringTool.CALIPER)
-            yield Change(Move.MEASURE_SHEET, (name,), name, method, tool=MeasuringTool.CALIPER)
+            yield Change(ChangeKind.MEASURE_SHEET, (name,), name, method, tool=MeasuringTool.CALIPER)
 
 
 def last_made(fit: Fit, spread: GapSpread, names: Iterable[str]) -> str | None:
@@ -123,10 +123,10 @@ def last_made(fit: Fit, spread: GapSpread, names: Iterable[str]) -> str | None:
         if made is None or name in fit.method.fitted or name in fit.method.moved:
             continue
         role = fit.project.parts[made.part].role if made.part in order else None
-        if made.kind in (Kind.LENGTH, Kind.WIDTH):
+        if made.kind in (SizeKind.LENGTH, SizeKind.WIDTH):
             if made.part in spread.gap.parts and role not in (*SIDES, Role.BOTTOM):
                 sizes.append(name)
-        elif made.kind in (Kind.PLACE, Kind.PIN) and role not in SIDES:
+        elif made.kind in (SizeKind.PLACE, SizeKind.PIN) and role not in SIDES:
             marks.append(name)
     return max(sizes or marks, key=lambda name: order[fit.made[name].part], default=None)
 
@@ -137,17 +137,17 @@ def _fitted(fit: Fit, spread: GapSpread, names: list[str]) -> Iterator[Change]:
         return
     made = fit.made[name]
     tool = tool_for(made, float(fit.project.sizes.of(name)))
-    method = fit.method.with_fitted(name, Fitted(spread.gap.name, tool))
+    method = fit.method.with_fitted(name, FittedSize(spread.gap.name, tool))
     pattern = f"{_pattern(fit, [name])} {spread.gap.name.replace(spread.gap.place, '')}"
-    yield Change(Move.FIT, (name,), pattern, method, tool=tool)
+    yield Change(ChangeKind.FIT, (name,), pattern, method, tool=tool)
 
 
-def _other_edge(fit: Fit, floor: Floor, names: list[str]) -> Iterator[Change]:
+def _other_edge(fit: Fit, model: ErrorModel, names: list[str]) -> Iterator[Change]:
     """Channels of one name, laid off from their other edge; where that is one number, at one setting."""
     channels: dict[str, list[str]] = defaultdict(list)
     for name in names:
         made = fit.made.get(name)
-        if made and made.kind is Kind.PLACE and name not in fit.method.moved:
+        if made and made.kind is SizeKind.PLACE and name not in fit.method.moved:
             channels[made.feature].append(name)
     for feature, places in channels.items():
         settings = {fit.setting(name) for name in places}
@@ -160,14 +160,14 @@ def _other_edge(fit: Fit, floor: Floor, names: list[str]) -> Iterator[Change]:
         method = fit.method
         for name in every:
             method = method.with_moved(name)
-        moved = fit.floor(method)
+        moved = fit.error_model(method)
         numbers: dict[Fraction, list[str]] = defaultdict(list)
         for name in every:
             numbers[moved.mean(far_edge_name(name))].append(name)
         for same in numbers.values():
             joined = " and ".join(sorted({fit.setting(name) for name in same})) + " from the far edge"
             method = method.with_settings({far_edge_name(name): joined for name in same})
-        yield Change(Move.OTHER_EDGE, tuple(every), _pattern(fit, places), method)
+        yield Change(ChangeKind.OTHER_EDGE, tuple(every), _pattern(fit, places), method)
 
 
 def _proved(fit: Fit, spread: GapSpread) -> Iterator[Change]:
@@ -176,15 +176,17 @@ def _proved(fit: Fit, spread: GapSpread) -> Iterator[Change]:
         sizes = fit.settings.get(cause.what, ())
         if not sizes or cause.what in fit.method.proved or cause.deviation <= fit.habits.caliper:
             continue
-        if fit.made[sizes[0]].kind in (Kind.CHANNEL, Kind.DEPTH):
-            yield Change(Move.TEST_PIECE, sizes, cause.what, fit.method.with_proved(frozenset((cause.what,))))
+        if fit.made[sizes[0]].kind in (SizeKind.CHANNEL, SizeKind.DEPTH):
+            yield Change(
+                ChangeKind.TEST_PIECE, sizes, cause.what, fit.method.with_proved(frozenset((cause.what,)))
+            )
 
 
 def _play(fit: Fit, spread: GapSpread) -> Iterator[Change]:
     """Plays the job states that this gap's sizes or its range depend on, by half a mark and more."""
     ledger = fit.project.sizes.ledger
     known = [(name, k) for name, k in spread.gap.form.terms if name in ledger]
-    names = dict.fromkeys((*ledger.expand(Affine(0, known)).names, *spread.gap.wanted.low.names))
+    names = dict.fromkeys((*ledger.expand(Affine(0, known)).names, *spread.gap.limits.low.names))
     stated = [name for name in names if isinstance(ledger[name].definition, Given)]
     wider = [name for name in stated if read_name(name).is_play]
     half = fit.project.job.mark.step / 2
@@ -196,42 +198,42 @@ def _play(fit: Fit, spread: GapSpread) -> Iterator[Change]:
         steps += [(widest, -halves) for halves in (2, 4, 8) if widest]
     for name, halves in steps:
         value = fit.project.sizes.of(name) + halves * half
-        yield Change(Move.PLAY, (name,), f"{name} {halves}", fit.method, {name: value})
+        yield Change(ChangeKind.PLAY, (name,), f"{name} {halves}", fit.method, {name: value})
 
 
-def _other_mark(fit: Fit, floor: Floor, spread: GapSpread, names: list[str]) -> Iterator[Change]:
+def _other_mark(fit: Fit, model: ErrorModel, spread: GapSpread, names: list[str]) -> Iterator[Change]:
     """Sizes between two marks, set to the other one, where rounding has shifted the gap's mean."""
     step = fit.project.job.mark.step
-    form = floor.form(spread.gap)
+    form = model.form(spread.gap)
     wrong = spread.mean - fit.project.sizes.of(spread.gap.aim)
     if abs(wrong) < step / 4:
         return
     for name in names:
         made = fit.made.get(name)
-        if made is None or made.how not in BY_RULE or made.kind is Kind.LINE:
+        if made is None or made.how not in BY_RULE or made.kind is SizeKind.LINE:
             continue
-        past = floor.planned(name) - floor.mean(name)
+        past = model.planned(name) - model.mean(name)
         nudge = step if past > 0 else -step
         if not 0 < abs(past) < step or form.coefficient(name) * nudge * wrong >= 0:
             continue
         alike = [
             other
             for other in fit.settings[fit.setting(name)]
-            if floor.planned(other) == floor.planned(name) and floor.mean(other) == floor.mean(name)
+            if model.planned(other) == model.planned(name) and model.mean(other) == model.mean(name)
         ]
         nudges = {other: fit.method.nudged.get(other, Fraction(0)) + nudge for other in alike}
         pattern = f"{nudge} {_pattern(fit, alike)}"
-        yield Change(Move.OTHER_MARK, tuple(alike), pattern, fit.method.with_nudged(nudges))
+        yield Change(ChangeKind.OTHER_MARK, tuple(alike), pattern, fit.method.with_nudged(nudges))
 
 
 def _pattern(fit: Fit, names: Iterable[str]) -> str:
     """Sizes without the mark of their case, so that the same sizes of every case compare equal."""
-    said = []
+    bare = []
     for name in sorted(names):
         made = fit.made[name]
         part = fit.project.parts.get(made.part)
-        said.append(name.removeprefix(part.case) if part else name)
-    return " ".join(said)
+        bare.append(name.removeprefix(part.case) if part else name)
+    return " ".join(bare)
 
 
 def _together(changes: list[Change]) -> Change:
@@ -249,4 +251,4 @@ def _together(changes: list[Change]) -> Change:
     )
     sizes = tuple(dict.fromkeys(name for change in changes for name in change.sizes))
     inputs = {name: value for change in changes for name, value in change.inputs.items()}
-    return Change(first.move, sizes, first.pattern, method, inputs, first.tool)
+    return Change(first.kind, sizes, first.pattern, method, inputs, first.tool)

@@ -1,1 +1,1 @@
-"""The job as built: readings, what they break, what mends it, and whether a case is square."""
+"""The job as built: readings, gaps they put out of range and their cures, and whether a case is square."""

@@ -12,49 +12,14 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from enum import Enum
 from fractions import Fraction
 
 from ...solver import Ending, Solver
-from ..chains.made_sizes import Kind
+from ..chains.made_sizes import SizeKind
 from ..errors.followed_size import slopes
 from ..outcomes.gap_spread import Fit, GapSpread
+from .cure_steps import Act, Cure, CureStep
 from .readings import AsBuilt
-
-
-class Act(Enum):
-    """What is done to a group of sizes. The value is its price for each part, for ranking only."""
-
-    CUT = 1  # still uncut: cut it otherwise
-    TRIM = 3
-    DEEPEN = 4
-    WIDEN = 5
-    REMAKE = 12
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One group of sizes changed alike, by `change` inches."""
-
-    act: Act
-    kind: Kind
-    feature: str
-    names: tuple[str, ...]
-    parts: tuple[str, ...]
-    change: Fraction
-
-
-@dataclass(frozen=True, slots=True)
-class Cure:
-    """Steps that together bring every gap of `gaps` into its range and no other out of it."""
-
-    steps: tuple[Step, ...]
-    gaps: tuple[str, ...]
-    price: int
-
-    def sizes(self, fit: Fit) -> dict[str, Fraction]:
-        """The changed sizes, by name."""
-        return {name: fit.floor().mean(name) + step.change for step in self.steps for name in step.names}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +27,7 @@ class _Handle:
     """A group that may move between `least` and `most` marks; `pulls` is what each gap gains by one inch."""
 
     act: Act
-    kind: Kind
+    kind: SizeKind
     feature: str
     names: tuple[str, ...]
     parts: tuple[str, ...]
@@ -79,12 +44,12 @@ FARTHEST = Fraction(2)  # inches a cure may move a size
 CURES = 6
 
 
-def broken(fit: Fit) -> tuple[GapSpread, ...]:
+def gaps_out_of_range(fit: Fit) -> tuple[GapSpread, ...]:
     """The gaps whose mean lies out of their range as things stand."""
     return tuple(spread for spread in fit.spreads.values() if not spread.low <= spread.mean <= spread.high)
 
 
-def cures(
+def find_cures(
     fit: Fit, as_built: AsBuilt, gaps: Sequence[str] | None = None, most: int = CURES
 ) -> tuple[Cure, ...]:
     """Ways to mend the broken gaps (or those named), the least trouble first.
@@ -92,7 +57,7 @@ def cures(
     Broken gaps that no size joins are mended apart. Nothing is returned for a group of gaps
     that no change of up to two inches brings right.
     """
-    names = [spread.gap.name for spread in broken(fit)] if gaps is None else list(gaps)
+    names = [spread.gap.name for spread in gaps_out_of_range(fit)] if gaps is None else list(gaps)
     found: list[Cure] = []
     for together in _joined(fit, names):
         found.extend(_mend(fit, as_built, together, most))
@@ -129,7 +94,7 @@ def _mend(fit: Fit, as_built: AsBuilt, gaps: tuple[str, ...], most: int) -> list
         step = fit.project.job.mark.step
         cure = Cure(
             tuple(
-                Step(h.act, h.kind, h.feature, h.names, h.parts, marks[index] * step)
+                CureStep(h.act, h.kind, h.feature, h.names, h.parts, marks[index] * step)
                 for index, h in enumerate(handles)
                 if marks[index]
             ),
@@ -144,7 +109,7 @@ def _mend(fit: Fit, as_built: AsBuilt, gaps: tuple[str, ...], most: int) -> list
 def _handles(fit: Fit, as_built: AsBuilt, gaps: tuple[str, ...]) -> list[_Handle]:
     """Every group of sizes that could move any of `gaps`, with each thing that may be done to it."""
     parts = fit.project.parts
-    groups: dict[tuple[str, str, Kind], list[str]] = defaultdict(list)
+    groups: dict[tuple[str, str, SizeKind], list[str]] = defaultdict(list)
     cases = {
         parts[made.part].case
         for gap in gaps
@@ -168,12 +133,12 @@ def _handles(fit: Fit, as_built: AsBuilt, gaps: tuple[str, ...]) -> list[_Handle
 
 
 # What may be done to a finished size, and whether it may then shrink (-1) or grow (1).
-_MOVES: Mapping[Kind, tuple[tuple[Act, int, int], ...]] = {
-    Kind.LENGTH: ((Act.TRIM, -1, 0), (Act.REMAKE, -1, 1)),
-    Kind.WIDTH: ((Act.TRIM, -1, 0), (Act.REMAKE, -1, 1)),
-    Kind.DEPTH: ((Act.DEEPEN, 0, 1), (Act.REMAKE, -1, 1)),
-    Kind.CHANNEL: ((Act.WIDEN, 0, 1), (Act.REMAKE, -1, 1)),
-    Kind.PLACE: ((Act.REMAKE, -1, 1),),
+_MOVES: Mapping[SizeKind, tuple[tuple[Act, int, int], ...]] = {
+    SizeKind.LENGTH: ((Act.TRIM, -1, 0), (Act.REMAKE, -1, 1)),
+    SizeKind.WIDTH: ((Act.TRIM, -1, 0), (Act.REMAKE, -1, 1)),
+    SizeKind.DEPTH: ((Act.DEEPEN, 0, 1), (Act.REMAKE, -1, 1)),
+    SizeKind.CHANNEL: ((Act.WIDEN, 0, 1), (Act.REMAKE, -1, 1)),
+    SizeKind.PLACE: ((Act.REMAKE, -1, 1),),
 }
 
 
@@ -244,6 +209,6 @@ def _solve(
 def _holds(fit: Fit, cure: Cure) -> bool:
     """Whether the exact ledger agrees that every mended gap closes and no other opens."""
     after = fit.given({name: (value, fit.facts.get(name)) for name, value in cure.sizes(fit).items()})
-    was_broken = {spread.gap.name for spread in broken(fit)} - set(cure.gaps)
-    now_broken = {spread.gap.name for spread in broken(after)}
+    was_broken = {spread.gap.name for spread in gaps_out_of_range(fit)} - set(cure.gaps)
+    now_broken = {spread.gap.name for spread in gaps_out_of_range(after)}
     return now_broken <= was_broken

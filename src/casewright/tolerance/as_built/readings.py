@@ -17,10 +17,10 @@ from ...findings import Finding, Weight
 from ...lengths.length import show
 from ...lengths.rounding import nearest
 from ...shop.measuring_tools import MeasuringTool
-from ..chains.made_sizes import BY_RULE, Kind, Made
+from ..chains.made_sizes import BY_RULE, MadeSize, SizeKind
 from ..errors.causes import Habits, sheet_causes
 from ..outcomes.gap_spread import Fit
-from .squared_words import how_square
+from .square import square_report
 
 EXPLAINED = 4.0  # deviations: beyond these no error of cutting or reading explains a size
 
@@ -33,7 +33,7 @@ class Reading:
     name: str
     value: Fraction
     tool: MeasuringTool
-    said: str = ""
+    bench: str = ""
 
 
 @dataclass(frozen=True)
@@ -46,10 +46,10 @@ class AsBuilt:
     cut: Mapping[str, Fraction] = field(default_factory=dict)
 
     def read(
-        self, name: str, value: Fraction, tool: MeasuringTool = MeasuringTool.RULE, said: str = ""
+        self, name: str, value: Fraction, tool: MeasuringTool = MeasuringTool.RULE, bench: str = ""
     ) -> AsBuilt:
         """One more reading; none is overwritten."""
-        reading = Reading(len(self.readings) + 1, name, value, tool, said)
+        reading = Reading(len(self.readings) + 1, name, value, tool, bench)
         return replace(self, readings=(*self.readings, reading))
 
     def choose(self, number: int) -> AsBuilt:
@@ -65,7 +65,7 @@ class AsBuilt:
         cut = dict(self.cut)
         for made in fit.made.values():
             if made.part in marks and is_cut(made) and made.name not in cut:
-                cut[made.name] = set_to(fit.project, made)
+                cut[made.name] = saw_number(fit.project, made)
         return replace(self, cut=cut)
 
     def of(self, name: str) -> tuple[Reading, ...]:
@@ -93,12 +93,12 @@ class AsBuilt:
         return mean, each
 
 
-def is_cut(made: Made) -> bool:
+def is_cut(made: MadeSize) -> bool:
     """Whether a saw gives a size; thicknesses, openings and laid-out lines are not cut."""
-    return made.kind not in (Kind.THICKNESS, Kind.OPENING, Kind.LINE)
+    return made.kind not in (SizeKind.THICKNESS, SizeKind.OPENING, SizeKind.LINE)
 
 
-def set_to(project: Project, made: Made) -> Fraction:
+def saw_number(project: Project, made: MadeSize) -> Fraction:
     """The number a saw is set to for a size, on the rule's mark where a rule sets it."""
     planned = project.sizes.of(made.name)
     return nearest(planned, project.job.mark.step) if made.how in BY_RULE else planned
@@ -113,7 +113,7 @@ def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[MeasuringTo
     )
 
 
-def readings_of(project: Project, habits: Habits, name: str) -> dict[MeasuringTool, float]:
+def reading_deviations(project: Project, habits: Habits, name: str) -> dict[MeasuringTool, float]:
     """The deviation of one reading of a size by each tool; a sheet also varies from place to place."""
     sheet = project.sheet_called(name)
     place = sheet_causes(sheet, "", habits)[1].deviation if sheet else 0.0
@@ -121,19 +121,19 @@ def readings_of(project: Project, habits: Habits, name: str) -> dict[MeasuringTo
 
 
 @dataclass(frozen=True)
-class Built:
-    """The fit as it stands in the shop: `fit` at the facts, and what to ask the maker about."""
+class AsBuiltFit:
+    """The fit with every size known from the shop, and findings about the readings."""
 
     as_built: AsBuilt
     fit: Fit
     findings: tuple[Finding, ...]
 
 
-def build(fit: Fit, as_built: AsBuilt) -> Built:
-    """Put what is known into the plan's fit.
+def fit_as_built(fit: Fit, as_built: AsBuilt) -> AsBuiltFit:
+    """The plan's fit with what is known from the shop put in.
 
     What is cut keeps the size it was cut to, what is measured the size it has, and everything
-    still uncut is derived again. A reading that no error explains counts all the same; it comes
+    still uncut is derived again. A reading that no error explains still counts, and comes
     with a finding that asks whether it was misread or miscut.
     """
     known = dict(fit.project.sizes.values)
@@ -147,7 +147,7 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
             if name not in diagonals:
                 findings.append(_unknown(name))
             continue
-        deviation_of = readings_of(fit.project, fit.habits, name)
+        deviation_of = reading_deviations(fit.project, fit.habits, name)
         findings.extend(_contradiction(fit.project, as_built, name, deviation_of))
         counted = as_built.counted(name, deviation_of)
         assert counted is not None
@@ -158,7 +158,7 @@ def build(fit: Fit, as_built: AsBuilt) -> Built:
         if name in facts:
             findings.extend(_unexplained(frozen, as_built, name, facts[name]))
     built = fit.given(facts)
-    return Built(as_built, built, (*findings, *_out_of_square(built, as_built)))
+    return AsBuiltFit(as_built, built, (*findings, *_out_of_square(built, as_built)))
 
 
 def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
@@ -168,21 +168,23 @@ def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
         if not rising or not falling:
             continue
         try:
-            found = how_square(built.project, built.habits, case, rising[-1].value, falling[-1].value)
+            found = square_report(built.project, built.habits, case, rising[-1].value, falling[-1].value)
         except ValueError as fault:
-            fix = "Measure both diagonals over the outside of the sides."
+            fix = "Measure both diagonals again, between the outside corners of the sides."
             yield Finding("diagonals", case, f"{fault}.", fix)
             continue
-        if found.out:
-            yield Finding("out-of-square", case, " ".join(found.said[:2]), found.said[2], Weight.WARN)
+        if found.out_of_square:
+            yield Finding(
+                "out-of-square", case, " ".join(found.sentences[:2]), found.sentences[2], Weight.WARN
+            )
 
 
 def _unknown(name: str) -> Finding:
     return Finding(
         "no-such-size",
         name,
-        "this is not a size of the job.",
-        "Measure one of its parts, sheets or openings.",
+        "this is not a size of this job.",
+        "Enter the reading for one of its parts, sheets or openings.",
     )
 
 
@@ -196,15 +198,15 @@ def _contradiction(
     readings = as_built.of(name)
     if name in as_built.chosen or not disagreeing(readings, deviation_of):
         return
-    said = ", ".join(
+    listed = ", ".join(
         f"{_length(project, reading.value)} by {reading.tool.value} (reading {reading.number})"
         for reading in readings
     )
     yield Finding(
         "readings-disagree",
         name,
-        f"{project.sizes.ledger[name].words} was read as {said}.",
-        "Measure once more, or take back the wrong one; until then the first one counts.",
+        f"{project.sizes.ledger[name].words} has readings that disagree: {listed}.",
+        "Measure once more, or undo the wrong reading; until then the first one counts.",
         Weight.WARN,
     )
 
@@ -213,10 +215,10 @@ def _unexplained(
     fit: Fit, as_built: AsBuilt, name: str, fact: tuple[Fraction, float | None]
 ) -> Iterable[Finding]:
     """A reading further from what was expected than every error together explains."""
-    floor = fit.floor()
+    model = fit.error_model()
     value, reading = fact
-    expected = floor.mean(name)
-    own = hypot(*(share * cause.deviation for cause, share in floor.error(name).items()))
+    expected = model.mean(name)
+    own = hypot(*(share * cause.deviation for cause, share in model.error(name).items()))
     explained = EXPLAINED * hypot(own, reading or 0.0)
     off = value - expected
     if name not in fit.made and fit.project.sheet_called(name) is None:
@@ -226,18 +228,18 @@ def _unexplained(
     project = fit.project
     way = "longer" if off > 0 else "shorter"
     made = fit.made.get(name)
-    if made is None or made.kind is Kind.THICKNESS:
+    if made is None or made.kind is SizeKind.THICKNESS:
         way = "thicker" if off > 0 else "thinner"
-    elif made.kind not in (Kind.LENGTH, Kind.WIDTH):
+    elif made.kind not in (SizeKind.LENGTH, SizeKind.WIDTH):
         way = "more" if off > 0 else "less"
     yield Finding(
         "misread-or-miscut",
         name,
-        f"{project.sizes.ledger[name].words} reads {_length(project, value)}, "
+        f"{project.sizes.ledger[name].words} measures {_length(project, value)}, "
         f"{_length(project, abs(off))} {way} than the {_length(project, expected)} planned; "
-        f"no error of saw or rule explains more than {_length(project, Fraction(explained))}."
+        f"saw and rule together explain {_length(project, Fraction(explained))} at most."
         f"{_likely(fit, name, value, off)}",
-        "Measure again. If it is so, mark the part spoiled and see how to put it right.",
+        "Measure again. If the reading is right, mark the part as spoiled and see how to put it right.",
         Weight.WARN,
     )
 
@@ -247,15 +249,15 @@ def _likely(fit: Fit, name: str, value: Fraction, off: Fraction) -> str:
     made = fit.made.get(name)
     step = fit.project.job.mark.step
     if abs(abs(off) - 1) <= step:
-        return " Just an inch: was the rule held at its 1 in line?"
-    if made is None or made.kind not in (Kind.LENGTH, Kind.WIDTH):
+        return " It is out by just an inch: was the rule held at its 1 in line?"
+    if made is None or made.kind not in (SizeKind.LENGTH, SizeKind.WIDTH):
         return ""
     part = fit.project.parts[made.part]
-    other = fit.project.sizes.of(part.width if made.kind is Kind.LENGTH else part.length)
+    other = fit.project.sizes.of(part.width if made.kind is SizeKind.LENGTH else part.length)
     if abs(value - other) <= step:
-        return " That is its other side: length and width changed over?"
+        return " That is its other dimension: were length and width swapped?"
     for twin in fit.made.values():
         same = twin.kind is made.kind and twin.material == made.material and twin.part != made.part
         if same and abs(fit.project.sizes.of(twin.name) - value) <= step:
-            return f" That is the {twin.kind.value} of {twin.part}: are the two mixed up?"
+            return f" That is the {twin.kind.value} of {twin.part}: were the two parts mixed up?"
     return ""

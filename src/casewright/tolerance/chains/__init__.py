@@ -1,1 +1,1 @@
-"""The gaps of a job as chains over the sizes that somebody makes, and how big each may come out."""
+"""The gaps of a job as chains over the sizes made in the shop, and the range each may lie in."""

@@ -1,7 +1,7 @@
-"""Every gap of a job as a form over the sizes that somebody makes, with the range wanted for it.
+"""Every gap of a job as a form over the sizes made in the shop, with the range it may lie in.
 
 Where a joint has nothing to stop against (a shelf butted at a line), the line is laid out by
-the rule. Such a line is a made size of its own, worth nothing when it is laid out right.
+the rule. Such a line is a made size of its own, zero when it is laid out exactly.
 """
 
 from __future__ import annotations
@@ -14,13 +14,13 @@ from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
 from ...casework.project import DrawnRun, Project
 from ...sizes.affine import NOTHING, Affine, size, total
 from ...sizes.ledger import Formed, Ledger
-from .limits import Wanted, wanted, wanted_spare
-from .made_sizes import Made, line_of, made_sizes
+from .limits import GapLimits, gap_limits, spare_limits
+from .made_sizes import MadeSize, line_of, made_sizes
 
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """What is left where a chain closes; less than nothing where it cannot.
+    """What is left where a chain closes; negative where the parts overlap.
 
     `place` is the case's mark or the run's name, `parts` the two parts that meet there. `form`
     is over made sizes and bare inputs, `aim` over the ledger; `links` are the steps of the
@@ -33,11 +33,11 @@ class Gap:
     meeting: Meeting
     form: Affine
     aim: Affine
-    wanted: Wanted
+    limits: GapLimits
     links: tuple[Link, ...]
 
 
-def gaps_of(project: Project, made: Mapping[str, Made] | None = None) -> tuple[Gap, ...]:
+def gaps_of(project: Project, made: Mapping[str, MadeSize] | None = None) -> tuple[Gap, ...]:
     """The gaps of every case in order, then those of the runs against their openings."""
     made = made_sizes(project) if made is None else made
     ledger = project.sizes.ledger
@@ -49,7 +49,7 @@ def gaps_of(project: Project, made: Mapping[str, Made] | None = None) -> tuple[G
             chain.mate.meeting,
             over_made(ledger, chain.gap, made) + _lines(case, chain, made),
             chain.mate.gap,
-            wanted(chain.mate, project.sizes.of(chain.mate.gap)),
+            gap_limits(chain.mate, project.sizes.of(chain.mate.gap)),
             chain.links,
         )
         for case in project.cases.values()
@@ -59,7 +59,7 @@ def gaps_of(project: Project, made: Mapping[str, Made] | None = None) -> tuple[G
     return tuple(gaps)
 
 
-def over_made(ledger: Ledger, form: Affine, made: Mapping[str, Made]) -> Affine:
+def over_made(ledger: Ledger, form: Affine, made: Mapping[str, MadeSize]) -> Affine:
     """`form` over made sizes and inputs: sizes that only add up others are replaced by them."""
     while True:
         deeper = {
@@ -72,7 +72,7 @@ def over_made(ledger: Ledger, form: Affine, made: Mapping[str, Made]) -> Affine:
         form = form.substitute(deeper)
 
 
-def _lines(case: Case, chain: Chain, made: Mapping[str, Made]) -> Affine:
+def _lines(case: Case, chain: Chain, made: Mapping[str, MadeSize]) -> Affine:
     """How far the laid-out lines along a chain are off, each with its sign in the gap."""
     mates = {mate.name: mate for mate in case.mates}
     off = [_line(chain.mate.second, made), -_line(chain.mate.first, made)]
@@ -88,12 +88,12 @@ def _lines(case: Case, chain: Chain, made: Mapping[str, Made]) -> Affine:
     return total(off)
 
 
-def _line(surface: Surface, made: Mapping[str, Made]) -> Affine:
+def _line(surface: Surface, made: Mapping[str, MadeSize]) -> Affine:
     name = line_of(surface)
     return size(name) if name in made else NOTHING
 
 
-def _spare(run: DrawnRun, ledger: Ledger, made: Mapping[str, Made]) -> Gap:
+def _spare(run: DrawnRun, ledger: Ledger, made: Mapping[str, MadeSize]) -> Gap:
     """The run in its opening: what it leaves over beside its cases and fillers."""
     links = [Link(f"opening of {run.run.name}", None, None, run.opening)]
     for end in (run.left, run.right):
@@ -107,6 +107,6 @@ def _spare(run: DrawnRun, ledger: Ledger, made: Mapping[str, Made]) -> Gap:
         Meeting.PLAY,
         over_made(ledger, run.spare, made),
         NOTHING,
-        wanted_spare(run),
+        spare_limits(run),
         tuple(links),
     )

@@ -20,7 +20,7 @@ FILLER_LEAST = Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class GapLimits:
     """The range a gap must lie in, as forms over the ledger, in inches, and why."""
 
     low: Affine
@@ -28,35 +28,35 @@ class Wanted:
     reason: str
 
 
-def wanted(mate: Mate, play: Fraction) -> Wanted:
+def gap_limits(mate: Mate, play: Fraction) -> GapLimits:
     """The range for the gap at `mate`, from how its surfaces meet and the `play` stated there, in inches."""
     gap = mate.gap
     if mate.meeting is Meeting.SLIP:
-        return Wanted(
+        return GapLimits(
             Affine(-TAPPED_IN),
             Affine(THIRTY_SECOND) if play <= THIRTY_SECOND / 2 else 2 * gap,
             "goes in by hand or with a light tap, and does not rattle (common practice, no source)",
         )
     if mate.meeting is Meeting.PLAY:
-        return Wanted(
+        return GapLimits(
             NOTHING,
             2 * gap if play >= THIRTY_SECOND else gap + THIRTY_SECOND,
             "goes in without force, with at most twice the play (common practice, no source)",
         )
     if mate.meeting is Meeting.FLUSH:
-        return Wanted(
+        return GapLimits(
             gap - THIRTY_SECOND,
             gap + THIRTY_SECOND,
             "proud or shy by no more than sanding takes off (common practice, no source)",
         )
-    return Wanted(
+    return GapLimits(
         gap - THIRTY_SECOND,
         gap + THIRTY_SECOND,
         "clamps and screws draw it home, glue bridges what is left (common practice, no source)",
     )
 
 
-def wanted_spare(drawn: DrawnRun) -> Wanted:
+def spare_limits(drawn: DrawnRun) -> GapLimits:
     """What may be left over beside a run: fillers give way, an open end keeps its own gap.
 
     A filler may be planed down to half an inch in sight, or shown wider by its scribe. An open
@@ -70,4 +70,4 @@ def wanted_spare(drawn: DrawnRun) -> Wanted:
             high = high + filler.scribe
         else:
             high = high + CAULKED
-    return Wanted(low, high, "goes in, and filler or caulk covers the rest (common practice, no source)")
+    return GapLimits(low, high, "goes in, and filler or caulk covers the rest (common practice, no source)")

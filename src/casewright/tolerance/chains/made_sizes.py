@@ -1,4 +1,4 @@
-"""The sizes that somebody makes: which saw and which setting each comes from."""
+"""The sizes made in the shop, with the saw and the setting each comes from."""
 
 from __future__ import annotations
 
@@ -16,8 +16,8 @@ from ...lengths.length import Unit
 from ...shop.machines import Shop
 
 
-class Kind(Enum):
-    """What of a part a size is."""
+class SizeKind(Enum):
+    """Which size of a part it is."""
 
     LENGTH = "length"
     WIDTH = "width"
@@ -31,8 +31,8 @@ class Kind(Enum):
     OPENING = "opening"
 
 
-class How(Enum):
-    """What makes it come out as it does."""
+class HowMade(Enum):
+    """What a size comes from, and so what errors it has."""
 
     SHEET = "sheet"  # as the mill made it
     FENCE = "fence"  # table saw, distance from the fence
@@ -44,11 +44,11 @@ class How(Enum):
     TAPE = "tape"
 
 
-BY_RULE = frozenset({How.FENCE, How.HAND_SAW, How.HEIGHT, How.RULE})
+BY_RULE = frozenset({HowMade.FENCE, HowMade.HAND_SAW, HowMade.HEIGHT, HowMade.RULE})
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class MadeSize:
     """One made size: its `name` in the ledger, whose it is, and how it is made.
 
     `setting` names what is set once for every size that shares it; two sizes with the same
@@ -56,15 +56,15 @@ class Made:
     """
 
     name: str
-    kind: Kind
-    how: How
+    kind: SizeKind
+    how: HowMade
     part: str
     material: str
     feature: str
     setting: str
 
 
-def made_sizes(project: Project) -> Mapping[str, Made]:
+def made_sizes(project: Project) -> Mapping[str, MadeSize]:
     """Every made size of the job by its name in the ledger.
 
     Until a plan of work says which parts share a setting, these do: parts that must match (and
@@ -74,13 +74,13 @@ def made_sizes(project: Project) -> Mapping[str, Made]:
     made = {made.name: made for part in project for made in _of_part(project, part)}
     for run in project.runs:
         name = run.opening.name
-        made[name] = Made(name, Kind.OPENING, How.TAPE, run.run.name, "", "", name)
+        made[name] = MadeSize(name, SizeKind.OPENING, HowMade.TAPE, run.run.name, "", "", name)
     for case in project.cases.values():
         for surface in (surface for mate in case.mates for surface in (mate.first, mate.second)):
             if _is_laid_out(surface, made):
                 name = line_of(surface)
                 part = project.parts[surface.part]
-                made[name] = Made(name, Kind.LINE, How.RULE, part.mark, part.material, "", name)
+                made[name] = MadeSize(name, SizeKind.LINE, HowMade.RULE, part.mark, part.material, "", name)
     return made
 
 
@@ -94,60 +94,68 @@ def far_edge_name(place: str) -> str:
     return f"{place} (far)"
 
 
-def _is_laid_out(surface: Surface, made: Mapping[str, Made]) -> bool:
+def _is_laid_out(surface: Surface, made: Mapping[str, MadeSize]) -> bool:
     """True for a place given by bare numbers: no edge, channel or hole is there to stop a part."""
     names = surface.at.names
     return any(name not in made for name in names) and all(
-        name not in made or made[name].kind is Kind.THICKNESS for name in names
+        name not in made or made[name].kind is SizeKind.THICKNESS for name in names
     )
 
 
-def _of_part(project: Project, part: Part) -> Iterator[Made]:
+def _of_part(project: Project, part: Part) -> Iterator[MadeSize]:
     shop = project.job.shop
     group = part.match or part.mark
-    for kind, form in ((Kind.LENGTH, part.length), (Kind.WIDTH, part.width)):
+    for kind, form in ((SizeKind.LENGTH, part.length), (SizeKind.WIDTH, part.width)):
         name = form.name
         far = project.sizes.of(name) > shop.table_saw.rip_capacity
-        how = How.HAND_SAW if far else How.FENCE
+        how = HowMade.HAND_SAW if far else HowMade.FENCE
         setting = f"{part.mark} {kind.value}" if far else f"{group} {kind.value}"
-        yield Made(name, kind, how, part.mark, part.material, "", setting)
+        yield MadeSize(name, kind, how, part.mark, part.material, "", setting)
     name = part.thickness.name
-    yield Made(name, Kind.THICKNESS, How.SHEET, part.mark, part.material, "", part.material)
+    yield MadeSize(name, SizeKind.THICKNESS, HowMade.SHEET, part.mark, part.material, "", part.material)
     for feature in part.features:
         yield from of_feature(feature, project, part, group)
 
 
 @singledispatch
-def of_feature(feature: Feature, project: Project, part: Part, group: str) -> Iterator[Made]:
+def of_feature(feature: Feature, project: Project, part: Part, group: str) -> Iterator[MadeSize]:
     """The made sizes of a feature: laid out by the rule, where its kind has no way of its own."""
     for size in feature.sizes:
         if size.edge is not None:
             name = size.form.name
-            yield Made(name, Kind.PIN, How.RULE, part.mark, part.material, feature.name, name)
+            yield MadeSize(name, SizeKind.PIN, HowMade.RULE, part.mark, part.material, feature.name, name)
 
 
 @of_feature.register
-def _notch(notch: Notch, project: Project, part: Part, group: str) -> Iterator[Made]:
+def _notch(notch: Notch, project: Project, part: Part, group: str) -> Iterator[MadeSize]:
     for form in (notch.first, notch.second):
-        yield Made(form.name, Kind.NOTCH, How.HAND_SAW, part.mark, part.material, notch.name, form.name)
+        yield MadeSize(
+            form.name, SizeKind.NOTCH, HowMade.HAND_SAW, part.mark, part.material, notch.name, form.name
+        )
 
 
 @of_feature.register
-def _channel(channel: Channel, project: Project, part: Part, group: str) -> Iterator[Made]:
+def _channel(channel: Channel, project: Project, part: Part, group: str) -> Iterator[MadeSize]:
     at, width, depth = (form.name for form in (channel.at, channel.width, channel.depth))
     rabbet = channel.kind is ChannelKind.RABBET
     if not rabbet:
-        yield Made(
-            at, Kind.PLACE, How.FENCE, part.mark, part.material, channel.name, f"{group} {channel.name} place"
+        yield MadeSize(
+            at,
+            SizeKind.PLACE,
+            HowMade.FENCE,
+            part.mark,
+            part.material,
+            channel.name,
+            f"{group} {channel.name} place",
         )
     wide = project.sizes.of(width)
-    how = How.FENCE if rabbet else _cutter(project.job.shop, wide)
+    how = HowMade.FENCE if rabbet else _cutter(project.job.shop, wide)
     packing = f"{how.value} for {_figure(project, wide)}"
     # A rabbet's width is what stands out of the sacrificial fence.
     setting = f"{group} {channel.name} width" if rabbet else packing
-    yield Made(width, Kind.CHANNEL, how, part.mark, part.material, channel.name, setting)
+    yield MadeSize(width, SizeKind.CHANNEL, how, part.mark, part.material, channel.name, setting)
     height = f"{_figure(project, project.sizes.of(depth))} height of the {packing}"
-    yield Made(depth, Kind.DEPTH, How.HEIGHT, part.mark, part.material, channel.name, height)
+    yield MadeSize(depth, SizeKind.DEPTH, HowMade.HEIGHT, part.mark, part.material, channel.name, height)
 
 
 def _figure(project: Project, length: Fraction) -> str:
@@ -156,6 +164,6 @@ def _figure(project: Project, length: Fraction) -> str:
     return f"{float(length / unit.length):.{3 if unit is Unit.INCH else 2}f} {unit.value}"
 
 
-def _cutter(shop: Shop, width: Fraction) -> How:
+def _cutter(shop: Shop, width: Fraction) -> HowMade:
     """Channels narrower than the stack's two outside cutters take two passes of one blade."""
-    return How.TWO_PASSES if width < 2 * shop.dado_stack.outside else How.STACK
+    return HowMade.TWO_PASSES if width < 2 * shop.dado_stack.outside else HowMade.STACK

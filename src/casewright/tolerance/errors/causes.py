@@ -1,6 +1,6 @@
 """Where errors come from: what one setting, one cut, one sheet or one reading puts into a size.
 
-Each cause is independent of every other and normal about nothing; sizes made at one setting
+Each cause is independent of every other and normal about zero; sizes made at one setting
 share that setting's cause. Deviations come from the shop and its sheets. The few that a shop's
 description does not hold are in `Habits`.
 """
@@ -16,7 +16,7 @@ from ...casework.project import Project
 from ...shop.machines import DadoStack, Shop
 from ...shop.materials import SheetGood
 from ...shop.measuring_tools import MeasuringTool
-from ..chains.made_sizes import How, Kind, Made
+from ..chains.made_sizes import HowMade, MadeSize, SizeKind
 
 
 class CauseKind(Enum):
@@ -47,7 +47,7 @@ class Cause:
 class Habits:
     """Standard deviations (inches) of what the shop's description leaves out.
 
-    All are common practice without a source; a maker who knows better sets his own. `bow` is
+    All are common practice without a source; a maker who knows better can set other values. `bow` is
     how much a channel's depth varies where a sheet does not lie flat, `caliper`, `depth_gauge` and
     `tape` are readings by those tools.
     """
@@ -87,41 +87,41 @@ def sheet_causes(sheet: SheetGood, part: str, habits: Habits) -> tuple[Cause, Ca
 
 
 def packing_deviation(stack: DadoStack) -> float:
-    """How far a packed width lies from the wanted one, at random within the finest shim's step."""
+    """How far a packed width lies from the intended one, at random within the finest shim's step."""
     step = min((*stack.shims, *stack.chippers), default=stack.outside)
     return float(step) / sqrt(12)
 
 
-def causes_of(made: Made, project: Project, habits: Habits, setting: str) -> tuple[Cause, ...]:
+def causes_of(made: MadeSize, project: Project, habits: Habits, setting: str) -> tuple[Cause, ...]:
     """Everything that makes one size come out differently, when it is made at `setting`."""
     shop = project.job.shop
     saw = shop.table_saw
     each = Cause(CauseKind.CUT, made.name, saw.cut)
-    if made.how is How.SHEET:
+    if made.how is HowMade.SHEET:
         return sheet_causes(project.job.sheets[made.material], made.part, habits)
-    if made.how is How.FENCE:
+    if made.how is HowMade.FENCE:
         return (Cause(CauseKind.FENCE, setting, saw.setting), each)
-    if made.how is How.TWO_PASSES:
+    if made.how is HowMade.TWO_PASSES:
         return (Cause(CauseKind.FENCE, setting, saw.setting), each)
-    if made.how is How.HAND_SAW:
+    if made.how is HowMade.HAND_SAW:
         return (Cause(CauseKind.HAND_SAW, setting, shop.hand_saw.repeatability),)
-    if made.how is How.STACK:
+    if made.how is HowMade.STACK:
         return (Cause(CauseKind.STACK, setting, packing_deviation(shop.dado_stack)),)
-    if made.how is How.HEIGHT:
+    if made.how is HowMade.HEIGHT:
         return (
             Cause(CauseKind.HEIGHT, setting, shop.dado_stack.depth_setting),
             Cause(CauseKind.BOW, made.name, habits.bow),
         )
-    if made.how is How.TAPE:
+    if made.how is HowMade.TAPE:
         return (Cause(CauseKind.TAPE, made.name, habits.tape),)
     return (Cause(CauseKind.RULE, setting, shop.rule),)
 
 
-def tool_for(made: Made | None, inches: float) -> MeasuringTool:
-    """What a maker takes to measure a size: a caliper for thicknesses, channels and depths."""
-    if made is None or made.kind in (Kind.THICKNESS, Kind.CHANNEL, Kind.DEPTH):
+def tool_for(made: MadeSize | None, inches: float) -> MeasuringTool:
+    """The tool a maker would measure a size with: a caliper for thicknesses, channels and depths."""
+    if made is None or made.kind in (SizeKind.THICKNESS, SizeKind.CHANNEL, SizeKind.DEPTH):
         return MeasuringTool.CALIPER if inches < 6 else MeasuringTool.RULE
-    return MeasuringTool.TAPE if made.kind is Kind.OPENING else MeasuringTool.RULE
+    return MeasuringTool.TAPE if made.kind is SizeKind.OPENING else MeasuringTool.RULE
 
 
 Errors = Mapping[Cause, float]  # how much of each cause is in a size: inches per inch

@@ -1,4 +1,4 @@
-"""The shop floor: how each made size comes out and errs, in one way of working."""
+"""How each made size comes out and errs, in one way of working."""
 
 from __future__ import annotations
 
@@ -12,14 +12,14 @@ from ...casework.size_names import thickness_of
 from ...lengths.rounding import nearest
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
-from ..chains.made_sizes import BY_RULE, How, Kind, Made, far_edge_name
+from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
 from .causes import Cause, CauseKind, Errors, Habits, causes_of, sheet_causes
-from .followed_size import UNMOVED, Followed, add, along, deviation, follow, on_marks
+from .followed_size import UNMOVED, FollowedError, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
 from .way_of_working import Method
 
 
-class Floor:
+class ErrorModel:
     """The made sizes of a job as one way of working makes them.
 
     Sizes are cut to the plan's numbers, so two sizes err together only through a cause they
@@ -27,14 +27,14 @@ class Floor:
     where it fits a size, that size takes up the errors of all others in its gap.
 
     `facts` are sizes known as they are, each with the deviation of its reading. `gaps` must
-    hold every gap that the method fits a size to. What is asked for is kept, so ask one floor
-    about many gaps.
+    hold every gap that the method fits a size to. Results are kept, so use one model
+    for many gaps.
     """
 
     def __init__(
         self,
         project: Project,
-        made: Mapping[str, Made],
+        made: Mapping[str, MadeSize],
         gaps: Mapping[str, Gap],
         method: Method,
         habits: Habits,
@@ -50,7 +50,7 @@ class Floor:
         self._far = {far_edge_name(place): self._from_far_edge(made[place]) for place in method.moved}
         self._errors: dict[str, Errors] = {}
         self._means: dict[str, Fraction] = {}
-        self._planned_errors: dict[str, Followed] = {}
+        self._planned_errors: dict[str, FollowedError] = {}
 
     def form(self, gap: Gap) -> Affine:
         """The gap's form, with channels located from the edges this way of working uses."""
@@ -109,7 +109,7 @@ class Floor:
         return nearest(planned, step) + self.method.nudged.get(name, 0)
 
     def planned(self, name: str) -> Fraction:
-        """What the exact plan asks for, before any rounding; nothing for a line's error."""
+        """What the exact plan asks for, before any rounding; zero for a line's error."""
         if name in self._far:
             place = self._near[name]
             return self.project.sizes.of(_span(self.project, self._made[place]) - size(place))
@@ -132,7 +132,7 @@ class Floor:
                 self._reading(f"room for {name}", self.habits.reading(fitted.tool, self.project.job.shop))
             ] = 1.0
             return found
-        following = UNMOVED if made.kind is Kind.THICKNESS else self._planned_error(name)
+        following = UNMOVED if made.kind is SizeKind.THICKNESS else self._planned_error(name)
         if not following:
             return found
         if made.how not in BY_RULE:
@@ -143,14 +143,14 @@ class Floor:
         add(found, on_marks(planned, following.smooth, self.project.job.mark.step), 1.0)
         return found
 
-    def _planned_error(self, name: str) -> Followed:
+    def _planned_error(self, name: str) -> FollowedError:
         """How the plan's own number for a size errs, where it follows measurements."""
         known = self._planned_errors.get(name)
         if known is None:
             known = self._planned_errors[name] = self._follow(name)
         return known
 
-    def _follow(self, name: str) -> Followed:
+    def _follow(self, name: str) -> FollowedError:
         if not self.method.measured:
             return UNMOVED
         if name in self._far:
@@ -163,12 +163,12 @@ class Floor:
         believed = {needed: self._believed(needed) for needed in entry.definition.needs()}
         return follow(self.project.sizes, name, believed, self.project.job.mark.step)
 
-    def _believed(self, name: str) -> Followed:
+    def _believed(self, name: str) -> FollowedError:
         """How a size errs as the maker believes it to be: as measured, or as planned."""
         if name not in self.method.measured:
             return self._planned_error(name)
         reading = self.habits.reading(self.method.measured[name], self.project.job.shop)
-        return Followed({**self.error(name), self._reading(name, reading): 1.0}, {})
+        return FollowedError({**self.error(name), self._reading(name, reading): 1.0}, {})
 
     def _reading(self, what: str, deviation: float) -> Cause:
         return Cause(CauseKind.READING, what, deviation)
@@ -180,17 +180,17 @@ class Floor:
             return {}
         return {sheet_causes(sheet, "", self.habits)[0]: 1.0}
 
-    def _find(self, name: str) -> Made | None:
+    def _find(self, name: str) -> MadeSize | None:
         return self._far.get(name) or self._made.get(name)
 
-    def _from_far_edge(self, made: Made) -> Made:
+    def _from_far_edge(self, made: MadeSize) -> MadeSize:
         return replace(made, name=far_edge_name(made.name), setting=f"{made.setting} from the far edge")
 
-    def _own(self, made: Made) -> tuple[Cause, ...]:
+    def _own(self, made: MadeSize) -> tuple[Cause, ...]:
         setting = self.method.settings.get(made.name, made.setting)
         own = causes_of(made, self.project, self.habits, setting)
         measured = thickness_of(made.material).name
-        if made.how is How.SHEET and measured in self.facts:
+        if made.how is HowMade.SHEET and measured in self.facts:
             return (self._reading(measured, self.facts[measured]), own[1])
         if setting in self.method.proved:
             least = self.habits.caliper
@@ -201,7 +201,7 @@ class Floor:
         return own
 
 
-def _span(project: Project, made: Made) -> Affine:
+def _span(project: Project, made: MadeSize) -> Affine:
     """What a channel's two places, from either edge, add up to."""
     part = project.parts[made.part]
     channel = part.feature(made.feature)

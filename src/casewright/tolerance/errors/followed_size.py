@@ -52,7 +52,7 @@ def _terms(definition: Definition, sizes: Sizes) -> Terms:
 
 
 @dataclass(frozen=True, slots=True)
-class Followed:
+class FollowedError:
     """How a planned number errs: by any amount (`smooth`), and by whole steps (`stepped`).
 
     A number that moves by whole steps of the rule is on a mark wherever it lands, so setting it
@@ -72,10 +72,10 @@ class Followed:
         return bool(self.smooth or self.stepped)
 
 
-UNMOVED = Followed({}, {})
+UNMOVED = FollowedError({}, {})
 
 
-def follow(sizes: Sizes, name: str, believed: Mapping[str, Followed], step: Fraction) -> Followed:
+def follow(sizes: Sizes, name: str, believed: Mapping[str, FollowedError], step: Fraction) -> FollowedError:
     """How a planned size errs, from the errors in what it is derived from; `step` is the rule's."""
     definition = sizes.ledger[name].definition
     found = along(_terms(definition, sizes), believed)
@@ -86,14 +86,14 @@ def follow(sizes: Sizes, name: str, believed: Mapping[str, Followed], step: Frac
     if definition.index != last:
         brought = _brought(sizes, definition, definition.index, found)
         stepped = (definition.mark / step).denominator == 1
-        return Followed({}, brought) if stepped else Followed(brought, {})
+        return FollowedError({}, brought) if stepped else FollowedError(brought, {})
     left = found.whole()
     for index in range(last):
         add(left, _brought(sizes, definition, index, found), -1.0)
-    return Followed(left, {})
+    return FollowedError(left, {})
 
 
-def _brought(sizes: Sizes, share: Share, index: int, whole: Followed) -> Errors:
+def _brought(sizes: Sizes, share: Share, index: int, whole: FollowedError) -> Errors:
     """The error of one share of an erring whole, after it is brought to its mark."""
     ratio = share.weights[index] / sum(share.weights, Fraction(0))
     part = {cause: amount * float(ratio) for cause, amount in whole.whole().items()}
@@ -116,7 +116,7 @@ def on_marks(middle: Fraction, errors: Errors, step: Fraction) -> Errors:
     return found
 
 
-def along(terms: Terms, believed: Mapping[str, Followed]) -> Followed:
+def along(terms: Terms, believed: Mapping[str, FollowedError]) -> FollowedError:
     """How a sum errs, from how its sizes do."""
     smooth: dict[Cause, float] = {}
     stepped: dict[Cause, float] = {}
@@ -124,7 +124,7 @@ def along(terms: Terms, believed: Mapping[str, Followed]) -> Followed:
         if name in believed:
             add(smooth, believed[name].smooth, float(k))
             add(stepped if k.denominator == 1 else smooth, believed[name].stepped, float(k))
-    return Followed(smooth, stepped)
+    return FollowedError(smooth, stepped)
 
 
 def add(found: dict[Cause, float], errors: Errors, times: float) -> None:

@@ -7,14 +7,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from ...casework.parts.features import Channel
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...workshop.operations import Kind as Doing
-from ...workshop.operations import Machine, Operation
+from ...workshop.operations import Machine, Operation, OperationKind
 from ...workshop.order.batches import Batch
-from ..chains.made_sizes import How, Made
+from ..chains.made_sizes import HowMade, MadeSize
 from .way_of_working import Method
 
 
-def planned_method(project: Project, made: Mapping[str, Made], batches: Iterable[Batch]) -> Method:
+def planned_method(project: Project, made: Mapping[str, MadeSize], batches: Iterable[Batch]) -> Method:
     """The way of working in which sizes cut in one setting of a machine share that setting's error.
 
     A fence set again to the same number is another setting. Sizes of which the plan says nothing
@@ -68,15 +67,22 @@ def _set_ups(batches: Iterable[Batch]) -> Iterator[_SetUp]:
 
 def _sizes(
     project: Project,
-    made: Mapping[str, Made],
+    made: Mapping[str, MadeSize],
     part: Part,
     step: _SetUp,
     passes: dict[str, list[str]],
 ) -> Iterator[tuple[str, str]]:
     """The sizes of `part` that an operation makes, each with the setting it comes from."""
     operation = step.operation
-    if operation.kind in (Doing.RIP, Doing.CROSSCUT) and operation.setting.machine is Machine.TABLE_SAW:
-        across = (part.length, part.width) if operation.kind is Doing.CROSSCUT else (part.width, part.length)
+    if (
+        operation.kind in (OperationKind.RIP, OperationKind.CROSSCUT)
+        and operation.setting.machine is Machine.TABLE_SAW
+    ):
+        across = (
+            (part.length, part.width)
+            if operation.kind is OperationKind.CROSSCUT
+            else (part.width, part.length)
+        )
         for form in across:
             if project.sizes.of(form) == operation.makes:
                 yield form.name, step.fence
@@ -92,4 +98,4 @@ def _sizes(
         yield channel.at.name, step.fence
     yield channel.depth.name, step.height
     # A rabbet is as wide as what stands out of the fence, a dado as its cutters are packed.
-    yield width, step.fence if made[width].how is How.FENCE else step.cutters
+    yield width, step.fence if made[width].how is HowMade.FENCE else step.cutters

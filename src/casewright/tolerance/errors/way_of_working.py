@@ -13,7 +13,7 @@ from ...shop.measuring_tools import MeasuringTool
 
 
 @dataclass(frozen=True, slots=True)
-class Fitted:
+class FittedSize:
     """A size cut from a direct measurement of the room that the rest of gap `gap` leaves for it."""
 
     gap: str
@@ -34,7 +34,7 @@ class Method:
 
     settings: Mapping[str, str] = field(default_factory=dict)
     measured: Mapping[str, MeasuringTool] = field(default_factory=dict)
-    fitted: Mapping[str, Fitted] = field(default_factory=dict)
+    fitted: Mapping[str, FittedSize] = field(default_factory=dict)
     moved: frozenset[str] = frozenset()
     proved: frozenset[str] = frozenset()
     nudged: Mapping[str, Fraction] = field(default_factory=dict)
@@ -45,7 +45,7 @@ class Method:
     def with_measured(self, name: str, tool: MeasuringTool) -> Method:
         return replace(self, measured={**self.measured, name: tool})
 
-    def with_fitted(self, name: str, fitted: Fitted) -> Method:
+    def with_fitted(self, name: str, fitted: FittedSize) -> Method:
         return replace(self, fitted={**self.fitted, name: fitted})
 
     def with_moved(self, place: str) -> Method:

@@ -16,7 +16,7 @@ DRAWS = 20_000
 
 @dataclass(frozen=True, slots=True)
 class CaseChance:
-    """How likely a case gives trouble, by draws of all its causes together.
+    """The chance that a case gives trouble, from random draws of all its causes together.
 
     `stuck` is the chance that it does not go together: a part is too long for its place or too
     thick for its dado. `off` is the chance that any gap is out of its range, too open or out of

@@ -1,4 +1,4 @@
-"""What each gap comes out as: mean, worst case, the usual range, whose fault, and the chance.
+"""What each gap comes out as: mean, worst case, usual range, causes, and the chance of failing.
 
 Errors add linearly and exactly: every gap is affine in its sizes, every size a sum of
 independent causes. With deviations s and slopes a, the worst case at k deviations of every
@@ -17,9 +17,9 @@ from statistics import NormalDist
 
 from ...casework.project import Project
 from ..chains.gaps import Gap, gaps_of
-from ..chains.made_sizes import Made, made_sizes
+from ..chains.made_sizes import MadeSize, made_sizes
 from ..errors.causes import Cause, CauseKind, Errors, Habits
-from ..errors.error_model import Floor
+from ..errors.error_model import ErrorModel
 from ..errors.way_of_working import TO_PLAN, Method
 
 STANDARD = NormalDist()
@@ -27,7 +27,7 @@ ONE_IN_A_HUNDRED = STANDARD.inv_cdf(0.995)
 WORST = 3.0  # deviations of every cause at once
 
 WORTH_A_WORD = 0.1
-"""A gap that fails more often than this is spoken of unasked (our judgement, no source)."""
+"""A gap more likely to fail than this is reported without being asked for (our judgement, no source)."""
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ class GapSpread:
 
     @property
     def usual(self) -> tuple[float, float]:
-        """The range that all but one in a hundred fall in, were its causes normal."""
+        """The range that holds 99 in 100, if its causes are normal."""
         reach = ONE_IN_A_HUNDRED * self.deviation
         return float(self.mean) - reach, float(self.mean) + reach
 
@@ -102,17 +102,17 @@ def _below(limit: float, mean: float, deviation: float) -> float:
     return STANDARD.cdf((limit - mean) / deviation)
 
 
-def spread_of(floor: Floor, gap: Gap) -> GapSpread:
-    """How one gap comes out on a shop floor."""
-    sizes = floor.project.sizes
-    form = floor.form(gap)
+def spread_of(model: ErrorModel, gap: Gap) -> GapSpread:
+    """How one gap comes out by an error model."""
+    sizes = model.project.sizes
+    form = model.form(gap)
     return GapSpread(
         gap,
-        gap.form.constant + sum((k * floor.planned(name) for name, k in gap.form.terms), Fraction(0)),
-        floor.mean_of(form),
-        sizes.of(gap.wanted.low),
-        sizes.of(gap.wanted.high),
-        {cause: share for cause, share in floor.error_of(form.terms).items() if share},
+        gap.form.constant + sum((k * model.planned(name) for name, k in gap.form.terms), Fraction(0)),
+        model.mean_of(form),
+        sizes.of(gap.limits.low),
+        sizes.of(gap.limits.high),
+        {cause: share for cause, share in model.error_of(form.terms).items() if share},
     )
 
 
@@ -123,7 +123,7 @@ class Fit:
     project: Project
     method: Method
     habits: Habits
-    made: Mapping[str, Made]
+    made: Mapping[str, MadeSize]
     gaps: Mapping[str, Gap]
     spreads: Mapping[str, GapSpread]
     facts: Mapping[str, float]
@@ -134,7 +134,7 @@ class Fit:
         """The gaps that need a size, by the size's name."""
         found: dict[str, list[str]] = {}
         for gap in self.gaps.values():
-            forms = (gap.form, gap.aim, gap.wanted.low, gap.wanted.high)
+            forms = (gap.form, gap.aim, gap.limits.low, gap.limits.high)
             for name in dict.fromkeys(name for form in forms for name in form.names):
                 found.setdefault(name, []).append(gap.name)
         return {name: tuple(gaps) for name, gaps in found.items()}
@@ -160,9 +160,9 @@ class Fit:
         risky = [spread for spread in self.spreads.values() if spread.chance > limit]
         return tuple(sorted(risky, key=lambda spread: -spread.chance))
 
-    def floor(self, method: Method | None = None) -> Floor:
-        """The shop floor of this fit, or of another way of working at the same facts."""
-        return Floor(self.project, self.made, self.gaps, method or self.method, self.habits, self.facts)
+    def error_model(self, method: Method | None = None) -> ErrorModel:
+        """The error model of this fit, or of another way of working at the same facts."""
+        return ErrorModel(self.project, self.made, self.gaps, method or self.method, self.habits, self.facts)
 
     def given(self, readings: Mapping[str, tuple[Fraction, float | None]]) -> Fit:
         """The fit after sizes are known, by ledger name: each value, with its reading's deviation.
@@ -189,8 +189,8 @@ class Fit:
             0,
         )
         again = dict.fromkeys(gap for name in touched for gap in self.touches.get(name, ()))
-        floor = fit.floor()
-        reworked = {name: spread_of(floor, self.gaps[name]) for name in again}
+        model = fit.error_model()
+        reworked = {name: spread_of(model, self.gaps[name]) for name in again}
         fit = _with_spreads(fit, {**self.spreads, **reworked}, len(reworked))
         # Which gap needs which size does not change with their values.
         fit.__dict__["touches"] = self.touches
@@ -206,9 +206,9 @@ def fit(project: Project, method: Method = TO_PLAN, habits: Habits | None = None
     made = made_sizes(project)
     gaps = {gap.name: gap for gap in gaps_of(project, made)}
     empty = Fit(project, method, habits or Habits(), made, gaps, {}, {}, 0)
-    floor = empty.floor()
-    worked = _with_spreads(empty, {name: spread_of(floor, gap) for name, gap in gaps.items()}, len(gaps))
-    # Who needs what is found now, so that the first measurement is as quick as all others.
+    model = empty.error_model()
+    worked = _with_spreads(empty, {name: spread_of(model, gap) for name, gap in gaps.items()}, len(gaps))
+    # Warm the dependency caches, so that the first measurement is as quick as the rest.
     _ = worked.touches
     project.sizes.ledger.users_of(next(iter(project.sizes.ledger)))
     return worked

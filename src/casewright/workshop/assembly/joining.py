@@ -1,9 +1,9 @@
 """The order of assembly of a case: what goes together when, with screws, clamps, glue and checks.
 
-The order comes from how the parts are held. What is housed between two uprights has to be in
-place when the second upright closes on it; a back in grooves all round goes in with it, one that
+The order follows from how the parts are held. What is housed between two uprights has to be in
+place before the second upright goes on; a back in grooves all round goes in with it, one that
 is open above slides in afterwards, and one in rabbets or applied comes last, when the case has been
-drawn square by its diagonals.
+pulled square by its diagonals.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ class Stage(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Screwed:
+class ScrewedJoint:
     """A joint held by screws: through `through` into `into`, at these places along its run."""
 
     through: str
@@ -53,15 +53,15 @@ class Screwed:
 
 
 @dataclass(frozen=True, slots=True)
-class Unscrewed:
-    """A butt joint that no usual screw holds, `through` being too thick: it is glued and clamped."""
+class UnscrewedJoint:
+    """A butt joint with `through` too thick for any standard screw: it is glued and clamped."""
 
     through: str
     into: str
 
 
 @dataclass(frozen=True, slots=True)
-class Measure:
+class DryFitMeasure:
     """Something to measure at a dry fit: its name in the ledger, what it is, what it should be."""
 
     name: str
@@ -70,16 +70,16 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
-class Joining:
+class GlueUp:
     """One glue-up. `glue` is the area in square inches, `diagonal` what both diagonals of the case
-    should measure when it is square (None where the case is not closed yet)."""
+    should measure when the case is square (None while it is still open)."""
 
     case: str
     stage: Stage
     parts: tuple[str, ...]
     words: str
-    screws: tuple[Screwed, ...]
-    unscrewed: tuple[Unscrewed, ...]
+    screws: tuple[ScrewedJoint, ...]
+    unscrewed: tuple[UnscrewedJoint, ...]
     clamps: int
     glue: Fraction
     diagonal: float | None
@@ -89,10 +89,10 @@ class Joining:
         return f"{self.case} {self.stage.value}"
 
 
-def joinings(project: Project, case: str) -> tuple[Joining, ...]:
+def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
     """The glue-ups of a case in their order; loose shelves and fillers are not among them."""
     drawn = project.cases[case]
-    found: list[Joining] = []
+    found: list[GlueUp] = []
     joined: set[str] = set()
     for stage, parts, words in _stages(drawn):
         if parts:
@@ -108,21 +108,29 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
     dividers, back = of[Role.DIVIDER], of[Role.BACK]
     across = [part for role in _ACROSS for part in of[role]]
     captured = made.back is BackKind.GROOVE and made.top is not TopKind.STRETCHERS
-    yield Stage.PLINTH, [part for role in _PLINTH for part in of[role]], "The plinth is a box of its own."
+    yield (
+        Stage.PLINTH,
+        [part for role in _PLINTH for part in of[role]],
+        "Assemble the plinth as a box of its own.",
+    )
     inside = [part for part in across if dividers and _between_dividers(case, part)]
     first = [*of[Role.BOTTOM], *of[Role.TOP], *dividers, *inside] if dividers else []
-    yield Stage.INSIDE, first, "Dividers and what stands between them, into the bottom and the top."
+    yield Stage.INSIDE, first, "Fit the dividers and the parts between them to the bottom and the top."
     shell = [*of[Role.LEFT_SIDE], *of[Role.RIGHT_SIDE], *(part for part in across if part not in first)]
-    words = "One side flat on the bench, everything across into it, then the other side on top."
+    words = "Lay one side flat on the bench, fit the horizontal parts to it, then put the other side on."
     if captured:
-        words += " The back goes into its grooves before the second side closes them."
+        words += " Slide the back into its grooves before the second side goes on."
     yield Stage.SHELL, [*shell, *(back if captured else ())], words
     if not captured and made.back is BackKind.GROOVE:
-        yield Stage.BACK, back, "The back slides down its grooves; the case must be square for it to run."
+        yield Stage.BACK, back, "Slide the back down its grooves; if the case is not square, it will bind."
     strips = [*of[Role.MOUNTING_STRIP], *of[Role.TOE_KICK]]
-    yield Stage.STRIPS, strips, "Strips and toe kick between the sides."
+    yield Stage.STRIPS, strips, "Fit the mounting strips and the toe kick between the sides."
     if made.back in (BackKind.RABBET, BackKind.APPLIED):
-        yield Stage.BACK, back, "Draw the case square by its diagonals; the back then holds it so."
+        yield (
+            Stage.BACK,
+            back,
+            "Pull the case square by its diagonals, then fix the back, which keeps it square.",
+        )
 
 
 def _between_dividers(case: Case, part: Part) -> bool:
@@ -140,7 +148,7 @@ def _between_dividers(case: Case, part: Part) -> bool:
 
 def _joining(
     project: Project, case: Case, stage: Stage, parts: list[Part], words: str, joined: set[str]
-) -> Joining:
+) -> GlueUp:
     marks = tuple(part.mark for part in parts)
     present = joined | set(marks)
     mates = [
@@ -151,14 +159,14 @@ def _joining(
     glued = sum((contact(project, mate) for mate in mates if _takes_glue(project, case, mate)), Fraction(0))
     across = [part for part in parts if part.role in _ACROSS]
     runs = [project.sizes.of(part.width) for part in across]
-    held = list(_butt_joints(project, mates))
-    return Joining(
+    joints = list(_butt_joints(project, mates))
+    return GlueUp(
         case.mark,
         stage,
         marks,
         words,
-        tuple(joint for joint in held if isinstance(joint, Screwed)),
-        tuple(joint for joint in held if isinstance(joint, Unscrewed)),
+        tuple(joint for joint in joints if isinstance(joint, ScrewedJoint)),
+        tuple(joint for joint in joints if isinstance(joint, UnscrewedJoint)),
         sum(max(2, ceil(run / CLAMP_SPACING)) for run in runs) or 2,
         glued,
         case_diagonal(project, case) if stage in (Stage.SHELL, Stage.BACK) else None,
@@ -187,13 +195,13 @@ def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
 
 
 def no_screw_findings(project: Project) -> tuple[Finding, ...]:
-    """A warning for each board so thick that no usual screw goes through it into what meets its face."""
+    """A warning for each board too thick to be screwed to what meets its face."""
     sizes, unit = project.sizes, project.job.unit
     if all(screw_through(sizes.of(part.thickness), unit) for part in project.parts.values()):
         return ()
     into: dict[str, list[str]] = {}
     for case in project.cases:
-        for joining in joinings(project, case):
+        for joining in glue_ups(project, case):
             for joint in joining.unscrewed:
                 into.setdefault(joint.through, []).append(joint.into)
     return tuple(_no_screw(project, through, met) for through, met in into.items())
@@ -204,14 +212,14 @@ def _no_screw(project: Project, through: str, into: list[str]) -> Finding:
     return Finding(
         "no-screw",
         through,
-        f"{through} is {thickness} thick: no usual screw goes through it and holds {', '.join(into)}, so "
-        "the joint is glued and clamped only.",
-        "Choose dado joints, or fasten it with bolts or dowels of your own.",
+        f"{through} is {thickness} thick: no standard screw reaches through it to hold {', '.join(into)}, "
+        "so only glue would hold the joint.",
+        "Choose dado joints, or fasten the joint with bolts or dowels.",
         Weight.WARN,
     )
 
 
-def _butt_joints(project: Project, mates: list[Mate]) -> Iterator[Screwed | Unscrewed]:
+def _butt_joints(project: Project, mates: list[Mate]) -> Iterator[ScrewedJoint | UnscrewedJoint]:
     """Screws at butt joints: through the board whose face is met, into the end or edge behind it."""
     for mate in mates:
         if mate.meeting is not Meeting.SEATED:
@@ -226,9 +234,9 @@ def _butt_joints(project: Project, mates: list[Mate]) -> Iterator[Screwed | Unsc
         thickness = project.sizes.of(through.thickness)
         screw = screw_through(thickness, project.job.unit)
         if screw is None:
-            yield Unscrewed(through.mark, into.mark)
+            yield UnscrewedJoint(through.mark, into.mark)
         else:
-            yield Screwed(through.mark, into.mark, screw, screw_places(run))
+            yield ScrewedJoint(through.mark, into.mark, screw, screw_places(run))
 
 
 def _housed(project: Project, mate: Mate) -> bool:
@@ -240,15 +248,15 @@ def _housed(project: Project, mate: Mate) -> bool:
     return False
 
 
-def dry_fit_measures(project: Project, case: str) -> tuple[Measure, ...]:
+def dry_fit_measures(project: Project, case: str) -> tuple[DryFitMeasure, ...]:
     """What to measure while a case stands dry, before its back is cut: the room between the sides,
     and how deep each channel really is that the back reaches into."""
     of = project.sizes.of
     inside = project.cases[case].inside
-    found = [Measure(inside.name, "between the sides, at the front and at the back", of(inside))]
+    found = [DryFitMeasure(inside.name, "between the sides, at the front and at the back", of(inside))]
     for part in project.cases[case].parts:
         for feature in part.features:
             if isinstance(feature, Channel) and feature.takes_back:
                 words = f"depth of the back's channel in {part.mark}"
-                found.append(Measure(feature.depth.name, words, of(feature.depth)))
+                found.append(DryFitMeasure(feature.depth.name, words, of(feature.depth)))
     return tuple(found)

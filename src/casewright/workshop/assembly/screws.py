@@ -1,4 +1,4 @@
-"""Wood screws for casework: size, length, the holes they want, and how many along a joint."""
+"""Wood screws for casework: size, length, the holes they need, and how many along a joint."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from math import ceil
 from ...lengths.length import MM, Unit
 
 PENETRATION = 6
-"""A screw holds when it goes in six diameters (NDS, least penetration of wood screws)."""
+"""A screw holds when it is six diameters deep in the wood (NDS, least penetration of wood screws)."""
 SPACING = Fraction(6)
 """From one screw to the next along a joint, at most. Common practice, no source."""
 FROM_THE_END = Fraction(3, 2)
@@ -61,19 +61,19 @@ _BOXES = {
 
 
 def screw_through(thickness: Fraction, unit: Unit) -> Screw | None:
-    """The screw that holds a board `thickness` thick to what lies behind it: the shortest usual
-    length that goes six diameters in. None for a board so thick that no usual screw does."""
+    """The screw that holds a board `thickness` thick to what lies behind it: the shortest
+    standard length that goes six diameters in. None for a board too thick for any standard screw."""
     thin, thick = _BOXES[unit]
     box = thick if thickness >= FIRM else thin
-    wanted = thickness + PENETRATION * box.diameter
+    needed = thickness + PENETRATION * box.diameter
     for length in box.lengths:
-        if length >= wanted:
+        if length >= needed:
             return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
     return None
 
 
 def drill(size: Fraction, unit: Unit) -> str:
-    """A drill as it is marked: `7/64`, `2.5 mm`. Never brought to the rule's marks."""
+    """A drill as it is marked: `7/64`, `2.5 mm`. Never rounded to the rule's marks."""
     return str(size) if unit is Unit.INCH else f"{float(size / MM):g} mm"
 
 

@@ -1,4 +1,4 @@
-"""How a width is cut that the cutter does not have: passes of a blade, a buried stack, a notch.
+"""Widths that no cutter has: several passes of a blade, a buried stack, the two cuts of a notch.
 
 Distances are from the fence's face to the near side of the cutter.
 """
@@ -10,13 +10,13 @@ from fractions import Fraction
 from math import ceil, sqrt
 
 LEAST_OVERLAP = Fraction(1, 64)
-"""Two passes side by side overlap by this much, or a whisker stands between them."""
+"""Two passes side by side overlap by this much, or a sliver is left between them."""
 
 BLADE_PROUD = Fraction(1, 4)
 """How far a hand-held saw's blade comes out of the far face. Common practice, no source."""
 
 LEAST_BURIED = Fraction(1, 16)
-"""How much of a stack a sacrificial fence hides at least, so that it need not touch exactly.
+"""The least of a stack that a sacrificial fence covers, so that the fence need not just touch it.
 Common practice, no source."""
 
 
@@ -36,7 +36,7 @@ def blade_passes(width: Fraction, kerf: Fraction) -> tuple[Fraction, ...]:
     return tuple((width - kerf) * step / steps for step in range(steps + 1))
 
 
-def buried(width: Fraction, stack: Fraction) -> Fraction:
+def buried_width(width: Fraction, stack: Fraction) -> Fraction:
     """How deep a stack stands in the sacrificial fence for a rabbet of `width`.
 
     What stands out of the fence cuts. ValueError where the stack is narrower than the rabbet.
@@ -59,7 +59,7 @@ def from_far_edge(across: Fraction, at: Fraction, width: Fraction) -> Fraction:
 class Plunge:
     """How a round blade lies in a board: half its cut's length on each face, in inches.
 
-    `top` is on the face towards the saw, `below` on the other face; nothing there if the blade
+    `top` is on the face towards the saw, `below` on the other face; zero if the blade
     does not come through.
     """
 

@@ -32,28 +32,28 @@ class Packing:
 
 
 @dataclass(frozen=True, slots=True)
-class Nearest:
-    """The packings closest to the width wanted: `under` it (or at it), and `over` it.
+class NearestPackings:
+    """The packings closest to a `target` width: `under` it (or at it), and `over` it.
 
-    None where the shelf has none, or the arbor takes none so wide.
+    None where the shop's chippers and shims give none, or it is too wide for the arbor.
     """
 
-    wanted: Fraction
+    target: Fraction
     under: Packing | None
     over: Packing | None
 
     @property
     def exact(self) -> bool:
-        return self.under is not None and self.under.width == self.wanted
+        return self.under is not None and self.under.width == self.target
 
     def fit(self, thickness: Fraction) -> Packing | None:
         """The closest packing that still lets a panel of `thickness` in; None where none does."""
         fitting = [p for p in (self.under, self.over) if p is not None and p.width >= thickness]
-        return min(fitting, key=lambda p: (abs(p.width - self.wanted), p.width), default=None)
+        return min(fitting, key=lambda p: (abs(p.width - self.target), p.width), default=None)
 
 
-def pack(stack: DadoStack, wanted: Fraction) -> Nearest:
-    """The packings of `stack` nearest to `wanted` from below and from above.
+def pack(stack: DadoStack, target: Fraction) -> NearestPackings:
+    """The packings of `stack` nearest to `target` from below and from above.
 
     Every choice of chippers is combined with every choice of at most four shims; among equal
     widths the fewest shims, then the fewest pieces.
@@ -64,19 +64,19 @@ def pack(stack: DadoStack, wanted: Fraction) -> Nearest:
     over: Packing | None = None
     for chipper_sum, chippers in _sums(stack.chippers, len(stack.chippers)).items():
         bare = 2 * stack.outside + chipper_sum
-        below = bisect_right(shim_sums, min(wanted, stack.greatest) - bare) - 1
+        below = bisect_right(shim_sums, min(target, stack.greatest) - bare) - 1
         if below >= 0:
-            under = _better(Packing(stack.outside, chippers, shims[shim_sums[below]]), under, wanted)
-        above = bisect_left(shim_sums, wanted - bare)
+            under = _better(Packing(stack.outside, chippers, shims[shim_sums[below]]), under, target)
+        above = bisect_left(shim_sums, target - bare)
         if above < len(shim_sums) and bare + shim_sums[above] <= stack.greatest:
-            over = _better(Packing(stack.outside, chippers, shims[shim_sums[above]]), over, wanted)
-    return Nearest(wanted, under, over)
+            over = _better(Packing(stack.outside, chippers, shims[shim_sums[above]]), over, target)
+    return NearestPackings(target, under, over)
 
 
-def _better(one: Packing, other: Packing | None, wanted: Fraction) -> Packing:
+def _better(one: Packing, other: Packing | None, target: Fraction) -> Packing:
     if other is None:
         return one
-    return min(one, other, key=lambda p: (abs(p.width - wanted), len(p.shims), p.pieces, p.shims))
+    return min(one, other, key=lambda p: (abs(p.width - target), len(p.shims), p.pieces, p.shims))
 
 
 def _sums(values: Sequence[Fraction], most: int) -> dict[Fraction, tuple[Fraction, ...]]:

@@ -1,4 +1,4 @@
-"""Which cutter makes which channel, from what is on the shelf."""
+"""Which of the shop's cutters cuts which channel, and in how many passes."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class Tooling:
 
     @property
     def cuts(self) -> Fraction:
-        """How wide the channel really comes out."""
+        """How wide the channel comes out, in inches."""
         return self.passes[-1] + self.cutter.width
 
 
@@ -110,10 +110,11 @@ def _house(
         note = Finding(
             "stack-nearest",
             part.place_of(channel),
-            f"the stack cannot be packed to {show(width, mark, unit=True).marked}: the nearest is {change}, "
-            f"which leaves {caliper(packing.width - panel, unit, finer=True)} of play where "
-            f"{caliper(width - panel, unit, finer=True)} is wanted.",
-            "Prove it on a test piece; add a shim of tape or paper if it rattles.",
+            f"the dado stack cannot be packed to {show(width, mark, unit=True).marked}: the "
+            "nearest packing is "
+            f"{change}, which leaves {caliper(packing.width - panel, unit, finer=True)} of play instead of "
+            f"{caliper(width - panel, unit, finer=True)}.",
+            "Cut a test piece first; a shim of tape or paper in the stack loosens a joint that is too tight.",
             Weight.NOTE,
         )
         return tooling, (note,)
@@ -131,7 +132,7 @@ def _with_blade(shop: Shop, width: Fraction) -> Tooling | None:
 
 
 def _twice(project: Project, width: Fraction) -> Tooling | None:
-    """Two passes of a stack a little too narrow: the fence makes up the width, so no shims."""
+    """Two passes of a slightly narrower stack: moving the fence makes up the width, so no shims."""
     narrower = pack(replace(project.job.shop.dado_stack, shims=()), width).under
     if narrower is None or 2 * narrower.width < width + LEAST_OVERLAP:
         return None
@@ -168,7 +169,7 @@ def _too_thin(project: Project, part: Part, channel: Channel, width: Fraction) -
     return Finding(
         "channel-too-thin",
         part.place_of(channel),
-        f"it is {wide} wide, and the thinnest cutter takes {kerf}.",
+        f"it is {wide} wide, narrower than the {kerf} that the thinnest cutter takes.",
         "Use a thinner blade, or a thicker panel.",
         Weight.WARN,
     )

@@ -22,11 +22,11 @@ from ..side_names import side_words
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
-    """The jig laid once: `shift` is how far its end is moved along from the end of the part, and
+class JigMove:
+    """One position of the jig: `shift` is how far its end is moved along from the end of the part, and
     `holes` which of the jig's holes are bored, counted from 1.
 
-    For every lay after the first a pin goes through jig hole 1 into the last hole bored.
+    For every position after the first a pin goes through jig hole 1 into the last hole bored.
     """
 
     shift: Fraction
@@ -38,7 +38,7 @@ class JigWork:
     """A row bored with a jig. `spacer` goes between its fence and the part's edge."""
 
     spacer: Fraction
-    moves: tuple[Move, ...]
+    moves: tuple[JigMove, ...]
 
 
 def _same_holes(jig: PinJig, pitch: Fraction, diameter: Fraction) -> bool:
@@ -47,15 +47,15 @@ def _same_holes(jig: PinJig, pitch: Fraction, diameter: Fraction) -> bool:
 
 
 def spacer(jig: PinJig, setback: Fraction) -> Fraction:
-    """What goes between the jig's fence and the edge for a row `setback` in; less than nothing
+    """What goes between the jig's fence and the edge for a row `setback` in; negative
     where the jig's own setback is already greater. Spacers add exactly."""
     return setback - jig.setback
 
 
 def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
-    """The lays of the jig that bore `row`.
+    """The positions of the jig that bore `row`.
 
-    The first lay puts jig hole 1 over the row's first hole. Later lays hang on a pin in the last
+    The first position puts jig hole 1 over the row's first hole. Later ones hang on a pin in the last
     hole bored, so an error of the jig's own length is not measured twice. ValueError where the
     jig lacks the row's pitch or size, where its setback is greater, or where it has too few holes.
     """
@@ -65,22 +65,22 @@ def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
     if between < 0:
         raise ValueError(f"{jig.name} bores no nearer the edge than its own setback")
     every = int(row.pitch / jig.pitch)
-    at_once = (jig.holes - 1) // every + 1  # holes of the row within one lay
+    at_once = (jig.holes - 1) // every + 1  # holes of the row within one position
     if at_once < 2 and row.number > 1:
         raise ValueError(f"{jig.name} is shorter than one step of the row")
-    moves: list[Move] = []
+    moves: list[JigMove] = []
     bored = 0
     while bored < row.number:
         start = max(bored - 1, 0)  # the hole the pin stands in
         last = min(start + at_once, row.number)
         holes = tuple((place - start) * every + 1 for place in range(bored, last))
-        moves.append(Move(row.holes[start], holes))
+        moves.append(JigMove(row.holes[start], holes))
         bored = last
     return JigWork(between, tuple(moves))
 
 
 def jig_serves(jig: PinJig | None, row: HoleRow) -> bool:
-    """Whether the jig, laid as `with_jig` says, bores the row."""
+    """Whether the jig can bore the row (see `with_jig`)."""
     if jig is None:
         return False
     try:
@@ -91,7 +91,7 @@ def jig_serves(jig: PinJig | None, row: HoleRow) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class SpacerMade:
+class SpacerStack:
     """How to make a spacer from what is there: strips of these sheet goods on edge or flat, glued
     face to face, and how far the stack of them misses."""
 
@@ -100,27 +100,29 @@ class SpacerMade:
     off: Fraction
 
 
-def make_spacer(wanted: Fraction, scraps: Iterable[tuple[str, Fraction]], most: int = 4) -> SpacerMade | None:
-    """The stack of at most `most` layers of scrap that comes nearest to `wanted`; fewest layers first.
+def make_spacer(
+    target: Fraction, scraps: Iterable[tuple[str, Fraction]], most: int = 4
+) -> SpacerStack | None:
+    """The stack of at most `most` layers of scrap that comes nearest to `target`; fewest layers first.
 
-    `scraps` are sheet goods by name with their measured thickness. None where nothing is wanted or
-    there is no scrap. A strip ripped to `wanted` and laid flat serves as well where the edge is true.
+    `scraps` are sheet goods by name with their measured thickness. None for a target of zero, or where
+    there is no scrap. A strip ripped to `target` and laid flat serves as well where the edge is true.
     """
     kinds = sorted(scraps, key=lambda scrap: scrap[1])
-    if wanted <= 0 or not kinds:
+    if target <= 0 or not kinds:
         return None
     best: tuple[Fraction, int, tuple[int, ...]] | None = None
     for counts in _counts(len(kinds), most):
         layers = sum(counts)
         if layers:
             thickness = sum((n * t for n, (_, t) in zip(counts, kinds, strict=True)), Fraction(0))
-            candidate = (abs(thickness - wanted), layers, counts)
+            candidate = (abs(thickness - target), layers, counts)
             best = candidate if best is None else min(best, candidate)
     assert best is not None
     counts = best[2]
     thickness = sum((n * t for n, (_, t) in zip(counts, kinds, strict=True)), Fraction(0))
     used = tuple((name, n) for n, (name, _) in zip(counts, kinds, strict=True) if n)
-    return SpacerMade(used, thickness, thickness - wanted)
+    return SpacerStack(used, thickness, thickness - target)
 
 
 def _counts(kinds: int, most: int) -> Iterator[tuple[int, ...]]:
@@ -133,7 +135,7 @@ def _counts(kinds: int, most: int) -> Iterator[tuple[int, ...]]:
 
 
 @dataclass(frozen=True, slots=True)
-class Stick:
+class StoryStick:
     """A story stick at full size: cut it `length` long and `setback` wide from its edge to the
     line; `marks` are where it is bored, `pitch` apart, from the end marked with an arrow."""
 
@@ -146,7 +148,7 @@ class Stick:
     serves: tuple[str, ...]
 
 
-def story_sticks(project: Project) -> tuple[Stick, ...]:
+def story_sticks(project: Project) -> tuple[StoryStick, ...]:
     """A stick for every different row of the job, with the rows it serves (`B1-L pins-11-right-front`).
 
     One stick bores both the left and the right of a bay, always from the same end, so the holes
@@ -158,18 +160,18 @@ def story_sticks(project: Project) -> tuple[Stick, ...]:
             key = (row.at(project.sizes), side_words(part, row.end))
             served.setdefault(key, []).append(f"{part.mark} {row.name}")
     return tuple(
-        Stick(row.last + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
+        StoryStick(row.last + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
         for (row, end), keys in served.items()
     )
 
 
-def sticks_needed(project: Project) -> tuple[Stick, ...]:
+def sticks_needed(project: Project) -> tuple[StoryStick, ...]:
     """The story sticks for rows that the shop's jig cannot bore; all of them without a jig."""
     jig = project.job.shop.pin_jig
     return tuple(stick for stick in story_sticks(project) if not jig_serves(jig, _row_on(stick)))
 
 
-def _row_on(stick: Stick) -> HoleRow:
+def _row_on(stick: StoryStick) -> HoleRow:
     return HoleRow(stick.marks[0], stick.pitch, len(stick.marks), stick.setback, stick.diameter, Fraction(0))
 
 
@@ -178,7 +180,7 @@ def _rows(part: Part) -> Iterator[PinRow]:
 
 
 def level_findings(project: Project) -> tuple[Finding, ...]:
-    """Rows of one bay whose holes are not at one height in the case: the shelf would rock."""
+    """Rows of one bay whose holes are not at one height in the case: on which a shelf would rock."""
     heights: dict[tuple[str, tuple[int, int]], dict[tuple[Fraction, ...], str]] = {}
     for part in project.parts.values():
         floor = project.corner(part)[2]

@@ -1,8 +1,8 @@
-"""The order of the work: batches on one setting, with as few changes of setting and cutter as can be.
+"""The order of the work: batches on one setting, with as few changes of setting and cutter as possible.
 
 Best-first search with a bound (A*: Hart, Nilsson and Raphael 1968) proves the least; where that
-would take too long a beam search gives a good order and the bound says how much is left to gain.
-Work is counted in points looked at, so the same job gives the same order.
+would take too long a beam search gives a good order and the bound says how much could still be saved.
+The effort is counted in search points, so the same job gives the same order.
 """
 
 from __future__ import annotations
@@ -13,10 +13,10 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from ..operations import Operation, Setting
-from .turn_search import FREE, Costs, Spot, Turns, enter, onward, start
+from .turn_search import FREE, Costs, SearchPoint, Turns, enter, next_points, start
 
-USUAL = Costs(change=2, tool_change=8)
-"""Minutes, our assumption: a fence set and proved on a test piece; a cutter changed besides."""
+USUAL_COSTS = Costs(change=2, tool_change=8)
+"""Minutes, our assumption: to set a fence and check it on a test piece; to change the cutter as well."""
 
 PROVE = 2_000
 BEAM, BEAM_WORK = 24, 8_000
@@ -40,7 +40,7 @@ class Batch:
 
 
 @dataclass(frozen=True)
-class Ordered:
+class WorkOrder:
     """Batches in order; `minutes` go into changes, and no order of this work needs fewer than `bound`."""
 
     batches: tuple[Batch, ...]
@@ -63,25 +63,25 @@ class Ordered:
         """What is proved, in one sentence."""
         made = f"{self.settings} settings with {self.cutters} changes of cutter"
         if self.proved:
-            return f"{made}; no order of this work needs less time for changes."
-        return f"{made}; another order might save at most {self.minutes - self.bound} minutes of changes."
+            return f"{made}; no order of this work spends less time on changes."
+        return f"{made}; another order might save up to {self.minutes - self.bound} minutes of changes."
 
 
 def order(
-    operations: Iterable[Operation], costs: Costs = USUAL, prove: int = PROVE, beam: int | None = None
-) -> Ordered:
+    operations: Iterable[Operation], costs: Costs = USUAL_COSTS, prove: int = PROVE, beam: int | None = None
+) -> WorkOrder:
     """The operations as batches.
 
     `prove` is how many points the proof may look at, `beam` how many partial orders the quick
     search keeps at a time (None: fewer, the more there is to do). ValueError when operations
-    wait for each other in a circle.
+    wait for each other in a cycle.
     """
     listed = tuple(operations)
     turns, settings = turns_of(listed, costs)
     if beam is None:
         beam = max(2, min(BEAM, BEAM_WORK // max(len(listed), 1)))
     best, bound = _prove(turns, _beam(turns, beam), prove)
-    return Ordered(tuple(_batches(listed, turns, settings, best.entered)), best.cost, bound)
+    return WorkOrder(tuple(_batches(listed, turns, settings, best.entered)), best.cost, bound)
 
 
 def turns_of(operations: tuple[Operation, ...], costs: Costs) -> tuple[Turns, tuple[Setting, ...]]:
@@ -106,28 +106,28 @@ def turns_of(operations: tuple[Operation, ...], costs: Costs) -> tuple[Turns, tu
     return turns, tuple(labels)
 
 
-def _beam(turns: Turns, width: int) -> Spot:
+def _beam(turns: Turns, width: int) -> SearchPoint:
     """A good order: the `width` most promising partial orders are kept at every step."""
     level = [start(turns)]
-    best: Spot | None = None
+    best: SearchPoint | None = None
     while level:
-        seen: dict[tuple[int, tuple[int, ...]], Spot] = {}
+        seen: dict[tuple[int, tuple[int, ...]], SearchPoint] = {}
         for spot in level:
             if not spot.ready:
                 best = spot if best is None or spot.cost < best.cost else best
                 continue
-            for later in onward(turns, spot):
+            for later in next_points(turns, spot):
                 known = seen.get((later.done, later.standing))
                 if known is None or later.cost < known.cost:
                     seen[later.done, later.standing] = later
         ranked = [(spot.cost + turns.bound(spot.ready, spot.standing), spot) for spot in seen.values()]
         ranked.sort(key=lambda pair: (pair[0], -pair[1].done.bit_count()))
         level = [spot for worth, spot in ranked[:width] if best is None or worth < best.cost]
-    assert best is not None, "the first point leads to an order, since nothing waits in a circle"
+    assert best is not None, "the first point leads to an order, since nothing waits in a cycle"
     return best
 
 
-def _prove(turns: Turns, best: Spot, limit: int) -> tuple[Spot, int]:
+def _prove(turns: Turns, best: SearchPoint, limit: int) -> tuple[SearchPoint, int]:
     """The best order known after `limit` points of the best-first search, and what is proved."""
     if best.cost == turns.least:
         return best, turns.least
@@ -141,7 +141,7 @@ def _prove(turns: Turns, best: Spot, limit: int) -> tuple[Spot, int]:
             break
         if count >= limit:
             return best, max(worth, turns.least)
-        for later in onward(turns, spot):
+        for later in next_points(turns, spot):
             place = (later.done, later.standing)
             if later.cost >= cheapest.get(place, later.cost + 1):
                 continue

@@ -1,9 +1,9 @@
 """Which settings must be made twice whatever the order: a covering problem, solved by HiGHS.
 
-Operation by operation the work is in no circle, but setting by setting it may be: something cut
+No operation waits for itself, but settings may wait for each other: something cut
 at s waits for something cut at t, and something else at t for something at s. If both were made
 only once, all of s would come before all of t or after it, and it can be neither. So of every
-such circle one setting is made again, and the fewest settings that meet every circle (a least
+such cycle one setting is made again, and the fewest settings that meet every cycle (a least
 feedback vertex set) are a bound on every order.
 """
 
@@ -20,35 +20,35 @@ MOST_ROUNDS = 60
 def extra_entries(
     reaches: Sequence[frozenset[int]], least: Sequence[int], rounds: int = MOST_ROUNDS
 ) -> tuple[int, ...]:
-    """How often each label is entered again, so that every circle is broken, in the least total.
+    """How often each label is entered again, so that every cycle is broken, in the least total.
 
     `reaches[s]` are the labels with something waiting for something of s, `least[s]` the fewest
     times s is entered again for reasons of its own. The total is a lower bound even if `rounds`
-    end before every circle is found; then the choice of labels may break only some of them.
+    end before every cycle is found; then the choice of labels may break only some of them.
     """
     count = len(reaches)
     model = Solver()
     for lower in least:
         model.add_column(1.0, float(lower), inf)
     model.make_integral(range(count))
-    circles: list[tuple[int, ...]] = [
+    cycles: list[tuple[int, ...]] = [
         (s, t) for s in range(count) for t in reaches[s] if s < t and s in reaches[t]
     ]
     chosen = tuple(least)
     for _ in range(rounds):
-        for circle in circles:
-            model.add_row(1.0, inf, circle, [1.0] * len(circle))
+        for cycle in cycles:
+            model.add_row(1.0, inf, cycle, [1.0] * len(cycle))
         answer = model.answer("finding the settings that must be made twice")
         chosen = tuple(round(value) for value in answer.values)
-        unbroken = _circle(reaches, [s for s in range(count) if chosen[s] == 0])
+        unbroken = _cycle(reaches, [s for s in range(count) if chosen[s] == 0])
         if unbroken is None:
             break
-        circles = [unbroken]
+        cycles = [unbroken]
     return chosen
 
 
-def _circle(reaches: Sequence[frozenset[int]], among: Sequence[int]) -> tuple[int, ...] | None:
-    """A circle of labels all in `among`; None where there is none. Depth first."""
+def _cycle(reaches: Sequence[frozenset[int]], among: Sequence[int]) -> tuple[int, ...] | None:
+    """A cycle of labels all in `among`; None where there is none. Depth first."""
     allowed = set(among)
     finished: set[int] = set()
     for start in among:

@@ -1,4 +1,4 @@
-"""How long each step takes: a small model of minutes that real times correct.
+"""How long each step takes: a simple model of minutes, corrected by recorded times.
 
 A step's minutes are a sum: so much for a setting, a cutter, taking up a piece, every foot of cut,
 every hole, every square foot glued. Each of these figures is multiplied by the shop's own factor,
@@ -17,17 +17,17 @@ from enum import Enum
 
 import numpy as np
 
-from ..operations import Guide, Kind, Machine, Operation
+from ..operations import Guide, Machine, Operation, OperationKind
 from .batches import Batch
 
 
-class Toil(Enum):
+class Effort(Enum):
     """What takes time, each with its unit."""
 
     SETTING = "a setting"
     CUTTER = "a change of cutter"
-    STRAIGHTEDGE = "a straightedge clamped"
-    PIECE = "a piece taken up"
+    STRAIGHTEDGE = "clamping a straightedge"
+    PIECE = "picking up a piece"
     FOOT = "a foot of cut"
     HOLE = "a hole"
     NOTCH = "a notch"
@@ -35,93 +35,93 @@ class Toil(Enum):
     GLUE_UP = "a glue-up"
 
 
-START: Mapping[Toil, float] = {
-    Toil.SETTING: 2.0,
-    Toil.CUTTER: 8.0,
-    Toil.STRAIGHTEDGE: 2.0,
-    Toil.PIECE: 0.5,
-    Toil.FOOT: 0.1,
-    Toil.HOLE: 0.12,
-    Toil.NOTCH: 3.0,
-    Toil.DRY_FIT: 10.0,
-    Toil.GLUE_UP: 20.0,
+START: Mapping[Effort, float] = {
+    Effort.SETTING: 2.0,
+    Effort.CUTTER: 8.0,
+    Effort.STRAIGHTEDGE: 2.0,
+    Effort.PIECE: 0.5,
+    Effort.FOOT: 0.1,
+    Effort.HOLE: 0.12,
+    Effort.NOTCH: 3.0,
+    Effort.DRY_FIT: 10.0,
+    Effort.GLUE_UP: 20.0,
 }
 
 PULL = 4.0
-"""How many times' readings the starting figures count for."""
+"""How many recorded times the starting figures count for."""
 
 FLOOR = 0.1
-"""No figure falls below this share of where it started: a reading can be wrong."""
+"""No figure falls below this share of where it started: a recorded time can be wrong."""
 
 
 @dataclass(frozen=True)
 class Pace:
-    """The shop's own figures: a factor for each kind of toil, one where nothing is known."""
+    """The shop's own figures: a factor for each kind of effort, one where nothing is known."""
 
-    factors: Mapping[Toil, float] = field(default_factory=dict)
+    factors: Mapping[Effort, float] = field(default_factory=dict)
 
-    def minutes(self, toil: Mapping[Toil, float]) -> float:
-        """What so much toil takes."""
-        return sum(START[kind] * self.factors.get(kind, 1.0) * amount for kind, amount in toil.items())
+    def minutes(self, effort: Mapping[Effort, float]) -> float:
+        """How many minutes this effort takes."""
+        return sum(START[kind] * self.factors.get(kind, 1.0) * amount for kind, amount in effort.items())
 
 
-def toil_of(operation: Operation) -> dict[Toil, float]:
+def effort_of(operation: Operation) -> dict[Effort, float]:
     """What one operation is made of, settings left out."""
     machine = operation.setting.machine
-    if operation.kind is Kind.DRY_FIT:
-        return {Toil.DRY_FIT: 1.0}
-    if operation.kind is Kind.JOIN:
-        return {Toil.GLUE_UP: 1.0}
-    if operation.kind is Kind.NOTCH:
-        return {Toil.PIECE: 1.0, Toil.NOTCH: 1.0}
+    if operation.kind is OperationKind.DRY_FIT:
+        return {Effort.DRY_FIT: 1.0}
+    if operation.kind is OperationKind.JOIN:
+        return {Effort.GLUE_UP: 1.0}
+    if operation.kind is OperationKind.NOTCH:
+        return {Effort.PIECE: 1.0, Effort.NOTCH: 1.0}
     if machine is Machine.DRILL:
-        return {Toil.PIECE: 1.0, Toil.HOLE: float(operation.holes)}
-    toil = {Toil.PIECE: 1.0, Toil.FOOT: float(operation.travel) / 12}
+        return {Effort.PIECE: 1.0, Effort.HOLE: float(operation.holes)}
+    effort = {Effort.PIECE: 1.0, Effort.FOOT: float(operation.travel) / 12}
     if operation.setting.guide is Guide.STRAIGHTEDGE:
-        toil[Toil.STRAIGHTEDGE] = 1.0
-    return toil
+        effort[Effort.STRAIGHTEDGE] = 1.0
+    return effort
 
 
-def toil_of_batch(batch: Batch) -> dict[Toil, float]:
+def effort_of_batch(batch: Batch) -> dict[Effort, float]:
     """What a whole batch is made of, its setting and cutter with it."""
-    total = summed(toil_of(operation) for operation in batch.operations)
+    total = total_effort(effort_of(operation) for operation in batch.operations)
     if batch.new_setting:
-        total[Toil.SETTING] = 1.0
+        total[Effort.SETTING] = 1.0
     if batch.new_cutter:
-        total[Toil.CUTTER] = 1.0
+        total[Effort.CUTTER] = 1.0
     return total
 
 
-def summed(toils: Iterable[Mapping[Toil, float]]) -> dict[Toil, float]:
-    """All of them together."""
-    total: dict[Toil, float] = {}
-    for toil in toils:
-        for kind, amount in toil.items():
+def total_effort(toils: Iterable[Mapping[Effort, float]]) -> dict[Effort, float]:
+    """The sum of several efforts."""
+    total: dict[Effort, float] = {}
+    for effort in toils:
+        for kind, amount in effort.items():
             total[kind] = total.get(kind, 0.0) + amount
     return total
 
 
 @dataclass(frozen=True)
-class Timed:
-    """A real time: what was done, and the minutes it took."""
+class TimedWork:
+    """A recorded time: what was done, and the minutes it took."""
 
-    toil: Mapping[Toil, float]
+    effort: Mapping[Effort, float]
     minutes: float
 
 
-def learn(times: Sequence[Timed]) -> Pace:
-    """The factors that explain `times` best without leaving one further than they must.
+def learn_pace(times: Sequence[TimedWork]) -> Pace:
+    """The factors that fit `times` best while staying as near to one as they can.
 
     Each row is divided by what it was expected to take, so a long glue-up does not drown out the
-    short cuts. Times of nothing, or of work with no toil in it, say nothing.
+    short cuts. Times of zero, and work without any known effort, are left out.
     """
-    rows = [(timed, Pace().minutes(timed.toil)) for timed in times if timed.minutes > 0]
+    rows = [(timed, Pace().minutes(timed.effort)) for timed in times if timed.minutes > 0]
     rows = [(timed, usual) for timed, usual in rows if usual > 0]
-    kinds = [kind for kind in Toil if any(timed.toil.get(kind) for timed, _ in rows)]
+    kinds = [kind for kind in Effort if any(timed.effort.get(kind) for timed, _ in rows)]
     if not kinds:
         return Pace()
     design = np.array(
-        [[START[kind] * timed.toil.get(kind, 0.0) / usual for kind in kinds] for timed, usual in rows]
+        [[START[kind] * timed.effort.get(kind, 0.0) / usual for kind in kinds] for timed, usual in rows]
     )
     off = np.array([timed.minutes / usual for timed, usual in rows]) - design.sum(axis=1)
     # Pull towards one: a factor moves by what the readings say against PULL readings of "as usual".
@@ -129,10 +129,11 @@ def learn(times: Sequence[Timed]) -> Pace:
     return Pace({kind: max(1.0 + float(move), FLOOR) for kind, move in zip(kinds, shift, strict=True)})
 
 
-def timed_by_record(
+def timed_work(
     minutes: Iterable[tuple[tuple[str, ...], float]], batches: Sequence[Batch]
-) -> tuple[Timed, ...]:
-    """Real times of the record as toil: steps by key, with the setting where a whole batch was timed."""
+) -> tuple[TimedWork, ...]:
+    """The recorded times, each with its effort: of the steps by key, and of the setting where a whole
+    batch was timed."""
     by_key = {operation.key: operation for batch in batches for operation in batch.operations}
     of_batch = {frozenset(op.key for op in batch.operations): batch for batch in batches}
     found = []
@@ -140,6 +141,6 @@ def timed_by_record(
         batch = of_batch.get(frozenset(steps))
         known = [by_key[step] for step in steps if step in by_key]
         if known:
-            toil = toil_of_batch(batch) if batch else summed(map(toil_of, known))
-            found.append(Timed(toil, took))
+            effort = effort_of_batch(batch) if batch else total_effort(map(effort_of, known))
+            found.append(TimedWork(effort, took))
     return tuple(found)

@@ -27,7 +27,7 @@ from numpy.typing import NDArray
 
 from .repeated_settings import extra_entries
 
-Standing = tuple[int, ...]  # the label each machine stands at, -1 for none
+MachineLabels = tuple[int, ...]  # the label each machine stands at, -1 for none
 FREE = -1  # the label of an operation that needs no setting
 
 
@@ -141,10 +141,10 @@ class Turns:
                 if left[later] == 0:
                     ready.append(later)
         if len(ready) < len(self.labels):
-            raise ValueError("operations wait for each other in a circle")
+            raise ValueError("operations wait for each other in a cycle")
         return ready
 
-    def bound(self, ready: Iterable[int], standing: Standing) -> int:
+    def bound(self, ready: Iterable[int], standing: MachineLabels) -> int:
         """No order of what is left costs less: each setting is entered at least as often as a chain
         of waiting operations leaves it and comes back, and each tool likewise."""
         first = np.fromiter(ready, dtype=np.intp)
@@ -200,24 +200,24 @@ class _Blocks:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class SearchPoint:
     """A point of the search: what is done (a bit an operation), where the machines stand, the cost
     so far, what is ready, and the settings entered in their order."""
 
     done: int
-    standing: Standing
+    standing: MachineLabels
     cost: int
     ready: frozenset[int]
     entered: tuple[int, ...] = ()
 
 
-def start(turns: Turns) -> Spot:
+def start(turns: Turns) -> SearchPoint:
     """Nothing set, everything done that needs no setting."""
     ready = frozenset(operation for operation, waits in enumerate(turns.waits) if not waits)
-    return _advance(turns, Spot(0, (-1,) * turns.machines, 0, ready))
+    return _advance(turns, SearchPoint(0, (-1,) * turns.machines, 0, ready))
 
 
-def _advance(turns: Turns, spot: Spot) -> Spot:
+def _advance(turns: Turns, spot: SearchPoint) -> SearchPoint:
     """Do everything that is ready where the machines stand, and what that makes ready."""
     done, ready = spot.done, set(spot.ready)
     standing = set(spot.standing) | {FREE}
@@ -231,20 +231,20 @@ def _advance(turns: Turns, spot: Spot) -> Spot:
                 ready.add(later)
                 if turns.labels[later] in standing:
                     doable.append(later)
-    return Spot(done, spot.standing, spot.cost, frozenset(ready), spot.entered)
+    return SearchPoint(done, spot.standing, spot.cost, frozenset(ready), spot.entered)
 
 
-def enter(turns: Turns, spot: Spot, label: int) -> Spot:
+def enter(turns: Turns, spot: SearchPoint, label: int) -> SearchPoint:
     """Set a machine to `label` and do what that allows."""
     machine = turns.machine_of[label]
     before = spot.standing[machine]
     same_tool = before != -1 and turns.tool_of[before] == turns.tool_of[label]
     cost = spot.cost + turns.costs.change + (0 if same_tool else turns.costs.tool_change)
     standing = (*spot.standing[:machine], label, *spot.standing[machine + 1 :])
-    return _advance(turns, Spot(spot.done, standing, cost, spot.ready, (*spot.entered, label)))
+    return _advance(turns, SearchPoint(spot.done, standing, cost, spot.ready, (*spot.entered, label)))
 
 
-def onward(turns: Turns, spot: Spot) -> Iterator[Spot]:
+def next_points(turns: Turns, spot: SearchPoint) -> Iterator[SearchPoint]:
     """The points worth trying next; one alone where a setting can be finished (see above)."""
     waiting: dict[int, int] = defaultdict(int)
     for operation in spot.ready:

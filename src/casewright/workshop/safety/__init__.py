@@ -1,1 +1,1 @@
-"""What can hurt at each step, and what one person should lift."""
+"""Cautions for each step, and how much one person should lift."""

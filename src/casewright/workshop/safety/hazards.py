@@ -1,4 +1,4 @@
-"""What can hurt at each step, and where a piece is badly held.
+"""Cautions for each step: what can hurt, and where a piece is poorly supported.
 
 These are the usual cautions, not a course in safety: the machine's manual, local rules and
 licensed practice come first. Push sticks below 6 in: one saw's manual; featherboards where the
@@ -19,10 +19,10 @@ from ...lengths.length import Mark, show
 from ...lengths.quantities import weighed
 from ...shop.machines import Shop
 from ..channels.passes import from_far_edge
-from ..operations import Guide, Kind, Machine, Operation
+from ..operations import Guide, Machine, Operation, OperationKind
 from .lifting import Lift, weight_limit
 
-MANUAL = "Follow your machine's manual and local rules; they come before anything said here."
+MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here."
 NARROW = Fraction(6)
 THIN_STRIP = Fraction(1, 2)
 FREE_OVERHANG = Fraction(12)
@@ -42,8 +42,8 @@ class Hazard(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """One thing to mind, in a sentence. Of several about the same, the one of most `degree` speaks
-    for a batch: the heaviest piece, the longest overhang."""
+    """One caution, in a sentence. Of several with the same `about`, a batch gives the one of the greatest
+    `degree`: the heaviest piece, the longest overhang."""
 
     hazard: Hazard
     text: str
@@ -54,18 +54,24 @@ class Caution:
 def cautions(
     operation: Operation, shop: Shop, mark: Mark, weight_per_foot: Fraction = Fraction(0)
 ) -> tuple[Caution, ...]:
-    """What to mind at an operation. `weight_per_foot` is the sheet's, in pounds per square foot."""
+    """The cautions for an operation. `weight_per_foot` is the sheet's, in pounds per square foot."""
     found: list[Caution] = []
     machine = operation.setting.machine
     if machine is Machine.TABLE_SAW:
         found += _at_the_saw(operation, mark)
-        found += _held(operation, shop, mark)
+        found += _support(operation, shop, mark)
     elif machine is Machine.HAND_SAW:
-        text = "Support both sides of the cut, clamp the straightedge, let the blade stop before lifting it."
+        text = (
+            "Support both sides of the cut, clamp the straightedge, and let the blade stop before "
+            "lifting the saw."
+        )
         found.append(Caution(Hazard.HAND_SAW, text))
     elif machine is Machine.DRILL:
         found.append(
-            Caution(Hazard.DRILL, "Clamp the piece; set the stop, or the bit comes out of the far face.")
+            Caution(
+                Hazard.DRILL,
+                "Clamp the piece and set the depth stop, or the bit breaks through the far face.",
+            )
         )
     lifting = _lifting(operation, weight_per_foot, mark)
     if lifting:
@@ -73,7 +79,7 @@ def cautions(
     if machine is not Machine.BENCH:
         found.append(
             Caution(
-                Hazard.DUST, "Wood dust harms the lungs: draw it off at the cutter, and wear eye protection."
+                Hazard.DUST, "Wood dust harms the lungs: collect it at the cutter, and wear eye protection."
             )
         )
     return tuple(found)
@@ -82,59 +88,71 @@ def cautions(
 def _at_the_saw(operation: Operation, mark: Mark) -> list[Caution]:
     found: list[Caution] = []
     setting = operation.setting
-    housed = operation.kind in (Kind.DADO, Kind.GROOVE, Kind.RABBET)
+    housed = operation.kind in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
     if housed:
         text = (
-            "The guard comes off for this cut: use featherboards and push blocks, keep hands clear of where "
-            "the cutter is hidden, and put guard and spreader back at once after it."
+            "The guard comes off for this cut: use featherboards and push blocks, keep your hands clear of "
+            "the hidden cutter, and put the guard and spreader back straight afterwards."
         )
         found.append(Caution(Hazard.GUARD, text))
-        text = "Hold the piece flat and against the fence from end to end, or the depth is lost."
+        text = (
+            "Keep the piece flat on the table and against the fence for the whole cut, or the depth "
+            "will vary."
+        )
         found.append(Caution(Hazard.SUPPORT, text))
     else:
-        text = "Stand out of line with the piece; spreader and guard on; feed it right past the blade."
+        text = (
+            "Leave spreader and guard on, stand out of line with the piece, and feed it fully past the blade."
+        )
         found.append(Caution(Hazard.KICKBACK, text))
     if setting.guide is Guide.STOP:
-        text = "Its side along a fence would be too short: use the sled and a stop, never the fence with it."
+        text = (
+            "Too short along the fence to be guided by it: use the crosscut sled and a stop, without "
+            "the fence."
+        )
         found.append(Caution(Hazard.KICKBACK, text))
     elif not housed and setting.distance < THIN_STRIP:
-        text = "The strip between blade and fence is thin and can be thrown back: hold it with a push block."
+        text = (
+            "The strip between blade and fence is thin and can be thrown back: control it with a push block."
+        )
         found.append(Caution(Hazard.NARROW, text))
     elif not housed and setting.distance < NARROW:
         width = show(setting.distance, mark, unit=True).marked
         found.append(
-            Caution(Hazard.NARROW, f"Only {width} between blade and fence: push stick and push block.")
+            Caution(
+                Hazard.NARROW, f"Only {width} between blade and fence: use a push stick and a push block."
+            )
         )
     return found
 
 
-def across(operation: Operation) -> tuple[Fraction, Fraction]:
-    """(across the fence, along the fence): how the piece lies on the saw's table."""
+def size_at_fence(operation: Operation) -> tuple[Fraction, Fraction]:
+    """The size of a piece across the fence and along it, as it lies on the table; inches."""
     length, width, _ = operation.size
     return (width, length) if operation.hold.lengthwise else (length, width)
 
 
-def _held(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
-    """Whether the table carries the piece; the other edge on the fence where that holds it better."""
+def _support(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
+    """Where the table does not support the piece, and whether the other edge on the fence is better."""
     found: list[Caution] = []
-    wide, long = across(operation)
+    wide, long = size_at_fence(operation)
     saw, setting = shop.table_saw, operation.setting
     hangs = wide - setting.distance - saw.table_left
     tips = wide / 2 - setting.distance > saw.table_left
     if tips or hangs > FREE_OVERHANG:
         far = show(hangs, mark, unit=True).marked
-        text = f"A piece reaches {far} beyond the table on the far side of the blade"
-        text += ", more than half of it: have it carried there." if tips else ": have it supported there."
+        text = f"A piece overhangs the table by {far} on the far side of the blade"
+        text += ", more than half of it: have a helper carry it." if tips else ": support it there."
         turned = from_far_edge(wide, setting.distance, setting.cutter.width)
         if 0 < turned <= saw.rip_capacity and wide - turned - saw.table_left < hangs:
             text += (
-                f" With the other edge against the fence at {show(turned, mark, unit=True).marked} "
-                "less of it hangs over; then cut every part of this batch so."
+                f" With the other edge against the fence, at {show(turned, mark, unit=True).marked}, "
+                "less of it overhangs; if you turn it, turn every part of this batch."
             )
         found.append(Caution(Hazard.SUPPORT, text, "overhang", float(hangs)))
     if long > 2 * saw.table_deep:
         length = show(long, mark, unit=True).marked
-        text = f"A piece is {length} long on the table: a stand or a helper takes it behind the saw."
+        text = f"A piece is {length} long on the table: use an outfeed stand or a helper behind the saw."
         found.append(Caution(Hazard.SUPPORT, text, "outfeed", float(long)))
     return found
 
@@ -148,18 +166,18 @@ def piece_weight(operation: Operation, weight_per_foot: Fraction) -> Fraction:
 def _lifting(operation: Operation, weight_per_foot: Fraction, mark: Mark) -> Caution | None:
     limit = weight_limit(Lift())
     weight = float(piece_weight(operation, weight_per_foot))
-    if weight <= limit or operation.kind is Kind.DRY_FIT:
+    if weight <= limit or operation.kind is OperationKind.DRY_FIT:
         return None
-    said, most = (weighed(pounds, mark.unit) for pounds in (weight, limit))
+    heavy, most = (weighed(pounds, mark.unit) for pounds in (weight, limit))
     text = (
-        f"A piece weighs about {said}; the recommended limit for one person lifting it from trestle height "
-        f"is {most} (NIOSH lifting equation): two people, or slide it."
+        f"A piece weighs about {heavy}; the recommended limit for one person lifting it from trestle height "
+        f"is {most} (NIOSH lifting equation): lift it with two people, or slide it."
     )
     return Caution(Hazard.LIFTING, text, "weight", weight)
 
 
-def worst(found: Iterable[Caution]) -> tuple[Caution, ...]:
-    """Each caution once; of several about the same, the one of most degree."""
+def worst_cautions(found: Iterable[Caution]) -> tuple[Caution, ...]:
+    """Each caution once; of several about the same thing, the one of the greatest degree."""
     kept: dict[str, Caution] = {}
     for caution in found:
         about = caution.about or caution.text
@@ -168,7 +186,7 @@ def worst(found: Iterable[Caution]) -> tuple[Caution, ...]:
     return tuple(kept.values())
 
 
-def mirrored(operations: tuple[Operation, ...]) -> Caution | None:
+def mirrored_caution(operations: tuple[Operation, ...]) -> Caution | None:
     """A batch in which some pieces lead with one edge and some with the other: a mirrored pair."""
     leads: dict[str, list[str]] = {}
     for operation in operations:
@@ -176,5 +194,7 @@ def mirrored(operations: tuple[Operation, ...]) -> Caution | None:
             leads.setdefault(operation.hold.leads, []).append(operation.piece)
     if len(leads) < 2:
         return None
-    said = "; ".join(f"{', '.join(dict.fromkeys(pieces))} {edge} first" for edge, pieces in leads.items())
-    return Caution(Hazard.MIRROR, f"Mirrored parts on one setting, the same edge on the fence: {said}.")
+    each = "; ".join(f"{', '.join(dict.fromkeys(pieces))} {edge} first" for edge, pieces in leads.items())
+    return Caution(
+        Hazard.MIRROR, f"Mirrored parts on one setting, with the same edge against the fence: {each}."
+    )

@@ -1,4 +1,4 @@
-"""From the job's parts to break-down problems, one a material. Pieces carry the parts' marks."""
+"""The break-down problems of a job, one for each material. Items are named by the parts' marks."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ def cut_problem(
 
 
 def bins_of(sheet: SheetGood, shop: Shop) -> tuple[Bin, ...]:
-    """The offcuts of a material that stand on the rack, then sheets of every size to be had."""
+    """The offcuts of a material that stand on the rack, then sheets of every size that can be bought."""
     rack = tuple(_offcut(offcut, sheet) for offcut in shop.rack if offcut.material == sheet.key)
     whole = Bin(
         sheet.name,

@@ -43,7 +43,7 @@ def sheets_of(purchases: Iterable[Purchase]) -> int:
 
 
 def money_of(purchases: Iterable[Purchase]) -> Fraction:
-    """What all sheets come to; those without a price count for nothing."""
+    """The price of all sheets; those without a price count as zero."""
     return sum((one.money for one in purchases), Fraction(0))
 
 

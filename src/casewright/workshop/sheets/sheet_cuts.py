@@ -10,7 +10,7 @@ from ...planner.plan import Cut, Piece, PieceRole, Plan, Purpose, SheetPlan
 from ...planner.problem import Direction, Edge
 from ...shop.machines import Shop
 from ..channels.passes import from_far_edge
-from ..operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting, cut_key
+from ..operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting, cut_key
 
 SLED_RATIO = 2
 """A piece whose side along the fence is shorter than half the fence's distance swings: it goes on
@@ -45,11 +45,11 @@ def blade(shop: Shop) -> Cutter:
 def sheet_cuts(shop: Shop, material: str, thickness: Fraction, plan: Plan) -> Iterator[Operation]:
     """Every cut of a material's plan. A cut waits for the one that freed its piece."""
     for sheet in plan.sheets:
-        yield from _Sheet(shop, material, thickness, sheet).cuts(sheet.root, ())
+        yield from _SheetCuts(shop, material, thickness, sheet).cuts(sheet.root, ())
 
 
 @dataclass(frozen=True)
-class _Sheet:
+class _SheetCuts:
     shop: Shop
     material: str
     thickness: Fraction
@@ -94,8 +94,8 @@ class _Sheet:
             setting, against = self._by_hand(), cut.reference
         else:
             setting, against = self._at_table(cut, span, along)
-        kinds = {Purpose.CARRY: Kind.CARRY, Purpose.TRIM: Kind.TRIM}
-        kind = kinds.get(cut.purpose, Kind.CROSSCUT if crosscut else Kind.RIP)
+        kinds = {Purpose.CARRY: OperationKind.CARRY, Purpose.TRIM: OperationKind.TRIM}
+        kind = kinds.get(cut.purpose, OperationKind.CROSSCUT if crosscut else OperationKind.RIP)
         down = "good face" if setting.machine is Machine.HAND_SAW else "other face"
         return Operation(
             cut_key(self.material, self.sheet.number, cut.order),

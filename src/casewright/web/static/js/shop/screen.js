@@ -2,7 +2,7 @@
 
 import { button, make } from "./dom.js";
 
-const MANUAL = "Follow your machine's manual and local rules; they come before anything said here.";
+const MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here.";
 
 export class Screen {
   /** @param {HTMLElement} root @param {import("./record.js").ShopRecord} record */

@@ -10,9 +10,9 @@ import pytest
 
 from casewright.casework.job import Construction, Filler
 from casewright.casework.project import draw_up
-from casewright.tolerance.advice.measuring_plan import Measures, measure_when
+from casewright.tolerance.advice.measuring_plan import MeasuringPlan, plan_measurements
 from casewright.tolerance.outcomes.gap_spread import Fit, fit, spread_of
-from casewright.tolerance.outcomes.simulate import simulate
+from oracles.simulate import simulate
 from samples import BASE, job, spec
 
 LIMIT = 0.05
@@ -31,11 +31,11 @@ def plan() -> Fit:
 
 
 @pytest.fixture(scope="module")
-def found(plan: Fit) -> Measures:
-    return measure_when(plan, LIMIT)
+def found(plan: Fit) -> MeasuringPlan:
+    return plan_measurements(plan, LIMIT)
 
 
-def test_every_gap_that_measuring_can_mend_is_mended(plan: Fit, found: Measures) -> None:
+def test_every_gap_that_measuring_can_mend_is_mended(plan: Fit, found: MeasuringPlan) -> None:
     assert found.fewest
     assert found.measurements
     still = {spread.gap.name for spread in found.fit.at_risk(LIMIT)}
@@ -43,18 +43,18 @@ def test_every_gap_that_measuring_can_mend_is_mended(plan: Fit, found: Measures)
     assert len(still) < len(plan.at_risk(LIMIT)) / 2
 
 
-def test_no_smaller_set_of_the_same_measurements_would_do(plan: Fit, found: Measures) -> None:
+def test_no_smaller_set_of_the_same_measurements_would_do(plan: Fit, found: MeasuringPlan) -> None:
     """Every subset one smaller (and so every smaller one) leaves a gap at risk that need not be."""
     mendable = {spread.gap.name for spread in plan.at_risk(LIMIT)} - {s.gap.name for s in found.open}
     for several in combinations(found.measurements, len(found.measurements) - 1):
         method = plan.method
         for one in several:
-            method = one.into(method)
-        floor = plan.floor(method)
-        assert any(spread_of(floor, plan.gaps[name]).chance > LIMIT for name in mendable)
+            method = one.added_to(method)
+        model = plan.error_model(method)
+        assert any(spread_of(model, plan.gaps[name]).chance > LIMIT for name in mendable)
 
 
-def test_simulated_shops_that_measure_so_keep_the_limit(found: Measures) -> None:
+def test_simulated_shops_that_measure_so_keep_the_limit(found: MeasuringPlan) -> None:
     builds = 4000
     shops = simulate(found.fit, builds, seed=4)
     left_open = {spread.gap.name for spread in found.open}
@@ -64,14 +64,14 @@ def test_simulated_shops_that_measure_so_keep_the_limit(found: Measures) -> None
         assert shops.share(name) == pytest.approx(spread.chance, abs=4 * sqrt(0.25 / builds) + 0.002)
 
 
-def test_each_measurement_says_what_when_and_with_which_tool(found: Measures) -> None:
+def test_each_measurement_says_what_when_and_with_which_tool(found: MeasuringPlan) -> None:
     for one in found.measurements:
         assert one.text and "before" in one.when
         assert one.tool.value in ("rule", "caliper", "tape")
 
 
-def test_cases_alike_are_measured_alike(found: Measures) -> None:
-    two = measure_when(plan_of(2), LIMIT)
+def test_cases_alike_are_measured_alike(found: MeasuringPlan) -> None:
+    two = plan_measurements(plan_of(2), LIMIT)
     shared = [one for one in two.measurements if one.proves or one.what.startswith("ply")]
     of_cases = [one for one in two.measurements if one not in shared]
     first = {one.what for one in of_cases if "B1" in one.what}
@@ -82,11 +82,11 @@ def test_cases_alike_are_measured_alike(found: Measures) -> None:
 
 
 def test_where_nothing_is_at_risk_nothing_is_measured(plan: Fit) -> None:
-    calm = measure_when(plan, 0.999)
+    calm = plan_measurements(plan, 0.999)
     assert calm.measurements == () and calm.open == () and calm.fewest
 
 
 def test_a_gap_that_no_measurement_mends_is_said_to_be_open() -> None:
     """Cases that fill their opening to the last mark: only a filler or narrower cases help."""
     tight = fit(draw_up(job(spec("B1", bays=BASE))))
-    assert "run1.spare" in {spread.gap.name for spread in measure_when(tight, 0.3).open}
+    assert "run1.spare" in {spread.gap.name for spread in plan_measurements(tight, 0.3).open}

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from functools import cache
 
-from casewright.workshop.batch_wording import BatchTold, Telling
+from casewright.workshop.batch_wording import BatchText, BatchWriter
 from casewright.workshop.order.batches import order
 from casewright.workshop.safety.hazards import Hazard
 from workshop.test_work import FULL_JOB, planned
 
 
 @cache
-def told() -> dict[str, BatchTold]:
+def told() -> dict[str, BatchText]:
     project, _, done = planned(FULL_JOB)
-    telling = Telling(project)
-    return {batch.key: telling.told(batch) for batch in order(done.operations).batches}
+    telling = BatchWriter(project)
+    return {batch.key: telling.batch_text(batch) for batch in order(done.operations).batches}
 
 
-def one(ending: str) -> BatchTold:
+def one(ending: str) -> BatchText:
     (found,) = [b for b in told().values() if any(step.key.endswith(ending) for step in b.steps)][:1]
     return found
 

@@ -12,7 +12,7 @@ from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.tolerance.outcomes.case_chance import case_chance
 from casewright.tolerance.outcomes.gap_spread import fit
-from casewright.tolerance.outcomes.simulate import simulate
+from oracles.simulate import simulate
 from samples import BASE, job, spec
 from strategies import case_specs
 

@@ -9,17 +9,16 @@ import pytest
 
 from casewright.app.sheets.job_plan import plan_job
 from casewright.casework.project import Project, draw_up
-from casewright.tolerance.chains.made_sizes import How
+from casewright.tolerance.chains.made_sizes import HowMade
 from casewright.tolerance.errors.shared_settings import planned_method
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
-from casewright.tolerance.outcomes.simulate import simulate
-from casewright.workshop.operations import Kind as Doing
-from casewright.workshop.operations import Machine
+from casewright.workshop.operations import Machine, OperationKind
 from casewright.workshop.order.batches import Batch, order
 from casewright.workshop.work import work
+from oracles.simulate import simulate
 from samples import BASE, job, spec
 
-TABLE = (How.FENCE, How.STACK, How.TWO_PASSES, How.HEIGHT)
+TABLE = (HowMade.FENCE, HowMade.STACK, HowMade.TWO_PASSES, HowMade.HEIGHT)
 
 
 @pytest.fixture(scope="module")
@@ -44,7 +43,12 @@ def test_every_size_that_a_saw_makes_is_cut_on_some_setting_of_the_plan(
     cut = by_table & set(planned.method.settings)
     assert len(cut) > 0.8 * len(by_table)
     # A last part may be just what the cut before it leaves: then no setting is its own.
-    cuts = [one for batch in batches for one in batch.operations if one.kind in (Doing.RIP, Doing.CROSSCUT)]
+    cuts = [
+        one
+        for batch in batches
+        for one in batch.operations
+        if one.kind in (OperationKind.RIP, OperationKind.CROSSCUT)
+    ]
     left = {mark for one in cuts for mark in one.parts[1:]}
     assert {name.partition(".")[0] for name in by_table - cut} <= left
 
@@ -61,7 +65,7 @@ def test_places_cut_in_one_batch_share_a_setting_and_in_two_do_not(
         stands += batch.new_setting
         for operation in batch.operations:
             _, _, feature = operation.key.partition(" ")
-            if operation.kind in (Doing.DADO, Doing.GROOVE) and " pass 2" not in feature:
+            if operation.kind in (OperationKind.DADO, OperationKind.GROOVE) and " pass 2" not in feature:
                 place = f"{operation.parts[0]}.{feature.removesuffix(' pass 1')}.at"
                 found[stands].add(planned.method.settings[place])
     assert len(found) > 3

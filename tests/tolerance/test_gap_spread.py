@@ -16,9 +16,9 @@ from casewright.casework.job import BackKind, BottomJoint, Construction, ShelfJo
 from casewright.casework.project import draw_up
 from casewright.shop.measuring_tools import MeasuringTool
 from casewright.tolerance.errors.causes import Cause, CauseKind
-from casewright.tolerance.errors.way_of_working import Fitted, Method
+from casewright.tolerance.errors.way_of_working import FittedSize, Method
 from casewright.tolerance.outcomes.gap_spread import Fit, fit, spread_of
-from casewright.tolerance.outcomes.simulate import simulate
+from oracles.simulate import simulate
 from samples import BASE, SHEETS, job, spec
 
 BACK_PLAY = "B1: B1-K in the groove of B1-R"
@@ -33,19 +33,19 @@ def one_case(method: Method | None = None, **changes: object) -> Fit:
 
 def by_uncertainties(fitted: Fit) -> dict[str, UFloat]:
     """Each gap as a sum of the library's numbers, a number of its own for every cause."""
-    floor = fitted.floor()
+    model = fitted.error_model()
     drawn: dict[Cause, UFloat] = {}
     sizes: dict[str, UFloat] = {}
     for gap in fitted.gaps.values():
-        for name in floor.form(gap).names:
+        for name in model.form(gap).names:
             if name not in sizes:
-                sizes[name] = float(floor.mean(name)) + sum(
+                sizes[name] = float(model.mean(name)) + sum(
                     share * drawn.setdefault(cause, ufloat(0, cause.deviation))
-                    for cause, share in floor.error(name).items()
+                    for cause, share in model.error(name).items()
                 )
     return {
-        gap.name: float(floor.form(gap).constant)
-        + sum(float(k) * sizes[name] for name, k in floor.form(gap).terms)
+        gap.name: float(model.form(gap).constant)
+        + sum(float(k) * sizes[name] for name, k in model.form(gap).terms)
         for gap in fitted.gaps.values()
     }
 
@@ -97,7 +97,7 @@ WORKED = Method(
         "B1-R.dado-bottom.depth": MeasuringTool.CALIPER,
         "B1-B.length": MeasuringTool.RULE,
     },
-    fitted={"B1-K.width": Fitted(BACK_PLAY, MeasuringTool.RULE)},
+    fitted={"B1-K.width": FittedSize(BACK_PLAY, MeasuringTool.RULE)},
     moved=frozenset({"B1-L.groove-back.at", "B1-R.groove-back.at", "B1-B.groove-back.at"}),
     settings={
         f"B1-{part}.groove-back.at (far)": "back groove from the front edge" for part in ("L", "R", "B")
@@ -173,9 +173,9 @@ def test_after_one_measurement_only_what_depends_on_it_is_worked_out_again() -> 
     assert len(changed) == after.worked
     assert {whole.gaps[name].place for name in changed} == {"B3", "run"}
     # What was left alone is what it would be if everything were worked out again.
-    floor = after.floor()
+    model = after.error_model()
     for name, spread in after.spreads.items():
-        again = spread_of(floor, after.gaps[name])
+        again = spread_of(model, after.gaps[name])
         assert (spread.mean, spread.nominal) == (again.mean, again.nominal)
         assert spread.deviation == pytest.approx(again.deviation)
 

@@ -13,7 +13,7 @@ from casewright.findings import Finding, Weight
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan, SheetPlan
 from casewright.planner.solve import solve
-from casewright.record.handed_out import Issued, issued_from_plain, issued_to_plain, numbered_on
+from casewright.record.handed_out import Issued, issued_from_plain, issued_to_plain, renumber_sheets
 from casewright.workshop.order.batches import order
 from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.work import work
@@ -73,15 +73,15 @@ def two_plans() -> tuple[Plan, Plan]:
 def test_a_sheet_cut_otherwise_never_has_the_number_of_one_handed_out() -> None:
     """Handed out anew, sheets were numbered from 1: a tick on `ply 1 cut 1` then meant another cut."""
     first, second = two_plans()
-    again = numbered_on({"ply": second}, [Issued(1, {"ply": first})])["ply"]
+    again = renumber_sheets({"ply": second}, [Issued(1, {"ply": first})])["ply"]
     assert [sheet.number for sheet in again.sheets] == [4, 3, 5]
     assert [finding.place for finding in again.findings] == ["sheet 4", "sheet 3"]
-    third = numbered_on({"ply": first}, [Issued(1, {"ply": first}), Issued(2, {"ply": again})])["ply"]
+    third = renumber_sheets({"ply": first}, [Issued(1, {"ply": first}), Issued(2, {"ply": again})])["ply"]
     assert third == first
 
 
 def test_the_same_plans_keep_their_numbers_and_a_new_material_begins_at_one() -> None:
     first, _ = two_plans()
     handed = Issued(1, {"ply": first})
-    assert numbered_on({"ply": first, "thin": first}, [handed, handed]) == {"ply": first, "thin": first}
-    assert numbered_on({"ply": first}, []) == {"ply": first}
+    assert renumber_sheets({"ply": first, "thin": first}, [handed, handed]) == {"ply": first, "thin": first}
+    assert renumber_sheets({"ply": first}, []) == {"ply": first}

@@ -8,14 +8,14 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.lengths.length import Mark
-from casewright.workshop.operations import Cutter, Guide, Hold, Kind, Machine, Operation, Setting
-from casewright.workshop.safety.hazards import Hazard, cautions, mirrored
+from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
+from casewright.workshop.safety.hazards import Hazard, cautions, mirrored_caution
 from casewright.workshop.safety.lifting import Lift, weight_limit
 from samples import SHOP
 
 BLADE = Setting(Machine.TABLE_SAW, Cutter("blade", F(1, 8)), Guide.FENCE, F(20))
 RIP = Operation(
-    "rip", Kind.RIP, "ply 1", ("B1-L",), BLADE, Hold("near edge", "face", "left edge", True),
+    "rip", OperationKind.RIP, "ply 1", ("B1-L",), BLADE, Hold("near edge", "face", "left edge", True),
     (F(40), F(30), F(3, 4)), F(40),
 )  # fmt: skip
 
@@ -58,7 +58,7 @@ def test_a_narrow_rip_wants_a_push_stick() -> None:
 
 
 def test_a_dado_takes_the_guard_off() -> None:
-    dado = replace(RIP, kind=Kind.DADO, setting=replace(BLADE, height=F(1, 4), distance=F(4)))
+    dado = replace(RIP, kind=OperationKind.DADO, setting=replace(BLADE, height=F(1, 4), distance=F(4)))
     assert Hazard.GUARD in hazards(dado) and Hazard.NARROW not in hazards(dado)
 
 
@@ -80,6 +80,6 @@ def test_a_sheet_over_the_limit_is_not_lifted_alone() -> None:
 def test_mirrored_parts_on_one_setting_are_called_out() -> None:
     left = replace(RIP, piece="B1-L", hold=replace(RIP.hold, leads="front edge"))
     right = replace(RIP, piece="B1-R", hold=replace(RIP.hold, leads="rear edge"))
-    said = mirrored((left, right, left))
+    said = mirrored_caution((left, right, left))
     assert said is not None and "B1-L front edge first; B1-R rear edge first" in said.text
-    assert mirrored((left, left)) is None
+    assert mirrored_caution((left, left)) is None

@@ -16,15 +16,15 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from ...casework.parts.features import Channel
-from ...casework.project import Project
-from ...sizes.affine import Affine
-from ...sizes.ledger import Definition, Formed, Given
-from ..chains.gaps import Gap
-from ..chains.made_sizes import BY_RULE, How, Kind, Made, far_edge_name
-from ..errors.causes import Cause, causes_of, sheet_causes
-from ..errors.way_of_working import Fitted
-from .gap_spread import Fit
+from casewright.casework.parts.features import Channel
+from casewright.casework.project import Project
+from casewright.sizes.affine import Affine
+from casewright.sizes.ledger import Definition, Formed, Given
+from casewright.tolerance.chains.gaps import Gap
+from casewright.tolerance.chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
+from casewright.tolerance.errors.causes import Cause, causes_of, sheet_causes
+from casewright.tolerance.errors.way_of_working import FittedSize
+from casewright.tolerance.outcomes.gap_spread import Fit
 
 Builds = NDArray[np.float64]  # one value a build, in inches
 
@@ -91,7 +91,7 @@ class _Shop:
             self.believed[name] = planned
             if one is None:
                 self.actual[name] = planned + self.input_error(name)
-            elif one.how is How.SHEET:
+            elif one.how is HowMade.SHEET:
                 bought = float(self.fit.project.job.sheets[one.material].thickness)
                 self.actual[name] = bought + self.own(one)
             else:
@@ -100,7 +100,7 @@ class _Shop:
                 reading = self.fit.habits.reading(method.measured[name], self.fit.project.job.shop)
                 self.believed[name] = self.actual[name] + self.draw("reading", name, reading)
         for name, line in made.items():
-            if line.kind is Kind.LINE:
+            if line.kind is SizeKind.LINE:
                 self.actual[name] = self.own(line)
         for place in method.moved:
             self.lay_off_from_far_edge(made[place])
@@ -133,14 +133,14 @@ class _Shop:
     def over_actual(self, form: Affine) -> Builds:
         return self.over(form, self.actual)
 
-    def set(self, made: Made, planned: Builds) -> Builds:
+    def set(self, made: MadeSize, planned: Builds) -> Builds:
         if made.how not in BY_RULE:
             return planned
         # A hair is added so that a size midway goes up, as the rule's reader does.
         beside = float(self.fit.method.nudged.get(made.name, 0))
         return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark + beside)
 
-    def own(self, made: Made) -> Builds:
+    def own(self, made: MadeSize) -> Builds:
         method = self.fit.method
         setting = method.settings.get(made.name, made.setting)
         found = np.zeros(self.builds)
@@ -164,12 +164,12 @@ class _Shop:
             known = self.drawn[kind, what] = self.rng.standard_normal(self.builds)
         return known * deviation
 
-    def lay_off_from_far_edge(self, made: Made) -> None:
+    def lay_off_from_far_edge(self, made: MadeSize) -> None:
         part = self.fit.project.parts[made.part]
         channel = part.feature(made.feature)
         assert isinstance(channel, Channel)
         span = part.size(channel.edge.axis) - channel.width
-        far = Made(
+        far = MadeSize(
             far_edge_name(made.name),
             made.kind,
             made.how,
@@ -182,7 +182,7 @@ class _Shop:
         laid = self.set(far, planned) + self.own(far)
         self.actual[made.name] = self.over_actual(span) - laid
 
-    def fit_by_measuring(self, name: str, fitted: Fitted) -> None:
+    def fit_by_measuring(self, name: str, fitted: FittedSize) -> None:
         """Cut `name` to the room measured in the dry-fitted case, less the gap wanted there."""
         gap: Gap = self.fit.gaps[fitted.gap]
         slope = float(gap.form.coefficient(name))

@@ -16,7 +16,7 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.workshop.operations import Machine
 from casewright.workshop.sheets.cut_problems import cut_problems
-from casewright.workshop.work import Work, doubts, work
+from casewright.workshop.work import Work, shop_findings, work
 from samples import SHOP, job
 
 STUDIO = Path(__file__).parents[2] / "examples" / "pottery-studio.toml"
@@ -46,7 +46,9 @@ def test_a_cut_longer_than_the_straightedge_is_said_once_with_every_sheet_it_is_
 )
 def test_a_sheet_as_thick_as_the_blade_stands_high_is_said(blade_height: F, said: list[str]) -> None:
     shop = replace(SHOP, table_saw=replace(SHOP.table_saw, blade_height=blade_height))
-    found = [one for one in doubts(draw_up(replace(job(), shop=shop))) if one.code == "beyond-the-blade"]
+    found = [
+        one for one in shop_findings(draw_up(replace(job(), shop=shop))) if one.code == "beyond-the-blade"
+    ]
     assert [finding.place for finding in found] == [f"materials.{key}" for key in said]
 
 

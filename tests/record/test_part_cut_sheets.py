@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from casewright.planner.plan import PieceRole
 from casewright.planner.problem import Problem
 from casewright.planner.solve import solve
-from casewright.record.part_cut_sheets import standing
+from casewright.record.part_cut_sheets import standing_pieces
 from casewright.workshop.operations import cut_key
 from planner.shop import problems, small_job
 
@@ -22,7 +22,7 @@ def test_what_stands_shares_no_wood_and_keeps_every_part(problem: Problem, data:
     for sheet in plan.sheets:
         cuts = sorted(cut_key("ply", sheet.number, cut.order) for cut in sheet.cuts)
         done = set(data.draw(st.lists(st.sampled_from(cuts), unique=True))) if cuts else set()
-        pieces = standing("ply", [sheet], done)
+        pieces = standing_pieces("ply", [sheet], done)
         assert sum(piece.length * piece.width for piece in pieces) <= sheet.root.area
         for one in pieces:
             for other in pieces:
@@ -40,10 +40,10 @@ def test_what_stands_shares_no_wood_and_keeps_every_part(problem: Problem, data:
 def test_a_sheet_from_whole_to_parts() -> None:
     plan = solve(small_job())
     sheet = plan.sheets[0]
-    (whole,) = standing("ply", [sheet], ())
+    (whole,) = standing_pieces("ply", [sheet], ())
     assert not whole.begun and whole.role is PieceRole.SHEET and (whole.length, whole.width) == (F(96), F(48))
     keys = [cut_key("ply", sheet.number, cut.order) for cut in sheet.cuts]
-    cut = standing("ply", [sheet], keys)
+    cut = standing_pieces("ply", [sheet], keys)
     freed = {(piece.x, piece.y): piece for piece in cut if piece.role is PieceRole.PART}
     assert {(part.x, part.y) for part in sheet.parts} == set(freed)
     assert all(
@@ -51,5 +51,5 @@ def test_a_sheet_from_whole_to_parts() -> None:
         for part in sheet.parts
     )
     assert all(piece.role is not None for piece in cut)
-    first, *rest = standing("ply", [sheet], keys[:1])
+    first, *rest = standing_pieces("ply", [sheet], keys[:1])
     assert first.begun and rest
