@@ -16,7 +16,7 @@ from casewright.casework.project import Project
 from casewright.drawings.kit.pages import Paper
 from casewright.packet.pages.case_pages import MOST_TALL, WIDE
 from casewright.packet.shop_packet import packet_data
-from casewright.packet.typesetting import TEMPLATES, found_in
+from casewright.packet.typesetting import TEMPLATES, query_value
 from drawings.shown_jobs import plans, project, project_mm
 from packet.packet_input import packet_of
 
@@ -96,7 +96,7 @@ def test_the_picture_of_a_case_fills_what_the_words_leave(of: Project) -> None:
     data = packet_data(packet_of(of, plans() if of is project() else {}))
     pages = data["cases"]
     assert isinstance(pages, list)
-    left = found_in("case-rooms.typ", {"paper": data["paper"], "cases": pages}, "rooms")
+    left = query_value("case-rooms.typ", {"paper": data["paper"], "cases": pages}, "rooms")
     assert isinstance(left, list) and len(left) == len(of.cases)
     for page, room in zip(pages, left, strict=True):
         assert isinstance(page, dict)

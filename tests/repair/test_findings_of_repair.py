@@ -8,7 +8,7 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Mark, Unit
-from casewright.repair.prevention.saw_check import Dimension, check_at_saw
+from casewright.repair.prevention.saw_check import CutDimension, check_at_saw
 from finding_rows import Provoke, Row, check, each
 from samples import job, spec
 
@@ -19,7 +19,7 @@ ALLOWED = F(1, 64)
 HAIR = F(1, 1000)
 
 
-def at(read: F, metric: bool = False, dimension: Dimension = Dimension.LENGTH) -> Provoke:
+def at(read: F, metric: bool = False, dimension: CutDimension = CutDimension.LENGTH) -> Provoke:
     """The stretcher of the narrower case, with the fence at `read`."""
     project = draw_up(METRIC_JOB if metric else INCH_JOB)
     return lambda: [check_at_saw(project, "B1-SF", dimension, read, ALLOWED)]
@@ -51,8 +51,8 @@ ROWS = [
         "B1-SF.width",
         '4" is right',
         "",
-        at(F(4), dimension=Dimension.WIDTH),
-        at(F(5), dimension=Dimension.WIDTH),
+        at(F(4), dimension=CutDimension.WIDTH),
+        at(F(5), dimension=CutDimension.WIDTH),
         Weight.NOTE,
     ),
     Row(

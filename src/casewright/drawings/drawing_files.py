@@ -7,7 +7,7 @@ from ..casework.project import Project
 from ..planner.plan import SheetPlan
 from ..workshop.holes.boring import Stick
 from .kit.dxf import dxf
-from .kit.pages import Placed, at_scale, full_size
+from .kit.pages import PlacedScene, at_scale, full_size
 from .kit.svg import svg
 from .views.part_drawing import part_scenes
 from .views.sheet_drawing import sheet_scene
@@ -18,13 +18,13 @@ SHEET_SCALE = 6.0
 """Points on paper a model inch: sets how large the lettering is beside the wood."""
 
 
-def part_drawing(project: Project, part: Part) -> Placed:
+def part_drawing(project: Project, part: Part) -> PlacedScene:
     """A part's drawing, its other face below if that is worked too."""
     first, *more = part_scenes(project, part)
     return at_scale(first, 1.0 / PART_SCALE, *more)
 
 
-def sheet_drawing(project: Project, material: str, sheet: SheetPlan) -> Placed:
+def sheet_drawing(project: Project, material: str, sheet: SheetPlan) -> PlacedScene:
     """A sheet's drawing, its cuts numbered."""
     job = project.job
     hand = frozenset({job.shop.hand_saw.name})

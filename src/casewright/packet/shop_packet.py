@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from ..casework.parts.cut_alike import PartGroup, within_case
 from ..casework.project import Project
-from ..drawings.kit.lettering import lettered
-from ..drawings.kit.pages import Paper, fitted
+from ..drawings.kit.lettering import dimension_text
+from ..drawings.kit.pages import Paper, fit_to_room
 from ..drawings.views.elevation import elevation
 from ..drawings.views.plan_view import plan_view
 from ..drawings.views.room import walls
@@ -23,11 +23,11 @@ from ..workshop.order.batches import Ordered
 from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
 from ..workshop.work import Work
 from .labels.labels import label_sheets
-from .pages.case_pages import CasePageOf, case_pages
+from .pages.case_pages import CaseContents, case_pages
 from .pages.cautions import CAUTIONS, FIRST
-from .pages.page_picture import Json, picture
+from .pages.page_picture import Json, embed_picture
 from .pages.part_pages import joint_cards, part_cards, part_lists
-from .pages.prices import priced
+from .pages.prices import price_text
 from .pages.setting_pages import setting_pages
 from .pages.sheet_pages import buying_page, sheet_pages
 from .typesetting import typeset
@@ -51,7 +51,7 @@ class Notice:
 
 
 @dataclass(frozen=True, kw_only=True)
-class PacketOf:
+class PacketContents:
     """What goes into a packet, all worked out: this layer only sets it on pages.
 
     `plans` are by material key, `joinings` (glue-ups) and `weights` by case; weights are pounds, None
@@ -75,7 +75,7 @@ class PacketOf:
     address: str = PART_ADDRESS
 
 
-def packet(of: PacketOf) -> bytes:
+def packet(of: PacketContents) -> bytes:
     """The packet as PDF: Letter where the shop works in inches, A4 where in millimetres.
 
     The same input gives the same bytes.
@@ -83,7 +83,7 @@ def packet(of: PacketOf) -> bytes:
     return typeset("packet.typ", packet_data(of))
 
 
-def packet_data(of: PacketOf) -> dict[str, Json]:
+def packet_data(of: PacketContents) -> dict[str, Json]:
     """All that the template sets, as plain values and SVG text."""
     project, plans = of.project, of.plans
     job = project.job
@@ -121,7 +121,7 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
 def sizes_note(project: Project) -> str:
     """The unit, the rule's finest mark, and what `~` means."""
     job = project.job
-    step = lettered(job.mark.step, job.mark)
+    step = dimension_text(job.mark.step, job.mark)
     unit = "inches" if job.unit is Unit.INCH else "millimetres"
     return f"Sizes in {unit}, length along the grain. ~ is rounded to the nearest {step}."
 
@@ -132,29 +132,29 @@ def _walls(project: Project) -> list[Json]:
     return [
         {
             "name": wall.name,
-            "elevation": picture(fitted(elevation(wall), *rooms[min(1, number)][0])),
-            "plan": picture(fitted(plan_view(wall), *rooms[min(1, number)][1])),
+            "elevation": embed_picture(fit_to_room(elevation(wall), *rooms[min(1, number)][0])),
+            "plan": embed_picture(fit_to_room(plan_view(wall), *rooms[min(1, number)][1])),
         }
         for number, wall in enumerate(walls(project))
     ]
 
 
-def _case(of: PacketOf, mark: str) -> CasePageOf:
+def _case(of: PacketContents, mark: str) -> CaseContents:
     parts = within_case(of.groups, mark)
-    return CasePageOf(parts, of.joinings[mark], _weight(of.weights[mark], of.project))
+    return CaseContents(parts, of.joinings[mark], _weight(of.weights[mark], of.project))
 
 
 def _weight(pounds: Fraction | None, project: Project) -> str:
     return "not known" if pounds is None else weighed(pounds, project.job.unit)
 
 
-def _figures(of: PacketOf) -> list[Json]:
+def _figures(of: PacketContents) -> list[Json]:
     project = of.project
     figures = [
         (str(len(project.cases)), "cases"),
         (str(len(project.parts)), "parts"),
         (str(sheets_of(of.purchases)), "sheets to buy"),
-        (priced(money_of(of.purchases), project.job.money), "sheet goods"),
+        (price_text(money_of(of.purchases), project.job.money), "sheet goods"),
         (_weight(of.weight, project), "all parts"),
     ]
     return [{"value": value, "caption": caption} for value, caption in figures]

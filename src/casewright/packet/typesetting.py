@@ -45,7 +45,7 @@ def typeset(template: str, data: Mapping[str, object]) -> bytes:
     return document
 
 
-def found_in(template: str, data: Mapping[str, object], label: str) -> object:
+def query_value(template: str, data: Mapping[str, object], label: str) -> object:
     """The one value that the template, set with `data`, has put under `label`: a measure, say.
 
     Raises LibraryError when the typesetter fails.

@@ -10,15 +10,15 @@ from itertools import combinations
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from .facts import Facts
-from .must_buy import cannot_do
-from .repair_times import Pace
-from .way_wording import proof_of, tell
+from .must_buy import proves_shortage
+from .repair_times import RepairPace
+from .way_wording import describe_way, proof_of
 from .ways.build_out import build_outs
-from .ways.complete_way import Completed, Remaining, complete, remaining
-from .ways.free_sizes import Move, drawn, moves, settle
+from .ways.complete_way import CompleteWay, Remaining, complete, remaining
+from .ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
 from .ways.from_wood import Finish, finish, in_reach
-from .ways.other_material import swaps
-from .ways.way import Action, Forgo, Kind, MakeOf, Option, Ways
+from .ways.other_material import material_swaps
+from .ways.way import Action, Forgo, MakeOf, Option, WayKind, Ways
 
 MOST_DRAWN = 64
 """How many moved dimensions are drawn up anew, those least in sight first."""
@@ -33,14 +33,16 @@ MOST_FORGONE = 12
 Report = Callable[[Option], None]
 
 
-def ways(project: Project, facts: Facts, pace: Pace | None = None, report: Report | None = None) -> Ways:
+def ways(
+    project: Project, facts: Facts, pace: RepairPace | None = None, report: Report | None = None
+) -> Ways:
     """Every way found of finishing the job, best first, the best of each kind among them.
 
     `report` is called with each way as it is found, the quickest kinds first. With nothing to
     put right there are no ways.
     """
-    search = _Search(project, facts, pace or Pace())
-    if not search.left.made:
+    search = _Search(project, facts, pace or RepairPace())
+    if not search.left.make:
         return Ways((), False, "Nothing has to be put right: every part is finished or has its place.")
     found: list[Option] = []
     for option in search.all():
@@ -64,7 +66,7 @@ def _distinct(options: Sequence[Option]) -> list[Option]:
 class _Search:
     """One question: the facts, and what is asked for, worked out once."""
 
-    def __init__(self, project: Project, facts: Facts, pace: Pace) -> None:
+    def __init__(self, project: Project, facts: Facts, pace: RepairPace) -> None:
         self.project = project
         self.facts = facts
         self.pace = pace
@@ -80,7 +82,7 @@ class _Search:
         yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
         yield from self.swapped()
-        yield from self.moved()
+        yield from self.changed_sizes()
         yield from self.bought()
 
     def recut(self) -> Iterator[Option]:
@@ -88,7 +90,7 @@ class _Search:
         for replan in (False, True):
             done = complete(self.project, self.facts, self.left, (), Fraction(0), self.pace, replan=replan)
             if done:
-                yield self.option(Kind.RECUT, self.project, done)
+                yield self.option(WayKind.RECUT, self.project, done)
                 return
 
     def bought(self) -> Iterator[Option]:
@@ -98,11 +100,11 @@ class _Search:
                 self.project, self.facts, self.left, (), Fraction(0), self.pace, buy=True, replan=replan
             )
             if done and done.finish.bought:
-                yield self.option(Kind.BUY, self.project, done)
+                yield self.option(WayKind.BUY, self.project, done)
 
     def forgo(self, only_missing: bool) -> Iterator[Option]:
         """Without one or two optional parts, whose place another then takes."""
-        wanted = {part.material for part in self.left.made}
+        wanted = {part.material for part in self.left.make}
         optional = [
             part
             for part in self.project
@@ -111,7 +113,7 @@ class _Search:
             and part.mark not in self.facts.given_up
             and part.material in wanted
         ]
-        missing = {part.mark for part in self.left.made}
+        missing = {part.mark for part in self.left.make}
         if only_missing:
             optional = [part for part in optional if part.mark in missing]
         # What is missing itself is done without first.
@@ -127,15 +129,15 @@ class _Search:
 
     def without(self, group: tuple[Part, ...]) -> Iterator[Option]:
         gone = {part.mark for part in group}
-        made = tuple(part for part in self.left.made if part.mark not in gone)
-        left = replace(self.left, made=made, again=self.left.again - len(self.left.made) + len(made))
+        made = tuple(part for part in self.left.make if part.mark not in gone)
+        left = replace(self.left, make=made, remade=self.left.remade - len(self.left.make) + len(made))
         forgo = tuple(Forgo(mark) for mark in sorted(gone))
         seen = Fraction(6 * len(group))
         freed = self.facts.give_up(gone)
         for replan in (False, True):
             done = complete(self.project, freed, left, forgo, seen, self.pace, replan=replan)
             if done:
-                yield self.option(Kind.GIVE_UP, self.project, done)
+                yield self.option(WayKind.GIVE_UP, self.project, done)
                 return
 
     def built_out(self) -> Iterator[Option]:
@@ -143,51 +145,53 @@ class _Search:
             facts = replace(
                 self.facts, spoiled={m: c for m, c in self.facts.spoiled.items() if m not in built}
             )
-            made = tuple(part for part in self.left.made if part.mark not in built)
-            left = replace(self.left, made=(*made, *strips), again=0)
+            made = tuple(part for part in self.left.make if part.mark not in built)
+            left = replace(self.left, make=(*made, *strips), remade=0)
             done = complete(self.project, facts, left, actions, Fraction(1), self.pace, replan=False)
             if done:
-                yield self.option(Kind.BUILD_OUT, self.project, done)
+                yield self.option(WayKind.BUILD_OUT, self.project, done)
 
     def swapped(self) -> Iterator[Option]:
-        for after, changed in swaps(self.project, self.left.made):
-            made = tuple(after.parts[part.mark] for part in self.left.made)
-            left = replace(self.left, made=made)
+        for after, changed in material_swaps(self.project, self.left.make):
+            made = tuple(after.parts[part.mark] for part in self.left.make)
+            left = replace(self.left, make=made)
             actions: tuple[Action, ...] = tuple(MakeOf(part.mark, part.material) for part in changed)
             done = complete(after, self.facts, left, actions, Fraction(len(changed)), self.pace, replan=False)
             if done:
-                yield self.option(Kind.SWAP, after, done)
+                yield self.option(WayKind.SWAP, after, done)
 
-    def moved(self) -> Iterator[Option]:
-        """Sizes moved so that a spoiled part, and all else that is cut, is right."""
+    def changed_sizes(self) -> Iterator[Option]:
+        """With a size of the job changed so that a spoiled part, and all else that is cut, is right."""
         if not self.facts.spoiled:
             return
-        base = drawn(settle(self.project))
+        base = draw_up_or_none(fix_shared_widths(self.project))
         if base is None:
             return
-        candidates: dict[frozenset[tuple[str, Fraction]], Move] = {}
+        candidates: dict[frozenset[tuple[str, Fraction]], SizeChange] = {}
         for mark, cut in self.facts.spoiled.items():
-            for move in moves(base, mark, cut):
-                candidates.setdefault(frozenset((one.name, one.new) for one in move.inputs), move)
-        worth: list[tuple[tuple[int, int, Fraction], Move, Project, Remaining]] = []
-        for move in sorted(candidates.values(), key=lambda one: one.seen)[:MOST_DRAWN]:
-            after = drawn(move.made(base.job))
+            for change in size_changes(base, mark, cut):
+                candidates.setdefault(frozenset((one.name, one.new) for one in change.inputs), change)
+        worth: list[tuple[tuple[int, int, Fraction], SizeChange, Project, Remaining]] = []
+        for change in sorted(candidates.values(), key=lambda one: one.in_sight)[:MOST_DRAWN]:
+            after = draw_up_or_none(change.apply(base.job))
             left = remaining(self.project, after, self.facts, accept=True) if after else None
             if after and left and self.saves(left):
-                worth.append(((left.again, len(left.trimmed), move.seen), move, after, left))
-        for _, move, after, left in sorted(worth, key=lambda one: one[0])[:MOST_PLANNED]:
+                worth.append(((left.remade, len(left.trim), change.in_sight), change, after, left))
+        for _, change, after, left in sorted(worth, key=lambda one: one[0])[:MOST_PLANNED]:
             done = None
             for buy in (False, True):
-                done = done or complete(after, self.facts, left, move.inputs, move.seen, self.pace, buy=buy)
+                done = done or complete(
+                    after, self.facts, left, change.inputs, change.in_sight, self.pace, buy=buy
+                )
             if done:
-                yield self.option(Kind.TRIM if left.trimmed else Kind.MOVE, after, done)
+                yield self.option(WayKind.TRIM if left.trim else WayKind.MOVE, after, done)
 
     def saves(self, left: Remaining) -> bool:
-        """Whether a move keeps at least one part that would otherwise be made again."""
-        return bool(set(left.kept) & {part.mark for part in self.left.made})
+        """Whether a change keeps at least one part that would otherwise be made again."""
+        return bool(set(left.keep) & {part.mark for part in self.left.make})
 
-    def option(self, kind: Kind, after: Project, done: Completed) -> Option:
-        why = tell(self.project, kind, after, done.actions, done.cost)
+    def option(self, kind: WayKind, after: Project, done: CompleteWay) -> Option:
+        why = describe_way(self.project, kind, after, done.actions, done.cost)
         return Option(kind, done.actions, after, done.finish.problems, done.finish.plans, done.cost, why)
 
     def least(self) -> Finish | None:
@@ -196,7 +200,7 @@ class _Search:
 
     def asked(self) -> list[Part]:
         """Every part still to be made of the materials concerned."""
-        materials = {part.material for part in self.left.made}
+        materials = {part.material for part in self.left.make}
         return [part for part in self.facts.to_make(self.project) if part.material in materials]
 
     def must_buy(self, least: Finish | None) -> bool:
@@ -205,7 +209,7 @@ class _Search:
             return False
         blanks = in_reach(self.project, self.facts)
         return least.proved or any(
-            cannot_do(
+            proves_shortage(
                 self.project,
                 [part for part in self.asked() if part.material == material],
                 [blank for blank in blanks if blank.material == material],

@@ -37,7 +37,7 @@ def _floors(k: int) -> Dual:
 DUALS: tuple[Dual, ...] = (lambda x: x, _floors(1), _floors(2), _floors(3), _floors(4))
 
 
-def cannot_do(project: Project, parts: Sequence[Part], blanks: Sequence[Blank]) -> bool:
+def proves_shortage(project: Project, parts: Sequence[Part], blanks: Sequence[Blank]) -> bool:
     """True when it is proved that `parts`, of one material, do not come out of `blanks`."""
     sizes = [project.dimensions(part)[:2] for part in parts]
     turns = bool(parts) and not project.job.sheets[parts[0].material].grain

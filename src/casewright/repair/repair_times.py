@@ -9,7 +9,7 @@ from .ways.way import Action, Buy, CutAgain, GlueOn, NewPlaces, SetInput, TrimTo
 
 
 @dataclass(frozen=True)
-class Pace:
+class RepairPace:
     """Minutes for one of each. `feature` is for one dado, groove, notch or pin row."""
 
     cut: Fraction = Fraction(8)

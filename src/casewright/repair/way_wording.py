@@ -19,15 +19,17 @@ from .ways.way import (
     Forgo,
     GlueOn,
     KeepAsCut,
-    Kind,
     MakeOf,
     NewPlaces,
     SetInput,
     TrimTo,
+    WayKind,
 )
 
 
-def tell(project: Project, kind: Kind, after: Project, actions: Iterable[Action], cost: Cost) -> str:
+def describe_way(
+    project: Project, kind: WayKind, after: Project, actions: Iterable[Action], cost: Cost
+) -> str:
     """Two sentences for one option."""
     done = [words for words in _grouped(project, list(actions)) if words]
     first = "; ".join(done) or kind.value
@@ -36,7 +38,7 @@ def tell(project: Project, kind: Kind, after: Project, actions: Iterable[Action]
 
 def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
     yield _list("leave out", [one.mark for one in actions if isinstance(one, Forgo)])
-    for words, sets in alike(actions):
+    for words, sets in group_alike_inputs(actions):
         yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
@@ -59,7 +61,7 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
         yield _list("cut", marks, f"from {blank}")
 
 
-def alike(actions: Iterable[Action]) -> list[tuple[str, list[SetInput]]]:
+def group_alike_inputs(actions: Iterable[Action]) -> list[tuple[str, list[SetInput]]]:
     """Inputs that take the same new value in place of the same old one, under one set of words."""
     groups: dict[tuple[str, Fraction, Fraction], list[SetInput]] = {}
     for one in actions:
@@ -75,7 +77,7 @@ def _together(sets: list[SetInput]) -> str:
     return f"{names[0].words} of {_and([name.owner for name in names])}"
 
 
-def steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:
+def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:
     """Every single thing to do, in the order in which it is done, with its sizes."""
     return tuple(words for one in sorted(actions, key=_turn) for words in _step(project, after, one))
 

@@ -11,7 +11,7 @@ from manifold3d import Manifold
 from ..casework.extents import part_extent
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .part_shape import Point, Shape, shape_of
+from .part_shape import PartShape, Point, shape_of
 from .part_solid import floats, solid
 
 
@@ -24,7 +24,7 @@ class Body:
     """
 
     part: Part
-    shape: Shape
+    shape: PartShape
     corner: Point
     wall: str
 
@@ -50,7 +50,7 @@ Bodies = Mapping[str, Body]
 def assemble(project: Project) -> Bodies:
     """Every part of the job in its place, by mark, in the job's order."""
     bodies: dict[str, Body] = {}
-    shapes: dict[Shape, Shape] = {}  # equal parts share one, and so one solid
+    shapes: dict[PartShape, PartShape] = {}  # equal parts share one, and so one solid
     for drawn in project.runs:
         for case in drawn.cases:
             for part in case.parts:

@@ -33,7 +33,7 @@ from ..casework.parts.holes import Bore
 from ..errors import LibraryError, library_call
 from ..lengths.length import MM
 from .bodies import Bodies
-from .part_shape import Block, Point, Shape
+from .part_shape import Block, PartShape, Point
 
 STAMP = "2000-01-01T00:00:00"
 """The header's time stamp: fixed, so that one job gives one file, byte for byte."""
@@ -48,7 +48,7 @@ _ONE_AT_A_TIME = Lock()
 _NUMBERED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\(')\d+")
 
 
-def exact_solid(shape: Shape) -> Any:
+def exact_solid(shape: PartShape) -> Any:
     """The shape as a solid (a TopoDS_Shape), its holes true cylinders."""
     blank = _box(Block((shape.blank[0] * 0,) * 3, shape.blank))
     tools = [_box(cut) for cut in shape.cuts if _has_room(cut)] + [_cylinder(bore) for bore in shape.bores]
@@ -89,7 +89,7 @@ def _assembly(bodies: Bodies, name: str) -> Any:
     XCAFDoc_ShapeTool.SetAutoNaming_s(False)
     whole = shapes.NewShape()
     _name(whole, name)
-    products: dict[tuple[Shape, str], Any] = {}
+    products: dict[tuple[PartShape, str], Any] = {}
     for body in bodies.values():
         key = (body.shape, body.part.material)
         if key not in products:

@@ -18,7 +18,7 @@ from ..casework.directions import Axis, Way
 from ..errors import library_call
 from ..sizes.ledger import Sizes
 from .bodies import Bodies, Body
-from .part_shape import Shape
+from .part_shape import PartShape
 from .part_solid import solid
 
 IN_PLANE = 1e-7
@@ -46,7 +46,7 @@ class Clearance:
 
 
 @lru_cache(maxsize=8192)
-def faces(shape: Shape, way: Way) -> tuple[Face, ...]:
+def faces_looking(shape: PartShape, way: Way) -> tuple[Face, ...]:
     """The faces of a shape's solid that look `way`, lowest first, from the part's low corner."""
     mesh = solid(shape).to_mesh64()
     corners = mesh.vert_properties[:, :3][mesh.tri_verts]
@@ -94,7 +94,7 @@ class _Plane:
 def _plane(body: Body, surface: Surface, mate: Mate, sizes: Sizes) -> _Plane | None:
     corner = float(body.corner[surface.looks.axis.value])
     meant = sizes.of(surface.at)
-    for face in faces(body.shape, surface.looks):
+    for face in faces_looking(body.shape, surface.looks):
         if abs(face.at - meant) < IN_PLANE:
             return _Plane(body, corner + face.at, face)
     if mate.meeting is Meeting.FLUSH or _is_pin(body, surface, sizes):

@@ -20,7 +20,7 @@ from ..errors import library_call
 from ..lengths.length import MM
 from .bodies import Bodies, Body
 from .palette import Palette
-from .part_shape import Shape
+from .part_shape import PartShape
 from .part_solid import floats, solid
 
 METRE = 1000 * float(MM)
@@ -38,7 +38,7 @@ def glb_file(bodies: Bodies, colours: Palette) -> bytes:
     Raises LibraryError when the file cannot be written.
     """
     scene = Scene()
-    meshes: dict[tuple[Shape, str], str] = {}
+    meshes: dict[tuple[PartShape, str], str] = {}
     start = 0.0
     for wall in dict.fromkeys(body.wall for body in bodies.values()):
         along = [body for body in bodies.values() if body.wall == wall]
@@ -96,7 +96,7 @@ def _moved(by: Any) -> Any:
 
 
 @lru_cache(maxsize=1024)
-def _mesh(shape: Shape, material: str) -> Trimesh:
+def _mesh(shape: PartShape, material: str) -> Trimesh:
     """A mesh whose flat faces share no corner with one another, so that each shows flat."""
     made = solid(shape).to_mesh64()
     corners = _turned(made.vert_properties[:, :3][made.tri_verts])

@@ -27,7 +27,7 @@ class Block:
 
 
 @dataclass(frozen=True)
-class Shape:
+class PartShape:
     """A part as it leaves the bench: a `blank` from the origin, less `cuts` and `bores`.
 
     Inches, from the part's own low corner along the axes of its case.
@@ -46,14 +46,14 @@ class Shape:
         return hash((self.blank, self.cuts, self.bores))
 
 
-def shape_of(part: Part, sizes: Sizes) -> Shape:
+def shape_of(part: Part, sizes: Sizes) -> PartShape:
     """The shape of a part at the ledger's values."""
     cuts: list[Block] = []
     bores: list[Bore] = []
     for feature in part.features:
         cuts.extend(_block(cut, sizes) for cut in feature.cuts(part))
         bores.extend(feature.bores(part, sizes))
-    return Shape(_block(part.blank(), sizes).high, tuple(cuts), tuple(bores))
+    return PartShape(_block(part.blank(), sizes).high, tuple(cuts), tuple(bores))
 
 
 def _block(box: Box, sizes: Sizes) -> Block:

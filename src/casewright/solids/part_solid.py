@@ -11,7 +11,7 @@ from manifold3d import Error, Manifold, Mesh64, OpType
 from ..casework.directions import Way
 from ..casework.parts.holes import Bore
 from ..errors import LibraryError, library_call
-from .part_shape import Block, Point, Shape
+from .part_shape import Block, PartShape, Point
 
 TASK = "making a part's solid"
 
@@ -38,7 +38,7 @@ _TURN = {
 
 
 @lru_cache(maxsize=1024)
-def solid(shape: Shape) -> Manifold:
+def solid(shape: PartShape) -> Manifold:
     """The shape as a solid, in inches from its own low corner; equal shapes share one solid.
 
     Here exact numbers become floats, and nowhere before. Raises LibraryError when the kernel fails.

@@ -27,7 +27,7 @@ ROOM_SHARED = 1e-6
 the least overlap that stops a joint (1/1000 in over a square of 1/4 in: 6e-5)."""
 
 OUT_OF_PLACE = 1e-6
-"""How far a measured gap may lie from the wanted one, inches: rounding and nothing else."""
+"""How far a measured gap may lie from the expected one, inches: rounding and nothing else."""
 
 CONTACT = 1e-4
 """Square inches below which two faces do not count as meeting."""
@@ -44,18 +44,18 @@ class Overlap:
 
 
 @dataclass(frozen=True, slots=True)
-class Joint:
+class MeasuredJoint:
     """A mate with what was measured: None where a face it needs is not on its solid."""
 
     case: str
     mate: Mate
-    wanted: float
+    expected: float
     measured: Clearance | None
 
     @property
     def seated(self) -> bool:
-        """Whether the gap is the wanted one, and faces that must touch or face each other do."""
-        if self.measured is None or abs(self.measured.gap - self.wanted) > OUT_OF_PLACE:
+        """Whether the gap is the expected one, and faces that must touch or face each other do."""
+        if self.measured is None or abs(self.measured.gap - self.expected) > OUT_OF_PLACE:
             return False
         flush = self.mate.meeting is Meeting.FLUSH
         return flush or self.measured.area is None or self.measured.area > CONTACT
@@ -79,7 +79,7 @@ class Examination:
     parts: int
     pairs: int
     overlaps: tuple[Overlap, ...]
-    joints: tuple[Joint, ...]
+    joints: tuple[MeasuredJoint, ...]
     outsides: tuple[Outside, ...]
 
 
@@ -93,7 +93,9 @@ def examine(project: Project, bodies: Bodies) -> Examination:
     near = list(near_pairs(list(bodies.values())))
     overlaps = tuple(found for pair in near if (found := _overlap(*pair)) is not None)
     joints = tuple(
-        Joint(case.mark, mate, float(project.sizes.of(mate.gap)), clearance(bodies, mate, project.sizes))
+        MeasuredJoint(
+            case.mark, mate, float(project.sizes.of(mate.gap)), clearance(bodies, mate, project.sizes)
+        )
         for case in project.cases.values()
         for mate in case.mates
     )
@@ -158,14 +160,14 @@ def _interferes(project: Project, overlap: Overlap) -> Finding:
     )
 
 
-def _not_seated(project: Project, joint: Joint) -> Finding:
+def _not_seated(project: Project, joint: MeasuredJoint) -> Finding:
     mate = joint.mate
     place = f"{mate.first.part}, {mate.second.part}"
     if joint.measured is None:
         text = f"{mate.name}: {mate.first.words} and {mate.second.words} are not both there to meet."
         return Finding("nothing-to-meet", place, text, "Check the feature that should make the face.")
-    if abs(joint.measured.gap - joint.wanted) > OUT_OF_PLACE:
-        off = joint.measured.gap - joint.wanted
+    if abs(joint.measured.gap - joint.expected) > OUT_OF_PLACE:
+        off = joint.measured.gap - joint.expected
         words = "too far apart" if off > 0 else "too near"
         text = (
             f"{mate.name}: {mate.first.words} and {mate.second.words} come out "

@@ -7,7 +7,7 @@ from math import cos, floor, pi, radians, sin
 
 from .lettering import CAP_HEIGHT, width_of
 from .pens import FINE, HAIR, INK, Layer, Pen, Tint
-from .scene import Anchor, Arrow, Dimension, Disc, Leader, Point, Run, Scene, Shape, Words
+from .scene import Anchor, Arrow, Dimension, DimensionAxis, Disc, Leader, Point, Scene, Shape, Words
 from .strokes import Lettering, Outline, Ring, Stroke
 
 TICK = 2.6
@@ -132,7 +132,7 @@ def _level(item: Dimension, point: float) -> float:
 
 
 def _place(item: Dimension, along: float, off: float) -> Point:
-    return (along, off) if item.run is Run.ACROSS else (off, along)
+    return (along, off) if item.axis is DimensionAxis.ACROSS else (off, along)
 
 
 def _dimension_lines(item: Dimension, point: float) -> Iterator[Stroke]:
@@ -153,7 +153,7 @@ def _figure(item: Dimension, point: float) -> Words:
     """A dimension's text: on its line, or beside it where the line is too short to hold it."""
     level, size = _level(item, point), item.size
     wide = width_of(item.text, size, bold=item.bold)
-    across = item.run is Run.ACROSS
+    across = item.axis is DimensionAxis.ACROSS
     along, off, anchor = (item.low + item.high) / 2, level, Anchor.MIDDLE
     if item.high - item.low < ((wide if across else size) + 7.0) * point:
         if item.chained:

@@ -23,7 +23,7 @@ def project(corner: Corner) -> Point:
 
 
 @dataclass(frozen=True)
-class Block:
+class SolidBox:
     """A box in space, from its low to its high corner."""
 
     name: str
@@ -50,7 +50,7 @@ class Block:
         return tuple(project(corner) for corner in ((a, b, f), (d, b, f), (d, e, f), (a, e, f)))
 
 
-def in_front(one: Block, other: Block) -> bool:
+def in_front(one: SolidBox, other: SolidBox) -> bool:
     """Whether `one` may hide `other`: it lies wholly on the eye's side of it along some axis.
 
     Boxes that keep apart are separated along an axis; the eye is at the right, front and above.
@@ -58,7 +58,7 @@ def in_front(one: Block, other: Block) -> bool:
     return one.low[0] >= other.high[0] or one.high[1] <= other.low[1] or one.low[2] >= other.high[2]
 
 
-def overlap(one: Block, other: Block) -> bool:
+def overlap(one: SolidBox, other: SolidBox) -> bool:
     """Whether two boxes' outlines overlap on paper.
 
     An isometric outline is a hexagon with sides along three directions, so two of them are apart
@@ -70,13 +70,13 @@ def overlap(one: Block, other: Block) -> bool:
     )
 
 
-def _shadows(block: Block) -> tuple[tuple[float, float], ...]:
+def _shadows(block: SolidBox) -> tuple[tuple[float, float], ...]:
     """The reach of the outline along x+y, z-x and z+y: each stays put when the eye's ray passes."""
     (a, b, c), (d, e, f) = block.low, block.high
     return (a + b, d + e), (c - d, f - a), (c + b, f + e)
 
 
-def far_to_near(blocks: Sequence[Block]) -> tuple[Block, ...]:
+def far_to_near(blocks: Sequence[SolidBox]) -> tuple[SolidBox, ...]:
     """The blocks in drawing order: none is drawn before one that it hides.
 
     Three boxes can each hide the next in a ring; such a ring is opened at its farthest box.
@@ -92,7 +92,7 @@ def far_to_near(blocks: Sequence[Block]) -> tuple[Block, ...]:
             ):
                 behind[block.name].add(other.name)
     waiting = sorted(blocks, key=_depth)
-    drawn: list[Block] = []
+    drawn: list[SolidBox] = []
     done: set[str] = set()
     while waiting:
         ready = next((block for block in waiting if behind[block.name] <= done), waiting[0])
@@ -102,7 +102,7 @@ def far_to_near(blocks: Sequence[Block]) -> tuple[Block, ...]:
     return tuple(drawn)
 
 
-def _depth(block: Block) -> float:
+def _depth(block: SolidBox) -> float:
     """How near the middle of a box is to the eye."""
     (a, b, c), (d, e, f) = block.low, block.high
     return (a + d - b - e + c + f) / 2

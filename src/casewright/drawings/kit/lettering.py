@@ -37,16 +37,16 @@ def _advances(bold: bool) -> Mapping[str, float]:
     return {THIN_SPACE: 0.2, **advances}
 
 
-def shown(length: Fraction, mark: Mark) -> Shown:
+def shown_length(length: Fraction, mark: Mark) -> Shown:
     """The length as drawings print it: a thin space keeps 21 25/32 from being read as 2125/32."""
     return show(length, mark, gap=THIN_SPACE)
 
 
-def lettered(length: Fraction, mark: Mark) -> str:
+def dimension_text(length: Fraction, mark: Mark) -> str:
     """`shown`, with `~` before it where it is rounded."""
-    return shown(length, mark).marked
+    return shown_length(length, mark).marked
 
 
-def in_full(length: Fraction, unit: Unit) -> str:
+def caliper_text(length: Fraction, unit: Unit) -> str:
     """The length by the caliper, with the same thin space."""
     return caliper(length, unit, gap=THIN_SPACE)

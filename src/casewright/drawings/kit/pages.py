@@ -9,7 +9,7 @@ from enum import Enum
 from ...lengths.length import Unit
 from .draughting import strokes
 from .scene import Scene
-from .strokes import Extent, Stroke, extent, moved
+from .strokes import Extent, Stroke, extent, shift_stroke
 
 POINTS_PER_INCH = 72.0
 
@@ -34,7 +34,7 @@ class Paper(Enum):
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedScene:
     """A scene at a scale: its strokes, the room they take, and how many model inches a point covers."""
 
     strokes: tuple[Stroke, ...]
@@ -53,7 +53,7 @@ class Placed:
         return self.extent.tall / self.point
 
 
-def at_scale(scene: Scene, point: float, *more: Scene, gap: float = 6.0) -> Placed:
+def at_scale(scene: Scene, point: float, *more: Scene, gap: float = 6.0) -> PlacedScene:
     """The scene where a point on paper covers `point` model inches; `more` scenes stand below it.
 
     Scenes below are moved down only, so that what lies at one x stays in one line.
@@ -63,17 +63,17 @@ def at_scale(scene: Scene, point: float, *more: Scene, gap: float = 6.0) -> Plac
     for other in more:
         below = strokes(other, point)
         down = room.low - gap * point - extent(below, point).high
-        drawn += tuple(moved(stroke, 0.0, down) for stroke in below)
+        drawn += tuple(shift_stroke(stroke, 0.0, down) for stroke in below)
         room = extent(drawn, point)
-    return Placed(drawn, room, point, scene.title)
+    return PlacedScene(drawn, room, point, scene.title)
 
 
-def full_size(scene: Scene) -> Placed:
+def full_size(scene: Scene) -> PlacedScene:
     """The scene as large as the thing itself."""
     return at_scale(scene, 1.0 / POINTS_PER_INCH)
 
 
-def fitted(scene: Scene, wide: float, tall: float, *more: Scene, largest: float = 36.0) -> Placed:
+def fit_to_room(scene: Scene, wide: float, tall: float, *more: Scene, largest: float = 36.0) -> PlacedScene:
     """The scene as large as `wide` by `tall` points allow, at most `largest` points a model inch.
 
     Lettering keeps its size, so the room taken grows nearly in a straight line with the scale: two
@@ -102,10 +102,10 @@ def fitted(scene: Scene, wide: float, tall: float, *more: Scene, largest: float 
 
 
 def _where(
-    low: tuple[float, Placed],
-    high: tuple[float, Placed],
+    low: tuple[float, PlacedScene],
+    high: tuple[float, PlacedScene],
     room: float,
-    size: Callable[[Placed], float],
+    size: Callable[[PlacedScene], float],
 ) -> float:
     """The scale between two trials at which a straight line through them just fills the room."""
     below, above = size(low[1]), size(high[1])
@@ -113,5 +113,5 @@ def _where(
     return low[0] + min(0.98, max(0.02, share)) * (high[0] - low[0])
 
 
-def _fits(placed: Placed, wide: float, tall: float) -> bool:
+def _fits(placed: PlacedScene, wide: float, tall: float) -> bool:
     return placed.wide <= wide and placed.tall <= tall

@@ -23,8 +23,8 @@ class Anchor(Enum):
     END = "end"
 
 
-class Run(Enum):
-    """Which way a dimension runs."""
+class DimensionAxis(Enum):
+    """The direction in which a dimension is measured."""
 
     ACROSS = "across"
     UP = "up"
@@ -90,7 +90,7 @@ class Dimension:
     `name` is that of the size it shows, where that has one.
     """
 
-    run: Run
+    axis: DimensionAxis
     low: float
     high: float
     base: float

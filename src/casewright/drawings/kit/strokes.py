@@ -68,7 +68,7 @@ class Lettering:
 Stroke = Outline | Ring | Lettering
 
 
-def moved(stroke: Stroke, right: float, up: float) -> Stroke:
+def shift_stroke(stroke: Stroke, right: float, up: float) -> Stroke:
     """The stroke shifted, in model inches."""
     if isinstance(stroke, Outline):
         return replace(stroke, points=tuple((x + right, y + up) for x, y in stroke.points))

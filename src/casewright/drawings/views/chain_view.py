@@ -13,9 +13,9 @@ from ...casework.parts.features import Channel
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...tolerance.chains.gaps import Gap
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import ACCENT, FINE, HAIR, HEAVY, Layer, Tint
-from ..kit.scene import Anchor, Dimension, Item, Point, Run, Scene, Shape, Words
+from ..kit.scene import Anchor, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words
 
 ROW = 15.0  # points from one link's line to the next
 FIRST_ROW = 16.0
@@ -172,12 +172,12 @@ def _line(
 ) -> Iterator[Item]:
     sign = "+" if step > 0 else "−"
     what = link.part or link.words
-    text = f"{number}  {what}  {sign} {lettered(abs(step), project.job.mark)}"
+    text = f"{number}  {what}  {sign} {dimension_text(abs(step), project.job.mark)}"
     away = FIRST_ROW + ROW * (number - 1)
     if not upwards:
-        yield Dimension(Run.ACROSS, low, high, ends[0], ends[0], -away, text, size=8.0)
+        yield Dimension(DimensionAxis.ACROSS, low, high, ends[0], ends[0], -away, text, size=8.0)
         return
-    yield Dimension(Run.UP, low, high, ends[1], ends[1], away, "", size=8.0)
+    yield Dimension(DimensionAxis.UP, low, high, ends[1], ends[1], away, "", size=8.0)
     at = (ends[1], (low + high) / 2)
     yield Words(at, text, 8.0, turn=90.0, shift=(away - BESIDE, 0.0))
 

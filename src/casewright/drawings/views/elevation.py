@@ -8,9 +8,9 @@ from itertools import pairwise
 
 from ...casework.extents import Stretch, stretches_of
 from ...casework.parts.part import Role
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
-from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
 from .room import Standing, StandingCase, Wall
 
 _TINTS = {
@@ -97,14 +97,14 @@ def _widths(wall: Wall, cases: tuple[StandingCase, ...]) -> Iterator[Item]:
         for run in runs:
             opening, *stretches = stretches_of(wall.project, run)
             for stretch in stretches if len(stretches) > 1 else ():
-                yield across(wall, stretch, base, way * offset, chained=True)
+                yield stretch_dimension(wall, stretch, base, way * offset, chained=True)
             if len(stretches) > 1:
                 offset += 16.0
-            yield across(wall, opening, base, way * offset, bold=True)
+            yield stretch_dimension(wall, opening, base, way * offset, bold=True)
             offset += 20.0
 
 
-def across(
+def stretch_dimension(
     wall: Wall,
     stretch: Stretch,
     base: float,
@@ -114,11 +114,21 @@ def across(
     chained: bool = False,
 ) -> Dimension:
     """A stretch of a run as a dimension: the figure is the size it names."""
-    text = lettered(stretch.high - stretch.low, wall.project.job.mark)
+    text = dimension_text(stretch.high - stretch.low, wall.project.job.mark)
     size = 11.0 if bold else 9.5
     low, high = float(stretch.low), float(stretch.high)
     return Dimension(
-        Run.ACROSS, low, high, base, base, offset, text, bold, size, chained=chained, name=stretch.size.name
+        DimensionAxis.ACROSS,
+        low,
+        high,
+        base,
+        base,
+        offset,
+        text,
+        bold,
+        size,
+        chained=chained,
+        name=stretch.size.name,
     )
 
 
@@ -129,20 +139,24 @@ def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: fl
     if low:
         levels = _levels(low[0])
         for one, other in pairwise(levels):
-            text = lettered(other - one, mark)
-            yield Dimension(Run.UP, float(one), float(other), left, left, -26.0, text, size=9.5, chained=True)
+            text = dimension_text(other - one, mark)
+            yield Dimension(
+                DimensionAxis.UP, float(one), float(other), left, left, -26.0, text, size=9.5, chained=True
+            )
     stops = sorted({level for case in cases for level in (case.low[2], case.high[2])} | {Fraction(0)})
     stops = [stop for stop in stops if stop == 0 or stop > 12]
     for number, stop in enumerate(stops[1:]):
-        text = lettered(stop, mark)
+        text = dimension_text(stop, mark)
         offset = 22.0 + 36.0 * number
         name = _height_name(wall, stop)
-        yield Dimension(Run.UP, 0.0, float(stop), right, right, offset, text, size=9.5, name=name)
+        yield Dimension(DimensionAxis.UP, 0.0, float(stop), right, right, offset, text, size=9.5, name=name)
     ceiling = _ceiling(wall)
     if ceiling is not None:
         offset = 22.0 + 36.0 * (len(stops) - 1)
-        text = lettered(ceiling, mark)
-        yield Dimension(Run.UP, 0.0, float(ceiling), right, right, offset, text, bold=True, size=10.5)
+        text = dimension_text(ceiling, mark)
+        yield Dimension(
+            DimensionAxis.UP, 0.0, float(ceiling), right, right, offset, text, bold=True, size=10.5
+        )
         at = (right, float(ceiling) + FLOOR_BELOW)
         yield Words(at, "ceiling", 7.5, colour=SOFT, shift=(offset, 7.0))
 

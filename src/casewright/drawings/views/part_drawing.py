@@ -11,7 +11,7 @@ from ...casework.parts.part import Hand, Part
 from ...casework.project import Project
 from ...lengths.length import Mark
 from ...workshop.side_names import side_words
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
 from ..kit.scene import Anchor, Arrow, Disc, Item, Leader, Point, Scene, Shape, Words, rectangle
 from .part_dimensions import crosswise, lengthwise
@@ -140,16 +140,16 @@ def channel_words(view: FaceView, channel: Channel, mark: Mark, tags: Tags) -> s
     width, depth = view.sizes.of(channel.width), view.sizes.of(channel.depth)
     tag = tags(channel)
     name = f"{channel.kind.value} {tag}" if tag else channel.kind.value
-    return f"{name} · {lettered(width, mark)} wide × {lettered(depth, mark)} deep"
+    return f"{name} · {dimension_text(width, mark)} wide × {dimension_text(depth, mark)} deep"
 
 
 def pin_words(view: FaceView, row: PinRow, mark: Mark) -> str:
     """`14 holes Ø 1/4 × 3/8 deep, every 2`."""
     of = view.sizes.of
     number = int(of(row.number))
-    bore = f"Ø {lettered(of(row.diameter), mark)} × {lettered(of(row.depth), mark)} deep"
+    bore = f"Ø {dimension_text(of(row.diameter), mark)} × {dimension_text(of(row.depth), mark)} deep"
     holes = f"{number} {'hole' if number == 1 else 'holes'}"
-    return f"{holes} {bore}" + (f", every {lettered(of(row.pitch), mark)}" if number > 1 else "")
+    return f"{holes} {bore}" + (f", every {dimension_text(of(row.pitch), mark)}" if number > 1 else "")
 
 
 def _reference_lines(view: FaceView) -> Iterator[Item]:

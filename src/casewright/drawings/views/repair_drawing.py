@@ -8,14 +8,14 @@ from fractions import Fraction
 
 from ...lengths.length import Mark
 from ...planner.plan import PieceRole, SheetPlan
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
-from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
 
 CHANGED = Pen(2.0, ACCENT)
 
 
-def highlighted(scene: Scene, names: Collection[str], title: str) -> Scene:
+def highlight(scene: Scene, names: Collection[str], title: str) -> Scene:
     """The scene under another title, with all that is called by one of `names` marked.
 
     They are told apart by a heavier line as well as by colour.
@@ -32,7 +32,7 @@ def _marked(item: Item) -> Item:
     return replace(item, bold=True) if isinstance(item, Dimension) else item
 
 
-def marked_sheet(scene: Scene, sheet: SheetPlan, marks: Collection[str]) -> Scene:
+def highlight_sheet(scene: Scene, sheet: SheetPlan, marks: Collection[str]) -> Scene:
     """A sheet's scene with the parts that are made again framed."""
     frames = tuple(
         Shape(
@@ -64,7 +64,7 @@ def strip_scene(
     lost = (
         (Shape(was, Layer.OUTLINE, Pen(0.7, ACCENT, (3.0, 2.0)), closed=False),) if cut_width > rip_to else ()
     )
-    text = f"strip {lettered(strip, rule)}, grain along it"
+    text = f"strip {dimension_text(strip, rule)}, grain along it"
     items: tuple[Item, ...] = (
         Shape(rectangle(0.0, 0.0, long, seam), Layer.OUTLINE, BOLD, Tint.FACE, name=mark),
         Shape(rectangle(0.0, seam, long, wide - seam), Layer.OUTLINE, CHANGED, Tint.CUT, name=f"{mark}+"),
@@ -72,8 +72,10 @@ def strip_scene(
         Words((long / 2, (seam + wide) / 2), text, 8.5, bold=True, backing=Tint.PAPER),
         *lost,
         Shape(((0.0, wide), (long, wide)), Layer.OUTLINE, FINE, closed=False),
-        Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, -16.0, lettered(length, rule), size=9.5),
-        Dimension(Run.UP, 0.0, seam, 0.0, 0.0, -18.0, lettered(rip_to, rule), size=9.5),
-        Dimension(Run.UP, 0.0, wide, long, long, 18.0, lettered(width, rule), bold=True, size=9.5),
+        Dimension(DimensionAxis.ACROSS, 0.0, long, 0.0, 0.0, -16.0, dimension_text(length, rule), size=9.5),
+        Dimension(DimensionAxis.UP, 0.0, seam, 0.0, 0.0, -18.0, dimension_text(rip_to, rule), size=9.5),
+        Dimension(
+            DimensionAxis.UP, 0.0, wide, long, long, 18.0, dimension_text(width, rule), bold=True, size=9.5
+        ),
     )
     return Scene(items, f"{mark}, built out")

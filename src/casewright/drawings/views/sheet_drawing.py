@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from ...lengths.length import Mark
 from ...planner.plan import Cut, Piece, PieceRole, SheetPlan
 from ...planner.problem import Direction
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, HAND_CUT, SOFT, TABLE_CUT, Layer, Tint
-from ..kit.scene import Arrow, Dimension, Item, Point, Run, Scene, Shape, Words, rectangle
+from ..kit.scene import Arrow, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words, rectangle
 
 ONE_LINE = 5.0
 """Below this height, in inches, a part's mark and size share one line."""
@@ -46,19 +46,29 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
     below = min((number.shift[1] for number in numbers), default=0.0)
     items.append(
         Dimension(
-            Run.ACROSS,
+            DimensionAxis.ACROSS,
             0.0,
             long,
             0.0,
             0.0,
             min(-30.0, below - 18.0),
-            lettered(root.length, mark),
+            dimension_text(root.length, mark),
             bold=True,
             size=10.5,
         )
     )
     items.append(
-        Dimension(Run.UP, 0.0, wide, long, long, 20.0, lettered(root.width, mark), bold=True, size=10.5)
+        Dimension(
+            DimensionAxis.UP,
+            0.0,
+            wide,
+            long,
+            long,
+            20.0,
+            dimension_text(root.width, mark),
+            bold=True,
+            size=10.5,
+        )
     )
     if grain:
         items.append(Arrow((long / 2, wide), 90.0, shift=(0.0, 9.0)))
@@ -73,7 +83,7 @@ def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
     middle = (x + long / 2, y + wide / 2)
     if piece.role is PieceRole.OFFCUT:
         yield Shape(box, Layer.OFFCUTS, None, Tint.PAPER, hatched=True, name="offcut")
-        text = f"keep {lettered(piece.length, mark)} × {lettered(piece.width, mark)}"
+        text = f"keep {dimension_text(piece.length, mark)} × {dimension_text(piece.width, mark)}"
         upright = wide > 1.5 * long
         yield Words(
             middle,
@@ -87,7 +97,7 @@ def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
         return
     yield Shape(box, Layer.PARTS, FINE, Tint.FACE, name=piece.item or "")
     length, width = (piece.width, piece.length) if piece.turned else (piece.length, piece.width)
-    size = f"{lettered(length, mark)} × {lettered(width, mark)}"
+    size = f"{dimension_text(length, mark)} × {dimension_text(width, mark)}"
     name = piece.item or ""
     if min(long, wide) < ONE_LINE:
         upright = wide > long

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import lettered
+from ...drawings.kit.lettering import dimension_text
 from ...lengths.quantities import area
 from ...workshop.assembly.joining import Joining, Screwed, dry_fit_measures
 from ...workshop.assembly.screws import Screw, drill
@@ -15,7 +15,7 @@ from .page_picture import Json
 
 
 @dataclass(frozen=True)
-class Step:
+class AssemblyStep:
     """One step: its title, what to do, the parts it brings together, and what to have and measure."""
 
     title: str
@@ -33,15 +33,17 @@ class Step:
         }
 
 
-def assembly_steps(project: Project, mark: str, joinings: Sequence[Joining]) -> tuple[Step, ...]:
+def assembly_steps(project: Project, mark: str, joinings: Sequence[Joining]) -> tuple[AssemblyStep, ...]:
     """The steps of the case called `mark`, the dry fit before its glue-ups."""
     measures = (
-        f"{measure.words} {lettered(measure.expected, project.job.mark)}"
+        f"{measure.words} {dimension_text(measure.expected, project.job.mark)}"
         for measure in dry_fit_measures(project, mark)
     )
-    dry = Step("dry fit", "Together without glue, before the back is cut. Measure:", (), tuple(measures))
+    dry = AssemblyStep(
+        "dry fit", "Together without glue, before the back is cut. Measure:", (), tuple(measures)
+    )
     glued = (
-        Step(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
+        AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
         for joining in joinings
     )
     return (dry, *glued)
@@ -62,7 +64,7 @@ def _notes(project: Project, joining: Joining) -> Iterator[str]:
     for board in joining.unscrewed:
         yield f"no screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it"
     if joining.diagonal is not None:
-        yield f"both diagonals {lettered(Fraction(joining.diagonal), finest)}"
+        yield f"both diagonals {dimension_text(Fraction(joining.diagonal), finest)}"
 
 
 def _through(joints: list[Screwed]) -> Iterator[str]:
@@ -79,4 +81,4 @@ def _through(joints: list[Screwed]) -> Iterator[str]:
 
 def screw_words(project: Project, screw: Screw) -> str:
     """`#8 × 1 3/4`."""
-    return f"{screw.size} × {lettered(screw.length, project.job.mark)}"
+    return f"{screw.size} × {dimension_text(screw.length, project.job.mark)}"

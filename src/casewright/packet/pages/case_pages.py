@@ -9,17 +9,17 @@ from fractions import Fraction
 from ...casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
 from ...casework.parts.cut_alike import PartGroup
 from ...casework.project import Project
-from ...drawings.kit.lettering import lettered
-from ...drawings.kit.pages import fitted
-from ...drawings.views.exploded import exploded
+from ...drawings.kit.lettering import dimension_text
+from ...drawings.kit.pages import fit_to_room
+from ...drawings.views.exploded import exploded_view
 from ...errors import LibraryError
 from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_of
 from ...workshop.assembly.joining import Joining
-from ..typesetting import found_in
+from ..typesetting import query_value
 from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
-from .page_picture import Json, picture
+from .page_picture import Json, embed_picture
 
 WIDE = 540.0
 LEAST_TALL, MOST_TALL = 225.0, 400.0
@@ -42,7 +42,7 @@ _TOE = {ToeKind.NOTCH: "toe kick notched", ToeKind.PLINTH: "separate plinth", To
 
 
 @dataclass(frozen=True)
-class CasePageOf:
+class CaseContents:
     """What is known of a case besides its project: its parts list, its glue-ups, what it weighs."""
 
     parts: Sequence[PartGroup]
@@ -50,27 +50,29 @@ class CasePageOf:
     weight: str
 
 
-def case_pages(project: Project, paper: str, cases: Mapping[str, CasePageOf]) -> list[Json]:
+def case_pages(project: Project, paper: str, cases: Mapping[str, CaseContents]) -> list[Json]:
     """A page for each case on `paper` (the typesetter's name for it), its picture as large as the words
     on the page allow."""
     written = {mark: _written(project, mark, of) for mark, of in cases.items()}
-    rooms = found_in("case-rooms.typ", {"paper": paper, "cases": list(written.values())}, "rooms")
+    rooms = query_value("case-rooms.typ", {"paper": paper, "cases": list(written.values())}, "rooms")
     if not isinstance(rooms, list):
         raise LibraryError("Typst", "measuring case-rooms.typ", "it gave no list of rooms")
     pages: list[Json] = []
     for (mark, page), room in zip(written.items(), rooms, strict=True):
         tall = max(LEAST_TALL, min(MOST_TALL, room))
-        pages.append({**page, "picture": picture(fitted(exploded(project, mark), WIDE, tall))})
+        pages.append(
+            {**page, "picture": embed_picture(fit_to_room(exploded_view(project, mark), WIDE, tall))}
+        )
     return pages
 
 
-def _written(project: Project, mark: str, known: CasePageOf) -> dict[str, Json]:
+def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json]:
     """All that is written on the page of the case called `mark`."""
     case = project.cases[mark]
     of, finest = project.sizes.of, project.job.mark
 
     def sizes(*forms: Affine) -> str:
-        return " × ".join(lettered(of(form), finest) for form in forms)
+        return " × ".join(dimension_text(of(form), finest) for form in forms)
 
     return {
         "mark": mark,
@@ -88,7 +90,7 @@ def _written(project: Project, mark: str, known: CasePageOf) -> dict[str, Json]:
                 "marks": list(group.marks),
                 "words": group.words,
                 "size": " × ".join(
-                    lettered(size, finest) for size in (group.length, group.width, group.thickness)
+                    dimension_text(size, finest) for size in (group.length, group.width, group.thickness)
                 ),
                 "material": project.job.sheets[group.material].name,
                 "work": work_in_short(project, group.first),
@@ -103,10 +105,10 @@ def _square(project: Project, mark: str) -> list[Json]:
     finest = project.job.mark
     expected = square_of(project, project.cases[mark])
     facts: list[Json] = [
-        {"caption": "both diagonals", "value": lettered(Fraction(expected.diagonal), finest)}
+        {"caption": "both diagonals", "value": dimension_text(Fraction(expected.diagonal), finest)}
     ]
     if expected.differ is not None:
-        value = lettered(Fraction(expected.differ), finest)
+        value = dimension_text(Fraction(expected.differ), finest)
         facts.append({"caption": "differ, back in", "value": f"≤ {value}"})
     return facts
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from ...drawings.kit.pages import Placed
+from ...drawings.kit.pages import PlacedScene
 from ...drawings.kit.svg import svg
 
 Json = str | int | float | bool | None | list["Json"] | dict[str, "Json"]
 
 
-def picture(placed: Placed) -> dict[str, Json]:
+def embed_picture(placed: PlacedScene) -> dict[str, Json]:
     """The drawing with its size on paper."""
     return {
         "svg": svg(placed).decode(),

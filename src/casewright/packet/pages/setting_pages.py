@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import in_full, lettered, shown
+from ...drawings.kit.lettering import caliper_text, dimension_text, shown_length
 from ...findings import Weight
 from ...workshop.operations import Guide, Machine, Operation, Setting
 from ...workshop.order.batches import Ordered
@@ -80,8 +80,8 @@ def _distances(project: Project, setting: Setting | None) -> list[Json]:
 
 def _distance(project: Project, words: str, length: Fraction) -> Json:
     finest = project.job.mark
-    exact = in_full(length, project.job.unit) if shown(length, finest).rounded else ""
-    return {"words": words, "value": lettered(length, finest), "exact": exact}
+    exact = caliper_text(length, project.job.unit) if shown_length(length, finest).rounded else ""
+    return {"words": words, "value": dimension_text(length, finest), "exact": exact}
 
 
 def _holds(project: Project, operations: tuple[Operation, ...]) -> list[Json]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import lettered
-from ...drawings.kit.pages import fitted
+from ...drawings.kit.lettering import dimension_text
+from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...planner.plan import Plan, Purpose
 from ...planner.problem import Direction
@@ -14,8 +14,8 @@ from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
 from ...workshop.sheets.purchases import Purchase, money_of
 from .assembly_steps import screw_words
 from .cut_order import CutLine, cut_lines
-from .page_picture import Json, picture
-from .prices import priced
+from .page_picture import Json, embed_picture
+from .prices import price_text
 
 ROOM = (540.0, 330.0)
 KEPT_MOST = 4
@@ -29,7 +29,7 @@ def buying_page(
     finest, money = project.job.mark, project.job.money
     lines: list[Json] = []
     for line in purchases:
-        note = f"sold as {lettered(project.job.sheets[line.material].nominal, finest)}"
+        note = f"sold as {dimension_text(project.job.sheets[line.material].nominal, finest)}"
         if line.offcuts:
             named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
             note += f"; from the rack: {named}"
@@ -37,10 +37,10 @@ def buying_page(
             {
                 "name": line.name,
                 "note": note,
-                "sheet": f"{lettered(line.length, finest)} × {lettered(line.width, finest)}",
+                "sheet": f"{dimension_text(line.length, finest)} × {dimension_text(line.width, finest)}",
                 "count": line.sheets,
-                "price": priced(line.price, money) if line.price else "no price",
-                "total": priced(line.money, money) if line.price else "",
+                "price": price_text(line.price, money) if line.price else "no price",
+                "total": price_text(line.money, money) if line.price else "",
             }
         )
     hardware: list[Json] = []
@@ -52,7 +52,7 @@ def buying_page(
         hardware.append({"name": words, "count": str(count)})
     return {
         "lines": lines,
-        "total": priced(money_of(purchases), money),
+        "total": price_text(money_of(purchases), money),
         "note": "Glue, edging and finish are not counted. Measure the sheets you bring home: "
         "every dado here is sized to the thickness the job was given.",
         "hardware": hardware,
@@ -74,7 +74,7 @@ def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
             rows.append(
                 {
                     "material": project.job.sheets[material].name,
-                    "size": f"{lettered(piece.length, finest)} × {lettered(piece.width, finest)}",
+                    "size": f"{dimension_text(piece.length, finest)} × {dimension_text(piece.width, finest)}",
                     "sheet": number,
                 }
             )
@@ -100,7 +100,7 @@ def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
                     "number": sheet.number,
                     "of": f"of {len(plan.sheets)}" if counted else "",
                     "note": "" if sheet.bin == sheet_good.name else other,
-                    "picture": picture(fitted(scene, *ROOM)),
+                    "picture": embed_picture(fit_to_room(scene, *ROOM)),
                     "cuts": [_cut(project, line, hand) for line in cut_lines(sheet)],
                 }
             )
@@ -116,6 +116,6 @@ def _cut(project: Project, line: CutLine, hand: frozenset[str]) -> Json:
         "what": verb,
         "trim": line.purpose is Purpose.TRIM,
         "edge": line.reference.value,
-        "setting": lettered(line.setting, project.job.mark),
+        "setting": dimension_text(line.setting, project.job.mark),
         "said": line.said,
     }

@@ -18,13 +18,13 @@ CLOSE = Fraction(3, 8)
 """Sizes nearer than this are told apart by the rule only (our judgement, no source)."""
 
 
-class Dimension(Enum):
+class CutDimension(Enum):
     LENGTH = "length"
     WIDTH = "width"
 
     def of(self, part: Part) -> Affine:
         """This size of a part."""
-        return part.length if self is Dimension.LENGTH else part.width
+        return part.length if self is CutDimension.LENGTH else part.width
 
 
 class Likeness(Enum):
@@ -44,7 +44,7 @@ class LookAlike:
 
     first: tuple[str, ...]
     second: tuple[str, ...]
-    dimension: Dimension
+    dimension: CutDimension
     sizes: tuple[Fraction, Fraction]
     likeness: Likeness
     advice: str
@@ -72,7 +72,7 @@ def _alike(
     first: list[str],
     second: list[str],
 ) -> Iterator[LookAlike]:
-    for dimension, index in ((Dimension.LENGTH, 0), (Dimension.WIDTH, 1)):
+    for dimension, index in ((CutDimension.LENGTH, 0), (CutDimension.WIDTH, 1)):
         a, b = one[index], other[index]
         if a == b or one[1 - index] != other[1 - index]:
             continue
@@ -115,7 +115,7 @@ def _advice(project: Project, first: list[str], second: list[str], a: Fraction, 
 
 
 def check_at_saw(
-    project: Project, mark: str, dimension: Dimension, read: Fraction, allowed: Fraction
+    project: Project, mark: str, dimension: CutDimension, read: Fraction, allowed: Fraction
 ) -> Finding:
     """What the rule says against the plan, before the cut: right, or which other part it would be.
 
@@ -139,7 +139,7 @@ def check_at_saw(
     return Finding("wrong-size", place, said, f"Move the fence by {_text(project, off)}.")
 
 
-def _size(project: Project, part: Part, dimension: Dimension) -> Fraction:
+def _size(project: Project, part: Part, dimension: CutDimension) -> Fraction:
     return project.sizes.of(dimension.of(part))
 
 

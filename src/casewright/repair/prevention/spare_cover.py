@@ -57,7 +57,7 @@ def _fits(length: Fraction, width: Fraction, long: Fraction, wide: Fraction, tur
 
 
 @dataclass(frozen=True)
-class Insured:
+class InsuredPlans:
     """Plans that cost as much for sheets as the given ones and cover as many parts as could be found."""
 
     plans: Mapping[str, Plan]
@@ -65,7 +65,7 @@ class Insured:
     after: Cover
 
 
-def insure(project: Project, plans: Mapping[str, Plan], seeds: Iterable[int], work: int) -> Insured:
+def insure(project: Project, plans: Mapping[str, Plan], seeds: Iterable[int], work: int) -> InsuredPlans:
     """Try other plans of the same money, one a seed, and keep those whose leftovers cover more.
 
     `work` is the planner's iterations for each seed; the same arguments give the same answer.
@@ -81,4 +81,4 @@ def insure(project: Project, plans: Mapping[str, Plan], seeds: Iterable[int], wo
             tried = {**best, material: other}
             if cover(project, tried).share > cover(project, best).share and not verify(problem, other):
                 best = tried
-    return Insured(best, before, cover(project, best))
+    return InsuredPlans(best, before, cover(project, best))

@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ..facts import Blank, Facts
-from ..repair_times import Pace
+from ..repair_times import RepairPace
 from .from_wood import Finish, finish, in_reach, spare
 from .still_right import Verdict, judge
 from .way import Action, Buy, Cost, CutAgain, KeepAsCut, NewPlaces, TrimTo
@@ -23,16 +23,16 @@ class Remaining:
     in which some uncut part has another size than its place there.
     """
 
-    kept: tuple[str, ...]
-    trimmed: tuple[TrimTo, ...]
-    made: tuple[Part, ...]
-    moved: frozenset[str]
-    again: int
+    keep: tuple[str, ...]
+    trim: tuple[TrimTo, ...]
+    make: tuple[Part, ...]
+    resized: frozenset[str]
+    remade: int
 
     @property
     def materials(self) -> frozenset[str]:
         """The materials that have to be thought about at all."""
-        return self.moved | {part.material for part in self.made}
+        return self.resized | {part.material for part in self.make}
 
 
 def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Remaining | None:
@@ -70,7 +70,7 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
 
 
 @dataclass(frozen=True)
-class Completed:
+class CompleteWay:
     """A finish with everything that must be done for it."""
 
     finish: Finish
@@ -84,26 +84,26 @@ def complete(
     left: Remaining,
     before_hand: Sequence[Action],
     seen: Fraction,
-    pace: Pace,
+    pace: RepairPace,
     *,
     buy: bool = False,
     replan: bool = False,
-) -> Completed | None:
+) -> CompleteWay | None:
     """Plan what is left to make; `before_hand` are the actions that lead to it.
 
     Materials in which nothing has moved keep their standing plan, unless `replan`: then every
     uncut part of the materials concerned gets a new place on all the wood in reach.
     """
     # A spoiled part that is kept is no blank for another.
-    kept = {*left.kept, *(one.mark for one in left.trimmed)}
+    kept = {*left.keep, *(one.mark for one in left.trim)}
     facts = replace(facts, spoiled={mark: cut for mark, cut in facts.spoiled.items() if mark not in kept})
-    anew = left.materials if replan else left.moved
+    anew = left.materials if replan else left.resized
     parts, blanks = _asked(after, facts, left, anew)
     found = finish(after, parts, blanks, buy=buy)
     if found is None:
         return None
-    fresh = {part.mark for part in left.made}
-    actions: list[Action] = [*before_hand, *(KeepAsCut(mark) for mark in left.kept), *left.trimmed]
+    fresh = {part.mark for part in left.make}
+    actions: list[Action] = [*before_hand, *(KeepAsCut(mark) for mark in left.keep), *left.trim]
     actions += [CutAgain(mark, found.cuts[mark]) for mark in found.cuts if mark in fresh]
     for material in sorted(anew):
         marks = tuple(part.mark for part in parts if part.material == material and part.mark not in fresh)
@@ -111,8 +111,8 @@ def complete(
             actions.append(NewPlaces(material, marks))
     actions += [Buy(one.material, one.name, one.count) for one in found.bought]
     minutes = sum((pace.minutes(action, _features(after, action)) for action in actions), Fraction(0))
-    cost = Cost(found.money, minutes, left.again, seen, found.wood)
-    return Completed(found, tuple(actions), cost)
+    cost = Cost(found.money, minutes, left.remade, seen, found.wood)
+    return CompleteWay(found, tuple(actions), cost)
 
 
 def _asked(
@@ -120,7 +120,7 @@ def _asked(
 ) -> tuple[list[Part], list[Blank]]:
     """The parts to plan and the wood to plan them from."""
     held = {mark for blank in facts.blanks for mark in blank.planned}
-    parts = [*left.made, *(part for part in after if part.mark in held and part.material in anew)]
+    parts = [*left.make, *(part for part in after if part.mark in held and part.material in anew)]
     loose = list(spare(after, facts))
     blanks = [blank for blank in in_reach(after, facts) if blank.material in anew]
     return parts, [*blanks, *(blank for blank in loose if blank.material not in anew)]

@@ -40,20 +40,20 @@ CONSTRUCTION_IN_SIGHT = {"toe_height": 1, "toe_depth": 1}
 
 
 @dataclass(frozen=True)
-class Move:
+class SizeChange:
     """Inputs to set, and how much of that is in sight (inches, weighted)."""
 
     inputs: tuple[SetInput, ...]
-    seen: Fraction
+    in_sight: Fraction
 
-    def made(self, job: Job) -> Job:
-        """The job after the move."""
+    def apply(self, job: Job) -> Job:
+        """The job with these inputs changed."""
         for one in self.inputs:
             job = with_input(job, one.name, one.new)
         return job
 
 
-def settle(project: Project) -> Job:
+def fix_shared_widths(project: Project) -> Job:
     """The job with every shared width written out, so that moving one moves no other."""
     job = project.job
     for name, entry in project.sizes.ledger.items():
@@ -62,7 +62,7 @@ def settle(project: Project) -> Job:
     return job
 
 
-def moves(project: Project, mark: str, cut: AsCut) -> Iterator[Move]:
+def size_changes(project: Project, mark: str, cut: AsCut) -> Iterator[SizeChange]:
     """The single moves, each with what it needs to keep its run filled, that make `mark` right.
 
     `project` must be settled. Lengths and widths that are both off are not mended this way.
@@ -93,7 +93,7 @@ def _names(project: Project, case: str, name: str) -> Iterator[str]:
             yield name
 
 
-def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> Iterator[Move]:
+def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> Iterator[SizeChange]:
     sort = input_called(project.job, name).sort
     if sort in (Sort.HEIGHT, Sort.DEPTH):
         # Fronts and tops of a run stand in one line: cases that were level stay level.
@@ -102,7 +102,7 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
         fellows = [(one.height if sort is Sort.HEIGHT else one.depth).name for one in cases]
         together = [_set(project, one, by) for one in fellows if project.sizes.of(one) == level]
         if level + by > 0:
-            yield Move(tuple(together), _seen(project, together))
+            yield SizeChange(tuple(together), _seen(project, together))
         return
     first = _set(project, name, by)
     if first.new <= 0:
@@ -110,13 +110,13 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
     if sort in (Sort.WIDTH, Sort.FILLER):
         run = project.run_of(case)
         if project.sizes.of(run.spare) >= by > 0:
-            yield Move((first,), _seen(project, (first,)))
+            yield SizeChange((first,), _seen(project, (first,)))
         for taker in _takers(run, name):
             other = _set(project, taker, -by)
             if other.new > 0:
-                yield Move((first, other), _seen(project, (first, other)))
+                yield SizeChange((first, other), _seen(project, (first, other)))
         return
-    yield Move((first,), _seen(project, (first,)))
+    yield SizeChange((first,), _seen(project, (first,)))
 
 
 def _takers(run: DrawnRun, name: str) -> Iterator[str]:
@@ -146,7 +146,7 @@ def _weight(project: Project, name: str) -> int:
     return IN_SIGHT.get(sort, 0)
 
 
-def drawn(job: Job) -> Project | None:
+def draw_up_or_none(job: Job) -> Project | None:
     """The job drawn up from nothing, or None when it cannot be built."""
     try:
         return draw_up(job)

@@ -35,7 +35,7 @@ WORTH = {
 
 
 @dataclass(frozen=True)
-class Bought:
+class SheetsToBuy:
     """Sheets of one size to buy: the material's key, the size's name, what each costs, how many."""
 
     material: str
@@ -53,7 +53,7 @@ class Finish:
 
     problems: Mapping[str, Problem]
     plans: Mapping[str, Plan]
-    bought: tuple[Bought, ...]
+    bought: tuple[SheetsToBuy, ...]
     cuts: Mapping[str, str]
     wood: Fraction
     proved: bool
@@ -73,7 +73,7 @@ def finish(
         by_material.setdefault(part.material, []).append(part)
     problems: dict[str, Problem] = {}
     plans: dict[str, Plan] = {}
-    bought: list[Bought] = []
+    bought: list[SheetsToBuy] = []
     cuts: dict[str, str] = {}
     wood, proved = Fraction(0), True
     at_hand = list(blanks)
@@ -87,7 +87,7 @@ def finish(
         used = Counter(sheet.bin for sheet in plan.sheets if sheet.bin in names)
         priced = project.job.sheets[material].price != 0
         bought += [
-            Bought(
+            SheetsToBuy(
                 material,
                 name.removeprefix(NEW),
                 problem.bin(name).cost / BUYING if priced else Fraction(0),

@@ -22,7 +22,7 @@ LOOSE = frozenset(
 will do (common practice, no source)."""
 
 
-def swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Project, tuple[Part, ...]]]:
+def material_swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Project, tuple[Part, ...]]]:
     """Projects in which those of `parts` that may be are made of one other material.
 
     Yields the project, with the other sheet's thickness as a fact, and the changed parts.

@@ -12,7 +12,7 @@ from ...planner.plan import Plan
 from ...planner.problem import Problem
 
 
-class Kind(Enum):
+class WayKind(Enum):
     """The kinds of ways out; the best of each kind is always shown."""
 
     RECUT = "cut it again from what is here"
@@ -111,11 +111,11 @@ class Cost:
     money: Fraction
     minutes: Fraction
     remade: int
-    seen: Fraction
+    in_sight: Fraction
     wood: Fraction
 
     def key(self) -> tuple[Fraction, Fraction, int, Fraction, Fraction]:
-        return (self.money, self.minutes, self.remade, self.seen, self.wood)
+        return (self.money, self.minutes, self.remade, self.in_sight, self.wood)
 
 
 @dataclass(frozen=True)
@@ -127,7 +127,7 @@ class Option:
     says in two sentences what is done and what it costs.
     """
 
-    kind: Kind
+    kind: WayKind
     actions: tuple[Action, ...]
     project: Project
     problems: Mapping[str, Problem]
@@ -147,6 +147,6 @@ class Ways:
     must_buy: bool
     proof: str
 
-    def best_of(self, kind: Kind) -> Option | None:
+    def best_of(self, kind: WayKind) -> Option | None:
         """The best way of one kind, if there is one."""
         return next((option for option in self.options if option.kind is kind), None)
