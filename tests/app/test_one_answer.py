@@ -223,7 +223,7 @@ def from_paper(folder: Path) -> Answers:
         "diagonals": dict(zip(CASES, re.findall(r"BOTH DIAGONALS ~?(\d+ \d+/\d+)", whole), strict=True)),
         "look-alikes": warned.count("stack them apart"),
         "to mind": minded,
-        "screws": sum(int(count) for count in re.findall(r"spare ones not counted (\d+)", buying)),
+        "screws": sum(int(count) for count in re.findall(r"spares not included (\d+)", buying)),
         "pins": int(re.findall(r"adjustable shelf (\d+)", buying)[0]),
         "weights": dict(zip(CASES, re.findall(r"WEIGHT (\d+ lb)", whole), strict=True)),
         "all parts": figures[5],

@@ -79,7 +79,7 @@ def test_no_whole_runs_into_its_fraction() -> None:
 def test_rounded_sizes_are_flagged() -> None:
     thickness = dimension_text(project().sizes.of("ply.thickness"), project().job.mark)
     assert thickness.startswith("~") and thickness in text()
-    assert "~ is rounded to the nearest 1/32" in text()
+    assert "~ means rounded to the nearest 1/32" in text()
 
 
 def test_the_buying_list_adds_up_to_the_plans() -> None:

@@ -1,4 +1,4 @@
-"""What is said about buying says no more than what is proved."""
+"""The sentence on buying claims no more than what is proved."""
 
 from __future__ import annotations
 

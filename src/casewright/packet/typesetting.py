@@ -41,7 +41,7 @@ def typeset(template: str, data: Mapping[str, object]) -> bytes:
             pdf_tags=False,
         )
     if not isinstance(document, bytes):
-        raise LibraryError("Typst", task, f"it gave {type(document).__name__}, not one file")
+        raise LibraryError("Typst", task, f"it returned {type(document).__name__}, not one file")
     return document
 
 

@@ -43,7 +43,7 @@ def ways(
     """
     search = _Search(project, facts, pace or RepairPace())
     if not search.left.make:
-        return Ways((), False, "Nothing has to be put right: every part is finished or has its place.")
+        return Ways((), False, "Nothing needs repair: every part is either cut or has a place on a sheet.")
     found: list[Option] = []
     for option in search.all():
         found.append(option)

@@ -65,7 +65,7 @@ def exact_solid(shape: PartShape) -> Any:
     merging.Build()
     solids = TopExp_Explorer(merging.Shape(), TopAbs_SOLID)
     if not solids.More():
-        raise _failed("nothing is left of a part when its features are cut")
+        raise _failed("a part is cut away completely by its features")
     return solids.Current()
 
 
@@ -109,7 +109,7 @@ def _written(document: Any, name: str) -> bytes:
     Interface_Static.SetCVal_s("write.step.product.name", name)
     writer.SetNameMode(True)
     if not writer.Transfer(document):
-        raise _failed("the parts cannot be put into the file")
+        raise _failed("the parts cannot be added to the file")
     header = APIHeaderSection_MakeHeader(writer.ChangeWriter().Model())
     header.SetName(TCollection_HAsciiString(name))
     header.SetTimeStamp(TCollection_HAsciiString(STAMP))

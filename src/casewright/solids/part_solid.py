@@ -13,7 +13,7 @@ from ..casework.parts.holes import Bore
 from ..errors import LibraryError, library_call
 from .part_shape import Block, PartShape, Point
 
-TASK = "making a part's solid"
+TASK = "building a part's solid"
 
 SEGMENTS = 16
 """Flats round a hole. The polygon has the circle's area, so a volume is the true one."""

@@ -155,7 +155,7 @@ def _interferes(project: Project, overlap: Overlap) -> Finding:
     return Finding(
         "parts-interfere",
         f"{overlap.first}, {overlap.second}",
-        f"{overlap.first} and {overlap.second} would fill the same room, {room}.",
+        f"{overlap.first} and {overlap.second} overlap by {room}.",
         "Make one of them smaller, move it, or leave it out.",
     )
 
@@ -164,28 +164,41 @@ def _not_seated(project: Project, joint: MeasuredJoint) -> Finding:
     mate = joint.mate
     place = f"{mate.first.part}, {mate.second.part}"
     if joint.measured is None:
-        text = f"{mate.name}: {mate.first.words} and {mate.second.words} are not both there to meet."
-        return Finding("nothing-to-meet", place, text, "Check the feature that should make the face.")
+        text = (
+            f"{mate.name}: {mate.first.words} or {mate.second.words} is missing, "
+            "so the joint has nothing to meet."
+        )
+        return Finding(
+            "nothing-to-meet",
+            place,
+            text,
+            "Check the dado, groove, rabbet or notch that should form that face.",
+        )
     if abs(joint.measured.gap - joint.expected) > OUT_OF_PLACE:
         off = joint.measured.gap - joint.expected
-        words = "too far apart" if off > 0 else "too near"
+        words = "too far apart" if off > 0 else "too close together"
         text = (
-            f"{mate.name}: {mate.first.words} and {mate.second.words} come out "
-            f"{_text(project, abs(off))} {words}."
+            f"{mate.name}: {mate.first.words} and {mate.second.words} are {_text(project, abs(off))} {words}."
         )
-        return Finding("not-seated", place, text, "Mend the size that is off, or place it anew.", Weight.WARN)
+        return Finding(
+            "not-seated", place, text, "Correct the size that is off, or move the part.", Weight.WARN
+        )
     text = f"{mate.name}: {mate.first.words} and {mate.second.words} do not face each other anywhere."
-    return Finding("no-contact", place, text, "Move one of the two parts.", Weight.WARN)
+    return Finding("no-contact", place, text, "Move one of the two parts until they meet.", Weight.WARN)
 
 
 def _wrong_size(project: Project, outside: Outside) -> Finding:
     name = {Axis.X: "width", Axis.Y: "depth", Axis.Z: "height"}[outside.axis]
     text = (
-        f"put together, {outside.case} has a {name} of {_text(project, outside.measured)}; "
+        f"{outside.case} comes out with a {name} of {_text(project, outside.measured)}; "
         f"the job asks for {_text(project, float(outside.asked))}."
     )
     return Finding(
-        "outside-size", f"cases.{outside.case}.{name}", text, "Mend the part that is off.", Weight.WARN
+        "outside-size",
+        f"cases.{outside.case}.{name}",
+        text,
+        "Correct the part that is the wrong size.",
+        Weight.WARN,
     )
 
 

@@ -43,7 +43,7 @@ def exploded_view(proj: Project, mark: str) -> Scene:
     for block in order:
         items.extend(_part(proj, by_mark[block.name]))
     items.extend(_marks([by_mark[block.name] for block in order]))
-    return Scene(tuple(items), f"{mark}, taken apart")
+    return Scene(tuple(items), f"{mark}, exploded view")
 
 
 def _spread(proj: Project, mark: str) -> list[SpreadPart]:

@@ -64,7 +64,7 @@ def strip_scene(
     lost = (
         (Shape(was, Layer.OUTLINE, Pen(0.7, ACCENT, (3.0, 2.0)), closed=False),) if cut_width > rip_to else ()
     )
-    text = f"strip {dimension_text(strip, rule)}, grain along it"
+    text = f"strip {dimension_text(strip, rule)} wide, grain lengthwise"
     items: tuple[Item, ...] = (
         Shape(rectangle(0.0, 0.0, long, seam), Layer.OUTLINE, BOLD, Tint.FACE, name=mark),
         Shape(rectangle(0.0, seam, long, wide - seam), Layer.OUTLINE, CHANGED, Tint.CUT, name=f"{mark}+"),

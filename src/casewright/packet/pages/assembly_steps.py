@@ -40,7 +40,7 @@ def assembly_steps(project: Project, mark: str, joinings: Sequence[Joining]) -> 
         for measure in dry_fit_measures(project, mark)
     )
     dry = AssemblyStep(
-        "dry fit", "Together without glue, before the back is cut. Measure:", (), tuple(measures)
+        "dry fit", "Assemble without glue, before the back is cut. Measure:", (), tuple(measures)
     )
     glued = (
         AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))

@@ -56,7 +56,7 @@ def case_pages(project: Project, paper: str, cases: Mapping[str, CaseContents]) 
     written = {mark: _written(project, mark, of) for mark, of in cases.items()}
     rooms = query_value("case-rooms.typ", {"paper": paper, "cases": list(written.values())}, "rooms")
     if not isinstance(rooms, list):
-        raise LibraryError("Typst", "measuring case-rooms.typ", "it gave no list of rooms")
+        raise LibraryError("Typst", "measuring case-rooms.typ", "it returned no list of picture heights")
     pages: list[Json] = []
     for (mark, page), room in zip(written.items(), rooms, strict=True):
         tall = max(LEAST_TALL, min(MOST_TALL, room))
@@ -79,7 +79,7 @@ def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json
         "kind": f"{case.spec.kind.value} case",
         "facts": [
             {"caption": "outside, wide × high × deep", "value": sizes(case.width, case.height, case.depth)},
-            {"caption": "inside, to check dry", "value": sizes(case.inside, case.clear, case.inside_depth)},
+            {"caption": "inside, at the dry fit", "value": sizes(case.inside, case.clear, case.inside_depth)},
             *_square(project, mark),
             {"caption": "weight", "value": known.weight},
         ],
@@ -109,7 +109,7 @@ def _square(project: Project, mark: str) -> list[Json]:
     ]
     if expected.differ is not None:
         value = dimension_text(Fraction(expected.differ), finest)
-        facts.append({"caption": "differ, back in", "value": f"≤ {value}"})
+        facts.append({"caption": "difference, back in", "value": f"≤ {value}"})
     return facts
 
 

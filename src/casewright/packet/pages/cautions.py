@@ -38,8 +38,9 @@ CAUTIONS = (
     FrontCaution(
         "Dado stack, rabbets and grooves",
         "The usual guard and splitter come off for these cuts, so put something in their place: "
-        "featherboards, a guard over the fence, push blocks. Put guard and splitter back at once "
-        "afterwards. Check that your saw is made to take a stack, and that the nut has full thread.",
+        "featherboards, a guard over the fence, push blocks. Refit the guard and splitter as "
+        "soon as these cuts are done. Check that your saw is made for a dado stack and that the arbor nut "
+        "is fully threaded on.",
         "California Code of Regulations, title 8, section 4296; OSHA 29 CFR 1910.213",
     ),
     FrontCaution(
@@ -52,7 +53,7 @@ CAUTIONS = (
     FrontCaution(
         "Dust",
         "Wood and MDF dust harms lungs and can burn. Collect it at the machine and wear a fitted "
-        "respirator. OSHA's limits for nuisance dust over 8 hours are 15 mg/m³ in all and 5 mg/m³ "
+        "respirator. OSHA's limits for nuisance dust over 8 hours are 15 mg/m³ total and 5 mg/m³ "
         "respirable; NIOSH recommends no more than 1 mg/m³ of wood dust. Other countries set their own.",
         "29 CFR 1910.1000 table Z-3; NIOSH recommended exposure limit for wood dust",
     ),
@@ -64,7 +65,7 @@ CAUTIONS = (
         "NIOSH, Applications Manual for the Revised Lifting Equation, 94-110",
     ),
     FrontCaution(
-        "Hanging and standing up",
+        "Hanging and anchoring",
         "Fix wall cases through the mounting strip into studs or into anchors rated for the load, never "
         "through the back alone. Look for wires and pipes first. Fix tall cases to the wall so that they "
         "cannot tip. Ask a licensed person where the structure, wiring, gas or water is in doubt.",
@@ -73,7 +74,7 @@ CAUTIONS = (
     FrontCaution(
         "Eyes, ears, blades",
         "Wear eye and hearing protection. Do not wear gloves at a turning blade or bit. Measure, change "
-        "settings and clear offcuts only when the machine stands still.",
+        "settings and clear offcuts only when the machine has stopped.",
         "common practice",
     ),
 )

@@ -31,8 +31,8 @@ class CutLine:
         return str(first) if first == last else f"{first}\u2013{last}"
 
     @property
-    def said(self) -> str:
-        """What the cut is for: `good edge`, or the marks of what is cut to size."""
+    def result(self) -> str:
+        """What the cut makes: a good edge, an offcut, or parts by their marks."""
         if self.purpose is Purpose.TRIM:
             return "a good edge"
         if not self.gives:

@@ -46,8 +46,9 @@ def part_lists(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
             }
             for group in found
         ]
-        parts = sum(group.count for group in found)
-        note = f"{parts} parts, {caliper_text(sheet.thickness, project.job.unit)} thick"
+        number = sum(group.count for group in found)
+        parts = "1 part" if number == 1 else f"{number} parts"
+        note = f"{parts}, {caliper_text(sheet.thickness, project.job.unit)} thick"
         lists.append({"name": sheet.name, "note": note, "rows": rows})
     return lists
 

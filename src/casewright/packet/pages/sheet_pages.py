@@ -45,16 +45,16 @@ def buying_page(
         )
     hardware: list[Json] = []
     if bought.shelf_pins:
-        words = f"Shelf pins, {PINS_TO_A_SHELF} to an adjustable shelf"
+        words = f"Shelf pins, {PINS_TO_A_SHELF} for each adjustable shelf"
         hardware.append({"name": words, "count": str(bought.shelf_pins)})
     for screw, count in bought.screws:
-        words = f"Wood screws {screw_words(project, screw)}, spare ones not counted"
+        words = f"Wood screws {screw_words(project, screw)}, spares not included"
         hardware.append({"name": words, "count": str(count)})
     return {
         "lines": lines,
         "total": price_text(money_of(purchases), money),
-        "note": "Glue, edging and finish are not counted. Measure the sheets you bring home: "
-        "every dado here is sized to the thickness the job was given.",
+        "note": "Glue, edging and finish are not included. Measure the sheets you bring home: "
+        "every dado here is sized to the sheet thickness entered in the job.",
         "hardware": hardware,
         "proofs": [
             {"name": project.job.sheets[material].name, "text": plan.statement()}
@@ -93,7 +93,7 @@ def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
         for sheet in plan.sheets:
             scene = sheet_scene(sheet, finest, hand, grain=sheet_good.grain)
             rack = {offcut.name for offcut in project.job.shop.rack}
-            other = f"Cut from {sheet.bin}" + (" off the rack." if sheet.bin in rack else ".")
+            other = f"Cut from {sheet.bin}" + (", off the rack." if sheet.bin in rack else ".")
             pages.append(
                 {
                     "name": sheet_good.name,
@@ -117,5 +117,5 @@ def _cut(project: Project, line: CutLine, hand: frozenset[str]) -> Json:
         "trim": line.purpose is Purpose.TRIM,
         "edge": line.reference.value,
         "setting": dimension_text(line.setting, project.job.mark),
-        "said": line.said,
+        "result": line.result,
     }

@@ -32,7 +32,7 @@ class Likeness(Enum):
 
     MARK_OFF = "one whole mark of the rule apart"  # an inch, or a centimetre
     CLOSE = "nearly equal"
-    SWAPPED = "the same two digits the other way round"
+    SWAPPED = "the same two digits, swapped"
 
 
 @dataclass(frozen=True)
@@ -109,8 +109,8 @@ def _advice(project: Project, first: list[str], second: list[str], a: Fraction, 
     longer, shorter = (first, second) if a > b else (second, first)
     sizes = " and ".join(_text(project, size) for size in sorted((a, b)))
     return (
-        f"Cut {', '.join(longer)} first, ring their marks twice and stack them apart from "
-        f"{', '.join(shorter)} ({sizes}): the longer can still become the shorter."
+        f"Cut {', '.join(longer)} first, circle their marks twice and stack them away from "
+        f"{', '.join(shorter)} ({sizes}). A part cut too long can still be cut shorter."
     )
 
 
@@ -123,20 +123,25 @@ def check_at_saw(
     unknown mark.
     """
     part = project.parts[mark]
-    wanted = _size(project, part, dimension)
+    planned = _size(project, part, dimension)
     place = dimension.of(part).name
-    if abs(read - wanted) <= allowed:
-        text = f"{_text(project, read)} is right for {mark}."
+    if abs(read - planned) <= allowed:
+        text = f"{_text(project, read)} is the right {dimension.value} for {mark}."
         return Finding("right", place, text, weight=Weight.NOTE)
-    said = f"{_text(project, read)} is set, the {dimension.value} of {mark} is {_text(project, wanted)}."
+    text = (
+        f"the saw is set to {_text(project, read)}, "
+        f"but the {dimension.value} of {mark} is {_text(project, planned)}."
+    )
     for other in project:
         if other.material == part.material and abs(_size(project, other, dimension) - read) <= allowed:
-            return Finding("other-part", place, said, f"That is the {dimension.value} of {other.mark}.")
-    off = abs(read - wanted)
+            fix = f"That is the {dimension.value} of {other.mark}: check which part you are cutting."
+            return Finding("other-part", place, text, fix)
+    off = abs(read - planned)
     whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
     if abs(off - whole) <= allowed:
-        return Finding("mark-off", place, said, f"It is {_text(project, whole)} off: read the rule again.")
-    return Finding("wrong-size", place, said, f"Move the fence by {_text(project, off)}.")
+        fix = f"The setting is {_text(project, whole)} off: read the rule again."
+        return Finding("mark-off", place, text, fix)
+    return Finding("wrong-size", place, text, f"Move the fence by {_text(project, off)}.")
 
 
 def _size(project: Project, part: Part, dimension: CutDimension) -> Fraction:

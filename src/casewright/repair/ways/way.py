@@ -15,13 +15,13 @@ from ...planner.problem import Problem
 class WayKind(Enum):
     """The kinds of ways out; the best of each kind is always shown."""
 
-    RECUT = "cut it again from what is here"
-    GIVE_UP = "do without"
-    SWAP = "make it of another material"
-    BUILD_OUT = "glue on what is missing"
-    MOVE = "change a size so that it is right"
-    TRIM = "trim its fellows to match"
-    BUY = "buy and cut again"
+    RECUT = "cut it again from wood on hand"
+    GIVE_UP = "leave a part out"
+    SWAP = "make it from another material"
+    BUILD_OUT = "glue a strip to its edge"
+    MOVE = "change a size so that it fits"
+    TRIM = "trim the other parts to match"
+    BUY = "buy a sheet and cut it again"
 
 
 @dataclass(frozen=True)
