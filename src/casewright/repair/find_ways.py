@@ -1,4 +1,4 @@
-"""The door: from a job and its facts to every way of finishing it, ranked."""
+"""Find every way to finish a job after a mishap, best first."""
 
 from __future__ import annotations
 
@@ -16,19 +16,19 @@ from .way_wording import describe_way, proof_of
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
 from .ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
-from .ways.from_wood import Finish, finish, in_reach
+from .ways.from_wood import Finish, finish, wood_on_hand
 from .ways.other_material import material_swaps
 from .ways.way import Action, Forgo, MakeOf, Option, WayKind, Ways
 
 MOST_DRAWN = 64
-"""How many moved dimensions are drawn up anew, those least in sight first."""
+"""How many changed sizes are tried by drawing up the whole job, those that show least first."""
 
 MOST_PLANNED = 16
-"""How many of those are planned to the end: those with fewest parts to make again come first, then
-those with least to trim. Within both numbers nothing is passed over."""
+"""How many of those get a full sheet plan: first those with fewest parts to make again, then those with
+fewest to trim. Below both limits none is skipped."""
 
 MOST_FORGONE = 12
-"""How many optional parts are considered for doing without, alone and in pairs."""
+"""How many optional parts are considered for leaving out, singly and in pairs."""
 
 Report = Callable[[Option], None]
 
@@ -36,10 +36,10 @@ Report = Callable[[Option], None]
 def ways(
     project: Project, facts: Facts, pace: RepairPace | None = None, report: Report | None = None
 ) -> Ways:
-    """Every way found of finishing the job, best first, the best of each kind among them.
+    """Every way found to finish the job, best first; the best of each kind is among them.
 
-    `report` is called with each way as it is found, the quickest kinds first. With nothing to
-    put right there are no ways.
+    `report` is called with each way as it is found, the kinds that are quickest to work out first.
+    A job that needs no repair has no ways.
     """
     search = _Search(project, facts, pace or RepairPace())
     if not search.left.make:
@@ -56,7 +56,7 @@ def ways(
 
 
 def _distinct(options: Sequence[Option]) -> list[Option]:
-    """Options that do different things; of two that do the same, the cheaper."""
+    """The options without repeats: of two that do the same, the cheaper."""
     best: dict[object, Option] = {}
     for option in sorted(options, key=lambda option: option.cost.key()):
         best.setdefault(frozenset(option.actions), option)
@@ -64,7 +64,7 @@ def _distinct(options: Sequence[Option]) -> list[Option]:
 
 
 class _Search:
-    """One question: the facts, and what is asked for, worked out once."""
+    """One search: the job, its facts, and the parts it still needs, worked out once."""
 
     def __init__(self, project: Project, facts: Facts, pace: RepairPace) -> None:
         self.project = project
@@ -75,10 +75,10 @@ class _Search:
         self.left = left
 
     def all(self) -> Iterator[Option]:
-        """Every kind in turn, those that take least working out first."""
+        """Each kind in turn, the quickest to work out first."""
         recut = list(self.recut())
         yield from recut
-        # Where nothing is missing that cannot be cut again, no other part need be given up for it.
+        # If every missing part can be cut again, no other part need be left out to free wood.
         yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
         yield from self.swapped()
@@ -86,7 +86,7 @@ class _Search:
         yield from self.bought()
 
     def recut(self) -> Iterator[Option]:
-        """From what no one needs; failing that, from everything in reach with new places for all."""
+        """From wood that no planned part needs; failing that, from all wood on hand with a new layout."""
         for replan in (False, True):
             done = complete(self.project, self.facts, self.left, (), Fraction(0), self.pace, replan=replan)
             if done:
@@ -94,7 +94,7 @@ class _Search:
                 return
 
     def bought(self) -> Iterator[Option]:
-        """With as few new sheets as need be."""
+        """With as few new sheets as possible."""
         for replan in (False, True):
             done = complete(
                 self.project, self.facts, self.left, (), Fraction(0), self.pace, buy=True, replan=replan
@@ -103,7 +103,7 @@ class _Search:
                 yield self.option(WayKind.BUY, self.project, done)
 
     def forgo(self, only_missing: bool) -> Iterator[Option]:
-        """Without one or two optional parts, whose place another then takes."""
+        """By leaving out one or two optional parts, whose wood then serves for others."""
         wanted = {part.material for part in self.left.make}
         optional = [
             part
@@ -116,7 +116,7 @@ class _Search:
         missing = {part.mark for part in self.left.make}
         if only_missing:
             optional = [part for part in optional if part.mark in missing]
-        # What is missing itself is done without first.
+        # Leave out a missing part before one that still has its place.
         optional.sort(key=lambda part: part.mark not in missing)
         for size in (1, 2):
             found = False
@@ -195,19 +195,19 @@ class _Search:
         return Option(kind, done.actions, after, done.finish.problems, done.finish.plans, done.cost, why)
 
     def least(self) -> Finish | None:
-        """The finish of all that is asked for that buys least, everything in reach planned anew."""
-        return finish(self.project, self.asked(), in_reach(self.project, self.facts))
+        """How to buy least for all that the affected materials still need, with every layout open."""
+        return finish(self.project, self.asked(), wood_on_hand(self.project, self.facts))
 
     def asked(self) -> list[Part]:
-        """Every part still to be made of the materials concerned."""
+        """Every part still to be cut from the affected materials."""
         materials = {part.material for part in self.left.make}
         return [part for part in self.facts.to_make(self.project) if part.material in materials]
 
     def must_buy(self, least: Finish | None) -> bool:
-        """Whether it is proved that some material has to be bought as the job stands."""
+        """Whether it is proved that some sheet must be bought if the job is not changed."""
         if least is None or not least.bought:
             return False
-        blanks = in_reach(self.project, self.facts)
+        blanks = wood_on_hand(self.project, self.facts)
         return least.proved or any(
             proves_shortage(
                 self.project,

@@ -19,7 +19,7 @@ from ..solver import Ending, Solver
 from .facts import Blank
 
 NODES = 200
-"""The solver's search is cut off here: then nothing is proved."""
+"""Nodes after which the solver gives up; then nothing is proved."""
 
 Dual = Callable[[Fraction], Fraction]
 
@@ -38,7 +38,7 @@ DUALS: tuple[Dual, ...] = (lambda x: x, _floors(1), _floors(2), _floors(3), _flo
 
 
 def proves_shortage(project: Project, parts: Sequence[Part], blanks: Sequence[Blank]) -> bool:
-    """True when it is proved that `parts`, of one material, do not come out of `blanks`."""
+    """True when it is proved that `parts`, all of one material, cannot be cut from `blanks`."""
     sizes = [project.dimensions(part)[:2] for part in parts]
     turns = bool(parts) and not project.job.sheets[parts[0].material].grain
     # A cut takes its kerf; with one kerf added to every part and every blank, parts lie edge to edge.
@@ -66,7 +66,7 @@ def _ways_in(part: tuple[Fraction, Fraction], room: tuple[Fraction, Fraction], t
 def _load(
     part: tuple[Fraction, Fraction], room: tuple[Fraction, Fraction], along: Dual, across: Dual, turns: bool
 ) -> Fraction:
-    """What a part takes of a room of one: the least of the ways it may lie."""
+    """The share of a blank that a part takes up: the least over the ways it may be turned."""
     lying = [part, part[::-1]] if turns else [part]
     return min(
         along(length / room[0]) * across(width / room[1])

@@ -1,4 +1,4 @@
-"""Before the mistake: sizes that could be taken for one another, and a check at the saw."""
+"""Before the mistake: sizes that are easily confused, and a check of the saw's setting."""
 
 from __future__ import annotations
 
@@ -15,10 +15,12 @@ from ...lengths.length import MM, Unit, show
 from ...sizes.affine import Affine
 
 CLOSE = Fraction(3, 8)
-"""Sizes nearer than this are told apart by the rule only (our judgement, no source)."""
+"""Sizes closer than this can be told apart only with a rule (our judgement, no source)."""
 
 
 class CutDimension(Enum):
+    """The dimension of a part that a fence or stop is set for."""
+
     LENGTH = "length"
     WIDTH = "width"
 
@@ -51,7 +53,7 @@ class LookAlike:
 
 
 def look_alikes(project: Project) -> tuple[LookAlike, ...]:
-    """Every pair of sizes in the job that a glance could confuse, nearest first."""
+    """Every pair of sizes in the job that could be confused at a glance, closest first."""
     groups: dict[tuple[str, Fraction, Fraction], list[str]] = {}
     for part in project:
         length, width, _ = project.dimensions(part)
@@ -117,10 +119,10 @@ def _advice(project: Project, first: list[str], second: list[str], a: Fraction, 
 def check_at_saw(
     project: Project, mark: str, dimension: CutDimension, read: Fraction, allowed: Fraction
 ) -> Finding:
-    """What the rule says against the plan, before the cut: right, or which other part it would be.
+    """Compare a saw's setting with the plan before the cut: right, another part's size, or how far off.
 
-    `read` is the distance set, `allowed` how far off still counts as right. KeyError for an
-    unknown mark.
+    `read` is the distance set, as read from the rule; `allowed` is the error that still counts as right.
+    Raises KeyError for an unknown mark.
     """
     part = project.parts[mark]
     planned = _size(project, part, dimension)

@@ -1,4 +1,4 @@
-"""From a changed job and the facts to a complete way of finishing it, or to none."""
+"""Turn a changed job and its facts into a complete way to finish it, if there is one."""
 
 from __future__ import annotations
 
@@ -10,17 +10,17 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ..facts import Blank, Facts
 from ..repair_times import RepairPace
-from .from_wood import Finish, finish, in_reach, spare
+from .from_wood import Finish, finish, spare_wood, wood_on_hand
 from .still_right import Verdict, judge
 from .way import Action, Buy, Cost, CutAgain, KeepAsCut, NewPlaces, TrimTo
 
 
 @dataclass(frozen=True)
 class Remaining:
-    """What a job still asks for: parts `kept` as cut or to be `trimmed`, and parts to be `made`.
+    """What a job still needs: parts to `keep` as cut, to `trim` and to `make`.
 
-    `made` lists the parts that have no place in the standing plan; `moved` names the materials
-    in which some uncut part has another size than its place there.
+    `make` lists the parts that have no place in the current sheet plan; `resized` names the materials
+    in which an uncut part no longer has the size it was planned at. `remade` counts parts cut twice.
     """
 
     keep: tuple[str, ...]
@@ -31,12 +31,12 @@ class Remaining:
 
     @property
     def materials(self) -> frozenset[str]:
-        """The materials that have to be thought about at all."""
+        """The materials affected; the plans of all others stand."""
         return self.resized | {part.material for part in self.make}
 
 
 def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Remaining | None:
-    """What `after` still asks for; spoiled parts count as they are when `accept`.
+    """What the job `after` still needs; with `accept`, spoiled parts are used at the size they have.
 
     None when a part of a case that is already glued up would have to change.
     """
@@ -71,7 +71,7 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
 
 @dataclass(frozen=True)
 class CompleteWay:
-    """A finish with everything that must be done for it."""
+    """How the parts are cut, with every action that takes and what it costs."""
 
     finish: Finish
     actions: tuple[Action, ...]
@@ -89,12 +89,12 @@ def complete(
     buy: bool = False,
     replan: bool = False,
 ) -> CompleteWay | None:
-    """Plan what is left to make; `before_hand` are the actions that lead to it.
+    """Plan the parts still to make; `before_hand` are the actions that come first.
 
-    Materials in which nothing has moved keep their standing plan, unless `replan`: then every
-    uncut part of the materials concerned gets a new place on all the wood in reach.
+    Materials in which no size has changed keep their current sheet plan, unless `replan` is set: then
+    every uncut part of the affected materials is laid out again on all the wood on hand.
     """
-    # A spoiled part that is kept is no blank for another.
+    # A spoiled part that is kept cannot be a blank for another.
     kept = {*left.keep, *(one.mark for one in left.trim)}
     facts = replace(facts, spoiled={mark: cut for mark, cut in facts.spoiled.items() if mark not in kept})
     anew = left.materials if replan else left.resized
@@ -121,8 +121,8 @@ def _asked(
     """The parts to plan and the wood to plan them from."""
     held = {mark for blank in facts.blanks for mark in blank.planned}
     parts = [*left.make, *(part for part in after if part.mark in held and part.material in anew)]
-    loose = list(spare(after, facts))
-    blanks = [blank for blank in in_reach(after, facts) if blank.material in anew]
+    loose = list(spare_wood(after, facts))
+    blanks = [blank for blank in wood_on_hand(after, facts) if blank.material in anew]
     return parts, [*blanks, *(blank for blank in loose if blank.material not in anew)]
 
 
