@@ -43,7 +43,7 @@ NAME = "casewright"
 TASK = "writing the job as STEP"
 
 _ONE_AT_A_TIME = Lock()
-"""The kernel's settings, the product's name among them, are those of the whole process."""
+"""The kernel's settings, the product's name among them, belong to the whole process."""
 
 _NUMBERED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\(')\d+")
 
@@ -60,7 +60,7 @@ def exact_solid(shape: PartShape) -> Any:
     cutting.Build()
     if not cutting.IsDone():
         raise _failed("a part's features cannot be cut")
-    # Two cuts that share a wall leave one face there, not two.
+    # Two cuts that share a wall must leave one face there, not two.
     merging = ShapeUpgrade_UnifySameDomain(cutting.Shape(), True, True, False)
     merging.Build()
     solids = TopExp_Explorer(merging.Shape(), TopAbs_SOLID)
@@ -101,7 +101,7 @@ def _assembly(bodies: Bodies, name: str) -> Any:
 
 
 def _written(document: Any, name: str) -> bytes:
-    # The kernel reports to the standard output, which belongs to whoever called.
+    # The kernel prints reports to standard output, which belongs to the caller.
     Message.DefaultMessenger_s().ChangePrinters().Clear()
     writer = STEPCAFControl_Writer()
     Interface_Static.SetCVal_s("write.step.schema", "AP214IS")
@@ -119,7 +119,7 @@ def _written(document: Any, name: str) -> bytes:
     file = BytesIO()
     if writer.WriteStream(file) != IFSelect_ReturnStatus.IFSelect_RetDone:
         raise _failed("the file cannot be written")
-    # The kernel numbers what it writes on from file to file; here each file begins at 1 again.
+    # The kernel keeps counting from one file to the next; here each file starts at 1 again.
     numbers = count(1)
     return _NUMBERED.sub(lambda found: found[1] + str(next(numbers)).encode(), file.getvalue())
 

@@ -1,7 +1,7 @@
 """A part's shape in exact numbers, before any geometry kernel sees it.
 
-Every kernel takes its boxes and bores from here, so two kernels that disagree disagree about
-geometry and never about a size.
+Every kernel takes its boxes and bores from here, so where two kernels disagree it is about geometry
+and never about a size.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ class PartShape:
 
     @cached_property
     def _hash(self) -> int:
-        # Kept: a side with fifty holes is looked up once for each joint on it.
+        # Cached: a side with fifty holes is looked up once for every joint on it.
         return hash((self.blank, self.cuts, self.bores))
 
 

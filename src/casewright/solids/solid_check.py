@@ -1,8 +1,8 @@
-"""The solid check: every part built and put in its place, then looked at as a whole.
+"""The solid check: every part built as a solid, put in its place, and measured.
 
-No two parts may fill the same room, every joint must be seated to its depth, and every case
-must have the outside size the job asks for. All of it is measured on the geometry kernel's
-solids, so it is a second opinion on what the joints say of themselves.
+No two parts may overlap, every joint must be seated to its depth, and every case must have the
+outside size the job asks for. All of it is measured on the geometry kernel's solids, so it is a
+second opinion, independent of the sizes the joints were computed from.
 """
 
 from __future__ import annotations
@@ -23,11 +23,11 @@ from .bodies import Bodies, Body, assemble
 from .clearance import Clearance, clearance
 
 ROOM_SHARED = 1e-6
-"""Cubic inches two parts may share: far above the kernel's rounding (below 1e-9), and far below
-the least overlap that stops a joint (1/1000 in over a square of 1/4 in: 6e-5)."""
+"""Cubic inches by which two parts may overlap: far above the kernel's rounding (below 1e-9), and far
+below the least overlap that stops a joint (1/1000 in over a square of 1/4 in: 6e-5)."""
 
 OUT_OF_PLACE = 1e-6
-"""How far a measured gap may lie from the expected one, inches: rounding and nothing else."""
+"""Inches by which a measured gap may differ from the expected one: rounding only."""
 
 CONTACT = 1e-4
 """Square inches below which two faces do not count as meeting."""
@@ -35,7 +35,7 @@ CONTACT = 1e-4
 
 @dataclass(frozen=True, slots=True)
 class Overlap:
-    """Two parts that fill the same room: its `volume`, and the `size` of the box it lies in."""
+    """Two parts that overlap: the `volume` they share, and the `size` of the box around it."""
 
     first: str
     second: str
@@ -45,7 +45,7 @@ class Overlap:
 
 @dataclass(frozen=True, slots=True)
 class MeasuredJoint:
-    """A mate with what was measured: None where a face it needs is not on its solid."""
+    """A joint's two faces with the gap expected and measured; None where a face is missing."""
 
     case: str
     mate: Mate
@@ -73,7 +73,7 @@ class Outside:
 
 @dataclass(frozen=True, slots=True)
 class Examination:
-    """What the solid check saw. `pairs` counts the parts near enough to be tried on each other."""
+    """What the solid check measured. `pairs` counts the pairs of parts near enough to overlap."""
 
     findings: tuple[Finding, ...]
     parts: int
@@ -84,12 +84,12 @@ class Examination:
 
 
 def check_solids(project: Project) -> tuple[Finding, ...]:
-    """What the solids of a project show to be wrong with it; nothing for one that fits."""
+    """Everything the solids of a project show to be wrong; empty when all of it fits."""
     return examine(project, assemble(project)).findings
 
 
 def examine(project: Project, bodies: Bodies) -> Examination:
-    """Look at bodies as they stand, beside what the project wants of them."""
+    """Measure the bodies where they stand and compare them with what the project asks for."""
     near = list(near_pairs(list(bodies.values())))
     overlaps = tuple(found for pair in near if (found := _overlap(*pair)) is not None)
     joints = tuple(
@@ -111,7 +111,7 @@ def examine(project: Project, bodies: Bodies) -> Examination:
 
 
 def near_pairs(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
-    """Pairs along one wall whose blanks share room, by a sweep along the wall; touching is not sharing."""
+    """Pairs along one wall whose blanks overlap, by a sweep along the wall; touching does not count."""
     walls: dict[str, list[Body]] = defaultdict(list)
     for body in bodies:
         walls[body.wall].append(body)

@@ -1,4 +1,4 @@
-"""From a scene to strokes at a scale: dimension lines, ticks, leaders, hatching, lettering."""
+"""Turn a scene into strokes at a scale: dimension lines, ticks, leaders, hatching, lettering."""
 
 from __future__ import annotations
 
@@ -18,9 +18,9 @@ TICK_PEN = Pen(1.1, INK)
 
 
 def strokes(scene: Scene, point: float) -> tuple[Stroke, ...]:
-    """The scene's strokes in model inches when a point on paper covers `point` of them.
+    """The scene's strokes in model inches, at a scale where a point on paper covers `point` of them.
 
-    The figures of dimensions come last, so that no line runs through one.
+    The figures of dimensions come last, so that no line is drawn through one.
     """
     drawn: list[Stroke] = []
     figures: list[Stroke] = []
@@ -67,7 +67,7 @@ SMALLEST = 5.0
 
 
 def _kept_within(item: Words, point: float) -> float:
-    """The size in points at which the text keeps to its room."""
+    """The size in points at which the text fits its space."""
     if item.within is None:
         return item.size
     wide = width_of(item.text, 1.0, bold=item.bold)
@@ -118,7 +118,7 @@ def _turned_box(centre: Point, half: Point, turn: float) -> tuple[Point, ...]:
 
 
 def _pill(centre: Point, half: float, radius: float) -> tuple[Point, ...]:
-    """A frame with round ends: straight for `half` to either side, then half circles."""
+    """A frame with round ends: straight for `half` to either side of the centre, then half circles."""
     x, y = centre
     arc = [pi * step / 8 for step in range(9)]
     right = [(x + half + radius * sin(a), y - radius * cos(a)) for a in arc]
@@ -127,7 +127,7 @@ def _pill(centre: Point, half: float, radius: float) -> tuple[Point, ...]:
 
 
 def _level(item: Dimension, point: float) -> float:
-    """Where a dimension's own line lies."""
+    """Where the dimension line lies."""
     return item.base + item.offset * point
 
 
@@ -136,7 +136,7 @@ def _place(item: Dimension, along: float, off: float) -> Point:
 
 
 def _dimension_lines(item: Dimension, point: float) -> Iterator[Stroke]:
-    """Extension lines, and the line itself with a slash at either end."""
+    """Extension lines, and the dimension line with a slash at either end."""
     over = BEYOND * point * (1.0 if item.offset >= 0 else -1.0)
     level, tick = _level(item, point), TICK * point
 

@@ -1,4 +1,4 @@
-"""Boxes seen isometrically from the front, the right and above, nearer ones drawn over farther ones."""
+"""Isometric boxes, seen from the front, the right and above, near ones drawn over far ones."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ _COS30, _SIN30 = 3**0.5 / 2, 0.5
 def project(corner: Corner) -> Point:
     """Where a point in space (x right, y to the back, z up) lies on paper.
 
-    The eye looks from the front right above; all three axes are shortened alike and drawn at
-    full length, x and y at 30 degrees.
+    The eye looks from the front right above; all three axes are foreshortened equally, so
+    they are drawn at full length, x and y at 30 degrees.
     """
     x, y, z = corner
     return (_COS30 * (x + y), _SIN30 * (y - x) + z)
@@ -42,10 +42,12 @@ class SolidBox:
         return tuple(project(corner) for corner in ((d, b, c), (d, e, c), (d, e, f), (d, b, f)))
 
     def front(self) -> tuple[Point, ...]:
+        """Its front on paper."""
         (a, b, c), (d, _, f) = self.low, self.high
         return tuple(project(corner) for corner in ((a, b, c), (d, b, c), (d, b, f), (a, b, f)))
 
     def top(self) -> tuple[Point, ...]:
+        """Its top on paper."""
         (a, b, _), (d, e, f) = self.low, self.high
         return tuple(project(corner) for corner in ((a, b, f), (d, b, f), (d, e, f), (a, e, f)))
 
@@ -53,7 +55,7 @@ class SolidBox:
 def in_front(one: SolidBox, other: SolidBox) -> bool:
     """Whether `one` may hide `other`: it lies wholly on the eye's side of it along some axis.
 
-    Boxes that keep apart are separated along an axis; the eye is at the right, front and above.
+    Boxes that do not overlap are apart along some axis; the eye is at the right, in front and above.
     """
     return one.low[0] >= other.high[0] or one.high[1] <= other.low[1] or one.low[2] >= other.high[2]
 
@@ -77,9 +79,9 @@ def _shadows(block: SolidBox) -> tuple[tuple[float, float], ...]:
 
 
 def far_to_near(blocks: Sequence[SolidBox]) -> tuple[SolidBox, ...]:
-    """The blocks in drawing order: none is drawn before one that it hides.
+    """The boxes in drawing order: none is drawn before one that it hides.
 
-    Three boxes can each hide the next in a ring; such a ring is opened at its farthest box.
+    Three boxes can hide each other in a ring; the ring is then broken at its farthest box.
     """
     behind: dict[str, set[str]] = {block.name: set() for block in blocks}
     for block in blocks:
@@ -103,6 +105,6 @@ def far_to_near(blocks: Sequence[SolidBox]) -> tuple[SolidBox, ...]:
 
 
 def _depth(block: SolidBox) -> float:
-    """How near the middle of a box is to the eye."""
+    """How near the eye the middle of a box is."""
     (a, b, c), (d, e, f) = block.low, block.high
     return (a + d - b - e + c + f) / 2

@@ -1,4 +1,4 @@
-"""Where a drawing goes: paper sizes, and the scale at which a scene fills the room it is given."""
+"""Paper sizes, and the scale at which a scene fills the space it is given."""
 
 from __future__ import annotations
 
@@ -14,11 +14,11 @@ from .strokes import Extent, Stroke, extent, shift_stroke
 POINTS_PER_INCH = 72.0
 
 SMALLEST = 0.2
-"""Points a model inch at which a drawing is little but its lettering."""
+"""Points per model inch at which a drawing is little more than its lettering."""
 
 TRIALS = 8
 FULL = 0.985
-"""How much of its room a drawing fills before no further scale is tried."""
+"""The share of its space a drawing must fill before no further scale is tried."""
 
 
 class Paper(Enum):
@@ -35,7 +35,7 @@ class Paper(Enum):
 
 @dataclass(frozen=True)
 class PlacedScene:
-    """A scene at a scale: its strokes, the room they take, and how many model inches a point covers."""
+    """A scene at a scale: its strokes, the space they take, and how many model inches a point covers."""
 
     strokes: tuple[Stroke, ...]
     extent: Extent
@@ -54,9 +54,9 @@ class PlacedScene:
 
 
 def at_scale(scene: Scene, point: float, *more: Scene, gap: float = 6.0) -> PlacedScene:
-    """The scene where a point on paper covers `point` model inches; `more` scenes stand below it.
+    """The scene at a scale where a point on paper covers `point` model inches, with `more` below it.
 
-    Scenes below are moved down only, so that what lies at one x stays in one line.
+    The scenes below are moved straight down, so that equal x stay in line.
     """
     drawn = strokes(scene, point)
     room = extent(drawn, point)
@@ -69,16 +69,16 @@ def at_scale(scene: Scene, point: float, *more: Scene, gap: float = 6.0) -> Plac
 
 
 def full_size(scene: Scene) -> PlacedScene:
-    """The scene as large as the thing itself."""
+    """The scene at 1:1."""
     return at_scale(scene, 1.0 / POINTS_PER_INCH)
 
 
 def fit_to_room(scene: Scene, wide: float, tall: float, *more: Scene, largest: float = 36.0) -> PlacedScene:
-    """The scene as large as `wide` by `tall` points allow, at most `largest` points a model inch.
+    """The scene as large as `wide` by `tall` points allow, at most `largest` points per model inch.
 
-    Lettering keeps its size, so the room taken grows nearly in a straight line with the scale: two
-    trials tell it, a few more settle what lettering that shrinks to fit has bent. Only lettering
-    too large for the room at any scale overruns it. `more` scenes stand below the first.
+    Lettering keeps its size on paper, so the space taken grows almost linearly with the scale: two trials
+    give a straight line, and a few more correct for lettering that shrinks to fit. A scene overruns
+    its space only where its lettering is too large at any scale. `more` scenes stand below the first.
     """
     best = at_scale(scene, 1.0 / largest, *more)
     if _fits(best, wide, tall):
@@ -107,7 +107,7 @@ def _where(
     room: float,
     size: Callable[[PlacedScene], float],
 ) -> float:
-    """The scale between two trials at which a straight line through them just fills the room."""
+    """The scale between two trials at which a straight line through them just fills `room`."""
     below, above = size(low[1]), size(high[1])
     share = (0.995 * room - below) / (above - below) if above > below else 1.0
     return low[0] + min(0.98, max(0.02, share)) * (high[0] - low[0])

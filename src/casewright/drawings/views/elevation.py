@@ -1,4 +1,4 @@
-"""A wall from the front: floor and ceiling, cases without doors, shelves, and chains of sizes."""
+"""A wall from the front: floor, ceiling, cases without doors, shelves and chains of dimensions."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ FLOOR_BELOW = 1.6
 
 
 def elevation(wall: Wall) -> Scene:
-    """The wall as it will look before doors are hung."""
+    """The wall as it looks before doors are hung."""
     items: list[Item] = []
     cases = wall.cases
     left, right, top = frame_of(wall, cases)
@@ -69,7 +69,7 @@ def _room(left: float, right: float, top: float, ceiling: Fraction | None) -> It
 
 
 def _case(case: StandingCase) -> Iterator[Item]:
-    """The case's parts from the wall forwards, those behind others first."""
+    """The case's parts from back to front, so that near ones cover far ones."""
     for standing in sorted(case.parts, key=lambda part: -part.low[1]):
         role = standing.part.role
         if role in _HIDDEN_ROLES:
@@ -133,7 +133,7 @@ def stretch_dimension(
 
 
 def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
-    """At the left what stands on the floor, at the right the levels of all that is higher."""
+    """Left, the heights of a case on the floor; right, the heights of everything above."""
     mark = wall.project.job.mark
     low = [case for case in cases if not case.low[2] or case.low[2] < 12]
     if low:

@@ -1,4 +1,4 @@
-"""A case taken apart: its parts moved out along the ways in which they go together."""
+"""A case as an exploded view: its parts pulled apart along the axes they go together on."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ SPREAD: Corner = (0.85, 1.1, 0.45)
 """How far a part moves, as a share of its middle's distance from the case's middle, by axis."""
 
 PULL_FORWARD = {Role.ADJUSTABLE_SHELF: 0.30, Role.TOE_KICK: 0.25}
-"""What slides in from the front comes out there, by a share of the case's depth."""
+"""Parts that slide in from the front are pulled out there, by this share of the case's depth."""
 
 FILLER_ASIDE = 0.25
 
@@ -28,14 +28,14 @@ Outline = tuple[Point, ...]
 
 @dataclass(frozen=True)
 class SpreadPart:
-    """A part where it is drawn."""
+    """A part, and the box in which the exploded view shows it."""
 
     part: Part
     block: SolidBox
 
 
 def exploded_view(proj: Project, mark: str) -> Scene:
-    """The case called `mark` taken apart, every part with its mark."""
+    """An exploded view of the case called `mark`, each part labelled with its mark."""
     spread = _spread(proj, mark)
     by_mark = {piece.part.mark: piece for piece in spread}
     order = far_to_near([piece.block for piece in spread])
@@ -73,7 +73,7 @@ def _spread(proj: Project, mark: str) -> list[SpreadPart]:
 
 
 def _part(proj: Project, piece: SpreadPart) -> Iterator[Item]:
-    """The three sides in sight, with the channels cut into them; notches are taken out of the right one."""
+    """The three visible sides with their channels; notches are cut out of the right one."""
     block, part = piece.block, piece.part
     face = Tint.THIN if part.role is Role.BACK else Tint.FACE
     notches = [feature for feature in part.features if isinstance(feature, Notch)]
@@ -131,7 +131,7 @@ def _channel(proj: Project, piece: SpreadPart, channel: Channel) -> Shape:
 
 
 def _marks(pieces: list[SpreadPart]) -> Iterator[Item]:
-    """Marks in two columns beside the picture, in the order of what they point to, so no leaders cross."""
+    """Marks in two columns beside the picture, ordered like their parts so that no leaders cross."""
     corners = [point for piece in pieces for point in piece.block.hexagon()]
     left, right = min(x for x, _ in corners), max(x for x, _ in corners)
     low, high = min(y for _, y in corners), max(y for _, y in corners)
@@ -184,7 +184,7 @@ def _tip(piece: SpreadPart, nearer: list[Outline]) -> Point:
 
 
 def _covers(outline: Outline, point: Point) -> bool:
-    """Whether a place on paper lies inside an outline that runs round to the left."""
+    """Whether a point on paper lies inside a counter-clockwise outline."""
     x, y = point
     before_x, before_y = outline[-1]
     for at_x, at_y in outline:

@@ -1,4 +1,4 @@
-"""Every channel of a job once, in section and full size, so that a test cut can be laid on the paper."""
+"""Each dado, groove and rabbet of a job in section at full size, to hold a test cut against."""
 
 from __future__ import annotations
 
@@ -14,14 +14,14 @@ from ..kit.pens import BOLD, HIDDEN, SOFT, Layer, Tint
 from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
 
 STOCK = 0.7
-"""How much of the part is shown beside the channel, in inches."""
+"""Inches of the part shown on each side of the channel."""
 
 Section = tuple[ChannelKind, Fraction, Fraction, Fraction]
 
 
 @dataclass(frozen=True)
 class JointSection:
-    """One kind of channel: its section, and the marks of the parts that have it."""
+    """A channel's section, and the marks of the parts that have it. `tag` is its letter in the packet."""
 
     tag: str
     kind: ChannelKind
@@ -32,7 +32,7 @@ class JointSection:
 
 
 def section_of(project: Project, part: Part, channel: Channel) -> Section:
-    """What tells one channel's section from another: kind, width, depth, and the stock's thickness."""
+    """What makes two sections the same: kind, width, depth and the thickness of the part."""
     of = project.sizes.of
     return channel.kind, of(channel.width), of(channel.depth), of(part.thickness)
 

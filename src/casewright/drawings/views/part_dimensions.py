@@ -15,11 +15,12 @@ from .part_view import FaceView
 ROW = 14.0
 COLUMN = 36.0
 LANE = 19.0
+"""Points between rows of dimensions, between columns of them, and from the part to the first row."""
 
 
 @dataclass(frozen=True, slots=True)
 class EdgeDistance:
-    """A distance in from an edge, and what lies there."""
+    """A distance in from a reference edge, and the feature it locates."""
 
     edge: Way
     distance: Fraction
@@ -27,7 +28,7 @@ class EdgeDistance:
 
 
 def lengthwise(view: FaceView, mark: Mark, lanes: int) -> Iterator[Dimension]:
-    """Dimensions along the length, below the part: places first, the whole length outermost."""
+    """Dimensions along the length, below the part: features first, the whole length outermost."""
     length_axis = view.part.lie.length
     wanted = [place for place in edge_distances(view) if place.edge.axis is length_axis]
     rows = _rows(wanted, view.long)
@@ -54,7 +55,7 @@ def lengthwise(view: FaceView, mark: Mark, lanes: int) -> Iterator[Dimension]:
 
 
 def crosswise(view: FaceView, mark: Mark) -> Iterator[Dimension]:
-    """Dimensions across the width, at the right of the part: places first, the whole width outermost."""
+    """Dimensions across the width, right of the part: features first, the whole width outermost."""
     width_axis = view.part.lie.width
     wanted = [place for place in edge_distances(view) if place.edge.axis is width_axis]
     right = float(view.long)
@@ -86,7 +87,7 @@ def crosswise(view: FaceView, mark: Mark) -> Iterator[Dimension]:
 
 
 def edge_distances(view: FaceView) -> tuple[EdgeDistance, ...]:
-    """Every distance from a reference edge that the face needs, each once, nearest first."""
+    """Every distance from a reference edge that locates a feature of the face, once each, nearest first."""
     found: dict[tuple[Way, Fraction], dict[str, None]] = {}
 
     def note(edge: Way, distance: Fraction, what: str) -> None:
@@ -103,7 +104,7 @@ def edge_distances(view: FaceView) -> tuple[EdgeDistance, ...]:
 
 
 def _rows(wanted: list[EdgeDistance], whole: Fraction) -> list[list[EdgeDistance]]:
-    """Places by rows: one row takes one from either edge if they leave room between them."""
+    """Distances in rows: one from either edge shares a row if there is room between the two."""
     rows: list[list[EdgeDistance]] = []
     for place in wanted:
         for row in rows:

@@ -1,4 +1,4 @@
-"""A wall from above: what stands on the floor in full lines, what hangs above it in broken ones."""
+"""A wall from above: cases on the floor in solid lines, wall cases above them dashed."""
 
 from __future__ import annotations
 
@@ -61,7 +61,7 @@ def _from_above(case: StandingCase, *, hung: bool) -> Iterator[Item]:
 
 
 def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
-    """Widths before the cases that stand on the floor, and the depth of every run."""
+    """Widths in front of the cases on the floor, and the depths of all cases."""
     front = float(min(case.low[1] for case in cases))
     for run in wall.low:
         opening, *stretches = stretches_of(wall.project, run)

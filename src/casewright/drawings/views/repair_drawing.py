@@ -1,4 +1,4 @@
-"""A way of putting right in pictures: what changes marked in red, and a strip glued to a part."""
+"""Pictures of a repair: what changes marked in red, and a strip glued to a part."""
 
 from __future__ import annotations
 
@@ -16,9 +16,9 @@ CHANGED = Pen(2.0, ACCENT)
 
 
 def highlight(scene: Scene, names: Collection[str], title: str) -> Scene:
-    """The scene under another title, with all that is called by one of `names` marked.
+    """The scene under another title, with every item called by one of `names` marked.
 
-    They are told apart by a heavier line as well as by colour.
+    Marked items have a heavier line as well as another colour.
     """
     items = (_marked(item) if getattr(item, "name", "") in names else item for item in scene)
     return Scene(tuple(items), title)
@@ -33,7 +33,7 @@ def _marked(item: Item) -> Item:
 
 
 def highlight_sheet(scene: Scene, sheet: SheetPlan, marks: Collection[str]) -> Scene:
-    """A sheet's scene with the parts that are made again framed."""
+    """A sheet's scene with a frame around each part in `marks`."""
     frames = tuple(
         Shape(
             rectangle(float(piece.x), float(piece.y), float(piece.length), float(piece.width)),
@@ -56,7 +56,7 @@ def strip_scene(
     strip: Fraction,
     rule: Mark,
 ) -> Scene:
-    """A part that came out narrow, ripped back to `rip_to` and a strip glued along its far edge, then
+    """A part that was cut too narrow: ripped back to `rip_to`, a strip glued along its far edge, then
     ripped to `width`. `cut_width` is what it measures now.
     """
     long, wide, seam = float(length), float(width), float(rip_to)

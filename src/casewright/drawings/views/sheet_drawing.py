@@ -1,4 +1,4 @@
-"""A sheet as it is cut: parts with marks and sizes, offcuts hatched, every cut with its number."""
+"""A sheet with its cuts: parts with marks and sizes, offcuts hatched, each cut numbered."""
 
 from __future__ import annotations
 
@@ -14,18 +14,17 @@ from ..kit.scene import Arrow, Dimension, DimensionAxis, Item, Point, Scene, Sha
 ONE_LINE = 5.0
 """Below this height, in inches, a part's mark and size share one line."""
 
-
 USUAL_WIDTH = 480.0
-"""About how many points wide a sheet is printed: numbers are kept apart for that size."""
+"""Points a sheet is about wide in print; cut numbers are kept apart at that size."""
 
 NUMBERS = 38.0
-"""What the numbers at both ends of a strip take of its length, in points."""
+"""Points that the cut numbers at both ends of a strip take of its length."""
 
 TRIES = 4
 
 
 def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grain: bool = True) -> Scene:
-    """One sheet of a plan. `hand_saws` names the tools whose cuts are drawn as made by hand."""
+    """One sheet of a plan. `hand_saws` names the tools whose cuts are drawn in the heavy dashed line."""
     items: list[Item] = []
     root = sheet.root
     long, wide = float(root.length), float(root.width)
@@ -77,7 +76,7 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
 
 
 def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
-    """A part or offcut with its words; `point` is about what a point on paper covers."""
+    """A part or offcut with its words; `point` is about how many inches a point on paper covers."""
     x, y, long, wide = (float(size) for size in (piece.x, piece.y, piece.length, piece.width))
     box = rectangle(x, y, long, wide)
     middle = (x + long / 2, y + wide / 2)
@@ -116,7 +115,7 @@ def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
 
 
 def _line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
-    """The middle of the kerf from edge to edge of the piece that is cut."""
+    """A line along the middle of the kerf, across the piece that is cut."""
     at = float(cut.at + cut.kerf / 2)
     if cut.direction is Direction.CROSSCUT:
         ends = ((at, float(piece.y)), (at, float(piece.y + piece.width)))
@@ -130,7 +129,7 @@ def _line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
 def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand: bool) -> Words:
     """The cut's number where the saw enters: beside the sheet if the cut begins at its edge.
 
-    A number whose place is `taken` moves on along its cut, or farther from the sheet.
+    Where that place is in `taken`, the number moves along its cut or away from the sheet.
     """
     point = float(root.length) / USUAL_WIDTH
     at = float(cut.at + cut.kerf / 2)
@@ -140,7 +139,7 @@ def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand:
     else:
         start = (float(piece.x), at)
         way = (-1.0, 0.0) if piece.x == root.x else (1.0, 0.0)
-    # Beside the sheet a rip's number stands clear of numbers at the sheet's very edge.
+    # Left of the sheet, a rip's number must clear numbers at the sheet's very edge.
     aside = 19.0 if way[0] < 0 else 9.0
     for steps in range(TRIES):
         shift = ((aside + 18.0 * steps) * way[0], (8.0 + 12.0 * steps) * way[1])

@@ -1,7 +1,7 @@
 """A piece as it lies at the machine, seen from above, and a story stick at full size.
 
 At the table saw the maker stands below the picture and pushes upwards; the fence is to the right
-of the cutter. The edge on the fence is drawn heavy, as reference edges are on every drawing.
+of the cutter. The edge against the fence is drawn heavy, like the reference edges of every drawing.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ WORDS = 13.0
 
 
 def step_scene(project: Project, operation: Operation) -> Scene | None:
-    """The picture of an operation at the table saw or the drill; None where words say it better."""
+    """The picture of an operation at the table saw or the drill; None for every other machine."""
     machine = operation.setting.machine
     if machine is Machine.TABLE_SAW:
         return Scene(tuple(_at_the_saw(operation, project.job.mark)), f"{operation.key} at the saw")
