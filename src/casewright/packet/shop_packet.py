@@ -37,14 +37,15 @@ COVER_ROOM = (540.0, 285.0)
 PLAN_ROOM = (540.0, 130.0)
 OTHER_WALL_ROOM = (540.0, 205.0)
 OTHER_PLAN_ROOM = (540.0, 95.0)
-TOLD_IN_FULL = 3
+SHOWN_IN_FULL = 3
 PLACES_NAMED = 5
 ON_THE_COVER = 6
+"""Findings of one kind shown in full, places named of the rest, and findings on the cover."""
 
 
 @dataclass(frozen=True)
 class Notice:
-    """Something another layer has to say beside the cautions: sizes easily taken for one another."""
+    """A list printed after the cautions, for example of sizes that are easily confused."""
 
     title: str
     lines: tuple[str, ...]
@@ -52,7 +53,7 @@ class Notice:
 
 @dataclass(frozen=True, kw_only=True)
 class PacketContents:
-    """What goes into a packet, all worked out: this layer only sets it on pages.
+    """Everything that goes into a packet, already worked out: this layer only lays out pages.
 
     `plans` are by material key, `joinings` (glue-ups) and `weights` by case; weights are pounds, None
     where they are not known. `groups` are parts cut alike. A part's label leads to `address` followed
@@ -84,12 +85,12 @@ def packet(of: PacketContents) -> bytes:
 
 
 def packet_data(of: PacketContents) -> dict[str, Json]:
-    """All that the template sets, as plain values and SVG text."""
+    """Everything the template needs, as plain values and SVG text."""
     project, plans = of.project, of.plans
     job = project.job
     paper = Paper.for_unit(job.unit)
     paper_name = "us-letter" if paper is Paper.LETTER else "a4"
-    told = _findings(of.findings)
+    lines = _findings(of.findings)
     cards, plain = part_cards(project, of.groups)
     return {
         "title": job.name,
@@ -99,8 +100,8 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "sizes_note": sizes_note(project),
         "figures": _figures(of),
         "walls": _walls(project),
-        "findings": told[:ON_THE_COVER],
-        "more_findings": told[ON_THE_COVER:],
+        "findings": lines[:ON_THE_COVER],
+        "more_findings": lines[ON_THE_COVER:],
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
         "cautions": {
             "first": FIRST,
@@ -127,7 +128,7 @@ def sizes_note(project: Project) -> str:
 
 
 def _walls(project: Project) -> list[Json]:
-    """Each wall in elevation and plan; the first has the cover, the others share pages."""
+    """Each wall in elevation and plan: the first for the cover, the others to share pages."""
     rooms = [(COVER_ROOM, PLAN_ROOM), (OTHER_WALL_ROOM, OTHER_PLAN_ROOM)]
     return [
         {
@@ -161,15 +162,17 @@ def _figures(of: PacketContents) -> list[Json]:
 
 
 def _findings(findings: Iterable[Finding]) -> list[Json]:
-    """What there is to mind, what stops most first; of many of one kind, the first few and their
-    places. Notes on settings stand with the settings."""
+    """What to check before cutting, the most serious first.
+
+    Of many findings of one kind the first few are given in full and the rest by their places.
+    """
     kinds: dict[str, list[Finding]] = {}
     for finding in sorted(findings, key=lambda finding: list(Weight).index(finding.weight)):
         kinds.setdefault(finding.code, []).append(finding)
-    told: list[Json] = []
+    lines: list[Json] = []
     for alike in kinds.values():
-        for finding in alike[:TOLD_IN_FULL]:
-            told.append(
+        for finding in alike[:SHOWN_IN_FULL]:
+            lines.append(
                 {
                     "weight": finding.weight.value,
                     "place": finding.place,
@@ -177,10 +180,10 @@ def _findings(findings: Iterable[Finding]) -> list[Json]:
                     "fix": finding.fix,
                 }
             )
-        if more := [finding.place for finding in alike[TOLD_IN_FULL:]]:
+        if more := [finding.place for finding in alike[SHOWN_IN_FULL:]]:
             weight = alike[0].weight.value
             named = "; ".join(more[:PLACES_NAMED])
             rest = len(more) - PLACES_NAMED
             text = f"at {named}{f' and {rest} more places' if rest > 0 else ''}."
-            told.append({"weight": weight, "place": "The same", "text": text, "fix": ""})
-    return told
+            lines.append({"weight": weight, "place": "The same", "text": text, "fix": ""})
+    return lines

@@ -104,14 +104,14 @@ class _Search:
 
     def forgo(self, only_missing: bool) -> Iterator[Option]:
         """By leaving out one or two optional parts, whose wood then serves for others."""
-        wanted = {part.material for part in self.left.make}
+        materials = {part.material for part in self.left.make}
         optional = [
             part
             for part in self.project
             if part.optional
             and part.mark not in self.facts.finished
             and part.mark not in self.facts.given_up
-            and part.material in wanted
+            and part.material in materials
         ]
         missing = {part.mark for part in self.left.make}
         if only_missing:

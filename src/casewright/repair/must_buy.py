@@ -43,7 +43,7 @@ def proves_shortage(project: Project, parts: Sequence[Part], blanks: Sequence[Bl
     turns = bool(parts) and not project.job.sheets[parts[0].material].grain
     # A cut takes its kerf; with one kerf added to every part and every blank, parts lie edge to edge.
     kerf = project.job.shop.table_saw.kerf
-    wanted = [(length + kerf, width + kerf) for length, width in sizes]
+    grown = [(length + kerf, width + kerf) for length, width in sizes]
     rooms = [
         (
             blank.length - blank.trim.left - blank.trim.right + kerf,
@@ -51,10 +51,10 @@ def proves_shortage(project: Project, parts: Sequence[Part], blanks: Sequence[Bl
         )
         for blank in blanks
     ]
-    fits = [[_ways_in(part, room, turns) for room in rooms] for part in wanted]
+    fits = [[_ways_in(part, room, turns) for room in rooms] for part in grown]
     if any(not any(row) for row in fits):
         return True
-    return _infeasible(wanted, rooms, fits, turns)
+    return _infeasible(grown, rooms, fits, turns)
 
 
 def _ways_in(part: tuple[Fraction, Fraction], room: tuple[Fraction, Fraction], turns: bool) -> bool:
@@ -76,7 +76,7 @@ def _load(
 
 
 def _infeasible(
-    wanted: Sequence[tuple[Fraction, Fraction]],
+    grown: Sequence[tuple[Fraction, Fraction]],
     rooms: Sequence[tuple[Fraction, Fraction]],
     fits: Sequence[Sequence[bool]],
     turns: bool,
@@ -94,7 +94,7 @@ def _infeasible(
         inside = [part for part, row in enumerate(fits) if row[room]]
         for along in DUALS:
             for across in DUALS:
-                loads = [float(_load(wanted[part], size, along, across, turns)) for part in inside]
+                loads = [float(_load(grown[part], size, along, across, turns)) for part in inside]
                 if sum(loads) > 1:
                     # A hair of slack, so that rounding to floats can never make a false proof.
                     model.addConstr(

@@ -46,12 +46,12 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
 
 def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[str]:
     """The keys of all cuts that it takes to free these parts from their sheets."""
-    wanted = frozenset(marks)
+    freed = frozenset(marks)
     keys: set[str] = set()
     for material, plan in plans.items():
         for sheet in plan.sheets:
             for piece in sheet.root.walk():
-                if any(one.item in wanted for one in piece.walk() if one.role is PieceRole.PART):
+                if any(one.item in freed for one in piece.walk() if one.role is PieceRole.PART):
                     keys |= {cut_key(material, sheet.number, cut.order) for cut in piece.cuts}
     return frozenset(keys)
 

@@ -34,7 +34,7 @@ class Body:
         (x, y, z), (long, deep, high) = self.corner, self.shape.blank
         return x + long, y + deep, z + high
 
-    def stand(self) -> Manifold:
+    def placed_solid(self) -> Manifold:
         """Its solid, moved to its place."""
         return solid(self.shape).translate(floats(self.corner))
 

@@ -129,7 +129,7 @@ def near_pairs(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
 
 
 def _overlap(first: Body, second: Body) -> Overlap | None:
-    shared = first.stand() ^ second.stand()
+    shared = first.placed_solid() ^ second.placed_solid()
     volume = float(shared.volume())
     if volume <= ROOM_SHARED:
         return None
@@ -139,7 +139,9 @@ def _overlap(first: Body, second: Body) -> Overlap | None:
 
 def _outside(project: Project, case: Case, bodies: Bodies) -> Iterator[Outside]:
     """The case's size over all its parts but fillers, which belong to the wall."""
-    boxes = [bodies[part.mark].stand().bounding_box() for part in case.parts if part.role is not Role.FILLER]
+    boxes = [
+        bodies[part.mark].placed_solid().bounding_box() for part in case.parts if part.role is not Role.FILLER
+    ]
     for axis, asked in ((Axis.X, case.width), (Axis.Y, case.depth), (Axis.Z, case.height)):
         low = min(box[axis.value] for box in boxes)
         high = max(box[axis.value + 3] for box in boxes)

@@ -30,8 +30,8 @@ class EdgeDistance:
 def lengthwise(view: FaceView, mark: Mark, lanes: int) -> Iterator[Dimension]:
     """Dimensions along the length, below the part: features first, the whole length outermost."""
     length_axis = view.part.lie.length
-    wanted = [place for place in edge_distances(view) if place.edge.axis is length_axis]
-    rows = _rows(wanted, view.long)
+    distances = [place for place in edge_distances(view) if place.edge.axis is length_axis]
+    rows = _rows(distances, view.long)
     start = LANE + 11.0 * (lanes - 1) if view.part.features else 11.0
     for number, row in enumerate((*rows, None)):
         offset = -(start + ROW * number)
@@ -57,9 +57,9 @@ def lengthwise(view: FaceView, mark: Mark, lanes: int) -> Iterator[Dimension]:
 def crosswise(view: FaceView, mark: Mark) -> Iterator[Dimension]:
     """Dimensions across the width, right of the part: features first, the whole width outermost."""
     width_axis = view.part.lie.width
-    wanted = [place for place in edge_distances(view) if place.edge.axis is width_axis]
+    distances = [place for place in edge_distances(view) if place.edge.axis is width_axis]
     right = float(view.long)
-    columns = _rows(wanted, view.wide)
+    columns = _rows(distances, view.wide)
     for number, column in enumerate(columns):
         for place in column:
             low, high = _span(place, view.wide, flipped=not view.upright)
@@ -103,10 +103,10 @@ def edge_distances(view: FaceView) -> tuple[EdgeDistance, ...]:
     return tuple(sorted(listed, key=lambda place: place.distance))
 
 
-def _rows(wanted: list[EdgeDistance], whole: Fraction) -> list[list[EdgeDistance]]:
+def _rows(distances: list[EdgeDistance], whole: Fraction) -> list[list[EdgeDistance]]:
     """Distances in rows: one from either edge shares a row if there is room between the two."""
     rows: list[list[EdgeDistance]] = []
-    for place in wanted:
+    for place in distances:
         for row in rows:
             other = row[0]
             apart = other.edge is not place.edge and len(row) == 1

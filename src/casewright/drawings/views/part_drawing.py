@@ -198,11 +198,11 @@ def _middle(view: FaceView, title: str, other_face: bool) -> Iterator[Item]:
     if not part.features:
         yield from _plain_middle(view, title)
         return
-    said = f"{side_words(part, view.face)} up"
+    face_up = f"{side_words(part, view.face)} up"
     if other_face:
-        said = f"turned over: {said}"
+        face_up = f"turned over: {face_up}"
     hand = "" if part.hand is Hand.NONE else f"{part.hand.value.upper()} hand"
-    lines = [hand, said] if hand else [said]
+    lines = [hand, face_up] if hand else [face_up]
     rise = 5.0 * len(lines)
     aside = 6.0 if left > 0.0 else 0.0  # clear of the words along the channel beside the field
     yield Words((x, y), title, 20.0, bold=True, colour=PENCIL, shift=(aside, rise + 8.0))
@@ -242,7 +242,7 @@ def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
     """Words beside the long edges for the features along them: True above the part, False below."""
     long, wide = float(view.long), float(view.wide)
     found: dict[bool, list[Item]] = {True: [], False: []}
-    said: set[tuple[bool, str]] = set()
+    printed: set[tuple[bool, str]] = set()
     for feature in view.features():
         edge = feature.edges[0]
         if feature.face is None or edge.axis is view.part.lie.length:
@@ -257,9 +257,9 @@ def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
             tip = view.holes(feature)[-1]
         else:
             continue
-        if (above, text) in said:
+        if (above, text) in printed:
             continue
-        said.add((above, text))
+        printed.add((above, text))
         level = 19.0 + 11.0 * (len(found[above]) // 2)  # the edge's own name comes first
         at = (long, wide if above else 0.0)
         shift = level if above else -level

@@ -27,7 +27,7 @@ INCH, MM = 72.0, 72.0 / 25.4
 @dataclass(frozen=True)
 class LabelGrid:
     """How labels lie on a page, in points: margins, one label's size, the gap between columns, how
-    many there are each way, the side of the square code and the height of the mark."""
+    many there are each way, the side of the QR code and the height of the mark."""
 
     left: float
     top: float

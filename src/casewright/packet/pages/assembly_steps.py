@@ -1,4 +1,4 @@
-"""How a case goes together, as numbered steps: a dry fit to measure, then each glue-up with its screws."""
+"""How a case is assembled, as numbered steps: a dry fit to measure, then each glue-up with its screws."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from .page_picture import Json
 
 @dataclass(frozen=True)
 class AssemblyStep:
-    """One step: its title, what to do, the parts it brings together, and what to have and measure."""
+    """One step: its title, what to do, the parts it joins, and what to have at hand and to measure."""
 
     title: str
     words: str
@@ -24,7 +24,7 @@ class AssemblyStep:
     notes: tuple[str, ...]
 
     def plain(self) -> Json:
-        """The step as the template takes it."""
+        """The step as plain values for the template."""
         return {
             "title": self.title,
             "words": self.words,
@@ -34,7 +34,7 @@ class AssemblyStep:
 
 
 def assembly_steps(project: Project, mark: str, joinings: Sequence[Joining]) -> tuple[AssemblyStep, ...]:
-    """The steps of the case called `mark`, the dry fit before its glue-ups."""
+    """The steps of the case called `mark`: the dry fit, then its glue-ups."""
     measures = (
         f"{measure.words} {dimension_text(measure.expected, project.job.mark)}"
         for measure in dry_fit_measures(project, mark)
@@ -68,7 +68,7 @@ def _notes(project: Project, joining: Joining) -> Iterator[str]:
 
 
 def _through(joints: list[Screwed]) -> Iterator[str]:
-    """Where screws go, joints that take equally many from the same boards in one phrase."""
+    """Where screws go, with joints of equal counts into the same boards in one phrase."""
     into: dict[tuple[str, int], list[str]] = {}
     for joint in joints:
         into.setdefault((joint.through, len(joint.places)), []).append(joint.into)

@@ -1,4 +1,4 @@
-"""A page for each case: taken apart, with its sizes to check at the dry fit and its parts."""
+"""A page for each case: an exploded view, sizes to check at the dry fit, its parts and its steps."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ from .page_picture import Json, embed_picture
 
 WIDE = 540.0
 LEAST_TALL, MOST_TALL = 225.0, 400.0
-"""How high the picture may be; where less is left, the steps go on to a second page."""
+"""Points the picture may be high; where less is left, the steps run on to a second page."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}
 _TOP = {
@@ -43,7 +43,7 @@ _TOE = {ToeKind.NOTCH: "toe kick notched", ToeKind.PLINTH: "separate plinth", To
 
 @dataclass(frozen=True)
 class CaseContents:
-    """What is known of a case besides its project: its parts list, its glue-ups, what it weighs."""
+    """What a case's page shows that is not in the project: its parts list, glue-ups and weight."""
 
     parts: Sequence[PartGroup]
     joinings: Sequence[Joining]
@@ -51,8 +51,10 @@ class CaseContents:
 
 
 def case_pages(project: Project, paper: str, cases: Mapping[str, CaseContents]) -> list[Json]:
-    """A page for each case on `paper` (the typesetter's name for it), its picture as large as the words
-    on the page allow."""
+    """A page for each case on `paper` (the typesetter's name for it).
+
+    Each picture is as large as the words on the page allow.
+    """
     written = {mark: _written(project, mark, of) for mark, of in cases.items()}
     rooms = query_value("case-rooms.typ", {"paper": paper, "cases": list(written.values())}, "rooms")
     if not isinstance(rooms, list):
@@ -67,7 +69,7 @@ def case_pages(project: Project, paper: str, cases: Mapping[str, CaseContents]) 
 
 
 def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json]:
-    """All that is written on the page of the case called `mark`."""
+    """Everything on the page of the case called `mark` but the picture."""
     case = project.cases[mark]
     of, finest = project.sizes.of, project.job.mark
 
@@ -101,7 +103,7 @@ def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json
 
 
 def _square(project: Project, mark: str) -> list[Json]:
-    """Both diagonals when the case is square, and how far apart the back still lets them be."""
+    """Both diagonals of the case when square, and by how much they may differ with the back in."""
     finest = project.job.mark
     expected = square_of(project, project.cases[mark])
     facts: list[Json] = [
@@ -115,6 +117,6 @@ def _square(project: Project, mark: str) -> list[Json]:
 
 def construction_words(made: Construction) -> str:
     """How a case is put together, in one line."""
-    said = (_BOTTOM[made.bottom], _TOP[made.top], _BACK[made.back], _TOE[made.toe])
-    text = ", ".join(words for words in said if words)
+    words = (_BOTTOM[made.bottom], _TOP[made.top], _BACK[made.back], _TOE[made.toe])
+    text = ", ".join(word for word in words if word)
     return text[0].upper() + text[1:] + "."

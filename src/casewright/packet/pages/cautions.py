@@ -1,4 +1,4 @@
-"""What can hurt, said once at the front of the packet. It replaces no manual, rule or licence."""
+"""The cautions at the front of the packet. They replace no manual, rule or licence."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class FrontCaution:
-    """One danger: what it is, what to do, and where a figure comes from."""
+    """One danger: what it is, what to do about it, and the source of its figures."""
 
     title: str
     text: str

@@ -1,4 +1,4 @@
-"""Parts lists by material, a drawing for each group of parts that are worked, sections in full size."""
+"""Parts lists by material, a drawing for each group of identical parts, and joint sections at full size."""
 
 from __future__ import annotations
 
@@ -20,13 +20,13 @@ from .page_picture import Json, embed_picture
 WIDE = 540.0
 PART_TALL = 95.0
 FACE_OF_TWO_TALL = 121.0
-"""How high a drawn part may be, in points, apart from all that is written round it."""
+"""Points a drawn part may be high, not counting the words and dimensions around it."""
 PLAIN_ROOM = (250.0, 72.0)
 LARGEST_SCALE = 14.0
 
 
 def part_lists(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
-    """The parts list: parts cut alike in one row, a list for each material."""
+    """The parts list: a list for each material, with a row for each group of parts cut alike."""
     by_material: dict[str, list[PartGroup]] = {}
     for group in groups:
         by_material.setdefault(group.material, []).append(group)
@@ -54,7 +54,7 @@ def part_lists(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
 
 
 def part_cards(project: Project, groups: Sequence[PartGroup]) -> tuple[list[Json], list[Json]]:
-    """A card for each group of parts that are worked, and for each that is only cut to size."""
+    """A card for each group of parts to machine, and one for each group only cut to size."""
     known = joint_sections(project)
     worked: list[Json] = []
     plain: list[Json] = []
@@ -105,7 +105,7 @@ def _card(project: Project, group: PartGroup) -> dict[str, Json]:
 
 
 def joint_cards(project: Project) -> dict[str, Json]:
-    """Every channel in section and full size, and the bar that proves the print's scale."""
+    """Each joint's section at full size, and the bar that proves the print's scale."""
     unit, finest = project.job.unit, project.job.mark
     cards: list[Json] = [
         {

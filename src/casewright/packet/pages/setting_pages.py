@@ -1,4 +1,4 @@
-"""Machine settings for channels, notches and holes in the order of the work, each with what is cut on it."""
+"""Machine settings for joints, notches and holes in the order of the work, with the parts cut on each."""
 
 from __future__ import annotations
 
@@ -22,9 +22,10 @@ _FROM = {
 
 
 def setting_pages(project: Project, all_work: Work, ordered: Ordered) -> dict[str, Json]:
-    """The batches of `ordered` that work parts, with the numbers they have in the order of the whole
-    job, under the cutter they need; what is proved about that order, and where a cutter does not come
-    out as wide as wanted."""
+    """The batches of `ordered` that machine parts, grouped by cutter and numbered as in the whole job.
+
+    With them what is proved about that order, and notes where no cutter has the exact width.
+    """
     groups: list[dict[str, Json]] = []
     for number, batch in enumerate(ordered.batches, 1):
         worked = tuple(operation for operation in batch.operations if _works_a_part(operation))
@@ -45,12 +46,12 @@ def setting_pages(project: Project, all_work: Work, ordered: Ordered) -> dict[st
 
 
 def _works_a_part(operation: Operation) -> bool:
-    """Whether a machine is set for it and it cuts no sheet: those cuts stand with their sheets."""
+    """Whether a machine is set for it. Cuts of sheets are listed with their sheets instead."""
     return not operation.kind.parts_a_sheet and operation.setting.machine is not Machine.BENCH
 
 
 def _machine(setting: Setting) -> tuple[str, str]:
-    """The machine, and what turns in it."""
+    """The machine, and the blade, cutter or bit in it."""
     name = setting.machine.value
     return name[0].upper() + name[1:], setting.cutter.name.replace(" x ", " × ").replace(" + ", ", ")
 
@@ -67,15 +68,15 @@ def _row(project: Project, operations: tuple[Operation, ...], number: int) -> Js
 
 
 def _distances(project: Project, setting: Setting | None) -> list[Json]:
-    """What is set with a rule: from the guide, and the cutter's height or the bit's stop."""
+    """What is set with a rule: the distance from the guide, and the cutter's height or bit's depth."""
     if setting is None:
         return []
     distance = setting.buried if setting.guide is Guide.SACRIFICIAL_FENCE else setting.distance
-    told = [_distance(project, _FROM.get(setting.guide, setting.guide.value), distance)]
+    distances = [_distance(project, _FROM.get(setting.guide, setting.guide.value), distance)]
     if setting.height is not None:
         words = "deep" if setting.machine is Machine.DRILL else "high"
-        told.append(_distance(project, words, setting.height))
-    return told
+        distances.append(_distance(project, words, setting.height))
+    return distances
 
 
 def _distance(project: Project, words: str, length: Fraction) -> Json:
@@ -85,7 +86,7 @@ def _distance(project: Project, words: str, length: Fraction) -> Json:
 
 
 def _holds(project: Project, operations: tuple[Operation, ...]) -> list[Json]:
-    """Parts that are held alike, together: a mirrored part goes through the other way round."""
+    """Parts grouped by how they are held: on a mirrored part the opposite edge leads."""
     found: dict[tuple[str, str, str, str], list[str]] = {}
     for operation in operations:
         hold = operation.hold

@@ -25,7 +25,7 @@ _WHAT = {Direction.RIP: "Rip", Direction.CROSSCUT: "Crosscut"}
 def buying_page(
     project: Project, plans: Mapping[str, Plan], purchases: Sequence[Purchase], bought: Hardware
 ) -> dict[str, Json]:
-    """Sheets by material with their price, what they come to, and hardware."""
+    """Sheets by material with their prices and total, and the hardware."""
     finest, money = project.job.mark, project.job.money
     lines: list[Json] = []
     for line in purchases:
@@ -82,13 +82,13 @@ def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
 
 
 def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
-    """Every sheet of every plan, material by material."""
+    """A page for each sheet of each plan, material by material."""
     hand = frozenset({project.job.shop.hand_saw.name})
     finest = project.job.mark
     pages: list[Json] = []
     for material, plan in plans.items():
         sheet_good = project.job.sheets[material]
-        # Once work has been handed out anew the numbers are no longer one to the last.
+        # After a repair the sheets are no longer numbered from one to the last.
         counted = [sheet.number for sheet in plan.sheets] == list(range(1, len(plan.sheets) + 1))
         for sheet in plan.sheets:
             scene = sheet_scene(sheet, finest, hand, grain=sheet_good.grain)

@@ -57,13 +57,13 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
         if mark in facts.spoiled:
             kept.append(mark)
     have = cut.keys() - remade
-    held = {mark for blank in facts.blanks for mark in blank.planned}
-    wanted = [part for part in after if part.mark not in have and part.mark not in facts.given_up]
-    made = tuple(part for part in wanted if part.mark not in held)
+    planned = {mark for blank in facts.blanks for mark in blank.planned}
+    needed = [part for part in after if part.mark not in have and part.mark not in facts.given_up]
+    made = tuple(part for part in needed if part.mark not in planned)
     moved = frozenset(
         part.material
         for part in after
-        if part.mark in held and after.dimensions(part) != before.dimensions(before.parts[part.mark])
+        if part.mark in planned and after.dimensions(part) != before.dimensions(before.parts[part.mark])
     )
     again = len(remade) + sum(1 for part in made if part.mark in facts.spoiled and part.mark not in remade)
     return Remaining(tuple(kept), tuple(trimmed), made, moved, again)
@@ -97,15 +97,15 @@ def complete(
     # A spoiled part that is kept cannot be a blank for another.
     kept = {*left.keep, *(one.mark for one in left.trim)}
     facts = replace(facts, spoiled={mark: cut for mark, cut in facts.spoiled.items() if mark not in kept})
-    anew = left.materials if replan else left.resized
-    parts, blanks = _asked(after, facts, left, anew)
+    replanned = left.materials if replan else left.resized
+    parts, blanks = _asked(after, facts, left, replanned)
     found = finish(after, parts, blanks, buy=buy)
     if found is None:
         return None
     fresh = {part.mark for part in left.make}
     actions: list[Action] = [*before_hand, *(KeepAsCut(mark) for mark in left.keep), *left.trim]
     actions += [CutAgain(mark, found.cuts[mark]) for mark in found.cuts if mark in fresh]
-    for material in sorted(anew):
+    for material in sorted(replanned):
         marks = tuple(part.mark for part in parts if part.material == material and part.mark not in fresh)
         if marks:
             actions.append(NewPlaces(material, marks))
@@ -116,14 +116,14 @@ def complete(
 
 
 def _asked(
-    after: Project, facts: Facts, left: Remaining, anew: frozenset[str]
+    after: Project, facts: Facts, left: Remaining, replanned: frozenset[str]
 ) -> tuple[list[Part], list[Blank]]:
     """The parts to plan and the wood to plan them from."""
-    held = {mark for blank in facts.blanks for mark in blank.planned}
-    parts = [*left.make, *(part for part in after if part.mark in held and part.material in anew)]
+    planned = {mark for blank in facts.blanks for mark in blank.planned}
+    parts = [*left.make, *(part for part in after if part.mark in planned and part.material in replanned)]
     loose = list(spare_wood(after, facts))
-    blanks = [blank for blank in wood_on_hand(after, facts) if blank.material in anew]
-    return parts, [*blanks, *(blank for blank in loose if blank.material not in anew)]
+    blanks = [blank for blank in wood_on_hand(after, facts) if blank.material in replanned]
+    return parts, [*blanks, *(blank for blank in loose if blank.material not in replanned)]
 
 
 def _features(project: Project, action: Action) -> int:

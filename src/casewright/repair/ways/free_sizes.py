@@ -102,8 +102,8 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
         # Fronts and tops of a run line up: cases that were level must stay level.
         level = project.sizes.of(name)
         cases = project.run_of(case).cases
-        fellows = [(one.height if sort is Sort.HEIGHT else one.depth).name for one in cases]
-        together = [_set(project, one, by) for one in fellows if project.sizes.of(one) == level]
+        names = [(one.height if sort is Sort.HEIGHT else one.depth).name for one in cases]
+        together = [_set(project, one, by) for one in names if project.sizes.of(one) == level]
         if level + by > 0:
             yield SizeChange(tuple(together), _seen(project, together))
         return

@@ -78,8 +78,8 @@ def finish(
     cuts: dict[str, str] = {}
     wood, proved = Fraction(0), True
     at_hand = list(blanks)
-    for material, wanted in by_material.items():
-        found = _one(project, material, wanted, at_hand, buy)
+    for material, material_parts in by_material.items():
+        found = _one(project, material, material_parts, at_hand, buy)
         if found is None:
             return None
         problem, plan = found
