@@ -68,7 +68,7 @@ def test_the_bottoms_dado_is_set_to_the_kick_height() -> None:
         and row["distances"][0]["value"] == dimension_text(height, project().job.mark)
     ]
     held = {mark: hold["held"] for hold in row["holds"] for mark in hold["marks"]}
-    assert held["B1-L"].startswith("lower end against the guide, inside face down")
+    assert held["B1-L"].startswith("lower end against the fence, inside face down")
     assert held["B1-L"] != held["B1-R"], "the hands go through the other way round"
 
 

@@ -87,6 +87,7 @@ def _distance(project: Project, words: str, length: Fraction) -> Json:
 
 def _holds(project: Project, operations: tuple[Operation, ...]) -> list[Json]:
     """Parts grouped by how they are held: on a mirrored part the opposite edge leads."""
+    guide = "stop" if operations[0].setting.guide is Guide.STOP else operations[0].setting.guide.value
     found: dict[tuple[str, str, str, str], list[str]] = {}
     for operation in operations:
         hold = operation.hold
@@ -98,7 +99,7 @@ def _holds(project: Project, operations: tuple[Operation, ...]) -> list[Json]:
             "held": ", ".join(
                 words
                 for words in (
-                    f"{against} against the guide" if against else "",
+                    f"{against} against the {guide}" if against else "",
                     f"{down} down" if down else "",
                     f"{leads} first" if leads else "",
                 )
