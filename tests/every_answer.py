@@ -24,7 +24,7 @@ from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
 from casewright.repair.facts import AsCut, facts_after
 from casewright.repair.find_ways import ways
-from casewright.repair.must_buy import cannot_do
+from casewright.repair.must_buy import proves_shortage
 from casewright.tolerance.advice.measuring_plan import plan_measurements
 from casewright.tolerance.as_built.cures import find_cures
 from casewright.tolerance.as_built.readings import AsBuilt, fit_as_built
@@ -113,7 +113,7 @@ def _proof() -> bool:
     blanks = [blank for blank in facts.blanks if blank.material == "ply"]
     held = [drawn.parts[mark] for blank in blanks for mark in blank.planned]
     largest = max(held, key=lambda part: drawn.dimensions(part)[0] * drawn.dimensions(part)[1])
-    return cannot_do(drawn, [*held, *[largest] * 12], blanks)
+    return proves_shortage(drawn, [*held, *[largest] * 12], blanks)
 
 
 def _ways() -> str:

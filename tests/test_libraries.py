@@ -24,7 +24,7 @@ from casewright.planner.engine import Instance, LargeObject, SmallItem
 from casewright.planner.engine.kernel_binding import kernel
 from casewright.planner.engine.ruin_recreate import RuinRecreate
 from casewright.solids import part_solid as part
-from casewright.solids.part_shape import Bore, Shape
+from casewright.solids.part_shape import Bore, PartShape
 
 FLOAT, TRIPLE = 5126, "VEC3"
 
@@ -96,7 +96,7 @@ def test_a_solid_gone_wrong_is_not_taken_for_an_empty_one(monkeypatch: pytest.Mo
     broken = part._cylinder(Bore((F(1), F(1), F(0)), Way.UP, F(1, 8), F(1, 4))).scale((float("nan"),) * 3)
     assert broken.status() is Error.NonFiniteVertex and broken.volume() == 0
     monkeypatch.setattr(part, "_box", lambda block: broken)
-    shape = Shape((F(2), F(2), F(1, 2)), (), ())
+    shape = PartShape((F(2), F(2), F(1, 2)), (), ())
     with pytest.raises(LibraryError, match=r"The geometry kernel failed .* NonFiniteVertex"):
         part.solid.__wrapped__(shape)
     assert isinstance(broken, Manifold)

@@ -12,10 +12,10 @@ from pathlib import Path
 import typst
 
 from casewright.casework.project import draw_up
-from casewright.drawings.kit.pages import fitted
+from casewright.drawings.kit.pages import fit_to_room
 from casewright.drawings.kit.svg import svg
 from casewright.drawings.views.elevation import elevation
-from casewright.drawings.views.exploded import exploded
+from casewright.drawings.views.exploded import exploded_view
 from casewright.drawings.views.part_drawing import pair_scenes
 from casewright.drawings.views.room import walls
 from casewright.jobfile.read.read_job import read_job
@@ -38,9 +38,9 @@ def main() -> None:
     project = draw_up(read_job((ROOT / "examples" / "pottery-studio.toml").read_text()))
     upper, lower = pair_scenes(project, project.parts["B4-L"], project.parts["B4-R"])
     pictures = (
-        fitted(elevation(walls(project)[0]), 720, 330),
-        fitted(exploded(project, "B4"), 360, 350),
-        fitted(upper, 360, 350, lower),
+        fit_to_room(elevation(walls(project)[0]), 720, 330),
+        fit_to_room(exploded_view(project, "B4"), 360, 350),
+        fit_to_room(upper, 360, 350, lower),
     )
     typeface = Path(str(files("font_source_sans_pro") / "files"))
     compiler = typst.Compiler(font_paths=typst.Fonts(font_paths=[typeface], include_system_fonts=False))

@@ -23,7 +23,7 @@ from casewright.app.shop.shop_floor import Heard, hand_out, receive
 from casewright.errors import CasewrightError
 from casewright.findings import Finding
 from casewright.lengths.length import Unit
-from casewright.repair.ways.way import Kind
+from casewright.repair.ways.way import WayKind
 from finding_rows import Provoke, Row, check, told
 from web_bench import JOB
 
@@ -76,7 +76,7 @@ def change(text: str) -> Ask:
     )
 
 
-def choose_one(*kinds: Kind) -> Ask:
+def choose_one(*kinds: WayKind) -> Ask:
     def ask(saved: Saved, heard: Heard) -> None:
         found = look(asked_of(heard))
         number = next(line.number for line in found.lines if line.kind in [kind.value for kind in kinds])
@@ -105,8 +105,8 @@ def tick(saved: Saved, what: dict[str, Any]) -> None:
     assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
 
 
-RECUT = choose_one(Kind.RECUT, Kind.BUY)
-MOVE = choose_one(Kind.MOVE)
+RECUT = choose_one(WayKind.RECUT, WayKind.BUY)
+MOVE = choose_one(WayKind.MOVE)
 
 
 def test_what_the_record_refuses(tmp_path: Path) -> None:

@@ -188,7 +188,7 @@ def from_pages(folder: Path) -> Answers:
         "worst in a case": max(re.findall(r"\d+ %", case), key=lambda chance: int(chance[:-2])),
         "cases": {mark: stuck for mark, stuck, _ in rows},
         "diagonals": {mark: plain_length(length) for mark, _, length in rows},
-        "look-alikes": parts.count("stack them apart"),
+        "look-alikes": parts.count("stack them away"),
         "findings": [(finding["code"], finding["line"]) for finding in found],
         "length": sizes[f"{PART}.length"],
     }
@@ -203,7 +203,7 @@ def from_paper(folder: Path) -> Answers:
     cover = pages[0]
     warned = next(page for page in pages if "Joints that may not close" in page)
     buying = next(page for page in pages if " Buying list SHEET GOODS" in page)
-    lists = next(page for page in pages if " Parts list Equal parts" in page)
+    lists = next(page for page in pages if " Parts list Identical parts" in page)
     figures = re.search(r"(\d+) CASES (\d+) PARTS (\d+) SHEETS TO BUY (\S+) SHEET GOODS (\d+ lb) ALL", cover)
     settings = re.search(r"(\d+) settings with (\d+) changes of cutter", whole)
     assert figures and settings
@@ -221,9 +221,9 @@ def from_paper(folder: Path) -> Answers:
         "cutters": int(settings[2]),
         "worst joints": distinct(re.findall(r": (\d+ %), \d+ % of it from", warned)),
         "diagonals": dict(zip(CASES, re.findall(r"BOTH DIAGONALS ~?(\d+ \d+/\d+)", whole), strict=True)),
-        "look-alikes": warned.count("stack them apart"),
+        "look-alikes": warned.count("stack them away"),
         "to mind": minded,
-        "screws": sum(int(count) for count in re.findall(r"spare ones not counted (\d+)", buying)),
+        "screws": sum(int(count) for count in re.findall(r"spares not included (\d+)", buying)),
         "pins": int(re.findall(r"adjustable shelf (\d+)", buying)[0]),
         "weights": dict(zip(CASES, re.findall(r"WEIGHT (\d+ lb)", whole), strict=True)),
         "all parts": figures[5],

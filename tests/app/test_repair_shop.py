@@ -29,7 +29,7 @@ from casewright.lengths.length import Unit
 from casewright.planner.plan import PieceRole
 from casewright.record.shop_state import Status
 from casewright.repair.facts import Origin
-from casewright.repair.ways.way import Kind
+from casewright.repair.ways.way import WayKind
 from web_bench import JOB
 
 _numbers = count(1)
@@ -53,7 +53,7 @@ def spoil(saved: Saved, mark: str = "B1-L", length: str = "33 1/2", **more: obje
     return look(asked_of(heard_of(saved, "larder")))
 
 
-def number_of(found: Found, kind: Kind) -> int:
+def number_of(found: Found, kind: WayKind) -> int:
     return next(line.number for line in found.lines if line.kind == kind.value)
 
 
@@ -68,7 +68,9 @@ def test_a_part_cut_again_is_again_to_be_cut_and_every_tick_keeps_its_meaning(sa
     assert before.floor is not None
     found = spoil(saved)
     assert amiss(heard_of(saved, "larder")) == ("B1-L",)
-    number = next(line.number for line in found.lines if line.kind in (Kind.RECUT.value, Kind.BUY.value))
+    number = next(
+        line.number for line in found.lines if line.kind in (WayKind.RECUT.value, WayKind.BUY.value)
+    )
     choose(saved, "larder", heard_of(saved, "larder"), found, number, identity)
     heard = heard_of(saved, "larder")
     assert heard.floor is not None and heard.state is not None
@@ -89,7 +91,7 @@ def test_a_part_cut_again_is_again_to_be_cut_and_every_tick_keeps_its_meaning(sa
 
 def test_a_moved_size_is_a_revision_and_keeps_the_part(saved: Saved) -> None:
     found = spoil(saved)
-    number = number_of(found, Kind.MOVE)
+    number = number_of(found, WayKind.MOVE)
     chosen = choose(saved, "larder", heard_of(saved, "larder"), found, number, identity)
     assert chosen.revision == 2
     heard = heard_of(saved, "larder")
@@ -106,7 +108,7 @@ def test_a_moved_size_is_a_revision_and_keeps_the_part(saved: Saved) -> None:
 def test_what_was_chosen_can_be_undone_and_the_part_is_spoiled_again(saved: Saved) -> None:
     found = spoil(saved)
     before = heard_of(saved, "larder")
-    choose(saved, "larder", before, found, number_of(found, Kind.MOVE), identity)
+    choose(saved, "larder", before, found, number_of(found, WayKind.MOVE), identity)
     undo(saved, "larder", heard_of(saved, "larder"), identity)
     heard = heard_of(saved, "larder")
     assert heard.state is not None and heard.floor is not None and before.floor is not None
@@ -121,7 +123,7 @@ def test_what_was_chosen_can_be_undone_and_the_part_is_spoiled_again(saved: Save
 
 def test_two_choices_are_undone_one_after_the_other(saved: Saved) -> None:
     first = spoil(saved)
-    choose(saved, "larder", heard_of(saved, "larder"), first, number_of(first, Kind.MOVE), identity)
+    choose(saved, "larder", heard_of(saved, "larder"), first, number_of(first, WayKind.MOVE), identity)
     second = spoil(saved, "B2-TK", length="10")
     choose(saved, "larder", heard_of(saved, "larder"), second, 1, identity)
     undo(saved, "larder", heard_of(saved, "larder"), identity)
@@ -133,7 +135,9 @@ def test_two_choices_are_undone_one_after_the_other(saved: Saved) -> None:
 
 def test_a_choice_whose_cuts_are_made_is_not_undone(saved: Saved) -> None:
     found = spoil(saved)
-    number = next(line.number for line in found.lines if line.kind in (Kind.RECUT.value, Kind.BUY.value))
+    number = next(
+        line.number for line in found.lines if line.kind in (WayKind.RECUT.value, WayKind.BUY.value)
+    )
     choose(saved, "larder", heard_of(saved, "larder"), found, number, identity)
     heard = heard_of(saved, "larder")
     assert heard.floor is not None and heard.state is not None
@@ -146,7 +150,7 @@ def test_a_choice_whose_cuts_are_made_is_not_undone(saved: Saved) -> None:
 
 def test_a_part_left_out_is_gone_from_the_job_and_from_the_work(saved: Saved) -> None:
     found = spoil(saved, "B2-A1", length="5")
-    number = number_of(found, Kind.GIVE_UP)
+    number = number_of(found, WayKind.GIVE_UP)
     choose(saved, "larder", heard_of(saved, "larder"), found, number, identity)
     heard = heard_of(saved, "larder")
     assert heard.floor is not None and heard.state is not None
@@ -212,7 +216,7 @@ def test_wood_is_counted_once_after_a_choice(saved: Saved) -> None:
     found = spoil(saved)
     for line in found.lines:
         option = found.option(line.number)
-        if option.kind is Kind.BUY:
+        if option.kind is WayKind.BUY:
             continue
         choose(saved, "larder", heard_of(saved, "larder"), found, line.number, identity)
         after = heard_of(saved, "larder")

@@ -36,7 +36,7 @@ def project() -> Project:
 def test_a_part_reaches_as_far_as_its_solid(project: Project) -> None:
     for mark, body in assemble(project).items():
         extent = part_extent(project, project.parts[mark])
-        solid = body.stand().bounding_box()
+        solid = body.placed_solid().bounding_box()
         assert [float(edge) for edge in (*extent.low, *extent.high)] == pytest.approx(list(solid), abs=1e-5)
 
 

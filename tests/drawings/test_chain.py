@@ -10,7 +10,7 @@ import pytest
 from casewright.casework.directions import Axis
 from casewright.casework.job import Filler
 from casewright.casework.project import draw_up
-from casewright.drawings.kit.pages import fitted
+from casewright.drawings.kit.pages import fit_to_room
 from casewright.drawings.kit.scene import Dimension, Scene, Words
 from casewright.drawings.kit.svg import svg
 from casewright.drawings.views.chain_view import chain_scene
@@ -68,6 +68,6 @@ def test_a_run_s_cases_fill_its_opening_side_by_side() -> None:
 
 
 def test_the_picture_fits_a_page_and_is_the_same_every_time() -> None:
-    placed = fitted(picture(GAPS[5]), 400.0, 300.0)
+    placed = fit_to_room(picture(GAPS[5]), 400.0, 300.0)
     assert placed.wide <= 400 and placed.tall <= 300
-    assert svg(placed) == svg(fitted(picture(GAPS[5]), 400.0, 300.0))
+    assert svg(placed) == svg(fit_to_room(picture(GAPS[5]), 400.0, 300.0))

@@ -9,8 +9,8 @@ import pytest
 from casewright.casework.directions import Way
 from casewright.casework.parts.features import Channel, ChannelKind, Notch, PinRow
 from casewright.casework.parts.part import Hand, Part
-from casewright.drawings.kit.lettering import lettered
-from casewright.drawings.kit.pages import at_scale, fitted
+from casewright.drawings.kit.lettering import dimension_text
+from casewright.drawings.kit.pages import at_scale, fit_to_room
 from casewright.drawings.kit.pens import HEAVY, Layer
 from casewright.drawings.kit.scene import Scene, Shape
 from casewright.drawings.kit.strokes import Lettering, Outline, Ring
@@ -33,10 +33,11 @@ def test_each_feature_shows_its_place_width_and_depth(part: Part) -> None:
     texts = said(part)
     everything = " | ".join(texts)
     for size in (part.length, part.width):
-        assert lettered(of(size), mark) in texts
+        assert dimension_text(of(size), mark) in texts
     for feature in part.features:
         if isinstance(feature, Channel):
-            cut = f"{lettered(of(feature.width), mark)} wide × {lettered(of(feature.depth), mark)} deep"
+            width, depth = (dimension_text(of(size), mark) for size in (feature.width, feature.depth))
+            cut = f"{width} wide × {depth} deep"
             assert f"{feature.kind.value} · {cut}" in texts
             wanted = [feature.at]
         elif isinstance(feature, Notch):
@@ -45,7 +46,7 @@ def test_each_feature_shows_its_place_width_and_depth(part: Part) -> None:
             wanted = [feature.setback, feature.first]
             assert f"{int(of(feature.number))} hole" in everything
         for size in wanted:
-            text = lettered(of(size), mark)
+            text = dimension_text(of(size), mark)
             assert not of(size) or any(words == text or words.startswith(f"{text}  ") for words in texts)
 
 
@@ -139,6 +140,6 @@ def test_an_edges_name_is_clear_of_the_words_about_what_runs_along_it(part: Part
 @pytest.mark.parametrize("part", PARTS, ids=lambda part: part.mark)
 def test_a_drawing_keeps_to_its_room(part: Part) -> None:
     first, *more = part_scenes(project(), part)
-    placed = fitted(first, 540.0, 420.0, *more)
+    placed = fit_to_room(first, 540.0, 420.0, *more)
     assert placed.wide <= 540.0 and placed.tall <= 420.0
     assert max(placed.wide / 540.0, placed.tall / 420.0) > 0.9

@@ -10,7 +10,7 @@ import pytest
 
 from casewright.casework.project import draw_up
 from casewright.drawings.drawing_files import stick_dxf, stick_svg
-from casewright.drawings.kit.pages import fitted, full_size
+from casewright.drawings.kit.pages import fit_to_room, full_size
 from casewright.drawings.kit.scene import Disc, Words
 from casewright.drawings.kit.svg import svg
 from casewright.drawings.views.step_drawing import step_scene, stick_scene
@@ -41,7 +41,7 @@ def test_holes_are_drawn_at_their_setback_and_every_picture_can_be_set() -> None
             assert step.setting.machine not in (Machine.TABLE_SAW, Machine.DRILL)
             continue
         seen += 1
-        assert svg(fitted(scene, 320, 240)).startswith(b"<?xml")
+        assert svg(fit_to_room(scene, 320, 240)).startswith(b"<?xml")
         if step.setting.machine is Machine.DRILL:
             discs = [item for item in scene if isinstance(item, Disc)]
             assert len(discs) == step.holes

@@ -10,12 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.drawings.kit.draughting import SMALLEST, hatching, strokes
-from casewright.drawings.kit.lettering import THIN_SPACE, lettered, width_of
-from casewright.drawings.kit.pages import fitted, full_size
+from casewright.drawings.kit.lettering import THIN_SPACE, dimension_text, width_of
+from casewright.drawings.kit.pages import fit_to_room, full_size
 from casewright.drawings.kit.pens import BOLD, Layer
-from casewright.drawings.kit.scene import Dimension, Run, Scene, Shape, Words, rectangle
+from casewright.drawings.kit.scene import Dimension, DimensionAxis, Scene, Shape, Words, rectangle
 from casewright.drawings.kit.strokes import Lettering, Outline
-from casewright.drawings.views.joint_drawing import joint_scene, joints, letter
+from casewright.drawings.views.joint_drawing import joint_scene, joint_sections, letter
 from casewright.lengths.length import Mark
 from drawings.shown_jobs import project
 
@@ -23,8 +23,8 @@ sides = st.floats(1, 100)
 
 
 def test_a_thin_space_keeps_a_fraction_off_its_whole() -> None:
-    assert lettered(F(697, 32), Mark.THIRTY_SECOND) == f"21{THIN_SPACE}25/32"
-    assert lettered(F(217, 10), Mark.THIRTY_SECOND).startswith("~21")
+    assert dimension_text(F(697, 32), Mark.THIRTY_SECOND) == f"21{THIN_SPACE}25/32"
+    assert dimension_text(F(217, 10), Mark.THIRTY_SECOND).startswith("~21")
 
 
 @settings(deadline=None)
@@ -57,24 +57,24 @@ def test_a_drawing_fills_its_room_and_no_more(long: float, wide: float, rows: in
         (
             *items,
             *(
-                Dimension(Run.ACROSS, 0.0, long / (n + 1), 0.0, 0.0, -12.0 * (n + 1), "1/2")
+                Dimension(DimensionAxis.ACROSS, 0.0, long / (n + 1), 0.0, 0.0, -12.0 * (n + 1), "1/2")
                 for n in range(rows)
             ),
         )
     )
-    placed = fitted(scene, 500.0, 300.0, largest=1000.0)
+    placed = fit_to_room(scene, 500.0, 300.0, largest=1000.0)
     assert placed.wide <= 500.0 and placed.tall <= 300.0
     assert max(placed.wide / 500.0, placed.tall / 300.0) > 0.97
 
 
 def test_a_short_dimension_puts_its_figure_beyond_its_end() -> None:
-    short = Dimension(Run.ACROSS, 0.0, 0.5, 0.0, 0.0, -10.0, "23/32")
+    short = Dimension(DimensionAxis.ACROSS, 0.0, 0.5, 0.0, 0.0, -10.0, "23/32")
     text = next(s for s in strokes(Scene((short,)), 0.1) if isinstance(s, Lettering))
     assert min(x for x, _ in text.corners()) > 0.5
 
 
 def test_sections_come_out_at_full_size() -> None:
-    for joint in joints(project()).values():
+    for joint in joint_sections(project()).values():
         placed = full_size(joint_scene(joint, project().job.mark))
         outline = next(s for s in placed.strokes if isinstance(s, Outline) and s.pen is BOLD)
         xs = sorted({x for x, _ in outline.points})

@@ -7,9 +7,9 @@ from fractions import Fraction as F
 from casewright.casework.job import Filler
 from casewright.casework.parts.part import Role
 from casewright.casework.project import draw_up
-from casewright.drawings.kit.lettering import lettered
+from casewright.drawings.kit.lettering import dimension_text
 from casewright.drawings.kit.pens import HIDDEN
-from casewright.drawings.kit.scene import Dimension, Run, Scene, Words
+from casewright.drawings.kit.scene import Dimension, DimensionAxis, Scene, Words
 from casewright.drawings.views.elevation import elevation
 from casewright.drawings.views.plan_view import plan_view
 from casewright.drawings.views.room import walls
@@ -19,8 +19,8 @@ from samples import job, spec
 (WALL,) = walls(project())
 
 
-def dimensions(scene: Scene, run: Run) -> list[Dimension]:
-    return [item for item in scene if isinstance(item, Dimension) and item.run is run]
+def dimensions(scene: Scene, axis: DimensionAxis) -> list[Dimension]:
+    return [item for item in scene if isinstance(item, Dimension) and item.axis is axis]
 
 
 def test_both_runs_of_a_wall_share_one_picture_the_hung_one_above() -> None:
@@ -36,12 +36,16 @@ def test_the_chain_of_widths_adds_up_to_the_opening() -> None:
     scene = elevation(WALL)
     for number, run in enumerate(WALL.runs, 1):
         opening = project().sizes.of(f"run{number}.opening")
-        across = dimensions(scene, Run.ACROSS)
-        whole = [item for item in across if item.text == lettered(opening, project().job.mark) and item.bold]
+        across = dimensions(scene, DimensionAxis.ACROSS)
+        whole = [
+            item for item in across if item.text == dimension_text(opening, project().job.mark) and item.bold
+        ]
         assert len(whole) == 1
         links = [item for item in across if item.chained and item.base == whole[0].base]
         assert abs(sum(item.high - item.low for item in links) - float(opening)) < 1e-9
-        cases = [lettered(project().sizes.of(f"{case.mark}.width"), project().job.mark) for case in run.cases]
+        cases = [
+            dimension_text(project().sizes.of(f"{case.mark}.width"), project().job.mark) for case in run.cases
+        ]
         assert all(text in [item.text for item in links] for text in cases)
 
 
@@ -57,14 +61,14 @@ def test_adjustable_shelves_are_broken_lines_and_strips_are_hidden() -> None:
 
 
 def test_heights_are_told_from_the_floor() -> None:
-    texts = {item.text for item in dimensions(elevation(WALL), Run.UP)}
+    texts = {item.text for item in dimensions(elevation(WALL), DimensionAxis.UP)}
     assert {"54", "84", "96"} <= texts
-    assert lettered(F(69, 2), project().job.mark) in texts
+    assert dimension_text(F(69, 2), project().job.mark) in texts
 
 
 def test_the_plan_shows_depths_and_what_hangs_in_broken_lines() -> None:
     scene = plan_view(WALL)
-    assert {item.text for item in dimensions(scene, Run.UP)} == {"12", "24"}
+    assert {item.text for item in dimensions(scene, DimensionAxis.UP)} == {"12", "24"}
     assert all((scene.shapes(mark)[0].pen is HIDDEN) == mark.startswith("W") for mark in project().cases)
     assert all(max(y for _, y in scene.shapes(mark)[0].points) == 0.0 for mark in project().cases)
 
@@ -84,7 +88,7 @@ def test_a_figure_is_the_size_it_names() -> None:
     for scene in (elevation(wall), plan_view(wall)):
         named = {item.name: item for item in scene if isinstance(item, Dimension) and item.name}
         for name, item in named.items():
-            assert item.text == lettered(roomy.sizes.of(name), roomy.job.mark), name
+            assert item.text == dimension_text(roomy.sizes.of(name), roomy.job.mark), name
             assert abs(item.high - item.low - float(roomy.sizes.of(name))) < 1e-9
         across = {
             "run1.opening",

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from casewright.casework.parts.cut_alike import cut_alike
 from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import Project
-from casewright.packet.shop_packet import Notice, PacketOf
+from casewright.packet.shop_packet import Notice, PacketContents
 from casewright.planner.plan import Plan
 from casewright.workshop.assembly.joining import glue_ups
 from casewright.workshop.hardware import hardware
@@ -18,11 +18,11 @@ from casewright.workshop.work import work
 
 def packet_of(
     project: Project, plans: Mapping[str, Plan], revision: str = "1", notices: tuple[Notice, ...] = ()
-) -> PacketOf:
+) -> PacketContents:
     """The packet of a project and its sheet plans, with the project's own findings and no others."""
     made = work(project, plans)
     joined = {case: glue_ups(project, case) for case in project.cases}
-    return PacketOf(
+    return PacketContents(
         project=project,
         plans=plans,
         revision=revision,

@@ -12,7 +12,7 @@ from casewright.drawings.kit.pages import at_scale
 from casewright.drawings.kit.pens import Layer
 from casewright.drawings.kit.scene import Words
 from casewright.drawings.kit.strokes import Outline
-from casewright.drawings.views.exploded import exploded
+from casewright.drawings.views.exploded import exploded_view
 from casewright.drawings.views.part_drawing import part_scenes
 from casewright.packet.shop_packet import packet_data
 from packet.packet_input import packet_of
@@ -53,5 +53,5 @@ def test_what_is_cut_lies_inside_the_blank(case: CaseSpec) -> None:
 @given(case_specs())
 def test_a_case_taken_apart_shows_each_mark_once(case: CaseSpec) -> None:
     project = draw_up(job(case))
-    said = Counter(item.text for item in exploded(project, case.mark) if isinstance(item, Words))
+    said = Counter(item.text for item in exploded_view(project, case.mark) if isinstance(item, Words))
     assert said == Counter(part.mark for part in project.cases[case.mark].parts)

@@ -9,8 +9,8 @@ import pytest
 
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project
-from casewright.drawings.kit.lettering import lettered
-from casewright.packet.pages.assembly_steps import Step, assembly_steps
+from casewright.drawings.kit.lettering import dimension_text
+from casewright.packet.pages.assembly_steps import AssemblyStep, assembly_steps
 from casewright.packet.pages.sheet_pages import buying_page
 from casewright.workshop.assembly.joining import glue_ups
 from casewright.workshop.hardware import hardware
@@ -20,7 +20,7 @@ from drawings.shown_jobs import plans, project, project_mm
 LOOSE = (Role.ADJUSTABLE_SHELF, Role.FILLER)
 
 
-def steps_of(project: Project, mark: str) -> tuple[Step, ...]:
+def steps_of(project: Project, mark: str) -> tuple[AssemblyStep, ...]:
     return assembly_steps(project, mark, glue_ups(project, mark))
 
 
@@ -36,7 +36,7 @@ def test_each_fixed_part_is_brought_in_once(mark: str) -> None:
 @pytest.mark.parametrize("mark", list(project().cases))
 def test_the_dry_fit_is_measured_against_the_ledger(mark: str) -> None:
     notes = " · ".join(steps_of(project(), mark)[0].notes)
-    assert lettered(project().sizes.of(f"{mark}.inside"), project().job.mark) in notes
+    assert dimension_text(project().sizes.of(f"{mark}.inside"), project().job.mark) in notes
 
 
 @pytest.mark.parametrize("mark", list(project().cases))

@@ -18,7 +18,7 @@ from casewright.lengths.length import MM, Unit, parse_length
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
 from casewright.packet.pages.cut_order import cut_lines
-from casewright.packet.pages.prices import priced
+from casewright.packet.pages.prices import price_text
 from casewright.planner.plan import Purpose
 from casewright.workshop.hardware import hardware
 from casewright.workshop.sheets.purchases import buying_list
@@ -95,7 +95,7 @@ def test_weight_is_area_by_the_sheets_weight() -> None:
 
 
 def test_money_shows_cents_only_where_there_are_any() -> None:
-    assert [priced(F(94), "$"), priced(F(189, 2), "$"), priced(F(1034), "EUR")] == [
+    assert [price_text(F(94), "$"), price_text(F(189, 2), "$"), price_text(F(1034), "EUR")] == [
         "$94",
         "$94.50",
         "EUR 1,034",

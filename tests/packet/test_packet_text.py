@@ -12,7 +12,7 @@ import pytest
 from pypdf import PdfReader
 
 from casewright.casework.project import draw_up
-from casewright.drawings.kit.lettering import THIN_SPACE, lettered
+from casewright.drawings.kit.lettering import THIN_SPACE, dimension_text
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.cautions import CAUTIONS
 from casewright.packet.pages.cut_order import cut_lines
@@ -67,7 +67,7 @@ def test_every_part_is_in_the_packet_and_on_a_label() -> None:
 def test_no_whole_runs_into_its_fraction() -> None:
     """Regression: 21 25/32 set without a gap is read as 2125/32."""
     lengths = [
-        lettered(size, project().job.mark) for part in project() for size in project().dimensions(part)
+        dimension_text(size, project().job.mark) for part in project() for size in project().dimensions(part)
     ]
     mixed = [length for length in lengths if THIN_SPACE in length]
     assert mixed
@@ -77,9 +77,9 @@ def test_no_whole_runs_into_its_fraction() -> None:
 
 
 def test_rounded_sizes_are_flagged() -> None:
-    thickness = lettered(project().sizes.of("ply.thickness"), project().job.mark)
+    thickness = dimension_text(project().sizes.of("ply.thickness"), project().job.mark)
     assert thickness.startswith("~") and thickness in text()
-    assert "~ is rounded to the nearest 1/32" in text()
+    assert "~ means rounded to the nearest 1/32" in text()
 
 
 def test_the_buying_list_adds_up_to_the_plans() -> None:
@@ -97,7 +97,7 @@ def test_every_cut_of_every_sheet_is_listed() -> None:
             page = next(page for page in pages() if re.sub(r"\s+", " ", page).find(title) >= 0)
             for line in cut_lines(sheet):
                 assert re.search(rf"(?<!\S){line.numbers}(?!\S)", page), (title, line.numbers)
-                assert stands_in(lettered(line.setting, project().job.mark), page)
+                assert stands_in(dimension_text(line.setting, project().job.mark), page)
 
 
 def test_cautions_stand_on_page_two_before_any_cut() -> None:

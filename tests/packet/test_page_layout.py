@@ -16,7 +16,7 @@ from casewright.casework.project import Project
 from casewright.drawings.kit.pages import Paper
 from casewright.packet.pages.case_pages import MOST_TALL, WIDE
 from casewright.packet.shop_packet import packet_data
-from casewright.packet.typesetting import TEMPLATES, found_in
+from casewright.packet.typesetting import TEMPLATES, query_value
 from drawings.shown_jobs import plans, project, project_mm
 from packet.packet_input import packet_of
 
@@ -28,15 +28,15 @@ SHEET = """
 #import "/sheets.typ": sheet-page
 #let d = json(bytes(sys.inputs.data))
 #show: body => set-in(d, body)
-#let cut(n, said) = (
-  numbers: [#n#metadata(n)<cut>], by_hand: false, tool: "table saw", what: "Rip", trim: said == "",
-  edge: "near", setting: "4", said: said,
+#let cut(n, result) = (
+  numbers: [#n#metadata(n)<cut>], by_hand: false, tool: "table saw", what: "Rip", trim: result == "",
+  edge: "near", setting: "4", result: result,
 )
 #let blank = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 540 300'/>"
 #sheet-page((
   name: "birch plywood", number: 1, of: "of 1", note: "",
   picture: (svg: blank, wide: 540, tall: d.tall),
-  cuts: d.said.enumerate().map(((n, said)) => cut(n, said)),
+  cuts: d.results.enumerate().map(((n, result)) => cut(n, result)),
 ))
 #context [#metadata(query(<cut>).map(it => {
   let at = it.location().position()
@@ -49,9 +49,9 @@ words = st.sampled_from(
 )
 
 
-def places(said: Sequence[str], tall: float, paper: str) -> list[tuple[int, int, float, float]]:
+def places(results: Sequence[str], tall: float, paper: str) -> list[tuple[int, int, float, float]]:
     """Number, page, x and y of each cut on a sheet's pages."""
-    data = {"paper": paper, "said": said, "tall": tall}
+    data = {"paper": paper, "results": results, "tall": tall}
     with as_file(files("font_source_sans_pro") / "files") as typeface:
         told = typst.query(
             SHEET.encode(),
@@ -67,10 +67,10 @@ def places(said: Sequence[str], tall: float, paper: str) -> list[tuple[int, int,
 
 @settings(deadline=None, max_examples=40)
 @given(st.lists(words, min_size=1, max_size=260), st.floats(40, 330), st.sampled_from(sorted(PAPERS)))
-def test_columns_of_cuts_read_on_from_page_to_page(said: list[str], tall: float, paper: str) -> None:
+def test_columns_of_cuts_read_on_from_page_to_page(results: list[str], tall: float, paper: str) -> None:
     """Regression: column one ran over the page's end, so cut 23 came after cut 93."""
-    found = sorted(places(said, tall, paper), key=lambda place: (place[1], round(place[2]), place[3]))
-    assert [number for number, *_ in found] == list(range(len(said)))
+    found = sorted(places(results, tall, paper), key=lambda place: (place[1], round(place[2]), place[3]))
+    assert [number for number, *_ in found] == list(range(len(results)))
     assert all(y < PAPERS[paper].value[1] - FOOT for *_, y in found)
     columns = [list(group) for _, group in groupby(found, key=lambda place: (place[1], round(place[2])))]
     pages = found[-1][1]
@@ -96,7 +96,7 @@ def test_the_picture_of_a_case_fills_what_the_words_leave(of: Project) -> None:
     data = packet_data(packet_of(of, plans() if of is project() else {}))
     pages = data["cases"]
     assert isinstance(pages, list)
-    left = found_in("case-rooms.typ", {"paper": data["paper"], "cases": pages}, "rooms")
+    left = query_value("case-rooms.typ", {"paper": data["paper"], "cases": pages}, "rooms")
     assert isinstance(left, list) and len(left) == len(of.cases)
     for page, room in zip(pages, left, strict=True):
         assert isinstance(page, dict)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
-from casewright.drawings.kit.lettering import in_full, lettered, shown
+from casewright.drawings.kit.lettering import caliper_text, dimension_text, shown_length
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.setting_pages import setting_pages
 from casewright.workshop.operations import Machine, OperationKind
@@ -70,10 +70,10 @@ def test_the_bottoms_dado_is_set_to_the_kick_height() -> None:
         row
         for row in rows()
         if any("B1-L" in hold["marks"] and hold["what"] == "dado" for hold in row["holds"])
-        and row["distances"][0]["value"] == lettered(height, project().job.mark)
+        and row["distances"][0]["value"] == dimension_text(height, project().job.mark)
     ]
     held = {mark: hold["held"] for hold in row["holds"] for mark in hold["marks"]}
-    assert held["B1-L"].startswith("lower end against the guide, inside face down")
+    assert held["B1-L"].startswith("lower end against the fence, inside face down")
     assert held["B1-L"] != held["B1-R"], "the hands go through the other way round"
 
 
@@ -83,8 +83,8 @@ def test_a_rounded_setting_says_its_exact_size_for_the_caliper() -> None:
     for distance in distances:
         assert bool(distance["exact"]) == distance["value"].startswith("~")
     groove = project().sizes.of("B1-L.groove-back.at")
-    if shown(groove, project().job.mark).rounded:
-        assert in_full(groove, project().job.unit) in {distance["exact"] for distance in distances}
+    if shown_length(groove, project().job.mark).rounded:
+        assert caliper_text(groove, project().job.unit) in {distance["exact"] for distance in distances}
 
 
 def test_where_a_cutter_is_not_as_wide_as_wanted_is_noted_with_the_settings_not_on_the_cover() -> None:

@@ -1,4 +1,4 @@
-"""What is said at the saw before a cut, and the nearest setting of which it is not said."""
+"""Every finding of the check at the saw, and the nearest setting that does not cause it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Mark, Unit
-from casewright.repair.prevention.saw_check import Dimension, check_at_saw
+from casewright.repair.prevention.saw_check import CutDimension, check_at_saw
 from finding_rows import Provoke, Row, check, each
 from samples import job, spec
 
@@ -19,7 +19,7 @@ ALLOWED = F(1, 64)
 HAIR = F(1, 1000)
 
 
-def at(read: F, metric: bool = False, dimension: Dimension = Dimension.LENGTH) -> Provoke:
+def at(read: F, metric: bool = False, dimension: CutDimension = CutDimension.LENGTH) -> Provoke:
     """The stretcher of the narrower case, with the fence at `read`."""
     project = draw_up(METRIC_JOB if metric else INCH_JOB)
     return lambda: [check_at_saw(project, "B1-SF", dimension, read, ALLOWED)]
@@ -31,7 +31,7 @@ ROWS = [
     Row(
         "right",
         LENGTH,
-        "right for B1-SF",
+        "right length for B1-SF",
         "",
         at(STRETCHER + ALLOWED),
         at(STRETCHER + ALLOWED + HAIR),
@@ -40,7 +40,7 @@ ROWS = [
     Row(
         "right",
         LENGTH,
-        "right for B1-SF",
+        "right length for B1-SF",
         "",
         at(STRETCHER - ALLOWED),
         at(STRETCHER - ALLOWED - HAIR),
@@ -49,28 +49,28 @@ ROWS = [
     Row(
         "right",
         "B1-SF.width",
-        '4" is right',
+        '4" is the right width',
         "",
-        at(F(4), dimension=Dimension.WIDTH),
-        at(F(5), dimension=Dimension.WIDTH),
+        at(F(4), dimension=CutDimension.WIDTH),
+        at(F(5), dimension=CutDimension.WIDTH),
         Weight.NOTE,
     ),
     Row(
         "other-part",
         LENGTH,
-        '17 9/16" is set, the length of B1-SF is 16 9/16"',
+        'set to 17 9/16", but the length of B1-SF is 16 9/16"',
         "the length of B2-",
         at(STRETCHER + 1),
         at(STRETCHER + 1 + ALLOWED + HAIR),
     ),
     Row(
-        "mark-off", LENGTH, '15 9/16" is set', '1" off', at(STRETCHER - 1), at(STRETCHER - 1 - ALLOWED - HAIR)
+        "mark-off", LENGTH, 'set to 15 9/16"', '1" off', at(STRETCHER - 1), at(STRETCHER - 1 - ALLOWED - HAIR)
     ),
-    Row("mark-off", LENGTH, "is set", "10 mm off", at(STRETCHER - 10 * MM, True), at(STRETCHER - 1, True)),
-    Row("wrong-size", LENGTH, '16 3/4" is set', 'fence by 3/16"', at(STRETCHER + F(3, 16)), at(STRETCHER)),
+    Row("mark-off", LENGTH, "is set to", "10 mm off", at(STRETCHER - 10 * MM, True), at(STRETCHER - 1, True)),
+    Row("wrong-size", LENGTH, 'set to 16 3/4"', 'fence by 3/16"', at(STRETCHER + F(3, 16)), at(STRETCHER)),
 ]
 
 
 @each(ROWS)
-def test_each_is_said_of_the_wrong_setting_and_not_of_its_neighbour(row: Row) -> None:
+def test_each_finding_names_the_wrong_setting_and_not_its_neighbour(row: Row) -> None:
     check(row)

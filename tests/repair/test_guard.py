@@ -6,7 +6,7 @@ from fractions import Fraction as F
 
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
-from casewright.repair.prevention.saw_check import Dimension, Likeness, check_at_saw, look_alikes
+from casewright.repair.prevention.saw_check import CutDimension, Likeness, check_at_saw, look_alikes
 from samples import job, spec
 
 
@@ -16,7 +16,7 @@ def test_sizes_an_inch_apart_are_named_with_both_sets_of_parts() -> None:
     stretchers = next(alike for alike in found if "B1-SF" in alike.first + alike.second)
     assert {"B1-SF", "B2-SF"} <= set(stretchers.first + stretchers.second)
     assert abs(stretchers.sizes[0] - stretchers.sizes[1]) == 1
-    assert stretchers.dimension is Dimension.LENGTH
+    assert stretchers.dimension is CutDimension.LENGTH
     assert stretchers.advice.startswith("Cut B2-")
 
 
@@ -37,11 +37,11 @@ def test_the_saw_is_checked_against_the_plan_and_against_the_neighbours() -> Non
     project = draw_up(job(spec("B1", width=F(18)), spec("B2", width=F(19))))
     length = project.dimensions(project.parts["B1-SF"])[0]
     allowed = F(1, 64)
-    right = check_at_saw(project, "B1-SF", Dimension.LENGTH, length + F(1, 100), allowed)
+    right = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + F(1, 100), allowed)
     assert (right.code, right.weight) == ("right", Weight.NOTE)
-    other = check_at_saw(project, "B1-SF", Dimension.LENGTH, length + 1, allowed)
+    other = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + 1, allowed)
     assert other.code == "other-part" and "B2-" in other.fix
-    off = check_at_saw(project, "B1-SF", Dimension.LENGTH, length - 1, allowed)
+    off = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length - 1, allowed)
     assert off.code == "mark-off" and '1"' in off.fix
-    wrong = check_at_saw(project, "B1-SF", Dimension.LENGTH, length + F(3, 16), allowed)
+    wrong = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + F(3, 16), allowed)
     assert wrong.code == "wrong-size" and '3/16"' in wrong.fix

@@ -11,7 +11,7 @@ from casewright.planner.verify.verify import verify
 from casewright.repair.facts import AsCut, facts_after
 from casewright.repair.find_ways import ways
 from casewright.repair.prevention.spare_cover import cover, insure
-from casewright.repair.ways.way import Kind
+from casewright.repair.ways.way import WayKind
 from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import BASE, job, spec
 
@@ -34,7 +34,7 @@ def test_what_is_covered_can_really_be_cut_again_and_costs_nothing() -> None:
     )
     for mark, source in list(covered.sources.items())[::5]:
         ruined = everything.spoil({mark: AsCut(F(1), F(1))})
-        again = ways(project, ruined).best_of(Kind.RECUT)
+        again = ways(project, ruined).best_of(WayKind.RECUT)
         assert (again is not None) == (source is not None), mark
 
 

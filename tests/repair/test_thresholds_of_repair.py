@@ -14,13 +14,13 @@ from casewright.planner.problem import Trim
 from casewright.repair import find_ways as ways
 from casewright.repair import must_buy as proof
 from casewright.repair.facts import AsCut, Blank, Facts, Origin
-from casewright.repair.must_buy import cannot_do
+from casewright.repair.must_buy import proves_shortage
 from casewright.repair.prevention import saw_check as guard
 from casewright.repair.prevention.saw_check import Likeness, look_alikes
 from casewright.repair.ways import build_out as buildout
 from casewright.repair.ways import from_wood as finish
 from casewright.repair.ways.build_out import build_outs
-from casewright.repair.ways.other_material import swaps
+from casewright.repair.ways.other_material import material_swaps
 from casewright.repair.ways.way import GlueOn
 from casewright.sizes.affine import Affine
 from samples import SHEETS, job, spec
@@ -62,7 +62,7 @@ def blank(length: F | int, width: F | int, trim: Trim | None = None) -> Blank:
 def must_buy(wanted: Sequence[Part], *blanks: Blank, grain: bool = True) -> bool:
     """Whether it is proved that these do not come out of the wood at hand."""
     sheets = {**PROJECT.job.sheets, "ply": replace(PROJECT.job.sheets["ply"], grain=grain)}
-    return cannot_do(replace(PROJECT, job=replace(PROJECT.job, sheets=sheets)), wanted, blanks)
+    return proves_shortage(replace(PROJECT, job=replace(PROJECT.job, sheets=sheets)), wanted, blanks)
 
 
 @pytest.mark.parametrize("along", [1, 2, 3, 4])
@@ -124,7 +124,7 @@ LOFT = draw_up(replace(job(), sheets={**SHEETS, "second": SECOND}))
 
 def exchanged(*marks: str, project: Project = LOFT) -> list[dict[str, str]]:
     """The materials that these parts are offered in."""
-    found = swaps(project, [project.parts[mark] for mark in marks])
+    found = material_swaps(project, [project.parts[mark] for mark in marks])
     return [{part.mark: part.material for part in changed} for _, changed in found]
 
 
@@ -132,7 +132,7 @@ def test_a_shelf_is_exchanged_only_for_a_sheet_sold_as_the_same_thickness() -> N
     """Nominal 3/4 in for 3/4 in, whatever the caliper said; never for the 1/4 in of the back."""
     assert exchanged("B1-A1") == [{"B1-A1": "second"}]
     assert exchanged("B1-A1", project=PROJECT) == []
-    ((project, _),) = swaps(LOFT, [LOFT.parts["B1-A1"]])
+    ((project, _),) = material_swaps(LOFT, [LOFT.parts["B1-A1"]])
     assert project.sizes.of("B1-A1.thickness") == F(45, 64)
     assert project.parts["B1-A1"].material == "second" and project.parts["B1-L"].material == "ply"
     off = replace(SECOND, nominal=F(3, 4) - HAIR)

@@ -22,8 +22,8 @@ from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 from casewright.repair.facts import AsCut, Blank, Facts, Origin, facts_after
 from casewright.repair.find_ways import ways
-from casewright.repair.must_buy import cannot_do
-from casewright.repair.ways.free_sizes import FREE_CONSTRUCTION, settle
+from casewright.repair.must_buy import proves_shortage
+from casewright.repair.ways.free_sizes import FREE_CONSTRUCTION, fix_shared_widths
 from casewright.repair.ways.still_right import Verdict, judge
 from casewright.repair.ways.way import (
     Buy,
@@ -31,11 +31,11 @@ from casewright.repair.ways.way import (
     Forgo,
     GlueOn,
     KeepAsCut,
-    Kind,
     MakeOf,
     Option,
     SetInput,
     TrimTo,
+    WayKind,
 )
 from casewright.shop.materials import OtherSize
 from casewright.solids.solid_check import check_solids
@@ -142,7 +142,7 @@ def exhaustive_moves(
 
     Keeps the moves after which the spoiled part and every finished part is right or can be trimmed.
     """
-    base = draw_up(settle(project))
+    base = draw_up(fix_shared_widths(project))
     cut = facts.spoiled[mark]
     names = [f"{case}.{last}" for case in base.cases for last in ("width", "below11")]
     names += [f"{case}.{field}" for case in base.cases for field in FREE_CONSTRUCTION]
@@ -181,7 +181,7 @@ def test_no_move_found_by_trying_everything_beats_the_solved_ones(shop: Shop, ma
     solved = {
         frozenset((action.name, action.new) for action in option.actions if isinstance(action, SetInput))
         for option in ways(project, facts).options
-        if option.kind in (Kind.MOVE, Kind.TRIM)
+        if option.kind in (WayKind.MOVE, WayKind.TRIM)
     }
     least = {}
     for move in tried:
@@ -229,8 +229,8 @@ def test_what_the_planner_proves_is_said(shop: Shop) -> None:
     found = ways(project, bare)
     assert found.must_buy
     assert "proved" in found.proof
-    assert found.best_of(Kind.RECUT) is None
-    buying = found.best_of(Kind.BUY)
+    assert found.best_of(WayKind.RECUT) is None
+    buying = found.best_of(WayKind.BUY)
     assert buying and buying.cost.money == project.job.sheets["ply"].price
 
 
@@ -243,16 +243,16 @@ def test_a_proof_is_never_given_where_a_plan_exists(shop: Shop) -> None:
             blanks = [blank for blank in facts.blanks if blank.material == material]
             held = [project.parts[mark] for blank in blanks for mark in blank.planned]
             assert held and plan
-            assert not cannot_do(project, held, blanks)
+            assert not proves_shortage(project, held, blanks)
             # One whole sheet's worth more of the largest part does not fit as well.
             largest = max(held, key=lambda part: project.dimensions(part)[0] * project.dimensions(part)[1])
-            assert cannot_do(project, held + [largest] * 12, blanks)
+            assert proves_shortage(project, held + [largest] * 12, blanks)
 
 
 def test_an_optional_part_can_be_left_out(shop: Shop) -> None:
     project, plans, keys = shop
     facts = replace(facts_after(project, plans, keys), blanks=()).spoil({"B1-A1": AsCut(F(2), F(2))})
-    option = ways(project, facts).best_of(Kind.GIVE_UP)
+    option = ways(project, facts).best_of(WayKind.GIVE_UP)
     assert option and option.actions == (Forgo("B1-A1"),)
     assert option.cost.money == 0
 
@@ -260,7 +260,7 @@ def test_an_optional_part_can_be_left_out(shop: Shop) -> None:
 def test_a_narrow_shelf_is_built_out_by_a_strip_of_its_own_wood(shop: Shop) -> None:
     project, plans, keys = shop
     facts = mishap(project, facts_after(project, plans, keys), "B1-F11", F(0), F(1))
-    option = ways(project, facts).best_of(Kind.BUILD_OUT)
+    option = ways(project, facts).best_of(WayKind.BUILD_OUT)
     assert option is not None
     glue = next(action for action in option.actions if isinstance(action, GlueOn))
     assert glue.width == 1
@@ -287,7 +287,7 @@ def test_a_spoiled_part_becomes_a_smaller_one(shop: Shop) -> None:
     facts = facts.spoil({"B1-TK": AsCut(F(2), F(2))})
     # The side is spoiled and so is the toe kick: with a new sheet for the side alone, or with the
     # side's own wood, the kick costs nothing.
-    option = ways(project, facts).best_of(Kind.BUY)
+    option = ways(project, facts).best_of(WayKind.BUY)
     assert option is not None
     sources = {action.mark: action.blank for action in option.actions if isinstance(action, CutAgain)}
     assert sources["B1-TK"] in ("spoiled B1-L", sources["B1-L"])
@@ -297,7 +297,7 @@ def test_a_spoiled_part_becomes_a_smaller_one(shop: Shop) -> None:
 def test_nothing_to_put_right_is_said(shop: Shop) -> None:
     project, plans, keys = shop
     found = ways(project, facts_after(project, plans, keys))
-    assert found.options == () and "Nothing" in found.proof
+    assert found.options == () and "Nothing needs repair" in found.proof
 
 
 def test_the_same_question_has_the_same_answer(shop: Shop) -> None:
@@ -312,7 +312,7 @@ def test_roles_that_hold_a_cabinet_up_are_not_pieced(shop: Shop) -> None:
     facts = facts_after(project, plans, keys)
     strip = next(part for part in project if part.role is Role.MOUNTING_STRIP)
     found = ways(project, mishap(project, facts, strip.mark, F(0), F(1)))
-    assert found.best_of(Kind.BUILD_OUT) is None
+    assert found.best_of(WayKind.BUILD_OUT) is None
 
 
 def test_the_cheapest_size_that_will_do_is_bought() -> None:
@@ -321,7 +321,7 @@ def test_the_cheapest_size_that_will_do_is_bought() -> None:
     sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], others=(half,))}
     project = draw_up(replace(sample, sheets=sheets))
     facts = Facts(finished={part.mark: AsCut(*project.dimensions(part)[:2]) for part in project})
-    buying = ways(project, facts.spoil({"B1-TK": AsCut(F(1), F(1))})).best_of(Kind.BUY)
+    buying = ways(project, facts.spoil({"B1-TK": AsCut(F(1), F(1))})).best_of(WayKind.BUY)
     assert buying and buying.cost.money == 45
     assert Buy("ply", "half sheet", 1) in buying.actions
     assert "buy 1 sheet of birch ply (half sheet)" in buying.why.lower()
@@ -350,8 +350,8 @@ def test_no_shelf_is_given_up_for_a_part_that_can_be_cut_again(shop: Shop) -> No
     board = Blank("board", "ply", F(48), F(24), Origin.OFFCUT)
     facts = replace(facts_after(project, plans, keys), blanks=(board,))
     found = ways(project, mishap(project, facts, "B1-TK", F(1), F(0)))
-    assert found.best_of(Kind.RECUT) is not None
-    assert found.best_of(Kind.GIVE_UP) is None
+    assert found.best_of(WayKind.RECUT) is not None
+    assert found.best_of(WayKind.GIVE_UP) is None
 
 
 def test_a_kick_may_be_made_of_another_sheet_of_the_same_name(shop: Shop) -> None:
@@ -361,11 +361,11 @@ def test_a_kick_may_be_made_of_another_sheet_of_the_same_name(shop: Shop) -> Non
     project = draw_up(replace(small_job(), sheets={**SHEETS, "fir": other}))
     board = Blank("fir board", "fir", F(48), F(24), Origin.OFFCUT)
     facts = replace(facts_after(project, plans, keys), blanks=(board,))
-    option = ways(project, mishap(project, facts, "B1-TK", F(8), F(0))).best_of(Kind.SWAP)
+    option = ways(project, mishap(project, facts, "B1-TK", F(8), F(0))).best_of(WayKind.SWAP)
     assert option and MakeOf("B1-TK", "fir") in option.actions
     assert option.cost.money == 0
     kick = option.project.parts["B1-TK"]
     assert kick.material == "fir" and option.project.dimensions(kick)[2] == F(7, 10)
     assert option.project.dimensions(option.project.parts["B1-B"])[2] == F(23, 32)
     housed = mishap(project, facts, "B1-B", F(8), F(0))
-    assert ways(project, housed).best_of(Kind.SWAP) is None
+    assert ways(project, housed).best_of(WayKind.SWAP) is None

@@ -15,7 +15,7 @@ from casewright.casework.parts.features import Channel, ChannelKind
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.solids.bodies import Body, assemble
-from casewright.solids.clearance import Clearance, clearance, faces
+from casewright.solids.clearance import Clearance, clearance, faces_towards
 from samples import BASE, job, spec
 from strategies import case_specs
 
@@ -27,8 +27,8 @@ def facing(first: Body, second: Body, way: Way) -> tuple[Clearance, ...]:
     says that `second` reaches into or past `first`.
     """
     found: list[Clearance] = []
-    for here in faces(first.shape, way):
-        for there in faces(second.shape, way.opposite):
+    for here in faces_towards(first.shape, way):
+        for there in faces_towards(second.shape, way.opposite):
             across = [axis.value for axis in Axis if axis is not way.axis]
             shift = [float(second.corner[axis] - first.corner[axis]) for axis in across]
             area = float((here.outline ^ there.outline.translate((shift[0], shift[1]))).area())
@@ -58,10 +58,10 @@ def test_a_panel_in_its_dado_faces_floor_and_walls() -> None:
 def test_the_faces_of_a_side_are_its_own_and_its_features() -> None:
     side = assemble(draw_up(job(spec(bays=BASE[1:]))))["B1-L"].shape
     thick = 23 / 32
-    floors = [face.at for face in faces(side, Way.RIGHT)]
+    floors = [face.at for face in faces_towards(side, Way.RIGHT)]
     assert floors == pytest.approx([thick - 5 / 16, thick - 1 / 4, thick])  # pin holes, dado and groove, face
-    assert [face.at for face in faces(side, Way.LEFT)] == [0]
-    assert faces(side, Way.LEFT)[0].outline.area() == pytest.approx(34.5 * 24 - 3 * 4)
+    assert [face.at for face in faces_towards(side, Way.LEFT)] == [0]
+    assert faces_towards(side, Way.LEFT)[0].outline.area() == pytest.approx(34.5 * 24 - 3 * 4)
 
 
 def cut_wrong(drawn: Project, random: Random) -> dict[str, F]:
@@ -125,5 +125,5 @@ def test_a_pin_level_with_a_dado_of_the_other_bay_still_carries_its_shelf() -> N
     bodies = assemble(project)
     divider = bodies["B1-D1"].shape
     height = float(project.sizes.of(mate.first.at))
-    assert any(abs(face.at - height) < 1e-9 for face in faces(divider, Way.UP))
+    assert any(abs(face.at - height) < 1e-9 for face in faces_towards(divider, Way.UP))
     assert clearance(bodies, mate, project.sizes) == Clearance(pytest.approx(0), None)

@@ -24,7 +24,7 @@ from casewright.errors import ExtraMissing
 from casewright.solids.bodies import assemble
 from casewright.solids.gltf import BETWEEN_WALLS, glb_file, wall_node
 from casewright.solids.palette import palette
-from casewright.solids.part_shape import Block, Shape
+from casewright.solids.part_shape import Block, PartShape
 from casewright.solids.part_solid import solid
 from casewright.solids.step_export import step_file
 from samples import BASE, job, spec
@@ -205,7 +205,7 @@ def test_a_bored_and_notched_block_by_hand_in_both_kernels() -> None:
     """A block 10 x 4 x 1, less a groove 10 x 1/2 x 1/4 and a hole 1/2 across, 3/4 deep."""
     from casewright.solids.boundary import exact_solid
 
-    block = Shape(
+    block = PartShape(
         (F(10), F(4), F(1)),
         (Block((F(0), F(1), F(3, 4)), (F(10), F(3, 2), F(1))),),
         (Bore((F(5), F(3), F(0)), Way.UP, F(1, 4), F(3, 4)),),

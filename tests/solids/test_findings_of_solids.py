@@ -1,4 +1,4 @@
-"""Every finding of the solid check, and the nearest case that stands as it should."""
+"""Every finding of the solid check, and the nearest case that does not cause it."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ ROWS = [
     Row(
         "parts-interfere",
         "B1-L, B1-F11",
-        "the same room",
+        "B1-L and B1-F11 overlap by",
         "Make one of them smaller",
         off("B1-F11", x=-HAIR),
         sound,
@@ -76,13 +76,29 @@ ROWS = [
         above(F(69, 2) - HAIR),
         above(F(69, 2)),
     ),
-    Row("not-seated", "B1-SF, B1-R", "too far apart", "Mend", off("B1-R", x=HAIR), sound, Weight.WARN),
-    Row("not-seated", "B1-SF, B1-R", "too near", "Mend", cut("B1-SF.length", HAIR), sound, Weight.WARN),
+    Row(
+        "not-seated",
+        "B1-SF, B1-R",
+        "too far apart",
+        "Correct the size",
+        off("B1-R", x=HAIR),
+        sound,
+        Weight.WARN,
+    ),
+    Row(
+        "not-seated",
+        "B1-SF, B1-R",
+        "too close together",
+        "Correct the size",
+        cut("B1-SF.length", HAIR),
+        sound,
+        Weight.WARN,
+    ),
     Row(
         "nothing-to-meet",
         "B1-L, B1-B",
-        "floor of B1-L dado-bottom and B1-B left are not both",
-        "feature",
+        "floor of B1-L dado-bottom or B1-B left is missing",
+        "dado",
         undadoed,
         sound,
     ),
@@ -90,7 +106,7 @@ ROWS = [
         "no-contact",
         "B1-L, B1-SF",
         "do not face each other",
-        "Move",
+        "until they meet",
         off("B1-SF", y=-F(5)),
         off("B1-SF", y=-F(1)),
         Weight.WARN,
@@ -99,17 +115,25 @@ ROWS = [
         "outside-size",
         "cases.B1.width",
         '36 1/8"',
-        "part that is off",
+        "part that is the wrong size",
         off("B1-R", x=F(1, 8)),
         off("B1-R", y=F(1, 8)),
         Weight.WARN,
     ),
-    Row("outside-size", "cases.B1.depth", "24", "part that is off", off("B1-R", y=HAIR), sound, Weight.WARN),
+    Row(
+        "outside-size",
+        "cases.B1.depth",
+        "24",
+        "part that is the wrong size",
+        off("B1-R", y=HAIR),
+        sound,
+        Weight.WARN,
+    ),
     Row(
         "outside-size",
         "cases.B1.height",
         "34 1/2",
-        "part that is off",
+        "part that is the wrong size",
         off("B1-R", z=HAIR),
         sound,
         Weight.WARN,
@@ -118,5 +142,5 @@ ROWS = [
 
 
 @each(ROWS)
-def test_each_is_said_of_the_wrong_case_and_not_of_its_neighbour(row: Row) -> None:
+def test_each_finding_names_the_wrong_case_and_not_its_neighbour(row: Row) -> None:
     check(row)

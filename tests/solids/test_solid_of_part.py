@@ -10,7 +10,7 @@ import pytest
 from casewright.casework.directions import Way
 from casewright.casework.parts.holes import Bore
 from casewright.casework.project import draw_up
-from casewright.solids.part_shape import Block, Shape, shape_of
+from casewright.solids.part_shape import Block, PartShape, shape_of
 from casewright.solids.part_solid import difference, solid
 from samples import job
 
@@ -37,22 +37,22 @@ def test_a_side_holds_its_blank_less_its_features() -> None:
 def test_a_bore_goes_the_way_it_is_told(into: Way) -> None:
     middle = [F(1), F(1), F(1)]
     middle[into.axis.value] = F(2) if into.sign < 0 else F(0)
-    bored = solid(Shape((F(2),) * 3, (), (Bore((middle[0], middle[1], middle[2]), into, F(1, 4), F(1)),)))
+    bored = solid(PartShape((F(2),) * 3, (), (Bore((middle[0], middle[1], middle[2]), into, F(1, 4), F(1)),)))
     assert bored.volume() == pytest.approx(8 - pi / 16, rel=1e-12)
     assert bored.bounding_box() == (0, 0, 0, 2, 2, 2)
 
 
 def test_a_cut_of_no_width_takes_nothing() -> None:
-    empty = Shape((F(2),) * 3, (Block((F(1),) * 3, (F(1), F(2), F(2))),))
+    empty = PartShape((F(2),) * 3, (Block((F(1),) * 3, (F(1), F(2), F(2))),))
     assert solid(empty).volume() == 8
 
 
 def test_two_passes_that_overlap_make_one_groove_and_a_short_pass_does_not() -> None:
     blank = (F(12), F(4), F(3, 4))
-    groove = Shape(blank, (Block((F(0), F(1), F(1, 2)), (F(12), F(19, 16), F(3, 4))),))
+    groove = PartShape(blank, (Block((F(0), F(1), F(1, 2)), (F(12), F(19, 16), F(3, 4))),))
     kerfs = [
         Block((F(0), F(1) + moved, F(1, 2)), (F(12), F(9, 8) + moved, F(3, 4))) for moved in (F(0), F(1, 16))
     ]
-    assert difference(solid(Shape(blank, tuple(kerfs))), solid(groove)) < 1e-9
-    one_pass = difference(solid(Shape(blank, (kerfs[0],))), solid(groove))
+    assert difference(solid(PartShape(blank, tuple(kerfs))), solid(groove)) < 1e-9
+    one_pass = difference(solid(PartShape(blank, (kerfs[0],))), solid(groove))
     assert one_pass == pytest.approx(12 / 16 / 4)

@@ -42,7 +42,7 @@ def test_a_spoiled_part_is_put_right_and_the_choice_taken_back(client: Client, s
     before = client.get("/jobs/larder/text").text
     spoil(client, mark="B1-B", length="21 1/2", how="read the rule wrong")
     way = text_of(client, "/ways/1")
-    assert "B1-B" in way and "It takes" in way
+    assert "B1-B" in way and "Cost: " in way
     assert "<svg" in client.get(f"{REPAIR}/ways/1").text
     chosen = client.post(f"{REPAIR}/ways/1/choose", data={"place": place_of(client)})
     assert chosen.status_code == 303

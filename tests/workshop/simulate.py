@@ -10,7 +10,7 @@ from casewright.casework.parts.holes import Bore
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project
 from casewright.shop.machines import PinJig
-from casewright.solids.part_shape import Block, Point, Shape
+from casewright.solids.part_shape import Block, PartShape, Point
 from casewright.workshop.holes.boring import JigWork, with_jig
 from casewright.workshop.operations import Guide, Operation, OperationKind
 from casewright.workshop.part_operations import notch_cuts
@@ -26,7 +26,7 @@ def bored_by(jig: PinJig, work: JigWork) -> tuple[tuple[F, F], ...]:
     )
 
 
-def made_by(project: Project, part: Part, operations: tuple[Operation, ...]) -> Shape:
+def made_by(project: Project, part: Part, operations: tuple[Operation, ...]) -> PartShape:
     """The part's blank after these operations."""
     blank = tuple(project.sizes.of(part.size(axis)) for axis in Axis)
     cuts: list[Block] = []
@@ -38,7 +38,7 @@ def made_by(project: Project, part: Part, operations: tuple[Operation, ...]) -> 
             cuts.append(_notch(project, part, blank, operation))
         elif operation.kind is OperationKind.BORE:
             bores.extend(_holes(project, part, blank, operation))
-    return Shape((blank[0], blank[1], blank[2]), tuple(cuts), tuple(bores))
+    return PartShape((blank[0], blank[1], blank[2]), tuple(cuts), tuple(bores))
 
 
 def _way(part: Part, words: str) -> Way:

@@ -13,11 +13,11 @@ from ..findings import Finding
 from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
 from ..planner.plan import Plan
-from ..repair.prevention.saw_check import Dimension, check_at_saw
+from ..repair.prevention.saw_check import CutDimension, check_at_saw
 from ..repair.prevention.spare_cover import Cover, cover, insure
 from .jobs.worked_job import WorkedJob
 
-DIMENSIONS = tuple(dimension.value for dimension in Dimension)
+DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
 SEEDS = range(1, 9)
 WORK = 400
 
@@ -66,9 +66,9 @@ def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
         read = parse_length(said, project.job.unit)
     except LengthError as fault:
         text = f"{str(fault).rstrip('.')}."
-        place = Dimension(dimension).of(project.parts[mark]).name
+        place = CutDimension(dimension).of(project.parts[mark]).name
         raise JobError((Finding("length", place, text, "Type it again."),)) from None
-    return check_at_saw(project, mark, Dimension(dimension), read, project.job.mark.step / 2)
+    return check_at_saw(project, mark, CutDimension(dimension), read, project.job.mark.step / 2)
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Drawings of parts and sheets as files to send to another program: SVG and DXF at full size."""
+"""Drawings of parts and sheets as files for other programs: SVG, and DXF at full size."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from ..casework.project import Project
 from ..planner.plan import SheetPlan
 from ..workshop.holes.boring import StoryStick
 from .kit.dxf import dxf
-from .kit.pages import Placed, at_scale, full_size
+from .kit.pages import PlacedScene, at_scale, full_size
 from .kit.svg import svg
 from .views.part_drawing import part_scenes
 from .views.sheet_drawing import sheet_scene
@@ -15,17 +15,17 @@ from .views.step_drawing import stick_scene
 
 PART_SCALE = 10.0
 SHEET_SCALE = 6.0
-"""Points on paper a model inch: sets how large the lettering is beside the wood."""
+"""Points on paper per model inch, which set how large the lettering is beside the part."""
 
 
-def part_drawing(project: Project, part: Part) -> Placed:
-    """A part's drawing, its other face below if that is worked too."""
+def part_drawing(project: Project, part: Part) -> PlacedScene:
+    """A part's drawing, with its other face below if that is cut as well."""
     first, *more = part_scenes(project, part)
     return at_scale(first, 1.0 / PART_SCALE, *more)
 
 
-def sheet_drawing(project: Project, material: str, sheet: SheetPlan) -> Placed:
-    """A sheet's drawing, its cuts numbered."""
+def sheet_drawing(project: Project, material: str, sheet: SheetPlan) -> PlacedScene:
+    """A sheet's drawing with its cuts numbered."""
     job = project.job
     hand = frozenset({job.shop.hand_saw.name})
     scene = sheet_scene(sheet, job.mark, hand, grain=job.sheets[material].grain)

@@ -1,4 +1,4 @@
-"""The shop packet and its tables. Sizes are read from the project and plan, never made here.
+"""The shop packet and its tables. Sizes are read from the project and plan, never worked out here.
 
-Use from outside: `shop_packet.packet`, `labels.label_stock.labels_pdf`, and `csv_tables`.
+Use from outside: `shop_packet.packet`, `labels.labels.labels_pdf`, and `csv_tables`.
 """

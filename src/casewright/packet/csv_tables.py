@@ -1,4 +1,4 @@
-"""Tables for other programs: comma-separated values as RFC 4180 has them, in UTF-8."""
+"""Tables for other programs: comma-separated values (RFC 4180) in UTF-8."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from .work_in_short import work_in_short
 
 
 def parts_csv(project: Project) -> bytes:
-    """A line for each part: sizes as the rule shows them, and exactly, in the job's unit."""
+    """A line for each part, with sizes as read from the rule and exact sizes in the job's unit."""
     job = project.job
     unit = job.unit.value
     head = (
@@ -51,7 +51,7 @@ def parts_csv(project: Project) -> bytes:
 
 
 def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardware) -> bytes:
-    """A line for each material to buy, one for shelf pins if there are any."""
+    """A line for each size of sheet to buy, and one for shelf pins if there are any."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -72,7 +72,7 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
 
 
 def exact(length: Fraction, unit: Unit) -> str:
-    """A length as a decimal of the unit: all its digits if it has at most six, else six."""
+    """A length as a decimal in the unit, to six places at most."""
     value = length if unit is Unit.INCH else length / MM
     return f"{float(value):.6f}".rstrip("0").rstrip(".")
 

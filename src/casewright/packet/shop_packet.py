@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from ..casework.parts.cut_alike import PartGroup, within_case
 from ..casework.project import Project
-from ..drawings.kit.lettering import lettered
-from ..drawings.kit.pages import Paper, fitted
+from ..drawings.kit.lettering import dimension_text
+from ..drawings.kit.pages import Paper, fit_to_room
 from ..drawings.views.elevation import elevation
 from ..drawings.views.plan_view import plan_view
 from ..drawings.views.room import walls
@@ -23,11 +23,11 @@ from ..workshop.order.batches import WorkOrder
 from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
 from ..workshop.work import Work
 from .labels.labels import label_sheets
-from .pages.case_pages import CasePageOf, case_pages
+from .pages.case_pages import CaseContents, case_pages
 from .pages.cautions import CAUTIONS, FIRST
-from .pages.page_picture import Json, picture
+from .pages.page_picture import Json, embed_picture
 from .pages.part_pages import joint_cards, part_cards, part_lists
-from .pages.prices import priced
+from .pages.prices import price_text
 from .pages.setting_pages import setting_pages
 from .pages.sheet_pages import buying_page, sheet_pages
 from .typesetting import typeset
@@ -37,22 +37,23 @@ COVER_ROOM = (540.0, 285.0)
 PLAN_ROOM = (540.0, 130.0)
 OTHER_WALL_ROOM = (540.0, 205.0)
 OTHER_PLAN_ROOM = (540.0, 95.0)
-TOLD_IN_FULL = 3
+SHOWN_IN_FULL = 3
 PLACES_NAMED = 5
 ON_THE_COVER = 6
+"""Findings of one kind shown in full, places named of the rest, and findings on the cover."""
 
 
 @dataclass(frozen=True)
 class Notice:
-    """Something another layer has to say beside the cautions: sizes easily taken for one another."""
+    """A list printed after the cautions, for example of sizes that are easily confused."""
 
     title: str
     lines: tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
-class PacketOf:
-    """What goes into a packet, all worked out: this layer only sets it on pages.
+class PacketContents:
+    """Everything that goes into a packet, already worked out: this layer only lays out pages.
 
     `plans` are by material key, `joinings` (glue-ups) and `weights` by case; weights are pounds, None
     where they are not known. `groups` are parts cut alike. A part's label leads to `address` followed
@@ -75,7 +76,7 @@ class PacketOf:
     address: str = PART_ADDRESS
 
 
-def packet(of: PacketOf) -> bytes:
+def packet(of: PacketContents) -> bytes:
     """The packet as PDF: Letter where the shop works in inches, A4 where in millimetres.
 
     The same input gives the same bytes.
@@ -83,13 +84,13 @@ def packet(of: PacketOf) -> bytes:
     return typeset("packet.typ", packet_data(of))
 
 
-def packet_data(of: PacketOf) -> dict[str, Json]:
-    """All that the template sets, as plain values and SVG text."""
+def packet_data(of: PacketContents) -> dict[str, Json]:
+    """Everything the template needs, as plain values and SVG text."""
     project, plans = of.project, of.plans
     job = project.job
     paper = Paper.for_unit(job.unit)
     paper_name = "us-letter" if paper is Paper.LETTER else "a4"
-    told = _findings(of.findings)
+    lines = _findings(of.findings)
     cards, plain = part_cards(project, of.groups)
     return {
         "title": job.name,
@@ -99,8 +100,8 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
         "sizes_note": sizes_note(project),
         "figures": _figures(of),
         "walls": _walls(project),
-        "findings": told[:ON_THE_COVER],
-        "more_findings": told[ON_THE_COVER:],
+        "findings": lines[:ON_THE_COVER],
+        "more_findings": lines[ON_THE_COVER:],
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
         "cautions": {
             "first": FIRST,
@@ -121,55 +122,57 @@ def packet_data(of: PacketOf) -> dict[str, Json]:
 def sizes_note(project: Project) -> str:
     """The unit, the rule's finest mark, and what `~` means."""
     job = project.job
-    step = lettered(job.mark.step, job.mark)
+    step = dimension_text(job.mark.step, job.mark)
     unit = "inches" if job.unit is Unit.INCH else "millimetres"
-    return f"Sizes in {unit}, length along the grain. ~ is rounded to the nearest {step}."
+    return f"Sizes in {unit}, length along the grain. ~ means rounded to the nearest {step}."
 
 
 def _walls(project: Project) -> list[Json]:
-    """Each wall in elevation and plan; the first has the cover, the others share pages."""
+    """Each wall in elevation and plan: the first for the cover, the others to share pages."""
     rooms = [(COVER_ROOM, PLAN_ROOM), (OTHER_WALL_ROOM, OTHER_PLAN_ROOM)]
     return [
         {
             "name": wall.name,
-            "elevation": picture(fitted(elevation(wall), *rooms[min(1, number)][0])),
-            "plan": picture(fitted(plan_view(wall), *rooms[min(1, number)][1])),
+            "elevation": embed_picture(fit_to_room(elevation(wall), *rooms[min(1, number)][0])),
+            "plan": embed_picture(fit_to_room(plan_view(wall), *rooms[min(1, number)][1])),
         }
         for number, wall in enumerate(walls(project))
     ]
 
 
-def _case(of: PacketOf, mark: str) -> CasePageOf:
+def _case(of: PacketContents, mark: str) -> CaseContents:
     parts = within_case(of.groups, mark)
-    return CasePageOf(parts, of.joinings[mark], _weight(of.weights[mark], of.project))
+    return CaseContents(parts, of.joinings[mark], _weight(of.weights[mark], of.project))
 
 
 def _weight(pounds: Fraction | None, project: Project) -> str:
     return "not known" if pounds is None else weighed(pounds, project.job.unit)
 
 
-def _figures(of: PacketOf) -> list[Json]:
+def _figures(of: PacketContents) -> list[Json]:
     project = of.project
     figures = [
         (str(len(project.cases)), "cases"),
         (str(len(project.parts)), "parts"),
         (str(sheets_of(of.purchases)), "sheets to buy"),
-        (priced(money_of(of.purchases), project.job.money), "sheet goods"),
+        (price_text(money_of(of.purchases), project.job.money), "sheet goods"),
         (_weight(of.weight, project), "all parts"),
     ]
     return [{"value": value, "caption": caption} for value, caption in figures]
 
 
 def _findings(findings: Iterable[Finding]) -> list[Json]:
-    """What there is to mind, what stops most first; of many of one kind, the first few and their
-    places. Notes on settings stand with the settings."""
+    """What to check before cutting, the most serious first.
+
+    Of many findings of one kind the first few are given in full and the rest by their places.
+    """
     kinds: dict[str, list[Finding]] = {}
     for finding in sorted(findings, key=lambda finding: list(Weight).index(finding.weight)):
         kinds.setdefault(finding.code, []).append(finding)
-    told: list[Json] = []
+    lines: list[Json] = []
     for alike in kinds.values():
-        for finding in alike[:TOLD_IN_FULL]:
-            told.append(
+        for finding in alike[:SHOWN_IN_FULL]:
+            lines.append(
                 {
                     "weight": finding.weight.value,
                     "place": finding.place,
@@ -177,10 +180,10 @@ def _findings(findings: Iterable[Finding]) -> list[Json]:
                     "fix": finding.fix,
                 }
             )
-        if more := [finding.place for finding in alike[TOLD_IN_FULL:]]:
+        if more := [finding.place for finding in alike[SHOWN_IN_FULL:]]:
             weight = alike[0].weight.value
             named = "; ".join(more[:PLACES_NAMED])
             rest = len(more) - PLACES_NAMED
             text = f"at {named}{f' and {rest} more places' if rest > 0 else ''}."
-            told.append({"weight": weight, "place": "The same", "text": text, "fix": ""})
-    return told
+            lines.append({"weight": weight, "place": "The same", "text": text, "fix": ""})
+    return lines

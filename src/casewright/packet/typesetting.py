@@ -1,4 +1,4 @@
-"""Typesetting: a template of this package and data for it, set in its own typeface, as PDF."""
+"""Typesetting: a template of this package, filled with data, as PDF."""
 
 from __future__ import annotations
 
@@ -17,21 +17,21 @@ TEMPLATES = Path(str(files("casewright.packet") / "templates"))
 
 @cache
 def _fonts() -> typst.Fonts:
-    """Read once: the typeface the packet is set in, and none of this machine's own."""
+    """The packet's typeface, read once. No font of the system is used."""
     typeface = Path(str(files("font_source_sans_pro") / "files"))
     return typst.Fonts(font_paths=[typeface], include_system_fonts=False)
 
 
 def typeset(template: str, data: Mapping[str, object]) -> bytes:
-    """The template (a file name in `templates`) set with `data`, which must be plain JSON values.
+    """The template (a file name in `templates`) filled with `data`, plain JSON values, as PDF.
 
-    No date goes into the file: the same data give the same bytes. Raises LibraryError when the
+    The file has no date in it, so the same data give the same bytes. Raises LibraryError when the
     typesetter fails.
     """
     task = f"typesetting {template}"
     with library_call("Typst", task):
-        # A compiler of its own for each document, since one refuses a second thread while it is busy.
-        # On fonts already read it costs 0.4 ms, and a packet of forty pages 270 ms.
+        # Each document gets its own compiler, since a busy one refuses a second thread. With the fonts
+        # already read that costs 0.4 ms, against 270 ms for a packet of forty pages.
         compiler = typst.Compiler(root=TEMPLATES, font_paths=_fonts())
         document = compiler.compile(
             input=TEMPLATES / template,
@@ -41,17 +41,17 @@ def typeset(template: str, data: Mapping[str, object]) -> bytes:
             pdf_tags=False,
         )
     if not isinstance(document, bytes):
-        raise LibraryError("Typst", task, f"it gave {type(document).__name__}, not one file")
+        raise LibraryError("Typst", task, f"it returned {type(document).__name__}, not one file")
     return document
 
 
-def found_in(template: str, data: Mapping[str, object], label: str) -> object:
-    """The one value that the template, set with `data`, has put under `label`: a measure, say.
+def query_value(template: str, data: Mapping[str, object], label: str) -> object:
+    """The one value that the template, filled with `data`, puts under `label`, such as a measure.
 
     Raises LibraryError when the typesetter fails.
     """
     with library_call("Typst", f"measuring {template}"):
-        told = typst.query(
+        answer = typst.query(
             TEMPLATES / template,
             f"<{label}>",
             field="value",
@@ -60,4 +60,4 @@ def found_in(template: str, data: Mapping[str, object], label: str) -> object:
             font_paths=_fonts(),
             sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
         )
-    return json.loads(told)
+    return json.loads(answer)

@@ -1,4 +1,4 @@
-"""What is done to a part after it is cut to size, in a few words."""
+"""The work on a part after it is cut to size, in a few words."""
 
 from __future__ import annotations
 
@@ -8,15 +8,15 @@ from ..casework.project import Project
 
 
 def work_in_short(project: Project, part: Part) -> str:
-    """`2 dados, groove, notch, 18 holes`; nothing for a part that is only cut to size."""
-    said: list[str] = []
+    """For example `2 dados, groove, notch, 18 holes`; empty for a part that is only cut to size."""
+    words: list[str] = []
     for kind in ChannelKind:
         number = sum(isinstance(feature, Channel) and feature.kind is kind for feature in part.features)
         if number:
-            said.append(kind.value if number == 1 else f"{number} {kind.value}s")
+            words.append(kind.value if number == 1 else f"{number} {kind.value}s")
     if any(isinstance(feature, Notch) for feature in part.features):
-        said.append("notch")
+        words.append("notch")
     holes = sum(len(feature.bores(part, project.sizes)) for feature in part.features)
     if holes:
-        said.append(f"{holes} holes")
-    return ", ".join(said)
+        words.append(f"{holes} holes")
+    return ", ".join(words)

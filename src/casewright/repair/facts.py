@@ -1,4 +1,4 @@
-"""What is there when something has gone wrong: parts cut, parts spoiled, and wood in reach."""
+"""The state of a job when something has gone wrong: parts cut, parts spoiled, and wood on hand."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ from ..record.part_cut_sheets import Standing, standing_pieces
 from ..workshop.operations import cut_key
 
 SPOILED = "spoiled "
-"""What the name of a blank begins with that is a spoiled part."""
+"""How the name of a blank begins when the blank is a spoiled part."""
 
 
 class Origin(Enum):
-    """What a blank was before it became one."""
+    """Where a piece of wood on hand comes from."""
 
     OFFCUT = "offcut"
     PIECE = "piece not yet cut"
@@ -38,7 +38,7 @@ class AsCut:
 
 @dataclass(frozen=True)
 class Blank:
-    """Wood in reach. `planned` lists the parts that the plan means to cut from it."""
+    """A piece of wood on hand. `planned` lists the parts that the sheet plan cuts from it."""
 
     name: str
     material: str
@@ -53,9 +53,9 @@ class Blank:
 class Facts:
     """The state of a job in the shop.
 
-    `finished` parts are good as cut, `spoiled` ones are not what the plan wanted; every other
-    part but those `given_up` is still to be made. `blanks` is all wood in reach but the spoiled
-    parts; `assembled` cases are glued up.
+    `finished` parts are right as cut, `spoiled` ones are not; every other part is still to be cut,
+    except those `given_up`. `blanks` is all wood on hand other than spoiled parts; `assembled` cases
+    are glued up.
     """
 
     finished: Mapping[str, AsCut] = field(default_factory=dict)
@@ -71,17 +71,17 @@ class Facts:
         )
 
     def without(self, names: Iterable[str]) -> Facts:
-        """The facts after blanks have gone."""
+        """The facts without the blanks of these names."""
         gone = frozenset(names)
         return replace(self, blanks=tuple(blank for blank in self.blanks if blank.name not in gone))
 
     def spoil(self, parts: Mapping[str, AsCut]) -> Facts:
-        """The facts after parts have come out wrong; they are finished no longer."""
+        """The facts once these parts have come out wrong; they no longer count as finished."""
         finished = {mark: cut for mark, cut in self.finished.items() if mark not in parts}
         return replace(self, finished=finished, spoiled={**self.spoiled, **parts})
 
     def give_up(self, marks: Iterable[str]) -> Facts:
-        """The facts once some parts are no longer wanted; their places on blanks are free."""
+        """The facts once these parts are no longer needed; their places on blanks are free."""
         gone = frozenset(marks)
         blanks = tuple(
             replace(blank, planned=tuple(mark for mark in blank.planned if mark not in gone))
@@ -90,7 +90,7 @@ class Facts:
         return replace(self, blanks=blanks, given_up=self.given_up | gone)
 
     def remnants(self, project: Project) -> Iterator[Blank]:
-        """The spoiled parts that are still whole boards, as blanks for smaller parts."""
+        """Spoiled parts that have no features cut yet, as blanks for smaller parts."""
         for mark, cut in self.spoiled.items():
             if not cut.worked and min(cut.length, cut.width) > 0:
                 yield Blank(
@@ -99,9 +99,9 @@ class Facts:
 
 
 def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[str]) -> Facts:
-    """The facts once the cuts with keys in `done` are made as planned, by sheet plans by material.
+    """The facts once the cuts whose keys are in `done` are made as planned. `plans` are by material.
 
-    Parts that have come free are finished as far as sawing goes; every other piece is a blank
+    Parts that have come free count as finished, as far as sawing goes; every other piece is a blank
     that still holds its parts.
     """
     finished: dict[str, AsCut] = {}
@@ -119,7 +119,7 @@ def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[st
 
 
 def blank_name(sheet: SheetPlan, piece: Standing, number: int) -> str:
-    """What a piece of a sheet is called; `number` counts the pieces that now stand of it."""
+    """The name of a piece of a sheet; `number` counts the pieces that the sheet is now in."""
     if not piece.begun:
         return f"whole {sheet.bin} sheet {sheet.number}"
     return f"{sheet.bin} sheet {sheet.number}, piece {number}"
@@ -145,7 +145,7 @@ def _is_sheet(project: Project, material: str, kind: str) -> bool:
 
 
 def _trim(project: Project, sheet: SheetPlan, piece: Standing, done: Collection[str]) -> Trim:
-    """What each edge loses: the sheet's own edges their trim, edges sawn by hand their clean-up."""
+    """What must come off each edge: trim from the sheet's own edges, clean-up from those sawn by hand."""
     hand = project.job.shop.hand_saw
     sawn = [
         cut
@@ -169,7 +169,7 @@ def _trim(project: Project, sheet: SheetPlan, piece: Standing, done: Collection[
 
 
 def _outer(project: Project, material: str, kind: str) -> Fraction:
-    """What the outer edges of a plan's bin lose. A piece out of another sheet may have been sawn by hand."""
+    """What must come off the outer edges of a bin. A piece out of another sheet may be sawn by hand."""
     if _is_sheet(project, material, kind):
         return project.job.sheets[material].trim
     clean = {offcut.name for offcut in project.job.shop.rack}

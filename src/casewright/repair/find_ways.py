@@ -1,4 +1,4 @@
-"""The door: from a job and its facts to every way of finishing it, ranked."""
+"""Find every way to finish a job after a mishap, best first."""
 
 from __future__ import annotations
 
@@ -10,38 +10,40 @@ from itertools import combinations
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from .facts import Facts
-from .must_buy import cannot_do
-from .repair_times import Pace
-from .way_wording import proof_of, tell
+from .must_buy import proves_shortage
+from .repair_times import RepairPace
+from .way_wording import describe_way, proof_of
 from .ways.build_out import build_outs
-from .ways.complete_way import Completed, Remaining, complete, remaining
-from .ways.free_sizes import Move, drawn, moves, settle
-from .ways.from_wood import Finish, finish, in_reach
-from .ways.other_material import swaps
-from .ways.way import Action, Forgo, Kind, MakeOf, Option, Ways
+from .ways.complete_way import CompleteWay, Remaining, complete, remaining
+from .ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
+from .ways.from_wood import Finish, finish, wood_on_hand
+from .ways.other_material import material_swaps
+from .ways.way import Action, Forgo, MakeOf, Option, WayKind, Ways
 
 MOST_DRAWN = 64
-"""How many moved dimensions are drawn up anew, those least in sight first."""
+"""How many changed sizes are tried by drawing up the whole job, those that show least first."""
 
 MOST_PLANNED = 16
-"""How many of those are planned to the end: those with fewest parts to make again come first, then
-those with least to trim. Within both numbers nothing is passed over."""
+"""How many of those get a full sheet plan: first those with fewest parts to make again, then those with
+fewest to trim. Below both limits none is skipped."""
 
 MOST_FORGONE = 12
-"""How many optional parts are considered for doing without, alone and in pairs."""
+"""How many optional parts are considered for leaving out, singly and in pairs."""
 
 Report = Callable[[Option], None]
 
 
-def ways(project: Project, facts: Facts, pace: Pace | None = None, report: Report | None = None) -> Ways:
-    """Every way found of finishing the job, best first, the best of each kind among them.
+def ways(
+    project: Project, facts: Facts, pace: RepairPace | None = None, report: Report | None = None
+) -> Ways:
+    """Every way found to finish the job, best first; the best of each kind is among them.
 
-    `report` is called with each way as it is found, the quickest kinds first. With nothing to
-    put right there are no ways.
+    `report` is called with each way as it is found, the kinds that are quickest to work out first.
+    A job that needs no repair has no ways.
     """
-    search = _Search(project, facts, pace or Pace())
-    if not search.left.made:
-        return Ways((), False, "Nothing has to be put right: every part is finished or has its place.")
+    search = _Search(project, facts, pace or RepairPace())
+    if not search.left.make:
+        return Ways((), False, "Nothing needs repair: every part is either cut or has a place on a sheet.")
     found: list[Option] = []
     for option in search.all():
         found.append(option)
@@ -54,7 +56,7 @@ def ways(project: Project, facts: Facts, pace: Pace | None = None, report: Repor
 
 
 def _distinct(options: Sequence[Option]) -> list[Option]:
-    """Options that do different things; of two that do the same, the cheaper."""
+    """The options without repeats: of two that do the same, the cheaper."""
     best: dict[object, Option] = {}
     for option in sorted(options, key=lambda option: option.cost.key()):
         best.setdefault(frozenset(option.actions), option)
@@ -62,9 +64,9 @@ def _distinct(options: Sequence[Option]) -> list[Option]:
 
 
 class _Search:
-    """One question: the facts, and what is asked for, worked out once."""
+    """One search: the job, its facts, and the parts it still needs, worked out once."""
 
-    def __init__(self, project: Project, facts: Facts, pace: Pace) -> None:
+    def __init__(self, project: Project, facts: Facts, pace: RepairPace) -> None:
         self.project = project
         self.facts = facts
         self.pace = pace
@@ -73,48 +75,48 @@ class _Search:
         self.left = left
 
     def all(self) -> Iterator[Option]:
-        """Every kind in turn, those that take least working out first."""
+        """Each kind in turn, the quickest to work out first."""
         recut = list(self.recut())
         yield from recut
-        # Where nothing is missing that cannot be cut again, no other part need be given up for it.
+        # If every missing part can be cut again, no other part need be left out to free wood.
         yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
         yield from self.swapped()
-        yield from self.moved()
+        yield from self.changed_sizes()
         yield from self.bought()
 
     def recut(self) -> Iterator[Option]:
-        """From what no one needs; failing that, from everything in reach with new places for all."""
+        """From wood that no planned part needs; failing that, from all wood on hand with a new layout."""
         for replan in (False, True):
             done = complete(self.project, self.facts, self.left, (), Fraction(0), self.pace, replan=replan)
             if done:
-                yield self.option(Kind.RECUT, self.project, done)
+                yield self.option(WayKind.RECUT, self.project, done)
                 return
 
     def bought(self) -> Iterator[Option]:
-        """With as few new sheets as need be."""
+        """With as few new sheets as possible."""
         for replan in (False, True):
             done = complete(
                 self.project, self.facts, self.left, (), Fraction(0), self.pace, buy=True, replan=replan
             )
             if done and done.finish.bought:
-                yield self.option(Kind.BUY, self.project, done)
+                yield self.option(WayKind.BUY, self.project, done)
 
     def forgo(self, only_missing: bool) -> Iterator[Option]:
-        """Without one or two optional parts, whose place another then takes."""
-        wanted = {part.material for part in self.left.made}
+        """By leaving out one or two optional parts, whose wood then serves for others."""
+        materials = {part.material for part in self.left.make}
         optional = [
             part
             for part in self.project
             if part.optional
             and part.mark not in self.facts.finished
             and part.mark not in self.facts.given_up
-            and part.material in wanted
+            and part.material in materials
         ]
-        missing = {part.mark for part in self.left.made}
+        missing = {part.mark for part in self.left.make}
         if only_missing:
             optional = [part for part in optional if part.mark in missing]
-        # What is missing itself is done without first.
+        # Leave out a missing part before one that still has its place.
         optional.sort(key=lambda part: part.mark not in missing)
         for size in (1, 2):
             found = False
@@ -127,15 +129,15 @@ class _Search:
 
     def without(self, group: tuple[Part, ...]) -> Iterator[Option]:
         gone = {part.mark for part in group}
-        made = tuple(part for part in self.left.made if part.mark not in gone)
-        left = replace(self.left, made=made, again=self.left.again - len(self.left.made) + len(made))
+        made = tuple(part for part in self.left.make if part.mark not in gone)
+        left = replace(self.left, make=made, remade=self.left.remade - len(self.left.make) + len(made))
         forgo = tuple(Forgo(mark) for mark in sorted(gone))
         seen = Fraction(6 * len(group))
         freed = self.facts.give_up(gone)
         for replan in (False, True):
             done = complete(self.project, freed, left, forgo, seen, self.pace, replan=replan)
             if done:
-                yield self.option(Kind.GIVE_UP, self.project, done)
+                yield self.option(WayKind.GIVE_UP, self.project, done)
                 return
 
     def built_out(self) -> Iterator[Option]:
@@ -143,69 +145,71 @@ class _Search:
             facts = replace(
                 self.facts, spoiled={m: c for m, c in self.facts.spoiled.items() if m not in built}
             )
-            made = tuple(part for part in self.left.made if part.mark not in built)
-            left = replace(self.left, made=(*made, *strips), again=0)
+            made = tuple(part for part in self.left.make if part.mark not in built)
+            left = replace(self.left, make=(*made, *strips), remade=0)
             done = complete(self.project, facts, left, actions, Fraction(1), self.pace, replan=False)
             if done:
-                yield self.option(Kind.BUILD_OUT, self.project, done)
+                yield self.option(WayKind.BUILD_OUT, self.project, done)
 
     def swapped(self) -> Iterator[Option]:
-        for after, changed in swaps(self.project, self.left.made):
-            made = tuple(after.parts[part.mark] for part in self.left.made)
-            left = replace(self.left, made=made)
+        for after, changed in material_swaps(self.project, self.left.make):
+            made = tuple(after.parts[part.mark] for part in self.left.make)
+            left = replace(self.left, make=made)
             actions: tuple[Action, ...] = tuple(MakeOf(part.mark, part.material) for part in changed)
             done = complete(after, self.facts, left, actions, Fraction(len(changed)), self.pace, replan=False)
             if done:
-                yield self.option(Kind.SWAP, after, done)
+                yield self.option(WayKind.SWAP, after, done)
 
-    def moved(self) -> Iterator[Option]:
-        """Sizes moved so that a spoiled part, and all else that is cut, is right."""
+    def changed_sizes(self) -> Iterator[Option]:
+        """With a size of the job changed so that a spoiled part, and all else that is cut, is right."""
         if not self.facts.spoiled:
             return
-        base = drawn(settle(self.project))
+        base = draw_up_or_none(fix_shared_widths(self.project))
         if base is None:
             return
-        candidates: dict[frozenset[tuple[str, Fraction]], Move] = {}
+        candidates: dict[frozenset[tuple[str, Fraction]], SizeChange] = {}
         for mark, cut in self.facts.spoiled.items():
-            for move in moves(base, mark, cut):
-                candidates.setdefault(frozenset((one.name, one.new) for one in move.inputs), move)
-        worth: list[tuple[tuple[int, int, Fraction], Move, Project, Remaining]] = []
-        for move in sorted(candidates.values(), key=lambda one: one.seen)[:MOST_DRAWN]:
-            after = drawn(move.made(base.job))
+            for change in size_changes(base, mark, cut):
+                candidates.setdefault(frozenset((one.name, one.new) for one in change.inputs), change)
+        worth: list[tuple[tuple[int, int, Fraction], SizeChange, Project, Remaining]] = []
+        for change in sorted(candidates.values(), key=lambda one: one.in_sight)[:MOST_DRAWN]:
+            after = draw_up_or_none(change.apply(base.job))
             left = remaining(self.project, after, self.facts, accept=True) if after else None
             if after and left and self.saves(left):
-                worth.append(((left.again, len(left.trimmed), move.seen), move, after, left))
-        for _, move, after, left in sorted(worth, key=lambda one: one[0])[:MOST_PLANNED]:
+                worth.append(((left.remade, len(left.trim), change.in_sight), change, after, left))
+        for _, change, after, left in sorted(worth, key=lambda one: one[0])[:MOST_PLANNED]:
             done = None
             for buy in (False, True):
-                done = done or complete(after, self.facts, left, move.inputs, move.seen, self.pace, buy=buy)
+                done = done or complete(
+                    after, self.facts, left, change.inputs, change.in_sight, self.pace, buy=buy
+                )
             if done:
-                yield self.option(Kind.TRIM if left.trimmed else Kind.MOVE, after, done)
+                yield self.option(WayKind.TRIM if left.trim else WayKind.MOVE, after, done)
 
     def saves(self, left: Remaining) -> bool:
-        """Whether a move keeps at least one part that would otherwise be made again."""
-        return bool(set(left.kept) & {part.mark for part in self.left.made})
+        """Whether a change keeps at least one part that would otherwise be made again."""
+        return bool(set(left.keep) & {part.mark for part in self.left.make})
 
-    def option(self, kind: Kind, after: Project, done: Completed) -> Option:
-        why = tell(self.project, kind, after, done.actions, done.cost)
+    def option(self, kind: WayKind, after: Project, done: CompleteWay) -> Option:
+        why = describe_way(self.project, kind, after, done.actions, done.cost)
         return Option(kind, done.actions, after, done.finish.problems, done.finish.plans, done.cost, why)
 
     def least(self) -> Finish | None:
-        """The finish of all that is asked for that buys least, everything in reach planned anew."""
-        return finish(self.project, self.asked(), in_reach(self.project, self.facts))
+        """How to buy least for all that the affected materials still need, with every layout open."""
+        return finish(self.project, self.asked(), wood_on_hand(self.project, self.facts))
 
     def asked(self) -> list[Part]:
-        """Every part still to be made of the materials concerned."""
-        materials = {part.material for part in self.left.made}
+        """Every part still to be cut from the affected materials."""
+        materials = {part.material for part in self.left.make}
         return [part for part in self.facts.to_make(self.project) if part.material in materials]
 
     def must_buy(self, least: Finish | None) -> bool:
-        """Whether it is proved that some material has to be bought as the job stands."""
+        """Whether it is proved that some sheet must be bought if the job is not changed."""
         if least is None or not least.bought:
             return False
-        blanks = in_reach(self.project, self.facts)
+        blanks = wood_on_hand(self.project, self.facts)
         return least.proved or any(
-            cannot_do(
+            proves_shortage(
                 self.project,
                 [part for part in self.asked() if part.material == material],
                 [blank for blank in blanks if blank.material == material],

@@ -19,7 +19,7 @@ from ..solver import Ending, Solver
 from .facts import Blank
 
 NODES = 200
-"""The solver's search is cut off here: then nothing is proved."""
+"""Nodes after which the solver gives up; then nothing is proved."""
 
 Dual = Callable[[Fraction], Fraction]
 
@@ -37,13 +37,13 @@ def _floors(k: int) -> Dual:
 DUALS: tuple[Dual, ...] = (lambda x: x, _floors(1), _floors(2), _floors(3), _floors(4))
 
 
-def cannot_do(project: Project, parts: Sequence[Part], blanks: Sequence[Blank]) -> bool:
-    """True when it is proved that `parts`, of one material, do not come out of `blanks`."""
+def proves_shortage(project: Project, parts: Sequence[Part], blanks: Sequence[Blank]) -> bool:
+    """True when it is proved that `parts`, all of one material, cannot be cut from `blanks`."""
     sizes = [project.dimensions(part)[:2] for part in parts]
     turns = bool(parts) and not project.job.sheets[parts[0].material].grain
     # A cut takes its kerf; with one kerf added to every part and every blank, parts lie edge to edge.
     kerf = project.job.shop.table_saw.kerf
-    wanted = [(length + kerf, width + kerf) for length, width in sizes]
+    grown = [(length + kerf, width + kerf) for length, width in sizes]
     rooms = [
         (
             blank.length - blank.trim.left - blank.trim.right + kerf,
@@ -51,10 +51,10 @@ def cannot_do(project: Project, parts: Sequence[Part], blanks: Sequence[Blank]) 
         )
         for blank in blanks
     ]
-    fits = [[_ways_in(part, room, turns) for room in rooms] for part in wanted]
+    fits = [[_ways_in(part, room, turns) for room in rooms] for part in grown]
     if any(not any(row) for row in fits):
         return True
-    return _infeasible(wanted, rooms, fits, turns)
+    return _infeasible(grown, rooms, fits, turns)
 
 
 def _ways_in(part: tuple[Fraction, Fraction], room: tuple[Fraction, Fraction], turns: bool) -> bool:
@@ -66,7 +66,7 @@ def _ways_in(part: tuple[Fraction, Fraction], room: tuple[Fraction, Fraction], t
 def _load(
     part: tuple[Fraction, Fraction], room: tuple[Fraction, Fraction], along: Dual, across: Dual, turns: bool
 ) -> Fraction:
-    """What a part takes of a room of one: the least of the ways it may lie."""
+    """The share of a blank that a part takes up: the least over the ways it may be turned."""
     lying = [part, part[::-1]] if turns else [part]
     return min(
         along(length / room[0]) * across(width / room[1])
@@ -76,7 +76,7 @@ def _load(
 
 
 def _infeasible(
-    wanted: Sequence[tuple[Fraction, Fraction]],
+    grown: Sequence[tuple[Fraction, Fraction]],
     rooms: Sequence[tuple[Fraction, Fraction]],
     fits: Sequence[Sequence[bool]],
     turns: bool,
@@ -94,7 +94,7 @@ def _infeasible(
         inside = [part for part, row in enumerate(fits) if row[room]]
         for along in DUALS:
             for across in DUALS:
-                loads = [float(_load(wanted[part], size, along, across, turns)) for part in inside]
+                loads = [float(_load(grown[part], size, along, across, turns)) for part in inside]
                 if sum(loads) > 1:
                     # A hair of slack, so that rounding to floats can never make a false proof.
                     model.addConstr(

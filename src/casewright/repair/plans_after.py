@@ -1,8 +1,8 @@
-"""The sheet plans with which the job goes on once a way has been chosen.
+"""The sheet plans after a repair has been chosen.
 
-Cuts that are made keep their keys, so ticks keep their meaning. Pieces that the new plans use
-are taken out of the standing ones and come back as sheets of their own, with numbers after the
-last; everything else stays where it was.
+Cuts already made keep their keys, so what was ticked off stays so. Pieces that the new plans use are
+taken out of the current ones and come back as sheets of their own, numbered after the last;
+everything else stays where it was.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Option, TrimTo
 def plans_after(
     project: Project, plans: Mapping[str, Plan], done: Collection[str], facts: Facts, option: Option
 ) -> dict[str, Plan]:
-    """The whole job's plans by material, from those so far, the keys of cuts made, and the way chosen."""
+    """All plans by material after the repair. `plans` are those so far, `done` the keys of cuts made."""
     made = {
         piece.item for plan in option.plans.values() for _, piece in plan.parts() if piece.item is not None
     }
@@ -59,7 +59,7 @@ def plans_after(
 def _plan(
     project: Project, material: str, old: Plan | None, sheets: tuple[SheetPlan, ...], bought: int
 ) -> Plan:
-    """The sheets as one plan. What was proved of the plan before holds no longer, so nothing is."""
+    """The sheets as one plan. A proof about the plan before no longer holds, so nothing is proved."""
     spent = (old.figures.money if old else Fraction(0)) + bought * project.job.sheets[material].price
     area = sum((sheet.root.area for sheet in sheets), Fraction(0))
     parts = sum((piece.area for sheet in sheets for piece in sheet.parts), Fraction(0))
@@ -78,7 +78,7 @@ def _plan(
 
 @dataclass(frozen=True)
 class _Pruning:
-    """One standing sheet: what is `gone` from it is made elsewhere, what is `used` is cut elsewhere."""
+    """A sheet of the current plan: parts in `gone` are made elsewhere, pieces in `used` cut elsewhere."""
 
     material: str
     on: SheetPlan
@@ -150,7 +150,7 @@ def _leaf(piece: Piece, role: PieceRole) -> Piece:
 
 
 def _rooms(piece: Piece, made: list[Cut], crosscut: bool) -> Iterator[tuple[Fraction, Fraction]]:
-    """What lies between the cuts that are made, from one end of the piece to the other."""
+    """The stretches between the cuts already made, from one end of the piece to the other."""
     low = piece.x if crosscut else piece.y
     end = low + (piece.length if crosscut else piece.width)
     starts = [low, *(cut.at + cut.kerf for cut in made)]

@@ -1,4 +1,4 @@
-"""The facts as the shop's record tells them."""
+"""The facts of a job, read from the shop's record."""
 
 from __future__ import annotations
 
@@ -13,10 +13,10 @@ from .facts import AsCut, Blank, Facts, Origin, facts_after
 
 
 def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Facts:
-    """What is finished, spoiled and in reach, by the cuts ticked and everything else recorded.
+    """What is finished, spoiled and on hand, from the cuts ticked off and everything else recorded.
 
-    A part that was measured counts as measured. Parts and offcuts that are lost are gone. What is
-    spoiled or lost has come off the saw, whether its last cut was ticked or not.
+    A measured part has its measured size. Lost parts and offcuts are left out. A spoiled or lost part
+    counts as sawn, whether its last cut was ticked off or not.
     """
     gone = state.with_status(Status.SPOILED, Status.LOST)
     facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone))
@@ -45,13 +45,13 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
 
 
 def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[str]:
-    """The keys of all cuts that must have been made once these parts are out of their sheets."""
-    wanted = frozenset(marks)
+    """The keys of all cuts that it takes to free these parts from their sheets."""
+    freed = frozenset(marks)
     keys: set[str] = set()
     for material, plan in plans.items():
         for sheet in plan.sheets:
             for piece in sheet.root.walk():
-                if any(one.item in wanted for one in piece.walk() if one.role is PieceRole.PART):
+                if any(one.item in freed for one in piece.walk() if one.role is PieceRole.PART):
                     keys |= {cut_key(material, sheet.number, cut.order) for cut in piece.cuts}
     return frozenset(keys)
 

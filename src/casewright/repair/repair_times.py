@@ -1,4 +1,4 @@
-"""How long the steps of a repair take: a first estimate, ours, for the maker to correct."""
+"""How long each step of a repair takes: our own first estimates, for the maker to correct."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from .ways.way import Action, Buy, CutAgain, GlueOn, NewPlaces, SetInput, TrimTo
 
 
 @dataclass(frozen=True)
-class Pace:
-    """Minutes for one of each. `feature` is for one dado, groove, notch or pin row."""
+class RepairPace:
+    """Minutes for each step. `feature` is one dado, groove, notch or pin row; `fetch` a trip for sheets."""
 
     cut: Fraction = Fraction(8)
     feature: Fraction = Fraction(4)
@@ -20,7 +20,7 @@ class Pace:
     redraw: Fraction = Fraction(3)
 
     def minutes(self, action: Action, features: int) -> Fraction:
-        """Minutes for one action on a part with so many features."""
+        """Minutes for one action on a part that has this many features."""
         if isinstance(action, CutAgain):
             return self.cut + self.feature * features
         if isinstance(action, TrimTo):

@@ -1,4 +1,4 @@
-"""A way out in two sentences: what is done, and what it costs."""
+"""A repair in words: two sentences on what is done and what it costs, and its steps one by one."""
 
 from __future__ import annotations
 
@@ -19,16 +19,18 @@ from .ways.way import (
     Forgo,
     GlueOn,
     KeepAsCut,
-    Kind,
     MakeOf,
     NewPlaces,
     SetInput,
     TrimTo,
+    WayKind,
 )
 
 
-def tell(project: Project, kind: Kind, after: Project, actions: Iterable[Action], cost: Cost) -> str:
-    """Two sentences for one option."""
+def describe_way(
+    project: Project, kind: WayKind, after: Project, actions: Iterable[Action], cost: Cost
+) -> str:
+    """Two sentences on one way to repair: what is done, then what it costs."""
     done = [words for words in _grouped(project, list(actions)) if words]
     first = "; ".join(done) or kind.value
     return f"{first[0].upper()}{first[1:]}. {_price(project, cost)}"
@@ -36,19 +38,19 @@ def tell(project: Project, kind: Kind, after: Project, actions: Iterable[Action]
 
 def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
     yield _list("leave out", [one.mark for one in actions if isinstance(one, Forgo)])
-    for words, sets in alike(actions):
+    for words, sets in group_alike_inputs(actions):
         yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
     for one in actions:
         if isinstance(one, MakeOf):
-            yield f"make {one.mark} of {project.job.sheets[one.material].name}"
+            yield f"make {one.mark} from {project.job.sheets[one.material].name}"
         elif isinstance(one, GlueOn):
             yield f"glue a strip {_length(project, one.width)} wide along {one.mark} and rip it to width"
         elif isinstance(one, NewPlaces):
             count = len(one.marks)
             name = project.job.sheets[one.material].name
-            yield f"give {count} uncut {'part' if count == 1 else 'parts'} of {name} new places"
+            yield f"lay out {count} uncut {name} {'part' if count == 1 else 'parts'} again"
         elif isinstance(one, Buy):
             yield f"buy {_sheets(project, one)}"
     sources: dict[str, list[str]] = {}
@@ -59,8 +61,8 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
         yield _list("cut", marks, f"from {blank}")
 
 
-def alike(actions: Iterable[Action]) -> list[tuple[str, list[SetInput]]]:
-    """Inputs that take the same new value in place of the same old one, under one set of words."""
+def group_alike_inputs(actions: Iterable[Action]) -> list[tuple[str, list[SetInput]]]:
+    """Changed inputs of one kind with equal old and equal new values, grouped under one name."""
     groups: dict[tuple[str, Fraction, Fraction], list[SetInput]] = {}
     for one in actions:
         if isinstance(one, SetInput):
@@ -75,8 +77,8 @@ def _together(sets: list[SetInput]) -> str:
     return f"{names[0].words} of {_and([name.owner for name in names])}"
 
 
-def steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:
-    """Every single thing to do, in the order in which it is done, with its sizes."""
+def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:
+    """The steps of a repair in the order of the work, each with its sizes."""
     return tuple(words for one in sorted(actions, key=_turn) for words in _step(project, after, one))
 
 
@@ -91,22 +93,25 @@ def _turn(action: Action) -> int:
 
 def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     if isinstance(one, SetInput):
-        yield f"{one.words}: {_length(project, one.old)} becomes {_length(project, one.new)}."
+        yield f"Change {one.words} from {_length(project, one.old)} to {_length(project, one.new)}."
     elif isinstance(one, Forgo):
-        yield f"{one.mark} is left out."
+        yield f"Leave out {one.mark}."
     elif isinstance(one, MakeOf):
-        yield f"{one.mark} is made of {project.job.sheets[one.material].name}."
+        yield f"Make {one.mark} from {project.job.sheets[one.material].name}."
     elif isinstance(one, KeepAsCut):
-        yield f"{one.mark} is kept as it is."
+        yield f"Keep {one.mark} as cut."
     elif isinstance(one, TrimTo):
         yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}."
     elif isinstance(one, Buy):
         yield f"Buy {_sheets(project, one)}."
     elif isinstance(one, NewPlaces):
-        yield f"Cut the rest of {_name(project, one.material)} by the new plan: {_and(one.marks)}."
+        yield f"Cut these {_name(project, one.material)} parts from the new sheet plan: {_and(one.marks)}."
     elif isinstance(one, GlueOn):
         yield f"Rip {one.mark} to {_length(project, one.rip_to)} wide."
-        yield f"Glue the strip along that edge of {one.mark}, grain along it; rip to width when it is dry."
+        yield (
+            f"Glue the strip along the ripped edge of {one.mark}, its grain parallel to the edge. "
+            "Rip to width when the glue is dry."
+        )
     else:
         part = after.parts.get(one.mark)
         size = f", {_size(after, part)}" if part else ""
@@ -140,11 +145,11 @@ def _list(verb: str, marks: list[str], rest: str = "") -> str:
 
 
 def _price(project: Project, cost: Cost) -> str:
-    money = f"{project.job.money}{float(cost.money):.2f}" if cost.money else "no money"
-    again = {0: "nothing is made twice", 1: "one part is made again"}.get(
+    money = f"{project.job.money}{float(cost.money):.2f}" if cost.money else "nothing to buy"
+    again = {0: "no part is made again", 1: "one part is made again"}.get(
         cost.remade, f"{cost.remade} parts are made again"
     )
-    return f"It takes {money} and about {round(float(cost.minutes))} minutes; {again}."
+    return f"Cost: {money}, about {round(float(cost.minutes))} minutes; {again}."
 
 
 def _length(project: Project, length: Fraction) -> str:
@@ -152,16 +157,15 @@ def _length(project: Project, length: Fraction) -> str:
 
 
 def proof_of(project: Project, facts: Facts, least: Finish | None, proved: bool) -> str:
-    """Whether cutting alone can finish the job as it stands, and why not."""
+    """Whether the job can be finished without buying a sheet, and if not, why."""
     if least is None:
-        return "No sheet that can be bought is large enough for what is to be made."
+        return "None of the sheets on the job's list is large enough for the parts still to be cut."
     if not least.bought:
-        return "What is in reach is enough to finish the job as it stands."
+        return "The wood on hand is enough to finish the job without changing it."
     sheets = ", ".join(f"{one.count} of {one.name}" for one in sorted(least.bought, key=lambda one: one.name))
     if proved:
         return (
-            f"As the job stands nothing works without buying {sheets}: it is proved that the parts "
-            f"still to be made do not come out of the {len(facts.blanks)} pieces in reach, "
-            "however they are cut."
+            f"Without changing the job you must buy {sheets}: it is proved that the parts still to be "
+            f"cut do not come out of the {len(facts.blanks)} pieces on hand, however they are laid out."
         )
-    return f"No cutting was found that does without buying {sheets}; it is not proved that there is none."
+    return f"No layout was found that avoids buying {sheets}, but it is not proved that there is none."

@@ -33,7 +33,7 @@ from ..casework.parts.holes import Bore
 from ..errors import LibraryError, library_call
 from ..lengths.length import MM
 from .bodies import Bodies
-from .part_shape import Block, Point, Shape
+from .part_shape import Block, PartShape, Point
 
 STAMP = "2000-01-01T00:00:00"
 """The header's time stamp: fixed, so that one job gives one file, byte for byte."""
@@ -43,12 +43,12 @@ NAME = "casewright"
 TASK = "writing the job as STEP"
 
 _ONE_AT_A_TIME = Lock()
-"""The kernel's settings, the product's name among them, are those of the whole process."""
+"""The kernel's settings, the product's name among them, belong to the whole process."""
 
 _NUMBERED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\(')\d+")
 
 
-def exact_solid(shape: Shape) -> Any:
+def exact_solid(shape: PartShape) -> Any:
     """The shape as a solid (a TopoDS_Shape), its holes true cylinders."""
     blank = _box(Block((shape.blank[0] * 0,) * 3, shape.blank))
     tools = [_box(cut) for cut in shape.cuts if _has_room(cut)] + [_cylinder(bore) for bore in shape.bores]
@@ -60,12 +60,12 @@ def exact_solid(shape: Shape) -> Any:
     cutting.Build()
     if not cutting.IsDone():
         raise _failed("a part's features cannot be cut")
-    # Two cuts that share a wall leave one face there, not two.
+    # Two cuts that share a wall must leave one face there, not two.
     merging = ShapeUpgrade_UnifySameDomain(cutting.Shape(), True, True, False)
     merging.Build()
     solids = TopExp_Explorer(merging.Shape(), TopAbs_SOLID)
     if not solids.More():
-        raise _failed("nothing is left of a part when its features are cut")
+        raise _failed("a part is cut away completely by its features")
     return solids.Current()
 
 
@@ -89,7 +89,7 @@ def _assembly(bodies: Bodies, name: str) -> Any:
     XCAFDoc_ShapeTool.SetAutoNaming_s(False)
     whole = shapes.NewShape()
     _name(whole, name)
-    products: dict[tuple[Shape, str], Any] = {}
+    products: dict[tuple[PartShape, str], Any] = {}
     for body in bodies.values():
         key = (body.shape, body.part.material)
         if key not in products:
@@ -101,7 +101,7 @@ def _assembly(bodies: Bodies, name: str) -> Any:
 
 
 def _written(document: Any, name: str) -> bytes:
-    # The kernel reports to the standard output, which belongs to whoever called.
+    # The kernel prints reports to standard output, which belongs to the caller.
     Message.DefaultMessenger_s().ChangePrinters().Clear()
     writer = STEPCAFControl_Writer()
     Interface_Static.SetCVal_s("write.step.schema", "AP214IS")
@@ -109,7 +109,7 @@ def _written(document: Any, name: str) -> bytes:
     Interface_Static.SetCVal_s("write.step.product.name", name)
     writer.SetNameMode(True)
     if not writer.Transfer(document):
-        raise _failed("the parts cannot be put into the file")
+        raise _failed("the parts cannot be added to the file")
     header = APIHeaderSection_MakeHeader(writer.ChangeWriter().Model())
     header.SetName(TCollection_HAsciiString(name))
     header.SetTimeStamp(TCollection_HAsciiString(STAMP))
@@ -119,7 +119,7 @@ def _written(document: Any, name: str) -> bytes:
     file = BytesIO()
     if writer.WriteStream(file) != IFSelect_ReturnStatus.IFSelect_RetDone:
         raise _failed("the file cannot be written")
-    # The kernel numbers what it writes on from file to file; here each file begins at 1 again.
+    # The kernel keeps counting from one file to the next; here each file starts at 1 again.
     numbers = count(1)
     return _NUMBERED.sub(lambda found: found[1] + str(next(numbers)).encode(), file.getvalue())
 

@@ -1,4 +1,4 @@
-"""How far apart two surfaces of placed solids really are, and over what area they face each other.
+"""The measured distance between two surfaces of placed solids, and the area they share.
 
 Everything is measured on the kernel's meshes: a surface is the set of triangles that lie in
 one plane and look one way, and two surfaces face each other over the overlap of their outlines.
@@ -18,11 +18,11 @@ from ..casework.directions import Axis, Way
 from ..errors import library_call
 from ..sizes.ledger import Sizes
 from .bodies import Bodies, Body
-from .part_shape import Shape
+from .part_shape import PartShape
 from .part_solid import solid
 
 IN_PLANE = 1e-7
-"""Triangles this near to one another along the way they look lie in one plane, inches."""
+"""Triangles within this many inches of each other, along the way they face, lie in one plane."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +46,8 @@ class Clearance:
 
 
 @lru_cache(maxsize=8192)
-def faces(shape: Shape, way: Way) -> tuple[Face, ...]:
-    """The faces of a shape's solid that look `way`, lowest first, from the part's low corner."""
+def faces_towards(shape: PartShape, way: Way) -> tuple[Face, ...]:
+    """The faces of a shape's solid that look towards `way`, lowest first, from the part's low corner."""
     mesh = solid(shape).to_mesh64()
     corners = mesh.vert_properties[:, :3][mesh.tri_verts]
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
@@ -64,11 +64,11 @@ def faces(shape: Shape, way: Way) -> tuple[Face, ...]:
 
 
 def clearance(bodies: Bodies, mate: Mate, sizes: Sizes) -> Clearance | None:
-    """What a mate's two surfaces leave between them, measured on the solids.
+    """The gap between a mate's two surfaces, measured on the solids.
 
     The ledger says only which of a part's faces are meant; how far apart they lie comes from the
     meshes. A pencil line may stand for a face where two parts are to be flush, and so may the
-    edge of a shelf pin's hole. None when a face that is meant is not on its solid.
+    edge of a shelf pin's hole. None when a face is missing from its solid.
     """
     first = _plane(bodies[mate.first.part], mate.first, mate, sizes)
     second = _plane(bodies[mate.second.part], mate.second, mate, sizes)
@@ -94,7 +94,7 @@ class _Plane:
 def _plane(body: Body, surface: Surface, mate: Mate, sizes: Sizes) -> _Plane | None:
     corner = float(body.corner[surface.looks.axis.value])
     meant = sizes.of(surface.at)
-    for face in faces(body.shape, surface.looks):
+    for face in faces_towards(body.shape, surface.looks):
         if abs(face.at - meant) < IN_PLANE:
             return _Plane(body, corner + face.at, face)
     if mate.meeting is Meeting.FLUSH or _is_pin(body, surface, sizes):

@@ -1,7 +1,7 @@
 """The job as a binary glTF: a node for each part, named by its mark, in metres, y up.
 
-The format's own axes: x to the right, y up, z towards whoever looks at the fronts. What a
-viewer may want to know of a part stands in its node's extras.
+The format's own axes: x to the right, y up, z towards a viewer in front of the cases. A part's
+mark, case, role, material and wall are in its node's extras.
 """
 
 from __future__ import annotations
@@ -20,14 +20,14 @@ from ..errors import library_call
 from ..lengths.length import MM
 from .bodies import Bodies, Body
 from .palette import Palette
-from .part_shape import Shape
+from .part_shape import PartShape
 from .part_solid import floats, solid
 
 METRE = 1000 * float(MM)
 """Inches in a metre."""
 
 BETWEEN_WALLS = 1.0
-"""Metres of room between the pictures of two walls: a job does not say how its walls stand."""
+"""Metres between two walls in the model: a job does not say how its walls meet."""
 
 
 @library_call("trimesh", "writing the job as glTF")
@@ -38,7 +38,7 @@ def glb_file(bodies: Bodies, colours: Palette) -> bytes:
     Raises LibraryError when the file cannot be written.
     """
     scene = Scene()
-    meshes: dict[tuple[Shape, str], str] = {}
+    meshes: dict[tuple[PartShape, str], str] = {}
     start = 0.0
     for wall in dict.fromkeys(body.wall for body in bodies.values()):
         along = [body for body in bodies.values() if body.wall == wall]
@@ -96,16 +96,16 @@ def _moved(by: Any) -> Any:
 
 
 @lru_cache(maxsize=1024)
-def _mesh(shape: Shape, material: str) -> Trimesh:
-    """A mesh whose flat faces share no corner with one another, so that each shows flat."""
+def _mesh(shape: PartShape, material: str) -> Trimesh:
+    """A mesh whose faces share no corners with each other, so that a viewer shades each one flat."""
     made = solid(shape).to_mesh64()
     corners = _turned(made.vert_properties[:, :3][made.tri_verts])
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     lengths = np.linalg.norm(normals, axis=1, keepdims=True)
-    # The kernel may leave triangles whose corners lie in one line: they show nothing and look no way.
+    # The kernel may leave triangles with all corners in one line, which have no area and no normal.
     real = lengths[:, 0] > 0
     corners, normals = corners[real], normals[real] / lengths[real]
-    # Triangles of one face look the same way but for rounding, and share their corners.
+    # Triangles of one face have the same normal but for rounding, so they can share corners.
     both = np.concatenate([corners.reshape(-1, 3), np.repeat(normals, 3, axis=0)], axis=1)
     shared, places = np.unique(both.round(7), axis=0, return_inverse=True)
     return Trimesh(

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from ..casework.project import Project
 
 Colour = tuple[float, float, float]
-"""Red, green and blue from 0 to 1, as a screen takes them (sRGB)."""
+"""Red, green and blue from 0 to 1 (sRGB)."""
 
 _WOODS: tuple[Colour, ...] = (
     (0.88, 0.74, 0.53),
@@ -25,5 +25,5 @@ Palette = Mapping[str, Colour]
 
 
 def palette(project: Project) -> Palette:
-    """A colour for every sheet good, in the order in which the job lists them."""
+    """A colour for each of the job's sheet goods, given out in the order of the job."""
     return {key: _WOODS[place % len(_WOODS)] for place, key in enumerate(project.job.sheets)}

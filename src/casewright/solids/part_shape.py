@@ -1,7 +1,7 @@
 """A part's shape in exact numbers, before any geometry kernel sees it.
 
-Every kernel takes its boxes and bores from here, so two kernels that disagree disagree about
-geometry and never about a size.
+Every kernel takes its boxes and bores from here, so where two kernels disagree it is about geometry
+and never about a size.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ class Block:
 
 
 @dataclass(frozen=True)
-class Shape:
+class PartShape:
     """A part as it leaves the bench: a `blank` from the origin, less `cuts` and `bores`.
 
     Inches, from the part's own low corner along the axes of its case.
@@ -42,18 +42,18 @@ class Shape:
 
     @cached_property
     def _hash(self) -> int:
-        # Kept: a side with fifty holes is looked up once for each joint on it.
+        # Cached: a side with fifty holes is looked up once for every joint on it.
         return hash((self.blank, self.cuts, self.bores))
 
 
-def shape_of(part: Part, sizes: Sizes) -> Shape:
+def shape_of(part: Part, sizes: Sizes) -> PartShape:
     """The shape of a part at the ledger's values."""
     cuts: list[Block] = []
     bores: list[Bore] = []
     for feature in part.features:
         cuts.extend(_block(cut, sizes) for cut in feature.cuts(part))
         bores.extend(feature.bores(part, sizes))
-    return Shape(_block(part.blank(), sizes).high, tuple(cuts), tuple(bores))
+    return PartShape(_block(part.blank(), sizes).high, tuple(cuts), tuple(bores))
 
 
 def _block(box: Box, sizes: Sizes) -> Block:

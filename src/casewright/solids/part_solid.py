@@ -11,12 +11,12 @@ from manifold3d import Error, Manifold, Mesh64, OpType
 from ..casework.directions import Way
 from ..casework.parts.holes import Bore
 from ..errors import LibraryError, library_call
-from .part_shape import Block, Point, Shape
+from .part_shape import Block, PartShape, Point
 
-TASK = "making a part's solid"
+TASK = "building a part's solid"
 
 SEGMENTS = 16
-"""Flats round a hole. The polygon has the circle's area, so a volume is the true one."""
+"""Flats around a hole. The polygon has the area of the circle, so volumes are true."""
 
 _CORNERS = [(x, y, z) for x in (0, 1) for y in (0, 1) for z in (0, 1)]
 _FACES = np.array(
@@ -38,17 +38,17 @@ _TURN = {
 
 
 @lru_cache(maxsize=1024)
-def solid(shape: Shape) -> Manifold:
+def solid(shape: PartShape) -> Manifold:
     """The shape as a solid, in inches from its own low corner; equal shapes share one solid.
 
-    Here exact numbers become floats, and nowhere before. Raises LibraryError when the kernel fails.
+    Exact numbers become floats here and not before. Raises LibraryError when the kernel fails.
     """
     with library_call("The geometry kernel", TASK):
         blank = _box(Block((shape.blank[0] * 0,) * 3, shape.blank))
         taken = [*map(_box, filter(_has_room, shape.cuts)), *map(_cylinder, shape.bores)]
         made = Manifold.batch_boolean([blank, *taken], OpType.Subtract) if taken else blank
-        # It puts work off until it is asked, and hands on a solid gone wrong as an empty one: parts
-        # that fill no room would then fit anywhere.
+        # The kernel works lazily and passes a failed solid on as an empty one, and an empty part
+        # would fit anywhere. So ask for its status here.
         status = made.status()
     if status != Error.NoError:
         raise LibraryError("The geometry kernel", TASK, f"it ended with {status.name}")
@@ -56,12 +56,12 @@ def solid(shape: Shape) -> Manifold:
 
 
 def difference(one: Manifold, other: Manifold) -> float:
-    """What either solid has that the other has not, in cubic inches: nothing for equal solids."""
+    """Cubic inches that only one of two solids fills: zero for equal solids."""
     return float((one - other).volume() + (other - one).volume())
 
 
 def floats(point: Point) -> tuple[float, float, float]:
-    """A point as the kernel takes it."""
+    """A point as floats, as the kernel takes it."""
     return float(point[0]), float(point[1]), float(point[2])
 
 

@@ -1,8 +1,8 @@
-"""The solid check: every part built and put in its place, then looked at as a whole.
+"""The solid check: every part built as a solid, put in its place, and measured.
 
-No two parts may fill the same room, every joint must be seated to its depth, and every case
-must have the outside size the job asks for. All of it is measured on the geometry kernel's
-solids, so it is a second opinion on what the joints say of themselves.
+No two parts may overlap, every joint must be seated to its depth, and every case must have the
+outside size the job asks for. All of it is measured on the geometry kernel's solids, so it is a
+second opinion, independent of the sizes the joints were computed from.
 """
 
 from __future__ import annotations
@@ -23,11 +23,11 @@ from .bodies import Bodies, Body, assemble
 from .clearance import Clearance, clearance
 
 ROOM_SHARED = 1e-6
-"""Cubic inches two parts may share: far above the kernel's rounding (below 1e-9), and far below
-the least overlap that stops a joint (1/1000 in over a square of 1/4 in: 6e-5)."""
+"""Cubic inches by which two parts may overlap: far above the kernel's rounding (below 1e-9), and far
+below the least overlap that stops a joint (1/1000 in over a square of 1/4 in: 6e-5)."""
 
 OUT_OF_PLACE = 1e-6
-"""How far a measured gap may lie from the wanted one, inches: rounding and nothing else."""
+"""Inches by which a measured gap may differ from the expected one: rounding only."""
 
 CONTACT = 1e-4
 """Square inches below which two faces do not count as meeting."""
@@ -35,7 +35,7 @@ CONTACT = 1e-4
 
 @dataclass(frozen=True, slots=True)
 class Overlap:
-    """Two parts that fill the same room: its `volume`, and the `size` of the box it lies in."""
+    """Two parts that overlap: the `volume` they share, and the `size` of the box around it."""
 
     first: str
     second: str
@@ -44,18 +44,18 @@ class Overlap:
 
 
 @dataclass(frozen=True, slots=True)
-class Joint:
-    """A mate with what was measured: None where a face it needs is not on its solid."""
+class MeasuredJoint:
+    """A joint's two faces with the gap expected and measured; None where a face is missing."""
 
     case: str
     mate: Mate
-    wanted: float
+    expected: float
     measured: Clearance | None
 
     @property
     def seated(self) -> bool:
-        """Whether the gap is the wanted one, and faces that must touch or face each other do."""
-        if self.measured is None or abs(self.measured.gap - self.wanted) > OUT_OF_PLACE:
+        """Whether the gap is the expected one, and faces that must touch or face each other do."""
+        if self.measured is None or abs(self.measured.gap - self.expected) > OUT_OF_PLACE:
             return False
         flush = self.mate.meeting is Meeting.FLUSH
         return flush or self.measured.area is None or self.measured.area > CONTACT
@@ -73,27 +73,29 @@ class Outside:
 
 @dataclass(frozen=True, slots=True)
 class Examination:
-    """What the solid check saw. `pairs` counts the parts near enough to be tried on each other."""
+    """What the solid check measured. `pairs` counts the pairs of parts near enough to overlap."""
 
     findings: tuple[Finding, ...]
     parts: int
     pairs: int
     overlaps: tuple[Overlap, ...]
-    joints: tuple[Joint, ...]
+    joints: tuple[MeasuredJoint, ...]
     outsides: tuple[Outside, ...]
 
 
 def check_solids(project: Project) -> tuple[Finding, ...]:
-    """What the solids of a project show to be wrong with it; nothing for one that fits."""
+    """Everything the solids of a project show to be wrong; empty when all of it fits."""
     return examine(project, assemble(project)).findings
 
 
 def examine(project: Project, bodies: Bodies) -> Examination:
-    """Look at bodies as they stand, beside what the project wants of them."""
+    """Measure the bodies where they stand and compare them with what the project asks for."""
     near = list(near_pairs(list(bodies.values())))
     overlaps = tuple(found for pair in near if (found := _overlap(*pair)) is not None)
     joints = tuple(
-        Joint(case.mark, mate, float(project.sizes.of(mate.gap)), clearance(bodies, mate, project.sizes))
+        MeasuredJoint(
+            case.mark, mate, float(project.sizes.of(mate.gap)), clearance(bodies, mate, project.sizes)
+        )
         for case in project.cases.values()
         for mate in case.mates
     )
@@ -109,7 +111,7 @@ def examine(project: Project, bodies: Bodies) -> Examination:
 
 
 def near_pairs(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
-    """Pairs along one wall whose blanks share room, by a sweep along the wall; touching is not sharing."""
+    """Pairs along one wall whose blanks overlap, by a sweep along the wall; touching does not count."""
     walls: dict[str, list[Body]] = defaultdict(list)
     for body in bodies:
         walls[body.wall].append(body)
@@ -127,7 +129,7 @@ def near_pairs(bodies: list[Body]) -> Iterator[tuple[Body, Body]]:
 
 
 def _overlap(first: Body, second: Body) -> Overlap | None:
-    shared = first.stand() ^ second.stand()
+    shared = first.placed_solid() ^ second.placed_solid()
     volume = float(shared.volume())
     if volume <= ROOM_SHARED:
         return None
@@ -137,7 +139,9 @@ def _overlap(first: Body, second: Body) -> Overlap | None:
 
 def _outside(project: Project, case: Case, bodies: Bodies) -> Iterator[Outside]:
     """The case's size over all its parts but fillers, which belong to the wall."""
-    boxes = [bodies[part.mark].stand().bounding_box() for part in case.parts if part.role is not Role.FILLER]
+    boxes = [
+        bodies[part.mark].placed_solid().bounding_box() for part in case.parts if part.role is not Role.FILLER
+    ]
     for axis, asked in ((Axis.X, case.width), (Axis.Y, case.depth), (Axis.Z, case.height)):
         low = min(box[axis.value] for box in boxes)
         high = max(box[axis.value + 3] for box in boxes)
@@ -153,37 +157,50 @@ def _interferes(project: Project, overlap: Overlap) -> Finding:
     return Finding(
         "parts-interfere",
         f"{overlap.first}, {overlap.second}",
-        f"{overlap.first} and {overlap.second} would fill the same room, {room}.",
+        f"{overlap.first} and {overlap.second} overlap by {room}.",
         "Make one of them smaller, move it, or leave it out.",
     )
 
 
-def _not_seated(project: Project, joint: Joint) -> Finding:
+def _not_seated(project: Project, joint: MeasuredJoint) -> Finding:
     mate = joint.mate
     place = f"{mate.first.part}, {mate.second.part}"
     if joint.measured is None:
-        text = f"{mate.name}: {mate.first.words} and {mate.second.words} are not both there to meet."
-        return Finding("nothing-to-meet", place, text, "Check the feature that should make the face.")
-    if abs(joint.measured.gap - joint.wanted) > OUT_OF_PLACE:
-        off = joint.measured.gap - joint.wanted
-        words = "too far apart" if off > 0 else "too near"
         text = (
-            f"{mate.name}: {mate.first.words} and {mate.second.words} come out "
-            f"{_text(project, abs(off))} {words}."
+            f"{mate.name}: {mate.first.words} or {mate.second.words} is missing, "
+            "so the joint has nothing to meet."
         )
-        return Finding("not-seated", place, text, "Mend the size that is off, or place it anew.", Weight.WARN)
+        return Finding(
+            "nothing-to-meet",
+            place,
+            text,
+            "Check the dado, groove, rabbet or notch that should form that face.",
+        )
+    if abs(joint.measured.gap - joint.expected) > OUT_OF_PLACE:
+        off = joint.measured.gap - joint.expected
+        words = "too far apart" if off > 0 else "too close together"
+        text = (
+            f"{mate.name}: {mate.first.words} and {mate.second.words} are {_text(project, abs(off))} {words}."
+        )
+        return Finding(
+            "not-seated", place, text, "Correct the size that is off, or move the part.", Weight.WARN
+        )
     text = f"{mate.name}: {mate.first.words} and {mate.second.words} do not face each other anywhere."
-    return Finding("no-contact", place, text, "Move one of the two parts.", Weight.WARN)
+    return Finding("no-contact", place, text, "Move one of the two parts until they meet.", Weight.WARN)
 
 
 def _wrong_size(project: Project, outside: Outside) -> Finding:
     name = {Axis.X: "width", Axis.Y: "depth", Axis.Z: "height"}[outside.axis]
     text = (
-        f"put together, {outside.case} has a {name} of {_text(project, outside.measured)}; "
+        f"{outside.case} comes out with a {name} of {_text(project, outside.measured)}; "
         f"the job asks for {_text(project, float(outside.asked))}."
     )
     return Finding(
-        "outside-size", f"cases.{outside.case}.{name}", text, "Mend the part that is off.", Weight.WARN
+        "outside-size",
+        f"cases.{outside.case}.{name}",
+        text,
+        "Correct the part that is the wrong size.",
+        Weight.WARN,
     )
 
 

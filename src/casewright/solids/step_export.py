@@ -17,6 +17,7 @@ def step_file(bodies: Bodies, name: str) -> bytes:
         from .boundary import write_step
     except ImportError as missing:
         raise ExtraMissing(
-            "STEP needs a geometry kernel that is not installed: install casewright with its extra `step`."
+            "STEP files need a geometry kernel that is not installed: "
+            "install casewright with its extra `step`."
         ) from missing
     return write_step(bodies, name)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from ...casework.project import Project
-from ...drawings.kit.pages import fitted
+from ...drawings.kit.pages import fit_to_room
 from ...drawings.kit.svg import svg
 from ...drawings.views.chain_view import chain_scene
 from ...errors import JobError, LengthError
@@ -211,7 +211,7 @@ def picture(fit: Fit, name: str) -> bytes:
         raise _unknown(name, "no gap has that name.", fit.gaps)
     line = gap_line(fit, spread)
     loose = f"{line.comes_out}, wanted {line.wanted}"
-    return svg(fitted(chain_scene(fit.project, spread.gap, loose), *PICTURE))
+    return svg(fit_to_room(chain_scene(fit.project, spread.gap, loose), *PICTURE))
 
 
 def squared(fit: Fit, case: str, rising: str, falling: str) -> SquareReport:

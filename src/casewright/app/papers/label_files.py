@@ -10,7 +10,7 @@ from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
-from ...packet.labels.label_stock import STOCKS, labels_pdf
+from ...packet.labels.labels import STOCKS, labels_pdf
 from ...packet.shop_packet import PART_ADDRESS
 from .write_whole import write_whole
 

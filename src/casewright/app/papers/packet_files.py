@@ -11,7 +11,7 @@ from pathlib import Path
 from ...drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
 from ...errors import CasewrightError, ExtraMissing
 from ...packet.csv_tables import buying_csv, parts_csv
-from ...packet.shop_packet import PacketOf, packet
+from ...packet.shop_packet import PacketContents, packet
 from ...solids.step_export import step_file
 from ..jobs.worked_job import PlannedJob, Report, open_job
 from ..sheets.job_plan import JobPlan, as_json
@@ -43,10 +43,10 @@ class Written:
     plan: JobPlan
 
 
-def packet_of(planned: PlannedJob) -> PacketOf:
+def packet_of(planned: PlannedJob) -> PacketContents:
     """All that goes into the packet for the bench."""
     worked = planned.worked
-    return PacketOf(
+    return PacketContents(
         project=planned.project,
         plans=planned.made.plans,
         revision=worked.revision,

@@ -20,8 +20,8 @@ from ...lengths.length import show
 from ...planner.plan import Plan
 from ...record.handed_out import Issued, issued_to_plain
 from ...repair.find_ways import ways
-from ...repair.way_wording import alike, steps
-from ...repair.ways.way import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
+from ...repair.way_wording import group_alike_inputs, list_steps
+from ...repair.ways.way import Forgo, GlueOn, MakeOf, Option, SetInput, WayKind, Ways
 from ...sizes.ledger import Share
 from ..editing.text_edits import Edit, Put, edited, look_up, values_of
 from .told_mishap import Asked
@@ -89,7 +89,7 @@ def look(asked: Asked, report: Report | None = None) -> Found:
 
 def worth_showing(found: Ways, most: int = MOST_OF_A_KIND) -> tuple[Option, ...]:
     """The best ways of each kind, at most so many of one, all in rank order."""
-    shown: Counter[Kind] = Counter()
+    shown: Counter[WayKind] = Counter()
     kept: list[Option] = []
     for option in found.options:
         shown[option.kind] += 1
@@ -117,18 +117,18 @@ def _line(project: Project, found: Ways, option: Option, number: int) -> WayLine
         in_sight(project, option),
         _is_best(found, option),
         same > 1,
-        steps(project, option.project, option.actions),
+        list_steps(project, option.project, option.actions),
     )
 
 
 def in_sight(project: Project, option: Option) -> str:
     """What changes in sight, in a few words."""
-    if not option.cost.seen:
+    if not option.cost.in_sight:
         return "nothing"
     said = [f"no {one.mark}" for one in option.actions if isinstance(one, Forgo)]
     said += [f"{one.mark} of another sheet" for one in option.actions if isinstance(one, MakeOf)]
     said += [f"a glue line along {one.mark}" for one in option.actions if isinstance(one, GlueOn)]
-    for words, sets in alike(option.actions):
+    for words, sets in group_alike_inputs(option.actions):
         by = show(abs(sets[0].new - sets[0].old), project.job.mark, unit=True).marked
         said.append(f"{words} {by} {'less' if sets[0].new < sets[0].old else 'more'}")
     return ", ".join(said)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...casework.project import Project
-from ...drawings.kit.pages import fitted
+from ...drawings.kit.pages import fit_to_room
 from ...drawings.kit.scene import Scene
 from ...drawings.kit.svg import svg
 from ...drawings.views.elevation import elevation
-from ...drawings.views.repair_drawing import highlighted, marked_sheet, strip_scene
+from ...drawings.views.repair_drawing import highlight, highlight_sheet, strip_scene
 from ...drawings.views.room import walls
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
@@ -28,13 +28,13 @@ def way_pictures(found: Found, number: int) -> tuple[Picture, ...]:
         (scene, SIDE if " after" in scene.title or " before" in scene.title else BLANK)
         for scene in way_scenes(found, found.option(number))
     ]
-    return tuple(Picture(scene.title, inline(fitted(scene, *room))) for scene, room in scenes)
+    return tuple(Picture(scene.title, inline(fit_to_room(scene, *room))) for scene, room in scenes)
 
 
 def way_svg(found: Found, number: int) -> bytes:
     """The same, one below another, as one SVG file."""
     first, *more = way_scenes(found, found.option(number))
-    return svg(fitted(first, *FILE, *more))
+    return svg(fit_to_room(first, *FILE, *more))
 
 
 def way_scenes(found: Found, option: Option) -> tuple[Scene, ...]:
@@ -52,10 +52,10 @@ def _runs(before: Project, option: Option) -> Iterator[Scene]:
     for old, new in zip(walls(before), walls(option.project), strict=True):
         marks = {part.part.mark for case in old.cases for part in case.parts} & changed
         if marks:
-            yield highlighted(elevation(old), changed, f"{old.name}, before")
+            yield highlight(elevation(old), changed, f"{old.name}, before")
             after = elevation(new)
             left = tuple(item for item in after if getattr(item, "name", "") not in gone)
-            yield highlighted(Scene(left, after.title), changed - gone, f"{new.name}, after")
+            yield highlight(Scene(left, after.title), changed - gone, f"{new.name}, after")
 
 
 def changed_names(before: Project, option: Option) -> set[str]:
@@ -81,7 +81,7 @@ def changed_names(before: Project, option: Option) -> set[str]:
 
 def _run_alone(before: Project, option: Option) -> Iterator[Scene]:
     for wall in walls(before):
-        yield highlighted(elevation(wall), (), wall.name)
+        yield highlight(elevation(wall), (), wall.name)
 
 
 def _strips(found: Found, option: Option) -> Iterator[Scene]:
@@ -105,4 +105,4 @@ def _blanks(found: Found, option: Option) -> Iterator[Scene]:
                 shown += 1
                 grain = job.sheets[material].grain
                 scene = sheet_scene(sheet, job.mark, frozenset({job.shop.hand_saw.name}), grain=grain)
-                yield marked_sheet(scene, sheet, again)
+                yield highlight_sheet(scene, sheet, again)

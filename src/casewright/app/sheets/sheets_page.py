@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from ...casework.job import Job
-from ...drawings.kit.pages import fitted
+from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...workshop.sheets.purchases import Purchase
 from ..jobs.worked_job import PlannedJob
@@ -50,6 +50,6 @@ def sheets_shown(planned: PlannedJob) -> tuple[SheetsShown, ...]:
         for sheet in plan.sheets:
             scene = sheet_scene(sheet, job.mark, by_hand, grain=good.grain)
             title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
-            pictures.append(Picture(title, inline(fitted(scene, *SHEET))))
+            pictures.append(Picture(title, inline(fit_to_room(scene, *SHEET))))
         shown.append(SheetsShown(good.name, plan.statement(), buy, tuple(pictures)))
     return tuple(shown)

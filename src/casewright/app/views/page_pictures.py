@@ -7,10 +7,10 @@ from functools import lru_cache
 
 from ...casework.parts.part import Role
 from ...casework.project import Project
-from ...drawings.kit.pages import Placed, fitted
+from ...drawings.kit.pages import PlacedScene, fit_to_room
 from ...drawings.kit.svg import svg
 from ...drawings.views.elevation import elevation
-from ...drawings.views.exploded import exploded
+from ...drawings.views.exploded import exploded_view
 from ...drawings.views.part_drawing import part_scenes
 from ...drawings.views.room import walls
 from ...drawings.views.step_drawing import step_scene
@@ -36,7 +36,7 @@ def pictures_of_walls(worked: WorkedJob) -> tuple[Picture, ...]:
     if project is None:
         return ()
     return tuple(
-        Picture(wall.name, _backs_as_cases(project, inline(fitted(elevation(wall), *WALL))))
+        Picture(wall.name, _backs_as_cases(project, inline(fit_to_room(elevation(wall), *WALL))))
         for wall in walls(project)
     )
 
@@ -44,19 +44,19 @@ def pictures_of_walls(worked: WorkedJob) -> tuple[Picture, ...]:
 def pictures_of_part(project: Project, mark: str) -> tuple[Picture, ...]:
     """A part to work from: its worked face, and the other one if that is cut too."""
     first, *more = part_scenes(project, project.parts[mark])
-    return (Picture(mark, inline(fitted(first, *PART, *more))),)
+    return (Picture(mark, inline(fit_to_room(first, *PART, *more))),)
 
 
 def pictures_of_case(project: Project, mark: str) -> tuple[Picture, ...]:
     """A case taken apart, every part with its mark."""
-    return (Picture(mark, inline(fitted(exploded(project, mark), *CASE))),)
+    return (Picture(mark, inline(fit_to_room(exploded_view(project, mark), *CASE))),)
 
 
 def step_picture(planned: PlannedJob, step: str) -> bytes | None:
     """How the piece of a step lies at its machine; None where there is no picture, or no such step."""
     operation = planned.work.by_key.get(step)
     scene = step_scene(planned.project, operation) if operation else None
-    return None if scene is None else svg(fitted(scene, *PART))
+    return None if scene is None else svg(fit_to_room(scene, *PART))
 
 
 def _backs_as_cases(project: Project, text: str) -> str:
@@ -67,7 +67,7 @@ def _backs_as_cases(project: Project, text: str) -> str:
     return text
 
 
-def inline(placed: Placed) -> str:
+def inline(placed: PlacedScene) -> str:
     """The drawing without the head that only a file of its own needs."""
     text = svg(placed).decode("utf-8")
     return text[text.index("<svg") :]

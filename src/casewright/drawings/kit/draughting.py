@@ -1,4 +1,4 @@
-"""From a scene to strokes at a scale: dimension lines, ticks, leaders, hatching, lettering."""
+"""Turn a scene into strokes at a scale: dimension lines, ticks, leaders, hatching, lettering."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from math import cos, floor, pi, radians, sin
 
 from .lettering import CAP_HEIGHT, width_of
 from .pens import FINE, HAIR, INK, Layer, Pen, Tint
-from .scene import Anchor, Arrow, Dimension, Disc, Leader, Point, Run, Scene, Shape, Words
+from .scene import Anchor, Arrow, Dimension, DimensionAxis, Disc, Leader, Point, Scene, Shape, Words
 from .strokes import Lettering, Outline, Ring, Stroke
 
 TICK = 2.6
@@ -18,9 +18,9 @@ TICK_PEN = Pen(1.1, INK)
 
 
 def strokes(scene: Scene, point: float) -> tuple[Stroke, ...]:
-    """The scene's strokes in model inches when a point on paper covers `point` of them.
+    """The scene's strokes in model inches, at a scale where a point on paper covers `point` of them.
 
-    The figures of dimensions come last, so that no line runs through one.
+    The figures of dimensions come last, so that no line is drawn through one.
     """
     drawn: list[Stroke] = []
     figures: list[Stroke] = []
@@ -67,7 +67,7 @@ SMALLEST = 5.0
 
 
 def _kept_within(item: Words, point: float) -> float:
-    """The size in points at which the text keeps to its room."""
+    """The size in points at which the text fits its space."""
     if item.within is None:
         return item.size
     wide = width_of(item.text, 1.0, bold=item.bold)
@@ -118,7 +118,7 @@ def _turned_box(centre: Point, half: Point, turn: float) -> tuple[Point, ...]:
 
 
 def _pill(centre: Point, half: float, radius: float) -> tuple[Point, ...]:
-    """A frame with round ends: straight for `half` to either side, then half circles."""
+    """A frame with round ends: straight for `half` to either side of the centre, then half circles."""
     x, y = centre
     arc = [pi * step / 8 for step in range(9)]
     right = [(x + half + radius * sin(a), y - radius * cos(a)) for a in arc]
@@ -127,16 +127,16 @@ def _pill(centre: Point, half: float, radius: float) -> tuple[Point, ...]:
 
 
 def _level(item: Dimension, point: float) -> float:
-    """Where a dimension's own line lies."""
+    """Where the dimension line lies."""
     return item.base + item.offset * point
 
 
 def _place(item: Dimension, along: float, off: float) -> Point:
-    return (along, off) if item.run is Run.ACROSS else (off, along)
+    return (along, off) if item.axis is DimensionAxis.ACROSS else (off, along)
 
 
 def _dimension_lines(item: Dimension, point: float) -> Iterator[Stroke]:
-    """Extension lines, and the line itself with a slash at either end."""
+    """Extension lines, and the dimension line with a slash at either end."""
     over = BEYOND * point * (1.0 if item.offset >= 0 else -1.0)
     level, tick = _level(item, point), TICK * point
 
@@ -153,7 +153,7 @@ def _figure(item: Dimension, point: float) -> Words:
     """A dimension's text: on its line, or beside it where the line is too short to hold it."""
     level, size = _level(item, point), item.size
     wide = width_of(item.text, size, bold=item.bold)
-    across = item.run is Run.ACROSS
+    across = item.axis is DimensionAxis.ACROSS
     along, off, anchor = (item.low + item.high) / 2, level, Anchor.MIDDLE
     if item.high - item.low < ((wide if across else size) + 7.0) * point:
         if item.chained:

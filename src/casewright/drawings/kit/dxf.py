@@ -41,9 +41,9 @@ COLOURS = {
 }
 _ALIGN = {Anchor.START: "LEFT", Anchor.MIDDLE: "CENTER", Anchor.END: "RIGHT"}
 
-# The library stamps each file with the time and with names drawn at random. It has an option not to, but
-# one for the whole process, which a thread that switches it takes from under another. So the stamps are
-# set here, in the text: the header's times (as Julian dates) and names, and the two marks of the library.
+# The library stamps each file with the time and with random names. Its option against that holds for the
+# whole process, so one thread could switch it under another. The stamps are therefore set here, in the
+# text: the header's times (as Julian dates) and names, and the library's own two marks.
 _DATE = "2451545.0"  # 1 January 2000, noon
 _NAME = "{00000000-0000-0000-0000-000000000000}"
 _STAMPS = {"TDCREATE": _DATE, "TDUCREATE": _DATE, "TDUPDATE": _DATE, "TDUUPDATE": _DATE}
@@ -55,7 +55,7 @@ _MARK = re.compile(r"(?m)^[\w.]+ @ \d{4}-\d\d-\d\dT[\d:.]+\+00:00$")
 def dxf(strokes: tuple[Stroke, ...], unit: Unit) -> bytes:
     """The strokes as a DXF R2010 file; the same input gives the same bytes.
 
-    Lengths are inches or millimetres as the job counts them, told by $INSUNITS. Raises LibraryError when
+    Lengths are in the job's unit, inches or millimetres, which $INSUNITS states. Raises LibraryError when
     the file cannot be written.
     """
     factor = 1.0 if unit is Unit.INCH else float(1 / MM)
@@ -66,7 +66,9 @@ def dxf(strokes: tuple[Stroke, ...], unit: Unit) -> bytes:
             raise LibraryError("ezdxf", TASK, "it cannot read the ezdxf.ini in this folder") from fault
         document = new("R2010", units=1 if unit is Unit.INCH else 4)
         for name in ("ACDBPLACEHOLDER", "LAYOUT"):
-            document.classes.add_class(name)  # it would add them in the order of a set: another each run
+            document.classes.add_class(
+                name
+            )  # else it adds them in the order of a set, which differs from run to run
         for layer in dict.fromkeys(stroke.layer for stroke in strokes):
             document.layers.add(layer.value, color=COLOURS[layer])
         space = document.modelspace()

@@ -1,4 +1,4 @@
-"""Boxes seen isometrically from the front, the right and above, nearer ones drawn over farther ones."""
+"""Isometric boxes, seen from the front, the right and above, near ones drawn over far ones."""
 
 from __future__ import annotations
 
@@ -15,15 +15,15 @@ _COS30, _SIN30 = 3**0.5 / 2, 0.5
 def project(corner: Corner) -> Point:
     """Where a point in space (x right, y to the back, z up) lies on paper.
 
-    The eye looks from the front right above; all three axes are shortened alike and drawn at
-    full length, x and y at 30 degrees.
+    The eye looks from the front right above; all three axes are foreshortened equally, so
+    they are drawn at full length, x and y at 30 degrees.
     """
     x, y, z = corner
     return (_COS30 * (x + y), _SIN30 * (y - x) + z)
 
 
 @dataclass(frozen=True)
-class Block:
+class SolidBox:
     """A box in space, from its low to its high corner."""
 
     name: str
@@ -42,23 +42,25 @@ class Block:
         return tuple(project(corner) for corner in ((d, b, c), (d, e, c), (d, e, f), (d, b, f)))
 
     def front(self) -> tuple[Point, ...]:
+        """Its front on paper."""
         (a, b, c), (d, _, f) = self.low, self.high
         return tuple(project(corner) for corner in ((a, b, c), (d, b, c), (d, b, f), (a, b, f)))
 
     def top(self) -> tuple[Point, ...]:
+        """Its top on paper."""
         (a, b, _), (d, e, f) = self.low, self.high
         return tuple(project(corner) for corner in ((a, b, f), (d, b, f), (d, e, f), (a, e, f)))
 
 
-def in_front(one: Block, other: Block) -> bool:
+def in_front(one: SolidBox, other: SolidBox) -> bool:
     """Whether `one` may hide `other`: it lies wholly on the eye's side of it along some axis.
 
-    Boxes that keep apart are separated along an axis; the eye is at the right, front and above.
+    Boxes that do not overlap are apart along some axis; the eye is at the right, in front and above.
     """
     return one.low[0] >= other.high[0] or one.high[1] <= other.low[1] or one.low[2] >= other.high[2]
 
 
-def overlap(one: Block, other: Block) -> bool:
+def overlap(one: SolidBox, other: SolidBox) -> bool:
     """Whether two boxes' outlines overlap on paper.
 
     An isometric outline is a hexagon with sides along three directions, so two of them are apart
@@ -70,16 +72,16 @@ def overlap(one: Block, other: Block) -> bool:
     )
 
 
-def _shadows(block: Block) -> tuple[tuple[float, float], ...]:
+def _shadows(block: SolidBox) -> tuple[tuple[float, float], ...]:
     """The reach of the outline along x+y, z-x and z+y: each stays put when the eye's ray passes."""
     (a, b, c), (d, e, f) = block.low, block.high
     return (a + b, d + e), (c - d, f - a), (c + b, f + e)
 
 
-def far_to_near(blocks: Sequence[Block]) -> tuple[Block, ...]:
-    """The blocks in drawing order: none is drawn before one that it hides.
+def far_to_near(blocks: Sequence[SolidBox]) -> tuple[SolidBox, ...]:
+    """The boxes in drawing order: none is drawn before one that it hides.
 
-    Three boxes can each hide the next in a ring; such a ring is opened at its farthest box.
+    Three boxes can hide each other in a ring; the ring is then broken at its farthest box.
     """
     behind: dict[str, set[str]] = {block.name: set() for block in blocks}
     for block in blocks:
@@ -92,7 +94,7 @@ def far_to_near(blocks: Sequence[Block]) -> tuple[Block, ...]:
             ):
                 behind[block.name].add(other.name)
     waiting = sorted(blocks, key=_depth)
-    drawn: list[Block] = []
+    drawn: list[SolidBox] = []
     done: set[str] = set()
     while waiting:
         ready = next((block for block in waiting if behind[block.name] <= done), waiting[0])
@@ -102,7 +104,7 @@ def far_to_near(blocks: Sequence[Block]) -> tuple[Block, ...]:
     return tuple(drawn)
 
 
-def _depth(block: Block) -> float:
-    """How near the middle of a box is to the eye."""
+def _depth(block: SolidBox) -> float:
+    """How near the eye the middle of a box is."""
     (a, b, c), (d, e, f) = block.low, block.high
     return (a + d - b - e + c + f) / 2

@@ -1,4 +1,4 @@
-"""How a line of text is set: how wide it comes out in the packet's typeface, how lengths are written."""
+"""Text on drawings: how wide it is in the packet's typeface, and how lengths are written."""
 
 from __future__ import annotations
 
@@ -13,11 +13,11 @@ from ...lengths.quantities import caliper
 THIN_SPACE = "\u2009"
 
 CAP_HEIGHT = 0.66
-"""Height of a capital in ems of Source Sans Pro; a test holds it against the font's own table."""
+"""Height of a capital in ems of Source Sans Pro; a test checks it against the font's own table."""
 
 
 def width_of(text: str, size: float, *, bold: bool = False) -> float:
-    """The width of `text` set `size` points high, in points: its signs' advances, kerning left out."""
+    """The width of `text` at `size` points, in points: the sum of its characters' advances, no kerning."""
     advances = _advances(bold)
     unknown = advances["n"]
     return size * sum(advances.get(sign, unknown) for sign in text)
@@ -25,8 +25,8 @@ def width_of(text: str, size: float, *, bold: bool = False) -> float:
 
 @cache
 def _advances(bold: bool) -> Mapping[str, float]:
-    """How far each sign of the typeface carries the pen, in ems, read once for each weight."""
-    # Reading fonts takes a tenth of a second to import: commands that draw nothing do without.
+    """The advance of each character of the typeface, in ems, read once for each weight."""
+    # Importing the font reader takes a tenth of a second, which commands that draw nothing should not pay.
     from fontTools.ttLib import TTFont
 
     name = f"SourceSansPro-{'Bold' if bold else 'Regular'}.ttf"
@@ -37,16 +37,16 @@ def _advances(bold: bool) -> Mapping[str, float]:
     return {THIN_SPACE: 0.2, **advances}
 
 
-def shown(length: Fraction, mark: Mark) -> Shown:
-    """The length as drawings print it: a thin space keeps 21 25/32 from being read as 2125/32."""
+def shown_length(length: Fraction, mark: Mark) -> Shown:
+    """A length as drawings print it, with a thin space: 21 25/32 must not read as 2125/32."""
     return show(length, mark, gap=THIN_SPACE)
 
 
-def lettered(length: Fraction, mark: Mark) -> str:
-    """`shown`, with `~` before it where it is rounded."""
-    return shown(length, mark).marked
+def dimension_text(length: Fraction, mark: Mark) -> str:
+    """A length as drawings print it, with `~` before it where it is rounded."""
+    return shown_length(length, mark).marked
 
 
-def in_full(length: Fraction, unit: Unit) -> str:
-    """The length by the caliper, with the same thin space."""
+def caliper_text(length: Fraction, unit: Unit) -> str:
+    """The exact length for a caliper, with the same thin space."""
     return caliper(length, unit, gap=THIN_SPACE)

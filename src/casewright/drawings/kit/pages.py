@@ -1,4 +1,4 @@
-"""Where a drawing goes: paper sizes, and the scale at which a scene fills the room it is given."""
+"""Paper sizes, and the scale at which a scene fills the space it is given."""
 
 from __future__ import annotations
 
@@ -9,16 +9,16 @@ from enum import Enum
 from ...lengths.length import Unit
 from .draughting import strokes
 from .scene import Scene
-from .strokes import Extent, Stroke, extent, moved
+from .strokes import Extent, Stroke, extent, shift_stroke
 
 POINTS_PER_INCH = 72.0
 
 SMALLEST = 0.2
-"""Points a model inch at which a drawing is little but its lettering."""
+"""Points per model inch at which a drawing is little more than its lettering."""
 
 TRIALS = 8
 FULL = 0.985
-"""How much of its room a drawing fills before no further scale is tried."""
+"""The share of its space a drawing must fill before no further scale is tried."""
 
 
 class Paper(Enum):
@@ -34,8 +34,8 @@ class Paper(Enum):
 
 
 @dataclass(frozen=True)
-class Placed:
-    """A scene at a scale: its strokes, the room they take, and how many model inches a point covers."""
+class PlacedScene:
+    """A scene at a scale: its strokes, the space they take, and how many model inches a point covers."""
 
     strokes: tuple[Stroke, ...]
     extent: Extent
@@ -53,32 +53,32 @@ class Placed:
         return self.extent.tall / self.point
 
 
-def at_scale(scene: Scene, point: float, *more: Scene, gap: float = 6.0) -> Placed:
-    """The scene where a point on paper covers `point` model inches; `more` scenes stand below it.
+def at_scale(scene: Scene, point: float, *more: Scene, gap: float = 6.0) -> PlacedScene:
+    """The scene at a scale where a point on paper covers `point` model inches, with `more` below it.
 
-    Scenes below are moved down only, so that what lies at one x stays in one line.
+    The scenes below are moved straight down, so that equal x stay in line.
     """
     drawn = strokes(scene, point)
     room = extent(drawn, point)
     for other in more:
         below = strokes(other, point)
         down = room.low - gap * point - extent(below, point).high
-        drawn += tuple(moved(stroke, 0.0, down) for stroke in below)
+        drawn += tuple(shift_stroke(stroke, 0.0, down) for stroke in below)
         room = extent(drawn, point)
-    return Placed(drawn, room, point, scene.title)
+    return PlacedScene(drawn, room, point, scene.title)
 
 
-def full_size(scene: Scene) -> Placed:
-    """The scene as large as the thing itself."""
+def full_size(scene: Scene) -> PlacedScene:
+    """The scene at 1:1."""
     return at_scale(scene, 1.0 / POINTS_PER_INCH)
 
 
-def fitted(scene: Scene, wide: float, tall: float, *more: Scene, largest: float = 36.0) -> Placed:
-    """The scene as large as `wide` by `tall` points allow, at most `largest` points a model inch.
+def fit_to_room(scene: Scene, wide: float, tall: float, *more: Scene, largest: float = 36.0) -> PlacedScene:
+    """The scene as large as `wide` by `tall` points allow, at most `largest` points per model inch.
 
-    Lettering keeps its size, so the room taken grows nearly in a straight line with the scale: two
-    trials tell it, a few more settle what lettering that shrinks to fit has bent. Only lettering
-    too large for the room at any scale overruns it. `more` scenes stand below the first.
+    Lettering keeps its size on paper, so the space taken grows almost linearly with the scale: two trials
+    give a straight line, and a few more correct for lettering that shrinks to fit. A scene overruns
+    its space only where its lettering is too large at any scale. `more` scenes stand below the first.
     """
     best = at_scale(scene, 1.0 / largest, *more)
     if _fits(best, wide, tall):
@@ -102,16 +102,16 @@ def fitted(scene: Scene, wide: float, tall: float, *more: Scene, largest: float 
 
 
 def _where(
-    low: tuple[float, Placed],
-    high: tuple[float, Placed],
+    low: tuple[float, PlacedScene],
+    high: tuple[float, PlacedScene],
     room: float,
-    size: Callable[[Placed], float],
+    size: Callable[[PlacedScene], float],
 ) -> float:
-    """The scale between two trials at which a straight line through them just fills the room."""
+    """The scale between two trials at which a straight line through them just fills `room`."""
     below, above = size(low[1]), size(high[1])
     share = (0.995 * room - below) / (above - below) if above > below else 1.0
     return low[0] + min(0.98, max(0.02, share)) * (high[0] - low[0])
 
 
-def _fits(placed: Placed, wide: float, tall: float) -> bool:
+def _fits(placed: PlacedScene, wide: float, tall: float) -> bool:
     return placed.wide <= wide and placed.tall <= tall

@@ -1,6 +1,6 @@
 """The pens and tints of every drawing: few, and told apart by weight and dash before colour.
 
-A shop prints on what it has. Nothing here is said by colour alone.
+A shop prints on what it has, so nothing is shown by colour alone.
 """
 
 from __future__ import annotations
@@ -48,7 +48,7 @@ class Tint(Enum):
 
 
 class Layer(Enum):
-    """What a line stands for; the layers of a DXF file carry these names."""
+    """What a line shows; the layers of a DXF file have these names."""
 
     BLANK = "BLANK"
     OUTLINE = "OUTLINE"

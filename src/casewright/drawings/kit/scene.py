@@ -1,7 +1,7 @@
-"""What is drawn: shapes, words and dimensions in model inches, y upwards.
+"""What a drawing shows: shapes, words and dimensions in model inches, y upwards.
 
 Lettering, arrows and the rows of dimension lines keep their size on paper whatever the scale,
-so a scene says them in points and leaves their place to `draughting`.
+so a scene gives them in points and leaves their place to `draughting`.
 """
 
 from __future__ import annotations
@@ -16,15 +16,15 @@ Point = tuple[float, float]
 
 
 class Anchor(Enum):
-    """Which point of a text its place is."""
+    """Which point of a text stands at its place."""
 
     START = "start"
     MIDDLE = "middle"
     END = "end"
 
 
-class Run(Enum):
-    """Which way a dimension runs."""
+class DimensionAxis(Enum):
+    """The direction in which a dimension is measured."""
 
     ACROSS = "across"
     UP = "up"
@@ -32,7 +32,7 @@ class Run(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A polygon, or an open line when not `closed`. `name` says what it stands for, as in `B1-L`."""
+    """A polygon, or an open line when not `closed`. `name` is what it shows, for example `B1-L`."""
 
     points: tuple[Point, ...]
     layer: Layer
@@ -60,9 +60,9 @@ class Words:
     """A line of text. `size` and `shift` (right, up) are in points; `turn` in degrees to the left.
 
     The text is centred on its place in height. `backing` hides what lies behind it, `pill`
-    puts a rounded frame around it. `name` says what it stands for. `within` is the width and height,
-    in model inches, that it has to keep to: it is set smaller where it must be, and left out where
-    it could not be read.
+    puts a rounded frame around it. `name` is what it shows. `within` is the width and height, in
+    model inches, that it must fit: it is set smaller where needed, and left out where it would be
+    too small to read.
     """
 
     at: Point
@@ -87,10 +87,10 @@ class Dimension:
     The line lies `offset` points beyond `base` (negative: below, or to the left). For one that runs
     ACROSS, `low` and `high` are x and `base`, `start` are y; the other way round for UP. A text too
     wide for its length goes beyond the far end, or, in a chain of dimensions on one line, beside it.
-    `name` is that of the size it shows, where that has one.
+    `name` is the ledger's name of the size it shows, if it has one.
     """
 
-    run: Run
+    axis: DimensionAxis
     low: float
     high: float
     base: float
@@ -105,7 +105,7 @@ class Dimension:
 
 @dataclass(frozen=True, slots=True)
 class Leader:
-    """A line from a label to what it means: the label's end `shift` points off `at`, a dot at `tip`."""
+    """A line from a label to what it labels: from `shift` points off `at` to a dot at `tip`."""
 
     at: Point
     tip: Point
@@ -114,7 +114,7 @@ class Leader:
 
 @dataclass(frozen=True, slots=True)
 class Arrow:
-    """An arrow of `length` points centred on `at`, heading `turn` degrees to the left of rightwards.
+    """An arrow of `length` points centred on `at`, turned `turn` degrees to the left from pointing right.
 
     `most` is the longest it may be in model inches.
     """
@@ -146,5 +146,5 @@ class Scene:
 
 
 def rectangle(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
-    """The corners of a rectangle, from its low corner round to the left."""
+    """The corners of a rectangle, counter-clockwise from its lower left one."""
     return ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))

@@ -1,4 +1,4 @@
-"""What a drawing comes down to: outlines, rings and lettering in model inches, y upwards.
+"""The basic marks of a drawing: outlines, rings and lettering in model inches, y upwards.
 
 Backends turn strokes into a file; tests look at the strokes themselves.
 """
@@ -40,7 +40,7 @@ class Ring:
 
 @dataclass(frozen=True, slots=True)
 class Lettering:
-    """One line of text: `at` is on its baseline, `size` its em in model inches."""
+    """One line of text. `at` lies on its baseline; `size` is its em in model inches."""
 
     at: Point
     text: str
@@ -53,7 +53,7 @@ class Lettering:
     name: str = ""
 
     def corners(self) -> tuple[Point, ...]:
-        """The corners of the room it takes, from its low left one."""
+        """The corners of the space it takes, from the lower left one."""
         wide = width_of(self.text, self.size, bold=self.bold)
         left = {Anchor.START: 0.0, Anchor.MIDDLE: -wide / 2, Anchor.END: -wide}[self.anchor]
         low, high = -0.2 * self.size, (CAP_HEIGHT + 0.08) * self.size
@@ -68,8 +68,8 @@ class Lettering:
 Stroke = Outline | Ring | Lettering
 
 
-def moved(stroke: Stroke, right: float, up: float) -> Stroke:
-    """The stroke shifted, in model inches."""
+def shift_stroke(stroke: Stroke, right: float, up: float) -> Stroke:
+    """The stroke moved right and up, in model inches."""
     if isinstance(stroke, Outline):
         return replace(stroke, points=tuple((x + right, y + up) for x, y in stroke.points))
     if isinstance(stroke, Ring):
@@ -79,7 +79,7 @@ def moved(stroke: Stroke, right: float, up: float) -> Stroke:
 
 @dataclass(frozen=True, slots=True)
 class Extent:
-    """The room a drawing takes, in model inches."""
+    """The space a drawing takes, in model inches."""
 
     left: float
     low: float
@@ -96,7 +96,7 @@ class Extent:
 
 
 def extent(strokes: Iterable[Stroke], point: float) -> Extent:
-    """What the strokes reach over, pens included; `point` is how many model inches a point covers."""
+    """The space the strokes take, pens included; `point` is how many model inches a point covers."""
     xs: list[float] = []
     ys: list[float] = []
     for stroke in strokes:

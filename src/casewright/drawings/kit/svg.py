@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from xml.etree import ElementTree as ET
 
-from .pages import Placed
+from .pages import PlacedScene
 from .pens import Pen, Tint
 from .scene import Anchor, Point
 from .strokes import Lettering, Outline, Ring
@@ -14,7 +14,7 @@ TYPEFACE = "'Source Sans Pro', 'Helvetica Neue', Arial, sans-serif"
 _ANCHORS = {Anchor.START: "start", Anchor.MIDDLE: "middle", Anchor.END: "end"}
 
 
-def svg(placed: Placed) -> bytes:
+def svg(placed: PlacedScene) -> bytes:
     """The drawing as an SVG document whose units are points."""
     root = ET.Element(
         "svg",
@@ -43,7 +43,7 @@ def _number(value: float) -> str:
     return f"{value:.2f}".rstrip("0").rstrip(".") or "0"
 
 
-def _at(point: Point, placed: Placed) -> tuple[str, str]:
+def _at(point: Point, placed: PlacedScene) -> tuple[str, str]:
     x = (point[0] - placed.extent.left) / placed.point
     y = (placed.extent.high - point[1]) / placed.point
     return _number(x), _number(y)
@@ -58,14 +58,14 @@ def _pen(pen: Pen | None, tint: Tint) -> dict[str, str]:
     return given
 
 
-def _outline(root: ET.Element, stroke: Outline, placed: Placed) -> None:
+def _outline(root: ET.Element, stroke: Outline, placed: PlacedScene) -> None:
     points = " ".join(",".join(_at(point, placed)) for point in stroke.points)
     tag = "polygon" if stroke.closed else "polyline"
     element = ET.SubElement(root, tag, {"points": points, **_pen(stroke.pen, stroke.tint)})
     _named(element, stroke.name)
 
 
-def _ring(root: ET.Element, stroke: Ring, placed: Placed) -> None:
+def _ring(root: ET.Element, stroke: Ring, placed: PlacedScene) -> None:
     x, y = _at(stroke.centre, placed)
     radius = _number(stroke.radius / placed.point)
     element = ET.SubElement(root, "circle", {"cx": x, "cy": y, "r": radius, **_pen(stroke.pen, stroke.tint)})
@@ -77,7 +77,7 @@ def _named(element: ET.Element, name: str) -> None:
         element.set("data-name", name)
 
 
-def _lettering(root: ET.Element, stroke: Lettering, placed: Placed) -> None:
+def _lettering(root: ET.Element, stroke: Lettering, placed: PlacedScene) -> None:
     x, y = _at(stroke.at, placed)
     given = {
         "x": x,

@@ -1,4 +1,4 @@
-"""A gap explained in one picture: the parts in section, the chain's links in order, the loose link marked."""
+"""A gap explained in one picture: the parts in section, the chain's links in order, the gap marked."""
 
 from __future__ import annotations
 
@@ -13,22 +13,22 @@ from ...casework.parts.features import Channel
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...tolerance.chains.gaps import Gap
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import ACCENT, FINE, HAIR, HEAVY, Layer, Tint
-from ..kit.scene import Anchor, Dimension, Item, Point, Run, Scene, Shape, Words
+from ..kit.scene import Anchor, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words
 
 ROW = 15.0  # points from one link's line to the next
 FIRST_ROW = 16.0
 BESIDE = 6.0  # points from a line that runs up to the words beside it
-THINNEST = 0.004  # of the section: a loose link is drawn at least so wide
+THINNEST = 0.004  # share of the section that the gap is drawn at least
 
 
 def chain_scene(project: Project, gap: Gap, loose: str) -> Scene:
-    """The chain that leaves `gap`, along its section; `loose` is what stands beside the loose link.
+    """The chain that leaves `gap`, drawn along its section; `loose` is the label beside the gap.
 
     The section lies across the axis the chain runs along, so that most of the channels it
-    crosses are seen from their ends. Links are numbered as they are added up, each with its
-    sign; a chain that runs upwards is drawn upwards.
+    crosses show in section. Links are numbered in the order they are added up, each with its sign; a
+    vertical chain is drawn upwards.
     """
     if not gap.parts:
         return _run_scene(project, gap, loose)
@@ -54,7 +54,7 @@ class _Section:
         return tuple(self.project.parts[mark] for mark in marks)
 
     def beside(self) -> Axis:
-        """The axis drawn across the chain: the one that shows most channels from their ends."""
+        """The axis drawn across the chain: the one that shows most channels in section."""
         runs = [
             feature.runs
             for part in self.parts()
@@ -87,7 +87,7 @@ class _Section:
         return Scene(tuple(items), self.chain.name)
 
     def _part(self, part: Part, beside: Axis, upwards: bool) -> Iterator[Item]:
-        """A part in section, its channels that are seen from their ends cut out of it."""
+        """A part in section, with the channels that show in section cut out of it."""
         of, along = self.project.sizes.of, self.axis
         t, s = float(self.low(part, along)), float(self.low(part, beside))
         long, wide = float(of(part.size(along))), float(of(part.size(beside)))
@@ -112,7 +112,7 @@ Placing = Callable[[float, float], Point]
 
 
 def _place(upwards: bool) -> Placing:
-    """Where a point so far along the chain and so far beside it lies on the paper."""
+    """A function from a place along and beside the chain to a point on paper."""
     return (lambda t, s: (s, t)) if upwards else (lambda t, s: (t, s))
 
 
@@ -123,7 +123,7 @@ def _box(place: Placing, t: float, s: float, long: float, wide: float) -> tuple[
 def _loose(
     start: float, gap: float, ends: tuple[float, float], span: float, upwards: bool, text: str
 ) -> Iterator[Item]:
-    """The loose link: a heavy line where it lies, as wide as the gap where that can be seen."""
+    """The gap: a heavy line in its place, in an area as wide as the gap where that is visible."""
     place = _place(upwards)
     least = THINNEST * span
     wide = max(abs(gap), least)
@@ -172,18 +172,18 @@ def _line(
 ) -> Iterator[Item]:
     sign = "+" if step > 0 else "−"
     what = link.part or link.words
-    text = f"{number}  {what}  {sign} {lettered(abs(step), project.job.mark)}"
+    text = f"{number}  {what}  {sign} {dimension_text(abs(step), project.job.mark)}"
     away = FIRST_ROW + ROW * (number - 1)
     if not upwards:
-        yield Dimension(Run.ACROSS, low, high, ends[0], ends[0], -away, text, size=8.0)
+        yield Dimension(DimensionAxis.ACROSS, low, high, ends[0], ends[0], -away, text, size=8.0)
         return
-    yield Dimension(Run.UP, low, high, ends[1], ends[1], away, "", size=8.0)
+    yield Dimension(DimensionAxis.UP, low, high, ends[1], ends[1], away, "", size=8.0)
     at = (ends[1], (low + high) / 2)
     yield Words(at, text, 8.0, turn=90.0, shift=(away - BESIDE, 0.0))
 
 
 def _run_scene(project: Project, gap: Gap, loose: str) -> Scene:
-    """A run from above its opening: its cases side by side, and what they leave over."""
+    """A run across its opening: its cases side by side, and the space they leave."""
     of = project.sizes.of
     opening, *others = gap.links
     high = max(float(case.spec.height) for case in project.cases.values())

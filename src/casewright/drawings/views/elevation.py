@@ -1,4 +1,4 @@
-"""A wall from the front: floor and ceiling, cases without doors, shelves, and chains of sizes."""
+"""A wall from the front: floor, ceiling, cases without doors, shelves and chains of dimensions."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from itertools import pairwise
 
 from ...casework.extents import Stretch, stretches_of
 from ...casework.parts.part import Role
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
-from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
 from .room import Standing, StandingCase, Wall
 
 _TINTS = {
@@ -27,7 +27,7 @@ FLOOR_BELOW = 1.6
 
 
 def elevation(wall: Wall) -> Scene:
-    """The wall as it will look before doors are hung."""
+    """The wall as it looks before doors are hung."""
     items: list[Item] = []
     cases = wall.cases
     left, right, top = frame_of(wall, cases)
@@ -69,7 +69,7 @@ def _room(left: float, right: float, top: float, ceiling: Fraction | None) -> It
 
 
 def _case(case: StandingCase) -> Iterator[Item]:
-    """The case's parts from the wall forwards, those behind others first."""
+    """The case's parts from back to front, so that near ones cover far ones."""
     for standing in sorted(case.parts, key=lambda part: -part.low[1]):
         role = standing.part.role
         if role in _HIDDEN_ROLES:
@@ -97,14 +97,14 @@ def _widths(wall: Wall, cases: tuple[StandingCase, ...]) -> Iterator[Item]:
         for run in runs:
             opening, *stretches = stretches_of(wall.project, run)
             for stretch in stretches if len(stretches) > 1 else ():
-                yield across(wall, stretch, base, way * offset, chained=True)
+                yield stretch_dimension(wall, stretch, base, way * offset, chained=True)
             if len(stretches) > 1:
                 offset += 16.0
-            yield across(wall, opening, base, way * offset, bold=True)
+            yield stretch_dimension(wall, opening, base, way * offset, bold=True)
             offset += 20.0
 
 
-def across(
+def stretch_dimension(
     wall: Wall,
     stretch: Stretch,
     base: float,
@@ -114,35 +114,49 @@ def across(
     chained: bool = False,
 ) -> Dimension:
     """A stretch of a run as a dimension: the figure is the size it names."""
-    text = lettered(stretch.high - stretch.low, wall.project.job.mark)
+    text = dimension_text(stretch.high - stretch.low, wall.project.job.mark)
     size = 11.0 if bold else 9.5
     low, high = float(stretch.low), float(stretch.high)
     return Dimension(
-        Run.ACROSS, low, high, base, base, offset, text, bold, size, chained=chained, name=stretch.size.name
+        DimensionAxis.ACROSS,
+        low,
+        high,
+        base,
+        base,
+        offset,
+        text,
+        bold,
+        size,
+        chained=chained,
+        name=stretch.size.name,
     )
 
 
 def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
-    """At the left what stands on the floor, at the right the levels of all that is higher."""
+    """Left, the heights of a case on the floor; right, the heights of everything above."""
     mark = wall.project.job.mark
     low = [case for case in cases if not case.low[2] or case.low[2] < 12]
     if low:
         levels = _levels(low[0])
         for one, other in pairwise(levels):
-            text = lettered(other - one, mark)
-            yield Dimension(Run.UP, float(one), float(other), left, left, -26.0, text, size=9.5, chained=True)
+            text = dimension_text(other - one, mark)
+            yield Dimension(
+                DimensionAxis.UP, float(one), float(other), left, left, -26.0, text, size=9.5, chained=True
+            )
     stops = sorted({level for case in cases for level in (case.low[2], case.high[2])} | {Fraction(0)})
     stops = [stop for stop in stops if stop == 0 or stop > 12]
     for number, stop in enumerate(stops[1:]):
-        text = lettered(stop, mark)
+        text = dimension_text(stop, mark)
         offset = 22.0 + 36.0 * number
         name = _height_name(wall, stop)
-        yield Dimension(Run.UP, 0.0, float(stop), right, right, offset, text, size=9.5, name=name)
+        yield Dimension(DimensionAxis.UP, 0.0, float(stop), right, right, offset, text, size=9.5, name=name)
     ceiling = _ceiling(wall)
     if ceiling is not None:
         offset = 22.0 + 36.0 * (len(stops) - 1)
-        text = lettered(ceiling, mark)
-        yield Dimension(Run.UP, 0.0, float(ceiling), right, right, offset, text, bold=True, size=10.5)
+        text = dimension_text(ceiling, mark)
+        yield Dimension(
+            DimensionAxis.UP, 0.0, float(ceiling), right, right, offset, text, bold=True, size=10.5
+        )
         at = (right, float(ceiling) + FLOOR_BELOW)
         yield Words(at, "ceiling", 7.5, colour=SOFT, shift=(offset, 7.0))
 

@@ -1,4 +1,4 @@
-"""A case taken apart: its parts moved out along the ways in which they go together."""
+"""A case as an exploded view: its parts pulled apart along the axes they go together on."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from ...casework.directions import Axis, Way
 from ...casework.parts.features import Channel, Notch
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from ..kit.isometric import Block, Corner, far_to_near, project
+from ..kit.isometric import Corner, SolidBox, far_to_near, project
 from ..kit.pens import FINE, Layer, Pen, Tint
 from ..kit.scene import Anchor, Item, Leader, Point, Scene, Shape, Words
 
@@ -17,7 +17,7 @@ SPREAD: Corner = (0.85, 1.1, 0.45)
 """How far a part moves, as a share of its middle's distance from the case's middle, by axis."""
 
 PULL_FORWARD = {Role.ADJUSTABLE_SHELF: 0.30, Role.TOE_KICK: 0.25}
-"""What slides in from the front comes out there, by a share of the case's depth."""
+"""Parts that slide in from the front are pulled out there, by this share of the case's depth."""
 
 FILLER_ASIDE = 0.25
 
@@ -27,15 +27,15 @@ Outline = tuple[Point, ...]
 
 
 @dataclass(frozen=True)
-class Spread:
-    """A part where it is drawn."""
+class SpreadPart:
+    """A part, and the box in which the exploded view shows it."""
 
     part: Part
-    block: Block
+    block: SolidBox
 
 
-def exploded(proj: Project, mark: str) -> Scene:
-    """The case called `mark` taken apart, every part with its mark."""
+def exploded_view(proj: Project, mark: str) -> Scene:
+    """An exploded view of the case called `mark`, each part labelled with its mark."""
     spread = _spread(proj, mark)
     by_mark = {piece.part.mark: piece for piece in spread}
     order = far_to_near([piece.block for piece in spread])
@@ -43,10 +43,10 @@ def exploded(proj: Project, mark: str) -> Scene:
     for block in order:
         items.extend(_part(proj, by_mark[block.name]))
     items.extend(_marks([by_mark[block.name] for block in order]))
-    return Scene(tuple(items), f"{mark}, taken apart")
+    return Scene(tuple(items), f"{mark}, exploded view")
 
 
-def _spread(proj: Project, mark: str) -> list[Spread]:
+def _spread(proj: Project, mark: str) -> list[SpreadPart]:
     of = proj.sizes.of
     parts = proj.cases[mark].parts
     corners = {part.mark: [float(at) for at in proj.corner(part)] for part in parts}
@@ -55,7 +55,7 @@ def _spread(proj: Project, mark: str) -> list[Spread]:
     low = [min(corners[name][axis] for name in own) for axis in range(3)]
     high = [max(corners[name][axis] + sizes[name][axis] for name in own) for axis in range(3)]
     deep = high[1] - low[1]
-    found: list[Spread] = []
+    found: list[SpreadPart] = []
     for part in parts:
         corner, size = corners[part.mark], sizes[part.mark]
         moved = [
@@ -68,12 +68,12 @@ def _spread(proj: Project, mark: str) -> list[Spread]:
         moved[1] -= PULL_FORWARD.get(part.role, 0.0) * deep
         start = (moved[0], moved[1], moved[2])
         end = (moved[0] + size[0], moved[1] + size[1], moved[2] + size[2])
-        found.append(Spread(part, Block(part.mark, start, end)))
+        found.append(SpreadPart(part, SolidBox(part.mark, start, end)))
     return found
 
 
-def _part(proj: Project, piece: Spread) -> Iterator[Item]:
-    """The three sides in sight, with the channels cut into them; notches are taken out of the right one."""
+def _part(proj: Project, piece: SpreadPart) -> Iterator[Item]:
+    """The three visible sides with their channels; notches are cut out of the right one."""
     block, part = piece.block, piece.part
     face = Tint.THIN if part.role is Role.BACK else Tint.FACE
     notches = [feature for feature in part.features if isinstance(feature, Notch)]
@@ -95,7 +95,7 @@ def _part(proj: Project, piece: Spread) -> Iterator[Item]:
             yield _channel(proj, piece, feature)
 
 
-def _profile(proj: Project, piece: Spread, notches: list[Notch]) -> tuple[Point, ...]:
+def _profile(proj: Project, piece: SpreadPart, notches: list[Notch]) -> tuple[Point, ...]:
     """The right side's outline, a toe-kick notch taken out of its lower front corner."""
     if not notches:
         return piece.block.right()
@@ -105,7 +105,7 @@ def _profile(proj: Project, piece: Spread, notches: list[Notch]) -> tuple[Point,
     return tuple(project(corner) for corner in path)
 
 
-def _notched_front(proj: Project, piece: Spread, notch: Notch) -> Iterator[Item]:
+def _notched_front(proj: Project, piece: SpreadPart, notch: Notch) -> Iterator[Item]:
     (a, b, c), (d, _, f) = piece.block.low, piece.block.high
     into, up = _notch(proj, notch)
     for y, low, high in ((b + into, c, c + up), (b, c + up, f)):
@@ -119,19 +119,19 @@ def _notch(proj: Project, notch: Notch) -> tuple[float, float]:
     return float(proj.sizes.of(reach[Axis.Y])), float(proj.sizes.of(reach[Axis.Z]))
 
 
-def _channel(proj: Project, piece: Spread, channel: Channel) -> Shape:
+def _channel(proj: Project, piece: SpreadPart, channel: Channel) -> Shape:
     """The channel's mouth in a side that is in sight."""
     of = proj.sizes.of
     box = channel.cut(piece.part)
     lows = [piece.block.low[axis.value] + float(of(box.along(axis).low)) for axis in Axis]
     highs = [piece.block.low[axis.value] + float(of(box.along(axis).high)) for axis in Axis]
-    mouth = Block("", (lows[0], lows[1], lows[2]), (highs[0], highs[1], highs[2]))
+    mouth = SolidBox("", (lows[0], lows[1], lows[2]), (highs[0], highs[1], highs[2]))
     faces = {Way.RIGHT: mouth.right, Way.FRONT: mouth.front, Way.UP: mouth.top}
     return Shape(faces[channel.face](), Layer.CASES, FINE, Tint.CUT)
 
 
-def _marks(pieces: list[Spread]) -> Iterator[Item]:
-    """Marks in two columns beside the picture, in the order of what they point to, so no leaders cross."""
+def _marks(pieces: list[SpreadPart]) -> Iterator[Item]:
+    """Marks in two columns beside the picture, ordered like their parts so that no leaders cross."""
     corners = [point for piece in pieces for point in piece.block.hexagon()]
     left, right = min(x for x, _ in corners), max(x for x, _ in corners)
     low, high = min(y for _, y in corners), max(y for _, y in corners)
@@ -151,7 +151,7 @@ def _marks(pieces: list[Spread]) -> Iterator[Item]:
             yield Words((x, y), mark, 11.0, anchor, bold=True, pill=True, shift=(way * 18.0, 0.0))
 
 
-def _tip(piece: Spread, nearer: list[Outline]) -> Point:
+def _tip(piece: SpreadPart, nearer: list[Outline]) -> Point:
     """A place on a side of the part that no nearer part hides."""
     (a, b, c), (d, e, f) = piece.block.low, piece.block.high
     shares = (0.5, 0.25, 0.75, 0.1, 0.9, 0.03, 0.97)
@@ -184,7 +184,7 @@ def _tip(piece: Spread, nearer: list[Outline]) -> Point:
 
 
 def _covers(outline: Outline, point: Point) -> bool:
-    """Whether a place on paper lies inside an outline that runs round to the left."""
+    """Whether a point on paper lies inside a counter-clockwise outline."""
     x, y = point
     before_x, before_y = outline[-1]
     for at_x, at_y in outline:

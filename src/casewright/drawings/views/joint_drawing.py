@@ -1,4 +1,4 @@
-"""Every channel of a job once, in section and full size, so that a test cut can be laid on the paper."""
+"""Each dado, groove and rabbet of a job in section at full size, to hold a test cut against."""
 
 from __future__ import annotations
 
@@ -9,19 +9,19 @@ from ...casework.parts.features import Channel, ChannelKind
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import Mark
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, HIDDEN, SOFT, Layer, Tint
-from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
 
 STOCK = 0.7
-"""How much of the part is shown beside the channel, in inches."""
+"""Inches of the part shown on each side of the channel."""
 
 Section = tuple[ChannelKind, Fraction, Fraction, Fraction]
 
 
 @dataclass(frozen=True)
-class Joint:
-    """One kind of channel: its section, and the marks of the parts that have it."""
+class JointSection:
+    """A channel's section, and the marks of the parts that have it. `tag` is its letter in the packet."""
 
     tag: str
     kind: ChannelKind
@@ -32,12 +32,12 @@ class Joint:
 
 
 def section_of(project: Project, part: Part, channel: Channel) -> Section:
-    """What tells one channel's section from another: kind, width, depth, and the stock's thickness."""
+    """What makes two sections the same: kind, width, depth and the thickness of the part."""
     of = project.sizes.of
     return channel.kind, of(channel.width), of(channel.depth), of(part.thickness)
 
 
-def joints(project: Project) -> dict[Section, Joint]:
+def joint_sections(project: Project) -> dict[Section, JointSection]:
     """The job's channels by section, lettered in order of first use."""
     marks: dict[Section, dict[str, None]] = {}
     for part in project:
@@ -45,7 +45,7 @@ def joints(project: Project) -> dict[Section, Joint]:
             if isinstance(feature, Channel):
                 marks.setdefault(section_of(project, part, feature), {})[part.mark] = None
     return {
-        section: Joint(letter(number), *section, tuple(found))
+        section: JointSection(letter(number), *section, tuple(found))
         for number, (section, found) in enumerate(marks.items())
     }
 
@@ -56,7 +56,7 @@ def letter(number: int) -> str:
     return (letter(number - 1) if number else "") + chr(ord("a") + place)
 
 
-def joint_scene(joint: Joint, mark: Mark) -> Scene:
+def joint_scene(joint: JointSection, mark: Mark) -> Scene:
     """The section: a piece of the part with the channel in its upper face, a rabbet at its end."""
     width, depth, thick = float(joint.width), float(joint.depth), float(joint.thickness)
     start = 0.0 if joint.kind is ChannelKind.RABBET else STOCK
@@ -76,22 +76,38 @@ def joint_scene(joint: Joint, mark: Mark) -> Scene:
         Shape(panel, Layer.PARTS, HIDDEN),
         Shape(outline, Layer.BLANK, BOLD),
         Dimension(
-            Run.ACROSS, start, end, thick, thick, 34.0, lettered(joint.width, mark), bold=True, size=10.5
+            DimensionAxis.ACROSS,
+            start,
+            end,
+            thick,
+            thick,
+            34.0,
+            dimension_text(joint.width, mark),
+            bold=True,
+            size=10.5,
         ),
         Dimension(
-            Run.UP,
+            DimensionAxis.UP,
             thick - depth,
             thick,
             end + STOCK,
             end + STOCK,
             20.0,
-            lettered(joint.depth, mark),
+            dimension_text(joint.depth, mark),
             bold=True,
             size=10.5,
             chained=True,
         ),
         Dimension(
-            Run.UP, 0.0, thick, 0.0, 0.0, -20.0, lettered(joint.thickness, mark), size=9.0, chained=True
+            DimensionAxis.UP,
+            0.0,
+            thick,
+            0.0,
+            0.0,
+            -20.0,
+            dimension_text(joint.thickness, mark),
+            size=9.0,
+            chained=True,
         ),
         Words(
             ((start + end) / 2, thick - depth),

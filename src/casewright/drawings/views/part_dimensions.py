@@ -8,18 +8,19 @@ from fractions import Fraction
 
 from ...casework.directions import Way
 from ...lengths.length import Mark
-from ..kit.lettering import lettered
-from ..kit.scene import Dimension, Run
+from ..kit.lettering import dimension_text
+from ..kit.scene import Dimension, DimensionAxis
 from .part_view import FaceView
 
 ROW = 14.0
 COLUMN = 36.0
 LANE = 19.0
+"""Points between rows of dimensions, between columns of them, and from the part to the first row."""
 
 
 @dataclass(frozen=True, slots=True)
-class From:
-    """A distance in from an edge, and what lies there."""
+class EdgeDistance:
+    """A distance in from a reference edge, and the feature it locates."""
 
     edge: Way
     distance: Fraction
@@ -27,66 +28,66 @@ class From:
 
 
 def lengthwise(view: FaceView, mark: Mark, lanes: int) -> Iterator[Dimension]:
-    """Dimensions along the length, below the part: places first, the whole length outermost."""
+    """Dimensions along the length, below the part: features first, the whole length outermost."""
     length_axis = view.part.lie.length
-    wanted = [place for place in places(view) if place.edge.axis is length_axis]
-    rows = _rows(wanted, view.long)
+    distances = [place for place in edge_distances(view) if place.edge.axis is length_axis]
+    rows = _rows(distances, view.long)
     start = LANE + 11.0 * (lanes - 1) if view.part.features else 11.0
     for number, row in enumerate((*rows, None)):
         offset = -(start + ROW * number)
         if row is None:
             yield Dimension(
-                Run.ACROSS,
+                DimensionAxis.ACROSS,
                 0.0,
                 float(view.long),
                 0.0,
                 0.0,
                 offset - 2.0,
-                lettered(view.long, mark),
+                dimension_text(view.long, mark),
                 bold=True,
                 size=11.0,
             )
             continue
         for place in row:
             low, high = _span(place, view.long)
-            text = f"{lettered(place.distance, mark)}  {place.what}"
-            yield Dimension(Run.ACROSS, low, high, 0.0, 0.0, offset, text)
+            text = f"{dimension_text(place.distance, mark)}  {place.what}"
+            yield Dimension(DimensionAxis.ACROSS, low, high, 0.0, 0.0, offset, text)
 
 
 def crosswise(view: FaceView, mark: Mark) -> Iterator[Dimension]:
-    """Dimensions across the width, at the right of the part: places first, the whole width outermost."""
+    """Dimensions across the width, right of the part: features first, the whole width outermost."""
     width_axis = view.part.lie.width
-    wanted = [place for place in places(view) if place.edge.axis is width_axis]
+    distances = [place for place in edge_distances(view) if place.edge.axis is width_axis]
     right = float(view.long)
-    columns = _rows(wanted, view.wide)
+    columns = _rows(distances, view.wide)
     for number, column in enumerate(columns):
         for place in column:
             low, high = _span(place, view.wide, flipped=not view.upright)
             yield Dimension(
-                Run.UP,
+                DimensionAxis.UP,
                 low,
                 high,
                 right,
                 right,
                 26.0 + COLUMN * number,
-                lettered(place.distance, mark),
+                dimension_text(place.distance, mark),
             )
     whole = 40.0 + COLUMN * len(columns) if view.part.features else 30.0
     yield Dimension(
-        Run.UP,
+        DimensionAxis.UP,
         0.0,
         float(view.wide),
         right,
         right,
         whole,
-        lettered(view.wide, mark),
+        dimension_text(view.wide, mark),
         bold=True,
         size=11.0,
     )
 
 
-def places(view: FaceView) -> tuple[From, ...]:
-    """Every distance from a reference edge that the face needs, each once, nearest first."""
+def edge_distances(view: FaceView) -> tuple[EdgeDistance, ...]:
+    """Every distance from a reference edge that locates a feature of the face, once each, nearest first."""
     found: dict[tuple[Way, Fraction], dict[str, None]] = {}
 
     def note(edge: Way, distance: Fraction, what: str) -> None:
@@ -98,14 +99,14 @@ def places(view: FaceView) -> tuple[From, ...]:
         for size in feature.sizes:
             if size.edge is not None:
                 note(size.edge, of(size.form), size.label)
-    listed = [From(edge, distance, ", ".join(what)) for (edge, distance), what in found.items()]
+    listed = [EdgeDistance(edge, distance, ", ".join(what)) for (edge, distance), what in found.items()]
     return tuple(sorted(listed, key=lambda place: place.distance))
 
 
-def _rows(wanted: list[From], whole: Fraction) -> list[list[From]]:
-    """Places by rows: one row takes one from either edge if they leave room between them."""
-    rows: list[list[From]] = []
-    for place in wanted:
+def _rows(distances: list[EdgeDistance], whole: Fraction) -> list[list[EdgeDistance]]:
+    """Distances in rows: one from either edge shares a row if there is room between the two."""
+    rows: list[list[EdgeDistance]] = []
+    for place in distances:
         for row in rows:
             other = row[0]
             apart = other.edge is not place.edge and len(row) == 1
@@ -117,7 +118,7 @@ def _rows(wanted: list[From], whole: Fraction) -> list[list[From]]:
     return rows
 
 
-def _span(place: From, whole: Fraction, *, flipped: bool = False) -> tuple[float, float]:
+def _span(place: EdgeDistance, whole: Fraction, *, flipped: bool = False) -> tuple[float, float]:
     if (place.edge.sign < 0) != flipped:
         return 0.0, float(place.distance)
     return float(whole - place.distance), float(whole)

@@ -1,4 +1,4 @@
-"""A part to work from: worked face up, features from the reference edges, edges and hand named."""
+"""A part's working drawing: worked face up, features located from its named reference edges."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from ...casework.parts.part import Hand, Part
 from ...casework.project import Project
 from ...lengths.length import Mark
 from ...workshop.side_names import side_words
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
 from ..kit.scene import Anchor, Arrow, Disc, Item, Leader, Point, Scene, Shape, Words, rectangle
 from .part_dimensions import crosswise, lengthwise
@@ -28,7 +28,7 @@ Tags = Callable[[Channel], str]
 
 
 def no_tags(channel: Channel) -> str:
-    """For drawings that stand alone, without a page of joints to point to."""
+    """No letters, for a drawing that stands alone without a page of joint sections."""
     return ""
 
 
@@ -42,7 +42,7 @@ def part_scenes(project: Project, part: Part, tags: Tags = no_tags) -> tuple[Sce
 
 
 def pair_scenes(project: Project, left: Part, right: Part, tags: Tags = no_tags) -> tuple[Scene, Scene]:
-    """A handed pair as it lies open on the bench, front edges together: the right above the left."""
+    """A left and right pair, front edges together on the bench: the right part above the left."""
     mark = project.job.mark
     upper, lower = (FaceView(part, part.lie.worked, project.sizes) for part in (right, left))
     return (
@@ -60,7 +60,7 @@ def face_scene(
     with_lengths: bool = True,
     other_face: bool = False,
 ) -> Scene:
-    """One face with all that is cut into it. Without lengths the drawing below it carries them."""
+    """One face with all that is cut into it. `with_lengths=False` leaves lengths to the face below."""
     items: list[Item] = list(_blank(view))
     for feature in view.features():
         items.extend(feature_items(feature, view, mark, tags))
@@ -70,7 +70,7 @@ def face_scene(
         below = sum(isinstance(item, Words) for item in lanes[False])
         items.extend(lengthwise(view, mark, below + 1))
     items.extend(crosswise(view, mark))
-    # Words come after the lines of dimensions, so that none runs through them.
+    # Words come after dimension lines, so that no line is drawn through them.
     items.extend(_reference_lines(view))
     if view.part.features:
         items.extend(_edge_names(view))
@@ -79,7 +79,7 @@ def face_scene(
 
 
 def _blank(view: FaceView) -> Iterator[Item]:
-    """The blank, and what of it is left when the notches are out."""
+    """The blank, and its outline once the notches are cut."""
     long, wide = float(view.long), float(view.wide)
     whole = rectangle(0.0, 0.0, long, wide)
     notches = [view.cut(feature) for feature in view.features() if isinstance(feature, Notch)]
@@ -90,14 +90,14 @@ def _blank(view: FaceView) -> Iterator[Item]:
 
 
 def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide: float) -> tuple[Point, ...]:
-    """The outline's points at a corner: the corner itself, or the three round the notch there."""
+    """The outline's points at a corner: the corner itself, or three around the notch there."""
     x, y = corner
     for (left, low), (right, high) in notches:
         if left <= x <= right and low <= y <= high:
             in_x = right if x == left else left
             in_y = high if y == low else low
             through_x, inner, through_y = (in_x, y), (in_x, in_y), (x, in_y)
-            # Round to the left: into the corner along x at the low right and high left ones.
+            # Counter-clockwise: the lower right and upper left corners are entered along x.
             rightwards = (y == low) == (x == left)
             return (through_y, inner, through_x) if rightwards else (through_x, inner, through_y)
     return (corner,)
@@ -105,7 +105,7 @@ def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide
 
 @singledispatch
 def feature_items(feature: Feature, view: FaceView, mark: Mark, tags: Tags) -> Iterator[Item]:
-    """A feature as it is drawn on a face: its holes, where its kind has no drawing of its own."""
+    """A feature as drawn on a face: its holes, unless its kind has a drawing of its own."""
     for bore in feature.bores(view.part, view.sizes):
         yield Disc(view.seen(bore.mouth), float(bore.radius), Layer.BORES, FIRM, Tint.PAPER, feature.name)
 
@@ -140,20 +140,20 @@ def channel_words(view: FaceView, channel: Channel, mark: Mark, tags: Tags) -> s
     width, depth = view.sizes.of(channel.width), view.sizes.of(channel.depth)
     tag = tags(channel)
     name = f"{channel.kind.value} {tag}" if tag else channel.kind.value
-    return f"{name} · {lettered(width, mark)} wide × {lettered(depth, mark)} deep"
+    return f"{name} · {dimension_text(width, mark)} wide × {dimension_text(depth, mark)} deep"
 
 
 def pin_words(view: FaceView, row: PinRow, mark: Mark) -> str:
     """`14 holes Ø 1/4 × 3/8 deep, every 2`."""
     of = view.sizes.of
     number = int(of(row.number))
-    bore = f"Ø {lettered(of(row.diameter), mark)} × {lettered(of(row.depth), mark)} deep"
+    bore = f"Ø {dimension_text(of(row.diameter), mark)} × {dimension_text(of(row.depth), mark)} deep"
     holes = f"{number} {'hole' if number == 1 else 'holes'}"
-    return f"{holes} {bore}" + (f", every {lettered(of(row.pitch), mark)}" if number > 1 else "")
+    return f"{holes} {bore}" + (f", every {dimension_text(of(row.pitch), mark)}" if number > 1 else "")
 
 
 def _reference_lines(view: FaceView) -> Iterator[Item]:
-    """Heavy lines where the rule is laid on: no wood, no line, so notches shorten them."""
+    """Heavy lines along the reference edges, shortened where a notch takes the edge away."""
     long, wide = float(view.long), float(view.wide)
     notches = [view.cut(feature) for feature in view.features() if isinstance(feature, Notch)]
     for edge in reference_edges(view.part):
@@ -191,20 +191,20 @@ def _edge_names(view: FaceView) -> Iterator[Item]:
 
 
 def _middle(view: FaceView, title: str, other_face: bool) -> Iterator[Item]:
-    """The mark as a pencil writes it, the face, the hand and the grain, in the widest clear field."""
+    """The mark, the face that is up, the hand and the grain, in the widest field without channels."""
     left, right = _clear_field(view)
     x, y = (left + right) / 2, float(view.wide) / 2
     part = view.part
     if not part.features:
         yield from _plain_middle(view, title)
         return
-    said = f"{side_words(part, view.face)} up"
+    face_up = f"{side_words(part, view.face)} up"
     if other_face:
-        said = f"turned over: {said}"
+        face_up = f"turned over: {face_up}"
     hand = "" if part.hand is Hand.NONE else f"{part.hand.value.upper()} hand"
-    lines = [hand, said] if hand else [said]
+    lines = [hand, face_up] if hand else [face_up]
     rise = 5.0 * len(lines)
-    aside = 6.0 if left > 0.0 else 0.0  # clear of the words along the channel that bounds the field
+    aside = 6.0 if left > 0.0 else 0.0  # clear of the words along the channel beside the field
     yield Words((x, y), title, 20.0, bold=True, colour=PENCIL, shift=(aside, rise + 8.0))
     for number, line in enumerate(lines):
         yield Words(
@@ -215,7 +215,7 @@ def _middle(view: FaceView, title: str, other_face: bool) -> Iterator[Item]:
 
 
 def _plain_middle(view: FaceView, title: str) -> Iterator[Item]:
-    """A part with nothing cut into it: its mark and the grain, on one line if it is a strip."""
+    """The mark and grain of a part with nothing cut into it, on one line if it is a strip."""
     long, wide = float(view.long), float(view.wide)
     x, y = long / 2, wide / 2
     if wide * 3 > long:
@@ -239,10 +239,10 @@ def _clear_field(view: FaceView) -> tuple[float, float]:
 
 
 def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
-    """Words beside the long edges for what runs along them; True above the part, False below."""
+    """Words beside the long edges for the features along them: True above the part, False below."""
     long, wide = float(view.long), float(view.wide)
     found: dict[bool, list[Item]] = {True: [], False: []}
-    said: set[tuple[bool, str]] = set()
+    printed: set[tuple[bool, str]] = set()
     for feature in view.features():
         edge = feature.edges[0]
         if feature.face is None or edge.axis is view.part.lie.length:
@@ -257,13 +257,13 @@ def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
             tip = view.holes(feature)[-1]
         else:
             continue
-        if (above, text) in said:
+        if (above, text) in printed:
             continue
-        said.add((above, text))
+        printed.add((above, text))
         level = 19.0 + 11.0 * (len(found[above]) // 2)  # the edge's own name comes first
         at = (long, wide if above else 0.0)
         shift = level if above else -level
-        # Leaders first: a line of words hides the leader that passes behind it.
+        # Leaders come first, so that words cover a leader that passes behind them.
         found[above].insert(0, Leader((tip[0], at[1]), tip, (0.0, shift + (-4.0 if above else 4.0))))
         found[above] += [
             Words(at, text, 8.0, Anchor.END, shift=(0.0, shift), backing=Tint.PAPER),

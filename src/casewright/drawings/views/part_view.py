@@ -1,7 +1,7 @@
 """A part as it lies on the bench: the worked face up, its length (and grain) from left to right.
 
-The view is taken from outside the face, so the two parts of a handed pair come out as true
-mirror images and nothing has to be mirrored by hand.
+The view is from outside the face, so the two parts of a left and right pair come out as true mirror
+images without any mirroring.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from ..kit.scene import Point
 
 
 def looks_up(part: Part, face: Way) -> int:
-    """Whether the part's width runs up (1) or down (-1) the paper when `face` is seen.
+    """Whether the part's width runs up (1) or down (-1) the paper when `face` is in view.
 
     With the length r to the right and the face's outward way n towards the eye, up is n x r.
     """
@@ -61,7 +61,7 @@ class FaceView:
         return float(along), float(across if self.upright else self.wide - across)
 
     def features(self) -> tuple[Feature, ...]:
-        """What is cut into this face; notches belong to every face."""
+        """The features cut into this face; notches belong to every face."""
         return tuple(
             feature for feature in self.part.features if feature.face is None or feature.face is self.face
         )
@@ -72,7 +72,7 @@ class FaceView:
         return self.point(place[lie.length.value], place[lie.width.value])
 
     def cut(self, feature: Channel | Notch) -> tuple[Point, Point]:
-        """The lower left and upper right corner of what is cut away."""
+        """The lower left and upper right corners of what is cut away."""
         box = feature.cut(self.part)
         along, across = box.along(self.part.lie.length), box.along(self.part.lie.width)
         a = self.point(self.sizes.of(along.low), self.sizes.of(across.low))
@@ -107,7 +107,7 @@ def _ways(axis: Axis) -> tuple[Way, Way]:
 
 
 def faces(part: Part) -> tuple[Way, ...]:
-    """The faces to draw: the worked one, and the other one if something is cut into it as well."""
+    """The faces to draw: the worked one, and the other if it is cut as well."""
     other = part.lie.worked.opposite
     both = any(feature.face is other for feature in part.features)
     return (part.lie.worked, other) if both else (part.lie.worked,)

@@ -1,4 +1,4 @@
-"""A wall from above: what stands on the floor in full lines, what hangs above it in broken ones."""
+"""A wall from above: cases on the floor in solid lines, wall cases above them dashed."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from fractions import Fraction
 
 from ...casework.extents import stretches_of
 from ...casework.parts.part import Role
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
-from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
-from .elevation import across, frame_of
+from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
+from .elevation import frame_of, stretch_dimension
 from .room import StandingCase, Wall
 
 WALL_THICK = 3.0
@@ -61,23 +61,23 @@ def _from_above(case: StandingCase, *, hung: bool) -> Iterator[Item]:
 
 
 def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
-    """Widths before the cases that stand on the floor, and the depth of every run."""
+    """Widths in front of the cases on the floor, and the depths of all cases."""
     front = float(min(case.low[1] for case in cases))
     for run in wall.low:
         opening, *stretches = stretches_of(wall.project, run)
         for stretch in stretches if len(stretches) > 1 else ():
-            yield across(wall, stretch, front, -14.0, chained=True)
-        yield across(wall, opening, front, -30.0, bold=True)
+            yield stretch_dimension(wall, stretch, front, -14.0, chained=True)
+        yield stretch_dimension(wall, opening, front, -30.0, bold=True)
     depths: dict[Fraction, None] = {-case.low[1]: None for case in cases}
     for number, depth in enumerate(sorted(depths)):
         yield Dimension(
-            Run.UP,
+            DimensionAxis.UP,
             -float(depth),
             0.0,
             right,
             right,
             22.0 + 36.0 * number,
-            lettered(depth, wall.project.job.mark),
+            dimension_text(depth, wall.project.job.mark),
             size=9.5,
         )
     yield Words((left, 0.0), wall.name, 7.5, colour=SOFT, shift=(-26.0, 4.0))

@@ -1,4 +1,4 @@
-"""A way of putting right in pictures: what changes marked in red, and a strip glued to a part."""
+"""Pictures of a repair: what changes marked in red, and a strip glued to a part."""
 
 from __future__ import annotations
 
@@ -8,17 +8,17 @@ from fractions import Fraction
 
 from ...lengths.length import Mark
 from ...planner.plan import PieceRole, SheetPlan
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
-from ..kit.scene import Dimension, Item, Run, Scene, Shape, Words, rectangle
+from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
 
 CHANGED = Pen(2.0, ACCENT)
 
 
-def highlighted(scene: Scene, names: Collection[str], title: str) -> Scene:
-    """The scene under another title, with all that is called by one of `names` marked.
+def highlight(scene: Scene, names: Collection[str], title: str) -> Scene:
+    """The scene under another title, with every item called by one of `names` marked.
 
-    They are told apart by a heavier line as well as by colour.
+    Marked items have a heavier line as well as another colour.
     """
     items = (_marked(item) if getattr(item, "name", "") in names else item for item in scene)
     return Scene(tuple(items), title)
@@ -32,8 +32,8 @@ def _marked(item: Item) -> Item:
     return replace(item, bold=True) if isinstance(item, Dimension) else item
 
 
-def marked_sheet(scene: Scene, sheet: SheetPlan, marks: Collection[str]) -> Scene:
-    """A sheet's scene with the parts that are made again framed."""
+def highlight_sheet(scene: Scene, sheet: SheetPlan, marks: Collection[str]) -> Scene:
+    """A sheet's scene with a frame around each part in `marks`."""
     frames = tuple(
         Shape(
             rectangle(float(piece.x), float(piece.y), float(piece.length), float(piece.width)),
@@ -56,7 +56,7 @@ def strip_scene(
     strip: Fraction,
     rule: Mark,
 ) -> Scene:
-    """A part that came out narrow, ripped back to `rip_to` and a strip glued along its far edge, then
+    """A part that was cut too narrow: ripped back to `rip_to`, a strip glued along its far edge, then
     ripped to `width`. `cut_width` is what it measures now.
     """
     long, wide, seam = float(length), float(width), float(rip_to)
@@ -64,7 +64,7 @@ def strip_scene(
     lost = (
         (Shape(was, Layer.OUTLINE, Pen(0.7, ACCENT, (3.0, 2.0)), closed=False),) if cut_width > rip_to else ()
     )
-    text = f"strip {lettered(strip, rule)}, grain along it"
+    text = f"strip {dimension_text(strip, rule)} wide, grain lengthwise"
     items: tuple[Item, ...] = (
         Shape(rectangle(0.0, 0.0, long, seam), Layer.OUTLINE, BOLD, Tint.FACE, name=mark),
         Shape(rectangle(0.0, seam, long, wide - seam), Layer.OUTLINE, CHANGED, Tint.CUT, name=f"{mark}+"),
@@ -72,8 +72,10 @@ def strip_scene(
         Words((long / 2, (seam + wide) / 2), text, 8.5, bold=True, backing=Tint.PAPER),
         *lost,
         Shape(((0.0, wide), (long, wide)), Layer.OUTLINE, FINE, closed=False),
-        Dimension(Run.ACROSS, 0.0, long, 0.0, 0.0, -16.0, lettered(length, rule), size=9.5),
-        Dimension(Run.UP, 0.0, seam, 0.0, 0.0, -18.0, lettered(rip_to, rule), size=9.5),
-        Dimension(Run.UP, 0.0, wide, long, long, 18.0, lettered(width, rule), bold=True, size=9.5),
+        Dimension(DimensionAxis.ACROSS, 0.0, long, 0.0, 0.0, -16.0, dimension_text(length, rule), size=9.5),
+        Dimension(DimensionAxis.UP, 0.0, seam, 0.0, 0.0, -18.0, dimension_text(rip_to, rule), size=9.5),
+        Dimension(
+            DimensionAxis.UP, 0.0, wide, long, long, 18.0, dimension_text(width, rule), bold=True, size=9.5
+        ),
     )
     return Scene(items, f"{mark}, built out")

@@ -1,4 +1,4 @@
-"""What stands along one wall of the room, as every picture of it needs: parts with their places."""
+"""The cases along one wall of the room, with the place of every part, for its pictures."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ class StandingCase:
 
 @dataclass(frozen=True)
 class Wall:
-    """The runs along one wall; y is nothing at the wall and negative before it."""
+    """The runs along one wall; y is zero at the wall and negative in front of it."""
 
     name: str
     project: Project

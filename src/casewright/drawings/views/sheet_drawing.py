@@ -1,4 +1,4 @@
-"""A sheet as it is cut: parts with marks and sizes, offcuts hatched, every cut with its number."""
+"""A sheet with its cuts: parts with marks and sizes, offcuts hatched, each cut numbered."""
 
 from __future__ import annotations
 
@@ -7,25 +7,24 @@ from collections.abc import Iterator
 from ...lengths.length import Mark
 from ...planner.plan import Cut, Piece, PieceRole, SheetPlan
 from ...planner.problem import Direction
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, HAND_CUT, SOFT, TABLE_CUT, Layer, Tint
-from ..kit.scene import Arrow, Dimension, Item, Point, Run, Scene, Shape, Words, rectangle
+from ..kit.scene import Arrow, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words, rectangle
 
 ONE_LINE = 5.0
 """Below this height, in inches, a part's mark and size share one line."""
 
-
 USUAL_WIDTH = 480.0
-"""About how many points wide a sheet is printed: numbers are kept apart for that size."""
+"""Points a sheet is about wide in print; cut numbers are kept apart at that size."""
 
 NUMBERS = 38.0
-"""What the numbers at both ends of a strip take of its length, in points."""
+"""Points that the cut numbers at both ends of a strip take of its length."""
 
 TRIES = 4
 
 
 def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grain: bool = True) -> Scene:
-    """One sheet of a plan. `hand_saws` names the tools whose cuts are drawn as made by hand."""
+    """One sheet of a plan. `hand_saws` names the tools whose cuts are drawn in the heavy dashed line."""
     items: list[Item] = []
     root = sheet.root
     long, wide = float(root.length), float(root.width)
@@ -46,19 +45,29 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
     below = min((number.shift[1] for number in numbers), default=0.0)
     items.append(
         Dimension(
-            Run.ACROSS,
+            DimensionAxis.ACROSS,
             0.0,
             long,
             0.0,
             0.0,
             min(-30.0, below - 18.0),
-            lettered(root.length, mark),
+            dimension_text(root.length, mark),
             bold=True,
             size=10.5,
         )
     )
     items.append(
-        Dimension(Run.UP, 0.0, wide, long, long, 20.0, lettered(root.width, mark), bold=True, size=10.5)
+        Dimension(
+            DimensionAxis.UP,
+            0.0,
+            wide,
+            long,
+            long,
+            20.0,
+            dimension_text(root.width, mark),
+            bold=True,
+            size=10.5,
+        )
     )
     if grain:
         items.append(Arrow((long / 2, wide), 90.0, shift=(0.0, 9.0)))
@@ -67,13 +76,13 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
 
 
 def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
-    """A part or offcut with its words; `point` is about what a point on paper covers."""
+    """A part or offcut with its words; `point` is about how many inches a point on paper covers."""
     x, y, long, wide = (float(size) for size in (piece.x, piece.y, piece.length, piece.width))
     box = rectangle(x, y, long, wide)
     middle = (x + long / 2, y + wide / 2)
     if piece.role is PieceRole.OFFCUT:
         yield Shape(box, Layer.OFFCUTS, None, Tint.PAPER, hatched=True, name="offcut")
-        text = f"keep {lettered(piece.length, mark)} × {lettered(piece.width, mark)}"
+        text = f"keep {dimension_text(piece.length, mark)} × {dimension_text(piece.width, mark)}"
         upright = wide > 1.5 * long
         yield Words(
             middle,
@@ -87,7 +96,7 @@ def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
         return
     yield Shape(box, Layer.PARTS, FINE, Tint.FACE, name=piece.item or "")
     length, width = (piece.width, piece.length) if piece.turned else (piece.length, piece.width)
-    size = f"{lettered(length, mark)} × {lettered(width, mark)}"
+    size = f"{dimension_text(length, mark)} × {dimension_text(width, mark)}"
     name = piece.item or ""
     if min(long, wide) < ONE_LINE:
         upright = wide > long
@@ -106,7 +115,7 @@ def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
 
 
 def _line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
-    """The middle of the kerf from edge to edge of the piece that is cut."""
+    """A line along the middle of the kerf, across the piece that is cut."""
     at = float(cut.at + cut.kerf / 2)
     if cut.direction is Direction.CROSSCUT:
         ends = ((at, float(piece.y)), (at, float(piece.y + piece.width)))
@@ -120,7 +129,7 @@ def _line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
 def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand: bool) -> Words:
     """The cut's number where the saw enters: beside the sheet if the cut begins at its edge.
 
-    A number whose place is `taken` moves on along its cut, or farther from the sheet.
+    Where that place is in `taken`, the number moves along its cut or away from the sheet.
     """
     point = float(root.length) / USUAL_WIDTH
     at = float(cut.at + cut.kerf / 2)
@@ -130,7 +139,7 @@ def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand:
     else:
         start = (float(piece.x), at)
         way = (-1.0, 0.0) if piece.x == root.x else (1.0, 0.0)
-    # Beside the sheet a rip's number stands clear of numbers at the sheet's very edge.
+    # Left of the sheet, a rip's number must clear numbers at the sheet's very edge.
     aside = 19.0 if way[0] < 0 else 9.0
     for steps in range(TRIES):
         shift = ((aside + 18.0 * steps) * way[0], (8.0 + 12.0 * steps) * way[1])

@@ -1,7 +1,7 @@
 """A piece as it lies at the machine, seen from above, and a story stick at full size.
 
 At the table saw the maker stands below the picture and pushes upwards; the fence is to the right
-of the cutter. The edge on the fence is drawn heavy, as reference edges are on every drawing.
+of the cutter. The edge against the fence is drawn heavy, like the reference edges of every drawing.
 """
 
 from __future__ import annotations
@@ -15,15 +15,15 @@ from ...lengths.length import Mark
 from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.safety.hazards import size_at_fence
-from ..kit.lettering import lettered
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
-from ..kit.scene import Arrow, Dimension, Disc, Item, Run, Scene, Shape, Words, rectangle
+from ..kit.scene import Arrow, Dimension, DimensionAxis, Disc, Item, Scene, Shape, Words, rectangle
 
 WORDS = 13.0
 
 
 def step_scene(project: Project, operation: Operation) -> Scene | None:
-    """The picture of an operation at the table saw or the drill; None where words say it better."""
+    """The picture of an operation at the table saw or the drill; None for every other machine."""
     machine = operation.setting.machine
     if machine is Machine.TABLE_SAW:
         return Scene(tuple(_at_the_saw(operation, project.job.mark)), f"{operation.key} at the saw")
@@ -57,8 +57,8 @@ def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
     yield Words((-wide / 2, long / 2), f"{operation.hold.down} down", WORDS, colour=SOFT, within=(wide, long))
     yield Arrow((-wide, long / 2), 60.0, 90.0, both=False, shift=(-14.0, 0.0))
     if near > 0:
-        text = lettered(setting.distance, mark)
-        yield Dimension(Run.ACROSS, -near, 0.0, 0.0, 0.0, -26.0, text, bold=True, size=WORDS)
+        text = dimension_text(setting.distance, mark)
+        yield Dimension(DimensionAxis.ACROSS, -near, 0.0, 0.0, 0.0, -26.0, text, bold=True, size=WORDS)
 
 
 def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
@@ -75,10 +75,14 @@ def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
         yield Disc((-float(row.setback), float(hole)), float(row.diameter) / 2, Layer.BORES, FIRM, Tint.DARK)
     yield Words((0.0, long / 2), operation.hold.against, WORDS, turn=90.0, shift=(12.0, 0.0))
     yield Words((-wide / 2, 0.0), "measure from this end", WORDS, bold=True, shift=(0.0, -12.0))
-    first = lettered(row.first, mark)
-    yield Dimension(Run.UP, 0.0, float(row.first), -wide, -float(row.setback), -30.0, first, size=WORDS)
-    setback = lettered(row.setback, mark)
-    yield Dimension(Run.ACROSS, -float(row.setback), 0.0, long, long, 22.0, setback, bold=True, size=WORDS)
+    first = dimension_text(row.first, mark)
+    yield Dimension(
+        DimensionAxis.UP, 0.0, float(row.first), -wide, -float(row.setback), -30.0, first, size=WORDS
+    )
+    setback = dimension_text(row.setback, mark)
+    yield Dimension(
+        DimensionAxis.ACROSS, -float(row.setback), 0.0, long, long, 22.0, setback, bold=True, size=WORDS
+    )
 
 
 def stick_scene(stick: StoryStick, mark: Mark, wide: Fraction = Fraction(2)) -> Scene:
@@ -97,4 +101,4 @@ def _stick(stick: StoryStick, mark: Mark, wide: float) -> Iterator[Item]:
         x, reach = float(hole), float(stick.diameter)
         yield Disc((x, line), float(stick.diameter) / 2, Layer.BORES, FINE, name=f"hole {number}")
         yield Shape(((x, line - reach), (x, line + reach)), Layer.BORES, HAIR, closed=False)
-        yield Words((x, line), lettered(hole, mark), shift=(0.0, 16.0))
+        yield Words((x, line), dimension_text(hole, mark), shift=(0.0, 16.0))

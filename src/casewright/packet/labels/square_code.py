@@ -1,4 +1,4 @@
-"""The square code on a label, as a small SVG. It holds the address at which the part is found."""
+"""The QR code on a label, as a small SVG. It holds the address of the part's page."""
 
 from __future__ import annotations
 
@@ -9,16 +9,16 @@ import segno
 from ...errors import library_call
 
 QUIET = 2
-"""Modules of white round the code; the label's own paper adds to it."""
+"""White modules around the code; the label's own margin adds to them."""
 
 
 def code_svg(content: str) -> bytes:
-    """`content` as a QR code (ISO/IEC 18004) that bears a dusty corner: error correction level M.
+    """`content` as a QR code (ISO/IEC 18004), readable with a dusty corner: error correction level M.
 
     Raises LibraryError for more than a code holds (2,331 bytes).
     """
     svg = BytesIO()
-    with library_call("segno", "drawing the square code of a label"):
+    with library_call("segno", "drawing the QR code of a label"):
         code = segno.make(content, error="m", micro=False, boost_error=False)
         code.save(svg, kind="svg", border=QUIET, xmldecl=False, omitsize=True, svgclass=None, lineclass=None)
     return svg.getvalue()

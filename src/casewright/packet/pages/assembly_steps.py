@@ -1,4 +1,4 @@
-"""How a case goes together, as numbered steps: a dry fit to measure, then each glue-up with its screws."""
+"""How a case is assembled, as numbered steps: a dry fit to measure, then each glue-up with its screws."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import lettered
+from ...drawings.kit.lettering import dimension_text
 from ...lengths.quantities import area
 from ...workshop.assembly.joining import GlueUp, ScrewedJoint, dry_fit_measures
 from ...workshop.assembly.screws import Screw, drill
@@ -15,8 +15,8 @@ from .page_picture import Json
 
 
 @dataclass(frozen=True)
-class Step:
-    """One step: its title, what to do, the parts it brings together, and what to have and measure."""
+class AssemblyStep:
+    """One step: its title, what to do, the parts it joins, and what to have at hand and to measure."""
 
     title: str
     words: str
@@ -24,7 +24,7 @@ class Step:
     notes: tuple[str, ...]
 
     def plain(self) -> Json:
-        """The step as the template takes it."""
+        """The step as plain values for the template."""
         return {
             "title": self.title,
             "words": self.words,
@@ -33,16 +33,18 @@ class Step:
         }
 
 
-def assembly_steps(project: Project, mark: str, joinings: Sequence[GlueUp]) -> tuple[Step, ...]:
-    """The steps of the case called `mark`, the dry fit before its glue-ups."""
+def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> tuple[AssemblyStep, ...]:
+    """The steps of the case called `mark`: the dry fit, then its glue-ups."""
     measures = (
-        f"{measure.words} {lettered(measure.expected, project.job.mark)}"
+        f"{measure.words} {dimension_text(measure.expected, project.job.mark)}"
         for measure in dry_fit_measures(project, mark)
     )
-    dry = Step("dry fit", "Together without glue, before the back is cut. Measure:", (), tuple(measures))
+    dry = AssemblyStep(
+        "dry fit", "Assemble without glue, before the back is cut. Measure:", (), tuple(measures)
+    )
     glued = (
-        Step(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
-        for joining in joinings
+        AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
+        for joining in glue_ups
     )
     return (dry, *glued)
 
@@ -62,11 +64,11 @@ def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
     for board in joining.unscrewed:
         yield f"no screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it"
     if joining.diagonal is not None:
-        yield f"both diagonals {lettered(Fraction(joining.diagonal), finest)}"
+        yield f"both diagonals {dimension_text(Fraction(joining.diagonal), finest)}"
 
 
 def _through(joints: list[ScrewedJoint]) -> Iterator[str]:
-    """Where screws go, joints that take equally many from the same boards in one phrase."""
+    """Where screws go, with joints of equal counts into the same boards in one phrase."""
     into: dict[tuple[str, int], list[str]] = {}
     for joint in joints:
         into.setdefault((joint.through, len(joint.places)), []).append(joint.into)
@@ -79,4 +81,4 @@ def _through(joints: list[ScrewedJoint]) -> Iterator[str]:
 
 def screw_words(project: Project, screw: Screw) -> str:
     """`#8 × 1 3/4`."""
-    return f"{screw.size} × {lettered(screw.length, project.job.mark)}"
+    return f"{screw.size} × {dimension_text(screw.length, project.job.mark)}"

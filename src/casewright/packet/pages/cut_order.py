@@ -1,4 +1,4 @@
-"""A sheet's cuts as a list to work through: tool, setting, edge against the fence, what comes off."""
+"""A sheet's cuts as a list to work through: tool, setting, edge against the fence, what it makes."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ NAMED_MOST = 4
 
 @dataclass(frozen=True)
 class CutLine:
-    """One or more cuts made one after the other on one setting."""
+    """One or more consecutive cuts on one setting. `gives` lists the marks of the parts they size."""
 
     orders: tuple[int, ...]
     tool: str
@@ -31,8 +31,8 @@ class CutLine:
         return str(first) if first == last else f"{first}\u2013{last}"
 
     @property
-    def said(self) -> str:
-        """What the cut is for: `good edge`, or the marks of what is cut to size."""
+    def result(self) -> str:
+        """What the cut makes: a good edge, an offcut, or parts by their marks."""
         if self.purpose is Purpose.TRIM:
             return "a good edge"
         if not self.gives:
@@ -43,7 +43,7 @@ class CutLine:
 
 
 def cut_lines(sheet: SheetPlan) -> tuple[CutLine, ...]:
-    """The sheet's cuts in order, neighbours on one setting taken together."""
+    """The sheet's cuts in order, with consecutive cuts on one setting in one line."""
     found: list[CutLine] = []
     for cut, gives in sorted(_cuts(sheet.root), key=lambda pair: pair[0].order):
         line = CutLine((cut.order,), cut.tool, cut.direction, cut.purpose, cut.setting, cut.reference, gives)
@@ -75,7 +75,7 @@ def _same(one: CutLine, other: CutLine) -> bool:
 
 
 def _cuts(root: Piece) -> Iterator[tuple[Cut, tuple[str, ...]]]:
-    """Every cut with the marks in the piece it brings to size."""
+    """Each cut with the marks of the parts in the piece it cuts to size."""
     for piece in root.walk():
         for cut in piece.cuts:
             kept = next((child for child in piece.children if _is_kept(child, cut)), None)
@@ -88,7 +88,7 @@ def _cuts(root: Piece) -> Iterator[tuple[Cut, tuple[str, ...]]]:
 
 
 def _is_kept(child: Piece, cut: Cut) -> bool:
-    """Whether the child lies against the reference edge's side of the kerf."""
+    """Whether the child lies on the reference edge's side of the kerf."""
     low, high = (
         (child.x, child.x + child.length)
         if cut.direction is Direction.CROSSCUT

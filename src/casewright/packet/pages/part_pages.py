@@ -1,4 +1,4 @@
-"""Parts lists by material, a drawing for each group of parts that are worked, sections in full size."""
+"""Parts lists by material, a drawing for each group of identical parts, and joint sections at full size."""
 
 from __future__ import annotations
 
@@ -8,25 +8,25 @@ from ...casework.parts.cut_alike import PartGroup
 from ...casework.parts.features import Channel
 from ...casework.parts.part import Hand
 from ...casework.project import Project
-from ...drawings.kit.lettering import in_full, lettered
-from ...drawings.kit.pages import POINTS_PER_INCH, SMALLEST, at_scale, fitted, full_size
+from ...drawings.kit.lettering import caliper_text, dimension_text
+from ...drawings.kit.pages import POINTS_PER_INCH, SMALLEST, at_scale, fit_to_room, full_size
 from ...drawings.kit.scene import Scene
-from ...drawings.views.joint_drawing import Joint, Section, joint_scene, joints, section_of
+from ...drawings.views.joint_drawing import JointSection, Section, joint_scene, joint_sections, section_of
 from ...drawings.views.part_drawing import Tags, pair_scenes, part_scenes
 from ...lengths.length import MM, Unit
 from ..work_in_short import work_in_short
-from .page_picture import Json, picture
+from .page_picture import Json, embed_picture
 
 WIDE = 540.0
 PART_TALL = 95.0
 FACE_OF_TWO_TALL = 121.0
-"""How high a drawn part may be, in points, apart from all that is written round it."""
+"""Points a drawn part may be high, not counting the words and dimensions around it."""
 PLAIN_ROOM = (250.0, 72.0)
 LARGEST_SCALE = 14.0
 
 
 def part_lists(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
-    """The parts list: parts cut alike in one row, a list for each material."""
+    """The parts list: a list for each material, with a row for each group of parts cut alike."""
     by_material: dict[str, list[PartGroup]] = {}
     for group in groups:
         by_material.setdefault(group.material, []).append(group)
@@ -38,23 +38,24 @@ def part_lists(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
             {
                 "marks": list(group.marks),
                 "count": group.count,
-                "length": lettered(group.length, finest),
-                "width": lettered(group.width, finest),
-                "thickness": lettered(group.thickness, finest),
+                "length": dimension_text(group.length, finest),
+                "width": dimension_text(group.width, finest),
+                "thickness": dimension_text(group.thickness, finest),
                 "words": group.words,
                 "work": work_in_short(project, group.first),
             }
             for group in found
         ]
-        parts = sum(group.count for group in found)
-        note = f"{parts} parts, {in_full(sheet.thickness, project.job.unit)} thick"
+        number = sum(group.count for group in found)
+        parts = "1 part" if number == 1 else f"{number} parts"
+        note = f"{parts}, {caliper_text(sheet.thickness, project.job.unit)} thick"
         lists.append({"name": sheet.name, "note": note, "rows": rows})
     return lists
 
 
 def part_cards(project: Project, groups: Sequence[PartGroup]) -> tuple[list[Json], list[Json]]:
-    """A card for each group of parts that are worked, and for each that is only cut to size."""
-    known = joints(project)
+    """A card for each group of parts to machine, and one for each group only cut to size."""
+    known = joint_sections(project)
     worked: list[Json] = []
     plain: list[Json] = []
     for group in groups:
@@ -62,12 +63,12 @@ def part_cards(project: Project, groups: Sequence[PartGroup]) -> tuple[list[Json
             worked.append(_worked_card(project, group, _tags(project, group, known)))
         else:
             scene = part_scenes(project, group.first)[0]
-            drawn = fitted(scene, *PLAIN_ROOM, largest=LARGEST_SCALE)
-            plain.append({**_card(project, group), "picture": picture(drawn)})
+            drawn = fit_to_room(scene, *PLAIN_ROOM, largest=LARGEST_SCALE)
+            plain.append({**_card(project, group), "picture": embed_picture(drawn)})
     return worked, plain
 
 
-def _tags(project: Project, group: PartGroup, known: Mapping[Section, Joint]) -> Tags:
+def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSection]) -> Tags:
     def tag(channel: Channel) -> str:
         return known[section_of(project, group.first, channel)].tag
 
@@ -82,8 +83,8 @@ def _worked_card(project: Project, group: PartGroup, tags: Tags) -> dict[str, Js
         scenes = part_scenes(project, group.first, tags)
     written = at_scale(scenes[0], 1.0 / SMALLEST, *scenes[1:]).tall
     tall = written + (PART_TALL if len(scenes) == 1 else FACE_OF_TWO_TALL * len(scenes))
-    drawn = fitted(scenes[0], WIDE, tall, *scenes[1:], largest=LARGEST_SCALE)
-    return {**_card(project, group), "picture": picture(drawn)}
+    drawn = fit_to_room(scenes[0], WIDE, tall, *scenes[1:], largest=LARGEST_SCALE)
+    return {**_card(project, group), "picture": embed_picture(drawn)}
 
 
 def _card(project: Project, group: PartGroup) -> dict[str, Json]:
@@ -98,25 +99,26 @@ def _card(project: Project, group: PartGroup) -> dict[str, Json]:
         "material": project.job.sheets[group.material].name,
         "count": group.count,
         "hands": hands,
-        "size": " × ".join(lettered(size, finest) for size in sizes),
+        "size": " × ".join(dimension_text(size, finest) for size in sizes),
         "work": work_in_short(project, group.first),
     }
 
 
 def joint_cards(project: Project) -> dict[str, Json]:
-    """Every channel in section and full size, and the bar that proves the print's scale."""
+    """Each joint's section at full size, and the bar that proves the print's scale."""
     unit, finest = project.job.unit, project.job.mark
     cards: list[Json] = [
         {
             "tag": joint.tag,
             "kind": joint.kind.value,
-            "size": f"{lettered(joint.width, finest)} wide × {lettered(joint.depth, finest)} deep",
-            "caliper": f"exactly {in_full(joint.width, unit)} wide, {in_full(joint.depth, unit)} deep "
-            f"in stock {in_full(joint.thickness, unit)} thick",
+            "size": f"{dimension_text(joint.width, finest)} wide × "
+            f"{dimension_text(joint.depth, finest)} deep",
+            "caliper": f"exactly {caliper_text(joint.width, unit)} wide, "
+            f"{caliper_text(joint.depth, unit)} deep in stock {caliper_text(joint.thickness, unit)} thick",
             "marks": ", ".join(joint.marks),
-            "picture": picture(full_size(joint_scene(joint, finest))),
+            "picture": embed_picture(full_size(joint_scene(joint, finest))),
         }
-        for joint in joints(project).values()
+        for joint in joint_sections(project).values()
     ]
     text, inches = ("6 inches", 6.0) if unit is Unit.INCH else ("150 mm", float(150 * MM))
     return {"joints": cards, "bar": {"text": text, "wide": inches * POINTS_PER_INCH}}

@@ -1,11 +1,11 @@
-"""Machine settings for channels, notches and holes in the order of the work, each with what is cut on it."""
+"""Machine settings for joints, notches and holes in the order of the work, with the parts cut on each."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import in_full, lettered, shown
+from ...drawings.kit.lettering import caliper_text, dimension_text, shown_length
 from ...findings import Weight
 from ...workshop.operations import Guide, Machine, Operation, Setting
 from ...workshop.order.batches import WorkOrder
@@ -22,9 +22,10 @@ _FROM = {
 
 
 def setting_pages(project: Project, all_work: Work, ordered: WorkOrder) -> dict[str, Json]:
-    """The batches of `ordered` that work parts, with the numbers they have in the order of the whole
-    job, under the cutter they need; what is proved about that order, and where a cutter does not come
-    out as wide as wanted."""
+    """The batches of `ordered` that machine parts, grouped by cutter and numbered as in the whole job.
+
+    With them what is proved about that order, and notes where no cutter has the exact width.
+    """
     groups: list[dict[str, Json]] = []
     for number, batch in enumerate(ordered.batches, 1):
         worked = tuple(operation for operation in batch.operations if _works_a_part(operation))
@@ -45,12 +46,12 @@ def setting_pages(project: Project, all_work: Work, ordered: WorkOrder) -> dict[
 
 
 def _works_a_part(operation: Operation) -> bool:
-    """Whether a machine is set for it and it cuts no sheet: those cuts stand with their sheets."""
+    """Whether a machine is set for it. Cuts of sheets are listed with their sheets instead."""
     return not operation.kind.cuts_up_a_sheet and operation.setting.machine is not Machine.BENCH
 
 
 def _machine(setting: Setting) -> tuple[str, str]:
-    """The machine, and what turns in it."""
+    """The machine, and the blade, cutter or bit in it."""
     name = setting.machine.value
     return name[0].upper() + name[1:], setting.cutter.name.replace(" x ", " × ").replace(" + ", ", ")
 
@@ -67,25 +68,26 @@ def _row(project: Project, operations: tuple[Operation, ...], number: int) -> Js
 
 
 def _distances(project: Project, setting: Setting | None) -> list[Json]:
-    """What is set with a rule: from the guide, and the cutter's height or the bit's stop."""
+    """What is set with a rule: the distance from the guide, and the cutter's height or bit's depth."""
     if setting is None:
         return []
     distance = setting.buried if setting.guide is Guide.SACRIFICIAL_FENCE else setting.distance
-    told = [_distance(project, _FROM.get(setting.guide, setting.guide.value), distance)]
+    distances = [_distance(project, _FROM.get(setting.guide, setting.guide.value), distance)]
     if setting.height is not None:
         words = "deep" if setting.machine is Machine.DRILL else "high"
-        told.append(_distance(project, words, setting.height))
-    return told
+        distances.append(_distance(project, words, setting.height))
+    return distances
 
 
 def _distance(project: Project, words: str, length: Fraction) -> Json:
     finest = project.job.mark
-    exact = in_full(length, project.job.unit) if shown(length, finest).rounded else ""
-    return {"words": words, "value": lettered(length, finest), "exact": exact}
+    exact = caliper_text(length, project.job.unit) if shown_length(length, finest).rounded else ""
+    return {"words": words, "value": dimension_text(length, finest), "exact": exact}
 
 
 def _holds(project: Project, operations: tuple[Operation, ...]) -> list[Json]:
-    """Parts that are held alike, together: a mirrored part goes through the other way round."""
+    """Parts grouped by how they are held: on a mirrored part the opposite edge leads."""
+    guide = "stop" if operations[0].setting.guide is Guide.STOP else operations[0].setting.guide.value
     found: dict[tuple[str, str, str, str], list[str]] = {}
     for operation in operations:
         hold = operation.hold
@@ -97,7 +99,7 @@ def _holds(project: Project, operations: tuple[Operation, ...]) -> list[Json]:
             "held": ", ".join(
                 words
                 for words in (
-                    f"{against} against the guide" if against else "",
+                    f"{against} against the {guide}" if against else "",
                     f"{down} down" if down else "",
                     f"{leads} first" if leads else "",
                 )

@@ -1,4 +1,4 @@
-"""Before the mistake: sizes that could be taken for one another, and a check at the saw."""
+"""Before the mistake: sizes that are easily confused, and a check of the saw's setting."""
 
 from __future__ import annotations
 
@@ -15,16 +15,18 @@ from ...lengths.length import MM, Unit, show
 from ...sizes.affine import Affine
 
 CLOSE = Fraction(3, 8)
-"""Sizes nearer than this are told apart by the rule only (our judgement, no source)."""
+"""Sizes closer than this can be told apart only with a rule (our judgement, no source)."""
 
 
-class Dimension(Enum):
+class CutDimension(Enum):
+    """The dimension of a part that a fence or stop is set for."""
+
     LENGTH = "length"
     WIDTH = "width"
 
     def of(self, part: Part) -> Affine:
         """This size of a part."""
-        return part.length if self is Dimension.LENGTH else part.width
+        return part.length if self is CutDimension.LENGTH else part.width
 
 
 class Likeness(Enum):
@@ -32,7 +34,7 @@ class Likeness(Enum):
 
     MARK_OFF = "one whole mark of the rule apart"  # an inch, or a centimetre
     CLOSE = "nearly equal"
-    SWAPPED = "the same two digits the other way round"
+    SWAPPED = "the same two digits, swapped"
 
 
 @dataclass(frozen=True)
@@ -44,14 +46,14 @@ class LookAlike:
 
     first: tuple[str, ...]
     second: tuple[str, ...]
-    dimension: Dimension
+    dimension: CutDimension
     sizes: tuple[Fraction, Fraction]
     likeness: Likeness
     advice: str
 
 
 def look_alikes(project: Project) -> tuple[LookAlike, ...]:
-    """Every pair of sizes in the job that a glance could confuse, nearest first."""
+    """Every pair of sizes in the job that could be confused at a glance, closest first."""
     groups: dict[tuple[str, Fraction, Fraction], list[str]] = {}
     for part in project:
         length, width, _ = project.dimensions(part)
@@ -72,7 +74,7 @@ def _alike(
     first: list[str],
     second: list[str],
 ) -> Iterator[LookAlike]:
-    for dimension, index in ((Dimension.LENGTH, 0), (Dimension.WIDTH, 1)):
+    for dimension, index in ((CutDimension.LENGTH, 0), (CutDimension.WIDTH, 1)):
         a, b = one[index], other[index]
         if a == b or one[1 - index] != other[1 - index]:
             continue
@@ -109,37 +111,42 @@ def _advice(project: Project, first: list[str], second: list[str], a: Fraction, 
     longer, shorter = (first, second) if a > b else (second, first)
     sizes = " and ".join(_text(project, size) for size in sorted((a, b)))
     return (
-        f"Cut {', '.join(longer)} first, ring their marks twice and stack them apart from "
-        f"{', '.join(shorter)} ({sizes}): the longer can still become the shorter."
+        f"Cut {', '.join(longer)} first, circle their marks twice and stack them away from "
+        f"{', '.join(shorter)} ({sizes}). A part cut too long can still be cut shorter."
     )
 
 
 def check_at_saw(
-    project: Project, mark: str, dimension: Dimension, read: Fraction, allowed: Fraction
+    project: Project, mark: str, dimension: CutDimension, read: Fraction, allowed: Fraction
 ) -> Finding:
-    """What the rule says against the plan, before the cut: right, or which other part it would be.
+    """Compare a saw's setting with the plan before the cut: right, another part's size, or how far off.
 
-    `read` is the distance set, `allowed` how far off still counts as right. KeyError for an
-    unknown mark.
+    `read` is the distance set, as read from the rule; `allowed` is the error that still counts as right.
+    Raises KeyError for an unknown mark.
     """
     part = project.parts[mark]
-    wanted = _size(project, part, dimension)
+    planned = _size(project, part, dimension)
     place = dimension.of(part).name
-    if abs(read - wanted) <= allowed:
-        text = f"{_text(project, read)} is right for {mark}."
+    if abs(read - planned) <= allowed:
+        text = f"{_text(project, read)} is the right {dimension.value} for {mark}."
         return Finding("right", place, text, weight=Weight.NOTE)
-    said = f"{_text(project, read)} is set, the {dimension.value} of {mark} is {_text(project, wanted)}."
+    text = (
+        f"the saw is set to {_text(project, read)}, "
+        f"but the {dimension.value} of {mark} is {_text(project, planned)}."
+    )
     for other in project:
         if other.material == part.material and abs(_size(project, other, dimension) - read) <= allowed:
-            return Finding("other-part", place, said, f"That is the {dimension.value} of {other.mark}.")
-    off = abs(read - wanted)
+            fix = f"That is the {dimension.value} of {other.mark}: check which part you are cutting."
+            return Finding("other-part", place, text, fix)
+    off = abs(read - planned)
     whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
     if abs(off - whole) <= allowed:
-        return Finding("mark-off", place, said, f"It is {_text(project, whole)} off: read the rule again.")
-    return Finding("wrong-size", place, said, f"Move the fence by {_text(project, off)}.")
+        fix = f"The setting is {_text(project, whole)} off: read the rule again."
+        return Finding("mark-off", place, text, fix)
+    return Finding("wrong-size", place, text, f"Move the fence by {_text(project, off)}.")
 
 
-def _size(project: Project, part: Part, dimension: Dimension) -> Fraction:
+def _size(project: Project, part: Part, dimension: CutDimension) -> Fraction:
     return project.sizes.of(dimension.of(part))
 
 

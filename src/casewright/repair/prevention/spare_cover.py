@@ -1,4 +1,4 @@
-"""What if: which parts the plan's own leftovers could replace, and which would cost a sheet."""
+"""Which parts could be cut again from the plan's own leftovers, and which would cost a sheet."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from ...workshop.sheets.cut_problems import cut_problems
 
 @dataclass(frozen=True)
 class Cover:
-    """For each part the leftover it could be cut from again, or None where it would cost a sheet."""
+    """For each part, the leftover it could be cut from again, or None where it would cost a sheet."""
 
     sources: Mapping[str, str | None]
 
@@ -30,9 +30,9 @@ class Cover:
 
 
 def cover(project: Project, plans: Mapping[str, Plan]) -> Cover:
-    """Which part of the job each planned leftover could replace, one mishap at a time.
+    """For each part, the smallest planned leftover it could be cut from again.
 
-    The smallest leftover that is large enough is named.
+    Each part is taken alone, as if nothing else went wrong.
     """
     sources: dict[str, str | None] = {}
     for material, plan in plans.items():
@@ -57,16 +57,16 @@ def _fits(length: Fraction, width: Fraction, long: Fraction, wide: Fraction, tur
 
 
 @dataclass(frozen=True)
-class Insured:
-    """Plans that cost as much for sheets as the given ones and cover as many parts as could be found."""
+class InsuredPlans:
+    """Plans that cost no more than the given ones, with leftovers that cover the most parts found."""
 
     plans: Mapping[str, Plan]
     before: Cover
     after: Cover
 
 
-def insure(project: Project, plans: Mapping[str, Plan], seeds: Iterable[int], work: int) -> Insured:
-    """Try other plans of the same money, one a seed, and keep those whose leftovers cover more.
+def insure(project: Project, plans: Mapping[str, Plan], seeds: Iterable[int], work: int) -> InsuredPlans:
+    """Try one other plan for each seed, and keep those that cost no more and cover more parts.
 
     `work` is the planner's iterations for each seed; the same arguments give the same answer.
     """
@@ -81,4 +81,4 @@ def insure(project: Project, plans: Mapping[str, Plan], seeds: Iterable[int], wo
             tried = {**best, material: other}
             if cover(project, tried).share > cover(project, best).share and not verify(problem, other):
                 best = tried
-    return Insured(best, before, cover(project, best))
+    return InsuredPlans(best, before, cover(project, best))

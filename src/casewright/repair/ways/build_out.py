@@ -1,8 +1,8 @@
-"""A part that came out too narrow, built out along an edge by a glued strip.
+"""A part that was cut too narrow, built out with a strip glued along its edge.
 
 Only width is built out: long grain glued to long grain holds, a strip on an end does not (common
-practice, no source). The strip is never narrower than can be sawn and clamped, so the part is
-ripped back to make room for it where too little is missing.
+practice, no source). The strip must be wide enough to saw and clamp, so where less than that is
+missing the part is first ripped back to make room for it.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from .way import Action, GlueOn
 
 NARROWEST = Fraction(3, 4)
 WIDEST = Fraction(3)
+"""Inches a strip may be wide (common practice, no source)."""
 
 ROLES = frozenset(
     {
@@ -39,9 +40,9 @@ corners together, and are not pieced (common practice, no source)."""
 def build_outs(
     project: Project, facts: Facts
 ) -> Iterator[tuple[tuple[Part, ...], tuple[Action, ...], frozenset[str]]]:
-    """The strips to saw, what to do with them, and the parts they save, all narrow ones together.
+    """The strips to saw, what to do with them, and the parts they save: all narrow parts at once.
 
-    A strip is a part of its own, its mark that of the part with `+`.
+    A strip is a part of its own; its mark is the part's mark with a `+`.
     """
     narrow = {mark: cut for mark, cut in facts.spoiled.items() if _can(project, mark, cut)}
     if not narrow:

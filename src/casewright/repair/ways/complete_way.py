@@ -1,4 +1,4 @@
-"""From a changed job and the facts to a complete way of finishing it, or to none."""
+"""Turn a changed job and its facts into a complete way to finish it, if there is one."""
 
 from __future__ import annotations
 
@@ -9,34 +9,34 @@ from fractions import Fraction
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ..facts import Blank, Facts
-from ..repair_times import Pace
-from .from_wood import Finish, finish, in_reach, spare
+from ..repair_times import RepairPace
+from .from_wood import Finish, finish, spare_wood, wood_on_hand
 from .still_right import Verdict, judge
 from .way import Action, Buy, Cost, CutAgain, KeepAsCut, NewPlaces, TrimTo
 
 
 @dataclass(frozen=True)
 class Remaining:
-    """What a job still asks for: parts `kept` as cut or to be `trimmed`, and parts to be `made`.
+    """What a job still needs: parts to `keep` as cut, to `trim` and to `make`.
 
-    `made` lists the parts that have no place in the standing plan; `moved` names the materials
-    in which some uncut part has another size than its place there.
+    `make` lists the parts that have no place in the current sheet plan; `resized` names the materials
+    in which an uncut part no longer has the size it was planned at. `remade` counts parts cut twice.
     """
 
-    kept: tuple[str, ...]
-    trimmed: tuple[TrimTo, ...]
-    made: tuple[Part, ...]
-    moved: frozenset[str]
-    again: int
+    keep: tuple[str, ...]
+    trim: tuple[TrimTo, ...]
+    make: tuple[Part, ...]
+    resized: frozenset[str]
+    remade: int
 
     @property
     def materials(self) -> frozenset[str]:
-        """The materials that have to be thought about at all."""
-        return self.moved | {part.material for part in self.made}
+        """The materials affected; the plans of all others stand."""
+        return self.resized | {part.material for part in self.make}
 
 
 def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Remaining | None:
-    """What `after` still asks for; spoiled parts count as they are when `accept`.
+    """What the job `after` still needs; with `accept`, spoiled parts are used at the size they have.
 
     None when a part of a case that is already glued up would have to change.
     """
@@ -57,21 +57,21 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
         if mark in facts.spoiled:
             kept.append(mark)
     have = cut.keys() - remade
-    held = {mark for blank in facts.blanks for mark in blank.planned}
-    wanted = [part for part in after if part.mark not in have and part.mark not in facts.given_up]
-    made = tuple(part for part in wanted if part.mark not in held)
+    planned = {mark for blank in facts.blanks for mark in blank.planned}
+    needed = [part for part in after if part.mark not in have and part.mark not in facts.given_up]
+    made = tuple(part for part in needed if part.mark not in planned)
     moved = frozenset(
         part.material
         for part in after
-        if part.mark in held and after.dimensions(part) != before.dimensions(before.parts[part.mark])
+        if part.mark in planned and after.dimensions(part) != before.dimensions(before.parts[part.mark])
     )
     again = len(remade) + sum(1 for part in made if part.mark in facts.spoiled and part.mark not in remade)
     return Remaining(tuple(kept), tuple(trimmed), made, moved, again)
 
 
 @dataclass(frozen=True)
-class Completed:
-    """A finish with everything that must be done for it."""
+class CompleteWay:
+    """How the parts are cut, with every action that takes and what it costs."""
 
     finish: Finish
     actions: tuple[Action, ...]
@@ -84,46 +84,46 @@ def complete(
     left: Remaining,
     before_hand: Sequence[Action],
     seen: Fraction,
-    pace: Pace,
+    pace: RepairPace,
     *,
     buy: bool = False,
     replan: bool = False,
-) -> Completed | None:
-    """Plan what is left to make; `before_hand` are the actions that lead to it.
+) -> CompleteWay | None:
+    """Plan the parts still to make; `before_hand` are the actions that come first.
 
-    Materials in which nothing has moved keep their standing plan, unless `replan`: then every
-    uncut part of the materials concerned gets a new place on all the wood in reach.
+    Materials in which no size has changed keep their current sheet plan, unless `replan` is set: then
+    every uncut part of the affected materials is laid out again on all the wood on hand.
     """
-    # A spoiled part that is kept is no blank for another.
-    kept = {*left.kept, *(one.mark for one in left.trimmed)}
+    # A spoiled part that is kept cannot be a blank for another.
+    kept = {*left.keep, *(one.mark for one in left.trim)}
     facts = replace(facts, spoiled={mark: cut for mark, cut in facts.spoiled.items() if mark not in kept})
-    anew = left.materials if replan else left.moved
-    parts, blanks = _asked(after, facts, left, anew)
+    replanned = left.materials if replan else left.resized
+    parts, blanks = _asked(after, facts, left, replanned)
     found = finish(after, parts, blanks, buy=buy)
     if found is None:
         return None
-    fresh = {part.mark for part in left.made}
-    actions: list[Action] = [*before_hand, *(KeepAsCut(mark) for mark in left.kept), *left.trimmed]
+    fresh = {part.mark for part in left.make}
+    actions: list[Action] = [*before_hand, *(KeepAsCut(mark) for mark in left.keep), *left.trim]
     actions += [CutAgain(mark, found.cuts[mark]) for mark in found.cuts if mark in fresh]
-    for material in sorted(anew):
+    for material in sorted(replanned):
         marks = tuple(part.mark for part in parts if part.material == material and part.mark not in fresh)
         if marks:
             actions.append(NewPlaces(material, marks))
     actions += [Buy(one.material, one.name, one.count) for one in found.bought]
     minutes = sum((pace.minutes(action, _features(after, action)) for action in actions), Fraction(0))
-    cost = Cost(found.money, minutes, left.again, seen, found.wood)
-    return Completed(found, tuple(actions), cost)
+    cost = Cost(found.money, minutes, left.remade, seen, found.wood)
+    return CompleteWay(found, tuple(actions), cost)
 
 
 def _asked(
-    after: Project, facts: Facts, left: Remaining, anew: frozenset[str]
+    after: Project, facts: Facts, left: Remaining, replanned: frozenset[str]
 ) -> tuple[list[Part], list[Blank]]:
     """The parts to plan and the wood to plan them from."""
-    held = {mark for blank in facts.blanks for mark in blank.planned}
-    parts = [*left.made, *(part for part in after if part.mark in held and part.material in anew)]
-    loose = list(spare(after, facts))
-    blanks = [blank for blank in in_reach(after, facts) if blank.material in anew]
-    return parts, [*blanks, *(blank for blank in loose if blank.material not in anew)]
+    planned = {mark for blank in facts.blanks for mark in blank.planned}
+    parts = [*left.make, *(part for part in after if part.mark in planned and part.material in replanned)]
+    loose = list(spare_wood(after, facts))
+    blanks = [blank for blank in wood_on_hand(after, facts) if blank.material in replanned]
+    return parts, [*blanks, *(blank for blank in loose if blank.material not in replanned)]
 
 
 def _features(project: Project, action: Action) -> int:

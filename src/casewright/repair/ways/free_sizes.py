@@ -1,4 +1,4 @@
-"""Move a free dimension: which inputs, changed by how much, make a part right as it was cut.
+"""Change a size of the job so that a part is right as it was cut: which inputs, and by how much.
 
 A part's size is affine in the job's inputs. One input with a coefficient k closes a size that is
 off by d when it moves by d / k. Where the input is a case's width, a neighbour or a filler of
@@ -23,9 +23,11 @@ from .way import SetInput
 FREE_CONSTRUCTION = frozenset(
     {"toe_height", "toe_depth", "stretcher_width", "strip_width", "shelf_setback", "back_inset"}
 )
+"""The construction's sizes that may be changed. Depths and fits of joints are not among them, since the
+cutter is already set for the other parts."""
+
 FREE = frozenset({Sort.WIDTH, Sort.HEIGHT, Sort.DEPTH, Sort.BAY, Sort.SHELF, Sort.FILLER})
-"""Of the construction's sizes, those a maker may move. Depths of joints and fits are not among
-them: the cutter is set."""
+"""The other inputs that may be changed."""
 
 IN_SIGHT = {
     Sort.WIDTH: 2,
@@ -36,25 +38,25 @@ IN_SIGHT = {
     Sort.SHELF: 1,
 }
 CONSTRUCTION_IN_SIGHT = {"toe_height": 1, "toe_depth": 1}
-"""How much an inch of each shows (our judgement, no source); what is not named is out of sight."""
+"""How much an inch of change shows (our judgement, no source); what is not listed is out of sight."""
 
 
 @dataclass(frozen=True)
-class Move:
-    """Inputs to set, and how much of that is in sight (inches, weighted)."""
+class SizeChange:
+    """Inputs to change, and how much of the change shows (inches, weighted by IN_SIGHT)."""
 
     inputs: tuple[SetInput, ...]
-    seen: Fraction
+    in_sight: Fraction
 
-    def made(self, job: Job) -> Job:
-        """The job after the move."""
+    def apply(self, job: Job) -> Job:
+        """The job with these inputs changed."""
         for one in self.inputs:
             job = with_input(job, one.name, one.new)
         return job
 
 
-def settle(project: Project) -> Job:
-    """The job with every shared width written out, so that moving one moves no other."""
+def fix_shared_widths(project: Project) -> Job:
+    """The job with every shared width written out, so that changing one changes no other."""
     job = project.job
     for name, entry in project.sizes.ledger.items():
         if isinstance(entry.definition, Share):
@@ -62,10 +64,11 @@ def settle(project: Project) -> Job:
     return job
 
 
-def moves(project: Project, mark: str, cut: AsCut) -> Iterator[Move]:
-    """The single moves, each with what it needs to keep its run filled, that make `mark` right.
+def size_changes(project: Project, mark: str, cut: AsCut) -> Iterator[SizeChange]:
+    """Changes of one input that make `mark` right as cut, each with what keeps its run filled.
 
-    `project` must be settled. Lengths and widths that are both off are not mended this way.
+    The job of `project` must come from `fix_shared_widths`. A part that is off in both length and width
+    is not put right this way.
     """
     part = project.parts[mark]
     length, width, _ = project.dimensions(part)
@@ -81,7 +84,7 @@ def moves(project: Project, mark: str, cut: AsCut) -> Iterator[Move]:
 
 
 def _names(project: Project, case: str, name: str) -> Iterator[str]:
-    """The inputs to try for a root of the form: itself, and a case's own in place of the job's."""
+    """The inputs to try in place of `name`: itself, and for a size of the whole job the case's own."""
     if not isinstance(project.sizes.ledger[name].definition, Given):
         return
     one, size = input_called(project.job, name), read_name(name)
@@ -93,16 +96,16 @@ def _names(project: Project, case: str, name: str) -> Iterator[str]:
             yield name
 
 
-def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> Iterator[Move]:
+def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> Iterator[SizeChange]:
     sort = input_called(project.job, name).sort
     if sort in (Sort.HEIGHT, Sort.DEPTH):
-        # Fronts and tops of a run stand in one line: cases that were level stay level.
+        # Fronts and tops of a run line up: cases that were level must stay level.
         level = project.sizes.of(name)
         cases = project.run_of(case).cases
-        fellows = [(one.height if sort is Sort.HEIGHT else one.depth).name for one in cases]
-        together = [_set(project, one, by) for one in fellows if project.sizes.of(one) == level]
+        names = [(one.height if sort is Sort.HEIGHT else one.depth).name for one in cases]
+        together = [_set(project, one, by) for one in names if project.sizes.of(one) == level]
         if level + by > 0:
-            yield Move(tuple(together), _seen(project, together))
+            yield SizeChange(tuple(together), _seen(project, together))
         return
     first = _set(project, name, by)
     if first.new <= 0:
@@ -110,17 +113,17 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
     if sort in (Sort.WIDTH, Sort.FILLER):
         run = project.run_of(case)
         if project.sizes.of(run.spare) >= by > 0:
-            yield Move((first,), _seen(project, (first,)))
+            yield SizeChange((first,), _seen(project, (first,)))
         for taker in _takers(run, name):
             other = _set(project, taker, -by)
             if other.new > 0:
-                yield Move((first, other), _seen(project, (first, other)))
+                yield SizeChange((first, other), _seen(project, (first, other)))
         return
-    yield Move((first,), _seen(project, (first,)))
+    yield SizeChange((first,), _seen(project, (first,)))
 
 
 def _takers(run: DrawnRun, name: str) -> Iterator[str]:
-    """What may take up a change of width along a run: any other case of it, or a filler."""
+    """Widths that may absorb a change along a run: those of its other cases and its fillers."""
     widths = [case.width.name for case in run.cases]
     if run.run.left:
         widths.append(run.left_filler.name)
@@ -146,8 +149,8 @@ def _weight(project: Project, name: str) -> int:
     return IN_SIGHT.get(sort, 0)
 
 
-def drawn(job: Job) -> Project | None:
-    """The job drawn up from nothing, or None when it cannot be built."""
+def draw_up_or_none(job: Job) -> Project | None:
+    """The job drawn up again, or None when it cannot be built."""
     try:
         return draw_up(job)
     except JobError:

@@ -1,4 +1,4 @@
-"""How the parts still to be made come out of the wood in reach, and what must be bought for them."""
+"""Cut the parts still needed from the wood on hand, and find what must be bought for them."""
 
 from __future__ import annotations
 
@@ -17,13 +17,13 @@ from ...workshop.sheets.cut_problems import bins_of, cut_problem
 from ..facts import Blank, Facts, Origin
 
 BUYING = 1000
-"""How much dearer a sheet to be bought counts than one at hand: the planner buys last."""
+"""Times its price that a new sheet counts, so that the planner buys only as a last resort."""
 
 NEW = "new "
-"""What the planner's name of a sheet to be bought begins with."""
+"""How the planner's name of a sheet to be bought begins."""
 
 SEARCH = MaxIterations(600)
-"""Work for one question; enough for the few parts of one mishap, and the same every time."""
+"""Search effort for one repair: enough for the few parts of one mishap, and the same on every run."""
 
 WORTH = {
     Origin.OFFCUT: Fraction(1, 4),
@@ -31,11 +31,11 @@ WORTH = {
     Origin.SHEET: Fraction(1),
     Origin.SPOILED: Fraction(0),
 }
-"""What wood at hand counts of its share of a new sheet's price (our judgement, no source)."""
+"""What wood on hand is worth, as a share of a new sheet's price by area (our judgement, no source)."""
 
 
 @dataclass(frozen=True)
-class Bought:
+class SheetsToBuy:
     """Sheets of one size to buy: the material's key, the size's name, what each costs, how many."""
 
     material: str
@@ -46,39 +46,40 @@ class Bought:
 
 @dataclass(frozen=True)
 class Finish:
-    """Problems and plans by material for what is to be made; `bought` lists the sheets to buy.
+    """How all parts still needed are cut: problems and plans by material.
 
-    `cuts` says which blank each part comes from. `proved` is True when no plan buys less.
+    `bought` lists the sheets to buy, `cuts` the blank each part comes from, `wood` is the worth of the
+    wood on hand that is used up. `proved` is True when no plan can buy less.
     """
 
     problems: Mapping[str, Problem]
     plans: Mapping[str, Plan]
-    bought: tuple[Bought, ...]
+    bought: tuple[SheetsToBuy, ...]
     cuts: Mapping[str, str]
     wood: Fraction
     proved: bool
 
     @property
     def money(self) -> Fraction:
-        """What must be spent."""
+        """What the sheets to buy cost."""
         return sum((one.price * one.count for one in self.bought), Fraction(0))
 
 
 def finish(
     project: Project, parts: Iterable[Part], blanks: Iterable[Blank], *, buy: bool = True
 ) -> Finish | None:
-    """Cut `parts` from `blanks` and, with `buy`, new sheets; None when it cannot be done."""
+    """Cut `parts` from `blanks` and, with `buy`, from new sheets; None when that cannot be done."""
     by_material: dict[str, list[Part]] = {}
     for part in parts:
         by_material.setdefault(part.material, []).append(part)
     problems: dict[str, Problem] = {}
     plans: dict[str, Plan] = {}
-    bought: list[Bought] = []
+    bought: list[SheetsToBuy] = []
     cuts: dict[str, str] = {}
     wood, proved = Fraction(0), True
     at_hand = list(blanks)
-    for material, wanted in by_material.items():
-        found = _one(project, material, wanted, at_hand, buy)
+    for material, material_parts in by_material.items():
+        found = _one(project, material, material_parts, at_hand, buy)
         if found is None:
             return None
         problem, plan = found
@@ -87,7 +88,7 @@ def finish(
         used = Counter(sheet.bin for sheet in plan.sheets if sheet.bin in names)
         priced = project.job.sheets[material].price != 0
         bought += [
-            Bought(
+            SheetsToBuy(
                 material,
                 name.removeprefix(NEW),
                 problem.bin(name).cost / BUYING if priced else Fraction(0),
@@ -99,7 +100,7 @@ def finish(
             (problem.bin(sheet.bin).cost for sheet in plan.sheets if sheet.bin not in names), Fraction(0)
         )
         cuts |= {piece.item: sheet.bin for sheet, piece in plan.parts() if piece.item}
-        # Proved when what no plan can spend less than already takes as much buying.
+        # Proved when the bound on cost leaves no room for one sheet fewer.
         spent = sum((problem.bin(name).cost * count for name, count in used.items()), Fraction(0))
         least = min((problem.bin(name).cost for name in names), default=Fraction(0))
         proved = proved and (not used or plan.bound > spent - least)
@@ -131,11 +132,11 @@ def _new(whole: Bin) -> Bin:
     return replace(whole, name=f"{NEW}{whole.name}", price=whole.cost * BUYING)
 
 
-def in_reach(project: Project, facts: Facts) -> tuple[Blank, ...]:
-    """All wood there is: blanks and spoiled parts."""
+def wood_on_hand(project: Project, facts: Facts) -> tuple[Blank, ...]:
+    """All wood there is to cut from: blanks and spoiled parts."""
     return (*facts.blanks, *facts.remnants(project))
 
 
-def spare(project: Project, facts: Facts) -> Iterator[Blank]:
+def spare_wood(project: Project, facts: Facts) -> Iterator[Blank]:
     """Wood that no planned part needs: free offcuts and spoiled parts."""
-    return (blank for blank in in_reach(project, facts) if not blank.planned)
+    return (blank for blank in wood_on_hand(project, facts) if not blank.planned)

@@ -1,4 +1,4 @@
-"""Another material for a part that nothing is fitted to."""
+"""Another material for parts that nothing is fitted to."""
 
 from __future__ import annotations
 
@@ -18,14 +18,14 @@ LOOSE = frozenset(
         Role.PLINTH_END,
     }
 )
-"""Roles that no dado or groove is set to: a sheet of the same name but another caliper reading
-will do (common practice, no source)."""
+"""Roles that fit into no dado or groove: any sheet of the same nominal thickness serves, whatever the
+caliper reads (common practice, no source)."""
 
 
-def swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Project, tuple[Part, ...]]]:
-    """Projects in which those of `parts` that may be are made of one other material.
+def material_swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Project, tuple[Part, ...]]]:
+    """Projects in which all of `parts` are made from one other material; none if one of them may not be.
 
-    Yields the project, with the other sheet's thickness as a fact, and the changed parts.
+    Yields the project, with the other sheet's thickness given, and the changed parts.
     """
     loose = [part for part in parts if part.role in LOOSE]
     if not loose or len(loose) < len(parts):

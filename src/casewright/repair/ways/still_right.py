@@ -11,13 +11,15 @@ from ..facts import AsCut
 
 
 class Verdict(Enum):
+    """What has to be done to a finished part."""
+
     RIGHT = "right as it is"
     TRIM = "right once trimmed"
     REMAKE = "must be made again"
 
 
 def judge(before: Project, after: Project, mark: str, cut: AsCut) -> Verdict:
-    """What becomes of the part `mark`, cut as `cut` for the job `before`, in the job `after`.
+    """Whether the part `mark`, cut as `cut` for the job `before`, still serves in the job `after`.
 
     A part whose features are cut can be trimmed only at an edge from which none is measured.
     """

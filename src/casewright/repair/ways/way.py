@@ -1,4 +1,4 @@
-"""A way out, as data: what to do, what it leads to, and what it costs."""
+"""A way to repair, as data: what to do, what the job becomes, and what it costs."""
 
 from __future__ import annotations
 
@@ -12,21 +12,21 @@ from ...planner.plan import Plan
 from ...planner.problem import Problem
 
 
-class Kind(Enum):
-    """The kinds of ways out; the best of each kind is always shown."""
+class WayKind(Enum):
+    """The kinds of repair; the best of each kind is always shown."""
 
-    RECUT = "cut it again from what is here"
-    GIVE_UP = "do without"
-    SWAP = "make it of another material"
-    BUILD_OUT = "glue on what is missing"
-    MOVE = "change a size so that it is right"
-    TRIM = "trim its fellows to match"
-    BUY = "buy and cut again"
+    RECUT = "cut it again from wood on hand"
+    GIVE_UP = "leave a part out"
+    SWAP = "make it from another material"
+    BUILD_OUT = "glue a strip to its edge"
+    MOVE = "change a size so that it fits"
+    TRIM = "trim the other parts to match"
+    BUY = "buy a sheet and cut it again"
 
 
 @dataclass(frozen=True)
 class CutAgain:
-    """Cut `mark` out of `blank`."""
+    """Cut `mark` from `blank`."""
 
     mark: str
     blank: str
@@ -34,7 +34,7 @@ class CutAgain:
 
 @dataclass(frozen=True)
 class NewPlaces:
-    """Give the parts of a material that are not cut yet new places on the wood in reach."""
+    """Lay out the uncut parts of a material again on the wood on hand."""
 
     material: str
     marks: tuple[str, ...]
@@ -49,7 +49,7 @@ class Forgo:
 
 @dataclass(frozen=True)
 class MakeOf:
-    """Make the part of another material, by its key."""
+    """Make the part from another material, given by its key."""
 
     mark: str
     material: str
@@ -67,7 +67,7 @@ class GlueOn:
 
 @dataclass(frozen=True)
 class SetInput:
-    """Give an input of the job, by its name in the ledger, another value."""
+    """Change an input of the job, given by its name in the ledger, from `old` to `new`."""
 
     name: str
     words: str
@@ -77,7 +77,7 @@ class SetInput:
 
 @dataclass(frozen=True)
 class TrimTo:
-    """Take a finished part down to `length` x `width`."""
+    """Trim a finished part to `length` x `width`."""
 
     mark: str
     length: Fraction
@@ -86,7 +86,7 @@ class TrimTo:
 
 @dataclass(frozen=True)
 class KeepAsCut:
-    """Use the part as it came out."""
+    """Use the part as it was cut."""
 
     mark: str
 
@@ -111,23 +111,23 @@ class Cost:
     money: Fraction
     minutes: Fraction
     remade: int
-    seen: Fraction
+    in_sight: Fraction
     wood: Fraction
 
     def key(self) -> tuple[Fraction, Fraction, int, Fraction, Fraction]:
-        return (self.money, self.minutes, self.remade, self.seen, self.wood)
+        return (self.money, self.minutes, self.remade, self.in_sight, self.wood)
 
 
 @dataclass(frozen=True)
 class Option:
     """One complete way to finish the job.
 
-    `project` is the job as it then is. `problems` and `plans` say by material how the parts are
-    cut that the standing plan no longer covers; what they do not mention stays as planned. `why`
-    says in two sentences what is done and what it costs.
+    `project` is the job after the repair. `problems` and `plans`, by material, cover the parts that the
+    current sheet plan no longer does; everything else stays as planned. `why` says in two sentences
+    what is done and what it costs.
     """
 
-    kind: Kind
+    kind: WayKind
     actions: tuple[Action, ...]
     project: Project
     problems: Mapping[str, Problem]
@@ -140,13 +140,13 @@ class Option:
 class Ways:
     """Every way found, best first.
 
-    `must_buy` is True when it is proved that no re-cutting can do without buying; `proof` says why.
+    `must_buy` is True when it is proved that no layout avoids buying a sheet; `proof` says why.
     """
 
     options: tuple[Option, ...]
     must_buy: bool
     proof: str
 
-    def best_of(self, kind: Kind) -> Option | None:
+    def best_of(self, kind: WayKind) -> Option | None:
         """The best way of one kind, if there is one."""
         return next((option for option in self.options if option.kind is kind), None)

@@ -1,4 +1,4 @@
-"""What is said about buying says no more than what is proved."""
+"""The sentence on buying claims no more than what is proved."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.repair.facts import Facts
 from casewright.repair.way_wording import proof_of
-from casewright.repair.ways.from_wood import Bought, Finish
+from casewright.repair.ways.from_wood import Finish, SheetsToBuy
 from samples import job, spec
 
 PROJECT = draw_up(job(spec("B1", width=F(24))))
-BOUGHT = Finish({}, {}, (Bought("ply", "birch ply", F(80), 1),), {}, F(0), False)
+BOUGHT = Finish({}, {}, (SheetsToBuy("ply", "birch ply", F(80), 1),), {}, F(0), False)
 
 
 def test_only_what_is_proved_is_called_proved() -> None:
