@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from casewright.app.editing.arrangement import drop_run
-from casewright.app.fit.fit_page import as_built, explained, squared
+from casewright.app.fit.fit_page import as_built, check_square, explain_gap
 from casewright.app.jobs.job_file import load
 from casewright.app.jobs.worked_job import PlannedJob, WorkedJob
 from casewright.app.new_job.from_opening import job_in_opening
@@ -77,7 +77,7 @@ def built(*readings: str, cut: tuple[str, ...] = ()) -> Provoke:
 
 
 def square(case: str, rising: str, falling: str) -> Provoke:
-    return lambda: told(lambda: squared(FIT, case, rising, falling))
+    return lambda: told(lambda: check_square(FIT, case, rising, falling))
 
 
 def option(number: int, options: int = 2) -> Provoke:
@@ -241,8 +241,8 @@ ROWS = [
         "gap",
         "no gap",
         "B1",
-        lambda: told(lambda: explained(FIT, "gap")),
-        lambda: told(lambda: explained(FIT, next(iter(FIT.gaps)))),
+        lambda: told(lambda: explain_gap(FIT, "gap")),
+        lambda: told(lambda: explain_gap(FIT, next(iter(FIT.gaps)))),
     ),
     Row("reading", "B1-L.length", "no =", "B1-L.length=", built("B1-L.length"), built("B1-L.length=34 1/2")),
     Row(

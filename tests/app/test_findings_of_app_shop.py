@@ -12,12 +12,20 @@ import pytest
 
 from casewright.app.background import planning
 from casewright.app.background import way_search as searching
-from casewright.app.editing.text_edits import Put
+from casewright.app.editing.text_edits import SetEntry
 from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import Refused, Saved
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.repair.repair_page import look
-from casewright.app.repair.shop_repair import Report, asked_of, choose, heard_of, report, undo, withdraw
+from casewright.app.repair.shop_repair import (
+    Report,
+    asked_of,
+    choose,
+    heard_of,
+    report,
+    undo_choice,
+    withdraw,
+)
 from casewright.app.sheets import job_plan as plan
 from casewright.app.shop.shop_floor import Heard, hand_out, receive
 from casewright.errors import CasewrightError
@@ -86,7 +94,7 @@ def choose_one(*kinds: Kind) -> Ask:
 
 
 def undo_it(saved: Saved, heard: Heard) -> None:
-    undo(saved, "larder", heard, identity)
+    undo_choice(saved, "larder", heard, identity)
 
 
 def cut_first(saved: Saved, heard: Heard) -> None:
@@ -220,7 +228,7 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
 
     def put(*path: str | int) -> Provoke:
         def findings() -> tuple[Finding, ...]:
-            outcome = shop.new(issued=False).change("larder", [Put(path, 30)], "", 1)
+            outcome = shop.new(issued=False).change("larder", [SetEntry(path, 30)], "", 1)
             return outcome.findings if isinstance(outcome, Refused) else ()
 
         return findings

@@ -18,7 +18,7 @@ from casewright.app.repair.shop_repair import (
     heard_of,
     last_choice,
     report,
-    undo,
+    undo_choice,
     withdraw,
 )
 from casewright.app.sheets.job_plan import plan_job
@@ -107,7 +107,7 @@ def test_what_was_chosen_can_be_undone_and_the_part_is_spoiled_again(saved: Save
     found = spoil(saved)
     before = heard_of(saved, "larder")
     choose(saved, "larder", before, found, number_of(found, Kind.MOVE), identity)
-    undo(saved, "larder", heard_of(saved, "larder"), identity)
+    undo_choice(saved, "larder", heard_of(saved, "larder"), identity)
     heard = heard_of(saved, "larder")
     assert heard.state is not None and heard.floor is not None and before.floor is not None
     assert heard.state.status("B1-L") is Status.SPOILED
@@ -116,7 +116,7 @@ def test_what_was_chosen_can_be_undone_and_the_part_is_spoiled_again(saved: Save
     assert last_choice(heard) is None
     assert [line.why for line in look(asked_of(heard)).lines] == [line.why for line in found.lines]
     with pytest.raises(JobError, match="no way has been chosen"):
-        undo(saved, "larder", heard, identity)
+        undo_choice(saved, "larder", heard, identity)
 
 
 def test_two_choices_are_undone_one_after_the_other(saved: Saved) -> None:
@@ -124,9 +124,9 @@ def test_two_choices_are_undone_one_after_the_other(saved: Saved) -> None:
     choose(saved, "larder", heard_of(saved, "larder"), first, number_of(first, Kind.MOVE), identity)
     second = spoil(saved, "B2-TK", length="10")
     choose(saved, "larder", heard_of(saved, "larder"), second, 1, identity)
-    undo(saved, "larder", heard_of(saved, "larder"), identity)
+    undo_choice(saved, "larder", heard_of(saved, "larder"), identity)
     assert amiss(heard_of(saved, "larder")) == ("B2-TK",)
-    undo(saved, "larder", heard_of(saved, "larder"), identity)
+    undo_choice(saved, "larder", heard_of(saved, "larder"), identity)
     assert set(amiss(heard_of(saved, "larder"))) == {"B1-L", "B2-TK"}
     assert saved.take("larder").revision.text == JOB
 
@@ -141,7 +141,7 @@ def test_a_choice_whose_cuts_are_made_is_not_undone(saved: Saved) -> None:
     sent = {"id": "tick", "bench": "saw", "seq": 99, "kind": "done", "steps": [key]}
     assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
     with pytest.raises(JobError, match="cuts of the new plan are made"):
-        undo(saved, "larder", heard_of(saved, "larder"), identity)
+        undo_choice(saved, "larder", heard_of(saved, "larder"), identity)
 
 
 def test_a_part_left_out_is_gone_from_the_job_and_from_the_work(saved: Saved) -> None:
@@ -226,7 +226,7 @@ def test_wood_is_counted_once_after_a_choice(saved: Saved) -> None:
                 if not piece.children and piece.role is not PieceRole.WASTE
             ]
             assert sum(leaves) <= sum(sheet.root.area for sheet in old.sheets)
-        undo(saved, "larder", after, identity)
+        undo_choice(saved, "larder", after, identity)
 
 
 def test_only_ways_that_cost_the_same_are_called_tied(saved: Saved) -> None:

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.jobs.kept_jobs import Saved, Work
+from casewright.app.jobs.kept_jobs import OpenedRevision, Saved
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.sheets.job_plan import plan_job
 from casewright.app.shop.shop_floor import Heard, hand_out, hear, pace_of, receive, state_json, work_json
-from casewright.app.shop.step_list import as_json, as_words
+from casewright.app.shop.step_list import steps_json, steps_words
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import Unit
@@ -117,11 +117,11 @@ def test_real_times_change_the_minutes_told(saved: Saved) -> None:
 
 def test_the_steps_of_one_part_and_of_none() -> None:
     floor = open_job(write_job(job())).with_plan({})
-    words = as_words(floor, "B1-L")
+    words = steps_words(floor, "B1-L")
     assert "dado" in words.lower() and "B1-R  " not in words and "manual" in words
-    assert as_json(floor)["bound"] <= as_json(floor)["minutes_of_changes"]
+    assert steps_json(floor)["bound"] <= steps_json(floor)["minutes_of_changes"]
     with pytest.raises(JobError, match="B9-Q"):
-        as_words(floor, "B9-Q")
+        steps_words(floor, "B9-Q")
 
 
 def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(saved: Saved) -> None:
@@ -137,7 +137,7 @@ def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(
         "[made_of]", "[base]\nheight = 33\n\n[made_of]"
     )
     work = saved.rewrite(identity, lower, "lower", 1)
-    assert isinstance(work, Work)
+    assert isinstance(work, OpenedRevision)
     plans = plan_job(work.worked.needed(), 0.2).plans
     hand_out(saved.file, identity, work.revision.number, plans, "issue-2", saved.clock())
     after = heard(saved, identity)

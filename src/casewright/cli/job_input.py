@@ -10,7 +10,7 @@ from ..errors import JobError
 from ..findings import Finding
 
 
-def add_job(parser: argparse.ArgumentParser) -> None:
+def add_job_argument(parser: argparse.ArgumentParser) -> None:
     """The arguments of every command that reads a job."""
     parser.add_argument("job", help="the job, a TOML file; - reads it from standard input")
 

@@ -75,10 +75,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     except (LibraryError, KernelError) as fault:
         if arguments.trace:
             traceback.print_exception(fault)
-        refuse(fault, as_json=getattr(arguments, "json", False))
+        print_refusal(fault, as_json=getattr(arguments, "json", False))
         return OWN_FAULT
     except CasewrightError as fault:
-        return refuse(fault, as_json=getattr(arguments, "json", False))
+        return print_refusal(fault, as_json=getattr(arguments, "json", False))
     except Exception as fault:
         return _own_fault(fault, arguments)
 
@@ -107,7 +107,7 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
     return parser
 
 
-def refuse(fault: CasewrightError, *, as_json: bool) -> int:
+def print_refusal(fault: CasewrightError, *, as_json: bool) -> int:
     """Show why the command did nothing: every finding on a line of its own, or as JSON."""
     findings: tuple[Finding, ...] = getattr(fault, "findings", ())
     if as_json:

@@ -30,7 +30,7 @@ def seed(text: str) -> int:
     return int(text)
 
 
-def percent(text: str) -> float:
+def percentage(text: str) -> float:
     """A chance above nothing and below certainty, as a share of one."""
     try:
         value = float(text.removesuffix("%")) / 100

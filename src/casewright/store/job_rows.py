@@ -113,19 +113,19 @@ def put_away(file: StoreFile, job: str, when: str) -> None:
         connection.execute("UPDATE job SET put_away = ? WHERE id = ?", (when, job))
 
 
-def newest(file: StoreFile, job: str) -> Revision:
+def newest_revision(file: StoreFile, job: str) -> Revision:
     """A job's newest revision; NoSuchJob when there is no such job."""
     with file.reading() as connection:
         return _revision(connection, job, _job(connection, job).version)
 
 
-def revision(file: StoreFile, job: str, number: int) -> Revision:
+def get_revision(file: StoreFile, job: str, number: int) -> Revision:
     """One revision of a job; NoSuchJob when it never had it."""
     with file.reading() as connection:
         return _revision(connection, job, number)
 
 
-def revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
+def list_revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
     """Every revision of a job, the newest first."""
     with file.reading() as connection:
         _job(connection, job)

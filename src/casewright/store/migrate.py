@@ -12,7 +12,7 @@ from ..errors import StoreError
 
 
 @dataclass(frozen=True, order=True)
-class Step:
+class Migration:
     """One step: its number, its name, and its SQL."""
 
     number: int
@@ -20,24 +20,26 @@ class Step:
     sql: str
 
 
-def steps() -> tuple[Step, ...]:
+def migrations() -> tuple[Migration, ...]:
     """Every step of this version, in order, from the package's own files."""
     folder = files(__package__) / "migrations"
     found = (
-        Step(int(entry.name[:4]), entry.name[5:-4], entry.read_text(encoding="utf-8"))
+        Migration(int(entry.name[:4]), entry.name[5:-4], entry.read_text(encoding="utf-8"))
         for entry in folder.iterdir()
         if entry.name.endswith(".sql")
     )
     return tuple(sorted(found))
 
 
-def bring_up_to_date(connection: sqlite3.Connection, path: Path, upto: Iterable[Step] | None = None) -> None:
+def bring_up_to_date(
+    connection: sqlite3.Connection, path: Path, upto: Iterable[Migration] | None = None
+) -> None:
     """Apply the steps the file lacks, all or none, under the write lock.
 
     `upto` stands in for this version's steps where a test makes an older file.
     Raises StoreError for a file of a newer casewright.
     """
-    wanted = tuple(upto) if upto is not None else steps()
+    wanted = tuple(upto) if upto is not None else migrations()
     connection.execute("BEGIN IMMEDIATE")
     try:
         connection.execute(

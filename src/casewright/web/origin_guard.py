@@ -25,7 +25,7 @@ POLICY = (
 )
 
 
-def install(app: FastAPI) -> None:
+def guard_requests(app: FastAPI) -> None:
     """Check every request, and mark every answer."""
     app.add_middleware(BaseHTTPMiddleware, dispatch=_guard)
 

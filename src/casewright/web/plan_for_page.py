@@ -6,7 +6,7 @@ from fastapi import Request
 
 from ..app.background.planning import Planner, Planning
 from ..app.background.waiting import Waiting
-from ..app.jobs.kept_jobs import Saved, Work
+from ..app.jobs.kept_jobs import OpenedRevision, Saved
 from ..app.jobs.worked_job import PlannedJob
 from ..app.repair.shop_repair import heard_of
 from ..errors import JobError
@@ -14,7 +14,7 @@ from ..errors import JobError
 PATIENCE = 60.0
 
 
-def planning_of(request: Request, saved: Saved, work: Work) -> Planning:
+def planning_of(request: Request, saved: Saved, work: OpenedRevision) -> Planning:
     """The plan for the job's present text. Raises JobError while the job cannot be built.
 
     Where the benches work from this text, it is the plan they were handed.
@@ -27,7 +27,7 @@ def planning_of(request: Request, saved: Saved, work: Work) -> Planning:
     return planner.plan_for(work.worked)
 
 
-def planned_of(request: Request, saved: Saved, work: Work) -> PlannedJob:
+def planned_of(request: Request, saved: Saved, work: OpenedRevision) -> PlannedJob:
     """The same once it is finished, waited for. Raises JobError when there can be no plan."""
     planning = planning_of(request, saved, work)
     wait_for(planning)

@@ -30,7 +30,7 @@ class Refusal:
     findings: tuple[Finding, ...] = ()
 
 
-def install(app: FastAPI) -> None:
+def render_refusals(app: FastAPI) -> None:
     """Render everything that endpoints raise."""
     for kind in (CasewrightError, HTTPException, RequestValidationError, Exception):
         app.add_exception_handler(kind, _handle)
@@ -39,7 +39,7 @@ def install(app: FastAPI) -> None:
 def respond(request: Request, refusal: Refusal) -> Response:
     """The refusal as the asker wants it."""
     if wants_json(request):
-        return JSONResponse({"error": as_json(refusal)}, refusal.status)
+        return JSONResponse({"error": refusal_json(refusal)}, refusal.status)
     from .rendering import page, partial
 
     if request.headers.get("hx-request"):
@@ -51,7 +51,7 @@ def respond(request: Request, refusal: Refusal) -> Response:
     return page(request, "refusal.html", refusal=refusal, status=refusal.status)
 
 
-def as_json(refusal: Refusal) -> dict[str, Any]:
+def refusal_json(refusal: Refusal) -> dict[str, Any]:
     """The shape of every error: code, text, fix, findings."""
     return {
         "code": refusal.code,

@@ -25,8 +25,8 @@ def make_app(saved: Saved, planning_seconds: float = SECONDS) -> FastAPI:
     app.state.saved = saved
     app.state.planner = Planner(planning_seconds)
     app.state.searches = Searches()
-    guard.install(app)
-    refusals.install(app)
+    guard.guard_requests(app)
+    refusals.render_refusals(app)
     for module in routes.modules():
         app.include_router(module.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")

@@ -17,7 +17,7 @@ from ...findings import Finding
 from ...jobfile.catalogue import packaged_stock
 from ...jobfile.read.schema_faults import place_of
 from ...jobfile.tables import JobTable
-from .text_edits import Path, Put, look_up
+from .text_edits import Path, SetEntry, look_up
 
 SCHEMA_OF_A_KEY = "^[a-z][a-z0-9_-]{0,30}$"
 SHARES = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*shares?")
@@ -25,7 +25,7 @@ NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(\.[0-9]+)?")
 MANY = ";"
 
 
-class Kind(Enum):
+class FieldKind(Enum):
     """What sort of thing a field holds, as far as typing and showing it differ."""
 
     TEXT = "text"
@@ -47,7 +47,7 @@ class Field:
     path: Path
     label: str
     help: str
-    kind: Kind
+    kind: FieldKind
     typed: str = ""
     usual: str = ""
     choices: tuple[str, ...] = ()
@@ -102,20 +102,20 @@ def as_typed(said: Any) -> str:
     return str(said)
 
 
-def as_said(typed: str, kind: Kind) -> Any:
+def as_said(typed: str, kind: FieldKind) -> Any:
     """What a field's text puts into the job: a number where it is one, else the words as typed."""
     typed = typed.strip()
     if not typed:
         return None
     match kind:
-        case Kind.YES_NO:
+        case FieldKind.YES_NO:
             return {"yes": True, "no": False}.get(typed, typed)
-        case Kind.LENGTHS | Kind.NAMES:
+        case FieldKind.LENGTHS | FieldKind.NAMES:
             parts = [part.strip() for part in re.split(rf"[{MANY}\n]", typed) if part.strip()]
-            return [_number_or_text(part) if kind is Kind.LENGTHS else part for part in parts]
-        case Kind.WIDTH if shares := SHARES.fullmatch(typed.lower()):
+            return [_number_or_text(part) if kind is FieldKind.LENGTHS else part for part in parts]
+        case FieldKind.WIDTH if shares := SHARES.fullmatch(typed.lower()):
             return {"share": _number_or_text(shares[1])}
-        case Kind.LENGTH | Kind.WIDTH | Kind.AMOUNT | Kind.COUNT:
+        case FieldKind.LENGTH | FieldKind.WIDTH | FieldKind.AMOUNT | FieldKind.COUNT:
             return _number_or_text(typed)
     return typed
 
@@ -128,10 +128,10 @@ def with_typed(fields: Iterable[Field], typed: Mapping[str, str]) -> tuple[Field
     )
 
 
-def changes(before: Iterable[Field], after: Iterable[Field]) -> list[Put]:
+def changes(before: Iterable[Field], after: Iterable[Field]) -> list[SetEntry]:
     """What the maker changed: one edit for each field whose text is no longer the same."""
     return [
-        Put(new.path, as_said(new.typed, new.kind))
+        SetEntry(new.path, as_said(new.typed, new.kind))
         for old, new in zip(before, after, strict=True)
         if old.typed.strip() != new.typed.strip()
     ]
@@ -200,30 +200,32 @@ def _plain(node: dict[str, Any]) -> dict[str, Any]:
         node = told[0]
 
 
-def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[Kind, tuple[str, ...]]:
+def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[FieldKind, tuple[str, ...]]:
     node, key = _plain(node), path[-1]
     if "enum" in node:
-        return Kind.CHOICE, tuple(node["enum"])
+        return FieldKind.CHOICE, tuple(node["enum"])
     if node.get("pattern") == SCHEMA_OF_A_KEY:
-        return Kind.CHOICE, tuple(values.get("materials", ()))
+        return FieldKind.CHOICE, tuple(values.get("materials", ()))
     if key in ("sheet", "use"):
-        return Kind.CHOICE, _stock(path)
+        return FieldKind.CHOICE, _stock(path)
     if "anyOf" in node:
-        return Kind.WIDTH, ()
+        return FieldKind.WIDTH, ()
     if key == "notes":
-        return Kind.NOTE, ()
+        return FieldKind.NOTE, ()
     match node.get("type"):
         case "boolean":
-            return Kind.YES_NO, ("yes", "no")
+            return FieldKind.YES_NO, ("yes", "no")
         case "integer":
-            return Kind.COUNT, ()
+            return FieldKind.COUNT, ()
         case "number":
-            return Kind.AMOUNT, ()
+            return FieldKind.AMOUNT, ()
         case "array":
-            return (Kind.NAMES if _plain(node["items"]).get("type") == "string" else Kind.LENGTHS), ()
+            return (
+                FieldKind.NAMES if _plain(node["items"]).get("type") == "string" else FieldKind.LENGTHS
+            ), ()
         case ["string", "number"]:
-            return Kind.LENGTH, ()
-    return Kind.TEXT, ()
+            return FieldKind.LENGTH, ()
+    return FieldKind.TEXT, ()
 
 
 def _stock(path: Path) -> tuple[str, ...]:

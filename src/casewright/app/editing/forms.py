@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from ...findings import Finding, refusals
 from ...jobfile.catalogue import packaged_stock
-from ..jobs.kept_jobs import Refused, Saved, Work
+from ..jobs.kept_jobs import OpenedRevision, Refused, Saved
 from ..jobs.worked_job import WorkedJob
 from ..new_job.from_opening import KINDS
 from .arrangement import case_path
@@ -38,7 +38,7 @@ class Sent:
     `kept` says whether a new revision was made.
     """
 
-    work: Work
+    work: OpenedRevision
     groups: tuple[Group, ...]
     loose: tuple[Finding, ...]
     kept: bool
@@ -147,7 +147,7 @@ def sheet_goods() -> tuple[str, ...]:
 
 
 def send(
-    saved: Saved, work: Work, groups: tuple[Group, ...], typed: Mapping[str, str], based_on: int
+    saved: Saved, work: OpenedRevision, groups: tuple[Group, ...], typed: Mapping[str, str], based_on: int
 ) -> Sent:
     """Put what was typed into the job, and keep it if the job can be built with it.
 

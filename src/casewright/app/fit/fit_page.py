@@ -169,7 +169,7 @@ def measure_lines(fit: Fit, limit: float) -> tuple[tuple[MeasureLine, ...], tupl
 
 
 @dataclass(frozen=True)
-class Explained:
+class ExplainedGap:
     """One gap with its chain: every link in order, and the picture to stand in a page."""
 
     line: GapLine
@@ -178,9 +178,9 @@ class Explained:
     svg: str
 
 
-def explained(fit: Fit, name: str) -> Explained:
+def explain_gap(fit: Fit, name: str) -> ExplainedGap:
     """One gap explained. Raises JobError when there is none of that name."""
-    drawing = picture(fit, name).decode("utf-8")
+    drawing = gap_picture(fit, name).decode("utf-8")
     project = fit.project
     gap = fit.gaps[name]
     steps = [(link, project.sizes.of(link.step)) for link in gap.links if link.mate is None]
@@ -189,10 +189,10 @@ def explained(fit: Fit, name: str) -> Explained:
         for link, step in steps
         if step
     )
-    return Explained(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
+    return ExplainedGap(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
 
 
-def picture(fit: Fit, name: str) -> bytes:
+def gap_picture(fit: Fit, name: str) -> bytes:
     """The SVG picture of one gap. Raises JobError when there is none of that name."""
     spread = fit.spreads.get(name)
     if spread is None:
@@ -202,7 +202,7 @@ def picture(fit: Fit, name: str) -> bytes:
     return svg(fitted(chain_scene(fit.project, spread.gap, loose), *PICTURE))
 
 
-def squared(fit: Fit, case: str, rising: str, falling: str) -> Squared:
+def check_square(fit: Fit, case: str, rising: str, falling: str) -> Squared:
     """Whether a case is square, from its diagonals: lower left to upper right, and the other.
 
     Raises JobError for a case the job does not have and for lengths that cannot be diagonals.

@@ -18,7 +18,7 @@ from ...store.shop_file import StoreFile, open_file
 from ..editing.text_edits import Edit, Path, edited, look_up, shaped_values_of, values_of
 from .worked_job import WorkedJob, open_job
 
-__all__ = ["NoSuchJob", "Overtaken", "Refused", "Saved", "Work", "now"]
+__all__ = ["NoSuchJob", "OpenedRevision", "Overtaken", "Refused", "Saved", "now"]
 
 LONGEST_ID = 40
 
@@ -29,7 +29,7 @@ def now() -> str:
 
 
 @dataclass(frozen=True)
-class Work:
+class OpenedRevision:
     """A job as it lies on the bench: one of its revisions, drawn up."""
 
     id: str
@@ -67,17 +67,17 @@ class Saved:
         """Every job, the one changed last first."""
         return jobs.list_jobs(self.file)
 
-    def take(self, job: str, number: int | None = None) -> Work:
+    def take(self, job: str, number: int | None = None) -> OpenedRevision:
         """A job at its newest revision or another; NoSuchJob when it is not there."""
         row = jobs.get_job(self.file, job)
-        revision = jobs.revision(self.file, job, row.version if number is None else number)
-        return Work(job, row.name, revision, row.version, open_job(revision.text))
+        revision = jobs.get_revision(self.file, job, row.version if number is None else number)
+        return OpenedRevision(job, row.name, revision, row.version, open_job(revision.text))
 
     def history(self, job: str) -> tuple[jobs.Revision, ...]:
         """Every revision, the newest first."""
-        return jobs.revisions(self.file, job)
+        return jobs.list_revisions(self.file, job)
 
-    def start(self, text: str, note: str = "new") -> Work:
+    def start(self, text: str, note: str = "new") -> OpenedRevision:
         """Keep a new job, under an id made from its name. Any text is kept, sound or not.
 
         Raises JobError for what no file could hold.
@@ -94,16 +94,16 @@ class Saved:
             break
         return self.take(job)
 
-    def change(self, job: str, edits: Sequence[Edit], note: str, based_on: int) -> Work | Refused:
+    def change(self, job: str, edits: Sequence[Edit], note: str, based_on: int) -> OpenedRevision | Refused:
         """Make `edits` on a job and keep the result, unless it could not be built.
 
         Another's revision in between is kept too: the edits are made on it, so long as they
         still mean the same cases and runs. Raises Overtaken when they do not.
         """
         while True:
-            newest = jobs.newest(self.file, job)
+            newest = jobs.newest_revision(self.file, job)
             if newest.number != based_on:
-                seen = jobs.revision(self.file, job, based_on)
+                seen = jobs.get_revision(self.file, job, based_on)
                 if not _mean_the_same(edits, seen.text, newest.text):
                     raise Overtaken(job, newest.number, based_on)
             try:
@@ -119,15 +119,15 @@ class Saved:
             except Overtaken:
                 continue
 
-    def rewrite(self, job: str, text: str, note: str, based_on: int) -> Work | Refused:
+    def rewrite(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | Refused:
         """Keep a whole new text, unless it could not be built. Raises Overtaken."""
         return self._keep(job, text, note, based_on)
 
-    def restore(self, job: str, number: int) -> Work:
+    def restore(self, job: str, number: int) -> OpenedRevision:
         """Make an earlier revision's text the newest again; nothing in between is lost."""
         while True:
-            wanted = jobs.revision(self.file, job, number)
-            newest = jobs.newest(self.file, job)
+            wanted = jobs.get_revision(self.file, job, number)
+            newest = jobs.newest_revision(self.file, job)
             try:
                 self._add(job, wanted.text, f"back to revision {number}", newest.number)
             except Overtaken:
@@ -138,9 +138,9 @@ class Saved:
         """Take a job off the list; its revisions stay in the file."""
         jobs.put_away(self.file, job, self.clock())
 
-    def _keep(self, job: str, text: str, note: str, based_on: int) -> Work | Refused:
+    def _keep(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | Refused:
         _check_text(text)
-        before = jobs.revision(self.file, job, based_on).text
+        before = jobs.get_revision(self.file, job, based_on).text
         result = open_job(text)
         # A job that could not be built before may be mended one fault at a time.
         if result.project is None and open_job(before).project is not None:

@@ -14,7 +14,7 @@ from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.shop_packet import PacketOf, packet
 from ...solids.step_export import step_file
 from ..jobs.worked_job import PlannedJob, Report, open_job
-from ..sheets.job_plan import JobPlan, as_json
+from ..sheets.job_plan import JobPlan, plan_json
 from .notices import notices
 from .write_whole import write_whole
 
@@ -86,7 +86,7 @@ def documents(planned: PlannedJob) -> Iterator[Document]:
 
 
 def _json(made: JobPlan) -> bytes:
-    return json.dumps(as_json(made), ensure_ascii=False, indent=2).encode()
+    return json.dumps(plan_json(made), ensure_ascii=False, indent=2).encode()
 
 
 def write_packet(

@@ -23,7 +23,7 @@ from ...repair.find_ways import ways
 from ...repair.way_wording import alike, steps
 from ...repair.ways.way import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
 from ...sizes.ledger import Share
-from ..editing.text_edits import Edit, Put, edited, look_up, values_of
+from ..editing.text_edits import Edit, SetEntry, edited, look_up, values_of
 from .told_mishap import Asked
 
 MOST_OF_A_KIND = 3
@@ -194,16 +194,16 @@ def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = N
         yield _put(project.job, name, value)
     gone = [one.mark for one in option.actions if isinstance(one, Forgo)]
     if gone:
-        yield Put(("left_out",), [*(look_up(values, ("left_out",)) or []), *gone])
+        yield SetEntry(("left_out",), [*(look_up(values, ("left_out",)) or []), *gone])
     for one in option.actions:
         if isinstance(one, MakeOf):
-            yield Put(("sheet_of", one.mark), one.material)
+            yield SetEntry(("sheet_of", one.mark), one.material)
 
 
-def _put(job: Job, name: str, value: Fraction) -> Put:
+def _put(job: Job, name: str, value: Fraction) -> SetEntry:
     said = literals.length(value, job.unit)
     one = input_called(job, name)
-    return Put(one.place, [said] if one.listed else said)
+    return SetEntry(one.place, [said] if one.listed else said)
 
 
 def exact_plans(plans: Mapping[str, Plan]) -> dict[str, Any]:

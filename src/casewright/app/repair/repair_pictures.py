@@ -13,7 +13,7 @@ from ...drawings.views.repair_drawing import highlighted, marked_sheet, strip_sc
 from ...drawings.views.room import walls
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
-from ..views.page_pictures import Picture, inline
+from ..views.page_pictures import Picture, inline_svg
 from .repair_page import Found
 
 SIDE = (520.0, 360.0)
@@ -28,7 +28,7 @@ def way_pictures(found: Found, number: int) -> tuple[Picture, ...]:
         (scene, SIDE if " after" in scene.title or " before" in scene.title else BLANK)
         for scene in way_scenes(found, found.option(number))
     ]
-    return tuple(Picture(scene.title, inline(fitted(scene, *room))) for scene, room in scenes)
+    return tuple(Picture(scene.title, inline_svg(fitted(scene, *room))) for scene, room in scenes)
 
 
 def way_svg(found: Found, number: int) -> bytes:

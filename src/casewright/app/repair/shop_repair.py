@@ -201,7 +201,7 @@ def last_choice(heard: Heard) -> Chosen | None:
     return None
 
 
-def undo(saved: Saved, job: str, heard: Heard, identity: Identity) -> Chosen:
+def undo_choice(saved: Saved, job: str, heard: Heard, identity: Identity) -> Chosen:
     """Take the last choice back. Raises JobError when work has gone on by its plans, or there is none."""
     floor, state = _needed(heard)
     last = last_choice(heard)

@@ -6,7 +6,7 @@ import argparse
 
 from ...app.jobs.worked_job import open_job
 from ...findings import Weight, refusals
-from ..job_input import add_job, read_job_text
+from ..job_input import add_job_argument, read_job_text
 from ..printing import add_json, add_progress, as_entry, print_json, reporter
 
 EXAMPLE = """\
@@ -19,7 +19,7 @@ exit codes: 0 nothing to say, 1 something to look at, 2 no parts can be made of 
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     add_json(parser)
     add_progress(parser)
 

@@ -7,8 +7,8 @@ import argparse
 from ...app.fit import fit_page as app
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
-from ..job_input import add_job, read_job_text
-from ..number_arguments import percent, seconds
+from ..job_input import add_job_argument, read_job_text
+from ..number_arguments import percentage, seconds
 from ..printing import add_json, as_entry, print_json, print_table
 
 EXAMPLE = """\
@@ -28,9 +28,9 @@ Chances are for errors that are normal and as large as the job's shop says.
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     parser.add_argument(
-        "--limit", type=percent, default=0.01, metavar="PERCENT", help="the chance you will live with (1)"
+        "--limit", type=percentage, default=0.01, metavar="PERCENT", help="the chance you will live with (1)"
     )
     parser.add_argument("--case", metavar="MARK", help="every gap of this case or run, safe ones too")
     parser.add_argument("--advice", action="store_true", help="what would help, the most first")
@@ -140,7 +140,7 @@ def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
 
 
 def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
-    found = app.squared(fit, *arguments.diagonals)
+    found = app.check_square(fit, *arguments.diagonals)
     if arguments.json:
         print_json(app.plain(found))
     else:
@@ -149,6 +149,6 @@ def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
 
 
 def _picture(fit: app.Fit, gap: str, name: str) -> int:
-    write_whole(name, app.picture(fit, gap))
+    write_whole(name, app.gap_picture(fit, gap))
     print(f"The chain of {gap} is drawn in {name}.")
     return 0

@@ -8,7 +8,7 @@ from pathlib import Path
 from ...app.jobs.worked_job import open_job
 from ...app.papers.label_files import STOCKS, write_labels
 from ...lengths.length import Unit
-from ..job_input import add_job, read_job_text
+from ..job_input import add_job_argument, read_job_text
 from ..printing import add_json, print_json
 
 EXAMPLE = """\
@@ -21,7 +21,7 @@ exit codes: 0 written, 2 no parts can be made of the job
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     parser.add_argument(
         "--on", choices=STOCKS, metavar="PAPER", help=f"what the printer holds: {', '.join(STOCKS)}"
     )

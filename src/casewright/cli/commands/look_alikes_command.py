@@ -6,7 +6,7 @@ import argparse
 
 from ...app.jobs.worked_job import open_job
 from ...app.prevention import alike_lines
-from ..job_input import add_job, read_job_text
+from ..job_input import add_job_argument, read_job_text
 from ..printing import add_json, print_json
 
 EXAMPLE = """\
@@ -18,7 +18,7 @@ exit codes: 0 no two sizes are easily confused, 1 look at these, 2 no parts can 
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     add_json(parser)
 
 

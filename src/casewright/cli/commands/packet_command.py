@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from ...app.papers.packet_files import FORMATS, Written, write_packet
-from ..job_input import add_job, read_job_text
+from ..job_input import add_job_argument, read_job_text
 from ..number_arguments import seconds
 from ..printing import add_json, add_progress, print_json, reporter
 
@@ -22,7 +22,7 @@ exit codes: 0 written, 1 written but something is missing, 2 no parts can be mad
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     parser.add_argument("--out", metavar="FOLDER", help="where to write; a folder named after the job file")
     parser.add_argument(
         "--only",
@@ -43,10 +43,10 @@ def run(arguments: argparse.Namespace) -> int:
     folder = arguments.out or ("packet" if arguments.job == "-" else f"{Path(arguments.job).stem}-packet")
     text = read_job_text(arguments.job)
     written = write_packet(text, folder, arguments.seconds, arguments.only, reporter(arguments))
-    return tell(written, as_json=arguments.json)
+    return print_written(written, as_json=arguments.json)
 
 
-def tell(written: Written, *, as_json: bool) -> int:
+def print_written(written: Written, *, as_json: bool) -> int:
     """Say what was written; gives the exit code."""
     complete = not written.missing and written.plan.complete
     if as_json:

@@ -11,7 +11,7 @@ from ...app.repair import repair_page as repair
 from ...app.repair.repair_pictures import way_svg
 from ...app.repair.told_mishap import Told, asked, cut_by
 from ...errors import CasewrightError
-from ..job_input import add_job, read_job_text
+from ..job_input import add_job_argument, read_job_text
 from ..printing import add_json, add_progress, print_json, print_table, reporter
 
 EXAMPLE = """\
@@ -35,7 +35,7 @@ none), 2 the input will not do
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     parser.add_argument(
         "--spoiled",
         action="append",

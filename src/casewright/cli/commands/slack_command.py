@@ -11,7 +11,7 @@ from ...app.papers.write_whole import write_whole
 from ...app.prevention import insured, slack
 from ...app.repair.repair_page import exact_plans
 from ...app.repair.told_mishap import cut_by
-from ..job_input import add_job, read_job_text
+from ..job_input import add_job_argument, read_job_text
 from ..printing import add_json, print_json
 
 EXAMPLE = """\
@@ -25,7 +25,7 @@ exit codes: 0 every part is covered, 1 some would cost a sheet, 2 no parts can b
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     parser.add_argument("--plan", metavar="FILE", help="the plan.json of a packet; planned anew without it")
     parser.add_argument("--insure", action="store_true", help="try other plans of the same money")
     parser.add_argument("--out", metavar="FILE", help="where to write the plan that --insure finds")

@@ -19,7 +19,9 @@ Text = Annotated[str, Form()]
 
 
 @router.post("/cases/{mark}/{verb}")
-def case(work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[int, Form()] = 0) -> Response:
+def rearrange_case(
+    work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[int, Form()] = 0
+) -> Response:
     """Copy, move or take out a case, or one of its bays."""
     values = work.worked.values
     goes_to = f"cases/{mark}"
@@ -45,14 +47,14 @@ def case(work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[i
 
 
 @router.post("/runs")
-def add_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Response:
+def post_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Response:
     """Another run of one base case."""
     edits = arrange.add_run(work.worked.values, name.strip(), opening.strip())
     return _made(work, saved, edits, f"run {name}: new", f"runs/{len(work.worked.values.get('runs', ()))}")
 
 
 @router.post("/runs/{index}/drop")
-def drop_run(work: OnBench, saved: SavedJobs, index: int) -> Response:
+def post_run_removal(work: OnBench, saved: SavedJobs, index: int) -> Response:
     """Take a run out with its cases."""
     try:
         edits = arrange.drop_run(work.worked.values, index)
@@ -62,14 +64,14 @@ def drop_run(work: OnBench, saved: SavedJobs, index: int) -> Response:
 
 
 @router.post("/materials/add")
-def add_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
+def post_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
     """Another material from the shop's list."""
     edits, key = arrange.add_material(work.worked.values, sheet)
     return _made(work, saved, edits, f"material {key}: new", "materials")
 
 
 @router.post("/materials/{key}/drop")
-def drop_material(work: OnBench, saved: SavedJobs, key: str) -> Response:
+def post_material_removal(work: OnBench, saved: SavedJobs, key: str) -> Response:
     """Take a material out."""
     return _made(work, saved, arrange.drop_material(key), f"material {key}: out", "materials")
 

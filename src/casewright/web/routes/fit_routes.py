@@ -34,7 +34,7 @@ Closing = Annotated[fit.Fit, Depends(_closing)]
 
 
 @router.get("")
-def whole(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def fit_overview(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every case with its chance, and the gaps likeliest not to close."""
     planning = planning_of(request, saved, work)
     closing = planning.planned.fit if planning.planned else None
@@ -57,13 +57,13 @@ def advice(request: Request, work: OnBench, closing: Closing) -> Response:
 
 
 @router.get("/gap")
-def one(request: Request, work: OnBench, closing: Closing, name: str) -> Response:
+def gap_card(request: Request, work: OnBench, closing: Closing, name: str) -> Response:
     """One gap: its chain drawn along the section, links in order, the loose link marked."""
-    return card(request, work, "fit/gap.html", gap=fit.explained(closing, name))
+    return card(request, work, "fit/gap.html", gap=fit.explain_gap(closing, name))
 
 
 @router.get("/case")
-def case(request: Request, work: OnBench, closing: Closing, mark: str) -> Response:
+def case_fit(request: Request, work: OnBench, closing: Closing, mark: str) -> Response:
     """Every gap of one case or run, and its diagonals to fill in."""
     gaps = fit.gap_lines(closing, LIMIT, mark)
     has_sides = mark in closing.project.cases
@@ -75,7 +75,7 @@ def square(
     request: Request, work: OnBench, closing: Closing, mark: str, rising: str, falling: str
 ) -> Response:
     """Which corners of a case to draw in, from both diagonals."""
-    found = fit.squared(closing, mark, rising, falling)
+    found = fit.check_square(closing, mark, rising, falling)
     return card(request, work, "fit/square.html", mark=mark, found=found)
 
 
@@ -91,7 +91,7 @@ def measured(
 
 
 @router.get("/shop")
-def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def shop_fit(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """How the job closes with what the benches have cut and measured."""
     heard = hear(saved.file, work.id, lambda number: saved.take(work.id, number).revision.text)
     return card(request, work, "fit/shop.html", stands=as_it_stands(heard))

@@ -31,13 +31,13 @@ class Typed:
 
 
 @router.get("/")
-def the_list(request: Request, saved: SavedJobs) -> Response:
+def jobs_page(request: Request, saved: SavedJobs) -> Response:
     """Every job, the one changed last first."""
     return _list(request, saved)
 
 
 @router.post("/jobs")
-def new_job(
+def post_new_job(
     request: Request,
     saved: SavedJobs,
     start: Annotated[str, Form()],
@@ -89,7 +89,7 @@ async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFi
 
 
 @router.post("/jobs/{job}/put-away")
-def put_away(job: str, saved: SavedJobs) -> Response:
+def post_put_away(job: str, saved: SavedJobs) -> Response:
     """Take a job off the list."""
     saved.put_away(job)
     return RedirectResponse("/", 303)

@@ -9,10 +9,19 @@ from fastapi import APIRouter, Form, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse, StreamingResponse
 
 from ...app.background.way_search import Searches, Searching
-from ...app.jobs.kept_jobs import Saved, Work
+from ...app.jobs.kept_jobs import OpenedRevision, Saved
 from ...app.repair.repair_page import Found
 from ...app.repair.repair_pictures import way_pictures
-from ...app.repair.shop_repair import Report, amiss, choose, heard_of, last_choice, report, undo, withdraw
+from ...app.repair.shop_repair import (
+    Report,
+    amiss,
+    choose,
+    heard_of,
+    last_choice,
+    report,
+    undo_choice,
+    withdraw,
+)
 from ...app.shop.shop_floor import Heard, hand_out
 from ...errors import JobError
 from ...findings import Finding
@@ -35,7 +44,7 @@ def repair(request: Request, work: OnBench, saved: SavedJobs, mark: str = "") ->
 
 
 @router.get("/progress")
-def progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def search_progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Server-sent events: each way as it is found, then `done`."""
     events = told_live(_search(request, work, heard_of(saved, work.id)))
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
@@ -102,7 +111,7 @@ def take(
 @router.post("/undo")
 def take_back(work: OnBench, saved: SavedJobs) -> Response:
     """Take the last choice back."""
-    undo(saved, work.id, heard_of(saved, work.id), new_name)
+    undo_choice(saved, work.id, heard_of(saved, work.id), new_name)
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 
 
@@ -113,7 +122,7 @@ def new_name() -> str:
 
 def _page(
     request: Request,
-    work: Work,
+    work: OpenedRevision,
     saved: Saved,
     said: Report,
     findings: tuple[Finding, ...] = (),
@@ -138,13 +147,13 @@ def _page(
     )
 
 
-def _search(request: Request, work: Work, heard: Heard) -> Searching:
+def _search(request: Request, work: OpenedRevision, heard: Heard) -> Searching:
     searches = request.app.state.searches
     assert isinstance(searches, Searches)
     return searches.search_for(work.id, heard)
 
 
-def _found(request: Request, work: Work, heard: Heard) -> Found:
+def _found(request: Request, work: OpenedRevision, heard: Heard) -> Found:
     """The ways, waited for. Raises JobError when they cannot be looked for."""
     searching = _search(request, work, heard)
     wait_for(searching)
@@ -153,7 +162,7 @@ def _found(request: Request, work: Work, heard: Heard) -> Found:
     return searching.found
 
 
-def _handed_out(request: Request, work: Work, saved: Saved) -> Heard:
+def _handed_out(request: Request, work: OpenedRevision, saved: Saved) -> Heard:
     heard = heard_of(saved, work.id)
     if heard.floor is not None:
         return heard

@@ -9,7 +9,7 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import StreamingResponse
 
 from ...app.background.waiting import Waiting
-from ...app.sheets.sheets_page import sheets_shown
+from ...app.sheets.sheets_page import sheets_view
 from ..plan_for_page import planning_of
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -25,13 +25,13 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every sheet with its cuts, or how far the planning has come."""
     planning = planning_of(request, saved, work)
     planned = planning.planned
-    shown = sheets_shown(planned) if planned else ()
+    shown = sheets_view(planned) if planned else ()
     minded = planned.doubts if planned else ()
     return page(request, "sheets/page.html", work=work, planning=planning, shown=shown, minded=minded)
 
 
 @router.get("/progress")
-def progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def plan_progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Server-sent events: a sentence for every better plan, then `done`."""
     events = told_live(planning_of(request, saved, work))
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})

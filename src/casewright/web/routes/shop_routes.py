@@ -12,7 +12,7 @@ from fastapi.responses import JSONResponse, RedirectResponse
 
 from ...app.background.planning import Planner
 from ...app.fit.fit_as_built import shop_state
-from ...app.jobs.kept_jobs import Saved, Work
+from ...app.jobs.kept_jobs import OpenedRevision, Saved
 from ...app.shop.shop_floor import Heard, hand_out, hear, nothing_new, receive, work_json
 from ...app.views.page_pictures import step_picture
 from ..plan_for_page import wait_for
@@ -29,7 +29,7 @@ Sent = Annotated[dict[str, Any], Body()]
 
 
 @router.get("")
-def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """The screen itself, or a button that hands the work out."""
     heard = _hear(saved, work.id)
     return page(request, "shop/page.html", work=work, heard=heard)
@@ -80,7 +80,7 @@ def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
 
 
 @router.get("/picture")
-def picture(work: OnBench, saved: SavedJobs, step: str) -> Response:
+def step_picture_svg(work: OnBench, saved: SavedJobs, step: str) -> Response:
     """How the piece of a step lies at its machine, as SVG; nothing (204) where words say it better."""
     floor = _hear(saved, work.id).floor
     drawn = step_picture(floor, step) if floor else None
@@ -99,7 +99,7 @@ def worker() -> Response:
 
 def _hear(saved: Saved, job: str) -> Heard:
     def text_of(number: int) -> str:
-        taken: Work = saved.take(job, number)
+        taken: OpenedRevision = saved.take(job, number)
         return taken.revision.text
 
     return hear(saved.file, job, text_of)

@@ -17,13 +17,13 @@ TAB = Tab(80, "Text", "/text")
 
 
 @router.get("")
-def show(request: Request, work: OnBench) -> Response:
+def text_page(request: Request, work: OnBench) -> Response:
     """The job's text, with what is wrong in it."""
     return _page(request, work, work.revision.text, work.worked.all_findings)
 
 
 @router.post("")
-def keep(
+def post_text(
     request: Request,
     work: OnBench,
     saved: SavedJobs,
