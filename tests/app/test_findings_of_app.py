@@ -131,7 +131,7 @@ ROWS = [
     Row(
         "length",
         "B1-L",
-        "'33' is not two lengths",
+        "'33' is not a length and a width",
         "along the grain first",
         happened(spoiled=["B1-L:33"]),
         happened(spoiled=["B1-L:33 × 24"]),

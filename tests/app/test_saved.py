@@ -84,7 +84,7 @@ def test_every_text_is_kept_even_one_that_is_no_job(saved: Saved) -> None:
     work = saved.start("this is [ no TOML")
     assert work.worked.job is None and work.worked.findings
     assert saved.take(work.id).revision.text == "this is [ no TOML"
-    assert work.name == "job without a name"
+    assert work.name == "untitled job"
 
 
 @pytest.mark.parametrize(

@@ -239,7 +239,7 @@ def test_standard_input_that_is_no_text_gets_a_sentence(
 ) -> None:
     monkeypatch.setattr(sys, "stdin", TextIOWrapper(BytesIO(b"\xff")))
     assert main(["parts", "-"]) == 2
-    assert "standard input: it is no text in UTF-8." in capsys.readouterr().err
+    assert "standard input: the file is not UTF-8 text." in capsys.readouterr().err
 
 
 @settings(deadline=None, max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])

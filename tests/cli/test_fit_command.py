@@ -80,9 +80,9 @@ def test_a_picture_of_a_gap_is_written_as_svg(capsys: Capture, tmp_path: Path) -
     [
         (["--read", "B1-L.width"], "no = stands between"),
         (["--read", "B1-L.width=long"], "Write it as B1-L.length=34 1/2"),
-        (["--cut", "B1-Q"], "no part has that mark. Did you mean"),
-        (["--case", "Z9"], "no case or run has that name. Write “B1”, “B2”"),
-        (["--picture", "nothing", "x.svg"], "no gap has that name. Write one like “B1: B1-B in"),
+        (["--cut", "B1-Q"], "the job has no part with this mark. Did you mean"),
+        (["--case", "Z9"], "the job has no case or run with this name. Write “B1”, “B2”"),
+        (["--picture", "nothing", "x.svg"], "the job has no gap with this name. Write one like “B1: B1-B in"),
     ],
 )
 def test_what_cannot_be_done_is_refused_in_a_sentence(

@@ -20,7 +20,7 @@ def test_a_changed_opening_moves_what_shares_it_and_nothing_else_in_the_text(
 ) -> None:
     before = saved.take("larder").worked.needed()
     answer = client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
-    assert answer.status_code == 200 and "Kept as revision 2" in answer.text
+    assert answer.status_code == 200 and "Saved as revision 2" in answer.text
     assert json.loads(answer.headers["hx-trigger"]) == {"job-at": {"job": "larder", "revision": 2}}
     work = saved.take("larder")
     after = work.worked.needed()
@@ -41,7 +41,7 @@ def test_a_form_sent_again_unchanged_still_says_that_it_is_kept(client: Client, 
     """The second of two quick events used to wipe the word of the first off the card."""
     for _ in range(2):
         answer = client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
-        assert "Kept as revision 2" in answer.text
+        assert "Saved as revision 2" in answer.text
     assert len(saved.history("larder")) == 2
 
 
@@ -166,7 +166,7 @@ def test_a_broken_job_may_be_mended_one_fault_at_a_time(client: Client, saved: S
     broken = JOB.replace('"62 1/2"', '"wide"').replace("width = 24", 'width = "narrow"')
     job = saved.start(broken).id
     first = client.post(f"/jobs/{job}/runs/0", data={OPENING: "62 1/2", "based_on": "1"}, htmx=True)
-    assert "Kept as revision 2" in first.text or "narrow" in first.text
+    assert "Saved as revision 2" in first.text or "narrow" in first.text
     assert values_of(saved.take(job).revision.text)["runs"][0]["opening"] == "62 1/2"
     client.post(f"/jobs/{job}/cases/B1", data={WIDTH: "24", "based_on": "2"}, htmx=True)
     assert saved.take(job).worked.project is not None

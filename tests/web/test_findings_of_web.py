@@ -22,7 +22,7 @@ def test_a_text_overtaken_by_another_is_given_back(saved: Saved, client: Client)
                 assert answer.status_code == 303
                 return []
             assert text.splitlines()[0] in page and f"{63 + saved.take('larder').newest}" in page
-            fix = "Your text is still below: copy what you need."
+            fix = "Your text is still shown below: copy what you need."
             assert fix in page and "revision" in page
             return [Finding("overtaken", "text", "revision 2." if "revision 2" in page else page, fix)]
 

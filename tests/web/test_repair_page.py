@@ -66,7 +66,7 @@ def test_nothing_is_chosen_when_more_has_happened_since(client: Client) -> None:
     spoil(client, mark="B2-SF", length="20")
     refused = client.post(f"{REPAIR}/ways/1/choose", data={"place": place})
     assert refused.status_code == 409
-    assert "Something was recorded since you looked" in html.unescape(refused.text)
+    assert "Something was recorded since you loaded this page" in html.unescape(refused.text)
     assert "B1-B is spoiled" in text_of(client)
 
 

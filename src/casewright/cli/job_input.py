@@ -22,5 +22,5 @@ def read_job_text(name: str) -> str:
     try:
         return sys.stdin.buffer.read().decode("utf-8-sig")
     except UnicodeDecodeError:
-        finding = Finding("file", "standard input", "it is no text in UTF-8.", "Pass UTF-8 text on.")
+        finding = Finding("file", "standard input", "the input is not UTF-8 text.", "Send UTF-8 text.")
         raise JobError((finding,)) from None

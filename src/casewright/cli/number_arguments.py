@@ -12,21 +12,21 @@ def seconds(text: str) -> float:
     except ValueError:
         value = -1.0
     if not 0 <= value <= 86_400:
-        raise argparse.ArgumentTypeError(f"{text!r} is no number of seconds from 0 to 86400")
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number of seconds from 0 to 86400")
     return value
 
 
 def count(text: str) -> int:
     """From 1 to 64."""
     if not (text.isascii() and text.isdigit() and len(text) < 3 and 1 <= int(text) <= 64):
-        raise argparse.ArgumentTypeError(f"{text!r} is no whole number from 1 to 64")
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 1 to 64")
     return int(text)
 
 
 def seed(text: str) -> int:
     """From nothing up."""
     if not (text.isascii() and text.isdigit() and len(text) < 10):
-        raise argparse.ArgumentTypeError(f"{text!r} is no whole number from 0 to 999999999")
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 0 to 999999999")
     return int(text)
 
 
@@ -37,5 +37,7 @@ def percentage(text: str) -> float:
     except ValueError:
         value = 0.0
     if not 0.0 < value < 1.0:
-        raise argparse.ArgumentTypeError(f"{text!r} is no chance; give a percentage between 0 and 100, as 1")
+        raise argparse.ArgumentTypeError(
+            f"{text!r} is not a chance; enter a percentage greater than 0 and less than 100, such as 1"
+        )
     return value

@@ -19,7 +19,7 @@ def add_progress(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--progress",
         action="store_true",
-        help="say how it goes on standard error, even if no terminal is there",
+        help="print progress on standard error even where it is not a terminal",
     )
 
 

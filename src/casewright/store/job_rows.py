@@ -48,8 +48,8 @@ class Overtaken(StoreError):
 
     def __init__(self, job: str, newest: int, based_on: int) -> None:
         super().__init__(
-            f"job {job} is at revision {newest} by now, not {based_on}; "
-            "look at the newer one, then make the change again. Nothing was overwritten."
+            f"job {job} is now at revision {newest}, not {based_on}: "
+            "somebody saved a change first. Look at it, then make yours again. Nothing was overwritten."
         )
         self.newest = newest
 
@@ -79,7 +79,7 @@ def add_job(file: StoreFile, job: str, name: str, text: str, note: str, created:
     """Keep a new job under the id `job`; JobIdTaken when another has it."""
     with file.writing() as connection:
         if connection.execute("SELECT 1 FROM job WHERE id = ?", (job,)).fetchone():
-            raise JobIdTaken(f"there is a job {job} already; choose another name for the new one.")
+            raise JobIdTaken(f"a job {job} already exists; choose another name for the new one.")
         connection.execute("INSERT INTO job VALUES (?, ?, ?, 1, NULL)", (job, name, created))
         first = Revision(job, 1, None, text, note, created)
         _insert(connection, first)
@@ -138,7 +138,7 @@ def list_revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
 def _job(connection: sqlite3.Connection, job: str) -> JobRow:
     row = connection.execute(f"{_LIST} WHERE job.id = ?", (job,)).fetchone()
     if row is None:
-        raise NoSuchJob(f"There is no job {job!r} in this file; the list of jobs shows those there are.")
+        raise NoSuchJob(f"This file has no job {job!r}; choose one from the list of jobs.")
     return JobRow(**dict(row))
 
 
@@ -148,7 +148,7 @@ def _revision(connection: sqlite3.Connection, job: str, number: int) -> Revision
         asked = (job, number)
         row = connection.execute("SELECT * FROM revision WHERE job = ? AND number = ?", asked).fetchone()
     if row is None:
-        raise NoSuchJob(f"Job {job!r} has no revision {number}; its history shows those there are.")
+        raise NoSuchJob(f"Job {job!r} has no revision {number}; choose one from its history.")
     return Revision(**dict(row))
 
 

@@ -48,8 +48,8 @@ def bring_up_to_date(
         there = {row[0] for row in connection.execute("SELECT number FROM layout")}
         if newer := there - {step.number for step in wanted}:
             raise StoreError(
-                f"{path} was written by a newer casewright (its layout is {max(newer)}, this one knows "
-                f"{wanted[-1].number}); update casewright, or open another file."
+                f"{path} was written by a newer version of casewright (file layout {max(newer)}; this "
+                f"version reads up to {wanted[-1].number}); update casewright or open another file."
             )
         for step in wanted:
             if step.number not in there:

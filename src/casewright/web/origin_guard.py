@@ -50,7 +50,7 @@ async def _guard(request: Request, call_next: RequestResponseEndpoint) -> Respon
                 403,
                 "name-from-elsewhere",
                 f"This machine does not answer to the name {request.url.hostname}.",
-                "Use the address that casewright said when it started.",
+                "Use the address that casewright printed when it started.",
             ),
         )
     origin = request.headers.get("origin")
@@ -61,7 +61,7 @@ async def _guard(request: Request, call_next: RequestResponseEndpoint) -> Respon
                 403,
                 "from-elsewhere",
                 "This change came from a page of another site, so it was not made.",
-                "Open casewright's own page and make it there.",
+                "Make the change on casewright's own page.",
             ),
         )
     request.state.nonce = token_urlsafe(12)

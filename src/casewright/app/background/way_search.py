@@ -31,7 +31,7 @@ class Searching(Waiting):
             self.end(getattr(fault, "findings", ()) or (Finding("no-search", "repair", str(fault)),))
         except BaseException:
             finding = Finding(
-                "no-search", "repair", "the search stopped on a fault of its own.", "Try again."
+                "no-search", "repair", "the search failed because of a bug in casewright.", "Try again."
             )
             self.end((finding,))
             raise

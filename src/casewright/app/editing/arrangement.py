@@ -78,8 +78,8 @@ def drop_run(values: Mapping[str, Any], index: int) -> list[Edit]:
                 Finding(
                     "last-run",
                     "runs",
-                    "this is the only run of the job.",
-                    "Add another first, or put the whole job away.",
+                    "a job needs at least one run, and this is its only one.",
+                    "Add another run first, or remove the whole job from the list.",
                 ),
             )
         )

@@ -74,7 +74,7 @@ def shop_state(heard: Heard) -> dict[str, Any]:
     mend = " Or ".join(f"{cure[:1].upper()}{cure[1:]}." for cure in stands.cures[:MOST_CURES])
     broken_now = [Finding("no-longer-closes", "", f"{line}.") for line in stands.broken]
     if broken_now:
-        fix = mend or "No change of up to two inches to the parts as they are mends it."
+        fix = mend or "No change of two inches or less to the existing parts fixes it."
         broken_now[-1] = replace(broken_now[-1], fix=fix)
     found = [finding_on_tablet(one) for one in (*stands.findings, *broken_now)]
     return {**state, "findings": [*state["findings"], *found]}

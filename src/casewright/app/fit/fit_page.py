@@ -106,7 +106,7 @@ def gap_lines(fit: Fit, limit: float, place: str | None = None) -> tuple[GapLine
     found = fit.in_place(place)
     if not found:
         places = sorted({gap.place for gap in fit.gaps.values()})
-        raise _unknown(place, "no case or run has that name.", places)
+        raise _unknown(place, "the job has no case or run with this name.", places)
     return tuple(gap_line(fit, spread) for spread in found)
 
 
@@ -196,7 +196,7 @@ def gap_picture(fit: Fit, name: str) -> bytes:
     """The SVG picture of one gap. Raises JobError when there is none of that name."""
     spread = fit.spreads.get(name)
     if spread is None:
-        raise _unknown(name, "no gap has that name.", fit.gaps)
+        raise _unknown(name, "the job has no gap with this name.", fit.gaps)
     line = gap_line(fit, spread)
     loose = f"{line.comes_out}, wanted {line.wanted}"
     return svg(fitted(chain_scene(fit.project, spread.gap, loose), *PICTURE))
@@ -209,7 +209,7 @@ def check_square(fit: Fit, case: str, rising: str, falling: str) -> Squared:
     """
     project = fit.project
     if case not in project.cases:
-        raise _unknown(case, "no case has that name.", project.cases)
+        raise _unknown(case, "the job has no case with this mark.", project.cases)
     try:
         ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
         return how_square(project, fit.habits, case, ends[0], ends[1])
@@ -226,7 +226,7 @@ def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
     known = fit.project.parts
     for mark in cut:
         if mark not in known:
-            raise _unknown(mark, "no part has that mark.", known)
+            raise _unknown(mark, "the job has no part with this mark.", known)
     so_far = AsBuilt().cut_now(fit, cut)
     for text in readings:
         name, value, tool = _reading(fit.project, text)
@@ -246,10 +246,10 @@ def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool]
     tool = next((tool for tool in MeasuringTool if rest.endswith(f" {tool.value}")), None)
     try:
         if not equals:
-            raise LengthError("no = stands between the size and its length")
+            raise LengthError("there is no = between the size and its length")
         value = parse_length(rest.removesuffix(f" {tool.value}") if tool else rest, project.job.unit)
     except LengthError as fault:
-        fix = "Write it as B1-L.length=34 1/2, with rule, tape, caliper or depth gauge behind it if you like."
+        fix = "Write it as B1-L.length=34 1/2, followed by rule, tape, caliper or depth gauge if you wish."
         raise JobError((Finding("reading", text, f"{str(fault).rstrip('.')}.", fix),)) from None
     return name.strip(), value, tool or MeasuringTool.RULE
 

@@ -155,8 +155,8 @@ class Saved:
 
 def _not_there(fault: LookupError) -> Finding:
     place = str(fault.args[0]) if fault.args else "job"
-    text = f"there is nothing at “{place}” in this job's text."
-    return Finding("no-such-entry", place, text, "Look at the text for what it is called.")
+    text = f"this job has no entry “{place}”."
+    return Finding("no-such-entry", place, text, "Check its name on the Text page.")
 
 
 def _check_text(text: str) -> None:
@@ -166,7 +166,11 @@ def _check_text(text: str) -> None:
     except UnicodeEncodeError as fault:
         line = text.count("\n", 0, fault.start) + 1
         finding = Finding(
-            "not-text", "text", "the text holds half a character.", "Type that place anew.", line=line
+            "not-text",
+            "text",
+            "the text contains an incomplete character.",
+            "Retype that part of the line.",
+            line=line,
         )
         raise JobError((finding,)) from None
 
@@ -176,7 +180,7 @@ def _name_in(text: str) -> str:
         name = values_of(text).get("job")
     except JobError:
         name = None
-    return name if isinstance(name, str) and name.strip() else "job without a name"
+    return name if isinstance(name, str) and name.strip() else "untitled job"
 
 
 def _id_from(name: str) -> str:

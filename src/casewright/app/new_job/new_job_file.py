@@ -49,11 +49,16 @@ def new_job(wish: Wish) -> Begun:
     Raises LengthError when the opening is no length, JobError when no cases can fill it.
     """
     if wish.name != wish.name.encode("utf-8", "ignore").decode():
-        said = f"{quoted(wish.name)} is no text in UTF-8."
-        raise JobError((Finding("bad-name", "name", said, "Give it a name that can be read."),))
+        said = f"{quoted(wish.name)} is not UTF-8 text."
+        raise JobError((Finding("bad-name", "name", said, "Enter a name in readable characters."),))
     opening = parse_length(wish.opening, wish.unit)
     if opening <= 0:
-        finding = Finding("not-positive", "opening", f"“{wish.opening}” is too little.", "Measure again.")
+        finding = Finding(
+            "not-positive",
+            "opening",
+            f"“{wish.opening}” is not a width greater than zero.",
+            "Enter a length greater than zero.",
+        )
         raise JobError((finding,))
     number = wish.cases or max(1, ceil(opening / _first(wish).widest))
     written = _text(wish, opening, number)
@@ -76,7 +81,7 @@ def _not_a_name(finding: Finding) -> Finding:
 def _too_narrow(wish: Wish, opening: Fraction, number: int) -> Finding:
     """One refusal in the maker's own terms: the file that was not written has no lines to name."""
     cases = "one case" if number == 1 else f"{number} cases"
-    said = f"“{wish.opening}” is too little for {cases} of {wish.kind} kind."
+    said = f"“{wish.opening}” is too narrow for {cases} of kind {wish.kind}."
     enough = max(1, int(opening / _first(wish).narrowest))
     fix = f"Ask for {enough} or fewer." if enough < number else "Measure the opening again."
     return Finding("opening-too-narrow", "opening", said, fix)

@@ -28,14 +28,14 @@ JOB_FILE = "job.toml"
 ARCHIVE = "everything.zip"
 
 WORDS = {
-    "packet.pdf": "The shop packet, to print",
+    "packet.pdf": "Shop packet, to print",
     "parts.csv": "Parts list",
     "buying.csv": "Buying list",
     "plan.json": "Sheet plan",
     "job.glb": "Model",
     "job.step": "Exact model",
     JOB_FILE: "The job file",
-    ARCHIVE: "All of it in one archive",
+    ARCHIVE: "Everything in one archive",
 }
 EPOCH = (1980, 1, 1, 0, 0, 0)
 

@@ -129,6 +129,6 @@ def put(folder: str, path: str, content: bytes) -> None:
     try:
         Path(name).parent.mkdir(parents=True, exist_ok=True)
     except (OSError, ValueError) as fault:
-        why = fault.strerror if isinstance(fault, OSError) else "its name is none"
+        why = fault.strerror if isinstance(fault, OSError) else "its name is not valid"
         raise CasewrightError(f"{name} cannot be written: {why}; choose another folder.") from None
     write_whole(name, content, fix="choose another folder")

@@ -149,7 +149,7 @@ def changed_text(text: str, option: Option) -> str:
                 return made
         except (LookupError, ValueError):  # this way of writing it leads nowhere; the next one may
             continue
-    raise CasewrightError("The changed job cannot be written exactly as it was judged; choose another way.")
+    raise CasewrightError("This change cannot be written into the job file exactly; choose another way.")
 
 
 def _in_place(text: str, option: Option) -> str:

@@ -91,12 +91,12 @@ def report(saved: Saved, job: str, heard: Heard, said: Report, identity: Identit
         raise _refused("no-such-part", said.mark, text, "Choose one from the parts list.")
     status = state.status(said.mark)
     if status is Status.ASSEMBLED:
-        text = f"it is built into {state.parts[said.mark].within}."
+        text = f"it is already built into {state.parts[said.mark].within}."
         fix = "Undo that on the shop screen if it can still be taken out."
         raise _refused("assembled", said.mark, text, fix)
     if status in (Status.SPOILED, Status.LOST, Status.GIVEN_UP):
         text = f"it is {status.value} already."
-        raise _refused("said-already", said.mark, text, "Look at the ways to put it right.")
+        raise _refused("said-already", said.mark, text, "Choose a way to replace it on the Put right page.")
     happenings: list[Happening] = []
     if said.worked:
         own = [step.key for step in floor.work.by_part[said.mark] if step.parts == (said.mark,)]
@@ -120,7 +120,7 @@ def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
             sizes.append(parse_length(typed, project.job.unit) if typed.strip() else project.sizes.of(form))
         except LengthError as fault:
             text = f"{str(fault).rstrip('.')}."
-            faults.append(Finding("length", form.name, text, "Type what the rule says."))
+            faults.append(Finding("length", form.name, text, "Enter the length you measured."))
     if faults:
         raise JobError(tuple(faults))
     length, width = sizes
@@ -136,7 +136,9 @@ def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity
     _, state = _needed(heard)
     part = state.parts.get(mark)
     if part is None or part.status not in (Status.SPOILED, Status.LOST):
-        raise _refused("not-spoiled", mark, "nothing is said against it.", "There is nothing to take back.")
+        raise _refused(
+            "not-spoiled", mark, "it is not reported as spoiled or lost.", "There is nothing to withdraw."
+        )
     sizes = PartSizes(mark)
     readings = {
         reading.event for size in (sizes.length, sizes.width) for reading in state.readings.get(size.name, ())
@@ -157,7 +159,7 @@ def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, iden
         text = (
             f"the job is at revision {work.newest}, the work in the shop is from revision {heard.revision}."
         )
-        fix = "Hand the work out again, or go back to that revision in the job's history."
+        fix = "Hand the work out again, or restore that revision on the History page."
         raise _refused("job-has-changed", job, text, fix)
     text = changed_text(work.revision.text, option)
     title = found.lines[number - 1].what
@@ -211,13 +213,15 @@ def undo_choice(saved: Saved, job: str, heard: Heard, identity: Identity) -> Cho
     before = _issue_before(saved, job, bundle)
     begun = [key for key in _new_cuts(floor, before) if key in state.done]
     if begun:
-        text = f"cuts of the new plan are made ({begun[0]})."
-        fix = "Say what is spoiled now, and choose again."
+        text = f"cutting has begun on the new plan ({begun[0]})."
+        fix = "Report what is spoiled now and choose another way."
         raise _refused("work-went-on", job, text, fix)
     work = saved.take(job)
     if work.newest != last.revision:
         text = f"the job has been changed since (revision {work.newest})."
-        raise _refused("job-has-changed", job, text, "Go back in the job's history first.")
+        raise _refused(
+            "job-has-changed", job, text, "Restore the earlier revision on the History page first."
+        )
     if saved.take(job, before.revision).revision.text != work.revision.text:
         work = saved.restore(job, before.revision)
     made = [event.id for event in heard.events if event.id.startswith(f"{bundle}.")]

@@ -27,7 +27,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--out", default=FOLDER, metavar="FOLDER", help=f"where to write the packet and keep jobs ({FOLDER})"
     )
-    parser.add_argument("--no-serve", action="store_true", help="write the packet and end")
+    parser.add_argument(
+        "--no-serve", action="store_true", help="write the packet and do not start the web app"
+    )
     add_address(parser)
     add_json(parser)
     add_progress(parser)

@@ -17,13 +17,15 @@ for example:
   casewright packet studio.toml                      into the folder studio-packet
   casewright packet studio.toml --out bench --only pdf csv
 
-exit codes: 0 written, 1 written but something is missing, 2 no parts can be made of the job
+exit codes: 0 written, 1 written but something is missing, 2 the job cannot be built
 """
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_job_argument(parser)
-    parser.add_argument("--out", metavar="FOLDER", help="where to write; a folder named after the job file")
+    parser.add_argument(
+        "--out", metavar="FOLDER", help="the folder to write; by default named after the job file"
+    )
     parser.add_argument(
         "--only",
         nargs="+",
@@ -62,7 +64,7 @@ def print_written(written: Written, *, as_json: bool) -> int:
     for material, plan in written.plan.plans.items():
         print(f"{written.plan.project.job.sheets[material].name}: {plan.statement()}")
     for path, why in written.missing:
-        print(f"{path} is not there: {why}")
-    bench = f"; the one for the bench is {written.folder}/packet.pdf" if "packet.pdf" in written.files else ""
+        print(f"{path} was not written: {why}")
+    bench = f"; print {written.folder}/packet.pdf for the bench" if "packet.pdf" in written.files else ""
     print(f"{len(written.files)} files in {written.folder}{bench}.")
     return 0 if complete else 1

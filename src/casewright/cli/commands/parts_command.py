@@ -14,7 +14,7 @@ for example:
   casewright parts studio.toml
   casewright parts studio.toml --json | jq '.[] | select(.material == "maple")'
 
-A size with ~ before it is rounded to the shop's mark; --json gives it exactly too.
+A size marked ~ is rounded to the shop's rule; --json also prints the exact size.
 """
 
 

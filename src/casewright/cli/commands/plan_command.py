@@ -15,7 +15,7 @@ for example:
   casewright plan studio.toml
   casewright plan studio.toml --seconds 30 --progress
 
-exit codes: 0 every part has its place, 1 some part fits no sheet, 2 no parts can be made of the job
+exit codes: 0 every part has a place on a sheet, 1 some part fits no sheet, 2 the job cannot be built
 """
 
 
@@ -24,7 +24,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--seconds", type=seconds, default=SECONDS, metavar="N", help=f"how long to search ({SECONDS:g})"
     )
-    parser.add_argument("--seed", type=seed, default=0, metavar="N", help="another search for another N (0)")
+    parser.add_argument(
+        "--seed",
+        type=seed,
+        default=0,
+        metavar="N",
+        help="seed of the search: a different number may find a different plan (0)",
+    )
     parser.add_argument("--cores", type=count, default=1, metavar="N", help="processor cores to use (1)")
     add_json(parser)
     add_progress(parser)

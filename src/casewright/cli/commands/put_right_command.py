@@ -41,34 +41,48 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="PART[:SIZE]",
-        help="a spoiled part, and what it measures now; once for each",
-    )
-    parser.add_argument("--cut", default="", metavar="MARKS", help="good parts already cut, with commas")
-    parser.add_argument(
-        "--all-cut-of", action="append", default=[], metavar="SHEET", help='a sheet wholly cut: "maple 2"'
+        help="a spoiled part and what it measures now; repeat for each part",
     )
     parser.add_argument(
-        "--cut-through", action="append", default=[], metavar="SHEET", help="so are all sheets before it"
+        "--cut", default="", metavar="MARKS", help="good parts already cut, separated by commas"
+    )
+    parser.add_argument(
+        "--all-cut-of",
+        action="append",
+        default=[],
+        metavar="SHEET",
+        help='a sheet that is completely cut, such as "maple 2"',
+    )
+    parser.add_argument(
+        "--cut-through",
+        action="append",
+        default=[],
+        metavar="SHEET",
+        help="the same, and all sheets before it",
     )
     parser.add_argument(
         "--worked", default="", metavar="MARKS", help="spoiled parts whose dados or holes are cut"
     )
     parser.add_argument(
-        "--lost", action="append", default=[], metavar="NAME", help="a part or piece that is gone"
+        "--lost", action="append", default=[], metavar="NAME", help="a part or piece that cannot be found"
     )
-    parser.add_argument("--glued", default="", metavar="CASES", help="cases already glued up, with commas")
-    parser.add_argument("--plan", metavar="FILE", help="the plan.json of the packet you cut by")
-    parser.add_argument("--choose", type=int, metavar="N", help="go on with this way; needs --out")
-    parser.add_argument("--out", metavar="FILE", help="where to write the job that follows")
-    parser.add_argument("--picture", nargs=2, metavar=("N", "FILE"), help="draw a way as SVG")
-    parser.add_argument("--force", action="store_true", help="replace a file that is there already")
+    parser.add_argument(
+        "--glued", default="", metavar="CASES", help="cases already glued up, separated by commas"
+    )
+    parser.add_argument("--plan", metavar="FILE", help="the plan.json of the packet you are cutting from")
+    parser.add_argument("--choose", type=int, metavar="N", help="carry out this way; needs --out")
+    parser.add_argument("--out", metavar="FILE", help="where to write the changed job")
+    parser.add_argument(
+        "--picture", nargs=2, metavar=("N", "FILE"), help="draw the way with this number as SVG"
+    )
+    parser.add_argument("--force", action="store_true", help="replace an existing file")
     add_json(parser)
     add_progress(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     if (arguments.choose is None) != (arguments.out is None):
-        raise CasewrightError("--choose N and --out FILE go together; give both or neither.")
+        raise CasewrightError("--choose N and --out FILE must be used together.")
     text = read_job_text(arguments.job)
     planned = cut_by(open_job(text), load(arguments.plan) if arguments.plan else None)
     told = Told(
@@ -84,7 +98,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.picture:
         number, name = arguments.picture
         if not number.isdecimal():
-            raise CasewrightError(f"--picture {number}: give the number of a way, then the file to write.")
+            raise CasewrightError(f"--picture {number}: enter the number of a way, then the file to write.")
         write_whole(name, way_svg(found, int(number)))
     if arguments.choose is not None:
         option = found.option(arguments.choose)
@@ -103,7 +117,7 @@ def run(arguments: argparse.Namespace) -> int:
         print(found.lines[arguments.choose - 1].why)
         for number, step in enumerate(found.lines[arguments.choose - 1].steps, 1):
             print(f"  {number}. {step}")
-        print(f"{arguments.out} is the job that follows. Then: casewright check {arguments.out}")
+        print(f"The changed job is written to {arguments.out}. Now run: casewright check {arguments.out}")
     else:
         _tell(found)
     free = any(option.cost.money == 0 for option in found.options)
@@ -125,10 +139,10 @@ def _tell(found: repair.Found) -> None:
     ]
     if rows:
         print_table(heads, rows)
-        print("* the best of its kind" + ("; = costs just as much as another" if _ties(found) else ""))
+        print("* the best of its kind" + ("; = costs the same as another" if _ties(found) else ""))
     if found.left_off:
         as_good = f", {found.as_good} of them cost the same as the best" if found.as_good else ""
-        print(f"{found.left_off} more of the same kinds are left off{as_good}.")
+        print(f"{found.left_off} more ways of the same kinds are not listed{as_good}.")
     print(found.proof)
 
 

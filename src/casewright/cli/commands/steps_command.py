@@ -15,13 +15,13 @@ for example:
   casewright steps studio.toml
   casewright steps studio.toml --part B1-L
 
-exit codes: 0 every part has its place, 1 some part fits no sheet, 2 no parts can be made of the job
+exit codes: 0 every part has a place on a sheet, 1 some part fits no sheet, 2 the job cannot be built
 """
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_job_argument(parser)
-    parser.add_argument("--part", metavar="MARK", help="only what this part goes through")
+    parser.add_argument("--part", metavar="MARK", help="only the steps of this part")
     parser.add_argument(
         "--seconds", type=seconds, default=SECONDS, metavar="N", help=f"how long to plan sheets ({SECONDS:g})"
     )

@@ -119,7 +119,7 @@ def explain_size(work: OnBench, name: str) -> dict[str, Any]:
     """Where a size comes from, one level down."""
     project = work.worked.needed()
     if name not in project.sizes.ledger:
-        raise HTTPException(404, f"This job has no size called {name!r}.")
+        raise HTTPException(404, f"This job has no size named {name!r}.")
     told = work.worked.needed_shown().explained(name)
     return {**asdict(told), "inches": str(project.sizes.values[name])}
 

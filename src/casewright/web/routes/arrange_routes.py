@@ -40,7 +40,7 @@ def rearrange_case(
             case "drop-bay":
                 edits = arrange.drop_bay(values, mark, bay)
             case _:
-                raise HTTPException(404, "There is no such page.")
+                raise HTTPException(404, "This page does not exist.")
     except KeyError:
         raise HTTPException(404, f"This job has no case {mark}.") from None
     return _made(work, saved, edits, f"case {mark}: {verb.replace('-', ' ')}", goes_to)

@@ -41,7 +41,7 @@ def at(job: str, name: str, work: OnBench) -> Response:
     for kind, known in (("cases", project.cases), ("parts", project.parts), ("sizes", project.sizes.ledger)):
         if name in known:
             return RedirectResponse(f"/jobs/{job}/{kind}/{name}", 303)
-    raise HTTPException(404, f"Nothing in this job is called {name!r}.")
+    raise HTTPException(404, f"Nothing in this job is named {name!r}.")
 
 
 @router.get("/sizes/{name}")
@@ -49,7 +49,7 @@ def size_card(request: Request, name: str, work: OnBench, trail: str = "") -> Re
     """Where a size comes from. `trail` lists the sizes that led here, with commas."""
     shown = work.worked.needed_shown()
     if name not in shown.sizes.ledger:
-        raise HTTPException(404, f"This job has no size called {name!r}.")
+        raise HTTPException(404, f"This job has no size named {name!r}.")
     steps = [step for step in trail.split(",") if step in shown.sizes.ledger][-MOST_STEPS:]
     if name in steps:
         steps = steps[: steps.index(name)]

@@ -71,7 +71,9 @@ async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFi
     if len(read) > LARGEST:
         return respond(
             request,
-            Refusal(413, "file-too-long", "The file is longer than two million bytes.", "Split the job."),
+            Refusal(
+                413, "file-too-long", "The file is larger than two million bytes.", "Split the job into two."
+            ),
         )
     try:
         text = read.decode("utf-8-sig")
@@ -79,11 +81,14 @@ async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFi
         return respond(
             request,
             Refusal(
-                422, "not-text", f"{file.filename} is no text file.", "Choose a job file, saved as UTF-8."
+                422,
+                "not-text",
+                f"{file.filename} is not a text file.",
+                "Choose a job file saved as UTF-8 text.",
             ),
         )
     if not text.strip():
-        return respond(request, Refusal(422, "empty", "No job file came with the form.", "Choose one first."))
+        return respond(request, Refusal(422, "empty", "No file was chosen.", "Choose a job file first."))
     work = saved.start(text, f"from the file {file.filename}")
     return RedirectResponse(f"/jobs/{work.id}", 303)
 

@@ -36,7 +36,7 @@ def fetch(request: Request, work: OnBench, saved: SavedJobs, path: str) -> Respo
     try:
         content, media = download(planning.planned, path)
     except KeyError:
-        raise HTTPException(404, f"The packet has no file {path!r}.") from None
+        raise HTTPException(404, f"The packet has no file named {path!r}.") from None
     name = quote(f"{work.id}-{path.replace('/', '-')}")
     # A PDF or a picture is looked at in the browser, anything else is saved.
     way = "inline" if media in ("application/pdf", "image/svg+xml") else "attachment"

@@ -84,7 +84,7 @@ def way(request: Request, work: OnBench, saved: SavedJobs, number: int) -> Respo
     heard = heard_of(saved, work.id)
     found = _found(request, work, heard)
     if not 1 <= number <= len(found.lines):
-        raise HTTPException(404, f"There is no way {number} to put this right.")
+        raise HTTPException(404, f"There is no way {number}; choose one from the list of ways.")
     return page(
         request,
         "repair/way.html",
@@ -102,8 +102,8 @@ def take(
     """Go on with a way, if the record still stands where it was looked at."""
     heard = heard_of(saved, work.id)
     if heard.place != place:
-        text = "Something was recorded since you looked, so nothing was chosen. Look at the ways anew."
-        raise HTTPException(409, text)
+        text = "Something was recorded since you loaded this page, so nothing was chosen."
+        raise HTTPException(409, f"{text} Look at the ways again.")
     choose(saved, work.id, heard, _found(request, work, heard), number, new_name)
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 

@@ -69,10 +69,12 @@ def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Keep what a bench says happened; each event is kept once, and each refused one says why."""
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
-        raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS}.")
+        raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS} events.")
     job = work.worked.job
     if job is None:
-        raise HTTPException(422, "The job cannot be read; mend its text first. The tablet keeps its ticks.")
+        raise HTTPException(
+            422, "The job cannot be read; correct its text first. The tablet keeps its ticks."
+        )
     received = receive(saved.file, work.id, events, job.unit, saved.clock())
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
     answer = {"kept": received.kept, "refused": refused, "state": shop_state(_hear(saved, work.id))}

@@ -35,7 +35,9 @@ def post_text(
     try:
         outcome = saved.rewrite(work.id, text, "text edited", based_on)
     except Overtaken as fault:
-        overtaken = Finding("overtaken", "text", str(fault), "Your text is still below: copy what you need.")
+        overtaken = Finding(
+            "overtaken", "text", str(fault), "Your text is still shown below: copy what you need."
+        )
         return _page(request, work, text, (overtaken,), 409)
     if isinstance(outcome, Refused):
         return _page(request, work, text, outcome.findings, 422)
