@@ -94,7 +94,7 @@ def chosen(unit: str, kind: str) -> Provoke:
 
 
 ROWS = [
-    Row("no-size", "B1-L", "length and a width", "mark alone", cut_to(F(0), F(24)), cut_to(HAIR, F(24))),
+    Row("no-size", "B1-L", "length and a width", "only its mark", cut_to(F(0), F(24)), cut_to(HAIR, F(24))),
     Row(
         "too-large",
         "B1-L",
@@ -103,12 +103,19 @@ ROWS = [
         cut_to(F(24), F(96) + HAIR),
         cut_to(F(24), F(96)),
     ),
-    Row("as-planned", "B1-L", '34 1/2 × 24"', "of no use", cut_to(*SIDE), cut_to(SIDE[0] - HAIR, SIDE[1])),
+    Row(
+        "as-planned",
+        "B1-L",
+        '34 1/2 × 24"',
+        "if it cannot be used",
+        cut_to(*SIDE),
+        cut_to(SIDE[0] - HAIR, SIDE[1]),
+    ),
     Row(
         "larger",
         "B1-L",
         '34 1/2 × 24" planned',
-        "Cut it down",
+        "trim it to size",
         cut_to(SIDE[0] + HAIR, SIDE[1]),
         cut_to(SIDE[0] + HAIR, SIDE[1] - HAIR),
     ),
@@ -116,7 +123,7 @@ ROWS = [
         "larger",
         "B1-L",
         '34 1/2 × 24" planned',
-        "Cut it down",
+        "trim it to size",
         cut_to(SIDE[0], SIDE[1] + HAIR),
         cut_to(SIDE[0] - HAIR, SIDE[1] + HAIR),
     ),
@@ -214,7 +221,7 @@ ROWS = [
     ),
     Row("no-such-choice", "unit", "“yard”", "“in” or “mm”", chosen("yard", "base"), chosen("in", "base")),
     Row("no-such-choice", "kind", "“boat”", "wall", chosen("in", "boat"), chosen("in", "wall")),
-    Row("last-run", "runs", "only run", "Add another", runs(1), runs(2)),
+    Row("last-run", "runs", "only one", "Add another", runs(1), runs(2)),
     Row("no-such-way", "choose", "no way 3", "1 to 2", option(3), option(2)),
     Row("no-such-way", "choose", "no way 0", "1 to 2", option(0), option(1)),
     Row("no-such-way", "choose", "no way 1", "Nothing is to be put right", option(1, 0), option(1, 1)),
@@ -277,10 +284,17 @@ def test_what_a_file_refuses(tmp_path: Path) -> None:
     for row in (
         Row("file", nowhere, "cannot be read", "path of a job file", read(nowhere), sound),
         Row("file", str(noise), "UTF-8", "Save it as UTF-8", read(str(noise)), sound),
-        Row("file", "a\0b", "no name of a file", "path of a job file", read("a\0b"), sound),
+        Row("file", "a\0b", "not a valid file name", "path of a job file", read("a\0b"), sound),
         Row("no-such-part", "B1-LL", "no part with this mark", "“B1-L”", labelled("", "B1-LL"), labelled("")),
         # A mark of five signs and 146 before it; 150 in all is what a label's square code holds.
         Row("address", "address", "151 signs", "140 signs", labelled("h" * 146), labelled("h" * 145)),
-        Row("address", "address", "“bänk”", "as the browser shows it", labelled("bänk"), labelled("bank")),
+        Row(
+            "address",
+            "address",
+            "“bänk”",
+            "from the browser's address bar",
+            labelled("bänk"),
+            labelled("bank"),
+        ),
     ):
         check(row)

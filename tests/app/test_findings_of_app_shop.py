@@ -148,12 +148,12 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             shop.asking(spoil("B1-R", lost=True), spoil()),
         ),
         Row("length", "B1-L.length", "soon", "rule says", shop.asking(spoil(length="soon")), good),
-        Row("larger", "B1-L", "35", "Cut it down", shop.asking(spoil(length="35")), good),
+        Row("larger", "B1-L", "35", "trim it to size", shop.asking(spoil(length="35")), good),
         Row(
             "not-spoiled",
             "B1-L",
-            "nothing is said",
-            "nothing to take back",
+            "not reported as spoiled",
+            "nothing to withdraw",
             shop.asking(take_back()),
             shop.asking(spoil(), take_back()),
         ),
@@ -192,8 +192,8 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
         Row(
             "work-went-on",
             "larder",
-            "cuts of the new plan are made",
-            "choose again",
+            "cutting has begun on the new plan",
+            "choose another way",
             shop.asking(spoil(), RECUT, cut_first, undo_it),
             shop.asking(spoil(), RECUT, undo_it),
         ),
@@ -250,7 +250,7 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
             "no-such-entry",
             "runs.0.cases.7.width",
             "runs.0.cases.7.width",
-            "Look at the text",
+            "on the Text page",
             put(*case, 7, "width"),
             put(*case, 1, "width"),
         ),
@@ -300,6 +300,6 @@ def test_what_stops_a_plan_or_a_search_is_said(
         assert waiting.finished
         return tuple(waiting.findings)
 
-    names, fix = ("the attic is full", "") if ours else ("a fault of its own", "Try again")
+    names, fix = ("the attic is full", "") if ours else ("a bug in casewright", "Try again")
     check(Row("no-plan", "sheets", names, fix, planned(True), planned(False)))
     check(Row("no-search", "repair", names, fix, searched(True), searched(False)))

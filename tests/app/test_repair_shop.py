@@ -140,7 +140,7 @@ def test_a_choice_whose_cuts_are_made_is_not_undone(saved: Saved) -> None:
     key = next(step.key for step in heard.floor.work.by_part["B1-L"])
     sent = {"id": "tick", "bench": "saw", "seq": 99, "kind": "done", "steps": [key]}
     assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
-    with pytest.raises(JobError, match="cuts of the new plan are made"):
+    with pytest.raises(JobError, match="cutting has begun on the new plan"):
         undo_choice(saved, "larder", heard_of(saved, "larder"), identity)
 
 
@@ -185,7 +185,7 @@ def test_a_lost_part_is_cut_again(saved: Saved) -> None:
         (Report("B1-L", "35"), "larger than the"),
         (Report("B1-L", "970"), "larger than a sheet"),
         (Report("B1-L", "soon"), "B1-L.length"),
-        (Report("B1-L"), "what the plan wants"),
+        (Report("B1-L"), "the planned size"),
         (Report("B1-L", "0"), "above nothing"),
     ],
 )

@@ -108,7 +108,7 @@ def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
 @pytest.mark.parametrize("path", [STUDIO, FERRY])
 def test_a_sound_job_is_said_to_be_so(path: str, capsys: Capture) -> None:
     assert main(["check", path]) == 0
-    assert capsys.readouterr().out.endswith("parts: they can be built as written.\n")
+    assert capsys.readouterr().out.endswith("parts: the job can be built as written.\n")
     assert main(["check", path, "--json"]) == 0
     assert json.loads(capsys.readouterr().out) == {"status": "fine", "findings": []}
 
@@ -140,7 +140,7 @@ def test_a_left_over_opening_is_a_warning(tmp_path: Path, capsys: Capture) -> No
     job.write_text(text, encoding="utf-8")
     assert main(["check", str(job)]) == 1
     said = capsys.readouterr().out
-    assert "of the opening is left over" in said and "they can be built" in said
+    assert "of the opening is left over" in said and "the job can be built" in said
 
 
 def test_parts_are_listed_once_each(capsys: Capture) -> None:
@@ -205,7 +205,7 @@ def test_the_printed_schema_is_the_published_one(capsys: Capture) -> None:
 
 
 BAD_FILES = [
-    (b"\xff\xfe\x00", "no text in UTF-8"),
+    (b"\xff\xfe\x00", "not UTF-8 text"),
     (b"job = ", "cannot be read"),
     (b"", "“job” is not there"),
     (b"[" * 5000, "cannot be read"),

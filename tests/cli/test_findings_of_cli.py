@@ -36,8 +36,8 @@ def test_a_file_that_cannot_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     for row in (
         Row("file", nowhere, "cannot be read", "", read(nowhere), read(str(text))),
         Row("file", str(noise), "UTF-8", "", read(str(noise)), read(str(text))),
-        Row("file", "a\0b", "no name of a file", "", read("a\0b"), read(str(text))),
-        Row("file", "standard input", "UTF-8", "Pass UTF-8 text", piped(b"\xff"), piped("ÿ".encode())),
+        Row("file", "a\0b", "not a valid file name", "", read("a\0b"), read(str(text))),
+        Row("file", "standard input", "UTF-8", "Send UTF-8 text", piped(b"\xff"), piped("ÿ".encode())),
     ):
         check(row)
 

@@ -78,7 +78,7 @@ def test_a_picture_of_a_gap_is_written_as_svg(capsys: Capture, tmp_path: Path) -
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
-        (["--read", "B1-L.width"], "no = stands between"),
+        (["--read", "B1-L.width"], "no = between"),
         (["--read", "B1-L.width=long"], "Write it as B1-L.length=34 1/2"),
         (["--cut", "B1-Q"], "the job has no part with this mark. Did you mean"),
         (["--case", "Z9"], "the job has no case or run with this name. Write “B1”, “B2”"),
@@ -98,7 +98,7 @@ def test_a_limit_that_is_no_chance_is_refused(limit: str, capsys: Capture) -> No
     with pytest.raises(SystemExit) as ended:
         main(["fit", STUDIO, f"--limit={limit}"])
     assert ended.value.code == 2
-    assert "is no chance" in capsys.readouterr().err
+    assert "is not a chance" in capsys.readouterr().err
 
 
 def test_an_unknown_size_read_is_told_and_the_rest_still_counts(capsys: Capture) -> None:

@@ -139,4 +139,4 @@ def test_a_refusal_without_findings_has_the_same_shape_in_json(capsys: Capture) 
     assert main(["put-right", STUDIO, "--choose", "1", "--json"]) == 2
     (finding,) = json.loads(capsys.readouterr().out)["findings"]
     assert set(finding) == {"code", "weight", "place", "text", "fix", "line", "column"}
-    assert "give both or neither" in finding["text"]
+    assert "must be used together" in finding["text"]

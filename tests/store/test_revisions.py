@@ -144,7 +144,7 @@ def test_a_file_of_a_newer_version_is_left_alone(tmp_path: Path) -> None:
 def test_files_that_cannot_be_used_are_said_in_a_sentence(tmp_path: Path) -> None:
     note = tmp_path / "note.sqlite3"
     note.write_text("a letter to my aunt, which is no database at all " * 40)
-    with pytest.raises(StoreError, match="no casewright file"):
+    with pytest.raises(StoreError, match="not a casewright file"):
         open_file(note)
     assert note.read_text().startswith("a letter")
     with pytest.raises(StoreError, match="cannot be"):

@@ -68,7 +68,7 @@ def test_a_bad_value_is_said_beside_its_field_and_changes_nothing(
     assert answer.status_code == 422
     beside = re.search(rf'id="why-{re.escape(field)}"[^>]*>([^<]*)<', answer.text)
     assert beside and sentence in beside[1]
-    assert "Not kept yet" in answer.text
+    assert "Not saved yet" in answer.text
     assert saved.take("larder").revision.number == 1
     # The same without a script: the whole page comes back with what was typed.
     page = client.post(f"/jobs/larder/{path}", data={field: typed, "based_on": "1"})

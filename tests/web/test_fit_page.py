@@ -71,10 +71,10 @@ def test_diagonals_say_which_corners_to_draw_in(client: Client) -> None:
 @pytest.mark.parametrize(
     ("path", "sentence"),
     [
-        ("/fit/gap?name=nothing", "no gap has that name"),
-        ("/fit/case?mark=Z", "no case or run has that name"),
-        ("/fit/measured?readings=B1-L.width", "no = stands between"),
-        ("/fit/measured?readings=B1-L.width%3D24&cut=Q", "no part has that mark"),
+        ("/fit/gap?name=nothing", "no gap with this name"),
+        ("/fit/case?mark=Z", "no case or run with this name"),
+        ("/fit/measured?readings=B1-L.width", "no = between"),
+        ("/fit/measured?readings=B1-L.width%3D24&cut=Q", "no part with this mark"),
         ("/fit/square?mark=B1&rising=x&falling=3", "Measure both diagonals"),
         ("/fit/square?mark=B1&rising=0&falling=3", "must be more than nothing"),
     ],
