@@ -135,7 +135,7 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             "said-already",
             "B1-L",
             "spoiled already",
-            "ways",
+            "way to replace",
             shop.asking(spoil(), spoil()),
             shop.asking(spoil(), take_back(), spoil()),
         ),
@@ -143,11 +143,11 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             "said-already",
             "B1-L",
             "lost already",
-            "ways",
+            "way to replace",
             shop.asking(spoil(lost=True), spoil()),
             shop.asking(spoil("B1-R", lost=True), spoil()),
         ),
-        Row("length", "B1-L.length", "soon", "rule says", shop.asking(spoil(length="soon")), good),
+        Row("length", "B1-L.length", "soon", "you measured", shop.asking(spoil(length="soon")), good),
         Row("larger", "B1-L", "35", "trim it to size", shop.asking(spoil(length="35")), good),
         Row(
             "not-spoiled",
@@ -185,7 +185,7 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             "job-has-changed",
             "larder",
             "revision 3",
-            "history",
+            "History page",
             shop.asking(spoil(), MOVE, change("63"), undo_it),
             shop.asking(spoil(), MOVE, undo_it),
         ),
@@ -245,7 +245,14 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
     measured = {"kind": "measured", "name": "B1-L.length"}
     case = ("runs", 0, "cases")
     for row in (
-        Row("not-text", "text", "half a character", "anew", start("job = '\ud800'"), start("job = '\ud7ff'")),
+        Row(
+            "not-text",
+            "text",
+            "incomplete character",
+            "Retype",
+            start("job = '\ud800'"),
+            start("job = '\ud7ff'"),
+        ),
         Row(
             "no-such-entry",
             "runs.0.cases.7.width",
