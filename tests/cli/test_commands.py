@@ -239,7 +239,7 @@ def test_standard_input_that_is_no_text_gets_a_sentence(
 ) -> None:
     monkeypatch.setattr(sys, "stdin", TextIOWrapper(BytesIO(b"\xff")))
     assert main(["parts", "-"]) == 2
-    assert "standard input: the file is not UTF-8 text." in capsys.readouterr().err
+    assert "standard input: the input is not UTF-8 text." in capsys.readouterr().err
 
 
 @settings(deadline=None, max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -274,7 +274,7 @@ def test_a_fault_of_the_program_is_owned_up_to(monkeypatch: pytest.MonkeyPatch, 
     monkeypatch.setattr(import_module("casewright.cli.commands.parts_command"), "run", broken)
     assert main(["parts", STUDIO]) == command.OWN_FAULT
     said = capsys.readouterr().err
-    assert "a fault of its own here (ZeroDivisionError: none left)" in said and "Traceback" not in said
+    assert "because of a bug (ZeroDivisionError: none left)" in said and "Traceback" not in said
     assert main(["--trace", "parts", STUDIO]) == command.OWN_FAULT
     assert "Traceback" in capsys.readouterr().err
 
@@ -297,7 +297,7 @@ def test_a_new_job_checks_clean(tmp_path: Path, capsys: Capture) -> None:
     assert main(["new", path, "--opening", "10' 4 1/2"]) == 0
     assert main(["check", path]) == 0
     assert main(["new", path, "--opening", "90"]) == 2
-    assert "is there already" in capsys.readouterr().err
+    assert "already exists" in capsys.readouterr().err
     assert main(["new", path, "--opening", "90", "--force"]) == 0
     assert "opening = 90\n" in Path(path).read_text(encoding="utf-8")
 
@@ -307,9 +307,9 @@ def test_a_new_job_checks_clean(tmp_path: Path, capsys: Capture) -> None:
     [
         ([], "How wide is the opening?"),
         (["--opening", "wide"], "holds no number"),
-        (["--opening", "-3"], "too little"),
-        (["--opening", "1"], "“1” is too little for one case"),
-        (["--opening", "20", "--cases", "40"], "too little for 40 cases of base kind. Ask for 2 or fewer."),
+        (["--opening", "-3"], "is not a width"),
+        (["--opening", "1"], "“1” is too narrow for one case"),
+        (["--opening", "20", "--cases", "40"], "too narrow for 40 cases of kind base. Ask for 2 or fewer."),
     ],
     ids=["nothing", "no length", "negative", "narrow", "many"],
 )

@@ -40,7 +40,7 @@ def test_the_demo_ends_well_without_the_step_extra(
     said = capsys.readouterr().out.splitlines()
     (left_out,) = (line for line in said if "job.step" in line)
     assert left_out == (
-        "job.step is not there: STEP needs a geometry kernel that is not installed: install casewright with "
+        "job.step was not written: STEP needs a geometry kernel that is not installed: install casewright with "
         "its extra `step`."
     )
     assert not (tmp_path / "job.step").exists() and (tmp_path / "parts.csv").exists()
@@ -98,7 +98,7 @@ def test_a_port_that_is_none_is_told(port: str, capsys: Capture) -> None:
     with pytest.raises(SystemExit) as ended:
         main(["serve", "--port", port])
     assert ended.value.code == 2
-    assert f"'{port}' is no port" in capsys.readouterr().err
+    assert f"'{port}' is not a port" in capsys.readouterr().err
 
 
 def test_a_shop_file_that_is_none_is_told(tmp_path: Path, capsys: Capture) -> None:

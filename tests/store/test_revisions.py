@@ -40,7 +40,7 @@ def test_a_save_on_an_old_revision_is_turned_away_and_changes_nothing(tmp_path: 
     jobs.add_revision(file, "k", 1, "kitchen", "mine", "", WHEN)
     with pytest.raises(jobs.Overtaken) as turned_away:
         jobs.add_revision(file, "k", 1, "kitchen", "theirs", "", WHEN)
-    assert turned_away.value.newest == 2 and "make the change again" in str(turned_away.value)
+    assert turned_away.value.newest == 2 and "make yours again" in str(turned_away.value)
     assert jobs.newest_revision(file, "k").text == "mine"
 
 
@@ -137,7 +137,7 @@ def test_a_file_of_a_newer_version_is_left_alone(tmp_path: Path) -> None:
     file = open_file(path)
     with file.writing() as connection:
         connection.execute("INSERT INTO layout VALUES (9999, 'tomorrow')")
-    with pytest.raises(StoreError, match="newer casewright"):
+    with pytest.raises(StoreError, match="newer version of casewright"):
         open_file(path)
 
 

@@ -56,7 +56,7 @@ def new_job(wish: Wish) -> Begun:
         finding = Finding(
             "not-positive",
             "opening",
-            f"“{wish.opening}” is not a width greater than zero.",
+            f"“{wish.opening}” is not a width.",
             "Enter a length greater than zero.",
         )
         raise JobError((finding,))

@@ -47,7 +47,7 @@ def _check_address(address: str, parts: Collection[Part]) -> None:
     """JobError for an address that no square code on a label could hold."""
     held = len(address) + max((len(part.mark) for part in parts), default=0)
     if held > LONGEST:
-        text = f"the address is {held} characters long with a part's mark at its end."
+        text = f"with a part's mark at its end it is {held} characters long."
         raise JobError(
             (Finding("address", "address", text, f"Use an address of at most {LONGEST - 10} characters."),)
         )
