@@ -79,7 +79,7 @@ def test_an_address_too_long_for_a_label_is_refused(capsys: Capture, tmp_path: P
     out = tmp_path / "labels.pdf"
     argued = ["labels", STUDIO, "--part", "B1-L", "--out", str(out), "--address"]
     assert main([*argued, "x" * LONGEST]) == 2
-    assert f"has {LONGEST + 4} signs" in capsys.readouterr().err and not out.exists()
+    assert f"it is {LONGEST + 4} characters long" in capsys.readouterr().err and not out.exists()
     assert main([*argued, "x" * (LONGEST - 4)]) == 0
     assert out.read_bytes().startswith(b"%PDF-")
 

@@ -1,4 +1,4 @@
-"""Reading and writing for the commands: what goes wrong here is told in one sentence."""
+"""Reading job files for the commands; a failure is reported in one sentence."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Numbers on the command line, refused in one sentence."""
+"""Numbers on the command line; a wrong one is refused in one sentence."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import argparse
 
 
 def seconds(text: str) -> float:
-    """From nothing to a day."""
+    """A time in seconds, from zero to one day."""
     try:
         value = float(text)
     except ValueError:
@@ -17,21 +17,21 @@ def seconds(text: str) -> float:
 
 
 def count(text: str) -> int:
-    """From 1 to 64."""
+    """A whole number from 1 to 64."""
     if not (text.isascii() and text.isdigit() and len(text) < 3 and 1 <= int(text) <= 64):
         raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 1 to 64")
     return int(text)
 
 
 def seed(text: str) -> int:
-    """From nothing up."""
+    """A whole number from zero up."""
     if not (text.isascii() and text.isdigit() and len(text) < 10):
         raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 0 to 999999999")
     return int(text)
 
 
 def percentage(text: str) -> float:
-    """A chance above nothing and below certainty, as a share of one."""
+    """A percentage greater than 0 and less than 100, as a fraction of one."""
     try:
         value = float(text.removesuffix("%")) / 100
     except ValueError:

@@ -33,18 +33,18 @@ class Revision:
 
 
 class NoSuchJob(StoreError, KeyError):
-    """There is no job, or no revision of it, by that name."""
+    """The file has no such job, or the job has no such revision."""
 
     def __str__(self) -> str:
         return str(self.args[0])
 
 
 class JobIdTaken(StoreError):
-    """There is a job under that id already, on the list or put away."""
+    """Another job has that id, on the list or removed from it."""
 
 
 class Overtaken(StoreError):
-    """Somebody saved another revision first; take `newest` up and make the change again."""
+    """Somebody saved another revision first; make the change again on `newest`."""
 
     def __init__(self, job: str, newest: int, based_on: int) -> None:
         super().__init__(
@@ -61,7 +61,7 @@ _LIST = """
 
 
 def list_jobs(file: StoreFile) -> tuple[JobRow, ...]:
-    """Every job that is not put away, the one changed last first."""
+    """Every job on the list, the one changed last first."""
     with file.reading() as connection:
         rows = connection.execute(
             f"{_LIST} WHERE job.put_away IS NULL ORDER BY changed DESC, job.id"

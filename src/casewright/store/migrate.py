@@ -1,4 +1,4 @@
-"""The file's layout, as numbered steps that are only ever added to."""
+"""The file's layout, as numbered migrations that are only ever added to."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from ..errors import StoreError
 
 @dataclass(frozen=True, order=True)
 class Migration:
-    """One step: its number, its name, and its SQL."""
+    """One change of the file's layout: its number, its name and its SQL."""
 
     number: int
     name: str
@@ -21,7 +21,7 @@ class Migration:
 
 
 def migrations() -> tuple[Migration, ...]:
-    """Every step of this version, in order, from the package's own files."""
+    """Every migration of this version, in order, from the package's own files."""
     folder = files(__package__) / "migrations"
     found = (
         Migration(int(entry.name[:4]), entry.name[5:-4], entry.read_text(encoding="utf-8"))
@@ -34,9 +34,9 @@ def migrations() -> tuple[Migration, ...]:
 def bring_up_to_date(
     connection: sqlite3.Connection, path: Path, upto: Iterable[Migration] | None = None
 ) -> None:
-    """Apply the steps the file lacks, all or none, under the write lock.
+    """Apply the migrations the file lacks, all or none, under the write lock.
 
-    `upto` stands in for this version's steps where a test makes an older file.
+    `upto` replaces this version's migrations where a test makes an older file.
     Raises StoreError for a file of a newer casewright.
     """
     wanted = tuple(upto) if upto is not None else migrations()

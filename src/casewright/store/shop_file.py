@@ -73,7 +73,7 @@ def _connect(path: Path) -> sqlite3.Connection:
 
 @contextmanager
 def _said_plainly(path: Path) -> Iterator[None]:
-    """SQLite's and the system's complaints as one sentence with what to do."""
+    """Turn errors of SQLite and the system into one sentence with the fix."""
     try:
         yield
     except sqlite3.OperationalError as fault:

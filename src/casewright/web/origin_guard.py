@@ -1,4 +1,4 @@
-"""What keeps other people's pages away from a server on the maker's own machine.
+"""Protection of a server on the maker's own machine from other sites' pages.
 
 A page from elsewhere, open in the same browser, can send forms to 127.0.0.1, and can have a name of
 its own point there. So a change is only taken from a page of our own, only names that belong to this
@@ -26,7 +26,7 @@ POLICY = (
 
 
 def guard_requests(app: FastAPI) -> None:
-    """Check every request, and mark every answer."""
+    """Check every request and set the security headers of every answer."""
     app.add_middleware(BaseHTTPMiddleware, dispatch=_guard)
 
 

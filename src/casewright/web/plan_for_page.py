@@ -1,4 +1,4 @@
-"""The sheet plan of the job an endpoint is about: the benches' own, or one begun when first asked for."""
+"""The sheet plan of an endpoint's job: the one handed out, or one started on first request."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def planned_of(request: Request, saved: Saved, work: OpenedRevision) -> PlannedJ
 
 
 def wait_for(waiting: Waiting) -> None:
-    """Wait until it has ended."""
+    """Wait until it has finished."""
     seen, finished = 0, False
     while not finished:
         sentences, finished = waiting.follow(seen, PATIENCE)

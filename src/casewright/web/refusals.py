@@ -1,4 +1,4 @@
-"""The one place where what went wrong becomes an answer: a page for people, JSON for programs."""
+"""The one place where an error becomes an answer: a page for people, JSON for programs."""
 
 from __future__ import annotations
 
@@ -31,13 +31,13 @@ class Refusal:
 
 
 def render_refusals(app: FastAPI) -> None:
-    """Render everything that endpoints raise."""
+    """Turn every exception of an endpoint into an answer."""
     for kind in (CasewrightError, HTTPException, RequestValidationError, Exception):
         app.add_exception_handler(kind, _handle)
 
 
 def respond(request: Request, refusal: Refusal) -> Response:
-    """The refusal as the asker wants it."""
+    """The refusal as JSON, a card or a page, whichever the request asks for."""
     if wants_json(request):
         return JSONResponse({"error": refusal_json(refusal)}, refusal.status)
     from .rendering import page, partial
@@ -77,7 +77,7 @@ async def _handle(request: Request, fault: Exception) -> Response:
 
 
 def refusal_of(fault: Exception) -> Refusal:
-    """What to say of an exception."""
+    """The refusal that an exception stands for."""
     match fault:
         case NoSuchJob():
             return Refusal(404, "no-such-job", str(fault), "Choose one from the list of jobs.")

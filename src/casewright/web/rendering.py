@@ -49,14 +49,14 @@ def page(request: Request, template: str, *, status: int = 200, **values: Any) -
 
 
 def partial(request: Request, template: str, *, status: int = 200, **values: Any) -> HTMLResponse:
-    """A piece of a page, for htmx to put in place."""
+    """A part of a page, for htmx to swap in."""
     return page(request, template, status=status, **values)
 
 
 def card(
     request: Request, work: OpenedRevision, template: str, *, status: int = 200, **values: Any
 ) -> HTMLResponse:
-    """What lies beside the drawing: the card alone for htmx, the whole bench around it otherwise."""
+    """A card beside the drawing: alone for htmx, otherwise within the whole page."""
     if request.headers.get("hx-request"):
         answer = partial(request, template, status=status, work=work, **values)
     else:

@@ -26,7 +26,7 @@ MANY = ";"
 
 
 class FieldKind(Enum):
-    """What sort of thing a field holds, as far as typing and showing it differ."""
+    """What a field holds, where that changes how it is typed or shown."""
 
     TEXT = "text"
     NOTE = "note"  # several lines
@@ -89,7 +89,7 @@ def keys_at(path: Path) -> tuple[str, ...]:
 
 
 def as_typed(said: Any) -> str:
-    """A value of the text as one would type it into a field."""
+    """A value of the job's text as one would type it into a field."""
     match said:
         case None:
             return ""
@@ -103,7 +103,7 @@ def as_typed(said: Any) -> str:
 
 
 def as_said(typed: str, kind: FieldKind) -> Any:
-    """What a field's text puts into the job: a number where it is one, else the words as typed."""
+    """The value a field's text stands for: a number where it is one, else the text itself."""
     typed = typed.strip()
     if not typed:
         return None
@@ -121,7 +121,7 @@ def as_said(typed: str, kind: FieldKind) -> Any:
 
 
 def with_typed(fields: Iterable[Field], typed: Mapping[str, str]) -> tuple[Field, ...]:
-    """The fields holding what came back from the form; one the form did not send stays."""
+    """The fields with the texts the form sent back; a field that was not sent stays as it is."""
     return tuple(
         replace(field, typed=typed[field.name].replace("\r\n", "\n")) if field.name in typed else field
         for field in fields
@@ -129,7 +129,7 @@ def with_typed(fields: Iterable[Field], typed: Mapping[str, str]) -> tuple[Field
 
 
 def changes(before: Iterable[Field], after: Iterable[Field]) -> list[SetEntry]:
-    """What the maker changed: one edit for each field whose text is no longer the same."""
+    """One edit for each field whose text changed."""
     return [
         SetEntry(new.path, as_said(new.typed, new.kind))
         for old, new in zip(before, after, strict=True)
@@ -188,7 +188,7 @@ def _table(path: Path) -> dict[str, Any]:
 
 
 def _plain(node: dict[str, Any]) -> dict[str, Any]:
-    """A node without its reference and without its being optional."""
+    """A schema node with its reference resolved and `null` taken out of its choices."""
     description = node.get("description")
     while True:
         if "$ref" in node:

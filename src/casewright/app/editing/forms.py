@@ -1,4 +1,4 @@
-"""Which entries of a job are changed together, and what comes of sending them."""
+"""The forms of a job: which entries are edited together, and saving what was typed."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ FILLER = ("width", "scribe", "material")
 
 @dataclass(frozen=True)
 class Group:
-    """Fields under one title. `folded` ones are seldom wanted; `bay` numbers the groups of bays."""
+    """Fields under one title. `folded` ones are seldom needed; `bay` numbers the groups of bays."""
 
     title: str
     fields: tuple[Field, ...]
@@ -33,7 +33,7 @@ class Group:
 
 @dataclass(frozen=True)
 class Sent:
-    """What came of a form: the job as it is now, the groups as to be shown, what fits no field.
+    """The outcome of a submitted form: the job now, its groups of fields, and findings of no field.
 
     `kept` says whether a new revision was made.
     """

@@ -23,7 +23,7 @@ MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has 
 
 @dataclass(frozen=True)
 class AsItStands:
-    """How the job closes with what the shop has cut and measured so far, in words."""
+    """How the job fits with what the shop has cut and measured so far, in words."""
 
     cut: int
     readings: tuple[str, ...]

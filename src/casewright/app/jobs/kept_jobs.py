@@ -1,4 +1,4 @@
-"""Jobs in the shop's file: taken out, changed, kept. Every change is a new revision."""
+"""Jobs in the shop's file: opened, changed, saved. Every change adds a revision."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def now() -> str:
 
 @dataclass(frozen=True)
 class OpenedRevision:
-    """A job as it lies on the bench: one of its revisions, drawn up."""
+    """A job at one of its revisions, opened as a worked job."""
 
     id: str
     name: str
@@ -45,7 +45,7 @@ class OpenedRevision:
 
 @dataclass(frozen=True)
 class Refused:
-    """A change that was not kept, and why. The job is as it was."""
+    """A change that was not saved, and why. The job is unchanged."""
 
     text: str
     findings: tuple[Finding, ...]
@@ -53,14 +53,14 @@ class Refused:
 
 @dataclass(frozen=True)
 class Saved:
-    """The use cases over one file. `clock` gives the time as text."""
+    """The jobs of one shop file and what can be done with them. `clock` gives the time as text."""
 
     file: StoreFile
     clock: Callable[[], str] = now
 
     @classmethod
     def open(cls, path: FilePath) -> Saved:
-        """Open the shop's file, made when it is not there; StoreError when it cannot be."""
+        """Open the shop's file, creating it if missing. Raises StoreError when it cannot be used."""
         return cls(open_file(path))
 
     def list(self) -> tuple[jobs.JobRow, ...]:
@@ -68,7 +68,7 @@ class Saved:
         return jobs.list_jobs(self.file)
 
     def take(self, job: str, number: int | None = None) -> OpenedRevision:
-        """A job at its newest revision or another; NoSuchJob when it is not there."""
+        """A job at its newest revision or another. Raises NoSuchJob when there is none."""
         row = jobs.get_job(self.file, job)
         revision = jobs.get_revision(self.file, job, row.version if number is None else number)
         return OpenedRevision(job, row.name, revision, row.version, open_job(revision.text))
@@ -142,7 +142,7 @@ class Saved:
         _check_text(text)
         before = jobs.get_revision(self.file, job, based_on).text
         result = open_job(text)
-        # A job that could not be built before may be mended one fault at a time.
+        # A job that could not be built before may be corrected one error at a time.
         if result.project is None and open_job(before).project is not None:
             return Refused(text, refusals(result.findings))
         if text != before or based_on != jobs.get_job(self.file, job).version:
@@ -160,7 +160,7 @@ def _not_there(fault: LookupError) -> Finding:
 
 
 def _check_text(text: str) -> None:
-    """Half a character is no text: it could be kept nowhere."""
+    """Refuse text with an incomplete character, which no file could store."""
     try:
         text.encode("utf-8")
     except UnicodeEncodeError as fault:

@@ -26,7 +26,7 @@ SHEETS = {
 
 @dataclass(frozen=True)
 class Wish:
-    """What a new job is to be. `opening` is as the maker said it."""
+    """What a new job is to contain. `opening` is the text as typed."""
 
     name: str
     unit: Unit
@@ -79,7 +79,7 @@ def _not_a_name(finding: Finding) -> Finding:
 
 
 def _too_narrow(wish: Wish, opening: Fraction, number: int) -> Finding:
-    """One refusal in the maker's own terms: the file that was not written has no lines to name."""
+    """One refusal in the maker's terms: a file that was not written has no line to name."""
     cases = "one case" if number == 1 else f"{number} cases"
     said = f"“{wish.opening}” is too narrow for {cases} of kind {wish.kind}."
     enough = max(1, int(opening / _first(wish).narrowest))

@@ -42,7 +42,7 @@ Identity = Callable[[], str]
 
 @dataclass(frozen=True)
 class Report:
-    """What is said of a part: what it measures now as typed, or that nothing is left of it.
+    """A report on a part: what it measures now, as typed, or that nothing is left of it.
 
     `worked` says that its dados, grooves or holes are cut.
     """
@@ -65,7 +65,7 @@ class Chosen:
 
 
 def heard_of(saved: Saved, job: str) -> Heard:
-    """All the record says of a job."""
+    """A job's whole record."""
     return hear(saved.file, job, lambda number: saved.take(job, number).revision.text)
 
 
@@ -83,7 +83,7 @@ def amiss(heard: Heard) -> tuple[str, ...]:
 
 
 def report(saved: Saved, job: str, heard: Heard, said: Report, identity: Identity) -> None:
-    """Write down that a part is spoiled or lost. Raises JobError when what is said makes no sense."""
+    """Write down that a part is spoiled or lost. Raises JobError when the report contradicts the record."""
     floor, state = _needed(heard)
     project = floor.project
     if said.mark not in project.parts:

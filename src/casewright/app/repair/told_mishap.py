@@ -1,4 +1,4 @@
-"""What the maker says went wrong, without a record of the shop: from words to facts."""
+"""What the maker reports as gone wrong, where there is no record of the shop: from words to facts."""
 
 from __future__ import annotations
 
@@ -38,7 +38,9 @@ class Asked:
 
 @dataclass(frozen=True)
 class Told:
-    """What the maker says. `spoiled` reads `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
+    """What the maker reports.
+
+    An entry of `spoiled` is `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
 
     `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
     their order; `worked` the spoiled parts whose dados or holes are cut, `lost` parts or pieces
@@ -76,7 +78,7 @@ def cut_by(worked: WorkedJob, packet_plan: str | None = None) -> PlannedJob:
 
 
 def asked(planned: PlannedJob, told: Told) -> Asked:
-    """The facts as told. Raises JobError with every name or length that makes no sense."""
+    """The facts as reported. Raises JobError with every unknown name and wrong length."""
     project, plans = planned.project, planned.plans
     faults: list[Finding] = []
     spoiled = _spoiled(project, told, faults)

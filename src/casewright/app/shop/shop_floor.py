@@ -33,7 +33,7 @@ ISSUE = "issue"
 
 @dataclass(frozen=True)
 class Heard:
-    """What the record holds: the work handed out last, the benches' events, and the last place.
+    """A job's record: the work handed out last, the benches' events, and the last place.
 
     `floor` is the job as it was handed out, None before, and `revision` the one it was then.
     """
@@ -45,13 +45,13 @@ class Heard:
 
     @cached_property
     def state(self) -> State | None:
-        """How things stand after the events; None before work is handed out."""
+        """The state of the shop after the events; None before work is handed out."""
         return state_after(self.floor, self.events) if self.floor else None
 
 
 @dataclass(frozen=True)
 class Received:
-    """What became of events sent: ids now kept, and those refused, each with why."""
+    """What became of the events sent: ids now stored, and those refused, each with the reason."""
 
     kept: tuple[str, ...]
     refused: tuple[tuple[str, Finding], ...]
@@ -80,7 +80,7 @@ def hand_out(
 
 
 def hear(file: StoreFile, job: str, text_of: Callable[[int], str]) -> Heard:
-    """All the record says of a job. `text_of` gives the job's text at a revision."""
+    """A job's whole record. `text_of` gives the job's text at a revision."""
     rows = kept.events_after(file, job)
     issues = [row for row in rows if row.kind == ISSUE]
     floor, revision = None, 0

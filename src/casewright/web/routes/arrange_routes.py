@@ -1,4 +1,4 @@
-"""Buttons that add, move and take out runs, cases, bays and materials."""
+"""Buttons that add, move and remove runs, cases, bays and materials."""
 
 from __future__ import annotations
 

@@ -24,7 +24,7 @@ def bench(request: Request, work: OnBench) -> Response:
 
 @router.get("/findings")
 def findings_card(request: Request, work: OnBench) -> Response:
-    """Everything there is to say of the job, the solid check's findings too. Takes its time once."""
+    """Every finding, including those of the solid check, which takes time on the first request."""
     return card(request, work, "drawing/findings.html", found=work.worked.all_findings)
 
 

@@ -1,4 +1,4 @@
-"""Forms that change the job. A bad value changes nothing, and what was typed stays in its field."""
+"""Forms that change the job. A wrong value changes nothing, and what was typed stays in its field."""
 
 from __future__ import annotations
 
@@ -32,9 +32,9 @@ router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
 
 @dataclass(frozen=True)
 class EditForm:
-    """A form on the bench: its title, where it is sent, the template of its card, its groups.
+    """A form beside the drawing: its title, where it is sent, its card's template, its groups.
 
-    `facts` is the template of what the card tells beside the form, and which a change alters.
+    `facts` is the template of what the card shows above the form; it is redrawn after a change.
     """
 
     title: str

@@ -1,4 +1,4 @@
-"""Will it close: gaps at risk with their chains drawn, advice, measurements and what they break.
+"""The Fit page: gaps at risk with their chains, advice, measurements and what they break.
 
 Every answer is that of the job's sheet plan, which says which parts share a setting and so which
 errors they share. The page shows how far the planning is; the cards wait for it.

@@ -21,7 +21,7 @@ LARGEST = 2_000_000
 
 @dataclass(frozen=True)
 class Typed:
-    """What stands in the form for a new job, and why it would not do."""
+    """The entries of the form for a new job, and why they were refused."""
 
     name: str = ""
     opening: str = ""
@@ -48,7 +48,7 @@ def post_new_job(
 ) -> Response:
     """A new job: one of the examples, or one run of cases that fill a measured opening.
 
-    An opening that will not do is given back as it was typed, with the reason beside it.
+    A refused opening is shown again as typed, with the reason beside it.
     """
     if start != "opening":
         return RedirectResponse(f"/jobs/{saved.start(example(start)).id}", 303)
@@ -66,7 +66,7 @@ def post_new_job(
 
 @router.post("/jobs/file")
 async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFile, File()]) -> Response:
-    """A new job from a job file. One with faults is kept too: its page says what to mend."""
+    """A new job from a job file. One with errors is saved too: its page lists what to correct."""
     read = await file.read(LARGEST + 1)
     if len(read) > LARGEST:
         return respond(

@@ -1,4 +1,4 @@
-"""A part is spoiled: say what it measures, see the ways to finish, look at one, choose it, undo it."""
+"""A part is spoiled: report what it measures, compare the ways to finish, choose one, undo it."""
 
 from __future__ import annotations
 
@@ -99,7 +99,7 @@ def way(request: Request, work: OnBench, saved: SavedJobs, number: int) -> Respo
 def take(
     request: Request, work: OnBench, saved: SavedJobs, number: int, place: Annotated[int, Form()]
 ) -> Response:
-    """Go on with a way, if the record still stands where it was looked at."""
+    """Choose a way, if nothing was recorded since its page was loaded."""
     heard = heard_of(saved, work.id)
     if heard.place != place:
         text = "Something was recorded since you loaded this page, so nothing was chosen."

@@ -1,4 +1,4 @@
-"""Sheet plans: made while the page waits, with what is found on the way."""
+"""Sheet plans, made while the page waits and shows the plans found so far."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ HEARTBEAT = 10.0
 
 @router.get("")
 def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
-    """Every sheet with its cuts, or how far the planning has come."""
+    """Every sheet with its cuts, or the progress of the planning."""
     planning = planning_of(request, saved, work)
     planned = planning.planned
     shown = sheets_view(planned) if planned else ()
@@ -38,7 +38,7 @@ def plan_progress(request: Request, work: OnBench, saved: SavedJobs) -> Response
 
 
 def told_live(waiting: Waiting) -> Iterator[str]:
-    """What is said while somebody waits, as server-sent events."""
+    """The progress of waiting work, as server-sent events."""
     seen, finished = 0, False
     while not finished:
         sentences, finished = waiting.follow(seen, HEARTBEAT)

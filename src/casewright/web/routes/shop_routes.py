@@ -58,7 +58,7 @@ def the_work(work: OnBench, saved: SavedJobs) -> Response:
 
 @router.get("/state")
 def the_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
-    """How things stand; nothing (204) when nothing was recorded beyond the place `after`."""
+    """The state of the shop; 204 when nothing was recorded after the place `after`."""
     if after >= 0 and nothing_new(saved.file, job, after):
         return Response(status_code=204, headers=NO_STORE)
     return JSONResponse(shop_state(_hear(saved, job)), headers=NO_STORE)
@@ -66,7 +66,7 @@ def the_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
 
 @router.post("/events")
 def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
-    """Keep what a bench says happened; each event is kept once, and each refused one says why."""
+    """Store the events of a bench, each once; a refused one comes back with the reason."""
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
         raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS} events.")

@@ -1,4 +1,4 @@
-"""The whole job as text, for those who would rather write than fill in fields."""
+"""The whole job as text, for those who prefer writing to forms."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def post_text(
     text: Annotated[str, Form()],
     based_on: Annotated[int, Form()],
 ) -> Response:
-    """Keep a new text, or give it back with every fault and its line."""
+    """Save a new text, or show it again with every error and its line."""
     text = text.replace("\r\n", "\n")
     try:
         outcome = saved.rewrite(work.id, text, "text edited", based_on)
