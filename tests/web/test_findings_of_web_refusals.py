@@ -60,7 +60,7 @@ def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(asking: Any)
             asking("GET /api/jobs/ladder"),
             asking(LARDER),
         ),
-        Row("not-found", "404 GET /api/job", "no such page", "list of jobs", asking("GET /api/job"), sound),
+        Row("not-found", "404 GET /api/job", "does not exist", "list of jobs", asking("GET /api/job"), sound),
         Row(
             "refused",
             "405 DELETE /api/jobs",
@@ -118,9 +118,9 @@ def test_each_fault_is_answered_by_its_own_refusal(asking: Any, monkeypatch: pyt
     disk, font = StoreError("the disk is full; make room."), LibraryError("Typst", "typesetting", "no font")
     attic, ninth = CasewrightError("the attic is full."), LengthError("27 3/9 is no length.")
     ours = ZeroDivisionError("inside")
-    built, done = "This cannot be built as it stands", asking(LIST)
+    built, done = "The job cannot be built as it is", asking(LIST)
     for row in (
-        Row("cannot-be-built", f"422 {LIST}", built, "See what each line says", meeting(job), done),
+        Row("cannot-be-built", f"422 {LIST}", built, "Correct each finding", meeting(job), done),
         Row("extra-missing", f"501 {LIST}", "STEP needs", "other formats", meeting(step), meeting(disk)),
         Row("store", f"503 {LIST}", "make room", "", meeting(disk), meeting(font)),
         Row("library-failed", f"500 {LIST}", "Typst failed", "Try again", meeting(font), meeting(ours)),

@@ -80,7 +80,7 @@ def test_a_size_is_explained_down_to_the_inputs(client: Client) -> None:
         path, steps = figures[0].replace("&amp;", "&"), steps + 1
         assert steps < 20
     assert steps >= 2
-    assert "comes from outside" in text
+    assert "This size is an input" in text
     assert "Change it" in text
 
 
@@ -132,7 +132,7 @@ def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: S
 
 
 @pytest.mark.parametrize(
-    ("opening", "sentence"), [("wide", "holds no number"), ("-4", "too little"), ("1", "")]
+    ("opening", "sentence"), [("wide", "holds no number"), ("-4", "not a width"), ("1", "")]
 )
 def test_an_opening_that_will_not_do_is_given_back_with_the_reason(
     client: Client, saved: Saved, opening: str, sentence: str
@@ -158,7 +158,7 @@ def test_a_job_file_is_taken_in_with_its_faults(client: Client) -> None:
     text = client.get(answer.headers["location"]).text
     assert "line 3" in text
     refused = client.post("/jobs/file", files={"file": ("hall.png", b"\x89PNG\xff\xfe")})
-    assert refused.status_code == 422 and "no text file" in refused.text
+    assert refused.status_code == 422 and "is not a text file" in refused.text
 
 
 def test_a_job_put_away_leaves_the_list(client: Client) -> None:

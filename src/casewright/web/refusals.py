@@ -84,7 +84,7 @@ def refusal_of(fault: Exception) -> Refusal:
         case Overtaken():
             return Refusal(409, "overtaken", str(fault), "Reload the page and make the change again.")
         case JobError() | PlanError():
-            words = "The job cannot be built with this change."
+            words = "The job cannot be built as it is."
             return Refusal(422, "cannot-be-built", words, "Correct each finding below.", fault.findings)
         case ExtraMissing():
             return Refusal(501, "extra-missing", str(fault), "The other formats are available without it.")
