@@ -16,8 +16,8 @@ from casewright.app.new_job.from_opening import job_in_opening
 from casewright.app.new_job.new_job_file import Wish, new_job
 from casewright.app.papers.label_files import write_labels
 from casewright.app.prevention import guard
-from casewright.app.repair.repair_page import Found, exact_plans
-from casewright.app.repair.told_mishap import Told, asked, cut_by, measured_wrong
+from casewright.app.repair.mishap import Mishap, cut_by, measured_wrong, repair_task
+from casewright.app.repair.repair_page import FoundWays, exact_plans
 from casewright.app.shop.step_list import known_part
 from casewright.app.views.parts_page import reasons
 from casewright.casework.project import draw_up
@@ -51,7 +51,7 @@ def cut_to(length: F, width: F) -> Provoke:
 
 
 def happened(**said: Any) -> Provoke:
-    return lambda: told(lambda: asked(planned(), Told(**said)))
+    return lambda: told(lambda: repair_task(planned(), Mishap(**said)))
 
 
 def by_plan(text: str | None) -> Provoke:
@@ -81,7 +81,7 @@ def square(case: str, rising: str, falling: str) -> Provoke:
 
 
 def option(number: int, options: int = 2) -> Provoke:
-    found = Found(None, ("way",) * options, (), "Nothing is to be put right.", False, 0, 0)  # type: ignore[arg-type]
+    found = FoundWays(None, ("way",) * options, (), "Nothing is to be put right.", False, 0, 0)  # type: ignore[arg-type]
     return lambda: told(lambda: found.option(number))
 
 

@@ -14,20 +14,20 @@ from casewright.app.background import planning
 from casewright.app.background import way_search as searching
 from casewright.app.editing.text_edits import SetEntry
 from casewright.app.fit.fit_as_built import shop_state
-from casewright.app.jobs.kept_jobs import Refused, Saved
+from casewright.app.jobs.kept_jobs import KeptJobs, RefusedChange
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.repair.repair_page import look
 from casewright.app.repair.shop_repair import (
     Report,
-    asked_of,
     choose,
-    heard_of,
+    record_of,
     report,
+    task_of,
     undo_choice,
     withdraw,
 )
 from casewright.app.sheets import job_plan as plan
-from casewright.app.shop.shop_floor import Heard, hand_out, receive
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, receive
 from casewright.errors import CasewrightError
 from casewright.findings import Finding
 from casewright.lengths.length import Unit
@@ -35,7 +35,7 @@ from casewright.repair.ways.way import Kind
 from finding_rows import Provoke, Row, check, told
 from web_bench import JOB
 
-Ask = Callable[[Saved, Heard], object]
+Ask = Callable[[KeptJobs, BenchRecord], object]
 _numbers = count(1)
 
 
@@ -50,8 +50,8 @@ class Shop:
         self.folder = folder
         self.plans = open_job(JOB).planned(0.2).plans
 
-    def new(self, issued: bool = True) -> Saved:
-        saved = Saved.open(self.folder / f"{identity()}.sqlite3")
+    def new(self, issued: bool = True) -> KeptJobs:
+        saved = KeptJobs.open(self.folder / f"{identity()}.sqlite3")
         saved.start(JOB)
         if issued:
             hand_out(saved.file, "larder", 1, self.plans, identity(), saved.clock())
@@ -63,8 +63,8 @@ class Shop:
         def findings() -> tuple[Finding, ...]:
             saved = self.new(issued)
             for ask in asks[:-1]:
-                ask(saved, heard_of(saved, "larder"))
-            return told(lambda: asks[-1](saved, heard_of(saved, "larder")))
+                ask(saved, record_of(saved, "larder"))
+            return told(lambda: asks[-1](saved, record_of(saved, "larder")))
 
         return findings
 
@@ -85,30 +85,30 @@ def change(text: str) -> Ask:
 
 
 def choose_one(*kinds: Kind) -> Ask:
-    def ask(saved: Saved, heard: Heard) -> None:
-        found = look(asked_of(heard))
+    def ask(saved: KeptJobs, heard: BenchRecord) -> None:
+        found = look(task_of(heard))
         number = next(line.number for line in found.lines if line.kind in [kind.value for kind in kinds])
         choose(saved, "larder", heard, found, number, identity)
 
     return ask
 
 
-def undo_it(saved: Saved, heard: Heard) -> None:
+def undo_it(saved: KeptJobs, heard: BenchRecord) -> None:
     undo_choice(saved, "larder", heard, identity)
 
 
-def cut_first(saved: Saved, heard: Heard) -> None:
+def cut_first(saved: KeptJobs, heard: BenchRecord) -> None:
     """The first cut that frees the left side, as the work handed out now has it."""
     assert heard.floor is not None
     key = next(step.key for step in heard.floor.work.by_part["B1-L"])
     tick(saved, {"kind": "done", "steps": [key]})
 
 
-def assemble(saved: Saved, heard: Heard) -> None:
+def assemble(saved: KeptJobs, heard: BenchRecord) -> None:
     tick(saved, {"kind": "assembled", "name": "B1", "parts": ["B1-L"]})
 
 
-def tick(saved: Saved, what: dict[str, Any]) -> None:
+def tick(saved: KeptJobs, what: dict[str, Any]) -> None:
     sent = {"id": identity(), "bench": "saw", "seq": 99, **what}
     assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
 
@@ -211,7 +211,7 @@ def test_what_a_reading_breaks_is_said_at_the_saw(tmp_path: Path) -> None:
             saved = shop.new()
             what = {"kind": "measured", "name": "B1-K.width", "value": str(value), "tool": "rule"}
             tick(saved, {**what, "seq": 1})
-            state = shop_state(heard_of(saved, "larder"))
+            state = shop_state(record_of(saved, "larder"))
             assert state["readings"]["B1-K.width"]
             return [Finding(**one) for one in state["findings"]]
 
@@ -229,7 +229,7 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
     def put(*path: str | int) -> Provoke:
         def findings() -> tuple[Finding, ...]:
             outcome = shop.new(issued=False).change("larder", [SetEntry(path, 30)], "", 1)
-            return outcome.findings if isinstance(outcome, Refused) else ()
+            return outcome.findings if isinstance(outcome, RefusedChange) else ()
 
         return findings
 
@@ -276,7 +276,7 @@ def test_what_stops_a_plan_or_a_search_is_said(
     ours = isinstance(fault, CasewrightError)
     shop = Shop(tmp_path)
     saved = shop.new()
-    heard = heard_of(saved, "larder")
+    heard = record_of(saved, "larder")
 
     def fails(*_: object, **__: object) -> None:
         raise fault

@@ -10,16 +10,16 @@ from hypothesis import strategies as st
 from casewright.app.editing.form_fields import (
     Field,
     FieldKind,
-    as_said,
     as_typed,
     changes,
     fields_at,
     keys_at,
+    parse_typed,
     with_faults,
     with_typed,
 )
 from casewright.app.editing.forms import case_form, construction_form, materials_form, run_form, settings_form
-from casewright.app.editing.text_edits import edited, values_of
+from casewright.app.editing.text_edits import apply_edits, values_of
 from casewright.app.jobs.worked_job import open_job
 from casewright.findings import Finding
 from web_bench import JOB
@@ -72,13 +72,13 @@ def _plain_keys(path: tuple[str | int, ...]) -> list[str]:
 )
 def test_what_is_typed_comes_back_as_typed(kind: FieldKind, typed: str) -> None:
     """Whatever a field holds, the text it makes is TOML, and shows the same again when it is read."""
-    said = as_said(typed, kind)
+    said = parse_typed(typed, kind)
     if said is None:
         assert not typed.strip()
         return
-    text = edited("job = 'x'\n", changes([_field(kind, "")], [_field(kind, typed)]))
+    text = apply_edits("job = 'x'\n", changes([_field(kind, "")], [_field(kind, typed)]))
     read = tomllib.loads(text)["entry"]
-    assert as_said(as_typed(read), kind) == said
+    assert parse_typed(as_typed(read), kind) == said
 
 
 def _field(kind: FieldKind, typed: str) -> Field:
@@ -86,14 +86,14 @@ def _field(kind: FieldKind, typed: str) -> Field:
 
 
 def test_numbers_are_numbers_and_everything_else_stays_as_typed() -> None:
-    assert as_said("27.375", FieldKind.LENGTH) == 27.375
-    assert as_said("24", FieldKind.WIDTH) == 24
-    assert as_said("27-3/8", FieldKind.LENGTH) == "27-3/8"
-    assert as_said("2 shares", FieldKind.WIDTH) == {"share": 2}
-    assert as_said("10; 12 1/2", FieldKind.LENGTHS) == [10, "12 1/2"]
-    assert as_said("24", FieldKind.TEXT) == "24"
-    assert as_said("no", FieldKind.YES_NO) is False
-    assert as_said("9" * 40, FieldKind.COUNT) == "9" * 40
+    assert parse_typed("27.375", FieldKind.LENGTH) == 27.375
+    assert parse_typed("24", FieldKind.WIDTH) == 24
+    assert parse_typed("27-3/8", FieldKind.LENGTH) == "27-3/8"
+    assert parse_typed("2 shares", FieldKind.WIDTH) == {"share": 2}
+    assert parse_typed("10; 12 1/2", FieldKind.LENGTHS) == [10, "12 1/2"]
+    assert parse_typed("24", FieldKind.TEXT) == "24"
+    assert parse_typed("no", FieldKind.YES_NO) is False
+    assert parse_typed("9" * 40, FieldKind.COUNT) == "9" * 40
 
 
 def test_only_what_was_changed_is_changed() -> None:

@@ -14,7 +14,7 @@ from urllib.request import urlopen
 import pytest
 
 from casewright.app.demo_job import put_in
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.papers.packet_files import FORMATS
 from casewright.cli.main import main
 
@@ -59,14 +59,14 @@ def test_the_demo_opens_the_example_it_wrote(tmp_path: Path, monkeypatch: pytest
     (file, first), (_, second) = served
     assert first["path"] == second["path"] == "/jobs/harbour-ferry-crew-canteen"
     assert (first["browser"], second["browser"]) == (True, False)
-    (row,) = Saved.open(file).list()
+    (row,) = KeptJobs.open(file).list()
     assert first["path"].endswith(row.id), "the second time shows the job that is there"
 
 
 def test_an_example_that_was_changed_is_shown_as_changed(tmp_path: Path) -> None:
     file = tmp_path / "shop"
     job = put_in(file)
-    saved = Saved.open(file)
+    saved = KeptJobs.open(file)
     text = saved.take(job).revision.text
     saved.rewrite(job, text.replace("width = 36", "width = 34"), "narrower", 1)
     assert put_in(file) == job and len(saved.list()) == 1

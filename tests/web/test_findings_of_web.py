@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from html import unescape
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.findings import Finding
 from finding_rows import Provoke, Row, check
 from web_bench import JOB, Client
 
 
-def test_a_text_overtaken_by_another_is_given_back(saved: Saved, client: Client) -> None:
+def test_a_text_overtaken_by_another_is_given_back(saved: KeptJobs, client: Client) -> None:
     def sent(based_on: int) -> Provoke:
         """What the page says of a text that goes back to `based_on`."""
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.errors import CasewrightError, ExtraMissing, JobError, LengthError, LibraryError, StoreError
 from casewright.findings import Finding
 from finding_rows import Provoke, Row, check
@@ -104,12 +104,12 @@ def test_each_fault_is_answered_by_its_own_refusal(asking: Any, monkeypatch: pyt
     def meeting(fault: Exception) -> Provoke:
         """What a program hears when its request runs into this."""
 
-        def fails(self: Saved) -> tuple[()]:
+        def fails(self: KeptJobs) -> tuple[()]:
             raise fault
 
         def findings() -> list[Finding]:
             with monkeypatch.context() as patch:
-                patch.setattr(Saved, "list", fails)
+                patch.setattr(KeptJobs, "list", fails)
                 return list(asking(LIST)())
 
         return findings

@@ -14,7 +14,7 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.web.routes import tabs
 from casewright.web.server import listen
 from casewright.web.web_app import make_app
@@ -43,12 +43,12 @@ AXE = Path(__file__).parents[2] / "node_modules" / "axe-core" / "axe.min.js"
 @dataclass(frozen=True)
 class Bench:
     address: str
-    saved: Saved
+    saved: KeptJobs
 
 
 @pytest.fixture(scope="module")
 def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
-    saved = Saved.open(tmp_path_factory.mktemp("shop") / "shop.sqlite3")
+    saved = KeptJobs.open(tmp_path_factory.mktemp("shop") / "shop.sqlite3")
     listening = listen("127.0.0.1", 0)
     server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)

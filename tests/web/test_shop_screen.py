@@ -11,8 +11,8 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, expect
 
-from casewright.app.jobs.kept_jobs import Saved
-from casewright.app.shop.shop_floor import Heard, hear
+from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.shop.shop_floor import BenchRecord, read_record
 from casewright.record.events import Done, Measured
 from casewright.record.shop_state import Status
 from casewright.web.server import listen
@@ -35,10 +35,12 @@ def shop(bench: Bench, browser: Browser) -> str:  # noqa: F811
 
 
 @pytest.fixture
-def heard(bench: Bench, shop: str) -> Callable[[], Heard]:  # noqa: F811
+def heard(bench: Bench, shop: str) -> Callable[[], BenchRecord]:  # noqa: F811
     """What the record on disk holds."""
     job = shop.split("/")[-2]
-    return lambda: hear(bench.saved.file, job, lambda number: bench.saved.take(job, number).revision.text)
+    return lambda: read_record(
+        bench.saved.file, job, lambda number: bench.saved.take(job, number).revision.text
+    )
 
 
 def at_bench(browser: Browser, shop: str, name: str) -> Page:  # noqa: F811
@@ -69,7 +71,7 @@ def test_benches_see_each_other_s_ticks_within_a_second(browser: Browser, shop: 
     expect(first).to_have_attribute("aria-pressed", "false", timeout=1_000)
 
 
-def arrived(page: Page, heard: Callable[[], Heard], events: int) -> Heard:
+def arrived(page: Page, heard: Callable[[], BenchRecord], events: int) -> BenchRecord:
     """What the server has heard, once the page has had time to send so many events."""
     for _ in range(200):
         if len(heard().events) >= events:
@@ -80,7 +82,7 @@ def arrived(page: Page, heard: Callable[[], Heard], events: int) -> Heard:
 
 
 @contextmanager
-def serving(saved: Saved, port: int = 0) -> Iterator[int]:
+def serving(saved: KeptJobs, port: int = 0) -> Iterator[int]:
     """A server of its own over the shop's file, to be switched off."""
     listening = listen("127.0.0.1", port)
     server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
@@ -98,7 +100,7 @@ def test_ticks_made_without_network_are_kept_and_sent_once(
     browser: Browser,  # noqa: F811
     bench: Bench,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     path = shop.removeprefix(bench.address)
     with serving(bench.saved) as port:
@@ -123,7 +125,7 @@ def test_ticks_made_without_network_are_kept_and_sent_once(
 def test_an_answer_that_is_lost_on_its_way_back_makes_no_second_tick(
     browser: Browser,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     """The server keeps the event, the tablet never hears so and sends it again."""
     page = at_bench(browser, shop, "saw")
@@ -147,7 +149,7 @@ def test_an_answer_that_is_lost_on_its_way_back_makes_no_second_tick(
 def test_measure_spoil_and_put_back_from_any_part(
     browser: Browser,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     page = at_bench(browser, f"{shop}#B1-L", "bench")
     sheet = page.locator(".part-sheet")
@@ -178,7 +180,7 @@ def test_measure_spoil_and_put_back_from_any_part(
 def test_what_is_said_of_a_part_without_network_waits_in_plain_words(
     browser: Browser,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     """Only the server works out what it comes to; the tablet tells what it keeps, and can take it back."""
     page = at_bench(browser, f"{shop}#B1-L", "bench")
@@ -253,7 +255,7 @@ def test_a_part_in_hand_at_one_bench_is_left_alone_at_the_other(browser: Browser
 def test_a_case_is_measured_at_its_dry_fit(
     browser: Browser,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     page = at_bench(browser, shop, "bench")
     to_batch(page, "Dry fit")

@@ -94,7 +94,7 @@ def slack(project: Project, plans: Mapping[str, Plan]) -> Slack:
     return _told(cover(project, plans))
 
 
-def insured(project: Project, plans: Mapping[str, Plan]) -> tuple[Slack, Mapping[str, Plan]]:
+def insure_plans(project: Project, plans: Mapping[str, Plan]) -> tuple[Slack, Mapping[str, Plan]]:
     """Plans that spend no more on sheets and whose leftovers cover as much as could be found."""
     found = insure(project, plans, SEEDS, WORK)
     before = _told(found.before)

@@ -6,20 +6,20 @@ from fastapi import Request
 
 from ..app.background.planning import Planner, Planning
 from ..app.background.waiting import Waiting
-from ..app.jobs.kept_jobs import OpenedRevision, Saved
+from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import PlannedJob
-from ..app.repair.shop_repair import heard_of
+from ..app.repair.shop_repair import record_of
 from ..errors import JobError
 
 PATIENCE = 60.0
 
 
-def planning_of(request: Request, saved: Saved, work: OpenedRevision) -> Planning:
+def planning_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> Planning:
     """The plan for the job's present text. Raises JobError while the job cannot be built.
 
     Where the benches work from this text, it is the plan they were handed.
     """
-    floor = heard_of(saved, work.id).floor
+    floor = record_of(saved, work.id).floor
     if floor and floor.worked.text == work.revision.text:
         return Planning(finished=True, planned=floor, handed_out=True)
     planner = request.app.state.planner
@@ -27,7 +27,7 @@ def planning_of(request: Request, saved: Saved, work: OpenedRevision) -> Plannin
     return planner.plan_for(work.worked)
 
 
-def planned_of(request: Request, saved: Saved, work: OpenedRevision) -> PlannedJob:
+def planned_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> PlannedJob:
     """The same once it is finished, waited for. Raises JobError when there can be no plan."""
     planning = planning_of(request, saved, work)
     wait_for(planning)

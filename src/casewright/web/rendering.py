@@ -10,7 +10,7 @@ from fastapi import Depends, Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from ..app.jobs.kept_jobs import OpenedRevision, Saved
+from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import WorkedJob
 from ..app.views.page_pictures import pictures_of_walls
 from . import routes
@@ -25,13 +25,13 @@ _templates = Environment(
 _templates.filters["in_path"] = lambda text: quote(str(text), safe="")
 
 
-def _saved(request: Request) -> Saved:
+def _saved(request: Request) -> KeptJobs:
     saved = request.app.state.saved
-    assert isinstance(saved, Saved)
+    assert isinstance(saved, KeptJobs)
     return saved
 
 
-SavedJobs = Annotated[Saved, Depends(_saved)]
+SavedJobs = Annotated[KeptJobs, Depends(_saved)]
 
 
 def _work(job: str, saved: SavedJobs) -> OpenedRevision:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import uvicorn
 
-from ..app.jobs.kept_jobs import Saved
+from ..app.jobs.kept_jobs import KeptJobs
 from ..errors import StoreError
 from .web_app import make_app
 
@@ -36,7 +36,7 @@ def serve(
     Port 0, or a port that is taken, gives any free one. Raises StoreError when the file cannot
     be used or nothing can listen on `host`.
     """
-    app = make_app(Saved.open(file))
+    app = make_app(KeptJobs.open(file))
     listening = listen(host, port)
     address = f"http://{'127.0.0.1' if host in ('0.0.0.0', '::') else host}:{listening.getsockname()[1]}"
     say(f"casewright is running at {address} (press Ctrl-C to stop). Jobs are kept in {file}.")

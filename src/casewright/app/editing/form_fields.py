@@ -102,7 +102,7 @@ def as_typed(said: Any) -> str:
     return str(said)
 
 
-def as_said(typed: str, kind: FieldKind) -> Any:
+def parse_typed(typed: str, kind: FieldKind) -> Any:
     """The value a field's text stands for: a number where it is one, else the text itself."""
     typed = typed.strip()
     if not typed:
@@ -131,7 +131,7 @@ def with_typed(fields: Iterable[Field], typed: Mapping[str, str]) -> tuple[Field
 def changes(before: Iterable[Field], after: Iterable[Field]) -> list[SetEntry]:
     """One edit for each field whose text changed."""
     return [
-        SetEntry(new.path, as_said(new.typed, new.kind))
+        SetEntry(new.path, parse_typed(new.typed, new.kind))
         for old, new in zip(before, after, strict=True)
         if old.typed.strip() != new.typed.strip()
     ]

@@ -62,7 +62,7 @@ class MoveEntry:
 Edit = SetEntry | AddEntry | DropEntry | MoveEntry
 
 
-def edited(text: str, edits: Iterable[Edit]) -> str:
+def apply_edits(text: str, edits: Iterable[Edit]) -> str:
     """The text after `edits`, in order.
 
     Raises JobError when the text is no TOML, KeyError with the path where that leads nowhere.

@@ -15,7 +15,7 @@ from ...tolerance.as_built.readings import AsBuilt, Built, build
 from ...tolerance.figures import length
 from ...tolerance.tolerance_wording import alike, off, sentence
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import Heard, finding_on_tablet, state_json
+from ..shop.shop_floor import BenchRecord, finding_on_tablet, state_json
 
 CUT = (Status.CUT, Status.ASSEMBLED)
 MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has them all
@@ -32,7 +32,7 @@ class AsItStands:
     findings: tuple[Finding, ...]
 
 
-def as_it_stands(heard: Heard) -> AsItStands | None:
+def as_it_stands(heard: BenchRecord) -> AsItStands | None:
     """What the record says of the fit; None while no work is handed out."""
     if heard.floor is None or heard.state is None:
         return None
@@ -64,7 +64,7 @@ def built_of(floor: PlannedJob, state: State) -> Built:
     return build(fit, so_far)
 
 
-def shop_state(heard: Heard) -> dict[str, Any]:
+def shop_state(heard: BenchRecord) -> dict[str, Any]:
     """How things stand, as a tablet shows it, and what the readings so far break and how to mend it."""
     state = state_json(heard)
     if heard.state is None or not heard.state.readings:

@@ -85,7 +85,7 @@ class MeasureLine:
 
 
 @dataclass(frozen=True)
-class Mended:
+class ReadingsOutcome:
     """What readings break, and what would mend it."""
 
     broken: tuple[str, ...]
@@ -218,7 +218,7 @@ def check_square(fit: Fit, case: str, rising: str, falling: str) -> Squared:
         raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
 
 
-def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
+def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> ReadingsOutcome:
     """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
 
     Raises JobError for a reading that cannot be read, or a part the job does not have.
@@ -233,7 +233,7 @@ def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
         so_far = so_far.read(name, value, tool)
     built = build(fit, so_far)
     found = alike(cures(built.fit, so_far), fit.project)
-    return Mended(
+    return ReadingsOutcome(
         tuple(off(fit.project, spread) for spread in broken(built.fit)),
         tuple(sentence(fit.project, cure) for cure in found),
         built.findings,

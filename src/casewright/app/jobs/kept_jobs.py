@@ -15,10 +15,10 @@ from ...findings import Finding, refusals
 from ...store import job_rows as jobs
 from ...store.job_rows import NoSuchJob, Overtaken
 from ...store.shop_file import StoreFile, open_file
-from ..editing.text_edits import Edit, Path, edited, look_up, shaped_values_of, values_of
+from ..editing.text_edits import Edit, Path, apply_edits, look_up, shaped_values_of, values_of
 from .worked_job import WorkedJob, open_job
 
-__all__ = ["NoSuchJob", "OpenedRevision", "Overtaken", "Refused", "Saved", "now"]
+__all__ = ["KeptJobs", "NoSuchJob", "OpenedRevision", "Overtaken", "RefusedChange", "now"]
 
 LONGEST_ID = 40
 
@@ -44,7 +44,7 @@ class OpenedRevision:
 
 
 @dataclass(frozen=True)
-class Refused:
+class RefusedChange:
     """A change that was not saved, and why. The job is unchanged."""
 
     text: str
@@ -52,14 +52,14 @@ class Refused:
 
 
 @dataclass(frozen=True)
-class Saved:
+class KeptJobs:
     """The jobs of one shop file and what can be done with them. `clock` gives the time as text."""
 
     file: StoreFile
     clock: Callable[[], str] = now
 
     @classmethod
-    def open(cls, path: FilePath) -> Saved:
+    def open(cls, path: FilePath) -> KeptJobs:
         """Open the shop's file, creating it if missing. Raises StoreError when it cannot be used."""
         return cls(open_file(path))
 
@@ -94,7 +94,9 @@ class Saved:
             break
         return self.take(job)
 
-    def change(self, job: str, edits: Sequence[Edit], note: str, based_on: int) -> OpenedRevision | Refused:
+    def change(
+        self, job: str, edits: Sequence[Edit], note: str, based_on: int
+    ) -> OpenedRevision | RefusedChange:
         """Make `edits` on a job and keep the result, unless it could not be built.
 
         Another's revision in between is kept too: the edits are made on it, so long as they
@@ -107,19 +109,19 @@ class Saved:
                 if not _mean_the_same(edits, seen.text, newest.text):
                     raise Overtaken(job, newest.number, based_on)
             try:
-                text = edited(newest.text, edits)
+                text = apply_edits(newest.text, edits)
             except JobError as refused:
-                return Refused(newest.text, refused.findings)
+                return RefusedChange(newest.text, refused.findings)
             except LookupError as fault:
                 if newest.number != based_on:
                     raise Overtaken(job, newest.number, based_on) from None
-                return Refused(newest.text, (_not_there(fault),))
+                return RefusedChange(newest.text, (_not_there(fault),))
             try:
                 return self._keep(job, text, note, newest.number)
             except Overtaken:
                 continue
 
-    def rewrite(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | Refused:
+    def rewrite(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         """Keep a whole new text, unless it could not be built. Raises Overtaken."""
         return self._keep(job, text, note, based_on)
 
@@ -138,13 +140,13 @@ class Saved:
         """Take a job off the list; its revisions stay in the file."""
         jobs.put_away(self.file, job, self.clock())
 
-    def _keep(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | Refused:
+    def _keep(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         _check_text(text)
         before = jobs.get_revision(self.file, job, based_on).text
         result = open_job(text)
         # A job that could not be built before may be corrected one error at a time.
         if result.project is None and open_job(before).project is not None:
-            return Refused(text, refusals(result.findings))
+            return RefusedChange(text, refusals(result.findings))
         if text != before or based_on != jobs.get_job(self.file, job).version:
             self._add(job, text, note, based_on)
         return self.take(job)

@@ -36,14 +36,14 @@ class Wish:
 
 
 @dataclass(frozen=True)
-class Begun:
+class JobDraft:
     """The text of a new job file with what there is to say of it."""
 
     text: str
     worked: WorkedJob
 
 
-def new_job(wish: Wish) -> Begun:
+def new_job(wish: Wish) -> JobDraft:
     """A job file with one run that fills the opening in cases of equal width.
 
     Raises LengthError when the opening is no length, JobError when no cases can fill it.
@@ -66,7 +66,7 @@ def new_job(wish: Wish) -> Begun:
     if refusals(worked.all_findings):
         unnamed = next((finding for finding in worked.all_findings if finding.place == "job"), None)
         raise JobError((_not_a_name(unnamed) if unnamed else _too_narrow(wish, opening, number),))
-    return Begun(written, worked)
+    return JobDraft(written, worked)
 
 
 def _first(wish: Wish) -> FirstCases:

@@ -34,7 +34,7 @@ class Document:
 
 
 @dataclass(frozen=True)
-class Written:
+class WrittenPacket:
     """What was written into `folder`. `missing` says which files could not be made and why."""
 
     folder: str
@@ -95,7 +95,7 @@ def write_packet(
     seconds: float,
     formats: Collection[str] = FORMATS,
     progress: Report | None = None,
-) -> Written:
+) -> WrittenPacket:
     """Plan the job of a job file and write its packet into a folder, made if it is not there.
 
     Files of the packet's own names are replaced, all others left alone; the job file is put
@@ -117,13 +117,13 @@ def write_packet(
         except ExtraMissing as lacking:
             missing.append((document.path, str(lacking)))
             continue
-        put(folder, document.path, content)
+        write_in_folder(folder, document.path, content)
         files.append(document.path)
-    put(folder, "job.toml", text.encode("utf-8"))
-    return Written(folder, (*files, "job.toml"), tuple(missing), planned.made)
+    write_in_folder(folder, "job.toml", text.encode("utf-8"))
+    return WrittenPacket(folder, (*files, "job.toml"), tuple(missing), planned.made)
 
 
-def put(folder: str, path: str, content: bytes) -> None:
+def write_in_folder(folder: str, path: str, content: bytes) -> None:
     """Write one file of a folder, which is made if it is not there; CasewrightError when it cannot be."""
     name = f"{folder}/{path}"
     try:

@@ -23,8 +23,8 @@ from ...repair.find_ways import ways
 from ...repair.way_wording import alike, steps
 from ...repair.ways.way import Forgo, GlueOn, Kind, MakeOf, Option, SetInput, Ways
 from ...sizes.ledger import Share
-from ..editing.text_edits import Edit, SetEntry, edited, look_up, values_of
-from .told_mishap import Asked
+from ..editing.text_edits import Edit, SetEntry, apply_edits, look_up, values_of
+from .mishap import RepairTask
 
 MOST_OF_A_KIND = 3
 
@@ -53,13 +53,13 @@ class WayLine:
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundWays:
     """The ways worth showing, best first, and what is proved.
 
     `left_off` counts those not shown, `as_good` those of them that cost no more than the best of their kind.
     """
 
-    asked: Asked
+    asked: RepairTask
     options: tuple[Option, ...]
     lines: tuple[WayLine, ...]
     proof: str
@@ -76,7 +76,7 @@ class Found:
         return self.options[number - 1]
 
 
-def look(asked: Asked, report: Report | None = None) -> Found:
+def look(asked: RepairTask, report: Report | None = None) -> FoundWays:
     """Every way worth showing. `report` hears of each as it is found."""
     told = (lambda option: report(option.why)) if report else None
     found = ways(asked.project, asked.facts, report=told)
@@ -84,7 +84,7 @@ def look(asked: Asked, report: Report | None = None) -> Found:
     lines = tuple(_line(asked.project, found, option, number) for number, option in enumerate(shown, 1))
     off = [option for option in found.options if option not in shown]
     as_good = sum(1 for option in off if _is_best(found, option))
-    return Found(asked, shown, lines, found.proof, found.must_buy, len(off), as_good)
+    return FoundWays(asked, shown, lines, found.proof, found.must_buy, len(off), as_good)
 
 
 def worth_showing(found: Ways, most: int = MOST_OF_A_KIND) -> tuple[Option, ...]:
@@ -153,7 +153,7 @@ def changed_text(text: str, option: Option) -> str:
 
 
 def _in_place(text: str, option: Option) -> str:
-    return edited(text, list(_edits(text, option)))
+    return apply_edits(text, list(_edits(text, option)))
 
 
 def _in_place_settled(text: str, option: Option) -> str:
@@ -161,7 +161,7 @@ def _in_place_settled(text: str, option: Option) -> str:
     ledger = draw_up(read_job(text)).sizes.ledger
     shared = [name for name, entry in ledger.items() if isinstance(entry.definition, Share)]
     sizes = {name: option.project.sizes.of(name) for name in shared}
-    return edited(text, list(_edits(text, option, sizes)))
+    return apply_edits(text, list(_edits(text, option, sizes)))
 
 
 def _anew(text: str, option: Option) -> str:

@@ -28,11 +28,11 @@ from ...repair.ways.way import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetIn
 from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
 from ...workshop.operations import cut_key
-from ..jobs.kept_jobs import Refused, Saved
+from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import ISSUE, Heard, hear
-from .repair_page import Found, changed_text
-from .told_mishap import Asked, measured_wrong
+from ..shop.shop_floor import ISSUE, BenchRecord, read_record
+from .mishap import RepairTask, measured_wrong
+from .repair_page import FoundWays, changed_text
 
 BENCH = "office"
 CHOICE = "choice-"
@@ -56,7 +56,7 @@ class Report:
 
 
 @dataclass(frozen=True)
-class Chosen:
+class WayChoice:
     """A decision that counts: its title, the event that can be undone, and the revision it led to."""
 
     title: str
@@ -64,25 +64,27 @@ class Chosen:
     revision: int
 
 
-def heard_of(saved: Saved, job: str) -> Heard:
+def record_of(saved: KeptJobs, job: str) -> BenchRecord:
     """A job's whole record."""
-    return hear(saved.file, job, lambda number: saved.take(job, number).revision.text)
+    return read_record(saved.file, job, lambda number: saved.take(job, number).revision.text)
 
 
-def asked_of(heard: Heard) -> Asked:
+def task_of(heard: BenchRecord) -> RepairTask:
     """The facts as recorded. Raises JobError while no work is handed out."""
     floor, state = _needed(heard)
     project, plans = floor.project, floor.plans
     gone = state.with_status(Status.SPOILED, Status.LOST)
-    return Asked(project, plans, state.done | cuts_to_free(plans, gone), facts_now(project, plans, state))
+    return RepairTask(
+        project, plans, state.done | cuts_to_free(plans, gone), facts_now(project, plans, state)
+    )
 
 
-def amiss(heard: Heard) -> tuple[str, ...]:
+def amiss(heard: BenchRecord) -> tuple[str, ...]:
     """The marks of the parts that are spoiled or lost as the record stands."""
     return heard.state.with_status(Status.SPOILED, Status.LOST) if heard.state else ()
 
 
-def report(saved: Saved, job: str, heard: Heard, said: Report, identity: Identity) -> None:
+def report(saved: KeptJobs, job: str, heard: BenchRecord, said: Report, identity: Identity) -> None:
     """Write down that a part is spoiled or lost. Raises JobError when the report contradicts the record."""
     floor, state = _needed(heard)
     project = floor.project
@@ -131,7 +133,7 @@ def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
     return [Measured(name, value, MeasuringTool.RULE.value) for name, value in zip(names, sizes, strict=True)]
 
 
-def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity) -> None:
+def withdraw(saved: KeptJobs, job: str, heard: BenchRecord, mark: str, identity: Identity) -> None:
     """The part is good, or there, after all: what was said of it is set aside."""
     _, state = _needed(heard)
     part = state.parts.get(mark)
@@ -147,7 +149,9 @@ def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity
     _append(saved, job, _events(state, undone, identity))
 
 
-def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, identity: Identity) -> Chosen:
+def choose(
+    saved: KeptJobs, job: str, heard: BenchRecord, found: FoundWays, number: int, identity: Identity
+) -> WayChoice:
     """Go on with a way: a revision of the job where it changes, the decision, and the plans that follow.
 
     Raises JobError when the job has been changed since its work was handed out.
@@ -166,7 +170,7 @@ def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, iden
     revision = work.newest
     if text != work.revision.text:
         after = saved.rewrite(job, text, f"put right: {title}", work.newest)
-        if isinstance(after, Refused):
+        if isinstance(after, RefusedChange):
             raise JobError(after.findings)
         revision = after.newest
     asked = found.asked
@@ -175,7 +179,7 @@ def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, iden
     numbers = count(1)
     events = _events(state, _happenings(option, state, title), lambda: f"{bundle}.{next(numbers)}")
     _append(saved, job, events, _issue(saved, job, bundle, Issued(revision, plans)))
-    return Chosen(title, events[-1].id, revision)
+    return WayChoice(title, events[-1].id, revision)
 
 
 def _happenings(option: Option, state: State, title: str) -> list[Happening]:
@@ -193,17 +197,17 @@ def _happenings(option: Option, state: State, title: str) -> list[Happening]:
     return [*(Undo(event) for event in dict.fromkeys(good)), decided]
 
 
-def last_choice(heard: Heard) -> Chosen | None:
+def last_choice(heard: BenchRecord) -> WayChoice | None:
     """The decision made last that still counts."""
     if heard.state is None:
         return None
     for event in sorted(heard.events, key=lambda event: event.order, reverse=True):
         if isinstance(event.what, Decided) and event.id not in heard.state.undone:
-            return Chosen(event.what.title, event.id, heard.revision)
+            return WayChoice(event.what.title, event.id, heard.revision)
     return None
 
 
-def undo_choice(saved: Saved, job: str, heard: Heard, identity: Identity) -> Chosen:
+def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identity) -> WayChoice:
     """Take the last choice back. Raises JobError when work has gone on by its plans, or there is none."""
     floor, state = _needed(heard)
     last = last_choice(heard)
@@ -231,12 +235,12 @@ def undo_choice(saved: Saved, job: str, heard: Heard, identity: Identity) -> Cho
     return last
 
 
-def _issue(saved: Saved, job: str, name: str, issued: Issued) -> kept.NewEvent:
+def _issue(saved: KeptJobs, job: str, name: str, issued: Issued) -> kept.NewEvent:
     payload = json.dumps(issued_to_plain(issued))
     return kept.NewEvent(f"issue-{name}", job, BENCH, saved.clock(), ISSUE, payload)
 
 
-def _issue_before(saved: Saved, job: str, bundle: str) -> Issued:
+def _issue_before(saved: KeptJobs, job: str, bundle: str) -> Issued:
     """The plans that the shop worked by before those of a choice."""
     issues = [row for row in kept.events_after(saved.file, job) if row.kind == ISSUE]
     at = next(number for number, row in enumerate(issues) if row.id == f"issue-{bundle}")
@@ -251,7 +255,7 @@ def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:
                 yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)
 
 
-def _needed(heard: Heard) -> tuple[PlannedJob, State]:
+def _needed(heard: BenchRecord) -> tuple[PlannedJob, State]:
     if heard.floor is None or heard.state is None:
         text = "no work has been handed out for this job."
         raise _refused("no-work", "shop", text, "Hand the work out first.")
@@ -263,7 +267,7 @@ def _events(state: State, happenings: Iterable[Happening], identity: Identity) -
     return tuple(Event(identity(), BENCH, seq, what) for seq, what in enumerate(happenings, first))
 
 
-def _append(saved: Saved, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
+def _append(saved: KeptJobs, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
     time = saved.clock()
     plain = [to_plain(event) for event in events]
     rows = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from ...app.papers.packet_files import FORMATS, Written, write_packet
+from ...app.papers.packet_files import FORMATS, WrittenPacket, write_packet
 from ..job_input import add_job_argument, read_job_text
 from ..number_arguments import seconds
 from ..printing import add_json, add_progress, print_json, reporter
@@ -48,7 +48,7 @@ def run(arguments: argparse.Namespace) -> int:
     return print_written(written, as_json=arguments.json)
 
 
-def print_written(written: Written, *, as_json: bool) -> int:
+def print_written(written: WrittenPacket, *, as_json: bool) -> int:
     """Say what was written; gives the exit code."""
     complete = not written.missing and written.plan.complete
     if as_json:

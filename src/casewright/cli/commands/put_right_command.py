@@ -8,8 +8,8 @@ from ...app.jobs.job_file import load
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
 from ...app.repair import repair_page as repair
+from ...app.repair.mishap import Mishap, cut_by, repair_task
 from ...app.repair.repair_pictures import way_svg
-from ...app.repair.told_mishap import Told, asked, cut_by
 from ...errors import CasewrightError
 from ..job_input import add_job_argument, read_job_text
 from ..printing import add_json, add_progress, print_json, print_table, reporter
@@ -85,7 +85,7 @@ def run(arguments: argparse.Namespace) -> int:
         raise CasewrightError("--choose N and --out FILE must be used together.")
     text = read_job_text(arguments.job)
     planned = cut_by(open_job(text), load(arguments.plan) if arguments.plan else None)
-    told = Told(
+    told = Mishap(
         arguments.spoiled,
         _listed(arguments.cut),
         arguments.all_cut_of,
@@ -94,7 +94,7 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.lost,
         _listed(arguments.glued),
     )
-    found = repair.look(asked(planned, told), reporter(arguments))
+    found = repair.look(repair_task(planned, told), reporter(arguments))
     if arguments.picture:
         number, name = arguments.picture
         if not number.isdecimal():
@@ -124,7 +124,7 @@ def run(arguments: argparse.Namespace) -> int:
     return 0 if free or not (told.spoiled or told.lost) else 1
 
 
-def _tell(found: repair.Found) -> None:
+def _tell(found: repair.FoundWays) -> None:
     heads = ("way", "money", "minutes", "made again", "in sight", "what")
     rows = [
         (
@@ -146,7 +146,7 @@ def _tell(found: repair.Found) -> None:
     print(found.proof)
 
 
-def _ties(found: repair.Found) -> bool:
+def _ties(found: repair.FoundWays) -> bool:
     return any(line.tied for line in found.lines)
 
 

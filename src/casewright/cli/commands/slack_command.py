@@ -8,9 +8,9 @@ import json
 from ...app.jobs.job_file import load
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
-from ...app.prevention import insured, slack
+from ...app.prevention import insure_plans, slack
+from ...app.repair.mishap import cut_by
 from ...app.repair.repair_page import exact_plans
-from ...app.repair.told_mishap import cut_by
 from ..job_input import add_job_argument, read_job_text
 from ..printing import add_json, print_json
 
@@ -45,7 +45,7 @@ def run(arguments: argparse.Namespace) -> int:
     project, plans = planned.project, planned.plans
     found = slack(project, plans)
     if arguments.insure:
-        found, plans = insured(project, plans)
+        found, plans = insure_plans(project, plans)
     if arguments.out:
         write_whole(arguments.out, json.dumps(exact_plans(plans)).encode(), over=arguments.force)
     if arguments.json:

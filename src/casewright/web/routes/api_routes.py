@@ -9,7 +9,7 @@ from fastapi import APIRouter, HTTPException
 from pydantic import BaseModel, Field
 
 from ...app.editing.text_edits import SetEntry, as_path
-from ...app.jobs.kept_jobs import OpenedRevision, Refused
+from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
 from ...errors import JobError
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs
@@ -124,8 +124,8 @@ def explain_size(work: OnBench, name: str) -> dict[str, Any]:
     return {**asdict(told), "inches": str(project.sizes.values[name])}
 
 
-def _kept(outcome: OpenedRevision | Refused) -> dict[str, Any]:
-    if isinstance(outcome, Refused):
+def _kept(outcome: OpenedRevision | RefusedChange) -> dict[str, Any]:
+    if isinstance(outcome, RefusedChange):
         raise JobError(outcome.findings)
     return _job(outcome)
 

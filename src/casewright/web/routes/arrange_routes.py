@@ -9,7 +9,7 @@ from fastapi.responses import RedirectResponse
 
 from ...app.editing import arrangement as arrange
 from ...app.editing.text_edits import Edit
-from ...app.jobs.kept_jobs import Refused
+from ...app.jobs.kept_jobs import RefusedChange
 from ...errors import JobError
 from ..rendering import OnBench, SavedJobs
 
@@ -79,6 +79,6 @@ def post_material_removal(work: OnBench, saved: SavedJobs, key: str) -> Response
 def _made(work: OnBench, saved: SavedJobs, edits: list[Edit], note: str, goes_to: str) -> Response:
     """Keep the change and go on to the card it concerns; JobError when it cannot be built."""
     outcome = saved.change(work.id, edits, note, work.newest)
-    if isinstance(outcome, Refused):
+    if isinstance(outcome, RefusedChange):
         raise JobError(outcome.findings)
     return RedirectResponse(f"/jobs/{work.id}/{goes_to}".rstrip("/"), 303)

@@ -10,17 +10,17 @@ from fastapi import APIRouter, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.editing.forms import (
+    FormOutcome,
     Group,
-    Sent,
     case_form,
     construction_form,
     kind_form,
     machines_form,
     materials_form,
     run_form,
-    send,
     settings_form,
     sheet_goods,
+    submit_form,
 )
 from ...app.jobs.kept_jobs import OpenedRevision
 from ...app.jobs.worked_job import WorkedJob
@@ -168,11 +168,11 @@ async def _send(request: Request, saved: SavedJobs, work: OpenedRevision, sheet:
     typed = {name: value for name, value in form.items() if isinstance(value, str)}
     said = typed.pop("based_on", "")
     based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
-    sent = send(saved, work, _groups(work, sheet), typed, based_on)
+    sent = submit_form(saved, work, _groups(work, sheet), typed, based_on)
     return _after(request, sent, _renamed(sheet, sent))
 
 
-def _after(request: Request, sent: Sent, sheet: EditForm) -> Response:
+def _after(request: Request, sent: FormOutcome, sheet: EditForm) -> Response:
     """The answer to a form: for htmx only what changed, so that nothing typed is ever replaced."""
     status = 422 if sent.refused and not sent.kept else 200
     if not request.headers.get("hx-request"):
@@ -197,7 +197,7 @@ def _after(request: Request, sent: Sent, sheet: EditForm) -> Response:
     return answer
 
 
-def _renamed(sheet: EditForm, sent: Sent) -> EditForm:
+def _renamed(sheet: EditForm, sent: FormOutcome) -> EditForm:
     """A case's form goes on under its new mark."""
     for field in (field for group in sent.groups for field in group.fields):
         if sheet.about and field.path[-1] == "mark" and sent.kept:
@@ -206,12 +206,16 @@ def _renamed(sheet: EditForm, sent: Sent) -> EditForm:
 
 
 def _show(
-    request: Request, work: OpenedRevision, sheet: EditForm, sent: Sent | None = None, status: int = 200
+    request: Request,
+    work: OpenedRevision,
+    sheet: EditForm,
+    sent: FormOutcome | None = None,
+    status: int = 200,
 ) -> Response:
     return card(request, work, sheet.template, status=status, **_values(work, sheet, sent))
 
 
-def _values(work: OpenedRevision, sheet: EditForm, sent: Sent | None) -> dict[str, Any]:
+def _values(work: OpenedRevision, sheet: EditForm, sent: FormOutcome | None) -> dict[str, Any]:
     """What a form's card shows: after a refusal with what was typed, else as the job has it."""
     keep = sent is not None and sent.refused
     return {

@@ -12,7 +12,7 @@ from fastapi import APIRouter, Depends, Request, Response
 
 from ...app.fit import fit_page as fit
 from ...app.fit.fit_as_built import as_it_stands
-from ...app.shop.shop_floor import hear
+from ...app.shop.shop_floor import read_record
 from ..plan_for_page import planned_of, planning_of
 from ..rendering import OnBench, SavedJobs, card, page
 from . import Tab
@@ -80,7 +80,7 @@ def square(
 
 
 @router.get("/measured")
-def measured(
+def measured_card(
     request: Request, work: OnBench, closing: Closing, readings: str = "", cut: str = ""
 ) -> Response:
     """What readings, one to a line, break when these parts are cut, and what would mend it."""
@@ -93,7 +93,7 @@ def measured(
 @router.get("/shop")
 def shop_fit(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """How the job closes with what the benches have cut and measured."""
-    heard = hear(saved.file, work.id, lambda number: saved.take(work.id, number).revision.text)
+    heard = read_record(saved.file, work.id, lambda number: saved.take(work.id, number).revision.text)
     return card(request, work, "fit/shop.html", stands=as_it_stands(heard))
 
 

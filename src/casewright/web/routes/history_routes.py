@@ -5,7 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import PlainTextResponse, RedirectResponse
 
-from ...app.history.text_comparison import compared
+from ...app.history.text_comparison import compare_texts
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
 
@@ -25,7 +25,7 @@ def revision_page(request: Request, job: str, number: int, work: OnBench, saved:
     then = saved.take(job, number)
     parent = then.revision.parent
     before = saved.take(job, parent).revision.text if parent else ""
-    lines = compared(before, then.revision.text)
+    lines = compare_texts(before, then.revision.text)
     return page(request, "history/revision.html", work=work, then=then, lines=lines)
 
 

@@ -20,7 +20,7 @@ LARGEST = 2_000_000
 
 
 @dataclass(frozen=True)
-class Typed:
+class NewJobEntries:
     """The entries of the form for a new job, and why they were refused."""
 
     name: str = ""
@@ -55,12 +55,12 @@ def post_new_job(
     try:
         text = job_in_opening(name, unit, opening, kind)
     except LengthError as fault:
-        return _list(request, saved, Typed(name, opening, unit, kind, (str(fault),)), 422)
+        return _list(request, saved, NewJobEntries(name, opening, unit, kind, (str(fault),)), 422)
     except JobError as fault:
         why = tuple(
             f"{finding.text[:1].upper()}{finding.text[1:]} {finding.fix}" for finding in fault.findings
         )
-        return _list(request, saved, Typed(name, opening, unit, kind, why), 422)
+        return _list(request, saved, NewJobEntries(name, opening, unit, kind, why), 422)
     return RedirectResponse(f"/jobs/{saved.start(text).id}", 303)
 
 
@@ -100,7 +100,9 @@ def post_put_away(job: str, saved: SavedJobs) -> Response:
     return RedirectResponse("/", 303)
 
 
-def _list(request: Request, saved: SavedJobs, typed: Typed = Typed(), status: int = 200) -> Response:
+def _list(
+    request: Request, saved: SavedJobs, typed: NewJobEntries = NewJobEntries(), status: int = 200
+) -> Response:
     return page(
         request,
         "jobs/list.html",

@@ -33,11 +33,11 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 @router.get("/progress")
 def plan_progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Server-sent events: a sentence for every better plan, then `done`."""
-    events = told_live(planning_of(request, saved, work))
+    events = event_stream(planning_of(request, saved, work))
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
 
 
-def told_live(waiting: Waiting) -> Iterator[str]:
+def event_stream(waiting: Waiting) -> Iterator[str]:
     """The progress of waiting work, as server-sent events."""
     seen, finished = 0, False
     while not finished:

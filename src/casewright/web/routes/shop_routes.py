@@ -12,8 +12,8 @@ from fastapi.responses import JSONResponse, RedirectResponse
 
 from ...app.background.planning import Planner
 from ...app.fit.fit_as_built import shop_state
-from ...app.jobs.kept_jobs import OpenedRevision, Saved
-from ...app.shop.shop_floor import Heard, hand_out, hear, nothing_new, receive, work_json
+from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
+from ...app.shop.shop_floor import BenchRecord, hand_out, nothing_new, read_record, receive, work_json
 from ...app.views.page_pictures import step_picture
 from ..plan_for_page import wait_for
 from ..refusals import finding_json
@@ -36,7 +36,7 @@ def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 
 @router.post("/hand-out")
-def hand_it_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Plan the sheets (once) and make that plan the shop's work from now on."""
     planner = request.app.state.planner
     assert isinstance(planner, Planner)
@@ -51,13 +51,13 @@ def hand_it_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 
 @router.get("/work")
-def the_work(work: OnBench, saved: SavedJobs) -> Response:
+def get_work(work: OnBench, saved: SavedJobs) -> Response:
     """The batches and steps, for a tablet to keep."""
     return JSONResponse(work_json(_hear(saved, work.id)), headers=NO_STORE)
 
 
 @router.get("/state")
-def the_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
+def get_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
     """The state of the shop; 204 when nothing was recorded after the place `after`."""
     if after >= 0 and nothing_new(saved.file, job, after):
         return Response(status_code=204, headers=NO_STORE)
@@ -65,7 +65,7 @@ def the_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
 
 
 @router.post("/events")
-def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
+def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Store the events of a bench, each once; a refused one comes back with the reason."""
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
@@ -99,9 +99,9 @@ def worker() -> Response:
     return Response(script, media_type="text/javascript", headers=headers)
 
 
-def _hear(saved: Saved, job: str) -> Heard:
+def _hear(saved: KeptJobs, job: str) -> BenchRecord:
     def text_of(number: int) -> str:
         taken: OpenedRevision = saved.take(job, number)
         return taken.revision.text
 
-    return hear(saved.file, job, text_of)
+    return read_record(saved.file, job, text_of)

@@ -7,7 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request, Response
 from fastapi.responses import RedirectResponse
 
-from ...app.jobs.kept_jobs import Overtaken, Refused
+from ...app.jobs.kept_jobs import Overtaken, RefusedChange
 from ...findings import Finding
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -39,7 +39,7 @@ def post_text(
             "overtaken", "text", str(fault), "Your text is still shown below: copy what you need."
         )
         return _page(request, work, text, (overtaken,), 409)
-    if isinstance(outcome, Refused):
+    if isinstance(outcome, RefusedChange):
         return _page(request, work, text, outcome.findings, 422)
     return RedirectResponse(f"/jobs/{work.id}", 303)
 

@@ -27,7 +27,7 @@ PLANNING = MaxIterations(600)
 
 
 @dataclass(frozen=True)
-class Asked:
+class RepairTask:
     """A job part way through its sheet `plans`: the keys of the cuts `done`, and the `facts`."""
 
     project: Project
@@ -37,7 +37,7 @@ class Asked:
 
 
 @dataclass(frozen=True)
-class Told:
+class Mishap:
     """What the maker reports.
 
     An entry of `spoiled` is `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
@@ -77,7 +77,7 @@ def cut_by(worked: WorkedJob, packet_plan: str | None = None) -> PlannedJob:
     return worked.with_plan(plans)
 
 
-def asked(planned: PlannedJob, told: Told) -> Asked:
+def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
     """The facts as reported. Raises JobError with every unknown name and wrong length."""
     project, plans = planned.project, planned.plans
     faults: list[Finding] = []
@@ -104,10 +104,10 @@ def asked(planned: PlannedJob, told: Told) -> Asked:
         finished={mark: cut for mark, cut in facts.finished.items() if mark not in lost_parts},
         assembled=frozenset(told.glued),
     )
-    return Asked(project, plans, done, facts.spoil(spoiled).without(told.lost))
+    return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost))
 
 
-def _spoiled(project: Project, told: Told, faults: list[Finding]) -> dict[str, AsCut]:
+def _spoiled(project: Project, told: Mishap, faults: list[Finding]) -> dict[str, AsCut]:
     spoiled: dict[str, AsCut] = {}
     for said in told.spoiled:
         mark, _, sizes = (piece.strip() for piece in said.partition(":"))
@@ -161,7 +161,7 @@ def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ..
     return ()
 
 
-def _cut_sheets(plans: Mapping[str, Plan], told: Told, faults: list[Finding]) -> set[str]:
+def _cut_sheets(plans: Mapping[str, Plan], told: Mishap, faults: list[Finding]) -> set[str]:
     numbers = {(key, sheet.number): sheet for key, plan in plans.items() for sheet in plan.sheets}
     names = [f"{key} {number}" for key, number in numbers]
     done: set[str] = set()
