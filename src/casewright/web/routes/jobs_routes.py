@@ -88,7 +88,10 @@ async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFi
             ),
         )
     if not text.strip():
-        return respond(request, Refusal(422, "empty", "No file was chosen.", "Choose a job file first."))
+        return respond(
+            request,
+            Refusal(422, "empty", "The file is empty, or no file was chosen.", "Choose a job file first."),
+        )
     work = saved.start(text, f"from the file {file.filename}")
     return RedirectResponse(f"/jobs/{work.id}", 303)
 
