@@ -22,15 +22,15 @@ for example:
                                         nothing is left of it; maple sheets 1 to 3 are cut
   casewright put-right studio.toml --spoiled "B1-L:33 1/2 x 24" --all-cut-of "maple 2" \\
       --plan studio-packet/plan.json    cut by the plan of this packet
-  ... --choose 2 --out studio-2.toml    the job as it is after the second way
-  ... --picture 2 way.svg               the second way as a picture
+  ... --choose 2 --out studio-2.toml    write the job changed by the second way
+  ... --picture 2 way.svg               draw the second way as a picture
 
-Sizes are as measured now, length along the grain first. A part said to be spoiled, cut or lost
-takes with it every cut that must have been made to free it. Without --plan the sheets are planned
-anew, always alike: give the packet's plan.json where you have one.
+Enter sizes as measured now, length along the grain first. For every part reported as spoiled, cut or
+lost, the cuts that must have been made to free it count as made. Without --plan the sheets are planned
+again, with the same result each time; use the packet's plan.json where you have one.
 
-exit codes: 0 there is a way that buys nothing, 1 every way found buys something (or there is
-none), 2 the input will not do
+exit codes: 0 there is a way without buying, 1 every way found needs something bought (or there is
+none), 2 the input cannot be used
 """
 
 
