@@ -161,7 +161,7 @@ def test_measure_spoil_and_put_back_from_any_part(
     sheet.get_by_role("button", name="Measured").click()
     sheet.get_by_role("button", name="Close").click()
     refused = page.get_by_role("alert").filter(has_text="about 34")
-    expect(refused).to_contain_text("was not taken")
+    expect(refused).to_contain_text("was not accepted")
     refused.get_by_role("button", name="Seen").click()
     expect(refused).to_have_count(0)
     page.evaluate("location.hash = '#B1-L'")
