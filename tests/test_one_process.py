@@ -16,7 +16,7 @@ import pytest
 from fastapi import FastAPI
 
 import every_answer
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.web.web_app import make_app
 from web_bench import JOB, Client
 
@@ -78,7 +78,7 @@ def test_answers_in_threads_are_those_given_alone(alone: dict[str, str]) -> None
 
 
 def test_two_packets_at_once_are_the_same_packet(tmp_path: Path) -> None:
-    saved = Saved.open(tmp_path / "shop.sqlite3")
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
     saved.start(JOB)
     app: FastAPI = make_app(saved, planning_seconds=0.3)
     client = Client(app)

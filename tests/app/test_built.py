@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from casewright.app.fit.fit_as_built import as_it_stands
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import PlannedJob
 from casewright.app.sheets.job_plan import plan_job
-from casewright.app.shop.shop_floor import hand_out, hear, receive
+from casewright.app.shop.shop_floor import hand_out, read_record, receive
 from casewright.lengths.length import Unit
 from casewright.web.web_app import make_app
 from web_bench import JOB, Client
@@ -21,26 +21,26 @@ Sent = dict[str, object]
 
 
 @pytest.fixture
-def saved(tmp_path: Path) -> Saved:
-    saved = Saved.open(tmp_path / "shop.sqlite3")
+def saved(tmp_path: Path) -> KeptJobs:
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
     saved.start(JOB)
     return saved
 
 
-def floor_of(saved: Saved) -> PlannedJob:
+def floor_of(saved: KeptJobs) -> PlannedJob:
     work = saved.take("larder")
     plans = plan_job(work.worked.needed(), 0.2).plans
     hand_out(saved.file, work.id, work.revision.number, plans, "issue-1", saved.clock())
-    heard = hear(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
+    heard = read_record(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
     assert heard.floor is not None
     return heard.floor
 
 
-def stands(saved: Saved, *sent: Sent):  # type: ignore[no-untyped-def]
+def stands(saved: KeptJobs, *sent: Sent):  # type: ignore[no-untyped-def]
     received = receive(saved.file, "larder", list(sent), Unit.INCH, saved.clock())
     assert not received.refused
     found = as_it_stands(
-        hear(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
+        read_record(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
     )
     assert found is not None
     return found
@@ -64,12 +64,12 @@ def read(number: int, name: str, said: str, tool: str = "rule") -> Sent:
     return {"id": f"m{number}", "bench": "saw", "seq": number, **what}
 
 
-def test_nothing_stands_before_work_is_handed_out(saved: Saved) -> None:
-    heard = hear(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
+def test_nothing_stands_before_work_is_handed_out(saved: KeptJobs) -> None:
+    heard = read_record(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
     assert as_it_stands(heard) is None
 
 
-def test_sides_cut_wide_are_told_with_what_mends_them_and_an_undo_takes_it_back(saved: Saved) -> None:
+def test_sides_cut_wide_are_told_with_what_mends_them_and_an_undo_takes_it_back(saved: KeptJobs) -> None:
     floor = floor_of(saved)
     wide = [read(2, "B1-L.width", "24 1/16"), read(3, "B1-R.width", "24 1/16")]
     found = stands(saved, tick(1, floor, "B1-L", "B1-R", "B1-B"), *wide)
@@ -80,7 +80,7 @@ def test_sides_cut_wide_are_told_with_what_mends_them_and_an_undo_takes_it_back(
     assert not stands(saved, *undo).broken
 
 
-def test_every_bench_s_screen_is_told_what_broke_and_how_to_mend_it(saved: Saved) -> None:
+def test_every_bench_s_screen_is_told_what_broke_and_how_to_mend_it(saved: KeptJobs) -> None:
     floor = floor_of(saved)
     client = Client(make_app(saved, planning_seconds=0.2))
     wide = [read(2, "B1-L.width", "24 1/16"), read(3, "B1-R.width", "24 1/16")]
@@ -92,7 +92,7 @@ def test_every_bench_s_screen_is_told_what_broke_and_how_to_mend_it(saved: Saved
     assert broken and "Trim 2 sides (B1-L, B1-R)" in broken[-1]["fix"]
 
 
-def test_two_readings_that_disagree_are_both_shown(saved: Saved) -> None:
+def test_two_readings_that_disagree_are_both_shown(saved: KeptJobs) -> None:
     floor_of(saved)
     found = stands(saved, read(1, "B1-L.length", "34 1/2"), read(2, "B1-L.length", "34 1/4"))
     (line,) = found.readings
@@ -100,7 +100,7 @@ def test_two_readings_that_disagree_are_both_shown(saved: Saved) -> None:
     assert {finding.code for finding in found.findings} == {"readings-disagree"}
 
 
-def test_the_page_tells_how_it_stands(saved: Saved) -> None:
+def test_the_page_tells_how_it_stands(saved: KeptJobs) -> None:
     client = Client(make_app(saved, planning_seconds=0.2))
     before = client.ask("GET", "/jobs/larder/fit/shop", htmx=True).text
     assert "No work is handed out yet" in before

@@ -10,7 +10,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.app.editing.text_edits import Add, Drop, Edit, Move, Put, edited, look_up
+from casewright.app.editing.text_edits import (
+    AddEntry,
+    DropEntry,
+    Edit,
+    MoveEntry,
+    SetEntry,
+    apply_edits,
+    look_up,
+)
 from casewright.errors import JobError
 
 TEXT = """\
@@ -44,43 +52,43 @@ COMMENTS = ("# measured on Tuesday", "# from the yard", "# the sink")
 
 
 def test_a_changed_width_leaves_every_other_line_alone() -> None:
-    after = edited(TEXT, [Put(("runs", 0, "cases", 0, "width"), "27-3/8")])
+    after = apply_edits(TEXT, [SetEntry(("runs", 0, "cases", 0, "width"), "27-3/8")])
     changed = [(a, b) for a, b in zip(TEXT.splitlines(), after.splitlines(), strict=True) if a != b]
     assert changed == [("width = 24", 'width = "27-3/8"')]
 
 
 def test_tables_are_made_where_an_entry_needs_them_and_go_with_their_last_entry() -> None:
     path = ("runs", 0, "cases", 1, "construction", "toe")
-    after = edited(TEXT, [Put(path, "none")])
+    after = apply_edits(TEXT, [SetEntry(path, "none")])
     assert look_up(tomllib.loads(after), path) == "none"
-    assert tomllib.loads(edited(after, [Put(path, None)])) == tomllib.loads(TEXT)
+    assert tomllib.loads(apply_edits(after, [SetEntry(path, None)])) == tomllib.loads(TEXT)
 
 
 def test_a_case_is_added_moved_and_dropped() -> None:
     new = {"mark": "B3", "bays": [{"adjustable": 1}, {"fixed": [12]}]}
     cases = ("runs", 0, "cases")
-    added = edited(TEXT, [Add(cases, new, 1)])
+    added = apply_edits(TEXT, [AddEntry(cases, new, 1)])
     assert [case["mark"] for case in tomllib.loads(added)["runs"][0]["cases"]] == ["B1", "B3", "B2"]
-    moved = edited(added, [Move((*cases, 1), 0)])
+    moved = apply_edits(added, [MoveEntry((*cases, 1), 0)])
     assert tomllib.loads(moved)["runs"][0]["cases"][0] == new
-    assert tomllib.loads(edited(moved, [Drop((*cases, 0))])) == tomllib.loads(TEXT)
+    assert tomllib.loads(apply_edits(moved, [DropEntry((*cases, 0))])) == tomllib.loads(TEXT)
 
 
 def test_a_text_that_is_no_toml_is_refused_with_its_line() -> None:
     with pytest.raises(JobError) as refused:
-        edited("job = 'k'\nwidth = 27 3/8\n", [Put(("job",), "x")])
+        apply_edits("job = 'k'\nwidth = 27 3/8\n", [SetEntry(("job",), "x")])
     assert refused.value.findings[0].line == 2
 
 
 def test_dropping_what_is_not_there_says_so() -> None:
     with pytest.raises(KeyError, match=r"runs\.0\.cases\.9"):
-        edited(TEXT, [Drop(("runs", 0, "cases", 9))])
+        apply_edits(TEXT, [DropEntry(("runs", 0, "cases", 9))])
 
 
 VALUES = st.one_of(st.text(max_size=12), st.integers(-99, 99), st.booleans(), st.lists(st.integers(0, 9)))
 EDITS = st.one_of(
     st.builds(
-        Put,
+        SetEntry,
         st.sampled_from(
             [
                 ("job",),
@@ -98,15 +106,17 @@ EDITS = st.one_of(
         st.none() | VALUES,
     ),
     st.builds(
-        Add,
+        AddEntry,
         st.sampled_from(
             [("runs", 0, "cases"), ("runs", 0, "cases", 0, "bays"), ("runs", 0, "cases", 1, "bays")]
         ),
         st.dictionaries(st.sampled_from(["mark", "adjustable", "fixed"]), VALUES, max_size=2),
         st.none() | st.just(0),
     ),
-    st.builds(Drop, st.sampled_from([("runs", 0, "cases", 0, "bays", 1), ("materials", "ply", "sheet")])),
-    st.builds(Move, st.just(("runs", 0, "cases", 0)), st.just(1)),
+    st.builds(
+        DropEntry, st.sampled_from([("runs", 0, "cases", 0, "bays", 1), ("materials", "ply", "sheet")])
+    ),
+    st.builds(MoveEntry, st.just(("runs", 0, "cases", 0)), st.just(1)),
 )
 
 
@@ -114,7 +124,7 @@ def plainly(values: dict[str, Any], edit: Edit) -> None:
     """The same edit on plain dicts and lists."""
     here: Any = values
     match edit:
-        case Put(path, value):
+        case SetEntry(path, value):
             trail = [values]
             for step in path[:-1]:
                 if isinstance(step, str) and step not in here:
@@ -132,15 +142,15 @@ def plainly(values: dict[str, Any], edit: Edit) -> None:
                         del table[step]
                     else:
                         break
-        case Add(path, value, index):
+        case AddEntry(path, value, index):
             for step in path:
                 here = here[step]
             here.insert(len(here) if index is None else index, deepcopy(value))
-        case Drop(path):
+        case DropEntry(path):
             for step in path[:-1]:
                 here = here[step]
             del here[path[-1]]
-        case Move(path, index):
+        case MoveEntry(path, index):
             for step in path[:-1]:
                 here = here[step]
             here.insert(index, here.pop(path[-1]))
@@ -156,6 +166,6 @@ def test_edits_mean_the_same_as_on_plain_values_and_keep_the_comments(edits: lis
             plainly(values, edit)
         except (KeyError, IndexError, TypeError):
             return
-        text = edited(text, [edit])
+        text = apply_edits(text, [edit])
     assert tomllib.loads(text) == values
     assert COMMENTS[0] in text

@@ -9,15 +9,15 @@ from pathlib import Path
 from typing import Any
 
 from casewright.app.editing.arrangement import drop_run
-from casewright.app.fit.fit_page import as_built, explained, squared
+from casewright.app.fit.fit_page import as_built, check_square, explain_gap
 from casewright.app.jobs.job_file import load
 from casewright.app.jobs.worked_job import PlannedJob, WorkedJob
 from casewright.app.new_job.from_opening import job_in_opening
 from casewright.app.new_job.new_job_file import Wish, new_job
 from casewright.app.papers.label_files import write_labels
 from casewright.app.prevention import guard
-from casewright.app.repair.repair_page import Found, exact_plans
-from casewright.app.repair.told_mishap import Told, asked, cut_by, measured_wrong
+from casewright.app.repair.mishap import Mishap, cut_by, measured_wrong, repair_task
+from casewright.app.repair.repair_page import FoundWays, exact_plans
 from casewright.app.shop.step_list import known_part
 from casewright.app.views.parts_page import reasons
 from casewright.casework.project import draw_up
@@ -51,7 +51,7 @@ def cut_to(length: F, width: F) -> Provoke:
 
 
 def happened(**said: Any) -> Provoke:
-    return lambda: told(lambda: asked(planned(), Told(**said)))
+    return lambda: told(lambda: repair_task(planned(), Mishap(**said)))
 
 
 def by_plan(text: str | None) -> Provoke:
@@ -77,11 +77,11 @@ def built(*readings: str, cut: tuple[str, ...] = ()) -> Provoke:
 
 
 def square(case: str, rising: str, falling: str) -> Provoke:
-    return lambda: told(lambda: squared(FIT, case, rising, falling))
+    return lambda: told(lambda: check_square(FIT, case, rising, falling))
 
 
 def option(number: int, options: int = 2) -> Provoke:
-    found = Found(None, ("way",) * options, (), "Nothing is to be put right.", False, 0, 0)  # type: ignore[arg-type]
+    found = FoundWays(None, ("way",) * options, (), "Nothing is to be put right.", False, 0, 0)  # type: ignore[arg-type]
     return lambda: told(lambda: found.option(number))
 
 
@@ -94,7 +94,7 @@ def chosen(unit: str, kind: str) -> Provoke:
 
 
 ROWS = [
-    Row("no-size", "B1-L", "length and a width", "mark alone", cut_to(F(0), F(24)), cut_to(HAIR, F(24))),
+    Row("no-size", "B1-L", "length and a width", "only its mark", cut_to(F(0), F(24)), cut_to(HAIR, F(24))),
     Row(
         "too-large",
         "B1-L",
@@ -103,12 +103,19 @@ ROWS = [
         cut_to(F(24), F(96) + HAIR),
         cut_to(F(24), F(96)),
     ),
-    Row("as-planned", "B1-L", '34 1/2 × 24"', "of no use", cut_to(*SIDE), cut_to(SIDE[0] - HAIR, SIDE[1])),
+    Row(
+        "as-planned",
+        "B1-L",
+        '34 1/2 × 24"',
+        "cannot be used",
+        cut_to(*SIDE),
+        cut_to(SIDE[0] - HAIR, SIDE[1]),
+    ),
     Row(
         "larger",
         "B1-L",
         '34 1/2 × 24" planned',
-        "Cut it down",
+        "trim it to size",
         cut_to(SIDE[0] + HAIR, SIDE[1]),
         cut_to(SIDE[0] + HAIR, SIDE[1] - HAIR),
     ),
@@ -116,7 +123,7 @@ ROWS = [
         "larger",
         "B1-L",
         '34 1/2 × 24" planned',
-        "Cut it down",
+        "trim it to size",
         cut_to(SIDE[0], SIDE[1] + HAIR),
         cut_to(SIDE[0] - HAIR, SIDE[1] + HAIR),
     ),
@@ -131,7 +138,7 @@ ROWS = [
     Row(
         "length",
         "B1-L",
-        "'33' is not two lengths",
+        "'33' is not a length and a width",
         "along the grain first",
         happened(spoiled=["B1-L:33"]),
         happened(spoiled=["B1-L:33 × 24"]),
@@ -190,16 +197,16 @@ ROWS = [
         "bad-name",
         "name",
         "UTF-8",
-        "name that can be read",
+        "readable characters",
         begun("60", "loft \ud800"),
         begun("60", "loft \ud7ff"),
     ),
     Row("bad-name", "name", "“ ”", "name that can be read", begun("60", " "), begun("60", "l")),
-    Row("not-positive", "opening", "“0”", "Measure again", begun("0"), begun("60")),
+    Row("not-positive", "opening", "“0”", "greater than zero", begun("0"), begun("60")),
     Row(
         "opening-too-narrow",
         "opening",
-        "“1” is too little for one case",
+        "“1” is too narrow for one case",
         "Measure the opening",
         begun("1"),
         begun("9"),
@@ -207,14 +214,14 @@ ROWS = [
     Row(
         "opening-too-narrow",
         "opening",
-        "“30” is too little for 40 cases",
+        "“30” is too narrow for 40 cases",
         "3 or fewer",
         begun("30", cases=40),
         begun("30", cases=3),
     ),
     Row("no-such-choice", "unit", "“yard”", "“in” or “mm”", chosen("yard", "base"), chosen("in", "base")),
     Row("no-such-choice", "kind", "“boat”", "wall", chosen("in", "boat"), chosen("in", "wall")),
-    Row("last-run", "runs", "only run", "Add another", runs(1), runs(2)),
+    Row("last-run", "runs", "only one", "Add another", runs(1), runs(2)),
     Row("no-such-way", "choose", "no way 3", "1 to 2", option(3), option(2)),
     Row("no-such-way", "choose", "no way 0", "1 to 2", option(0), option(1)),
     Row("no-such-way", "choose", "no way 1", "Nothing is to be put right", option(1, 0), option(1, 1)),
@@ -241,8 +248,8 @@ ROWS = [
         "gap",
         "no gap",
         "B1",
-        lambda: told(lambda: explained(FIT, "gap")),
-        lambda: told(lambda: explained(FIT, next(iter(FIT.gaps)))),
+        lambda: told(lambda: explain_gap(FIT, "gap")),
+        lambda: told(lambda: explain_gap(FIT, next(iter(FIT.gaps)))),
     ),
     Row("reading", "B1-L.length", "no =", "B1-L.length=", built("B1-L.length"), built("B1-L.length=34 1/2")),
     Row(
@@ -277,10 +284,19 @@ def test_what_a_file_refuses(tmp_path: Path) -> None:
     for row in (
         Row("file", nowhere, "cannot be read", "path of a job file", read(nowhere), sound),
         Row("file", str(noise), "UTF-8", "Save it as UTF-8", read(str(noise)), sound),
-        Row("file", "a\0b", "no name of a file", "path of a job file", read("a\0b"), sound),
+        Row("file", "a\0b", "not a valid file name", "path of a job file", read("a\0b"), sound),
         Row("no-such-part", "B1-LL", "no part with this mark", "“B1-L”", labelled("", "B1-LL"), labelled("")),
         # A mark of five signs and 146 before it; 150 in all is what a label's square code holds.
-        Row("address", "address", "151 signs", "140 signs", labelled("h" * 146), labelled("h" * 145)),
-        Row("address", "address", "“bänk”", "as the browser shows it", labelled("bänk"), labelled("bank")),
+        Row(
+            "address", "address", "151 characters", "140 characters", labelled("h" * 146), labelled("h" * 145)
+        ),
+        Row(
+            "address",
+            "address",
+            "“bänk”",
+            "address bar",
+            labelled("bänk"),
+            labelled("bank"),
+        ),
     ):
         check(row)

@@ -12,14 +12,22 @@ import pytest
 
 from casewright.app.background import planning
 from casewright.app.background import way_search as searching
-from casewright.app.editing.text_edits import Put
+from casewright.app.editing.text_edits import SetEntry
 from casewright.app.fit.fit_as_built import shop_state
-from casewright.app.jobs.kept_jobs import Refused, Saved
+from casewright.app.jobs.kept_jobs import KeptJobs, RefusedChange
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.repair.repair_page import look
-from casewright.app.repair.shop_repair import Report, asked_of, choose, heard_of, report, undo, withdraw
+from casewright.app.repair.shop_repair import (
+    Report,
+    choose,
+    record_of,
+    report,
+    task_of,
+    undo_choice,
+    withdraw,
+)
 from casewright.app.sheets import job_plan as plan
-from casewright.app.shop.shop_floor import Heard, hand_out, receive
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, receive
 from casewright.errors import CasewrightError
 from casewright.findings import Finding
 from casewright.lengths.length import Unit
@@ -27,7 +35,7 @@ from casewright.repair.ways.way import WayKind
 from finding_rows import Provoke, Row, check, told
 from web_bench import JOB
 
-Ask = Callable[[Saved, Heard], object]
+Ask = Callable[[KeptJobs, BenchRecord], object]
 _numbers = count(1)
 
 
@@ -42,8 +50,8 @@ class Shop:
         self.folder = folder
         self.plans = open_job(JOB).planned(0.2).plans
 
-    def new(self, issued: bool = True) -> Saved:
-        saved = Saved.open(self.folder / f"{identity()}.sqlite3")
+    def new(self, issued: bool = True) -> KeptJobs:
+        saved = KeptJobs.open(self.folder / f"{identity()}.sqlite3")
         saved.start(JOB)
         if issued:
             hand_out(saved.file, "larder", 1, self.plans, identity(), saved.clock())
@@ -55,8 +63,8 @@ class Shop:
         def findings() -> tuple[Finding, ...]:
             saved = self.new(issued)
             for ask in asks[:-1]:
-                ask(saved, heard_of(saved, "larder"))
-            return told(lambda: asks[-1](saved, heard_of(saved, "larder")))
+                ask(saved, record_of(saved, "larder"))
+            return told(lambda: asks[-1](saved, record_of(saved, "larder")))
 
         return findings
 
@@ -77,30 +85,30 @@ def change(text: str) -> Ask:
 
 
 def choose_one(*kinds: WayKind) -> Ask:
-    def ask(saved: Saved, heard: Heard) -> None:
-        found = look(asked_of(heard))
+    def ask(saved: KeptJobs, heard: BenchRecord) -> None:
+        found = look(task_of(heard))
         number = next(line.number for line in found.lines if line.kind in [kind.value for kind in kinds])
         choose(saved, "larder", heard, found, number, identity)
 
     return ask
 
 
-def undo_it(saved: Saved, heard: Heard) -> None:
-    undo(saved, "larder", heard, identity)
+def undo_it(saved: KeptJobs, heard: BenchRecord) -> None:
+    undo_choice(saved, "larder", heard, identity)
 
 
-def cut_first(saved: Saved, heard: Heard) -> None:
+def cut_first(saved: KeptJobs, heard: BenchRecord) -> None:
     """The first cut that frees the left side, as the work handed out now has it."""
     assert heard.floor is not None
     key = next(step.key for step in heard.floor.work.by_part["B1-L"])
     tick(saved, {"kind": "done", "steps": [key]})
 
 
-def assemble(saved: Saved, heard: Heard) -> None:
+def assemble(saved: KeptJobs, heard: BenchRecord) -> None:
     tick(saved, {"kind": "assembled", "name": "B1", "parts": ["B1-L"]})
 
 
-def tick(saved: Saved, what: dict[str, Any]) -> None:
+def tick(saved: KeptJobs, what: dict[str, Any]) -> None:
     sent = {"id": identity(), "bench": "saw", "seq": 99, **what}
     assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
 
@@ -127,7 +135,7 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             "said-already",
             "B1-L",
             "spoiled already",
-            "ways",
+            "way to replace",
             shop.asking(spoil(), spoil()),
             shop.asking(spoil(), take_back(), spoil()),
         ),
@@ -135,17 +143,17 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             "said-already",
             "B1-L",
             "lost already",
-            "ways",
+            "way to replace",
             shop.asking(spoil(lost=True), spoil()),
             shop.asking(spoil("B1-R", lost=True), spoil()),
         ),
-        Row("length", "B1-L.length", "soon", "rule says", shop.asking(spoil(length="soon")), good),
-        Row("larger", "B1-L", "35", "Cut it down", shop.asking(spoil(length="35")), good),
+        Row("length", "B1-L.length", "soon", "you measured", shop.asking(spoil(length="soon")), good),
+        Row("larger", "B1-L", "35", "trim it to size", shop.asking(spoil(length="35")), good),
         Row(
             "not-spoiled",
             "B1-L",
-            "nothing is said",
-            "nothing to take back",
+            "not reported as spoiled",
+            "nothing to withdraw",
             shop.asking(take_back()),
             shop.asking(spoil(), take_back()),
         ),
@@ -177,15 +185,15 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             "job-has-changed",
             "larder",
             "revision 3",
-            "history",
+            "History page",
             shop.asking(spoil(), MOVE, change("63"), undo_it),
             shop.asking(spoil(), MOVE, undo_it),
         ),
         Row(
             "work-went-on",
             "larder",
-            "cuts of the new plan are made",
-            "choose again",
+            "cutting has begun on the new plan",
+            "choose another way",
             shop.asking(spoil(), RECUT, cut_first, undo_it),
             shop.asking(spoil(), RECUT, undo_it),
         ),
@@ -203,7 +211,7 @@ def test_what_a_reading_breaks_is_said_at_the_saw(tmp_path: Path) -> None:
             saved = shop.new()
             what = {"kind": "measured", "name": "B1-K.width", "value": str(value), "tool": "rule"}
             tick(saved, {**what, "seq": 1})
-            state = shop_state(heard_of(saved, "larder"))
+            state = shop_state(record_of(saved, "larder"))
             assert state["readings"]["B1-K.width"]
             return [Finding(**one) for one in state["findings"]]
 
@@ -220,8 +228,8 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
 
     def put(*path: str | int) -> Provoke:
         def findings() -> tuple[Finding, ...]:
-            outcome = shop.new(issued=False).change("larder", [Put(path, 30)], "", 1)
-            return outcome.findings if isinstance(outcome, Refused) else ()
+            outcome = shop.new(issued=False).change("larder", [SetEntry(path, 30)], "", 1)
+            return outcome.findings if isinstance(outcome, RefusedChange) else ()
 
         return findings
 
@@ -237,12 +245,19 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
     measured = {"kind": "measured", "name": "B1-L.length"}
     case = ("runs", 0, "cases")
     for row in (
-        Row("not-text", "text", "half a character", "anew", start("job = '\ud800'"), start("job = '\ud7ff'")),
+        Row(
+            "not-text",
+            "text",
+            "incomplete character",
+            "Retype",
+            start("job = '\ud800'"),
+            start("job = '\ud7ff'"),
+        ),
         Row(
             "no-such-entry",
             "runs.0.cases.7.width",
             "runs.0.cases.7.width",
-            "Look at the text",
+            "on the Text page",
             put(*case, 7, "width"),
             put(*case, 1, "width"),
         ),
@@ -261,7 +276,7 @@ def test_what_stops_a_plan_or_a_search_is_said(
     ours = isinstance(fault, CasewrightError)
     shop = Shop(tmp_path)
     saved = shop.new()
-    heard = heard_of(saved, "larder")
+    heard = record_of(saved, "larder")
 
     def fails(*_: object, **__: object) -> None:
         raise fault
@@ -292,6 +307,6 @@ def test_what_stops_a_plan_or_a_search_is_said(
         assert waiting.finished
         return tuple(waiting.findings)
 
-    names, fix = ("the attic is full", "") if ours else ("a fault of its own", "Try again")
+    names, fix = ("the attic is full", "") if ours else ("a bug in casewright", "Try again")
     check(Row("no-plan", "sheets", names, fix, planned(True), planned(False)))
     check(Row("no-search", "repair", names, fix, searched(True), searched(False)))

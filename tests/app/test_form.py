@@ -9,17 +9,17 @@ from hypothesis import strategies as st
 
 from casewright.app.editing.form_fields import (
     Field,
-    Kind,
-    as_said,
+    FieldKind,
     as_typed,
     changes,
     fields_at,
     keys_at,
+    parse_typed,
     with_faults,
     with_typed,
 )
 from casewright.app.editing.forms import case_form, construction_form, materials_form, run_form, settings_form
-from casewright.app.editing.text_edits import edited, values_of
+from casewright.app.editing.text_edits import apply_edits, values_of
 from casewright.app.jobs.worked_job import open_job
 from casewright.findings import Finding
 from web_bench import JOB
@@ -37,16 +37,16 @@ def test_every_entry_of_the_schema_makes_a_field_of_a_fitting_kind() -> None:
         for path in ((), ("runs", 0), CASE, (*CASE, "bays", 0), ("materials", "ply"), ("construction",))
         for field in fields_at(values_of(JOB), path, _plain_keys(path))
     }
-    assert kinds["opening"] is Kind.LENGTH
-    assert kinds["width"] is Kind.WIDTH
-    assert kinds["kind"] is Kind.CHOICE
-    assert kinds["fixed"] is Kind.LENGTHS
-    assert kinds["adjustable"] is Kind.COUNT
-    assert kinds["grain"] is Kind.YES_NO
-    assert kinds["price"] is Kind.AMOUNT
-    assert kinds["notes"] is Kind.NOTE
-    assert kinds["optional"] is Kind.NAMES
-    assert kinds["dado_depth"] is Kind.LENGTH
+    assert kinds["opening"] is FieldKind.LENGTH
+    assert kinds["width"] is FieldKind.WIDTH
+    assert kinds["kind"] is FieldKind.CHOICE
+    assert kinds["fixed"] is FieldKind.LENGTHS
+    assert kinds["adjustable"] is FieldKind.COUNT
+    assert kinds["grain"] is FieldKind.YES_NO
+    assert kinds["price"] is FieldKind.AMOUNT
+    assert kinds["notes"] is FieldKind.NOTE
+    assert kinds["optional"] is FieldKind.NAMES
+    assert kinds["dado_depth"] is FieldKind.LENGTH
 
 
 def _plain_keys(path: tuple[str | int, ...]) -> list[str]:
@@ -57,33 +57,43 @@ def _plain_keys(path: tuple[str | int, ...]) -> list[str]:
 
 @settings(deadline=None)
 @given(
-    st.sampled_from([Kind.LENGTH, Kind.WIDTH, Kind.COUNT, Kind.AMOUNT, Kind.TEXT, Kind.LENGTHS, Kind.NAMES]),
+    st.sampled_from(
+        [
+            FieldKind.LENGTH,
+            FieldKind.WIDTH,
+            FieldKind.COUNT,
+            FieldKind.AMOUNT,
+            FieldKind.TEXT,
+            FieldKind.LENGTHS,
+            FieldKind.NAMES,
+        ]
+    ),
     st.text(max_size=20),
 )
-def test_what_is_typed_comes_back_as_typed(kind: Kind, typed: str) -> None:
+def test_what_is_typed_comes_back_as_typed(kind: FieldKind, typed: str) -> None:
     """Whatever a field holds, the text it makes is TOML, and shows the same again when it is read."""
-    said = as_said(typed, kind)
+    said = parse_typed(typed, kind)
     if said is None:
         assert not typed.strip()
         return
-    text = edited("job = 'x'\n", changes([_field(kind, "")], [_field(kind, typed)]))
+    text = apply_edits("job = 'x'\n", changes([_field(kind, "")], [_field(kind, typed)]))
     read = tomllib.loads(text)["entry"]
-    assert as_said(as_typed(read), kind) == said
+    assert parse_typed(as_typed(read), kind) == said
 
 
-def _field(kind: Kind, typed: str) -> Field:
+def _field(kind: FieldKind, typed: str) -> Field:
     return Field(("entry",), "entry", "", kind, typed)
 
 
 def test_numbers_are_numbers_and_everything_else_stays_as_typed() -> None:
-    assert as_said("27.375", Kind.LENGTH) == 27.375
-    assert as_said("24", Kind.WIDTH) == 24
-    assert as_said("27-3/8", Kind.LENGTH) == "27-3/8"
-    assert as_said("2 shares", Kind.WIDTH) == {"share": 2}
-    assert as_said("10; 12 1/2", Kind.LENGTHS) == [10, "12 1/2"]
-    assert as_said("24", Kind.TEXT) == "24"
-    assert as_said("no", Kind.YES_NO) is False
-    assert as_said("9" * 40, Kind.COUNT) == "9" * 40
+    assert parse_typed("27.375", FieldKind.LENGTH) == 27.375
+    assert parse_typed("24", FieldKind.WIDTH) == 24
+    assert parse_typed("27-3/8", FieldKind.LENGTH) == "27-3/8"
+    assert parse_typed("2 shares", FieldKind.WIDTH) == {"share": 2}
+    assert parse_typed("10; 12 1/2", FieldKind.LENGTHS) == [10, "12 1/2"]
+    assert parse_typed("24", FieldKind.TEXT) == "24"
+    assert parse_typed("no", FieldKind.YES_NO) is False
+    assert parse_typed("9" * 40, FieldKind.COUNT) == "9" * 40
 
 
 def test_only_what_was_changed_is_changed() -> None:

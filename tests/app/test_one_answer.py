@@ -22,7 +22,7 @@ from pypdf import PdfReader
 import casewright
 from casewright.app.fit.fit_page import case_lines
 from casewright.app.jobs import worked_job as worked
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.sheets import job_plan as plan
 from casewright.cli.main import main
 from casewright.lengths.quantities import weighed
@@ -270,7 +270,7 @@ WAYS: dict[str, Callable[[Path], Answers]] = {
 
 
 def client_of(folder: Path) -> Client:
-    saved = Saved.open(folder / "shop.sqlite3")
+    saved = KeptJobs.open(folder / "shop.sqlite3")
     saved.start(ALCOVE)
     return Client(make_app(saved, planning_seconds=SECONDS))
 

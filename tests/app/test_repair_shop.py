@@ -8,21 +8,21 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.jobs.kept_jobs import Saved
-from casewright.app.repair.repair_page import Found, look
+from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.repair.repair_page import FoundWays, look
 from casewright.app.repair.shop_repair import (
     Report,
     amiss,
-    asked_of,
     choose,
-    heard_of,
     last_choice,
+    record_of,
     report,
-    undo,
+    task_of,
+    undo_choice,
     withdraw,
 )
 from casewright.app.sheets.job_plan import plan_job
-from casewright.app.shop.shop_floor import Heard, hand_out, receive
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, receive
 from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit
@@ -40,39 +40,39 @@ def identity() -> str:
 
 
 @pytest.fixture
-def saved(tmp_path: Path) -> Iterator[Saved]:
-    saved = Saved.open(tmp_path / "shop.sqlite3")
+def saved(tmp_path: Path) -> Iterator[KeptJobs]:
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
     work = saved.start(JOB)
     plans = plan_job(work.worked.needed(), 0.5).plans
     hand_out(saved.file, "larder", 1, plans, "issue-first", saved.clock())
     yield saved
 
 
-def spoil(saved: Saved, mark: str = "B1-L", length: str = "33 1/2", **more: object) -> Found:
-    report(saved, "larder", heard_of(saved, "larder"), Report(mark, length, **more), identity)  # type: ignore[arg-type]
-    return look(asked_of(heard_of(saved, "larder")))
+def spoil(saved: KeptJobs, mark: str = "B1-L", length: str = "33 1/2", **more: object) -> FoundWays:
+    report(saved, "larder", record_of(saved, "larder"), Report(mark, length, **more), identity)  # type: ignore[arg-type]
+    return look(task_of(record_of(saved, "larder")))
 
 
-def number_of(found: Found, kind: WayKind) -> int:
+def number_of(found: FoundWays, kind: WayKind) -> int:
     return next(line.number for line in found.lines if line.kind == kind.value)
 
 
-def wood(heard: Heard) -> int:
+def wood(heard: BenchRecord) -> int:
     """How many times over the wood of the job's plans is counted; never more than once a sheet."""
     assert heard.floor is not None
     return sum(len(plan.sheets) for plan in heard.floor.plans.values())
 
 
-def test_a_part_cut_again_is_again_to_be_cut_and_every_tick_keeps_its_meaning(saved: Saved) -> None:
-    before = heard_of(saved, "larder")
+def test_a_part_cut_again_is_again_to_be_cut_and_every_tick_keeps_its_meaning(saved: KeptJobs) -> None:
+    before = record_of(saved, "larder")
     assert before.floor is not None
     found = spoil(saved)
-    assert amiss(heard_of(saved, "larder")) == ("B1-L",)
+    assert amiss(record_of(saved, "larder")) == ("B1-L",)
     number = next(
         line.number for line in found.lines if line.kind in (WayKind.RECUT.value, WayKind.BUY.value)
     )
-    choose(saved, "larder", heard_of(saved, "larder"), found, number, identity)
-    heard = heard_of(saved, "larder")
+    choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
+    heard = record_of(saved, "larder")
     assert heard.floor is not None and heard.state is not None
     assert heard.state.status("B1-L") is Status.TO_CUT
     assert heard.state.parts["B1-L"].begun_again == 1
@@ -81,7 +81,7 @@ def test_a_part_cut_again_is_again_to_be_cut_and_every_tick_keeps_its_meaning(sa
     places = [piece.item for plan in heard.floor.plans.values() for _, piece in plan.parts()]
     assert sorted(mark for mark in places if mark) == sorted(heard.floor.project.parts)
     # Whatever the record knows is now exactly what is left to be made, each from one blank.
-    asked = asked_of(heard)
+    asked = task_of(heard)
     assert look(asked).options == ()
     held = [mark for blank in asked.facts.blanks for mark in blank.planned]
     assert len(held) == len(set(held))
@@ -89,12 +89,12 @@ def test_a_part_cut_again_is_again_to_be_cut_and_every_tick_keeps_its_meaning(sa
     assert not asked.facts.spoiled
 
 
-def test_a_moved_size_is_a_revision_and_keeps_the_part(saved: Saved) -> None:
+def test_a_moved_size_is_a_revision_and_keeps_the_part(saved: KeptJobs) -> None:
     found = spoil(saved)
     number = number_of(found, WayKind.MOVE)
-    chosen = choose(saved, "larder", heard_of(saved, "larder"), found, number, identity)
+    chosen = choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
     assert chosen.revision == 2
-    heard = heard_of(saved, "larder")
+    heard = record_of(saved, "larder")
     assert heard.floor is not None and heard.state is not None
     assert heard.state.status("B1-L") is not Status.SPOILED
     project = heard.floor.project
@@ -102,57 +102,57 @@ def test_a_moved_size_is_a_revision_and_keeps_the_part(saved: Saved) -> None:
     assert heard.state.decisions[-1].inputs
     assert "put right" in saved.history("larder")[0].note
     assert "# measured on Tuesday, twice" in saved.take("larder").revision.text
-    assert look(asked_of(heard)).options == ()
+    assert look(task_of(heard)).options == ()
 
 
-def test_what_was_chosen_can_be_undone_and_the_part_is_spoiled_again(saved: Saved) -> None:
+def test_what_was_chosen_can_be_undone_and_the_part_is_spoiled_again(saved: KeptJobs) -> None:
     found = spoil(saved)
-    before = heard_of(saved, "larder")
+    before = record_of(saved, "larder")
     choose(saved, "larder", before, found, number_of(found, WayKind.MOVE), identity)
-    undo(saved, "larder", heard_of(saved, "larder"), identity)
-    heard = heard_of(saved, "larder")
+    undo_choice(saved, "larder", record_of(saved, "larder"), identity)
+    heard = record_of(saved, "larder")
     assert heard.state is not None and heard.floor is not None and before.floor is not None
     assert heard.state.status("B1-L") is Status.SPOILED
     assert heard.floor.plans == before.floor.plans
     assert saved.take("larder").revision.text == JOB
     assert last_choice(heard) is None
-    assert [line.why for line in look(asked_of(heard)).lines] == [line.why for line in found.lines]
+    assert [line.why for line in look(task_of(heard)).lines] == [line.why for line in found.lines]
     with pytest.raises(JobError, match="no way has been chosen"):
-        undo(saved, "larder", heard, identity)
+        undo_choice(saved, "larder", heard, identity)
 
 
-def test_two_choices_are_undone_one_after_the_other(saved: Saved) -> None:
+def test_two_choices_are_undone_one_after_the_other(saved: KeptJobs) -> None:
     first = spoil(saved)
-    choose(saved, "larder", heard_of(saved, "larder"), first, number_of(first, WayKind.MOVE), identity)
+    choose(saved, "larder", record_of(saved, "larder"), first, number_of(first, WayKind.MOVE), identity)
     second = spoil(saved, "B2-TK", length="10")
-    choose(saved, "larder", heard_of(saved, "larder"), second, 1, identity)
-    undo(saved, "larder", heard_of(saved, "larder"), identity)
-    assert amiss(heard_of(saved, "larder")) == ("B2-TK",)
-    undo(saved, "larder", heard_of(saved, "larder"), identity)
-    assert set(amiss(heard_of(saved, "larder"))) == {"B1-L", "B2-TK"}
+    choose(saved, "larder", record_of(saved, "larder"), second, 1, identity)
+    undo_choice(saved, "larder", record_of(saved, "larder"), identity)
+    assert amiss(record_of(saved, "larder")) == ("B2-TK",)
+    undo_choice(saved, "larder", record_of(saved, "larder"), identity)
+    assert set(amiss(record_of(saved, "larder"))) == {"B1-L", "B2-TK"}
     assert saved.take("larder").revision.text == JOB
 
 
-def test_a_choice_whose_cuts_are_made_is_not_undone(saved: Saved) -> None:
+def test_a_choice_whose_cuts_are_made_is_not_undone(saved: KeptJobs) -> None:
     found = spoil(saved)
     number = next(
         line.number for line in found.lines if line.kind in (WayKind.RECUT.value, WayKind.BUY.value)
     )
-    choose(saved, "larder", heard_of(saved, "larder"), found, number, identity)
-    heard = heard_of(saved, "larder")
+    choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
+    heard = record_of(saved, "larder")
     assert heard.floor is not None and heard.state is not None
     key = next(step.key for step in heard.floor.work.by_part["B1-L"])
     sent = {"id": "tick", "bench": "saw", "seq": 99, "kind": "done", "steps": [key]}
     assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
-    with pytest.raises(JobError, match="cuts of the new plan are made"):
-        undo(saved, "larder", heard_of(saved, "larder"), identity)
+    with pytest.raises(JobError, match="cutting has begun on the new plan"):
+        undo_choice(saved, "larder", record_of(saved, "larder"), identity)
 
 
-def test_a_part_left_out_is_gone_from_the_job_and_from_the_work(saved: Saved) -> None:
+def test_a_part_left_out_is_gone_from_the_job_and_from_the_work(saved: KeptJobs) -> None:
     found = spoil(saved, "B2-A1", length="5")
     number = number_of(found, WayKind.GIVE_UP)
-    choose(saved, "larder", heard_of(saved, "larder"), found, number, identity)
-    heard = heard_of(saved, "larder")
+    choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
+    heard = record_of(saved, "larder")
     assert heard.floor is not None and heard.state is not None
     gone = heard.state.decisions[-1].given_up
     assert len(gone) == 1 and gone[0] not in heard.floor.project.parts
@@ -160,15 +160,15 @@ def test_a_part_left_out_is_gone_from_the_job_and_from_the_work(saved: Saved) ->
     assert [finding for finding in heard.state.findings if finding.weight is Weight.WARN] == []
 
 
-def test_a_part_taken_back_is_good_again(saved: Saved) -> None:
+def test_a_part_taken_back_is_good_again(saved: KeptJobs) -> None:
     spoil(saved)
-    withdraw(saved, "larder", heard_of(saved, "larder"), "B1-L", identity)
-    heard = heard_of(saved, "larder")
+    withdraw(saved, "larder", record_of(saved, "larder"), "B1-L", identity)
+    heard = record_of(saved, "larder")
     assert amiss(heard) == () and heard.state is not None
     assert "B1-L.length" not in heard.state.facts()
 
 
-def test_a_worked_part_is_no_blank(saved: Saved) -> None:
+def test_a_worked_part_is_no_blank(saved: KeptJobs) -> None:
     found = spoil(saved, "B1-L", length="", worked=True)
     assert found.asked.facts.spoiled["B1-L"].worked
     assert all(
@@ -176,10 +176,10 @@ def test_a_worked_part_is_no_blank(saved: Saved) -> None:
     )
 
 
-def test_a_lost_part_is_cut_again(saved: Saved) -> None:
+def test_a_lost_part_is_cut_again(saved: KeptJobs) -> None:
     found = spoil(saved, "B1-TK", lost=True)
     assert found.options and "B1-TK" in found.lines[0].why
-    assert amiss(heard_of(saved, "larder")) == ("B1-TK",)
+    assert amiss(record_of(saved, "larder")) == ("B1-TK",)
 
 
 @pytest.mark.parametrize(
@@ -189,37 +189,37 @@ def test_a_lost_part_is_cut_again(saved: Saved) -> None:
         (Report("B1-L", "35"), "larger than the"),
         (Report("B1-L", "970"), "larger than a sheet"),
         (Report("B1-L", "soon"), "B1-L.length"),
-        (Report("B1-L"), "what the plan wants"),
+        (Report("B1-L"), "the planned size"),
         (Report("B1-L", "0"), "above nothing"),
     ],
 )
 def test_what_makes_no_sense_is_refused_in_one_sentence_and_nothing_is_kept(
-    saved: Saved, said: Report, words: str
+    saved: KeptJobs, said: Report, words: str
 ) -> None:
-    heard = heard_of(saved, "larder")
+    heard = record_of(saved, "larder")
     with pytest.raises(JobError, match=words):
         report(saved, "larder", heard, said, identity)
-    assert heard_of(saved, "larder").place == heard.place
+    assert record_of(saved, "larder").place == heard.place
 
 
-def test_a_job_changed_since_its_work_was_handed_out_is_not_overwritten(saved: Saved) -> None:
+def test_a_job_changed_since_its_work_was_handed_out_is_not_overwritten(saved: KeptJobs) -> None:
     found = spoil(saved)
     saved.rewrite("larder", JOB.replace("62 1/2", "63"), "wider", 1)
     with pytest.raises(JobError, match="revision 2"):
-        choose(saved, "larder", heard_of(saved, "larder"), found, 1, identity)
+        choose(saved, "larder", record_of(saved, "larder"), found, 1, identity)
 
 
-def test_wood_is_counted_once_after_a_choice(saved: Saved) -> None:
+def test_wood_is_counted_once_after_a_choice(saved: KeptJobs) -> None:
     """Area at hand after the choice: what was there, less what is cut up anew, plus what is bought."""
-    heard = heard_of(saved, "larder")
+    heard = record_of(saved, "larder")
     assert heard.floor is not None
     found = spoil(saved)
     for line in found.lines:
         option = found.option(line.number)
         if option.kind is WayKind.BUY:
             continue
-        choose(saved, "larder", heard_of(saved, "larder"), found, line.number, identity)
-        after = heard_of(saved, "larder")
+        choose(saved, "larder", record_of(saved, "larder"), found, line.number, identity)
+        after = record_of(saved, "larder")
         assert after.floor is not None
         for material, plan in after.floor.plans.items():
             old = heard.floor.plans[material]
@@ -230,10 +230,10 @@ def test_wood_is_counted_once_after_a_choice(saved: Saved) -> None:
                 if not piece.children and piece.role is not PieceRole.WASTE
             ]
             assert sum(leaves) <= sum(sheet.root.area for sheet in old.sheets)
-        undo(saved, "larder", after, identity)
+        undo_choice(saved, "larder", after, identity)
 
 
-def test_only_ways_that_cost_the_same_are_called_tied(saved: Saved) -> None:
+def test_only_ways_that_cost_the_same_are_called_tied(saved: KeptJobs) -> None:
     found = spoil(saved)
     costs = [option.cost.key() for option in found.options]
     assert [line.tied for line in found.lines] == [costs.count(cost) > 1 for cost in costs]

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.editing.text_edits import Drop, Move, Put, values_of
-from casewright.app.jobs.kept_jobs import NoSuchJob, Overtaken, Refused, Saved, Work
+from casewright.app.editing.text_edits import DropEntry, MoveEntry, SetEntry, values_of
+from casewright.app.jobs.kept_jobs import KeptJobs, NoSuchJob, OpenedRevision, Overtaken, RefusedChange
 from casewright.store import job_rows as jobs
 from web_bench import JOB
 
@@ -16,91 +16,91 @@ WIDTH = ("runs", 0, "cases", 0, "width")
 
 
 @pytest.fixture
-def saved(tmp_path: Path) -> Saved:
+def saved(tmp_path: Path) -> KeptJobs:
     times = iter(f"2026-11-25T10:00:{second:02}Z" for second in range(60))
-    saved = Saved(Saved.open(tmp_path / "shop.sqlite3").file, lambda: next(times))
+    saved = KeptJobs(KeptJobs.open(tmp_path / "shop.sqlite3").file, lambda: next(times))
     saved.start(JOB)
     return saved
 
 
-def test_a_change_is_a_revision_with_its_note_and_time(saved: Saved) -> None:
-    done = saved.change("larder", [Put(OPENING, 64)], "wider", 1)
-    assert isinstance(done, Work)
+def test_a_change_is_a_revision_with_its_note_and_time(saved: KeptJobs) -> None:
+    done = saved.change("larder", [SetEntry(OPENING, 64)], "wider", 1)
+    assert isinstance(done, OpenedRevision)
     assert (done.revision.number, done.revision.parent, done.revision.note) == (2, 1, "wider")
     assert done.revision.created == "2026-11-25T10:00:01Z"
 
 
-def test_a_change_that_changes_nothing_makes_no_revision(saved: Saved) -> None:
-    saved.change("larder", [Put(OPENING, "62 1/2")], "the same", 1)
+def test_a_change_that_changes_nothing_makes_no_revision(saved: KeptJobs) -> None:
+    saved.change("larder", [SetEntry(OPENING, "62 1/2")], "the same", 1)
     assert len(saved.history("larder")) == 1
 
 
-def test_a_change_that_cannot_be_built_is_refused_with_every_finding(saved: Saved) -> None:
-    refused = saved.change("larder", [Put(OPENING, "wide"), Put(WIDTH, -1)], "", 1)
-    assert isinstance(refused, Refused)
+def test_a_change_that_cannot_be_built_is_refused_with_every_finding(saved: KeptJobs) -> None:
+    refused = saved.change("larder", [SetEntry(OPENING, "wide"), SetEntry(WIDTH, -1)], "", 1)
+    assert isinstance(refused, RefusedChange)
     assert {finding.place for finding in refused.findings} == {"runs.north.opening", "cases.B1.width"}
     assert saved.take("larder").revision.number == 1
 
 
-def test_a_change_on_an_older_revision_joins_what_was_done_since(saved: Saved) -> None:
-    saved.change("larder", [Put(OPENING, 64)], "", 1)
-    saved.change("larder", [Put(WIDTH, 23)], "", 1)
+def test_a_change_on_an_older_revision_joins_what_was_done_since(saved: KeptJobs) -> None:
+    saved.change("larder", [SetEntry(OPENING, 64)], "", 1)
+    saved.change("larder", [SetEntry(WIDTH, 23)], "", 1)
     run = values_of(saved.take("larder").revision.text)["runs"][0]
     assert (run["opening"], run["cases"][0]["width"]) == (64, 23)
 
 
-def test_a_change_to_a_case_that_is_another_by_now_is_turned_away(saved: Saved) -> None:
-    saved.change("larder", [Drop(("runs", 0, "cases", 0))], "", 1)
+def test_a_change_to_a_case_that_is_another_by_now_is_turned_away(saved: KeptJobs) -> None:
+    saved.change("larder", [DropEntry(("runs", 0, "cases", 0))], "", 1)
     with pytest.raises(Overtaken):
-        saved.change("larder", [Put(WIDTH, 23)], "", 1)
+        saved.change("larder", [SetEntry(WIDTH, 23)], "", 1)
     assert "width" not in values_of(saved.take("larder").revision.text)["runs"][0]["cases"][0]
 
 
-def test_a_save_that_comes_in_between_is_taken_up(saved: Saved, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_save_that_comes_in_between_is_taken_up(saved: KeptJobs, monkeypatch: pytest.MonkeyPatch) -> None:
     """Another bench saves after this one has read and before it writes."""
     write, others = jobs.add_revision, iter([("runs", 0, "ceiling")])
 
     def late(file, job, based_on, name, text, note, created):  # type: ignore[no-untyped-def]
         for path in others:
             monkeypatch.setattr(jobs, "add_revision", write)
-            saved.change(job, [Put(path, 96)], "the other bench", based_on)
+            saved.change(job, [SetEntry(path, 96)], "the other bench", based_on)
         return write(file, job, based_on, name, text, note, created)
 
     monkeypatch.setattr(jobs, "add_revision", late)
-    done = saved.change("larder", [Put(OPENING, 64)], "", 1)
-    assert isinstance(done, Work) and done.revision.number == 3
+    done = saved.change("larder", [SetEntry(OPENING, 64)], "", 1)
+    assert isinstance(done, OpenedRevision) and done.revision.number == 3
     run = values_of(done.revision.text)["runs"][0]
     assert (run["opening"], run["ceiling"]) == (64, 96)
 
 
-def test_going_back_keeps_what_came_between(saved: Saved) -> None:
-    saved.change("larder", [Put(OPENING, 64)], "", 1)
+def test_going_back_keeps_what_came_between(saved: KeptJobs) -> None:
+    saved.change("larder", [SetEntry(OPENING, 64)], "", 1)
     saved.restore("larder", 1)
     texts = [revision.text for revision in saved.history("larder")]
     assert texts[0] == texts[2] == JOB and texts[1] != JOB
 
 
-def test_every_text_is_kept_even_one_that_is_no_job(saved: Saved) -> None:
+def test_every_text_is_kept_even_one_that_is_no_job(saved: KeptJobs) -> None:
     work = saved.start("this is [ no TOML")
     assert work.worked.job is None and work.worked.findings
     assert saved.take(work.id).revision.text == "this is [ no TOML"
-    assert work.name == "job without a name"
+    assert work.name == "untitled job"
 
 
 @pytest.mark.parametrize(
     ("name", "job"),
     [("Küche, Nord", "kuche-nord"), ("日本", "job"), ("../../etc", "etc"), ("a" * 80, "a" * 40)],
 )
-def test_a_job_gets_an_address_from_its_name(saved: Saved, name: str, job: str) -> None:
+def test_a_job_gets_an_address_from_its_name(saved: KeptJobs, name: str, job: str) -> None:
     assert saved.start(JOB.replace("Larder", name)).id == job
 
 
-def test_a_job_of_a_name_that_was_put_away_gets_another_address(saved: Saved) -> None:
+def test_a_job_of_a_name_that_was_put_away_gets_another_address(saved: KeptJobs) -> None:
     saved.put_away("larder")
     assert saved.start(JOB).id == "larder-2"
 
 
-def test_what_is_not_there_is_said(saved: Saved) -> None:
+def test_what_is_not_there_is_said(saved: KeptJobs) -> None:
     for ask in (
         lambda: saved.take("attic"),
         lambda: saved.take("larder", 9),
@@ -110,14 +110,14 @@ def test_what_is_not_there_is_said(saved: Saved) -> None:
             ask()
 
 
-def test_an_edit_never_lands_on_a_case_that_has_come_into_anothers_place(saved: Saved) -> None:
+def test_an_edit_never_lands_on_a_case_that_has_come_into_anothers_place(saved: KeptJobs) -> None:
     """Two benches: one moves a case while the other has typed a width for the case that stood there."""
-    moved = saved.change("larder", [Move(WIDTH[:-1], 1)], "moved", 1)
-    assert isinstance(moved, Work) and moved.revision.number == 2
+    moved = saved.change("larder", [MoveEntry(WIDTH[:-1], 1)], "moved", 1)
+    assert isinstance(moved, OpenedRevision) and moved.revision.number == 2
     with pytest.raises(Overtaken):
-        saved.change("larder", [Put(WIDTH, "23")], "narrower", 1)
+        saved.change("larder", [SetEntry(WIDTH, "23")], "narrower", 1)
     assert saved.take("larder").revision.text == moved.revision.text
     # What still means the same is made on the other's revision.
-    wider = saved.change("larder", [Put(OPENING, "64")], "measured again", 1)
-    assert isinstance(wider, Work) and wider.revision.number == 3
+    wider = saved.change("larder", [SetEntry(OPENING, "64")], "measured again", 1)
+    assert isinstance(wider, OpenedRevision) and wider.revision.number == 3
     assert wider.revision.text.index('mark = "B2"') < wider.revision.text.index('mark = "B1"')

@@ -6,11 +6,19 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.jobs.kept_jobs import Saved, Work
+from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.sheets.job_plan import plan_job
-from casewright.app.shop.shop_floor import Heard, hand_out, hear, pace_of, receive, state_json, work_json
-from casewright.app.shop.step_list import as_json, as_words
+from casewright.app.shop.shop_floor import (
+    BenchRecord,
+    hand_out,
+    pace_of,
+    read_record,
+    receive,
+    state_json,
+    work_json,
+)
+from casewright.app.shop.step_list import steps_json, steps_words
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import Unit
@@ -21,13 +29,13 @@ from web_bench import JOB
 
 
 @pytest.fixture
-def saved(tmp_path: Path) -> Saved:
-    saved = Saved.open(tmp_path / "shop.sqlite3")
+def saved(tmp_path: Path) -> KeptJobs:
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
     saved.start(JOB)
     return saved
 
 
-def begin(saved: Saved) -> str:
+def begin(saved: KeptJobs) -> str:
     (row,) = saved.list()
     work = saved.take(row.id)
     plans = plan_job(work.worked.needed(), 0.2).plans
@@ -35,15 +43,15 @@ def begin(saved: Saved) -> str:
     return work.id
 
 
-def heard(saved: Saved, identity: str) -> Heard:
-    return hear(saved.file, identity, lambda number: saved.take(identity, number).revision.text)
+def heard(saved: KeptJobs, identity: str) -> BenchRecord:
+    return read_record(saved.file, identity, lambda number: saved.take(identity, number).revision.text)
 
 
 def event(identity: str, seq: int, bench: str = "saw", **what: object) -> dict[str, object]:
     return {"id": identity, "bench": bench, "seq": seq, "at": "2026-11-25T10:00:00Z", **what}
 
 
-def test_nothing_is_handed_out_before_it_is(saved: Saved) -> None:
+def test_nothing_is_handed_out_before_it_is(saved: KeptJobs) -> None:
     (row,) = saved.list()
     nothing = heard(saved, row.id)
     assert (
@@ -51,7 +59,7 @@ def test_nothing_is_handed_out_before_it_is(saved: Saved) -> None:
     )
 
 
-def test_ticks_are_kept_once_however_often_they_are_sent(saved: Saved) -> None:
+def test_ticks_are_kept_once_however_often_they_are_sent(saved: KeptJobs) -> None:
     identity = begin(saved)
     floor = heard(saved, identity).floor
     assert floor is not None
@@ -66,7 +74,7 @@ def test_ticks_are_kept_once_however_often_they_are_sent(saved: Saved) -> None:
     assert state_json(now)["ticks"][steps[0]] == {"bench": "saw", "event": "a1"}
 
 
-def test_a_later_plan_does_not_change_what_a_tick_means(saved: Saved) -> None:
+def test_a_later_plan_does_not_change_what_a_tick_means(saved: KeptJobs) -> None:
     identity = begin(saved)
     first = heard(saved, identity).floor
     work = saved.take(identity)
@@ -75,7 +83,7 @@ def test_a_later_plan_does_not_change_what_a_tick_means(saved: Saved) -> None:
     assert first is not None and again is not None and again.work.operations == first.work.operations
 
 
-def test_a_measurement_comes_as_it_was_typed(saved: Saved) -> None:
+def test_a_measurement_comes_as_it_was_typed(saved: KeptJobs) -> None:
     identity = begin(saved)
     floor = heard(saved, identity).floor
     assert floor is not None
@@ -96,7 +104,7 @@ def test_a_measurement_comes_as_it_was_typed(saved: Saved) -> None:
     assert shown["parts"][spoiled]["event"] == "m3"
 
 
-def test_real_times_change_the_minutes_told(saved: Saved) -> None:
+def test_real_times_change_the_minutes_told(saved: KeptJobs) -> None:
     identity = begin(saved)
     first = heard(saved, identity)
     assert first.floor is not None and pace_of(first) == Pace()
@@ -117,14 +125,14 @@ def test_real_times_change_the_minutes_told(saved: Saved) -> None:
 
 def test_the_steps_of_one_part_and_of_none() -> None:
     floor = open_job(write_job(job())).with_plan({})
-    words = as_words(floor, "B1-L")
+    words = steps_words(floor, "B1-L")
     assert "dado" in words.lower() and "B1-R  " not in words and "manual" in words
-    assert as_json(floor)["bound"] <= as_json(floor)["minutes_of_changes"]
+    assert steps_json(floor)["bound"] <= steps_json(floor)["minutes_of_changes"]
     with pytest.raises(JobError, match="B9-Q"):
-        as_words(floor, "B9-Q")
+        steps_words(floor, "B9-Q")
 
 
-def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(saved: Saved) -> None:
+def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(saved: KeptJobs) -> None:
     """Sheets handed out anew were numbered from 1 again, so old ticks stood beside other cuts."""
     identity = begin(saved)
     before = heard(saved, identity).floor
@@ -137,7 +145,7 @@ def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(
         "[made_of]", "[base]\nheight = 33\n\n[made_of]"
     )
     work = saved.rewrite(identity, lower, "lower", 1)
-    assert isinstance(work, Work)
+    assert isinstance(work, OpenedRevision)
     plans = plan_job(work.worked.needed(), 0.2).plans
     hand_out(saved.file, identity, work.revision.number, plans, "issue-2", saved.clock())
     after = heard(saved, identity)

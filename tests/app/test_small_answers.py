@@ -12,7 +12,7 @@ import casewright
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.new_job.examples import example, examples
 from casewright.app.new_job.from_opening import job_in_opening
-from casewright.app.sheets.sheets_page import sheets_shown
+from casewright.app.sheets.sheets_page import sheets_view
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
 from casewright.planner.plan import Figures, Plan, PlanStatus
@@ -51,7 +51,7 @@ def test_every_size_of_sheet_to_buy_is_named() -> None:
     sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], others=(half,))}
     planned = open_job(write_job(replace(sample, sheets=sheets))).planned(0.5)
     of_ply = [one for one in planned.purchases if one.material == "ply" and one.sheets]
-    shown = next(one for one in sheets_shown(planned) if one.name == "birch ply")
+    shown = next(one for one in sheets_view(planned) if one.name == "birch ply")
     assert of_ply
     for one in of_ply:
         assert f"{one.sheets} sheet" in shown.buy
@@ -65,7 +65,7 @@ def test_a_sheet_that_is_an_offcut_off_the_rack_says_which() -> None:
     racked = replace(sample, shop=replace(sample.shop, rack=(shelf,)))
     planned = open_job(write_job(racked)).planned(0.3)
     used = [sheet.bin for sheet in planned.plans["ply"].sheets]
-    shown = next(one for one in sheets_shown(planned) if one.name == "birch ply")
+    shown = next(one for one in sheets_view(planned) if one.name == "birch ply")
     assert "behind the door" in used
     for name, picture in zip(used, shown.pictures, strict=True):
         assert picture.title.endswith(", cut from behind the door") == (name == "behind the door")

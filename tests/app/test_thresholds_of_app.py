@@ -53,7 +53,7 @@ def test_a_figure_is_what_its_source_says(figure: float, value: float, source: s
 
 PROJECT = draw_up(job())
 FIT = fit(PROJECT)
-RISKS, ALIKE = "Joints that may not close; measure at the dry fit", "Sizes easily taken for one another"
+RISKS, ALIKE = "Joints that may not close; measure at the dry fit", "Sizes that are easily confused"
 
 
 def lines(title: str, risks: Fit = FIT, alike: tuple[LookAlike, ...] = ()) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.app.editing.text_edits import Put, edited, look_up, values_of
+from casewright.app.editing.text_edits import SetEntry, apply_edits, look_up, values_of
 from casewright.casework.inputs import Input, Sort, input_called, inputs_of
 from casewright.casework.job import Bay, Filler, Job
 from casewright.casework.project import Project, draw_up
@@ -101,7 +101,7 @@ def test_a_new_value_shows_in_the_ledger_and_is_written_at_its_place(one: Input)
     changed = one.set(made, value)
     assert one.get(changed) == value
     said = float(value)  # sixteenths of an inch are exact in binary
-    text = edited(write_job(made), [Put(one.place, [said] if one.listed else said)])
+    text = apply_edits(write_job(made), [SetEntry(one.place, [said] if one.listed else said)])
     assert one.get(read_job(text)) == value
     try:
         project = draw_up(changed)

@@ -11,7 +11,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.app.views.job_views import Shown
+from casewright.app.views.job_views import JobView
 from casewright.casework.directions import Axis, Box, Way
 from casewright.casework.parts.cut_alike import cut_alike
 from casewright.casework.parts.features import Feature, FeatureSize, Sized, place_from
@@ -118,7 +118,7 @@ def test_it_is_drawn_with_its_distances() -> None:
 
 def test_it_is_shown_and_told_apart_and_judged() -> None:
     project, side = with_cup()
-    (feature,) = Shown(project).part("B1-L").features
+    (feature,) = JobView(project).part("B1-L").features
     assert feature.words == "hinge cup, from the front edge"
     assert [size.words for size in feature.sizes] == ["in from the edge", "up from the end"]
     assert "B1-R" not in next(group for group in cut_alike(project) if side in group.parts).marks

@@ -108,7 +108,7 @@ def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
 @pytest.mark.parametrize("path", [STUDIO, FERRY])
 def test_a_sound_job_is_said_to_be_so(path: str, capsys: Capture) -> None:
     assert main(["check", path]) == 0
-    assert capsys.readouterr().out.endswith("parts: they can be built as written.\n")
+    assert capsys.readouterr().out.endswith("parts: the job can be built as written.\n")
     assert main(["check", path, "--json"]) == 0
     assert json.loads(capsys.readouterr().out) == {"status": "fine", "findings": []}
 
@@ -140,7 +140,7 @@ def test_a_left_over_opening_is_a_warning(tmp_path: Path, capsys: Capture) -> No
     job.write_text(text, encoding="utf-8")
     assert main(["check", str(job)]) == 1
     said = capsys.readouterr().out
-    assert "of the opening is left over" in said and "they can be built" in said
+    assert "of the opening is left over" in said and "the job can be built" in said
 
 
 def test_parts_are_listed_once_each(capsys: Capture) -> None:
@@ -205,7 +205,7 @@ def test_the_printed_schema_is_the_published_one(capsys: Capture) -> None:
 
 
 BAD_FILES = [
-    (b"\xff\xfe\x00", "no text in UTF-8"),
+    (b"\xff\xfe\x00", "not UTF-8 text"),
     (b"job = ", "cannot be read"),
     (b"", "“job” is not there"),
     (b"[" * 5000, "cannot be read"),
@@ -239,7 +239,7 @@ def test_standard_input_that_is_no_text_gets_a_sentence(
 ) -> None:
     monkeypatch.setattr(sys, "stdin", TextIOWrapper(BytesIO(b"\xff")))
     assert main(["parts", "-"]) == 2
-    assert "standard input: it is no text in UTF-8." in capsys.readouterr().err
+    assert "standard input: the input is not UTF-8 text." in capsys.readouterr().err
 
 
 @settings(deadline=None, max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -274,7 +274,7 @@ def test_a_fault_of_the_program_is_owned_up_to(monkeypatch: pytest.MonkeyPatch, 
     monkeypatch.setattr(import_module("casewright.cli.commands.parts_command"), "run", broken)
     assert main(["parts", STUDIO]) == command.OWN_FAULT
     said = capsys.readouterr().err
-    assert "a fault of its own here (ZeroDivisionError: none left)" in said and "Traceback" not in said
+    assert "because of a bug (ZeroDivisionError: none left)" in said and "Traceback" not in said
     assert main(["--trace", "parts", STUDIO]) == command.OWN_FAULT
     assert "Traceback" in capsys.readouterr().err
 
@@ -297,7 +297,7 @@ def test_a_new_job_checks_clean(tmp_path: Path, capsys: Capture) -> None:
     assert main(["new", path, "--opening", "10' 4 1/2"]) == 0
     assert main(["check", path]) == 0
     assert main(["new", path, "--opening", "90"]) == 2
-    assert "is there already" in capsys.readouterr().err
+    assert "already exists" in capsys.readouterr().err
     assert main(["new", path, "--opening", "90", "--force"]) == 0
     assert "opening = 90\n" in Path(path).read_text(encoding="utf-8")
 
@@ -307,9 +307,9 @@ def test_a_new_job_checks_clean(tmp_path: Path, capsys: Capture) -> None:
     [
         ([], "How wide is the opening?"),
         (["--opening", "wide"], "holds no number"),
-        (["--opening", "-3"], "too little"),
-        (["--opening", "1"], "“1” is too little for one case"),
-        (["--opening", "20", "--cases", "40"], "too little for 40 cases of base kind. Ask for 2 or fewer."),
+        (["--opening", "-3"], "is not a width"),
+        (["--opening", "1"], "“1” is too narrow for one case"),
+        (["--opening", "20", "--cases", "40"], "too narrow for 40 cases of kind base. Ask for 2 or fewer."),
     ],
     ids=["nothing", "no length", "negative", "narrow", "many"],
 )

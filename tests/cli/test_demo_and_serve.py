@@ -15,7 +15,7 @@ from urllib.request import urlopen
 import pytest
 
 from casewright.app.demo_job import put_in
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.papers.packet_files import FORMATS
 from casewright.cli.main import main
 
@@ -41,8 +41,8 @@ def test_the_demo_ends_well_without_the_step_extra(
     said = capsys.readouterr().out.splitlines()
     (left_out,) = (line for line in said if "job.step" in line)
     assert left_out == (
-        "job.step is not there: STEP needs a geometry kernel that is not installed: install casewright with "
-        "its extra `step`."
+        "job.step was not written: STEP needs a geometry kernel that is not installed: install casewright "
+        "with its extra `step`."
     )
     assert not (tmp_path / "job.step").exists() and (tmp_path / "parts.csv").exists()
 
@@ -60,14 +60,14 @@ def test_the_demo_opens_the_example_it_wrote(tmp_path: Path, monkeypatch: pytest
     (file, first), (_, second) = served
     assert first["path"] == second["path"] == "/jobs/harbour-ferry-crew-canteen"
     assert (first["browser"], second["browser"]) == (True, False)
-    (row,) = Saved.open(file).list()
+    (row,) = KeptJobs.open(file).list()
     assert first["path"].endswith(row.id), "the second time shows the job that is there"
 
 
 def test_an_example_that_was_changed_is_shown_as_changed(tmp_path: Path) -> None:
     file = tmp_path / "shop"
     job = put_in(file)
-    saved = Saved.open(file)
+    saved = KeptJobs.open(file)
     text = saved.take(job).revision.text
     saved.rewrite(job, text.replace("width = 36", "width = 34"), "narrower", 1)
     assert put_in(file) == job and len(saved.list()) == 1
@@ -103,11 +103,11 @@ def test_a_port_that_is_none_is_told(port: str, capsys: Capture) -> None:
     with pytest.raises(SystemExit) as ended:
         main(["serve", "--port", port])
     assert ended.value.code == 2
-    assert f"'{port}' is no port" in capsys.readouterr().err
+    assert f"'{port}' is not a port" in capsys.readouterr().err
 
 
 def test_a_shop_file_that_is_none_is_told(tmp_path: Path, capsys: Capture) -> None:
     (tmp_path / "shop").write_bytes(b"not a shop's file" * 100)
     assert main(["serve", str(tmp_path / "shop"), "--port", "0", "--no-browser"]) == 2
     said = capsys.readouterr().err
-    assert said.strip() and "Traceback" not in said and "fault of its own" not in said
+    assert said.strip() and "Traceback" not in said and "because of a bug" not in said

@@ -11,7 +11,7 @@ import pytest
 
 from casewright.cli.commands.breakdown_command import _read
 from casewright.cli.job_input import read_job_text
-from casewright.cli.main import refuse
+from casewright.cli.main import print_refusal
 from casewright.errors import CasewrightError, JobError
 from casewright.findings import Finding, Weight
 from finding_rows import Provoke, Row, check, told
@@ -36,8 +36,8 @@ def test_a_file_that_cannot_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     for row in (
         Row("file", nowhere, "cannot be read", "", read(nowhere), read(str(text))),
         Row("file", str(noise), "UTF-8", "", read(str(noise)), read(str(text))),
-        Row("file", "a\0b", "no name of a file", "", read("a\0b"), read(str(text))),
-        Row("file", "standard input", "UTF-8", "Pass UTF-8 text", piped(b"\xff"), piped("ÿ".encode())),
+        Row("file", "a\0b", "not a valid file name", "", read("a\0b"), read(str(text))),
+        Row("file", "standard input", "UTF-8", "Send UTF-8 text", piped(b"\xff"), piped("ÿ".encode())),
     ):
         check(row)
 
@@ -45,7 +45,7 @@ def test_a_file_that_cannot_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 def test_a_refusal_without_findings_is_one_all_the_same(capsys: pytest.CaptureFixture[str]) -> None:
     def printed(fault: CasewrightError) -> Provoke:
         def findings() -> list[Finding]:
-            assert refuse(fault, as_json=True) == 2
+            assert print_refusal(fault, as_json=True) == 2
             listed = json.loads(capsys.readouterr().out)["findings"]
             return [Finding(**{**one, "weight": Weight(one["weight"])}) for one in listed]
 

@@ -78,11 +78,11 @@ def test_a_picture_of_a_gap_is_written_as_svg(capsys: Capture, tmp_path: Path) -
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
-        (["--read", "B1-L.width"], "no = stands between"),
+        (["--read", "B1-L.width"], "no = between"),
         (["--read", "B1-L.width=long"], "Write it as B1-L.length=34 1/2"),
-        (["--cut", "B1-Q"], "no part has that mark. Did you mean"),
-        (["--case", "Z9"], "no case or run has that name. Write “B1”, “B2”"),
-        (["--picture", "nothing", "x.svg"], "no gap has that name. Write one like “B1: B1-B in"),
+        (["--cut", "B1-Q"], "the job has no part with this mark. Did you mean"),
+        (["--case", "Z9"], "the job has no case or run with this name. Write “B1”, “B2”"),
+        (["--picture", "nothing", "x.svg"], "the job has no gap with this name. Write one like “B1: B1-B in"),
     ],
 )
 def test_what_cannot_be_done_is_refused_in_a_sentence(
@@ -98,7 +98,7 @@ def test_a_limit_that_is_no_chance_is_refused(limit: str, capsys: Capture) -> No
     with pytest.raises(SystemExit) as ended:
         main(["fit", STUDIO, f"--limit={limit}"])
     assert ended.value.code == 2
-    assert "is no chance" in capsys.readouterr().err
+    assert "is not a chance" in capsys.readouterr().err
 
 
 def test_an_unknown_size_read_is_told_and_the_rest_still_counts(capsys: Capture) -> None:

@@ -72,14 +72,14 @@ def test_a_seed_below_nothing_is_refused_in_words(capsys: Capture) -> None:
     with pytest.raises(SystemExit) as ended:
         main(["plan", STUDIO, "--seed=-1"])
     assert ended.value.code == 2
-    assert "'-1' is no whole number" in capsys.readouterr().err
+    assert "'-1' is not a whole number" in capsys.readouterr().err
 
 
 def test_an_address_too_long_for_a_label_is_refused(capsys: Capture, tmp_path: Path) -> None:
     out = tmp_path / "labels.pdf"
     argued = ["labels", STUDIO, "--part", "B1-L", "--out", str(out), "--address"]
     assert main([*argued, "x" * LONGEST]) == 2
-    assert f"has {LONGEST + 4} signs" in capsys.readouterr().err and not out.exists()
+    assert f"it is {LONGEST + 4} characters long" in capsys.readouterr().err and not out.exists()
     assert main([*argued, "x" * (LONGEST - 4)]) == 0
     assert out.read_bytes().startswith(b"%PDF-")
 
@@ -118,7 +118,7 @@ def test_what_is_there_is_kept_until_all_of_the_new_is_written(
         with pytest.raises(CasewrightError, match="No space left"):
             write_whole(str(file), b"new")
     assert file.read_bytes() == b"old" and list(tmp_path.iterdir()) == [file]
-    with pytest.raises(CasewrightError, match="is there already"):
+    with pytest.raises(CasewrightError, match="already exists"):
         write_whole(str(file), b"new", over=False)
     assert file.read_bytes() == b"old"
     write_whole(str(file), b"new")
@@ -139,4 +139,4 @@ def test_a_refusal_without_findings_has_the_same_shape_in_json(capsys: Capture) 
     assert main(["put-right", STUDIO, "--choose", "1", "--json"]) == 2
     (finding,) = json.loads(capsys.readouterr().out)["findings"]
     assert set(finding) == {"code", "weight", "place", "text", "fix", "line", "column"}
-    assert "give both or neither" in finding["text"]
+    assert "must be used together" in finding["text"]

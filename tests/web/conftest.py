@@ -7,20 +7,20 @@ from pathlib import Path
 import pytest
 from fastapi import FastAPI
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.web.web_app import make_app
 from web_bench import JOB, Client
 
 
 @pytest.fixture
-def saved(tmp_path: Path) -> Saved:
-    saved = Saved.open(tmp_path / "shop.sqlite3")
+def saved(tmp_path: Path) -> KeptJobs:
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
     saved.start(JOB)
     return saved
 
 
 @pytest.fixture
-def app(saved: Saved) -> FastAPI:
+def app(saved: KeptJobs) -> FastAPI:
     return make_app(saved, planning_seconds=0.3)
 
 

@@ -8,7 +8,7 @@ import re
 import pytest
 
 from casewright.app.editing.text_edits import values_of
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from web_bench import JOB, Client
 
 WIDTH = "runs.0.cases.0.width"
@@ -16,11 +16,11 @@ OPENING = "runs.0.opening"
 
 
 def test_a_changed_opening_moves_what_shares_it_and_nothing_else_in_the_text(
-    client: Client, saved: Saved
+    client: Client, saved: KeptJobs
 ) -> None:
     before = saved.take("larder").worked.needed()
     answer = client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
-    assert answer.status_code == 200 and "Kept as revision 2" in answer.text
+    assert answer.status_code == 200 and "Saved as revision 2" in answer.text
     assert json.loads(answer.headers["hx-trigger"]) == {"job-at": {"job": "larder", "revision": 2}}
     work = saved.take("larder")
     after = work.worked.needed()
@@ -37,11 +37,11 @@ def test_the_answer_to_a_form_touches_no_field(client: Client) -> None:
         assert not re.search(r"<(input|select|textarea)(?![^>]*type=\"hidden\")", text)
 
 
-def test_a_form_sent_again_unchanged_still_says_that_it_is_kept(client: Client, saved: Saved) -> None:
+def test_a_form_sent_again_unchanged_still_says_that_it_is_kept(client: Client, saved: KeptJobs) -> None:
     """The second of two quick events used to wipe the word of the first off the card."""
     for _ in range(2):
         answer = client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
-        assert "Kept as revision 2" in answer.text
+        assert "Saved as revision 2" in answer.text
     assert len(saved.history("larder")) == 2
 
 
@@ -62,13 +62,13 @@ def test_a_form_sent_again_unchanged_still_says_that_it_is_kept(client: Client, 
     ],
 )
 def test_a_bad_value_is_said_beside_its_field_and_changes_nothing(
-    client: Client, saved: Saved, path: str, field: str, typed: str, sentence: str
+    client: Client, saved: KeptJobs, path: str, field: str, typed: str, sentence: str
 ) -> None:
     answer = client.post(f"/jobs/larder/{path}", data={field: typed, "based_on": "1"}, htmx=True)
     assert answer.status_code == 422
     beside = re.search(rf'id="why-{re.escape(field)}"[^>]*>([^<]*)<', answer.text)
     assert beside and sentence in beside[1]
-    assert "Not kept yet" in answer.text
+    assert "Not saved yet" in answer.text
     assert saved.take("larder").revision.number == 1
     # The same without a script: the whole page comes back with what was typed.
     page = client.post(f"/jobs/larder/{path}", data={field: typed, "based_on": "1"})
@@ -97,7 +97,7 @@ def test_a_case_under_a_new_mark_goes_on_under_it(client: Client) -> None:
     assert "/jobs/larder/cases/S1" in answer.text
 
 
-def test_two_people_changing_different_entries_both_keep_theirs(client: Client, saved: Saved) -> None:
+def test_two_people_changing_different_entries_both_keep_theirs(client: Client, saved: KeptJobs) -> None:
     client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"}, htmx=True)
     answer = client.post("/jobs/larder/cases/B1", data={WIDTH: "23", "based_on": "1"}, htmx=True)
     assert answer.status_code == 200
@@ -106,7 +106,7 @@ def test_two_people_changing_different_entries_both_keep_theirs(client: Client, 
 
 
 def test_a_form_from_before_the_cases_were_moved_changes_the_case_it_names(
-    client: Client, saved: Saved
+    client: Client, saved: KeptJobs
 ) -> None:
     client.post("/jobs/larder/cases/B1/right")
     typed = {"runs.0.cases.0.width": "22", "based_on": "1"}
@@ -127,7 +127,7 @@ def test_a_form_from_before_the_cases_were_moved_changes_the_case_it_names(
     ],
 )
 def test_cases_are_copied_moved_and_taken_out(
-    client: Client, saved: Saved, path: str, sent: dict[str, str], marks: list[str]
+    client: Client, saved: KeptJobs, path: str, sent: dict[str, str], marks: list[str]
 ) -> None:
     if path.endswith("copy"):
         client.post("/jobs/larder/runs/0", data={OPENING: "90", "based_on": "1"})
@@ -136,7 +136,7 @@ def test_cases_are_copied_moved_and_taken_out(
     assert [spec.mark for spec in run.cases] == marks
 
 
-def test_bays_come_and_go(client: Client, saved: Saved) -> None:
+def test_bays_come_and_go(client: Client, saved: KeptJobs) -> None:
     client.post("/jobs/larder/cases/B2/add-bay")
     assert len(saved.take("larder").worked.needed().cases["B2"].spec.bays) == 3
     client.post("/jobs/larder/cases/B2/drop-bay", data={"bay": "0"})
@@ -144,7 +144,7 @@ def test_bays_come_and_go(client: Client, saved: Saved) -> None:
     assert [bay.adjustable for bay in bays] == [2, 0]
 
 
-def test_runs_and_materials_come_and_go(client: Client, saved: Saved) -> None:
+def test_runs_and_materials_come_and_go(client: Client, saved: KeptJobs) -> None:
     client.post("/jobs/larder/runs", data={"name": "south", "opening": "40"})
     assert [run.name for run in saved.take("larder").worked.needed().job.runs] == ["north", "south"]
     client.post("/jobs/larder/runs/0/drop")
@@ -156,23 +156,23 @@ def test_runs_and_materials_come_and_go(client: Client, saved: Saved) -> None:
     assert "mdf-3-4" not in saved.take("larder").worked.needed().job.sheets
 
 
-def test_a_material_in_use_is_not_taken_out(client: Client, saved: Saved) -> None:
+def test_a_material_in_use_is_not_taken_out(client: Client, saved: KeptJobs) -> None:
     answer = client.post("/jobs/larder/materials/ply/drop")
     assert answer.status_code == 422 and "ply" in answer.text
     assert saved.take("larder").revision.number == 1
 
 
-def test_a_broken_job_may_be_mended_one_fault_at_a_time(client: Client, saved: Saved) -> None:
+def test_a_broken_job_may_be_mended_one_fault_at_a_time(client: Client, saved: KeptJobs) -> None:
     broken = JOB.replace('"62 1/2"', '"wide"').replace("width = 24", 'width = "narrow"')
     job = saved.start(broken).id
     first = client.post(f"/jobs/{job}/runs/0", data={OPENING: "62 1/2", "based_on": "1"}, htmx=True)
-    assert "Kept as revision 2" in first.text or "narrow" in first.text
+    assert "Saved as revision 2" in first.text or "narrow" in first.text
     assert values_of(saved.take(job).revision.text)["runs"][0]["opening"] == "62 1/2"
     client.post(f"/jobs/{job}/cases/B1", data={WIDTH: "24", "based_on": "2"}, htmx=True)
     assert saved.take(job).worked.project is not None
 
 
-def test_the_text_is_kept_whole_or_given_back_whole(client: Client, saved: Saved) -> None:
+def test_the_text_is_kept_whole_or_given_back_whole(client: Client, saved: KeptJobs) -> None:
     wider = JOB.replace("24", "25")
     assert client.post("/jobs/larder/text", data={"text": wider, "based_on": "1"}).status_code == 303
     assert saved.take("larder").revision.text == wider
@@ -187,7 +187,7 @@ def test_the_text_is_kept_whole_or_given_back_whole(client: Client, saved: Saved
     assert saved.take("larder").revision.number == 2
 
 
-def test_going_back_is_a_revision_too_and_undo_undoes_itself(client: Client, saved: Saved) -> None:
+def test_going_back_is_a_revision_too_and_undo_undoes_itself(client: Client, saved: KeptJobs) -> None:
     client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"})
     client.post("/jobs/larder/undo")
     assert saved.take("larder").revision.text == JOB

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from html import unescape
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.findings import Finding
 from finding_rows import Provoke, Row, check
 from web_bench import JOB, Client
 
 
-def test_a_text_overtaken_by_another_is_given_back(saved: Saved, client: Client) -> None:
+def test_a_text_overtaken_by_another_is_given_back(saved: KeptJobs, client: Client) -> None:
     def sent(based_on: int) -> Provoke:
         """What the page says of a text that goes back to `based_on`."""
 
@@ -22,7 +22,7 @@ def test_a_text_overtaken_by_another_is_given_back(saved: Saved, client: Client)
                 assert answer.status_code == 303
                 return []
             assert text.splitlines()[0] in page and f"{63 + saved.take('larder').newest}" in page
-            fix = "Your text is still below: copy what you need."
+            fix = "Your text is still shown below: copy what you need."
             assert fix in page and "revision" in page
             return [Finding("overtaken", "text", "revision 2." if "revision 2" in page else page, fix)]
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.errors import CasewrightError, ExtraMissing, JobError, LengthError, LibraryError, StoreError
 from casewright.findings import Finding
 from finding_rows import Provoke, Row, check
@@ -60,7 +60,7 @@ def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(asking: Any)
             asking("GET /api/jobs/ladder"),
             asking(LARDER),
         ),
-        Row("not-found", "404 GET /api/job", "no such page", "list of jobs", asking("GET /api/job"), sound),
+        Row("not-found", "404 GET /api/job", "does not exist", "list of jobs", asking("GET /api/job"), sound),
         Row(
             "refused",
             "405 DELETE /api/jobs",
@@ -73,18 +73,18 @@ def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(asking: Any)
             "bad-request",
             "422 PATCH /api/jobs/larder",
             "based_on",
-            "send it again",
+            "submit the form again",
             asking("PATCH /api/jobs/larder", json={"entries": [ONE]}),
             asking("PATCH /api/jobs/larder", json={"entries": [ONE], "based_on": 1}),
         ),
-        Row("empty", f"422 {FILE}", "No job file", "Choose one", file(b" \n"), file(text)),
-        Row("not-text", f"422 {FILE}", "loft.toml is no text", "UTF-8", file(b"\xff"), file(text)),
+        Row("empty", f"422 {FILE}", "file is empty", "Choose a job file", file(b" \n"), file(text)),
+        Row("not-text", f"422 {FILE}", "loft.toml is not a text file", "UTF-8", file(b"\xff"), file(text)),
         Row("file-too-long", f"413 {FILE}", "two million", "Split", file(filled + b"#"), file(filled)),
         Row(
             "name-from-elsewhere",
             f"403 {LIST}",
             "bench.example",
-            "address that casewright said",
+            "address that casewright printed",
             from_("bench.example"),
             from_("bench.local"),
         ),
@@ -104,12 +104,12 @@ def test_each_fault_is_answered_by_its_own_refusal(asking: Any, monkeypatch: pyt
     def meeting(fault: Exception) -> Provoke:
         """What a program hears when its request runs into this."""
 
-        def fails(self: Saved) -> tuple[()]:
+        def fails(self: KeptJobs) -> tuple[()]:
             raise fault
 
         def findings() -> list[Finding]:
             with monkeypatch.context() as patch:
-                patch.setattr(Saved, "list", fails)
+                patch.setattr(KeptJobs, "list", fails)
                 return list(asking(LIST)())
 
         return findings
@@ -118,9 +118,9 @@ def test_each_fault_is_answered_by_its_own_refusal(asking: Any, monkeypatch: pyt
     disk, font = StoreError("the disk is full; make room."), LibraryError("Typst", "typesetting", "no font")
     attic, ninth = CasewrightError("the attic is full."), LengthError("27 3/9 is no length.")
     ours = ZeroDivisionError("inside")
-    built, done = "This cannot be built as it stands", asking(LIST)
+    built, done = "The job cannot be built as it is", asking(LIST)
     for row in (
-        Row("cannot-be-built", f"422 {LIST}", built, "See what each line says", meeting(job), done),
+        Row("cannot-be-built", f"422 {LIST}", built, "Correct each finding", meeting(job), done),
         Row("extra-missing", f"501 {LIST}", "STEP needs", "other formats", meeting(step), meeting(disk)),
         Row("store", f"503 {LIST}", "make room", "", meeting(disk), meeting(font)),
         Row("library-failed", f"500 {LIST}", "Typst failed", "Try again", meeting(font), meeting(ours)),
@@ -129,8 +129,8 @@ def test_each_fault_is_answered_by_its_own_refusal(asking: Any, monkeypatch: pyt
         Row(
             "our-fault",
             f"500 {LIST}",
-            "casewright itself",
-            "Load the page anew",
+            "because of a bug",
+            "Reload the page",
             meeting(ours),
             meeting(font),
         ),

@@ -14,7 +14,7 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.web.routes import tabs
 from casewright.web.server import listen
 from casewright.web.web_app import make_app
@@ -43,12 +43,12 @@ AXE = Path(__file__).parents[2] / "node_modules" / "axe-core" / "axe.min.js"
 @dataclass(frozen=True)
 class Bench:
     address: str
-    saved: Saved
+    saved: KeptJobs
 
 
 @pytest.fixture(scope="module")
 def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
-    saved = Saved.open(tmp_path_factory.mktemp("shop") / "shop.sqlite3")
+    saved = KeptJobs.open(tmp_path_factory.mktemp("shop") / "shop.sqlite3")
     listening = listen("127.0.0.1", 0)
     server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
@@ -92,7 +92,7 @@ def test_a_finished_example_opens_and_a_tapped_size_tells_where_it_comes_from(
     card = page.locator("#card")
     card.locator("h1", has_text="B3 width").wait_for()
     card.locator("table.sum a", has_text="124").first.click()
-    card.get_by_text("This comes from outside").wait_for()
+    card.get_by_text("This size is an input").wait_for()
     card.get_by_role("link", name="Change it").click()
     card.locator(OPENING).wait_for()
     # The field holds what the maker wrote, not what the program made of it.
@@ -109,7 +109,7 @@ def test_a_changed_opening_is_redrawn_at_once_and_garbage_is_kept_in_its_field(
     opening = page.locator(OPENING)
     opening.fill("66 1/2")
     opening.press("Tab")
-    page.get_by_text("Kept as revision 2").wait_for()
+    page.get_by_text("Saved as revision 2").wait_for()
     page.locator('text[data-name="B2.width"]', has_text="40").wait_for()
 
     opening.fill("about sixty")
@@ -119,11 +119,11 @@ def test_a_changed_opening_is_redrawn_at_once_and_garbage_is_kept_in_its_field(
     said.get_by_text("holds no number").wait_for()
     assert opening.input_value() == "about sixty"
     assert page.get_by_label("Ceiling").input_value() == "8 ft"
-    assert "Not kept yet" in page.locator("#form-said").inner_text()
+    assert "Not saved yet" in page.locator("#form-said").inner_text()
 
     opening.fill("64")
     opening.press("Tab")
-    page.get_by_text("Kept as revision 3").wait_for()
+    page.get_by_text("Saved as revision 3").wait_for()
     assert said.inner_text() == ""
 
 
@@ -132,7 +132,7 @@ def test_what_was_typed_in_vain_is_back_when_its_form_is_opened_again(browser: B
     opening = page.locator(OPENING)
     opening.fill("about sixty")
     opening.press("Tab")
-    page.get_by_text("Not kept yet").wait_for()
+    page.get_by_text("Not saved yet").wait_for()
     page.locator('text[data-name="B2"]').click()
     page.locator("#card h1", has_text="base case").wait_for()
     page.goto(f"{job}/runs/0")
@@ -140,7 +140,7 @@ def test_what_was_typed_in_vain_is_back_when_its_form_is_opened_again(browser: B
     assert opening.input_value() == "about sixty"
     opening.fill("64")
     opening.press("Tab")
-    page.get_by_text("Kept as revision 2").wait_for()
+    page.get_by_text("Saved as revision 2").wait_for()
     page.reload()
     assert opening.input_value() == "64"
     assert page.locator("#form-said").inner_text() == ""
@@ -153,8 +153,8 @@ def test_a_server_out_of_reach_costs_nothing_that_was_typed(browser: Browser, jo
     page.locator(OPENING).press("Tab")
     page.get_by_text("does not answer").wait_for()
     page.context.set_offline(False)
-    page.get_by_role("button", name="Keep").click()
-    page.get_by_text("Kept as revision 2").wait_for()
+    page.get_by_role("button", name="Save").click()
+    page.get_by_text("Saved as revision 2").wait_for()
 
 
 def test_a_part_in_the_elevation_and_the_case_around_it_open_by_key_and_tap(
@@ -222,11 +222,11 @@ def test_without_scripts_a_job_is_read_and_changed_all_the_same(
     page.get_by_role("link", name="B1 24").click()
     width = page.locator('[name="runs.0.cases.0.width"]')
     width.fill("much")
-    page.get_by_role("button", name="Keep").click()
+    page.get_by_role("button", name="Save").click()
     page.locator('[id="why-runs.0.cases.0.width"]', has_text="holds no number").wait_for()
     assert width.input_value() == "much"
     width.fill("27 3/8")
-    page.get_by_role("button", name="Keep").click()
+    page.get_by_role("button", name="Save").click()
     page.locator("#facts .dims").get_by_role("link", name="27 3/8", exact=True).wait_for()
 
 

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from casewright.app.jobs import worked_job as worked
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from web_bench import JOB, Client
 
 PAGES = (
@@ -80,7 +80,7 @@ def test_a_size_is_explained_down_to_the_inputs(client: Client) -> None:
         path, steps = figures[0].replace("&amp;", "&"), steps + 1
         assert steps < 20
     assert steps >= 2
-    assert "comes from outside" in text
+    assert "This size is an input" in text
     assert "Change it" in text
 
 
@@ -122,7 +122,7 @@ def test_the_model_is_a_binary_gltf_with_every_part(client: Client) -> None:
     assert b'"B1-L"' in answer.content and b'"B2-K"' in answer.content
 
 
-def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: Saved) -> None:
+def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: KeptJobs) -> None:
     sent = {"start": "opening", "name": "Pantry", "opening": "7' 3 1/2\"", "unit": "in"}
     answer = client.post("/jobs", data=sent)
     assert answer.headers["location"] == "/jobs/pantry"
@@ -132,10 +132,10 @@ def test_a_new_job_from_a_measured_opening_can_be_built(client: Client, saved: S
 
 
 @pytest.mark.parametrize(
-    ("opening", "sentence"), [("wide", "holds no number"), ("-4", "too little"), ("1", "")]
+    ("opening", "sentence"), [("wide", "holds no number"), ("-4", "not a width"), ("1", "")]
 )
 def test_an_opening_that_will_not_do_is_given_back_with_the_reason(
-    client: Client, saved: Saved, opening: str, sentence: str
+    client: Client, saved: KeptJobs, opening: str, sentence: str
 ) -> None:
     sent = {"start": "opening", "name": "Pantry & hall", "opening": opening, "unit": "mm", "kind": "tall"}
     answer = client.post("/jobs", data=sent)
@@ -158,7 +158,7 @@ def test_a_job_file_is_taken_in_with_its_faults(client: Client) -> None:
     text = client.get(answer.headers["location"]).text
     assert "line 3" in text
     refused = client.post("/jobs/file", files={"file": ("hall.png", b"\x89PNG\xff\xfe")})
-    assert refused.status_code == 422 and "no text file" in refused.text
+    assert refused.status_code == 422 and "is not a text file" in refused.text
 
 
 def test_a_job_put_away_leaves_the_list(client: Client) -> None:
@@ -189,7 +189,7 @@ def test_every_paper_of_the_packet_can_be_fetched(client: Client) -> None:
     assert client.get("/jobs/larder/papers/..%2F..%2Fetc%2Fpasswd").status_code == 404
 
 
-def test_the_sheets_say_what_the_saws_cannot_do(client: Client, saved: Saved) -> None:
+def test_the_sheets_say_what_the_saws_cannot_do(client: Client, saved: KeptJobs) -> None:
     low = JOB.replace("[[runs]]", "[shop.hand_saw]\ncut_length = 20\n\n[[runs]]", 1)
     path = f"/jobs/{saved.start(low.replace('Larder', 'Scullery')).id}"
     client.get(f"{path}/sheets/progress")
@@ -200,7 +200,7 @@ def test_the_sheets_say_what_the_saws_cannot_do(client: Client, saved: Saved) ->
 
 
 def test_findings_have_their_lines_and_the_solid_check_follows_the_page(
-    client: Client, saved: Saved, monkeypatch: pytest.MonkeyPatch
+    client: Client, saved: KeptJobs, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from casewright.casework.project import Project
     from casewright.findings import Finding

@@ -8,7 +8,7 @@ from urllib.parse import quote
 import pytest
 from fastapi import FastAPI
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.errors import LibraryError, StoreError
 from web_bench import JOB, Client
 
@@ -81,7 +81,7 @@ def test_a_request_of_the_wrong_shape_names_the_field(client: Client) -> None:
     assert "based_on" in answer.text or "text" in answer.text
 
 
-def test_a_change_that_cannot_be_built_carries_its_findings(client: Client, saved: Saved) -> None:
+def test_a_change_that_cannot_be_built_carries_its_findings(client: Client, saved: KeptJobs) -> None:
     sent = {"entries": [{"path": "runs.0.opening", "value": "wide"}], "based_on": 1}
     answer = client.ask("PATCH", "/api/jobs/larder", json=sent)
     assert answer.status_code == 422
@@ -103,7 +103,7 @@ def test_programs_change_a_job_and_see_its_sizes(client: Client) -> None:
 
 
 @pytest.mark.parametrize("path", ["runs.9.opening", "runs.0.cases.0.mark.deeper", "job.0", "", "runs.x"])
-def test_a_path_to_nothing_is_refused_not_guessed_at(client: Client, saved: Saved, path: str) -> None:
+def test_a_path_to_nothing_is_refused_not_guessed_at(client: Client, saved: KeptJobs, path: str) -> None:
     sent = {"entries": [{"path": path, "value": 1}], "based_on": 1}
     answer = client.ask("PATCH", "/api/jobs/larder", json=sent)
     assert 400 <= answer.status_code < 500
@@ -112,7 +112,7 @@ def test_a_path_to_nothing_is_refused_not_guessed_at(client: Client, saved: Save
 
 
 @pytest.mark.parametrize("half", ["\ud800", "a\udfffb"])
-def test_half_a_character_is_refused_and_said(client: Client, saved: Saved, half: str) -> None:
+def test_half_a_character_is_refused_and_said(client: Client, saved: KeptJobs, half: str) -> None:
     for method, path, sent in (
         ("POST", "/api/jobs", {"text": f'job = "{half}"'}),
         ("PUT", "/api/jobs/larder/text", {"text": JOB + f"# {half}", "based_on": 1}),
@@ -179,10 +179,10 @@ def test_a_fault_of_our_own_is_owned_up_to_without_a_traceback(app: FastAPI, cli
 def test_a_store_that_cannot_be_used_is_said_with_what_to_do(
     app: FastAPI, client: Client, monkeypatch
 ) -> None:
-    def full(self: Saved) -> tuple[()]:
+    def full(self: KeptJobs) -> tuple[()]:
         raise StoreError("shop.sqlite3 cannot be used (disk full); make room, then save again.")
 
-    monkeypatch.setattr(Saved, "list", full)
+    monkeypatch.setattr(KeptJobs, "list", full)
     answer = client.get("/")
     assert answer.status_code == 503 and "make room" in answer.text
 
@@ -190,10 +190,10 @@ def test_a_store_that_cannot_be_used_is_said_with_what_to_do(
 def test_a_library_that_fails_is_named_to_people_and_programs(
     client: Client, monkeypatch, caplog: pytest.LogCaptureFixture
 ) -> None:
-    def fail(self: Saved) -> tuple[()]:
+    def fail(self: KeptJobs) -> tuple[()]:
         raise LibraryError("Typst", "typesetting packet.typ", "no such font")
 
-    monkeypatch.setattr(Saved, "list", fail)
+    monkeypatch.setattr(KeptJobs, "list", fail)
     sentence = "Typst failed while typesetting packet.typ: no such font."
     answer = client.get("/")
     assert answer.status_code == 500 and sentence in answer.text and "Traceback" not in answer.text
@@ -203,7 +203,7 @@ def test_a_library_that_fails_is_named_to_people_and_programs(
     assert "a library failed" in caplog.text  # whoever looks after the program sees where
 
 
-def test_a_change_sent_by_another_site_is_not_made(client: Client, saved: Saved) -> None:
+def test_a_change_sent_by_another_site_is_not_made(client: Client, saved: KeptJobs) -> None:
     for origin in ("http://elsewhere.example", "null"):
         answer = client.post("/jobs/larder/put-away", headers={"origin": origin})
         assert answer.status_code == 403

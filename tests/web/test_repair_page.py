@@ -7,8 +7,8 @@ import re
 
 import pytest
 
-from casewright.app.jobs.kept_jobs import Saved
-from casewright.app.repair.shop_repair import heard_of
+from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.repair.shop_repair import record_of
 from casewright.record.handed_out import Issued, issued_to_plain
 from web_bench import Client
 
@@ -38,7 +38,7 @@ def test_the_form_names_every_part_before_anything_is_amiss(client: Client) -> N
     assert {"B1-L", "B1-B", "B2-K"} <= set(re.findall(r"B\d-[A-Z]+\d*", page))
 
 
-def test_a_spoiled_part_is_put_right_and_the_choice_taken_back(client: Client, saved: Saved) -> None:
+def test_a_spoiled_part_is_put_right_and_the_choice_taken_back(client: Client, saved: KeptJobs) -> None:
     before = client.get("/jobs/larder/text").text
     spoil(client, mark="B1-B", length="21 1/2", how="read the rule wrong")
     way = text_of(client, "/ways/1")
@@ -66,7 +66,7 @@ def test_nothing_is_chosen_when_more_has_happened_since(client: Client) -> None:
     spoil(client, mark="B2-SF", length="20")
     refused = client.post(f"{REPAIR}/ways/1/choose", data={"place": place})
     assert refused.status_code == 409
-    assert "Something was recorded since you looked" in html.unescape(refused.text)
+    assert "Something was recorded since you loaded this page" in html.unescape(refused.text)
     assert "B1-B is spoiled" in text_of(client)
 
 
@@ -94,14 +94,14 @@ def test_a_way_that_is_not_there_is_no_page(client: Client) -> None:
     assert "There is no way 99" in html.unescape(answer.text)
 
 
-def test_sheets_and_papers_are_those_the_benches_work_by(client: Client, saved: Saved) -> None:
+def test_sheets_and_papers_are_those_the_benches_work_by(client: Client, saved: KeptJobs) -> None:
     """They were planned from the job's text, whatever had been handed out or chosen since."""
     spoil(client, mark="B1-B", length="21 1/2")
     assert client.post(f"{REPAIR}/ways/1/choose", data={"place": place_of(client)}).status_code == 303
-    floor = heard_of(saved, "larder").floor
+    floor = record_of(saved, "larder").floor
     assert floor is not None
-    assert "as handed out to the benches" in client.get("/jobs/larder/sheets").text
-    assert "as handed out to the benches" in client.get("/jobs/larder/papers").text
+    assert "handed out to the benches" in client.get("/jobs/larder/sheets").text
+    assert "handed out to the benches" in client.get("/jobs/larder/papers").text
     made = client.get("/jobs/larder/papers/plan.json").json()
     assert made["exact"] == issued_to_plain(Issued(0, floor.plans))["plans"]
     assert client.get("/jobs/larder/papers/packet.pdf").content.startswith(b"%PDF-")

@@ -11,8 +11,8 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, expect
 
-from casewright.app.jobs.kept_jobs import Saved
-from casewright.app.shop.shop_floor import Heard, hear
+from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.shop.shop_floor import BenchRecord, read_record
 from casewright.record.events import Done, Measured
 from casewright.record.shop_state import Status
 from casewright.web.server import listen
@@ -35,10 +35,12 @@ def shop(bench: Bench, browser: Browser) -> str:  # noqa: F811
 
 
 @pytest.fixture
-def heard(bench: Bench, shop: str) -> Callable[[], Heard]:  # noqa: F811
+def heard(bench: Bench, shop: str) -> Callable[[], BenchRecord]:  # noqa: F811
     """What the record on disk holds."""
     job = shop.split("/")[-2]
-    return lambda: hear(bench.saved.file, job, lambda number: bench.saved.take(job, number).revision.text)
+    return lambda: read_record(
+        bench.saved.file, job, lambda number: bench.saved.take(job, number).revision.text
+    )
 
 
 def at_bench(browser: Browser, shop: str, name: str) -> Page:  # noqa: F811
@@ -69,18 +71,18 @@ def test_benches_see_each_other_s_ticks_within_a_second(browser: Browser, shop: 
     expect(first).to_have_attribute("aria-pressed", "false", timeout=1_000)
 
 
-def arrived(page: Page, heard: Callable[[], Heard], events: int) -> Heard:
+def arrived(page: Page, heard: Callable[[], BenchRecord], events: int) -> BenchRecord:
     """What the server has heard, once the page has had time to send so many events."""
     for _ in range(200):
         if len(heard().events) >= events:
             break
         page.wait_for_timeout(50)
-    expect(page.locator("#shop-status")).not_to_contain_text("kept here")
+    expect(page.locator("#shop-status")).not_to_contain_text("saved here")
     return heard()
 
 
 @contextmanager
-def serving(saved: Saved, port: int = 0) -> Iterator[int]:
+def serving(saved: KeptJobs, port: int = 0) -> Iterator[int]:
     """A server of its own over the shop's file, to be switched off."""
     listening = listen("127.0.0.1", port)
     server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
@@ -98,7 +100,7 @@ def test_ticks_made_without_network_are_kept_and_sent_once(
     browser: Browser,  # noqa: F811
     bench: Bench,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     path = shop.removeprefix(bench.address)
     with serving(bench.saved) as port:
@@ -108,14 +110,14 @@ def test_ticks_made_without_network_are_kept_and_sent_once(
     keys = [tick.get_attribute("data-step") for tick in page.locator(".tick").all()][:3]
     for key in keys:
         page.locator(f'.tick[data-step="{key}"]').click()
-    expect(status).to_contain_text(f"{len(keys)} kept here, not sent yet")
+    expect(status).to_contain_text(f"{len(keys)} saved here, not sent yet")
     # Even the page itself comes back without its server, and the ticks with it.
     page.reload()
     for key in keys:
         expect(page.locator(f'.tick[data-step="{key}"]')).to_have_attribute("aria-pressed", "true")
     assert not heard().events
     with serving(bench.saved, port):
-        expect(status).not_to_contain_text("kept here", timeout=15_000)
+        expect(status).not_to_contain_text("saved here", timeout=15_000)
     ticked = [step for event in heard().events if isinstance(event.what, Done) for step in event.what.steps]
     assert sorted(ticked) == sorted(str(key) for key in keys)
 
@@ -123,7 +125,7 @@ def test_ticks_made_without_network_are_kept_and_sent_once(
 def test_an_answer_that_is_lost_on_its_way_back_makes_no_second_tick(
     browser: Browser,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     """The server keeps the event, the tablet never hears so and sends it again."""
     page = at_bench(browser, shop, "saw")
@@ -139,7 +141,7 @@ def test_an_answer_that_is_lost_on_its_way_back_makes_no_second_tick(
     page.route("**/events", lose_the_first)
     page.locator(".tick").first.click()
     page.wait_for_function("document.querySelector('.tick[aria-pressed=true]')")
-    expect(page.locator("#shop-status")).not_to_contain_text("kept here", timeout=10_000)
+    expect(page.locator("#shop-status")).not_to_contain_text("saved here", timeout=10_000)
     assert lost == [200]
     assert len(arrived(page, heard, 1).events) == 1
 
@@ -147,19 +149,19 @@ def test_an_answer_that_is_lost_on_its_way_back_makes_no_second_tick(
 def test_measure_spoil_and_put_back_from_any_part(
     browser: Browser,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     page = at_bench(browser, f"{shop}#B1-L", "bench")
     sheet = page.locator(".part-sheet")
     expect(sheet.locator("h1")).to_have_text("B1-L")
-    sheet.get_by_label("What it says").fill("34 15/32")
+    sheet.get_by_label("Reading").fill("34 15/32")
     sheet.get_by_role("button", name="Measured").click()
     expect(sheet.locator(".sizes li").first).to_contain_text('34 15/32"')
-    sheet.get_by_label("What it says").fill("about 34")
+    sheet.get_by_label("Reading").fill("about 34")
     sheet.get_by_role("button", name="Measured").click()
     sheet.get_by_role("button", name="Close").click()
     refused = page.get_by_role("alert").filter(has_text="about 34")
-    expect(refused).to_contain_text("was not taken")
+    expect(refused).to_contain_text("was not accepted")
     refused.get_by_role("button", name="Seen").click()
     expect(refused).to_have_count(0)
     page.evaluate("location.hash = '#B1-L'")
@@ -178,21 +180,21 @@ def test_measure_spoil_and_put_back_from_any_part(
 def test_what_is_said_of_a_part_without_network_waits_in_plain_words(
     browser: Browser,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     """Only the server works out what it comes to; the tablet tells what it keeps, and can take it back."""
     page = at_bench(browser, f"{shop}#B1-L", "bench")
     sheet = page.locator(".part-sheet")
     page.context.set_offline(True)
-    sheet.get_by_label("What it says").fill("34 15/32")
+    sheet.get_by_label("Reading").fill("34 15/32")
     sheet.get_by_role("button", name="Measured").click()
     sheet.get_by_label("What went wrong").fill("wrong face")
     sheet.get_by_role("button", name="Spoiled").click()
     page.evaluate("location.hash = '#B1-L'")
-    kept = sheet.locator("li").filter(has_text="kept here, not sent yet")
+    kept = sheet.locator("li").filter(has_text="saved here, not sent yet")
     expect(kept).to_contain_text(["measured 34 15/32 (rule)", "spoiled: wrong face"])
     expect(sheet.locator(".status")).to_have_text("to cut")
-    kept.filter(has_text="spoiled").get_by_role("button", name="Take it back").click()
+    kept.filter(has_text="spoiled").get_by_role("button", name="Withdraw it").click()
     expect(kept).to_have_count(1)
     page.context.set_offline(False)
     expect(kept).to_have_count(0, timeout=10_000)
@@ -215,7 +217,7 @@ def test_a_tick_for_a_spoiled_part_is_told_and_nothing_is_lost(browser: Browser,
 def test_one_piece_at_a_time_with_its_picture(browser: Browser, shop: str) -> None:  # noqa: F811
     page = at_bench(browser, shop, "saw")
     to_batch(page, "Dado")
-    page.get_by_role("button", name="One at a time").click()
+    page.get_by_role("button", name="One piece at a time").click()
     picture = page.locator("img.lie")
     expect(picture).to_be_visible()
     assert picture.evaluate("image => image.decode().then(() => image.naturalWidth)") > 100
@@ -244,16 +246,16 @@ def test_a_part_in_hand_at_one_bench_is_left_alone_at_the_other(browser: Browser
     saw, assembly = at_bench(browser, shop, "saw"), at_bench(browser, shop, "assembly")
     for page in (saw, assembly):
         page.evaluate("location.hash = '#B1-L'")
-    saw.get_by_role("button", name="Take it in hand").click()
-    expect(assembly.locator(".part-sheet")).to_contain_text("Ask at saw before you cut it", timeout=1_000)
-    saw.get_by_role("button", name="Let it go").click()
-    expect(assembly.get_by_role("button", name="Take it in hand")).to_be_visible(timeout=1_000)
+    saw.get_by_role("button", name="Claim it").click()
+    expect(assembly.locator(".part-sheet")).to_contain_text("saw has claimed this part", timeout=1_000)
+    saw.get_by_role("button", name="Release it").click()
+    expect(assembly.get_by_role("button", name="Claim it")).to_be_visible(timeout=1_000)
 
 
 def test_a_case_is_measured_at_its_dry_fit(
     browser: Browser,  # noqa: F811
     shop: str,
-    heard: Callable[[], Heard],
+    heard: Callable[[], BenchRecord],
 ) -> None:
     page = at_bench(browser, shop, "bench")
     to_batch(page, "Dry fit")
@@ -266,7 +268,7 @@ def test_a_case_is_measured_at_its_dry_fit(
     expect(sheet.get_by_role("button", name="Spoiled")).to_have_count(0)
     for name in ("B1.inside", "B1.rising"):
         sheet.get_by_label("Which size").select_option(name)
-        sheet.get_by_label("What it says").fill("41 3/8")
+        sheet.get_by_label("Reading").fill("41 3/8")
         sheet.get_by_role("button", name="Measured").click()
     readings = [event.what for event in arrived(page, heard, 2).events if isinstance(event.what, Measured)]
     assert [reading.name for reading in readings] == ["B1.inside", "B1.rising"]

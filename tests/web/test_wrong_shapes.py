@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from fastapi.routing import APIRoute
 
-from casewright.app.jobs.kept_jobs import Saved
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.errors import JobError
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.shape import in_shape
@@ -83,7 +83,7 @@ def pages() -> list[str]:
 
 
 @pytest.mark.parametrize("text", WRONG.values(), ids=WRONG.keys())
-def test_no_page_breaks_on_a_text_of_the_wrong_shape(client: Client, saved: Saved, text: str) -> None:
+def test_no_page_breaks_on_a_text_of_the_wrong_shape(client: Client, saved: KeptJobs, text: str) -> None:
     with pytest.raises(JobError) as refused:
         read_job(text)
     for finding in refused.value.findings:
@@ -97,7 +97,7 @@ def test_no_page_breaks_on_a_text_of_the_wrong_shape(client: Client, saved: Save
 
 
 @pytest.mark.parametrize("text", WRONG.values(), ids=WRONG.keys())
-def test_no_change_breaks_on_a_text_of_the_wrong_shape(client: Client, saved: Saved, text: str) -> None:
+def test_no_change_breaks_on_a_text_of_the_wrong_shape(client: Client, saved: KeptJobs, text: str) -> None:
     job = saved.start(text).id
     for path in PLACES:
         for form in ("cases/B1", "runs/0", "materials", "machines", "construction", "settings"):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from .jobs.kept_jobs import Saved
+from .jobs.kept_jobs import KeptJobs
 from .new_job.examples import example
 
 USUAL = "pottery-studio"
@@ -16,7 +16,7 @@ def put_in(file: Path, key: str = USUAL) -> str:
     Raises StoreError when there is no such example or the file cannot be used.
     """
     text = example(key)
-    saved = Saved.open(file)
+    saved = KeptJobs.open(file)
     for row in saved.list():
         # A job begun from this example is shown as it is now, with what was changed since.
         if saved.history(row.id)[-1].text == text:

@@ -1,4 +1,4 @@
-"""Before a mishap: sizes easily confused, a check at the saw, and what the leftovers would cover."""
+"""Prevention: sizes easily confused, a check at the saw, and parts that leftovers could replace."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ def alike_lines(worked: WorkedJob) -> tuple[AlikeLine, ...]:
 
 
 def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
-    """What the rule says at the saw against the plan; right within half a mark of the shop's rule.
+    """A measured fence setting against the plan; right within half a mark of the shop's rule.
 
     Raises JobError for a part the job does not have or a text that is no length.
     """
@@ -94,7 +94,7 @@ def slack(project: Project, plans: Mapping[str, Plan]) -> Slack:
     return _told(cover(project, plans))
 
 
-def insured(project: Project, plans: Mapping[str, Plan]) -> tuple[Slack, Mapping[str, Plan]]:
+def insure_plans(project: Project, plans: Mapping[str, Plan]) -> tuple[Slack, Mapping[str, Plan]]:
     """Plans that spend no more on sheets and whose leftovers cover as much as could be found."""
     found = insure(project, plans, SEEDS, WORK)
     before = _told(found.before)

@@ -1,4 +1,4 @@
-"""Reading and writing for the commands: what goes wrong here is told in one sentence."""
+"""Reading job files for the commands; a failure is reported in one sentence."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from ..errors import JobError
 from ..findings import Finding
 
 
-def add_job(parser: argparse.ArgumentParser) -> None:
+def add_job_argument(parser: argparse.ArgumentParser) -> None:
     """The arguments of every command that reads a job."""
     parser.add_argument("job", help="the job, a TOML file; - reads it from standard input")
 
@@ -22,5 +22,5 @@ def read_job_text(name: str) -> str:
     try:
         return sys.stdin.buffer.read().decode("utf-8-sig")
     except UnicodeDecodeError:
-        finding = Finding("file", "standard input", "it is no text in UTF-8.", "Pass UTF-8 text on.")
+        finding = Finding("file", "standard input", "the input is not UTF-8 text.", "Send UTF-8 text.")
         raise JobError((finding,)) from None

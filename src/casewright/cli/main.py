@@ -23,20 +23,20 @@ from ..findings import Finding
 COMMANDS = {
     "demo": "open a finished example in the browser and write its shop packet",
     "new": "write a job file to begin with, from a measured opening",
-    "check": "say everything that is wrong or doubtful in a job, before a saw starts",
+    "check": "list every error and warning in a job, before a saw starts",
     "parts": "list every part with its sizes",
-    "explain": "say where a size comes from",
+    "explain": "explain where a size comes from",
     "plan": "plan the cutting of a job's sheets",
-    "fit": "say what may not close, and what a measurement changes",
-    "packet": "write the shop packet and every other document of a job into a folder",
+    "fit": "list the joints that may not close, and what a measurement changes",
+    "packet": "write the shop packet and all other files of a job into a folder",
     "labels": "print a label for every part, on sheets or a roll of labels",
-    "guard": "check at the saw what the rule says against the plan",
-    "look-alikes": "name the sizes that could be taken for one another",
-    "slack": "say which parts the plan's own leftovers could replace",
-    "put-right": "find the ways to finish when a part is spoiled",
-    "steps": "lead through the work: every setting and cut in order",
-    "serve": "open the shop's file in the browser, to draw up and change jobs",
-    "breakdown": "plan the cutting of any rectangles from sheets, from a JSON problem",
+    "guard": "check a measured fence setting against the plan before cutting",
+    "look-alikes": "list sizes that are easily confused",
+    "slack": "list the parts that the plan's leftovers could replace",
+    "put-right": "find ways to finish the job when a part is spoiled",
+    "steps": "list every setting and cut in order",
+    "serve": "open the web app, to draw up and change jobs",
+    "breakdown": "plan the cutting of any rectangles from sheets, described in JSON",
     "schema": "print the JSON schema of a job file",
 }
 
@@ -46,13 +46,13 @@ EPILOG = """\
 to begin:
   casewright demo                  see a finished job
   casewright new studio.toml       write a job file; change it in any editor
-  casewright check studio.toml     hear what is wrong with it
-  casewright packet studio.toml    write everything the bench needs
+  casewright check studio.toml     list what is wrong with it
+  casewright packet studio.toml    write everything needed at the bench
 
-Say 'casewright COMMAND --help' for what a command takes, with an example.
+Run 'casewright COMMAND --help' for the options of a command, with an example.
 
-exit codes: 0 done, 1 done but look at what it says, 2 the input will not do,
-70 a fault of the program itself, 130 stopped by you
+exit codes: 0 done, 1 done with findings to look at, 2 the input cannot be used,
+70 a bug in casewright, 130 stopped by you
 """
 
 
@@ -75,10 +75,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     except (LibraryError, KernelError) as fault:
         if arguments.trace:
             traceback.print_exception(fault)
-        refuse(fault, as_json=getattr(arguments, "json", False))
+        print_refusal(fault, as_json=getattr(arguments, "json", False))
         return OWN_FAULT
     except CasewrightError as fault:
-        return refuse(fault, as_json=getattr(arguments, "json", False))
+        return print_refusal(fault, as_json=getattr(arguments, "json", False))
     except Exception as fault:
         return _own_fault(fault, arguments)
 
@@ -90,7 +90,7 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
         epilog=EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    parser.add_argument("--trace", action="store_true", help="show where a fault of the program itself arose")
+    parser.add_argument("--trace", action="store_true", help="show where in the program a failure arose")
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     for name, summary in COMMANDS.items():
         command = commands.add_parser(
@@ -107,7 +107,7 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
     return parser
 
 
-def refuse(fault: CasewrightError, *, as_json: bool) -> int:
+def print_refusal(fault: CasewrightError, *, as_json: bool) -> int:
     """Show why the command did nothing: every finding on a line of its own, or as JSON."""
     findings: tuple[Finding, ...] = getattr(fault, "findings", ())
     if as_json:
@@ -124,7 +124,7 @@ def _own_fault(fault: Exception, arguments: argparse.Namespace) -> int:
     if arguments.trace:
         traceback.print_exception(fault)
     print(
-        f"casewright has a fault of its own here ({type(fault).__name__}: {fault}). Your job is unchanged; "
+        f"casewright stopped because of a bug ({type(fault).__name__}: {fault}). Your job is unchanged; "
         "please report it with the job file and what --trace, put before the command, shows.",
         file=sys.stderr,
     )

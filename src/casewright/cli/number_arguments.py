@@ -1,4 +1,4 @@
-"""Numbers on the command line, refused in one sentence."""
+"""Numbers on the command line; a wrong one is refused in one sentence."""
 
 from __future__ import annotations
 
@@ -6,36 +6,38 @@ import argparse
 
 
 def seconds(text: str) -> float:
-    """From nothing to a day."""
+    """A time in seconds, from zero to one day."""
     try:
         value = float(text)
     except ValueError:
         value = -1.0
     if not 0 <= value <= 86_400:
-        raise argparse.ArgumentTypeError(f"{text!r} is no number of seconds from 0 to 86400")
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number of seconds from 0 to 86400")
     return value
 
 
 def count(text: str) -> int:
-    """From 1 to 64."""
+    """A whole number from 1 to 64."""
     if not (text.isascii() and text.isdigit() and len(text) < 3 and 1 <= int(text) <= 64):
-        raise argparse.ArgumentTypeError(f"{text!r} is no whole number from 1 to 64")
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 1 to 64")
     return int(text)
 
 
 def seed(text: str) -> int:
-    """From nothing up."""
+    """A whole number from zero up."""
     if not (text.isascii() and text.isdigit() and len(text) < 10):
-        raise argparse.ArgumentTypeError(f"{text!r} is no whole number from 0 to 999999999")
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 0 to 999999999")
     return int(text)
 
 
-def percent(text: str) -> float:
-    """A chance above nothing and below certainty, as a share of one."""
+def percentage(text: str) -> float:
+    """A percentage greater than 0 and less than 100, as a fraction of one."""
     try:
         value = float(text.removesuffix("%")) / 100
     except ValueError:
         value = 0.0
     if not 0.0 < value < 1.0:
-        raise argparse.ArgumentTypeError(f"{text!r} is no chance; give a percentage between 0 and 100, as 1")
+        raise argparse.ArgumentTypeError(
+            f"{text!r} is not a chance; enter a percentage greater than 0 and less than 100, such as 1"
+        )
     return value

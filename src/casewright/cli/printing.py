@@ -1,4 +1,4 @@
-"""What the commands print: JSON, tables, and progress for whoever is waiting."""
+"""What the commands print: JSON, tables and progress."""
 
 from __future__ import annotations
 
@@ -19,12 +19,12 @@ def add_progress(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--progress",
         action="store_true",
-        help="say how it goes on standard error, even if no terminal is there",
+        help="print progress on standard error even where it is not a terminal",
     )
 
 
 def reporter(arguments: argparse.Namespace) -> Callable[[str], None] | None:
-    """Tells how it goes, where somebody is watching."""
+    """A function that prints progress; None where nobody is watching."""
     if not (arguments.progress or sys.stderr.isatty()):
         return None
     return lambda line: print(line, file=sys.stderr, flush=True)
@@ -48,7 +48,7 @@ def as_entry(finding: Finding) -> dict[str, Any]:
 
 
 def print_table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
-    """Columns as wide as they must be; all but the first and last set to the right."""
+    """Print columns as wide as needed, all but the first and last right-aligned."""
     every = [heads, *rows]
     wide = [max(len(row[place]) for row in every) for place in range(len(heads))]
     for row in every:

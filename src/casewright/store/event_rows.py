@@ -47,7 +47,7 @@ def append_events(file: StoreFile, events: Iterable[NewEvent]) -> tuple[KeptEven
     with file.writing() as connection:
         for event in events:
             if connection.execute("SELECT 1 FROM job WHERE id = ?", (event.job,)).fetchone() is None:
-                raise NoSuchJob(f"There is no job {event.job!r} in this file; nothing was recorded.")
+                raise NoSuchJob(f"This file has no job {event.job!r}; nothing was recorded.")
             connection.execute(
                 "INSERT INTO event (id, job, bench, time, kind, payload) VALUES (?, ?, ?, ?, ?, ?) "
                 "ON CONFLICT (id) DO NOTHING",

@@ -33,23 +33,23 @@ class Revision:
 
 
 class NoSuchJob(StoreError, KeyError):
-    """There is no job, or no revision of it, by that name."""
+    """The file has no such job, or the job has no such revision."""
 
     def __str__(self) -> str:
         return str(self.args[0])
 
 
 class JobIdTaken(StoreError):
-    """There is a job under that id already, on the list or put away."""
+    """Another job has that id, on the list or removed from it."""
 
 
 class Overtaken(StoreError):
-    """Somebody saved another revision first; take `newest` up and make the change again."""
+    """Somebody saved another revision first; make the change again on `newest`."""
 
     def __init__(self, job: str, newest: int, based_on: int) -> None:
         super().__init__(
-            f"job {job} is at revision {newest} by now, not {based_on}; "
-            "look at the newer one, then make the change again. Nothing was overwritten."
+            f"job {job} is now at revision {newest}, not {based_on}: "
+            "somebody saved a change first. Look at it, then make yours again. Nothing was overwritten."
         )
         self.newest = newest
 
@@ -61,7 +61,7 @@ _LIST = """
 
 
 def list_jobs(file: StoreFile) -> tuple[JobRow, ...]:
-    """Every job that is not put away, the one changed last first."""
+    """Every job on the list, the one changed last first."""
     with file.reading() as connection:
         rows = connection.execute(
             f"{_LIST} WHERE job.put_away IS NULL ORDER BY changed DESC, job.id"
@@ -79,7 +79,7 @@ def add_job(file: StoreFile, job: str, name: str, text: str, note: str, created:
     """Keep a new job under the id `job`; JobIdTaken when another has it."""
     with file.writing() as connection:
         if connection.execute("SELECT 1 FROM job WHERE id = ?", (job,)).fetchone():
-            raise JobIdTaken(f"there is a job {job} already; choose another name for the new one.")
+            raise JobIdTaken(f"a job {job} already exists; choose another name for the new one.")
         connection.execute("INSERT INTO job VALUES (?, ?, ?, 1, NULL)", (job, name, created))
         first = Revision(job, 1, None, text, note, created)
         _insert(connection, first)
@@ -113,19 +113,19 @@ def put_away(file: StoreFile, job: str, when: str) -> None:
         connection.execute("UPDATE job SET put_away = ? WHERE id = ?", (when, job))
 
 
-def newest(file: StoreFile, job: str) -> Revision:
+def newest_revision(file: StoreFile, job: str) -> Revision:
     """A job's newest revision; NoSuchJob when there is no such job."""
     with file.reading() as connection:
         return _revision(connection, job, _job(connection, job).version)
 
 
-def revision(file: StoreFile, job: str, number: int) -> Revision:
+def get_revision(file: StoreFile, job: str, number: int) -> Revision:
     """One revision of a job; NoSuchJob when it never had it."""
     with file.reading() as connection:
         return _revision(connection, job, number)
 
 
-def revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
+def list_revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
     """Every revision of a job, the newest first."""
     with file.reading() as connection:
         _job(connection, job)
@@ -138,7 +138,7 @@ def revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
 def _job(connection: sqlite3.Connection, job: str) -> JobRow:
     row = connection.execute(f"{_LIST} WHERE job.id = ?", (job,)).fetchone()
     if row is None:
-        raise NoSuchJob(f"There is no job {job!r} in this file; the list of jobs shows those there are.")
+        raise NoSuchJob(f"This file has no job {job!r}; choose one from the list of jobs.")
     return JobRow(**dict(row))
 
 
@@ -148,7 +148,7 @@ def _revision(connection: sqlite3.Connection, job: str, number: int) -> Revision
         asked = (job, number)
         row = connection.execute("SELECT * FROM revision WHERE job = ? AND number = ?", asked).fetchone()
     if row is None:
-        raise NoSuchJob(f"Job {job!r} has no revision {number}; its history shows those there are.")
+        raise NoSuchJob(f"Job {job!r} has no revision {number}; choose one from its history.")
     return Revision(**dict(row))
 
 

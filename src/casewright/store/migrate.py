@@ -1,4 +1,4 @@
-"""The file's layout, as numbered steps that are only ever added to."""
+"""The file's layout, as numbered migrations that are only ever added to."""
 
 from __future__ import annotations
 
@@ -12,32 +12,34 @@ from ..errors import StoreError
 
 
 @dataclass(frozen=True, order=True)
-class Step:
-    """One step: its number, its name, and its SQL."""
+class Migration:
+    """One change of the file's layout: its number, its name and its SQL."""
 
     number: int
     name: str
     sql: str
 
 
-def steps() -> tuple[Step, ...]:
-    """Every step of this version, in order, from the package's own files."""
+def migrations() -> tuple[Migration, ...]:
+    """Every migration of this version, in order, from the package's own files."""
     folder = files(__package__) / "migrations"
     found = (
-        Step(int(entry.name[:4]), entry.name[5:-4], entry.read_text(encoding="utf-8"))
+        Migration(int(entry.name[:4]), entry.name[5:-4], entry.read_text(encoding="utf-8"))
         for entry in folder.iterdir()
         if entry.name.endswith(".sql")
     )
     return tuple(sorted(found))
 
 
-def bring_up_to_date(connection: sqlite3.Connection, path: Path, upto: Iterable[Step] | None = None) -> None:
-    """Apply the steps the file lacks, all or none, under the write lock.
+def bring_up_to_date(
+    connection: sqlite3.Connection, path: Path, upto: Iterable[Migration] | None = None
+) -> None:
+    """Apply the migrations the file lacks, all or none, under the write lock.
 
-    `upto` stands in for this version's steps where a test makes an older file.
+    `upto` replaces this version's migrations where a test makes an older file.
     Raises StoreError for a file of a newer casewright.
     """
-    wanted = tuple(upto) if upto is not None else steps()
+    wanted = tuple(upto) if upto is not None else migrations()
     connection.execute("BEGIN IMMEDIATE")
     try:
         connection.execute(
@@ -46,8 +48,8 @@ def bring_up_to_date(connection: sqlite3.Connection, path: Path, upto: Iterable[
         there = {row[0] for row in connection.execute("SELECT number FROM layout")}
         if newer := there - {step.number for step in wanted}:
             raise StoreError(
-                f"{path} was written by a newer casewright (its layout is {max(newer)}, this one knows "
-                f"{wanted[-1].number}); update casewright, or open another file."
+                f"{path} was written by a newer version of casewright (file layout {max(newer)}; this "
+                f"version reads up to {wanted[-1].number}); update casewright or open another file."
             )
         for step in wanted:
             if step.number not in there:

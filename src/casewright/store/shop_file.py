@@ -73,25 +73,27 @@ def _connect(path: Path) -> sqlite3.Connection:
 
 @contextmanager
 def _said_plainly(path: Path) -> Iterator[None]:
-    """SQLite's and the system's complaints as one sentence with what to do."""
+    """Turn errors of SQLite and the system into one sentence with the fix."""
     try:
         yield
     except sqlite3.OperationalError as fault:
         if "locked" in str(fault) or "busy" in str(fault):
             raise StoreError(
-                f"{path} has been held by another program for {WAIT_SECONDS:.0f} s; "
+                f"{path} has been locked by another program for {WAIT_SECONDS:.0f} s; "
                 "close that program and save again. Nothing was changed."
             ) from fault
         raise StoreError(
-            f"{path} cannot be used ({fault}); check that the folder exists, may be written and has room, "
-            "then save again. The last revision is untouched."
+            f"{path} cannot be used ({fault}); check that the folder exists, is writable and has free space, "
+            "then save again. The last saved revision is unchanged."
         ) from fault
     except sqlite3.DatabaseError as fault:
         if "never" in str(fault):
             raise StoreError(f"{path}: {fault}; add a new one instead.") from fault
         raise StoreError(
-            f"{path} is damaged or no casewright file ({fault}); keep it as it is, and start with "
+            f"{path} is damaged or is not a casewright file ({fault}); keep it as it is, and open "
             "another file or a copy from a backup."
         ) from fault
     except OSError as fault:
-        raise StoreError(f"{path} cannot be made ({fault.strerror}); choose another place for it.") from fault
+        raise StoreError(
+            f"{path} cannot be created ({fault.strerror}); choose another place for it."
+        ) from fault

@@ -1,4 +1,4 @@
-"""What keeps other people's pages away from a server on the maker's own machine.
+"""Protection of a server on the maker's own machine from other sites' pages.
 
 A page from elsewhere, open in the same browser, can send forms to 127.0.0.1, and can have a name of
 its own point there. So a change is only taken from a page of our own, only names that belong to this
@@ -25,8 +25,8 @@ POLICY = (
 )
 
 
-def install(app: FastAPI) -> None:
-    """Check every request, and mark every answer."""
+def guard_requests(app: FastAPI) -> None:
+    """Check every request and set the security headers of every answer."""
     app.add_middleware(BaseHTTPMiddleware, dispatch=_guard)
 
 
@@ -50,7 +50,7 @@ async def _guard(request: Request, call_next: RequestResponseEndpoint) -> Respon
                 403,
                 "name-from-elsewhere",
                 f"This machine does not answer to the name {request.url.hostname}.",
-                "Use the address that casewright said when it started.",
+                "Use the address that casewright printed when it started.",
             ),
         )
     origin = request.headers.get("origin")
@@ -61,7 +61,7 @@ async def _guard(request: Request, call_next: RequestResponseEndpoint) -> Respon
                 403,
                 "from-elsewhere",
                 "This change came from a page of another site, so it was not made.",
-                "Open casewright's own page and make it there.",
+                "Make the change on casewright's own page.",
             ),
         )
     request.state.nonce = token_urlsafe(12)

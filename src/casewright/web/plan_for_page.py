@@ -1,4 +1,4 @@
-"""The sheet plan of the job an endpoint is about: the benches' own, or one begun when first asked for."""
+"""The sheet plan of an endpoint's job: the one handed out, or one started on first request."""
 
 from __future__ import annotations
 
@@ -6,20 +6,20 @@ from fastapi import Request
 
 from ..app.background.planning import Planner, Planning
 from ..app.background.waiting import Waiting
-from ..app.jobs.kept_jobs import Saved, Work
+from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import PlannedJob
-from ..app.repair.shop_repair import heard_of
+from ..app.repair.shop_repair import record_of
 from ..errors import JobError
 
 PATIENCE = 60.0
 
 
-def planning_of(request: Request, saved: Saved, work: Work) -> Planning:
+def planning_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> Planning:
     """The plan for the job's present text. Raises JobError while the job cannot be built.
 
     Where the benches work from this text, it is the plan they were handed.
     """
-    floor = heard_of(saved, work.id).floor
+    floor = record_of(saved, work.id).floor
     if floor and floor.worked.text == work.revision.text:
         return Planning(finished=True, planned=floor, handed_out=True)
     planner = request.app.state.planner
@@ -27,7 +27,7 @@ def planning_of(request: Request, saved: Saved, work: Work) -> Planning:
     return planner.plan_for(work.worked)
 
 
-def planned_of(request: Request, saved: Saved, work: Work) -> PlannedJob:
+def planned_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> PlannedJob:
     """The same once it is finished, waited for. Raises JobError when there can be no plan."""
     planning = planning_of(request, saved, work)
     wait_for(planning)
@@ -37,7 +37,7 @@ def planned_of(request: Request, saved: Saved, work: Work) -> PlannedJob:
 
 
 def wait_for(waiting: Waiting) -> None:
-    """Wait until it has ended."""
+    """Wait until it has finished."""
     seen, finished = 0, False
     while not finished:
         sentences, finished = waiting.follow(seen, PATIENCE)

@@ -1,4 +1,4 @@
-"""The one place where what went wrong becomes an answer: a page for people, JSON for programs."""
+"""The one place where an error becomes an answer: a page for people, JSON for programs."""
 
 from __future__ import annotations
 
@@ -30,16 +30,16 @@ class Refusal:
     findings: tuple[Finding, ...] = ()
 
 
-def install(app: FastAPI) -> None:
-    """Render everything that endpoints raise."""
+def render_refusals(app: FastAPI) -> None:
+    """Turn every exception of an endpoint into an answer."""
     for kind in (CasewrightError, HTTPException, RequestValidationError, Exception):
         app.add_exception_handler(kind, _handle)
 
 
 def respond(request: Request, refusal: Refusal) -> Response:
-    """The refusal as the asker wants it."""
+    """The refusal as JSON, a card or a page, whichever the request asks for."""
     if wants_json(request):
-        return JSONResponse({"error": as_json(refusal)}, refusal.status)
+        return JSONResponse({"error": refusal_json(refusal)}, refusal.status)
     from .rendering import page, partial
 
     if request.headers.get("hx-request"):
@@ -51,7 +51,7 @@ def respond(request: Request, refusal: Refusal) -> Response:
     return page(request, "refusal.html", refusal=refusal, status=refusal.status)
 
 
-def as_json(refusal: Refusal) -> dict[str, Any]:
+def refusal_json(refusal: Refusal) -> dict[str, Any]:
     """The shape of every error: code, text, fix, findings."""
     return {
         "code": refusal.code,
@@ -77,42 +77,42 @@ async def _handle(request: Request, fault: Exception) -> Response:
 
 
 def refusal_of(fault: Exception) -> Refusal:
-    """What to say of an exception."""
+    """The refusal that an exception stands for."""
     match fault:
         case NoSuchJob():
-            return Refusal(404, "no-such-job", str(fault), "The list of jobs shows those there are.")
+            return Refusal(404, "no-such-job", str(fault), "Choose one from the list of jobs.")
         case Overtaken():
-            return Refusal(409, "overtaken", str(fault), "Load the page anew and make the change again.")
+            return Refusal(409, "overtaken", str(fault), "Reload the page and make the change again.")
         case JobError() | PlanError():
-            words = "This cannot be built as it stands."
-            return Refusal(422, "cannot-be-built", words, "See what each line says.", fault.findings)
+            words = "The job cannot be built as it is."
+            return Refusal(422, "cannot-be-built", words, "Correct each finding below.", fault.findings)
         case ExtraMissing():
-            return Refusal(501, "extra-missing", str(fault), "The other formats need nothing more.")
+            return Refusal(501, "extra-missing", str(fault), "The other formats are available without it.")
         case StoreError():
             return Refusal(503, "store", str(fault))
         case LibraryError() | KernelError():
             log.error("a library failed", exc_info=fault)
-            return Refusal(500, "library-failed", str(fault), "The job is as it was. Try again.")
+            return Refusal(500, "library-failed", str(fault), "The job is unchanged. Try again.")
         case CasewrightError():
             return Refusal(422, "refused", str(fault))
         case RequestValidationError():
             return Refusal(
-                422, "bad-request", _asked_wrongly(fault.errors()[0]), "Go back and send it again."
+                422, "bad-request", _asked_wrongly(fault.errors()[0]), "Go back and submit the form again."
             )
         case HTTPException(status_code=404):
-            said = fault.detail if fault.detail != "Not Found" else "There is no such page."
-            return Refusal(404, "not-found", said, "The list of jobs is a good place to start.")
+            said = fault.detail if fault.detail != "Not Found" else "This page does not exist."
+            return Refusal(404, "not-found", said, "Start from the list of jobs.")
         case HTTPException():
             return Refusal(fault.status_code, "refused", f"{str(fault.detail).rstrip('.')}.")
     log.error("an endpoint failed", exc_info=fault)
     return Refusal(
         500,
         "our-fault",
-        "Something went wrong in casewright itself; the job is as it was.",
-        "Load the page anew. If it happens again, send the program's last lines to whoever looks after it.",
+        "casewright failed because of a bug; the job is unchanged.",
+        "Reload the page. If it fails again, report it with the last lines in casewright's terminal.",
     )
 
 
 def _asked_wrongly(error: Mapping[str, Any]) -> str:
     place = ".".join(str(step) for step in error.get("loc", ())[1:]) or "the request"
-    return f"{place}: {str(error.get('msg', 'is not what was expected')).rstrip('.')}."
+    return f"{place}: {str(error.get('msg', 'is not valid')).rstrip('.')}."

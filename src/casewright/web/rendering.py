@@ -10,7 +10,7 @@ from fastapi import Depends, Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from ..app.jobs.kept_jobs import Saved, Work
+from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import WorkedJob
 from ..app.views.page_pictures import pictures_of_walls
 from . import routes
@@ -25,20 +25,20 @@ _templates = Environment(
 _templates.filters["in_path"] = lambda text: quote(str(text), safe="")
 
 
-def _saved(request: Request) -> Saved:
+def _saved(request: Request) -> KeptJobs:
     saved = request.app.state.saved
-    assert isinstance(saved, Saved)
+    assert isinstance(saved, KeptJobs)
     return saved
 
 
-SavedJobs = Annotated[Saved, Depends(_saved)]
+SavedJobs = Annotated[KeptJobs, Depends(_saved)]
 
 
-def _work(job: str, saved: SavedJobs) -> Work:
+def _work(job: str, saved: SavedJobs) -> OpenedRevision:
     return saved.take(job)
 
 
-OnBench = Annotated[Work, Depends(_work)]
+OnBench = Annotated[OpenedRevision, Depends(_work)]
 """The job an endpoint below `/jobs/{job}` is about, at its newest revision."""
 
 
@@ -49,12 +49,14 @@ def page(request: Request, template: str, *, status: int = 200, **values: Any) -
 
 
 def partial(request: Request, template: str, *, status: int = 200, **values: Any) -> HTMLResponse:
-    """A piece of a page, for htmx to put in place."""
+    """A part of a page, for htmx to swap in."""
     return page(request, template, status=status, **values)
 
 
-def card(request: Request, work: Work, template: str, *, status: int = 200, **values: Any) -> HTMLResponse:
-    """What lies beside the drawing: the card alone for htmx, the whole bench around it otherwise."""
+def card(
+    request: Request, work: OpenedRevision, template: str, *, status: int = 200, **values: Any
+) -> HTMLResponse:
+    """A card beside the drawing: alone for htmx, otherwise within the whole page."""
     if request.headers.get("hx-request"):
         answer = partial(request, template, status=status, work=work, **values)
     else:
@@ -66,7 +68,7 @@ def card(request: Request, work: Work, template: str, *, status: int = 200, **va
     return answer
 
 
-def tell_revision(answer: HTMLResponse, work: Work) -> None:
+def tell_revision(answer: HTMLResponse, work: OpenedRevision) -> None:
     """Let the page's script know which revision this is, so that drawings of an older one are redrawn."""
     answer.headers["HX-Trigger"] = json.dumps({"job-at": {"job": work.id, "revision": work.newest}})
 

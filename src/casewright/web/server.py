@@ -10,15 +10,15 @@ from pathlib import Path
 
 import uvicorn
 
-from ..app.jobs.kept_jobs import Saved
+from ..app.jobs.kept_jobs import KeptJobs
 from ..errors import StoreError
 from .web_app import make_app
 
 HOST = "127.0.0.1"
 PORT = 8411
 OPEN_NETWORK = (
-    "Anyone on this network can now see and change these jobs: there is no password. "
-    "Stop it with Ctrl-C when the shop closes."
+    "Anyone on this network can now see and change these jobs. There is no password. "
+    "Press Ctrl-C to stop it when the shop closes."
 )
 
 
@@ -36,10 +36,10 @@ def serve(
     Port 0, or a port that is taken, gives any free one. Raises StoreError when the file cannot
     be used or nothing can listen on `host`.
     """
-    app = make_app(Saved.open(file))
+    app = make_app(KeptJobs.open(file))
     listening = listen(host, port)
     address = f"http://{'127.0.0.1' if host in ('0.0.0.0', '::') else host}:{listening.getsockname()[1]}"
-    say(f"casewright is at {address} (Ctrl-C stops it). Jobs are kept in {file}.")
+    say(f"casewright is running at {address} (press Ctrl-C to stop). Jobs are kept in {file}.")
     if host not in ("127.0.0.1", "localhost", "::1"):
         say(OPEN_NETWORK)
     server = uvicorn.Server(uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=2))
@@ -64,8 +64,7 @@ def listen(host: str, port: int) -> socket.socket:
             if wanted:
                 continue
             raise StoreError(
-                f"nothing can listen on {host} ({fault.strerror}); "
-                "leave --host out to serve this machine only."
+                f"nothing can listen on {host} ({fault.strerror}); omit --host to serve this machine only."
             ) from fault
         return listening
     raise AssertionError("the loop ends above")

@@ -11,7 +11,7 @@ from fastapi.staticfiles import StaticFiles
 
 from ..app.background.planning import Planner
 from ..app.background.way_search import Searches
-from ..app.jobs.kept_jobs import Saved
+from ..app.jobs.kept_jobs import KeptJobs
 from ..app.jobs.worked_job import SECONDS
 from . import origin_guard as guard
 from . import refusals, routes
@@ -19,14 +19,14 @@ from . import refusals, routes
 STATIC = Path(str(files(__package__))) / "static"
 
 
-def make_app(saved: Saved, planning_seconds: float = SECONDS) -> FastAPI:
+def make_app(saved: KeptJobs, planning_seconds: float = SECONDS) -> FastAPI:
     """The whole app. Each topic is a module of `routes`; this one only puts them together."""
     app = FastAPI(title="casewright", version=version("casewright"), docs_url="/api/docs", redoc_url=None)
     app.state.saved = saved
     app.state.planner = Planner(planning_seconds)
     app.state.searches = Searches()
-    guard.install(app)
-    refusals.install(app)
+    guard.guard_requests(app)
+    refusals.render_refusals(app)
     for module in routes.modules():
         app.include_router(module.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")

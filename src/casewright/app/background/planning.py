@@ -32,7 +32,9 @@ class Planning(Waiting):
         except CasewrightError as fault:
             self.end(getattr(fault, "findings", ()) or (Finding("no-plan", "sheets", str(fault)),))
         except BaseException:
-            finding = Finding("no-plan", "sheets", "the planner stopped on a fault of its own.", "Try again.")
+            finding = Finding(
+                "no-plan", "sheets", "the planner failed because of a bug in casewright.", "Try again."
+            )
             self.end((finding,))
             raise
 

@@ -1,4 +1,4 @@
-"""Work done while somebody waits: what it has said so far, and whether it has ended."""
+"""Work done while somebody waits: its progress so far, and whether it has finished."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ class Waiting:
             self._changed.notify_all()
 
     def end(self, findings: tuple[Finding, ...] = ()) -> None:
-        """Nothing more will be said."""
+        """Mark the work as finished, with its findings."""
         with self._changed:
             self.findings, self.finished = findings, True
             self._changed.notify_all()

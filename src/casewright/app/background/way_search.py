@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from ...errors import CasewrightError
 from ...findings import Finding
-from ..repair.repair_page import Found, look
-from ..repair.shop_repair import asked_of
-from ..shop.shop_floor import Heard
+from ..repair.repair_page import FoundWays, look
+from ..repair.shop_repair import task_of
+from ..shop.shop_floor import BenchRecord
 from .waiting import Waiting
 
 KEPT = 16
@@ -20,18 +20,18 @@ KEPT = 16
 class Searching(Waiting):
     """One search. Read it through `follow`; `found` is there once `finished`."""
 
-    found: Found | None = None
+    found: FoundWays | None = None
 
-    def make(self, heard: Heard) -> None:
+    def make(self, heard: BenchRecord) -> None:
         """Look for every way; whatever goes wrong stands in `findings`."""
         try:
-            self.found = look(asked_of(heard), self.say)
+            self.found = look(task_of(heard), self.say)
             self.end()
         except CasewrightError as fault:
             self.end(getattr(fault, "findings", ()) or (Finding("no-search", "repair", str(fault)),))
         except BaseException:
             finding = Finding(
-                "no-search", "repair", "the search stopped on a fault of its own.", "Try again."
+                "no-search", "repair", "the search failed because of a bug in casewright.", "Try again."
             )
             self.end((finding,))
             raise
@@ -44,7 +44,7 @@ class Searches:
         self._searches: OrderedDict[tuple[str, int], Searching] = OrderedDict()
         self._lock = threading.Lock()
 
-    def search_for(self, job: str, heard: Heard) -> Searching:
+    def search_for(self, job: str, heard: BenchRecord) -> Searching:
         """The search for a job as its record stands, begun now if nobody has asked before."""
         key = (job, heard.place)
         with self._lock:

@@ -9,7 +9,7 @@ from typing import Any
 
 from ...errors import JobError
 from ...findings import Finding
-from .text_edits import Add, Drop, Edit, Move, Path, Put, look_up
+from .text_edits import AddEntry, DropEntry, Edit, MoveEntry, Path, SetEntry, look_up
 
 MAKERS_KEYS = ("mark", "kind", "width", "height", "depth", "bays", "construction", "made_of")
 
@@ -28,7 +28,7 @@ def copy_case(values: Mapping[str, Any], mark: str) -> tuple[list[Edit], str]:
     path = case_path(values, mark)
     new_mark = next_mark(values, mark)
     copied = {key: entry for key, entry in look_up(values, path).items() if key in MAKERS_KEYS}
-    return [Add(path[:-1], {**copied, "mark": new_mark}, _index(path) + 1)], new_mark
+    return [AddEntry(path[:-1], {**copied, "mark": new_mark}, _index(path) + 1)], new_mark
 
 
 def drop_case(values: Mapping[str, Any], mark: str) -> list[Edit]:
@@ -36,21 +36,21 @@ def drop_case(values: Mapping[str, Any], mark: str) -> list[Edit]:
     path = case_path(values, mark)
     if len(look_up(values, path[:-1])) == 1:
         return drop_run(values, _index(path[:2]))
-    return [Drop(path)]
+    return [DropEntry(path)]
 
 
 def move_case(values: Mapping[str, Any], mark: str, steps: int) -> list[Edit]:
     """Move a case along its run, to the right for positive `steps`; at the end it stays."""
     path = case_path(values, mark)
     place = min(max(_index(path) + steps, 0), len(look_up(values, path[:-1])) - 1)
-    return [] if place == path[-1] else [Move(path, place)]
+    return [] if place == path[-1] else [MoveEntry(path, place)]
 
 
 def add_bay(values: Mapping[str, Any], mark: str) -> list[Edit]:
     """One more bay at the right of a case; a case that names none has one already."""
     path = (*case_path(values, mark), "bays")
-    first: list[Edit] = [] if look_up(values, path) else [Add(path, {})]
-    return [*first, Add(path, {})]
+    first: list[Edit] = [] if look_up(values, path) else [AddEntry(path, {})]
+    return [*first, AddEntry(path, {})]
 
 
 def drop_bay(values: Mapping[str, Any], mark: str, index: int) -> list[Edit]:
@@ -59,13 +59,13 @@ def drop_bay(values: Mapping[str, Any], mark: str, index: int) -> list[Edit]:
     bays = look_up(values, path) or []
     if not 0 <= index < len(bays):
         return []
-    return [Drop((*path, index))] if len(bays) > 1 else [Put(path, None)]
+    return [DropEntry((*path, index))] if len(bays) > 1 else [SetEntry(path, None)]
 
 
 def add_run(values: Mapping[str, Any], name: str, opening: Any) -> list[Edit]:
     """A run of one base case that takes the whole opening."""
     case = {"mark": next_mark(values, "B1"), "kind": "base"}
-    return [Add(("runs",), {"name": name, "opening": opening, "cases": [case]})]
+    return [AddEntry(("runs",), {"name": name, "opening": opening, "cases": [case]})]
 
 
 def drop_run(values: Mapping[str, Any], index: int) -> list[Edit]:
@@ -78,12 +78,12 @@ def drop_run(values: Mapping[str, Any], index: int) -> list[Edit]:
                 Finding(
                     "last-run",
                     "runs",
-                    "this is the only run of the job.",
-                    "Add another first, or put the whole job away.",
+                    "a job needs at least one run, and this is its only one.",
+                    "Add another run first, or remove the whole job from the list.",
                 ),
             )
         )
-    return [Drop(("runs", index))]
+    return [DropEntry(("runs", index))]
 
 
 def add_material(values: Mapping[str, Any], sheet: str) -> tuple[list[Edit], str]:
@@ -91,12 +91,12 @@ def add_material(values: Mapping[str, Any], sheet: str) -> tuple[list[Edit], str
     stem = re.sub(r"[^a-z0-9]+", "-", sheet.lower()).strip("-")[:24] or "sheet"
     stem = stem if stem[0].isalpha() else f"m-{stem}"
     key = _free(stem, values.get("materials", ()))
-    return [Put(("materials", key, "sheet"), sheet)], key
+    return [SetEntry(("materials", key, "sheet"), sheet)], key
 
 
 def drop_material(key: str) -> list[Edit]:
     """Take a material out; reading the text says where it is still used."""
-    return [Drop(("materials", key))]
+    return [DropEntry(("materials", key))]
 
 
 def next_mark(values: Mapping[str, Any], mark: str) -> str:

@@ -17,7 +17,7 @@ from ...findings import Finding
 from ...jobfile.catalogue import packaged_stock
 from ...jobfile.read.schema_faults import place_of
 from ...jobfile.tables import JobTable
-from .text_edits import Path, Put, look_up
+from .text_edits import Path, SetEntry, look_up
 
 SCHEMA_OF_A_KEY = "^[a-z][a-z0-9_-]{0,30}$"
 SHARES = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*shares?")
@@ -25,8 +25,8 @@ NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(\.[0-9]+)?")
 MANY = ";"
 
 
-class Kind(Enum):
-    """What sort of thing a field holds, as far as typing and showing it differ."""
+class FieldKind(Enum):
+    """What a field holds, where that changes how it is typed or shown."""
 
     TEXT = "text"
     NOTE = "note"  # several lines
@@ -47,7 +47,7 @@ class Field:
     path: Path
     label: str
     help: str
-    kind: Kind
+    kind: FieldKind
     typed: str = ""
     usual: str = ""
     choices: tuple[str, ...] = ()
@@ -89,7 +89,7 @@ def keys_at(path: Path) -> tuple[str, ...]:
 
 
 def as_typed(said: Any) -> str:
-    """A value of the text as one would type it into a field."""
+    """A value of the job's text as one would type it into a field."""
     match said:
         case None:
             return ""
@@ -102,36 +102,36 @@ def as_typed(said: Any) -> str:
     return str(said)
 
 
-def as_said(typed: str, kind: Kind) -> Any:
-    """What a field's text puts into the job: a number where it is one, else the words as typed."""
+def parse_typed(typed: str, kind: FieldKind) -> Any:
+    """The value a field's text stands for: a number where it is one, else the text itself."""
     typed = typed.strip()
     if not typed:
         return None
     match kind:
-        case Kind.YES_NO:
+        case FieldKind.YES_NO:
             return {"yes": True, "no": False}.get(typed, typed)
-        case Kind.LENGTHS | Kind.NAMES:
+        case FieldKind.LENGTHS | FieldKind.NAMES:
             parts = [part.strip() for part in re.split(rf"[{MANY}\n]", typed) if part.strip()]
-            return [_number_or_text(part) if kind is Kind.LENGTHS else part for part in parts]
-        case Kind.WIDTH if shares := SHARES.fullmatch(typed.lower()):
+            return [_number_or_text(part) if kind is FieldKind.LENGTHS else part for part in parts]
+        case FieldKind.WIDTH if shares := SHARES.fullmatch(typed.lower()):
             return {"share": _number_or_text(shares[1])}
-        case Kind.LENGTH | Kind.WIDTH | Kind.AMOUNT | Kind.COUNT:
+        case FieldKind.LENGTH | FieldKind.WIDTH | FieldKind.AMOUNT | FieldKind.COUNT:
             return _number_or_text(typed)
     return typed
 
 
 def with_typed(fields: Iterable[Field], typed: Mapping[str, str]) -> tuple[Field, ...]:
-    """The fields holding what came back from the form; one the form did not send stays."""
+    """The fields with the texts the form sent back; a field that was not sent stays as it is."""
     return tuple(
         replace(field, typed=typed[field.name].replace("\r\n", "\n")) if field.name in typed else field
         for field in fields
     )
 
 
-def changes(before: Iterable[Field], after: Iterable[Field]) -> list[Put]:
-    """What the maker changed: one edit for each field whose text is no longer the same."""
+def changes(before: Iterable[Field], after: Iterable[Field]) -> list[SetEntry]:
+    """One edit for each field whose text changed."""
     return [
-        Put(new.path, as_said(new.typed, new.kind))
+        SetEntry(new.path, parse_typed(new.typed, new.kind))
         for old, new in zip(before, after, strict=True)
         if old.typed.strip() != new.typed.strip()
     ]
@@ -188,7 +188,7 @@ def _table(path: Path) -> dict[str, Any]:
 
 
 def _plain(node: dict[str, Any]) -> dict[str, Any]:
-    """A node without its reference and without its being optional."""
+    """A schema node with its reference resolved and `null` taken out of its choices."""
     description = node.get("description")
     while True:
         if "$ref" in node:
@@ -200,30 +200,32 @@ def _plain(node: dict[str, Any]) -> dict[str, Any]:
         node = told[0]
 
 
-def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[Kind, tuple[str, ...]]:
+def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[FieldKind, tuple[str, ...]]:
     node, key = _plain(node), path[-1]
     if "enum" in node:
-        return Kind.CHOICE, tuple(node["enum"])
+        return FieldKind.CHOICE, tuple(node["enum"])
     if node.get("pattern") == SCHEMA_OF_A_KEY:
-        return Kind.CHOICE, tuple(values.get("materials", ()))
+        return FieldKind.CHOICE, tuple(values.get("materials", ()))
     if key in ("sheet", "use"):
-        return Kind.CHOICE, _stock(path)
+        return FieldKind.CHOICE, _stock(path)
     if "anyOf" in node:
-        return Kind.WIDTH, ()
+        return FieldKind.WIDTH, ()
     if key == "notes":
-        return Kind.NOTE, ()
+        return FieldKind.NOTE, ()
     match node.get("type"):
         case "boolean":
-            return Kind.YES_NO, ("yes", "no")
+            return FieldKind.YES_NO, ("yes", "no")
         case "integer":
-            return Kind.COUNT, ()
+            return FieldKind.COUNT, ()
         case "number":
-            return Kind.AMOUNT, ()
+            return FieldKind.AMOUNT, ()
         case "array":
-            return (Kind.NAMES if _plain(node["items"]).get("type") == "string" else Kind.LENGTHS), ()
+            return (
+                FieldKind.NAMES if _plain(node["items"]).get("type") == "string" else FieldKind.LENGTHS
+            ), ()
         case ["string", "number"]:
-            return Kind.LENGTH, ()
-    return Kind.TEXT, ()
+            return FieldKind.LENGTH, ()
+    return FieldKind.TEXT, ()
 
 
 def _stock(path: Path) -> tuple[str, ...]:

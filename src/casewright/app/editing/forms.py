@@ -1,4 +1,4 @@
-"""Which entries of a job are changed together, and what comes of sending them."""
+"""The forms of a job: which entries are edited together, and saving what was typed."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from ...findings import Finding, refusals
 from ...jobfile.catalogue import packaged_stock
-from ..jobs.kept_jobs import Refused, Saved, Work
+from ..jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
 from ..jobs.worked_job import WorkedJob
 from ..new_job.from_opening import KINDS
 from .arrangement import case_path
@@ -22,7 +22,7 @@ FILLER = ("width", "scribe", "material")
 
 @dataclass(frozen=True)
 class Group:
-    """Fields under one title. `folded` ones are seldom wanted; `bay` numbers the groups of bays."""
+    """Fields under one title. `folded` ones are seldom needed; `bay` numbers the groups of bays."""
 
     title: str
     fields: tuple[Field, ...]
@@ -32,13 +32,13 @@ class Group:
 
 
 @dataclass(frozen=True)
-class Sent:
-    """What came of a form: the job as it is now, the groups as to be shown, what fits no field.
+class FormOutcome:
+    """The outcome of a submitted form: the job now, its groups of fields, and findings of no field.
 
     `kept` says whether a new revision was made.
     """
 
-    work: Work
+    work: OpenedRevision
     groups: tuple[Group, ...]
     loose: tuple[Finding, ...]
     kept: bool
@@ -146,9 +146,9 @@ def sheet_goods() -> tuple[str, ...]:
     return tuple(packaged_stock().sheets)
 
 
-def send(
-    saved: Saved, work: Work, groups: tuple[Group, ...], typed: Mapping[str, str], based_on: int
-) -> Sent:
+def submit_form(
+    saved: KeptJobs, work: OpenedRevision, groups: tuple[Group, ...], typed: Mapping[str, str], based_on: int
+) -> FormOutcome:
     """Put what was typed into the job, and keep it if the job can be built with it.
 
     Otherwise nothing is kept, the fields hold what was typed, and each that is at fault says why.
@@ -157,9 +157,9 @@ def send(
     after = with_typed(before, typed)
     edits = changes(before, after)
     if not edits:
-        return Sent(work, groups, (), False)
+        return FormOutcome(work, groups, (), False)
     outcome = saved.change(work.id, edits, _note(before, after), based_on)
-    if isinstance(outcome, Refused):
+    if isinstance(outcome, RefusedChange):
         findings = outcome.findings
         values = shaped_values_of(outcome.text)
     else:
@@ -167,8 +167,10 @@ def send(
         findings = () if outcome.worked.project else refusals(outcome.worked.findings)
         values = outcome.worked.values
     shown, loose = with_faults(after, values, findings)
-    now = work if isinstance(outcome, Refused) else outcome
-    return Sent(now, _regroup(groups, with_usual(shown, now.worked)), loose, not isinstance(outcome, Refused))
+    now = work if isinstance(outcome, RefusedChange) else outcome
+    return FormOutcome(
+        now, _regroup(groups, with_usual(shown, now.worked)), loose, not isinstance(outcome, RefusedChange)
+    )
 
 
 def _group(

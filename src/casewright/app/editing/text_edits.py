@@ -28,7 +28,7 @@ INDEX = re.compile(r"[0-9]{1,5}")
 
 
 @dataclass(frozen=True)
-class Put:
+class SetEntry:
     """Set the entry at `path`, making the tables on the way; None takes the entry out."""
 
     path: Path
@@ -36,7 +36,7 @@ class Put:
 
 
 @dataclass(frozen=True)
-class Add:
+class AddEntry:
     """Put a new entry into the list at `path`, before the one at `index` or at the end."""
 
     path: Path
@@ -45,24 +45,24 @@ class Add:
 
 
 @dataclass(frozen=True)
-class Drop:
+class DropEntry:
     """Take the entry at `path` out of its list or table."""
 
     path: Path
 
 
 @dataclass(frozen=True)
-class Move:
+class MoveEntry:
     """Move the list entry at `path` to the place `index` of the same list."""
 
     path: Path
     index: int
 
 
-Edit = Put | Add | Drop | Move
+Edit = SetEntry | AddEntry | DropEntry | MoveEntry
 
 
-def edited(text: str, edits: Iterable[Edit]) -> str:
+def apply_edits(text: str, edits: Iterable[Edit]) -> str:
     """The text after `edits`, in order.
 
     Raises JobError when the text is no TOML, KeyError with the path where that leads nowhere.
@@ -118,8 +118,8 @@ def look_up(values: Any, path: Path) -> Any:
 
 def _styled(text: str, edit: Edit, meant: Mapping[str, Any]) -> str | None:
     """The edited text in the maker's own style, or None when that would not say what is `meant`."""
-    if isinstance(edit, Put) and isinstance(edit.value, dict):
-        edit = Put(edit.path, inline(edit.value))
+    if isinstance(edit, SetEntry) and isinstance(edit.value, dict):
+        edit = SetEntry(edit.path, inline(edit.value))
     try:
         document = tomlkit.parse(text)
         _apply(document, edit)
@@ -137,16 +137,16 @@ def _anew(values: Mapping[str, Any]) -> str:
 def _apply(document: Any, edit: Edit) -> None:
     """Make an edit, on plain values or on tomlkit's document of them."""
     match edit:
-        case Put(path, None):
+        case SetEntry(path, None):
             _take_out(document, path)
-        case Put(path, value):
+        case SetEntry(path, value):
             _make_tables(document, path[:-1])[path[-1]] = value
-        case Add(path, value, index):
+        case AddEntry(path, value, index):
             entries = _make_tables(document, path[:-1]).setdefault(path[-1], [])
             entries.insert(len(entries) if index is None else index, deepcopy(value))
-        case Drop(path):
+        case DropEntry(path):
             del _there(document, path[:-1])[path[-1]]
-        case Move(path, index):
+        case MoveEntry(path, index):
             entries = _there(document, path[:-1])
             moved = entries[path[-1]]
             del entries[path[-1]]

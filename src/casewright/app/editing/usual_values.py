@@ -12,7 +12,7 @@ from ...casework.inputs import Input, inputs_of
 from ...casework.job import CaseSpec, Job
 from ...lengths.length import Mark, show
 from ..jobs.worked_job import WorkedJob
-from .form_fields import MANY, Field, Kind
+from .form_fields import MANY, Field, FieldKind
 from .text_edits import Path
 
 NOT_ON_THE_RULE = ("weight", "shims")
@@ -90,7 +90,7 @@ def _of_case(spec: CaseSpec, rest: list[Any]) -> Any:
     raise KeyError(rest)
 
 
-def _text(value: Any, kind: Kind, mark: Mark) -> str:
+def _text(value: Any, kind: FieldKind, mark: Mark) -> str:
     match value:
         case None | "" | ():
             return ""
@@ -100,8 +100,8 @@ def _text(value: Any, kind: Kind, mark: Mark) -> str:
             return "yes" if value else "no"
         case tuple():
             return f"{MANY} ".join(_text(one, kind, mark) for one in value)
-        case Fraction() if kind is Kind.AMOUNT:
+        case Fraction() if kind is FieldKind.AMOUNT:
             return f"{float(value):g}"
-        case Fraction() if kind in (Kind.LENGTH, Kind.WIDTH, Kind.LENGTHS):
+        case Fraction() if kind in (FieldKind.LENGTH, FieldKind.WIDTH, FieldKind.LENGTHS):
             return show(value, mark).marked
     return str(value)

@@ -14,7 +14,7 @@ from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, AsBuiltFit, fit_as_built
 from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures, rule_text
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import Heard, finding_on_tablet, state_json
+from ..shop.shop_floor import BenchRecord, finding_on_tablet, state_json
 
 CUT = (Status.CUT, Status.ASSEMBLED)
 MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has them all
@@ -22,7 +22,7 @@ MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has 
 
 @dataclass(frozen=True)
 class AsItStands:
-    """How the job closes with what the shop has cut and measured so far, in words."""
+    """How the job fits with what the shop has cut and measured so far, in words."""
 
     cut: int
     readings: tuple[str, ...]
@@ -31,7 +31,7 @@ class AsItStands:
     findings: tuple[Finding, ...]
 
 
-def as_it_stands(heard: Heard) -> AsItStands | None:
+def as_it_stands(heard: BenchRecord) -> AsItStands | None:
     """What the record says of the fit; None while no work is handed out."""
     if heard.floor is None or heard.state is None:
         return None
@@ -66,7 +66,7 @@ def built_of(floor: PlannedJob, state: State) -> AsBuiltFit:
     return fit_as_built(fit, so_far)
 
 
-def shop_state(heard: Heard) -> dict[str, Any]:
+def shop_state(heard: BenchRecord) -> dict[str, Any]:
     """How things stand, as a tablet shows it, and what the readings so far break and how to mend it."""
     state = state_json(heard)
     if heard.state is None or not heard.state.readings:
@@ -76,7 +76,7 @@ def shop_state(heard: Heard) -> dict[str, Any]:
     mend = " Or ".join(f"{cure[:1].upper()}{cure[1:]}." for cure in stands.cures[:MOST_CURES])
     broken_now = [Finding("no-longer-closes", "", f"{line}.") for line in stands.broken]
     if broken_now:
-        fix = mend or "No change of up to two inches to the parts as they are mends it."
+        fix = mend or "No change of two inches or less to the existing parts fixes it."
         broken_now[-1] = replace(broken_now[-1], fix=fix)
     found = [finding_on_tablet(one) for one in (*stands.findings, *broken_now)]
     return {**state, "findings": [*state["findings"], *found]}

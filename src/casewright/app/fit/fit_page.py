@@ -91,7 +91,7 @@ class MeasureLine:
 
 
 @dataclass(frozen=True)
-class Mended:
+class ReadingsOutcome:
     """What readings break, and what would mend it."""
 
     broken: tuple[str, ...]
@@ -112,7 +112,7 @@ def gap_lines(fit: Fit, limit: float, place: str | None = None) -> tuple[GapLine
     found = fit.in_place(place)
     if not found:
         places = sorted({gap.place for gap in fit.gaps.values()})
-        raise _unknown(place, "no case or run has that name.", places)
+        raise _unknown(place, "the job has no case or run with this name.", places)
     return tuple(gap_line(fit, spread) for spread in found)
 
 
@@ -181,7 +181,7 @@ def measure_lines(fit: Fit, limit: float) -> tuple[tuple[MeasureLine, ...], tupl
 
 
 @dataclass(frozen=True)
-class Explained:
+class ExplainedGap:
     """One gap with its chain: every link in order, and the picture to stand in a page."""
 
     line: GapLine
@@ -190,9 +190,9 @@ class Explained:
     svg: str
 
 
-def explained(fit: Fit, name: str) -> Explained:
+def explain_gap(fit: Fit, name: str) -> ExplainedGap:
     """One gap explained. Raises JobError when there is none of that name."""
-    drawing = picture(fit, name).decode("utf-8")
+    drawing = gap_picture(fit, name).decode("utf-8")
     project = fit.project
     gap = fit.gaps[name]
     steps = [(link, project.sizes.of(link.step)) for link in gap.links if link.mate is None]
@@ -201,27 +201,27 @@ def explained(fit: Fit, name: str) -> Explained:
         for link, step in steps
         if step
     )
-    return Explained(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
+    return ExplainedGap(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
 
 
-def picture(fit: Fit, name: str) -> bytes:
+def gap_picture(fit: Fit, name: str) -> bytes:
     """The SVG picture of one gap. Raises JobError when there is none of that name."""
     spread = fit.spreads.get(name)
     if spread is None:
-        raise _unknown(name, "no gap has that name.", fit.gaps)
+        raise _unknown(name, "the job has no gap with this name.", fit.gaps)
     line = gap_line(fit, spread)
     loose = f"{line.comes_out}, wanted {line.wanted}"
     return svg(fit_to_room(chain_scene(fit.project, spread.gap, loose), *PICTURE))
 
 
-def squared(fit: Fit, case: str, rising: str, falling: str) -> SquareReport:
+def check_square(fit: Fit, case: str, rising: str, falling: str) -> SquareReport:
     """Whether a case is square, from its diagonals: lower left to upper right, and the other.
 
     Raises JobError for a case the job does not have and for lengths that cannot be diagonals.
     """
     project = fit.project
     if case not in project.cases:
-        raise _unknown(case, "no case has that name.", project.cases)
+        raise _unknown(case, "the job has no case with this mark.", project.cases)
     try:
         ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
         return square_report(project, fit.habits, case, ends[0], ends[1])
@@ -230,7 +230,7 @@ def squared(fit: Fit, case: str, rising: str, falling: str) -> SquareReport:
         raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
 
 
-def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
+def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> ReadingsOutcome:
     """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
 
     Raises JobError for a reading that cannot be read, or a part the job does not have.
@@ -238,14 +238,14 @@ def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> Mended:
     known = fit.project.parts
     for mark in cut:
         if mark not in known:
-            raise _unknown(mark, "no part has that mark.", known)
+            raise _unknown(mark, "the job has no part with this mark.", known)
     so_far = AsBuilt().cut_now(fit, cut)
     for text in readings:
         name, value, tool = _reading(fit.project, text)
         so_far = so_far.read(name, value, tool)
     built = fit_as_built(fit, so_far)
     found = merge_alike_cures(find_cures(built.fit, so_far), fit.project)
-    return Mended(
+    return ReadingsOutcome(
         tuple(gap_off_text(fit.project, spread) for spread in gaps_out_of_range(built.fit)),
         tuple(cure_sentence(fit.project, cure) for cure in found),
         built.findings,
@@ -258,10 +258,10 @@ def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool]
     tool = next((tool for tool in MeasuringTool if rest.endswith(f" {tool.value}")), None)
     try:
         if not equals:
-            raise LengthError("no = stands between the size and its length")
+            raise LengthError("there is no = between the size and its length")
         value = parse_length(rest.removesuffix(f" {tool.value}") if tool else rest, project.job.unit)
     except LengthError as fault:
-        fix = "Write it as B1-L.length=34 1/2, with rule, tape, caliper or depth gauge behind it if you like."
+        fix = "Write it as B1-L.length=34 1/2, followed by rule, tape, caliper or depth gauge if you wish."
         raise JobError((Finding("reading", text, f"{str(fault).rstrip('.')}.", fix),)) from None
     return name.strip(), value, tool or MeasuringTool.RULE
 

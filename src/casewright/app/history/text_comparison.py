@@ -14,7 +14,7 @@ class Line:
     text: str
 
 
-def compared(before: str, after: str) -> tuple[Line, ...]:
+def compare_texts(before: str, after: str) -> tuple[Line, ...]:
     """The changed lines with a little of what stands around them; none where nothing changed."""
     lines = list(unified_diff(before.splitlines(), after.splitlines(), lineterm="", n=2))[2:]
     return tuple(

@@ -17,9 +17,9 @@ def load(name: str) -> str:
     except OSError as fault:
         text, fix = f"it cannot be read: {fault.strerror}.", "Give the path of a job file."
     except UnicodeDecodeError:
-        text, fix = "it is no text in UTF-8.", "Save it as UTF-8 text."
+        text, fix = "the file is not UTF-8 text.", "Save it as UTF-8 text."
     except ValueError:  # a null character in the name
-        text, fix = "it is no name of a file.", "Give the path of a job file."
+        text, fix = "this is not a valid file name.", "Give the path of a job file."
     raise JobError((Finding("file", name, text, fix),))
 
 

@@ -1,4 +1,4 @@
-"""Jobs in the shop's file: taken out, changed, kept. Every change is a new revision."""
+"""Jobs in the shop's file: opened, changed, saved. Every change adds a revision."""
 
 from __future__ import annotations
 
@@ -15,10 +15,10 @@ from ...findings import Finding, refusals
 from ...store import job_rows as jobs
 from ...store.job_rows import NoSuchJob, Overtaken
 from ...store.shop_file import StoreFile, open_file
-from ..editing.text_edits import Edit, Path, edited, look_up, shaped_values_of, values_of
+from ..editing.text_edits import Edit, Path, apply_edits, look_up, shaped_values_of, values_of
 from .worked_job import WorkedJob, open_job
 
-__all__ = ["NoSuchJob", "Overtaken", "Refused", "Saved", "Work", "now"]
+__all__ = ["KeptJobs", "NoSuchJob", "OpenedRevision", "Overtaken", "RefusedChange", "now"]
 
 LONGEST_ID = 40
 
@@ -29,8 +29,8 @@ def now() -> str:
 
 
 @dataclass(frozen=True)
-class Work:
-    """A job as it lies on the bench: one of its revisions, drawn up."""
+class OpenedRevision:
+    """A job at one of its revisions, opened as a worked job."""
 
     id: str
     name: str
@@ -44,40 +44,40 @@ class Work:
 
 
 @dataclass(frozen=True)
-class Refused:
-    """A change that was not kept, and why. The job is as it was."""
+class RefusedChange:
+    """A change that was not saved, and why. The job is unchanged."""
 
     text: str
     findings: tuple[Finding, ...]
 
 
 @dataclass(frozen=True)
-class Saved:
-    """The use cases over one file. `clock` gives the time as text."""
+class KeptJobs:
+    """The jobs of one shop file and what can be done with them. `clock` gives the time as text."""
 
     file: StoreFile
     clock: Callable[[], str] = now
 
     @classmethod
-    def open(cls, path: FilePath) -> Saved:
-        """Open the shop's file, made when it is not there; StoreError when it cannot be."""
+    def open(cls, path: FilePath) -> KeptJobs:
+        """Open the shop's file, creating it if missing. Raises StoreError when it cannot be used."""
         return cls(open_file(path))
 
     def list(self) -> tuple[jobs.JobRow, ...]:
         """Every job, the one changed last first."""
         return jobs.list_jobs(self.file)
 
-    def take(self, job: str, number: int | None = None) -> Work:
-        """A job at its newest revision or another; NoSuchJob when it is not there."""
+    def take(self, job: str, number: int | None = None) -> OpenedRevision:
+        """A job at its newest revision or another. Raises NoSuchJob when there is none."""
         row = jobs.get_job(self.file, job)
-        revision = jobs.revision(self.file, job, row.version if number is None else number)
-        return Work(job, row.name, revision, row.version, open_job(revision.text))
+        revision = jobs.get_revision(self.file, job, row.version if number is None else number)
+        return OpenedRevision(job, row.name, revision, row.version, open_job(revision.text))
 
     def history(self, job: str) -> tuple[jobs.Revision, ...]:
         """Every revision, the newest first."""
-        return jobs.revisions(self.file, job)
+        return jobs.list_revisions(self.file, job)
 
-    def start(self, text: str, note: str = "new") -> Work:
+    def start(self, text: str, note: str = "new") -> OpenedRevision:
         """Keep a new job, under an id made from its name. Any text is kept, sound or not.
 
         Raises JobError for what no file could hold.
@@ -94,40 +94,42 @@ class Saved:
             break
         return self.take(job)
 
-    def change(self, job: str, edits: Sequence[Edit], note: str, based_on: int) -> Work | Refused:
+    def change(
+        self, job: str, edits: Sequence[Edit], note: str, based_on: int
+    ) -> OpenedRevision | RefusedChange:
         """Make `edits` on a job and keep the result, unless it could not be built.
 
         Another's revision in between is kept too: the edits are made on it, so long as they
         still mean the same cases and runs. Raises Overtaken when they do not.
         """
         while True:
-            newest = jobs.newest(self.file, job)
+            newest = jobs.newest_revision(self.file, job)
             if newest.number != based_on:
-                seen = jobs.revision(self.file, job, based_on)
+                seen = jobs.get_revision(self.file, job, based_on)
                 if not _mean_the_same(edits, seen.text, newest.text):
                     raise Overtaken(job, newest.number, based_on)
             try:
-                text = edited(newest.text, edits)
+                text = apply_edits(newest.text, edits)
             except JobError as refused:
-                return Refused(newest.text, refused.findings)
+                return RefusedChange(newest.text, refused.findings)
             except LookupError as fault:
                 if newest.number != based_on:
                     raise Overtaken(job, newest.number, based_on) from None
-                return Refused(newest.text, (_not_there(fault),))
+                return RefusedChange(newest.text, (_not_there(fault),))
             try:
                 return self._keep(job, text, note, newest.number)
             except Overtaken:
                 continue
 
-    def rewrite(self, job: str, text: str, note: str, based_on: int) -> Work | Refused:
+    def rewrite(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         """Keep a whole new text, unless it could not be built. Raises Overtaken."""
         return self._keep(job, text, note, based_on)
 
-    def restore(self, job: str, number: int) -> Work:
+    def restore(self, job: str, number: int) -> OpenedRevision:
         """Make an earlier revision's text the newest again; nothing in between is lost."""
         while True:
-            wanted = jobs.revision(self.file, job, number)
-            newest = jobs.newest(self.file, job)
+            wanted = jobs.get_revision(self.file, job, number)
+            newest = jobs.newest_revision(self.file, job)
             try:
                 self._add(job, wanted.text, f"back to revision {number}", newest.number)
             except Overtaken:
@@ -138,13 +140,13 @@ class Saved:
         """Take a job off the list; its revisions stay in the file."""
         jobs.put_away(self.file, job, self.clock())
 
-    def _keep(self, job: str, text: str, note: str, based_on: int) -> Work | Refused:
+    def _keep(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         _check_text(text)
-        before = jobs.revision(self.file, job, based_on).text
+        before = jobs.get_revision(self.file, job, based_on).text
         result = open_job(text)
-        # A job that could not be built before may be mended one fault at a time.
+        # A job that could not be built before may be corrected one error at a time.
         if result.project is None and open_job(before).project is not None:
-            return Refused(text, refusals(result.findings))
+            return RefusedChange(text, refusals(result.findings))
         if text != before or based_on != jobs.get_job(self.file, job).version:
             self._add(job, text, note, based_on)
         return self.take(job)
@@ -155,18 +157,22 @@ class Saved:
 
 def _not_there(fault: LookupError) -> Finding:
     place = str(fault.args[0]) if fault.args else "job"
-    text = f"there is nothing at “{place}” in this job's text."
-    return Finding("no-such-entry", place, text, "Look at the text for what it is called.")
+    text = f"this job has no entry “{place}”."
+    return Finding("no-such-entry", place, text, "Check its name on the Text page.")
 
 
 def _check_text(text: str) -> None:
-    """Half a character is no text: it could be kept nowhere."""
+    """Refuse text with an incomplete character, which no file could store."""
     try:
         text.encode("utf-8")
     except UnicodeEncodeError as fault:
         line = text.count("\n", 0, fault.start) + 1
         finding = Finding(
-            "not-text", "text", "the text holds half a character.", "Type that place anew.", line=line
+            "not-text",
+            "text",
+            "the text contains an incomplete character.",
+            "Retype that part of the line.",
+            line=line,
         )
         raise JobError((finding,)) from None
 
@@ -176,7 +182,7 @@ def _name_in(text: str) -> str:
         name = values_of(text).get("job")
     except JobError:
         name = None
-    return name if isinstance(name, str) and name.strip() else "job without a name"
+    return name if isinstance(name, str) and name.strip() else "untitled job"
 
 
 def _id_from(name: str) -> str:

@@ -46,7 +46,7 @@ from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.purchases import Purchase, buying_list
 from ...workshop.work import Work, shop_findings, work
 from ..editing.text_edits import shaped_values_of
-from ..views.job_views import Shown
+from ..views.job_views import JobView
 
 if TYPE_CHECKING:
     from ...solids.bodies import Bodies
@@ -125,11 +125,11 @@ class WorkedJob:
         return self.findings if self.project is None else (*self.findings, *self.solid_findings)
 
     @cached_property
-    def shown(self) -> Shown | None:
+    def shown(self) -> JobView | None:
         """The project as the pages print it; None while there is none."""
-        return Shown(self.project) if self.project else None
+        return JobView(self.project) if self.project else None
 
-    def needed_shown(self) -> Shown:
+    def needed_shown(self) -> JobView:
         """The project as printed; JobError with the findings while there is none."""
         if self.shown is None:
             raise JobError(self.findings)

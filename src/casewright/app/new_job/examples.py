@@ -34,4 +34,4 @@ def example(key: str) -> str:
     for one in examples():
         if one.key == key:
             return one.text
-    raise NoSuchJob(f"There is no example {key!r}; the list of jobs shows those there are.")
+    raise NoSuchJob(f"There is no example {key!r}; choose one from the list of jobs.")

@@ -19,7 +19,7 @@ def job_in_opening(name: str, unit: str, opening: str, kind: str) -> str:
     """
     units = [one.value for one in Unit]
     refused = tuple(
-        Finding("no-such-choice", place, f"“{said}” is not known.", did_you_mean(said, known))
+        Finding("no-such-choice", place, f"“{said}” is not one of the choices.", did_you_mean(said, known))
         for place, said, known in (("unit", unit, units), ("kind", kind, list(KINDS)))
         if said not in known
     )

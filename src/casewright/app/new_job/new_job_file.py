@@ -26,7 +26,7 @@ SHEETS = {
 
 @dataclass(frozen=True)
 class Wish:
-    """What a new job is to be. `opening` is as the maker said it."""
+    """What a new job is to contain. `opening` is the text as typed."""
 
     name: str
     unit: Unit
@@ -36,24 +36,29 @@ class Wish:
 
 
 @dataclass(frozen=True)
-class Begun:
+class JobDraft:
     """The text of a new job file with what there is to say of it."""
 
     text: str
     worked: WorkedJob
 
 
-def new_job(wish: Wish) -> Begun:
+def new_job(wish: Wish) -> JobDraft:
     """A job file with one run that fills the opening in cases of equal width.
 
     Raises LengthError when the opening is no length, JobError when no cases can fill it.
     """
     if wish.name != wish.name.encode("utf-8", "ignore").decode():
-        said = f"{quoted(wish.name)} is no text in UTF-8."
-        raise JobError((Finding("bad-name", "name", said, "Give it a name that can be read."),))
+        said = f"{quoted(wish.name)} is not UTF-8 text."
+        raise JobError((Finding("bad-name", "name", said, "Enter a name in readable characters."),))
     opening = parse_length(wish.opening, wish.unit)
     if opening <= 0:
-        finding = Finding("not-positive", "opening", f"“{wish.opening}” is too little.", "Measure again.")
+        finding = Finding(
+            "not-positive",
+            "opening",
+            f"“{wish.opening}” is not a width.",
+            "Enter a length greater than zero.",
+        )
         raise JobError((finding,))
     number = wish.cases or max(1, ceil(opening / _first(wish).widest))
     written = _text(wish, opening, number)
@@ -61,7 +66,7 @@ def new_job(wish: Wish) -> Begun:
     if refusals(worked.all_findings):
         unnamed = next((finding for finding in worked.all_findings if finding.place == "job"), None)
         raise JobError((_not_a_name(unnamed) if unnamed else _too_narrow(wish, opening, number),))
-    return Begun(written, worked)
+    return JobDraft(written, worked)
 
 
 def _first(wish: Wish) -> FirstCases:
@@ -74,9 +79,9 @@ def _not_a_name(finding: Finding) -> Finding:
 
 
 def _too_narrow(wish: Wish, opening: Fraction, number: int) -> Finding:
-    """One refusal in the maker's own terms: the file that was not written has no lines to name."""
+    """One refusal in the maker's terms: a file that was not written has no line to name."""
     cases = "one case" if number == 1 else f"{number} cases"
-    said = f"“{wish.opening}” is too little for {cases} of {wish.kind} kind."
+    said = f"“{wish.opening}” is too narrow for {cases} of kind {wish.kind}."
     enough = max(1, int(opening / _first(wish).narrowest))
     fix = f"Ask for {enough} or fewer." if enough < number else "Measure the opening again."
     return Finding("opening-too-narrow", "opening", said, fix)

@@ -28,20 +28,20 @@ JOB_FILE = "job.toml"
 ARCHIVE = "everything.zip"
 
 WORDS = {
-    "packet.pdf": "The shop packet, to print",
+    "packet.pdf": "Shop packet, to print",
     "parts.csv": "Parts list",
     "buying.csv": "Buying list",
     "plan.json": "Sheet plan",
     "job.glb": "Model",
     "job.step": "Exact model",
     JOB_FILE: "The job file",
-    ARCHIVE: "All of it in one archive",
+    ARCHIVE: "Everything in one archive",
 }
 EPOCH = (1980, 1, 1, 0, 0, 0)
 
 
 @dataclass(frozen=True)
-class Paper:
+class Download:
     """A file to fetch: its path in the packet, what it is, its format."""
 
     path: str
@@ -50,26 +50,26 @@ class Paper:
 
 
 @dataclass(frozen=True)
-class Papers:
+class Downloads:
     """A packet's files: those for the whole job, and those for single sheets and parts."""
 
-    whole: tuple[Paper, ...]
-    sheets: tuple[Paper, ...]
-    parts: tuple[Paper, ...]
+    whole: tuple[Download, ...]
+    sheets: tuple[Download, ...]
+    parts: tuple[Download, ...]
 
 
-def papers(planned: PlannedJob) -> Papers:
+def list_downloads(planned: PlannedJob) -> Downloads:
     """What there is to fetch of a job. Nothing is made yet."""
     paths = [one.path for one in documents(planned)]
     found = [_paper(path) for path in chain(paths, (JOB_FILE, ARCHIVE))]
-    return Papers(
+    return Downloads(
         tuple(paper for paper in found if "/" not in paper.path),
         tuple(paper for paper in found if paper.path.startswith("sheets/")),
         tuple(paper for paper in found if paper.path.startswith("parts/")),
     )
 
 
-def paper(planned: PlannedJob, path: str) -> tuple[bytes, str]:
+def download(planned: PlannedJob, path: str) -> tuple[bytes, str]:
     """A file's bytes and its media type; KeyError when the packet has none at that path.
 
     Raises ExtraMissing for a format whose library is not installed.
@@ -97,6 +97,6 @@ def _kept(planned: PlannedJob, path: str) -> bytes:
     return packed.getvalue()
 
 
-def _paper(path: str) -> Paper:
+def _paper(path: str) -> Download:
     stem, _, kind = path.rpartition(".")
-    return Paper(path, WORDS.get(path, stem.rpartition("/")[2]), kind)
+    return Download(path, WORDS.get(path, stem.rpartition("/")[2]), kind)

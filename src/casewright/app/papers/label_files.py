@@ -47,8 +47,10 @@ def _check_address(address: str, parts: Collection[Part]) -> None:
     """JobError for an address that no square code on a label could hold."""
     held = len(address) + max((len(part.mark) for part in parts), default=0)
     if held > LONGEST:
-        text = f"with a part's mark behind it the address has {held} signs."
-        raise JobError((Finding("address", "address", text, f"Give one of {LONGEST - 10} signs at most."),))
+        text = f"with a part's mark at its end it is {held} characters long."
+        raise JobError(
+            (Finding("address", "address", text, f"Use an address of at most {LONGEST - 10} characters."),)
+        )
     if not address.isascii() or not address.isprintable():
-        text = f"{quoted(address)} has signs in it that no address has."
-        raise JobError((Finding("address", "address", text, "Write it as the browser shows it."),))
+        text = f"{quoted(address)} contains characters that an address cannot have."
+        raise JobError((Finding("address", "address", text, "Copy it from the browser's address bar."),))

@@ -21,7 +21,7 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
     """Every notice there is reason for."""
     found = (
         (
-            "Sizes easily taken for one another",
+            "Sizes that are easily confused",
             _look_alikes(planned.worked.look_alikes),
             MOST_ALIKE,
             "more such pairs",

@@ -14,7 +14,7 @@ from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.shop_packet import PacketContents, packet
 from ...solids.step_export import step_file
 from ..jobs.worked_job import PlannedJob, Report, open_job
-from ..sheets.job_plan import JobPlan, as_json
+from ..sheets.job_plan import JobPlan, plan_json
 from .notices import notices
 from .write_whole import write_whole
 
@@ -34,7 +34,7 @@ class Document:
 
 
 @dataclass(frozen=True)
-class Written:
+class WrittenPacket:
     """What was written into `folder`. `missing` says which files could not be made and why."""
 
     folder: str
@@ -86,7 +86,7 @@ def documents(planned: PlannedJob) -> Iterator[Document]:
 
 
 def _json(made: JobPlan) -> bytes:
-    return json.dumps(as_json(made), ensure_ascii=False, indent=2).encode()
+    return json.dumps(plan_json(made), ensure_ascii=False, indent=2).encode()
 
 
 def write_packet(
@@ -95,7 +95,7 @@ def write_packet(
     seconds: float,
     formats: Collection[str] = FORMATS,
     progress: Report | None = None,
-) -> Written:
+) -> WrittenPacket:
     """Plan the job of a job file and write its packet into a folder, made if it is not there.
 
     Files of the packet's own names are replaced, all others left alone; the job file is put
@@ -117,18 +117,18 @@ def write_packet(
         except ExtraMissing as lacking:
             missing.append((document.path, str(lacking)))
             continue
-        put(folder, document.path, content)
+        write_in_folder(folder, document.path, content)
         files.append(document.path)
-    put(folder, "job.toml", text.encode("utf-8"))
-    return Written(folder, (*files, "job.toml"), tuple(missing), planned.made)
+    write_in_folder(folder, "job.toml", text.encode("utf-8"))
+    return WrittenPacket(folder, (*files, "job.toml"), tuple(missing), planned.made)
 
 
-def put(folder: str, path: str, content: bytes) -> None:
+def write_in_folder(folder: str, path: str, content: bytes) -> None:
     """Write one file of a folder, which is made if it is not there; CasewrightError when it cannot be."""
     name = f"{folder}/{path}"
     try:
         Path(name).parent.mkdir(parents=True, exist_ok=True)
     except (OSError, ValueError) as fault:
-        why = fault.strerror if isinstance(fault, OSError) else "its name is none"
+        why = fault.strerror if isinstance(fault, OSError) else "its name is not valid"
         raise CasewrightError(f"{name} cannot be written: {why}; choose another folder.") from None
     write_whole(name, content, fix="choose another folder")

@@ -8,7 +8,7 @@ from pathlib import Path
 from ...errors import CasewrightError
 
 
-def write_whole(name: str, content: bytes, *, over: bool = True, fix: str = "give another name") -> None:
+def write_whole(name: str, content: bytes, *, over: bool = True, fix: str = "choose another name") -> None:
     """Write `content` to the file of that name, in a folder that is there.
 
     What stood there before stays untouched until all of the new is written; without `over` it is
@@ -26,11 +26,11 @@ def write_whole(name: str, content: bytes, *, over: bool = True, fix: str = "giv
             _replace(target, content)
     except FileExistsError:
         raise CasewrightError(
-            f"{name} is there already; give another name, or --force to replace it."
+            f"{name} already exists; choose another name, or use --force to replace it."
         ) from None
     except (OSError, ValueError) as fault:
-        why = fault.strerror if isinstance(fault, OSError) else "it is no name of a file"
-        raise CasewrightError(f"{name or 'a file without a name'} cannot be written: {why}; {fix}.") from None
+        why = fault.strerror if isinstance(fault, OSError) else "this is not a valid file name"
+        raise CasewrightError(f"{name or 'a file with no name'} cannot be written: {why}; {fix}.") from None
 
 
 def _replace(target: Path, content: bytes) -> None:

@@ -23,8 +23,8 @@ from ...repair.find_ways import ways
 from ...repair.way_wording import group_alike_inputs, list_steps
 from ...repair.ways.way import Forgo, GlueOn, MakeOf, Option, SetInput, WayKind, Ways
 from ...sizes.ledger import Share
-from ..editing.text_edits import Edit, Put, edited, look_up, values_of
-from .told_mishap import Asked
+from ..editing.text_edits import Edit, SetEntry, apply_edits, look_up, values_of
+from .mishap import RepairTask
 
 MOST_OF_A_KIND = 3
 
@@ -53,13 +53,13 @@ class WayLine:
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundWays:
     """The ways worth showing, best first, and what is proved.
 
     `left_off` counts those not shown, `as_good` those of them that cost no more than the best of their kind.
     """
 
-    asked: Asked
+    asked: RepairTask
     options: tuple[Option, ...]
     lines: tuple[WayLine, ...]
     proof: str
@@ -76,7 +76,7 @@ class Found:
         return self.options[number - 1]
 
 
-def look(asked: Asked, report: Report | None = None) -> Found:
+def look(asked: RepairTask, report: Report | None = None) -> FoundWays:
     """Every way worth showing. `report` hears of each as it is found."""
     told = (lambda option: report(option.why)) if report else None
     found = ways(asked.project, asked.facts, report=told)
@@ -84,7 +84,7 @@ def look(asked: Asked, report: Report | None = None) -> Found:
     lines = tuple(_line(asked.project, found, option, number) for number, option in enumerate(shown, 1))
     off = [option for option in found.options if option not in shown]
     as_good = sum(1 for option in off if _is_best(found, option))
-    return Found(asked, shown, lines, found.proof, found.must_buy, len(off), as_good)
+    return FoundWays(asked, shown, lines, found.proof, found.must_buy, len(off), as_good)
 
 
 def worth_showing(found: Ways, most: int = MOST_OF_A_KIND) -> tuple[Option, ...]:
@@ -149,11 +149,11 @@ def changed_text(text: str, option: Option) -> str:
                 return made
         except (LookupError, ValueError):  # this way of writing it leads nowhere; the next one may
             continue
-    raise CasewrightError("The changed job cannot be written exactly as it was judged; choose another way.")
+    raise CasewrightError("This change cannot be written into the job file exactly; choose another way.")
 
 
 def _in_place(text: str, option: Option) -> str:
-    return edited(text, list(_edits(text, option)))
+    return apply_edits(text, list(_edits(text, option)))
 
 
 def _in_place_settled(text: str, option: Option) -> str:
@@ -161,7 +161,7 @@ def _in_place_settled(text: str, option: Option) -> str:
     ledger = draw_up(read_job(text)).sizes.ledger
     shared = [name for name, entry in ledger.items() if isinstance(entry.definition, Share)]
     sizes = {name: option.project.sizes.of(name) for name in shared}
-    return edited(text, list(_edits(text, option, sizes)))
+    return apply_edits(text, list(_edits(text, option, sizes)))
 
 
 def _anew(text: str, option: Option) -> str:
@@ -194,16 +194,16 @@ def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = N
         yield _put(project.job, name, value)
     gone = [one.mark for one in option.actions if isinstance(one, Forgo)]
     if gone:
-        yield Put(("left_out",), [*(look_up(values, ("left_out",)) or []), *gone])
+        yield SetEntry(("left_out",), [*(look_up(values, ("left_out",)) or []), *gone])
     for one in option.actions:
         if isinstance(one, MakeOf):
-            yield Put(("sheet_of", one.mark), one.material)
+            yield SetEntry(("sheet_of", one.mark), one.material)
 
 
-def _put(job: Job, name: str, value: Fraction) -> Put:
+def _put(job: Job, name: str, value: Fraction) -> SetEntry:
     said = literals.length(value, job.unit)
     one = input_called(job, name)
-    return Put(one.place, [said] if one.listed else said)
+    return SetEntry(one.place, [said] if one.listed else said)
 
 
 def exact_plans(plans: Mapping[str, Plan]) -> dict[str, Any]:

@@ -13,8 +13,8 @@ from ...drawings.views.repair_drawing import highlight, highlight_sheet, strip_s
 from ...drawings.views.room import walls
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
-from ..views.page_pictures import Picture, inline
-from .repair_page import Found
+from ..views.page_pictures import Picture, inline_svg
+from .repair_page import FoundWays
 
 SIDE = (520.0, 360.0)
 BLANK = (520.0, 300.0)
@@ -22,22 +22,22 @@ FILE = (820.0, 900.0)
 MOST_BLANKS = 6
 
 
-def way_pictures(found: Found, number: int) -> tuple[Picture, ...]:
+def way_pictures(found: FoundWays, number: int) -> tuple[Picture, ...]:
     """What a way looks like, the run before and after first where anything of it changes."""
     scenes = [
         (scene, SIDE if " after" in scene.title or " before" in scene.title else BLANK)
         for scene in way_scenes(found, found.option(number))
     ]
-    return tuple(Picture(scene.title, inline(fit_to_room(scene, *room))) for scene, room in scenes)
+    return tuple(Picture(scene.title, inline_svg(fit_to_room(scene, *room))) for scene, room in scenes)
 
 
-def way_svg(found: Found, number: int) -> bytes:
+def way_svg(found: FoundWays, number: int) -> bytes:
     """The same, one below another, as one SVG file."""
     first, *more = way_scenes(found, found.option(number))
     return svg(fit_to_room(first, *FILE, *more))
 
 
-def way_scenes(found: Found, option: Option) -> tuple[Scene, ...]:
+def way_scenes(found: FoundWays, option: Option) -> tuple[Scene, ...]:
     """Every picture of a way; there is always one."""
     scenes = (*_runs(found.asked.project, option), *_strips(found, option), *_blanks(found, option))
     return scenes or tuple(_run_alone(found.asked.project, option))
@@ -84,7 +84,7 @@ def _run_alone(before: Project, option: Option) -> Iterator[Scene]:
         yield highlight(elevation(wall), (), wall.name)
 
 
-def _strips(found: Found, option: Option) -> Iterator[Scene]:
+def _strips(found: FoundWays, option: Option) -> Iterator[Scene]:
     project = found.asked.project
     for one in option.actions:
         if isinstance(one, GlueOn):
@@ -94,7 +94,7 @@ def _strips(found: Found, option: Option) -> Iterator[Scene]:
             yield strip_scene(one.mark, *sizes, project.job.mark)
 
 
-def _blanks(found: Found, option: Option) -> Iterator[Scene]:
+def _blanks(found: FoundWays, option: Option) -> Iterator[Scene]:
     """The wood that parts made again come from, laid out, those with such parts alone."""
     job = found.asked.project.job
     again = {one.mark for one in option.actions if isinstance(one, CutAgain)}

@@ -28,11 +28,11 @@ from ...repair.ways.way import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetIn
 from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
 from ...workshop.operations import cut_key
-from ..jobs.kept_jobs import Refused, Saved
+from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import ISSUE, Heard, hear
-from .repair_page import Found, changed_text
-from .told_mishap import Asked, measured_wrong
+from ..shop.shop_floor import ISSUE, BenchRecord, read_record
+from .mishap import RepairTask, measured_wrong
+from .repair_page import FoundWays, changed_text
 
 BENCH = "office"
 CHOICE = "choice-"
@@ -42,7 +42,7 @@ Identity = Callable[[], str]
 
 @dataclass(frozen=True)
 class Report:
-    """What is said of a part: what it measures now as typed, or that nothing is left of it.
+    """A report on a part: what it measures now, as typed, or that nothing is left of it.
 
     `worked` says that its dados, grooves or holes are cut.
     """
@@ -56,7 +56,7 @@ class Report:
 
 
 @dataclass(frozen=True)
-class Chosen:
+class WayChoice:
     """A decision that counts: its title, the event that can be undone, and the revision it led to."""
 
     title: str
@@ -64,26 +64,28 @@ class Chosen:
     revision: int
 
 
-def heard_of(saved: Saved, job: str) -> Heard:
-    """All the record says of a job."""
-    return hear(saved.file, job, lambda number: saved.take(job, number).revision.text)
+def record_of(saved: KeptJobs, job: str) -> BenchRecord:
+    """A job's whole record."""
+    return read_record(saved.file, job, lambda number: saved.take(job, number).revision.text)
 
 
-def asked_of(heard: Heard) -> Asked:
+def task_of(heard: BenchRecord) -> RepairTask:
     """The facts as recorded. Raises JobError while no work is handed out."""
     floor, state = _needed(heard)
     project, plans = floor.project, floor.plans
     gone = state.with_status(Status.SPOILED, Status.LOST)
-    return Asked(project, plans, state.done | cuts_to_free(plans, gone), facts_now(project, plans, state))
+    return RepairTask(
+        project, plans, state.done | cuts_to_free(plans, gone), facts_now(project, plans, state)
+    )
 
 
-def amiss(heard: Heard) -> tuple[str, ...]:
+def amiss(heard: BenchRecord) -> tuple[str, ...]:
     """The marks of the parts that are spoiled or lost as the record stands."""
     return heard.state.with_status(Status.SPOILED, Status.LOST) if heard.state else ()
 
 
-def report(saved: Saved, job: str, heard: Heard, said: Report, identity: Identity) -> None:
-    """Write down that a part is spoiled or lost. Raises JobError when what is said makes no sense."""
+def report(saved: KeptJobs, job: str, heard: BenchRecord, said: Report, identity: Identity) -> None:
+    """Write down that a part is spoiled or lost. Raises JobError when the report contradicts the record."""
     floor, state = _needed(heard)
     project = floor.project
     if said.mark not in project.parts:
@@ -91,12 +93,12 @@ def report(saved: Saved, job: str, heard: Heard, said: Report, identity: Identit
         raise _refused("no-such-part", said.mark, text, "Choose one from the parts list.")
     status = state.status(said.mark)
     if status is Status.ASSEMBLED:
-        text = f"it is built into {state.parts[said.mark].within}."
+        text = f"it is already built into {state.parts[said.mark].within}."
         fix = "Undo that on the shop screen if it can still be taken out."
         raise _refused("assembled", said.mark, text, fix)
     if status in (Status.SPOILED, Status.LOST, Status.GIVEN_UP):
         text = f"it is {status.value} already."
-        raise _refused("said-already", said.mark, text, "Look at the ways to put it right.")
+        raise _refused("said-already", said.mark, text, "Choose a way to replace it on the Put right page.")
     happenings: list[Happening] = []
     if said.worked:
         own = [step.key for step in floor.work.by_part[said.mark] if step.parts == (said.mark,)]
@@ -120,7 +122,7 @@ def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
             sizes.append(parse_length(typed, project.job.unit) if typed.strip() else project.sizes.of(form))
         except LengthError as fault:
             text = f"{str(fault).rstrip('.')}."
-            faults.append(Finding("length", form.name, text, "Type what the rule says."))
+            faults.append(Finding("length", form.name, text, "Enter the length you measured."))
     if faults:
         raise JobError(tuple(faults))
     length, width = sizes
@@ -131,12 +133,14 @@ def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
     return [Measured(name, value, MeasuringTool.RULE.value) for name, value in zip(names, sizes, strict=True)]
 
 
-def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity) -> None:
+def withdraw(saved: KeptJobs, job: str, heard: BenchRecord, mark: str, identity: Identity) -> None:
     """The part is good, or there, after all: what was said of it is set aside."""
     _, state = _needed(heard)
     part = state.parts.get(mark)
     if part is None or part.status not in (Status.SPOILED, Status.LOST):
-        raise _refused("not-spoiled", mark, "nothing is said against it.", "There is nothing to take back.")
+        raise _refused(
+            "not-spoiled", mark, "it is not reported as spoiled or lost.", "There is nothing to withdraw."
+        )
     sizes = PartSizes(mark)
     readings = {
         reading.event for size in (sizes.length, sizes.width) for reading in state.readings.get(size.name, ())
@@ -145,7 +149,9 @@ def withdraw(saved: Saved, job: str, heard: Heard, mark: str, identity: Identity
     _append(saved, job, _events(state, undone, identity))
 
 
-def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, identity: Identity) -> Chosen:
+def choose(
+    saved: KeptJobs, job: str, heard: BenchRecord, found: FoundWays, number: int, identity: Identity
+) -> WayChoice:
     """Go on with a way: a revision of the job where it changes, the decision, and the plans that follow.
 
     Raises JobError when the job has been changed since its work was handed out.
@@ -157,14 +163,14 @@ def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, iden
         text = (
             f"the job is at revision {work.newest}, the work in the shop is from revision {heard.revision}."
         )
-        fix = "Hand the work out again, or go back to that revision in the job's history."
+        fix = "Hand the work out again, or restore that revision on the History page."
         raise _refused("job-has-changed", job, text, fix)
     text = changed_text(work.revision.text, option)
     title = found.lines[number - 1].what
     revision = work.newest
     if text != work.revision.text:
         after = saved.rewrite(job, text, f"put right: {title}", work.newest)
-        if isinstance(after, Refused):
+        if isinstance(after, RefusedChange):
             raise JobError(after.findings)
         revision = after.newest
     asked = found.asked
@@ -173,7 +179,7 @@ def choose(saved: Saved, job: str, heard: Heard, found: Found, number: int, iden
     numbers = count(1)
     events = _events(state, _happenings(option, state, title), lambda: f"{bundle}.{next(numbers)}")
     _append(saved, job, events, _issue(saved, job, bundle, Issued(revision, plans)))
-    return Chosen(title, events[-1].id, revision)
+    return WayChoice(title, events[-1].id, revision)
 
 
 def _happenings(option: Option, state: State, title: str) -> list[Happening]:
@@ -191,17 +197,17 @@ def _happenings(option: Option, state: State, title: str) -> list[Happening]:
     return [*(Undo(event) for event in dict.fromkeys(good)), decided]
 
 
-def last_choice(heard: Heard) -> Chosen | None:
+def last_choice(heard: BenchRecord) -> WayChoice | None:
     """The decision made last that still counts."""
     if heard.state is None:
         return None
     for event in sorted(heard.events, key=lambda event: event.order, reverse=True):
         if isinstance(event.what, Decided) and event.id not in heard.state.undone:
-            return Chosen(event.what.title, event.id, heard.revision)
+            return WayChoice(event.what.title, event.id, heard.revision)
     return None
 
 
-def undo(saved: Saved, job: str, heard: Heard, identity: Identity) -> Chosen:
+def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identity) -> WayChoice:
     """Take the last choice back. Raises JobError when work has gone on by its plans, or there is none."""
     floor, state = _needed(heard)
     last = last_choice(heard)
@@ -211,13 +217,15 @@ def undo(saved: Saved, job: str, heard: Heard, identity: Identity) -> Chosen:
     before = _issue_before(saved, job, bundle)
     begun = [key for key in _new_cuts(floor, before) if key in state.done]
     if begun:
-        text = f"cuts of the new plan are made ({begun[0]})."
-        fix = "Say what is spoiled now, and choose again."
+        text = f"cutting has begun on the new plan ({begun[0]})."
+        fix = "Report what is spoiled now and choose another way."
         raise _refused("work-went-on", job, text, fix)
     work = saved.take(job)
     if work.newest != last.revision:
         text = f"the job has been changed since (revision {work.newest})."
-        raise _refused("job-has-changed", job, text, "Go back in the job's history first.")
+        raise _refused(
+            "job-has-changed", job, text, "Restore the earlier revision on the History page first."
+        )
     if saved.take(job, before.revision).revision.text != work.revision.text:
         work = saved.restore(job, before.revision)
     made = [event.id for event in heard.events if event.id.startswith(f"{bundle}.")]
@@ -227,12 +235,12 @@ def undo(saved: Saved, job: str, heard: Heard, identity: Identity) -> Chosen:
     return last
 
 
-def _issue(saved: Saved, job: str, name: str, issued: Issued) -> kept.NewEvent:
+def _issue(saved: KeptJobs, job: str, name: str, issued: Issued) -> kept.NewEvent:
     payload = json.dumps(issued_to_plain(issued))
     return kept.NewEvent(f"issue-{name}", job, BENCH, saved.clock(), ISSUE, payload)
 
 
-def _issue_before(saved: Saved, job: str, bundle: str) -> Issued:
+def _issue_before(saved: KeptJobs, job: str, bundle: str) -> Issued:
     """The plans that the shop worked by before those of a choice."""
     issues = [row for row in kept.events_after(saved.file, job) if row.kind == ISSUE]
     at = next(number for number, row in enumerate(issues) if row.id == f"issue-{bundle}")
@@ -247,7 +255,7 @@ def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:
                 yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)
 
 
-def _needed(heard: Heard) -> tuple[PlannedJob, State]:
+def _needed(heard: BenchRecord) -> tuple[PlannedJob, State]:
     if heard.floor is None or heard.state is None:
         text = "no work has been handed out for this job."
         raise _refused("no-work", "shop", text, "Hand the work out first.")
@@ -259,7 +267,7 @@ def _events(state: State, happenings: Iterable[Happening], identity: Identity) -
     return tuple(Event(identity(), BENCH, seq, what) for seq, what in enumerate(happenings, first))
 
 
-def _append(saved: Saved, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
+def _append(saved: KeptJobs, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
     time = saved.clock()
     plain = [to_plain(event) for event in events]
     rows = [

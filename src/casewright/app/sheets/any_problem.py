@@ -17,7 +17,7 @@ from ...validation import schema_of
 
 
 @dataclass(frozen=True)
-class BrokenDown:
+class BreakdownAnswer:
     """What came of it: as words, and as the published JSON answer."""
 
     complete: bool
@@ -32,7 +32,7 @@ def break_down(
     cores: int = 1,
     progress: Callable[[str], None] | None = None,
     clock: Callable[[], float] = time.monotonic,
-) -> BrokenDown:
+) -> BreakdownAnswer:
     """The best plan found in so many seconds for a problem in JSON.
 
     `progress` gets a sentence with every better plan. Raises PlanError with every fault of the
@@ -47,7 +47,7 @@ def break_down(
 
     problem = read_problem(text)
     plan = solve(problem, stop, seed, tell, cores)
-    return BrokenDown(
+    return BreakdownAnswer(
         plan.status is not PlanStatus.IMPOSSIBLE, plan_text(plan), answer(problem, plan, clock() - begun)
     )
 

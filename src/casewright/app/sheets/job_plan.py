@@ -97,7 +97,7 @@ def _reporter(project: Project, material: str, progress: Report | None) -> Calla
     return report
 
 
-def as_words(made: JobPlan) -> str:
+def plan_words(made: JobPlan) -> str:
     """Every plan in words, one material after another."""
     job = made.project.job
 
@@ -109,7 +109,7 @@ def as_words(made: JobPlan) -> str:
     )
 
 
-def as_json(made: JobPlan) -> dict[str, Any]:
+def plan_json(made: JobPlan) -> dict[str, Any]:
     """The plans in the form of the published answer, lengths in inches, and what to buy.
 
     `exact` holds the same plans with lengths as exact fractions, for putting a mishap right later.

@@ -11,13 +11,13 @@ from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...workshop.sheets.purchases import Purchase
 from ..jobs.worked_job import PlannedJob
-from ..views.page_pictures import Picture, inline
+from ..views.page_pictures import Picture, inline_svg
 
 SHEET = (760.0, 420.0)
 
 
 @dataclass(frozen=True)
-class SheetsShown:
+class SheetsView:
     """The sheets of one material. `statement` says what is proved of the plan."""
 
     name: str
@@ -38,7 +38,7 @@ def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
 
 
 @lru_cache(maxsize=8)
-def sheets_shown(planned: PlannedJob) -> tuple[SheetsShown, ...]:
+def sheets_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
     """Every material's sheets in the order in which the job names them."""
     job, made = planned.project.job, planned.made
     by_hand = frozenset({job.shop.hand_saw.name})
@@ -50,6 +50,6 @@ def sheets_shown(planned: PlannedJob) -> tuple[SheetsShown, ...]:
         for sheet in plan.sheets:
             scene = sheet_scene(sheet, job.mark, by_hand, grain=good.grain)
             title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
-            pictures.append(Picture(title, inline(fit_to_room(scene, *SHEET))))
-        shown.append(SheetsShown(good.name, plan.statement(), buy, tuple(pictures)))
+            pictures.append(Picture(title, inline_svg(fit_to_room(scene, *SHEET))))
+        shown.append(SheetsView(good.name, plan.statement(), buy, tuple(pictures)))
     return tuple(shown)

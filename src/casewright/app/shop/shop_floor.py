@@ -32,8 +32,8 @@ ISSUE = "issue"
 
 
 @dataclass(frozen=True)
-class Heard:
-    """What the record holds: the work handed out last, the benches' events, and the last place.
+class BenchRecord:
+    """A job's record: the work handed out last, the benches' events, and the last place.
 
     `floor` is the job as it was handed out, None before, and `revision` the one it was then.
     """
@@ -45,13 +45,13 @@ class Heard:
 
     @cached_property
     def state(self) -> State | None:
-        """How things stand after the events; None before work is handed out."""
+        """The state of the shop after the events; None before work is handed out."""
         return state_after(self.floor, self.events) if self.floor else None
 
 
 @dataclass(frozen=True)
-class Received:
-    """What became of events sent: ids now kept, and those refused, each with why."""
+class Receipt:
+    """What became of the events sent: ids now stored, and those refused, each with the reason."""
 
     kept: tuple[str, ...]
     refused: tuple[tuple[str, Finding], ...]
@@ -79,8 +79,8 @@ def hand_out(
     kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
 
 
-def hear(file: StoreFile, job: str, text_of: Callable[[int], str]) -> Heard:
-    """All the record says of a job. `text_of` gives the job's text at a revision."""
+def read_record(file: StoreFile, job: str, text_of: Callable[[int], str]) -> BenchRecord:
+    """A job's whole record. `text_of` gives the job's text at a revision."""
     rows = kept.events_after(file, job)
     issues = [row for row in rows if row.kind == ISSUE]
     floor, revision = None, 0
@@ -89,7 +89,7 @@ def hear(file: StoreFile, job: str, text_of: Callable[[int], str]) -> Heard:
         revision = issued.revision
         floor = open_job(text_of(revision)).with_plan(issued.plans)
     events = tuple(from_plain(json.loads(row.payload)) for row in rows if row.kind != ISSUE)
-    return Heard(floor, revision, events, rows[-1].place if rows else 0)
+    return BenchRecord(floor, revision, events, rows[-1].place if rows else 0)
 
 
 @lru_cache(maxsize=8)
@@ -97,7 +97,7 @@ def _issued(payload: str) -> Issued:
     return issued_from_plain(json.loads(payload))
 
 
-def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str) -> Received:
+def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str) -> Receipt:
     """Keep the events a bench sends. One that cannot be read is refused alone; the rest are kept.
 
     An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
@@ -116,7 +116,7 @@ def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: st
         for event in events
     ]
     kept.append_events(file, rows)
-    return Received(tuple(event.id for event in events), tuple(refused))
+    return Receipt(tuple(event.id for event in events), tuple(refused))
 
 
 def _kind(event: Event) -> str:
@@ -140,14 +140,14 @@ def _read_lengths(plain: Any, unit: Unit) -> Any:
     return {**{key: value for key, value in plain.items() if key != "said"}, field: str(length)}
 
 
-def pace_of(heard: Heard) -> Pace:
+def pace_of(heard: BenchRecord) -> Pace:
     """The shop's own figures, as far as it has timed its steps."""
     if heard.floor is None or heard.state is None:
         return Pace()
     return learn_pace(timed_work(heard.state.minutes, heard.floor.ordered.batches))
 
 
-def work_json(heard: Heard) -> dict[str, Any]:
+def work_json(heard: BenchRecord) -> dict[str, Any]:
     """The work as a tablet keeps it: batches with their steps, and what can be measured of each part."""
     floor = heard.floor
     if floor is None:
@@ -197,7 +197,7 @@ def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dic
     return {"name": name, "words": words, "text": show(value, floor.project.job.mark, unit=True).marked}
 
 
-def state_json(heard: Heard) -> dict[str, Any]:
+def state_json(heard: BenchRecord) -> dict[str, Any]:
     """How things stand, as a tablet shows it."""
     state = heard.state
     if state is None or heard.floor is None:

@@ -30,7 +30,7 @@ def batches_of(planned: PlannedJob, part: str | None = None) -> tuple[BatchText,
     return tuple(batch for batch in planned.told if any(part in step.parts for step in batch.steps))
 
 
-def as_words(planned: PlannedJob, part: str | None = None) -> str:
+def steps_words(planned: PlannedJob, part: str | None = None) -> str:
     """The batches as text, numbered as they are done."""
     numbers = {batch.key: number for number, batch in enumerate(planned.told, 1)}
     lines = [MANUAL, planned.ordered.statement()]
@@ -45,7 +45,7 @@ def as_words(planned: PlannedJob, part: str | None = None) -> str:
     return "\n".join(lines).rstrip()
 
 
-def as_json(planned: PlannedJob, part: str | None = None) -> dict[str, Any]:
+def steps_json(planned: PlannedJob, part: str | None = None) -> dict[str, Any]:
     """The same as plain values, the fence's distance in inches."""
     return {
         "settings": planned.ordered.settings,

@@ -61,7 +61,7 @@ class Explanation:
 
 
 @dataclass(frozen=True)
-class FeatureShown:
+class FeatureView:
     """What is cut into a part, in words a person can set out by, and its sizes."""
 
     name: str
@@ -70,7 +70,7 @@ class FeatureShown:
 
 
 @dataclass(frozen=True)
-class PartShown:
+class PartView:
     """A part with its three sizes; `case` is the mark of its case."""
 
     mark: str
@@ -81,12 +81,12 @@ class PartShown:
     length: Size
     width: Size
     thickness: Size
-    features: tuple[FeatureShown, ...]
+    features: tuple[FeatureView, ...]
     optional: bool
 
 
 @dataclass(frozen=True)
-class PartNamed:
+class PartInCase:
     """A part by its mark and what it is."""
 
     mark: str
@@ -94,7 +94,7 @@ class PartNamed:
 
 
 @dataclass(frozen=True)
-class CaseShown:
+class CaseView:
     """A case as the elevation shows it."""
 
     mark: str
@@ -105,28 +105,28 @@ class CaseShown:
     height: Size
     depth: Size
     others: tuple[Size, ...]
-    parts: tuple[PartNamed, ...]
+    parts: tuple[PartInCase, ...]
 
 
 @dataclass(frozen=True)
-class RunShown:
+class RunView:
     """A run: the opening, what is left over, its cases."""
 
     index: int
     name: str
     opening: Size
     spare: Size
-    cases: tuple[CaseShown, ...]
+    cases: tuple[CaseView, ...]
 
 
-class Shown:
+class JobView:
     """One project's sizes and parts, printed. KeyError for names it does not have."""
 
     def __init__(self, project: Project) -> None:
         self.project = project
         self.sizes = project.sizes
         self.job: Job = project.job
-        self._parts: dict[str, PartShown] = {}
+        self._parts: dict[str, PartView] = {}
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, `~` before it where that rounds."""
@@ -178,26 +178,26 @@ class Shown:
             return "all of it"
         return f"{share.weights[share.index]} of {sum(share.weights)} shares of it"
 
-    def part(self, mark: str) -> PartShown:
+    def part(self, mark: str) -> PartView:
         """The part marked `mark`."""
         return self._parts[mark] if mark in self._parts else self._kept(self.project.parts[mark])
 
-    def parts(self) -> tuple[PartShown, ...]:
+    def parts(self) -> tuple[PartView, ...]:
         """Every part, in order of runs and cases."""
         return tuple(self.part(part.mark) for part in self.project)
 
-    def _kept(self, part: Part) -> PartShown:
+    def _kept(self, part: Part) -> PartView:
         return self._parts.setdefault(part.mark, self._part(part))
 
-    def case(self, mark: str) -> CaseShown:
+    def case(self, mark: str) -> CaseView:
         """The case marked `mark`."""
         return next(case for run in self.runs for case in run.cases if case.mark == mark)
 
     @cached_property
-    def runs(self) -> tuple[RunShown, ...]:
+    def runs(self) -> tuple[RunView, ...]:
         """Every run, from the first."""
         return tuple(
-            RunShown(
+            RunView(
                 index,
                 run.run.name,
                 self.named(run.opening.name),
@@ -207,10 +207,10 @@ class Shown:
             for index, run in enumerate(self.project.runs)
         )
 
-    def _case(self, run: int, index: int, mark: str) -> CaseShown:
+    def _case(self, run: int, index: int, mark: str) -> CaseView:
         case = self.project.cases[mark]
         others = (case.inside, case.inside_depth, case.clear, case.outside, case.x)
-        return CaseShown(
+        return CaseView(
             mark,
             case.spec.kind.value,
             run,
@@ -219,11 +219,11 @@ class Shown:
             self._short(case.height, "height"),
             self._short(case.depth, "depth"),
             tuple(self.named(size.name) for size in others),
-            tuple(PartNamed(part.mark, part.role.value) for part in case.parts),
+            tuple(PartInCase(part.mark, part.role.value) for part in case.parts),
         )
 
-    def _part(self, part: Part) -> PartShown:
-        return PartShown(
+    def _part(self, part: Part) -> PartView:
+        return PartView(
             part.mark,
             part.role.value,
             part.case,
@@ -236,13 +236,13 @@ class Shown:
             part.optional,
         )
 
-    def _feature(self, feature: Feature) -> FeatureShown:
+    def _feature(self, feature: Feature) -> FeatureView:
         """A feature, its sizes in the order in which they are set out."""
         count = self.sizes.of(feature.count)
         words = feature.kind_words if count == 1 else f"{count} {feature.kind_words}s"
         if feature.face is not None:
             words += f", from the {EDGE_WORDS[feature.edges[0]]} edge"
-        return FeatureShown(
+        return FeatureView(
             feature.name,
             words,
             tuple(self._short(size.form, size.words) for size in feature.sizes if self.sizes.of(size.form)),

@@ -36,7 +36,7 @@ def pictures_of_walls(worked: WorkedJob) -> tuple[Picture, ...]:
     if project is None:
         return ()
     return tuple(
-        Picture(wall.name, _backs_as_cases(project, inline(fit_to_room(elevation(wall), *WALL))))
+        Picture(wall.name, _backs_as_cases(project, inline_svg(fit_to_room(elevation(wall), *WALL))))
         for wall in walls(project)
     )
 
@@ -44,12 +44,12 @@ def pictures_of_walls(worked: WorkedJob) -> tuple[Picture, ...]:
 def pictures_of_part(project: Project, mark: str) -> tuple[Picture, ...]:
     """A part to work from: its worked face, and the other one if that is cut too."""
     first, *more = part_scenes(project, project.parts[mark])
-    return (Picture(mark, inline(fit_to_room(first, *PART, *more))),)
+    return (Picture(mark, inline_svg(fit_to_room(first, *PART, *more))),)
 
 
 def pictures_of_case(project: Project, mark: str) -> tuple[Picture, ...]:
     """A case taken apart, every part with its mark."""
-    return (Picture(mark, inline(fit_to_room(exploded_view(project, mark), *CASE))),)
+    return (Picture(mark, inline_svg(fit_to_room(exploded_view(project, mark), *CASE))),)
 
 
 def step_picture(planned: PlannedJob, step: str) -> bytes | None:
@@ -67,7 +67,7 @@ def _backs_as_cases(project: Project, text: str) -> str:
     return text
 
 
-def inline(placed: PlacedScene) -> str:
+def inline_svg(placed: PlacedScene) -> str:
     """The drawing without the head that only a file of its own needs."""
     text = svg(placed).decode("utf-8")
     return text[text.index("<svg") :]

@@ -82,7 +82,9 @@ def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
     if not named:
         stems = {owner for one in ledger for owner in owners(one)}
         fix = did_you_mean(name, [*sorted(stems), *ledger])
-        raise JobError((Finding("no-such-size", name, "no size, part or case has that name.", fix),))
+        raise JobError(
+            (Finding("no-such-size", name, "the job has no size, part or case with this name.", fix),)
+        )
     return tuple(_reason(project, one, min(steps, DEEPEST)) for one in named)
 
 

@@ -23,7 +23,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("problem", help="the problem, a JSON file; - reads it from standard input")
     parser.add_argument("--seconds", type=seconds, default=2.0, metavar="N", help="how long to search (2)")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
-    parser.add_argument("--seed", type=seed, default=0, metavar="N", help="another search for another N (0)")
+    parser.add_argument(
+        "--seed",
+        type=seed,
+        default=0,
+        metavar="N",
+        help="seed of the search: a different number may find a different plan (0)",
+    )
     parser.add_argument("--cores", type=count, default=1, metavar="N", help="processor cores to use (1)")
     add_progress(parser)
 
@@ -46,6 +52,6 @@ def _read(name: str) -> str:
     except OSError as fault:
         raise PlanError((Finding("file", name, f"It cannot be read: {fault.strerror}."),)) from None
     except UnicodeDecodeError:
-        raise PlanError((Finding("file", name, "It is no text in UTF-8."),)) from None
+        raise PlanError((Finding("file", name, "The file is not UTF-8 text."),)) from None
     except ValueError:  # a null character in the name
-        raise PlanError((Finding("file", name, "It is no name of a file."),)) from None
+        raise PlanError((Finding("file", name, "This is not a valid file name."),)) from None

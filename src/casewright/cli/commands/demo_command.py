@@ -9,7 +9,7 @@ from ...app.demo_job import USUAL, put_in
 from ...app.new_job.examples import example
 from ...app.papers.packet_files import FORMATS, write_packet
 from ..printing import add_json, add_progress, reporter
-from .packet_command import PLANNING, tell
+from .packet_command import PLANNING, print_written
 from .serve_command import FILE, add_address, open_shop
 
 FOLDER = "casewright-demo"
@@ -27,7 +27,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--out", default=FOLDER, metavar="FOLDER", help=f"where to write the packet and keep jobs ({FOLDER})"
     )
-    parser.add_argument("--no-serve", action="store_true", help="write the packet and end")
+    parser.add_argument(
+        "--no-serve", action="store_true", help="write the packet and do not start the web app"
+    )
     add_address(parser)
     add_json(parser)
     add_progress(parser)
@@ -37,7 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
     text = example(arguments.example)
     written = write_packet(text, arguments.out, PLANNING, FORMATS, reporter(arguments))
     # A format whose extra is not installed is named as left out; the demo is no less done for it.
-    tell(written, as_json=arguments.json)
+    print_written(written, as_json=arguments.json)
     code = 0 if written.plan.complete else 1
     if arguments.no_serve:
         return code

@@ -7,8 +7,8 @@ import argparse
 from ...app.fit import fit_page as app
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
-from ..job_input import add_job, read_job_text
-from ..number_arguments import percent, seconds
+from ..job_input import add_job_argument, read_job_text
+from ..number_arguments import percentage, seconds
 from ..printing import add_json, as_entry, print_json, print_table
 
 EXAMPLE = """\
@@ -23,31 +23,42 @@ for example:
   casewright fit studio.toml --diagonals B1 "47 7/8" "47 5/8"
                                                    which corners to draw in, and by how much
 
-Chances are for errors that are normal and as large as the job's shop says.
+Chances assume normally distributed errors of the sizes set for the shop in the job file.
 """
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     parser.add_argument(
-        "--limit", type=percent, default=0.01, metavar="PERCENT", help="the chance you will live with (1)"
+        "--limit",
+        type=percentage,
+        default=0.01,
+        metavar="PERCENT",
+        help="list gaps likelier than this to fail (1)",
     )
-    parser.add_argument("--case", metavar="MARK", help="every gap of this case or run, safe ones too")
-    parser.add_argument("--advice", action="store_true", help="what would help, the most first")
-    parser.add_argument("--measure", action="store_true", help="the fewest measurements that make it safe")
+    parser.add_argument("--case", metavar="MARK", help="list every gap of this case or run, safe ones too")
+    parser.add_argument("--advice", action="store_true", help="list what would help, most effective first")
+    parser.add_argument(
+        "--measure",
+        action="store_true",
+        help="list the fewest measurements that bring every gap under the limit",
+    )
     parser.add_argument(
         "--read", action="append", default=[], metavar="NAME=LENGTH", help="a size as measured"
     )
-    parser.add_argument("--cut", default="", metavar="MARKS", help="parts already cut, with commas between")
+    parser.add_argument("--cut", default="", metavar="MARKS", help="parts already cut, separated by commas")
     parser.add_argument(
-        "--diagonals", nargs=3, metavar=("CASE", "RISING", "FALLING"), help="whether a case is square"
+        "--diagonals",
+        nargs=3,
+        metavar=("CASE", "RISING", "FALLING"),
+        help="check from its two diagonals whether a case is square",
     )
     parser.add_argument("--picture", nargs=2, metavar=("GAP", "FILE"), help="draw one gap's chain as SVG")
     parser.add_argument(
         "--seconds",
         type=seconds,
         metavar="N",
-        help="plan the sheets first: the plan says what shares a setting",
+        help="plan the sheets for this long first, so that parts cut on one setting share its error",
     )
     add_json(parser)
 
@@ -85,11 +96,12 @@ def _gaps(fit: app.Fit, arguments: argparse.Namespace) -> int:
         "does not go together",
         "a gap is off",
         "diagonal",
-        "its back lets diagonals differ by",
+        "back allows diagonals to differ by",
     )
     print_table(columns, [(c.place, c.stuck, c.off, c.diagonal, c.back_allows) for c in cases])
     if arguments.seconds is None:
-        print("\nNo sheets are planned for this; with --seconds 2 it goes by a plan, as the packet does.")
+        print("\nThese chances are without a sheet plan.", end=" ")
+        print("Add --seconds 2 to plan the sheets first, as the packet does.")
     return 0
 
 
@@ -99,11 +111,11 @@ def _advice(fit: app.Fit, arguments: argparse.Namespace) -> int:
         print_json([app.plain(one) for one in found])
         return 0
     if not found:
-        print("Nothing is needed: every gap keeps the limit.")
+        print("No change is needed: every gap is within the limit.")
     for number, one in enumerate(found, 1):
         print(f"{number}. {one.text}")
         print(f"   {one.gap}: fails {one.fails_before} -> {one.fails_after},", end=" ")
-        print(f"two deviations {one.spread_before} -> {one.spread_after}")
+        print(f"spread (two standard deviations) {one.spread_before} -> {one.spread_after}")
     return 0
 
 
@@ -115,11 +127,11 @@ def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
     for number, one in enumerate(found, 1):
         print(f"{number}. {one.what}, by {one.tool}, {one.when}")
     if left:
-        print("No measuring brings these under the limit; see --advice:")
+        print("No measurement brings these gaps under the limit; see --advice:")
         for name in left:
             print(f"   {name}")
     if not found and not left:
-        print("Nothing need be measured: every gap keeps the limit.")
+        print("No measurement is needed: every gap is within the limit.")
     return 0
 
 
@@ -140,7 +152,7 @@ def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
 
 
 def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
-    found = app.squared(fit, *arguments.diagonals)
+    found = app.check_square(fit, *arguments.diagonals)
     if arguments.json:
         print_json(app.plain(found))
     else:
@@ -149,6 +161,6 @@ def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
 
 
 def _picture(fit: app.Fit, gap: str, name: str) -> int:
-    write_whole(name, app.picture(fit, gap))
+    write_whole(name, app.gap_picture(fit, gap))
     print(f"The chain of {gap} is drawn in {name}.")
     return 0

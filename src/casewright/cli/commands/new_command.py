@@ -15,7 +15,7 @@ from ..printing import add_json, as_entry, print_json
 
 EXAMPLE = """\
 for example:
-  casewright new studio.toml                            it asks for what it must know
+  casewright new studio.toml                            asks the questions it needs answered
   casewright new studio.toml --opening "10' 4 1/2"
   casewright new mess.toml --unit mm --opening 2620 --kind wall --cases 3
 """
@@ -23,16 +23,16 @@ for example:
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", help="the job file to write")
-    parser.add_argument("--name", help="what the job is called; the file's name unless you say")
+    parser.add_argument("--name", help="name of the job; by default the file's name")
     parser.add_argument(
-        "--unit", choices=[unit.value for unit in Unit], help="what a bare number counts (in)"
+        "--unit", choices=[unit.value for unit in Unit], help="unit of a number without one (in)"
     )
     parser.add_argument("--opening", help="the measured width to fill")
-    parser.add_argument("--kind", choices=KINDS, help="what sort of cases (base)")
+    parser.add_argument("--kind", choices=KINDS, help="kind of cases (base)")
     parser.add_argument(
-        "--cases", type=count, metavar="N", help="how many; as many as fit well unless you say"
+        "--cases", type=count, metavar="N", help="number of cases; by default as many as fit well"
     )
-    parser.add_argument("--force", action="store_true", help="replace a file that is there already")
+    parser.add_argument("--force", action="store_true", help="replace an existing file")
     add_json(parser)
 
 
@@ -41,7 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.unit or _ask("Inches or millimetres? Write in or mm", "in", [u.value for u in Unit])
     )
     opening = arguments.opening or _ask("How wide is the opening?", None, None)
-    kind = arguments.kind or _ask(f"What sort of cases? {', '.join(KINDS)}", "base", list(KINDS))
+    kind = arguments.kind or _ask(f"Which kind of cases? {', '.join(KINDS)}", "base", list(KINDS))
     name = arguments.name or Path(arguments.file).stem.replace("-", " ") or "New job"
     begun = new_job(Wish(name, unit, opening, kind, arguments.cases))
     write_whole(arguments.file, begun.text.encode(), over=arguments.force)
@@ -50,7 +50,7 @@ def run(arguments: argparse.Namespace) -> int:
         return 0
     for finding in begun.worked.all_findings:
         print(finding)
-    print(f"{arguments.file} is written. Change it as you like, then: casewright check {arguments.file}")
+    print(f"{arguments.file} is written. Edit it, then run: casewright check {arguments.file}")
     return 0
 
 
@@ -58,12 +58,12 @@ def _ask(question: str, usual: str | None, allowed: list[str] | None) -> str:
     """An answer from the terminal; what is usual where nobody can be asked."""
     if not sys.stdin.isatty():
         if usual is None:
-            raise CasewrightError(f'{question} Say it with --opening, as in --opening "10\' 4 1/2".')
+            raise CasewrightError(f'{question} Enter it with --opening, as in --opening "10\' 4 1/2".')
         return usual
     while True:
         try:
             said = input(f"{question}{f' [{usual}]' if usual else ''}: ").strip() or (usual or "")
         except EOFError:
-            raise CasewrightError("No answer came; nothing was written.") from None
+            raise CasewrightError("No answer was entered; nothing was written.") from None
         if said and (allowed is None or said in allowed):
             return said

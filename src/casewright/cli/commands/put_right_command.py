@@ -8,10 +8,10 @@ from ...app.jobs.job_file import load
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
 from ...app.repair import repair_page as repair
+from ...app.repair.mishap import Mishap, cut_by, repair_task
 from ...app.repair.repair_pictures import way_svg
-from ...app.repair.told_mishap import Told, asked, cut_by
 from ...errors import CasewrightError
-from ..job_input import add_job, read_job_text
+from ..job_input import add_job_argument, read_job_text
 from ..printing import add_json, add_progress, print_json, print_table, reporter
 
 EXAMPLE = """\
@@ -22,56 +22,70 @@ for example:
                                         nothing is left of it; maple sheets 1 to 3 are cut
   casewright put-right studio.toml --spoiled "B1-L:33 1/2 x 24" --all-cut-of "maple 2" \\
       --plan studio-packet/plan.json    cut by the plan of this packet
-  ... --choose 2 --out studio-2.toml    the job as it is after the second way
-  ... --picture 2 way.svg               the second way as a picture
+  ... --choose 2 --out studio-2.toml    write the job changed by the second way
+  ... --picture 2 way.svg               draw the second way as a picture
 
-Sizes are as measured now, length along the grain first. A part said to be spoiled, cut or lost
-takes with it every cut that must have been made to free it. Without --plan the sheets are planned
-anew, always alike: give the packet's plan.json where you have one.
+Enter sizes as measured now, length along the grain first. For every part reported as spoiled, cut or
+lost, the cuts that must have been made to free it count as made. Without --plan the sheets are planned
+again, with the same result each time; use the packet's plan.json where you have one.
 
-exit codes: 0 there is a way that buys nothing, 1 every way found buys something (or there is
-none), 2 the input will not do
+exit codes: 0 there is a way without buying, 1 every way found needs something bought (or there is
+none), 2 the input cannot be used
 """
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job(parser)
+    add_job_argument(parser)
     parser.add_argument(
         "--spoiled",
         action="append",
         default=[],
         metavar="PART[:SIZE]",
-        help="a spoiled part, and what it measures now; once for each",
-    )
-    parser.add_argument("--cut", default="", metavar="MARKS", help="good parts already cut, with commas")
-    parser.add_argument(
-        "--all-cut-of", action="append", default=[], metavar="SHEET", help='a sheet wholly cut: "maple 2"'
+        help="a spoiled part and what it measures now; repeat for each part",
     )
     parser.add_argument(
-        "--cut-through", action="append", default=[], metavar="SHEET", help="so are all sheets before it"
+        "--cut", default="", metavar="MARKS", help="good parts already cut, separated by commas"
+    )
+    parser.add_argument(
+        "--all-cut-of",
+        action="append",
+        default=[],
+        metavar="SHEET",
+        help='a sheet that is completely cut, such as "maple 2"',
+    )
+    parser.add_argument(
+        "--cut-through",
+        action="append",
+        default=[],
+        metavar="SHEET",
+        help="the same, and all sheets before it",
     )
     parser.add_argument(
         "--worked", default="", metavar="MARKS", help="spoiled parts whose dados or holes are cut"
     )
     parser.add_argument(
-        "--lost", action="append", default=[], metavar="NAME", help="a part or piece that is gone"
+        "--lost", action="append", default=[], metavar="NAME", help="a part or piece that cannot be found"
     )
-    parser.add_argument("--glued", default="", metavar="CASES", help="cases already glued up, with commas")
-    parser.add_argument("--plan", metavar="FILE", help="the plan.json of the packet you cut by")
-    parser.add_argument("--choose", type=int, metavar="N", help="go on with this way; needs --out")
-    parser.add_argument("--out", metavar="FILE", help="where to write the job that follows")
-    parser.add_argument("--picture", nargs=2, metavar=("N", "FILE"), help="draw a way as SVG")
-    parser.add_argument("--force", action="store_true", help="replace a file that is there already")
+    parser.add_argument(
+        "--glued", default="", metavar="CASES", help="cases already glued up, separated by commas"
+    )
+    parser.add_argument("--plan", metavar="FILE", help="the plan.json of the packet you are cutting from")
+    parser.add_argument("--choose", type=int, metavar="N", help="carry out this way; needs --out")
+    parser.add_argument("--out", metavar="FILE", help="where to write the changed job")
+    parser.add_argument(
+        "--picture", nargs=2, metavar=("N", "FILE"), help="draw the way with this number as SVG"
+    )
+    parser.add_argument("--force", action="store_true", help="replace an existing file")
     add_json(parser)
     add_progress(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     if (arguments.choose is None) != (arguments.out is None):
-        raise CasewrightError("--choose N and --out FILE go together; give both or neither.")
+        raise CasewrightError("--choose N and --out FILE must be used together.")
     text = read_job_text(arguments.job)
     planned = cut_by(open_job(text), load(arguments.plan) if arguments.plan else None)
-    told = Told(
+    told = Mishap(
         arguments.spoiled,
         _listed(arguments.cut),
         arguments.all_cut_of,
@@ -80,11 +94,11 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.lost,
         _listed(arguments.glued),
     )
-    found = repair.look(asked(planned, told), reporter(arguments))
+    found = repair.look(repair_task(planned, told), reporter(arguments))
     if arguments.picture:
         number, name = arguments.picture
         if not number.isdecimal():
-            raise CasewrightError(f"--picture {number}: give the number of a way, then the file to write.")
+            raise CasewrightError(f"--picture {number}: enter the number of a way, then the file to write.")
         write_whole(name, way_svg(found, int(number)))
     if arguments.choose is not None:
         option = found.option(arguments.choose)
@@ -103,14 +117,14 @@ def run(arguments: argparse.Namespace) -> int:
         print(found.lines[arguments.choose - 1].why)
         for number, step in enumerate(found.lines[arguments.choose - 1].steps, 1):
             print(f"  {number}. {step}")
-        print(f"{arguments.out} is the job that follows. Then: casewright check {arguments.out}")
+        print(f"The changed job is written to {arguments.out}. Now run: casewright check {arguments.out}")
     else:
         _tell(found)
     free = any(option.cost.money == 0 for option in found.options)
     return 0 if free or not (told.spoiled or told.lost) else 1
 
 
-def _tell(found: repair.Found) -> None:
+def _tell(found: repair.FoundWays) -> None:
     heads = ("way", "money", "minutes", "made again", "in sight", "what")
     rows = [
         (
@@ -125,14 +139,14 @@ def _tell(found: repair.Found) -> None:
     ]
     if rows:
         print_table(heads, rows)
-        print("* the best of its kind" + ("; = costs just as much as another" if _ties(found) else ""))
+        print("* the best of its kind" + ("; = costs the same as another" if _ties(found) else ""))
     if found.left_off:
         as_good = f", {found.as_good} of them cost the same as the best" if found.as_good else ""
-        print(f"{found.left_off} more of the same kinds are left off{as_good}.")
+        print(f"{found.left_off} more ways of the same kinds are not listed{as_good}.")
     print(found.proof)
 
 
-def _ties(found: repair.Found) -> bool:
+def _ties(found: repair.FoundWays) -> bool:
     return any(line.tied for line in found.lines)
 
 

@@ -21,7 +21,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "Print the JSON schema of a job file, or of what the breakdown command reads or prints."
     )
     parser.add_argument(
-        "form", nargs="?", choices=list(SCHEMAS), default="job", help="what the schema is of (job)"
+        "form", nargs="?", choices=list(SCHEMAS), default="job", help="which schema to print (job)"
     )
 
 

@@ -20,7 +20,7 @@ for example:
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "file", nargs="?", default=FILE, help=f"where jobs are kept, made if it is not there ({FILE})"
+        "file", nargs="?", default=FILE, help=f"the file that holds the jobs, created if missing ({FILE})"
     )
     add_address(parser)
 
@@ -34,7 +34,7 @@ def add_address(parser: argparse.ArgumentParser) -> None:
 
 def _port(text: str) -> int:
     if not (text.isascii() and text.isdigit() and len(text) < 6 and int(text) < 65536):
-        raise argparse.ArgumentTypeError(f"{text!r} is no port; give a number from 0 to 65535")
+        raise argparse.ArgumentTypeError(f"{text!r} is not a port; enter a number from 0 to 65535")
     return int(text)
 
 

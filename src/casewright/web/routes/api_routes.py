@@ -8,8 +8,8 @@ from typing import Any
 from fastapi import APIRouter, HTTPException
 from pydantic import BaseModel, Field
 
-from ...app.editing.text_edits import Put, as_path
-from ...app.jobs.kept_jobs import Refused, Work
+from ...app.editing.text_edits import SetEntry, as_path
+from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
 from ...errors import JobError
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs
@@ -30,15 +30,14 @@ class NewText(NewJob):
     based_on: int
 
 
-class Entry(BaseModel):
-    """One entry to set, by its path through the job file, as in `runs.0.opening`; null takes it out."""
-
-    path: str
-    value: Any = None
-
-
 class Changes(BaseModel):
     """Entries to set, all or none, on a job as it was at revision `based_on`."""
+
+    class Entry(BaseModel):
+        """One entry to set, by its path through the job file, as in `runs.0.opening`; null takes it out."""
+
+        path: str
+        value: Any = None
 
     entries: list[Entry] = Field(min_length=1, max_length=500)
     based_on: int
@@ -51,8 +50,8 @@ def jobs(saved: SavedJobs) -> list[dict[str, Any]]:
     return [asdict(row) for row in saved.list()]
 
 
-@router.post("/jobs", status_code=201)
-def new_job(saved: SavedJobs, new: NewJob) -> dict[str, Any]:
+@router.post("/jobs", status_code=201, name="new_job")
+def post_job(saved: SavedJobs, new: NewJob) -> dict[str, Any]:
     """Keep a new job. A text with faults is kept too; its findings say what to mend."""
     return _job(saved.start(new.text, new.note))
 
@@ -78,7 +77,7 @@ def rewrite(saved: SavedJobs, work: OnBench, new: NewText) -> dict[str, Any]:
 @router.patch("/jobs/{job}")
 def change(saved: SavedJobs, work: OnBench, changes: Changes) -> dict[str, Any]:
     """Set entries of the job, unless it could not be built with them (422, with findings)."""
-    edits = [Put(as_path(entry.path), entry.value) for entry in changes.entries]
+    edits = [SetEntry(as_path(entry.path), entry.value) for entry in changes.entries]
     return _kept(saved.change(work.id, edits, changes.note, changes.based_on))
 
 
@@ -115,23 +114,23 @@ def sizes(work: OnBench) -> dict[str, str]:
     return {name: str(value) for name, value in work.worked.needed().sizes.values.items()}
 
 
-@router.get("/jobs/{job}/sizes/{name}")
-def size(work: OnBench, name: str) -> dict[str, Any]:
+@router.get("/jobs/{job}/sizes/{name}", name="size")
+def explain_size(work: OnBench, name: str) -> dict[str, Any]:
     """Where a size comes from, one level down."""
     project = work.worked.needed()
     if name not in project.sizes.ledger:
-        raise HTTPException(404, f"This job has no size called {name!r}.")
+        raise HTTPException(404, f"This job has no size named {name!r}.")
     told = work.worked.needed_shown().explained(name)
     return {**asdict(told), "inches": str(project.sizes.values[name])}
 
 
-def _kept(outcome: Work | Refused) -> dict[str, Any]:
-    if isinstance(outcome, Refused):
+def _kept(outcome: OpenedRevision | RefusedChange) -> dict[str, Any]:
+    if isinstance(outcome, RefusedChange):
         raise JobError(outcome.findings)
     return _job(outcome)
 
 
-def _job(work: Work) -> dict[str, Any]:
+def _job(work: OpenedRevision) -> dict[str, Any]:
     return {
         "id": work.id,
         "name": work.name,

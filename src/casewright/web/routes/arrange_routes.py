@@ -1,4 +1,4 @@
-"""Buttons that add, move and take out runs, cases, bays and materials."""
+"""Buttons that add, move and remove runs, cases, bays and materials."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from fastapi.responses import RedirectResponse
 
 from ...app.editing import arrangement as arrange
 from ...app.editing.text_edits import Edit
-from ...app.jobs.kept_jobs import Refused
+from ...app.jobs.kept_jobs import RefusedChange
 from ...errors import JobError
 from ..rendering import OnBench, SavedJobs
 
@@ -19,7 +19,9 @@ Text = Annotated[str, Form()]
 
 
 @router.post("/cases/{mark}/{verb}")
-def case(work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[int, Form()] = 0) -> Response:
+def rearrange_case(
+    work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[int, Form()] = 0
+) -> Response:
     """Copy, move or take out a case, or one of its bays."""
     values = work.worked.values
     goes_to = f"cases/{mark}"
@@ -38,21 +40,21 @@ def case(work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[i
             case "drop-bay":
                 edits = arrange.drop_bay(values, mark, bay)
             case _:
-                raise HTTPException(404, "There is no such page.")
+                raise HTTPException(404, "This page does not exist.")
     except KeyError:
         raise HTTPException(404, f"This job has no case {mark}.") from None
     return _made(work, saved, edits, f"case {mark}: {verb.replace('-', ' ')}", goes_to)
 
 
 @router.post("/runs")
-def add_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Response:
+def post_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Response:
     """Another run of one base case."""
     edits = arrange.add_run(work.worked.values, name.strip(), opening.strip())
     return _made(work, saved, edits, f"run {name}: new", f"runs/{len(work.worked.values.get('runs', ()))}")
 
 
 @router.post("/runs/{index}/drop")
-def drop_run(work: OnBench, saved: SavedJobs, index: int) -> Response:
+def post_run_removal(work: OnBench, saved: SavedJobs, index: int) -> Response:
     """Take a run out with its cases."""
     try:
         edits = arrange.drop_run(work.worked.values, index)
@@ -62,14 +64,14 @@ def drop_run(work: OnBench, saved: SavedJobs, index: int) -> Response:
 
 
 @router.post("/materials/add")
-def add_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
+def post_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
     """Another material from the shop's list."""
     edits, key = arrange.add_material(work.worked.values, sheet)
     return _made(work, saved, edits, f"material {key}: new", "materials")
 
 
 @router.post("/materials/{key}/drop")
-def drop_material(work: OnBench, saved: SavedJobs, key: str) -> Response:
+def post_material_removal(work: OnBench, saved: SavedJobs, key: str) -> Response:
     """Take a material out."""
     return _made(work, saved, arrange.drop_material(key), f"material {key}: out", "materials")
 
@@ -77,6 +79,6 @@ def drop_material(work: OnBench, saved: SavedJobs, key: str) -> Response:
 def _made(work: OnBench, saved: SavedJobs, edits: list[Edit], note: str, goes_to: str) -> Response:
     """Keep the change and go on to the card it concerns; JobError when it cannot be built."""
     outcome = saved.change(work.id, edits, note, work.newest)
-    if isinstance(outcome, Refused):
+    if isinstance(outcome, RefusedChange):
         raise JobError(outcome.findings)
     return RedirectResponse(f"/jobs/{work.id}/{goes_to}".rstrip("/"), 303)

@@ -23,13 +23,13 @@ def bench(request: Request, work: OnBench) -> Response:
 
 
 @router.get("/findings")
-def findings(request: Request, work: OnBench) -> Response:
-    """Everything there is to say of the job, the solid check's findings too. Takes its time once."""
+def findings_card(request: Request, work: OnBench) -> Response:
+    """Every finding, including those of the solid check, which takes time on the first request."""
     return card(request, work, "drawing/findings.html", found=work.worked.all_findings)
 
 
 @router.get("/elevation")
-def elevation(request: Request, work: OnBench) -> Response:
+def elevation_drawing(request: Request, work: OnBench) -> Response:
     """The drawing alone, as it is after a change."""
     return partial(request, "drawing/elevation.html", work=work, **bench_values(work.worked))
 
@@ -41,15 +41,15 @@ def at(job: str, name: str, work: OnBench) -> Response:
     for kind, known in (("cases", project.cases), ("parts", project.parts), ("sizes", project.sizes.ledger)):
         if name in known:
             return RedirectResponse(f"/jobs/{job}/{kind}/{name}", 303)
-    raise HTTPException(404, f"Nothing in this job is called {name!r}.")
+    raise HTTPException(404, f"Nothing in this job is named {name!r}.")
 
 
 @router.get("/sizes/{name}")
-def size(request: Request, name: str, work: OnBench, trail: str = "") -> Response:
+def size_card(request: Request, name: str, work: OnBench, trail: str = "") -> Response:
     """Where a size comes from. `trail` lists the sizes that led here, with commas."""
     shown = work.worked.needed_shown()
     if name not in shown.sizes.ledger:
-        raise HTTPException(404, f"This job has no size called {name!r}.")
+        raise HTTPException(404, f"This job has no size named {name!r}.")
     steps = [step for step in trail.split(",") if step in shown.sizes.ledger][-MOST_STEPS:]
     if name in steps:
         steps = steps[: steps.index(name)]
@@ -65,7 +65,7 @@ def size(request: Request, name: str, work: OnBench, trail: str = "") -> Respons
 
 
 @router.get("/parts/{mark}")
-def part(request: Request, mark: str, work: OnBench) -> Response:
+def part_card(request: Request, mark: str, work: OnBench) -> Response:
     """One part: its sizes and what is cut into it."""
     project = work.worked.needed()
     if mark not in project.parts:

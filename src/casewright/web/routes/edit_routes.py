@@ -1,4 +1,4 @@
-"""Forms that change the job. A bad value changes nothing, and what was typed stays in its field."""
+"""Forms that change the job. A wrong value changes nothing, and what was typed stays in its field."""
 
 from __future__ import annotations
 
@@ -10,19 +10,19 @@ from fastapi import APIRouter, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.editing.forms import (
+    FormOutcome,
     Group,
-    Sent,
     case_form,
     construction_form,
     kind_form,
     machines_form,
     materials_form,
     run_form,
-    send,
     settings_form,
     sheet_goods,
+    submit_form,
 )
-from ...app.jobs.kept_jobs import Work
+from ...app.jobs.kept_jobs import OpenedRevision
 from ...app.jobs.worked_job import WorkedJob
 from ...app.views.page_pictures import Picture, pictures_of_case
 from ..rendering import OnBench, SavedJobs, card, partial, tell_revision
@@ -31,10 +31,10 @@ router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
 
 
 @dataclass(frozen=True)
-class Sheet:
-    """A form on the bench: its title, where it is sent, the template of its card, its groups.
+class EditForm:
+    """A form beside the drawing: its title, where it is sent, its card's template, its groups.
 
-    `facts` is the template of what the card tells beside the form, and which a change alters.
+    `facts` is the template of what the card shows above the form; it is redrawn after a change.
     """
 
     title: str
@@ -45,8 +45,8 @@ class Sheet:
     facts: str = ""
 
 
-def _case(mark: str) -> Sheet:
-    return Sheet(
+def _case(mark: str) -> EditForm:
+    return EditForm(
         f"Case {mark}",
         f"cases/{mark}",
         "edit/case_card.html",
@@ -56,8 +56,8 @@ def _case(mark: str) -> Sheet:
     )
 
 
-def _run(index: int) -> Sheet:
-    return Sheet(
+def _run(index: int) -> EditForm:
+    return EditForm(
         "Run",
         f"runs/{index}",
         "edit/run_card.html",
@@ -67,26 +67,26 @@ def _run(index: int) -> Sheet:
     )
 
 
-def _kind(kind: str) -> Sheet:
-    return Sheet(
+def _kind(kind: str) -> EditForm:
+    return EditForm(
         f"Every {kind} case", f"kinds/{kind}", "edit/form_card.html", lambda worked: kind_form(worked, kind)
     )
 
 
-MACHINES = Sheet("Machines", "machines", "edit/form_card.html", machines_form)
-MATERIALS = Sheet("Materials", "materials", "edit/materials_card.html", materials_form)
-CONSTRUCTION = Sheet("Construction", "construction", "edit/form_card.html", construction_form)
-SETTINGS = Sheet("Job", "settings", "edit/form_card.html", settings_form)
+MACHINES = EditForm("Machines", "machines", "edit/form_card.html", machines_form)
+MATERIALS = EditForm("Materials", "materials", "edit/materials_card.html", materials_form)
+CONSTRUCTION = EditForm("Construction", "construction", "edit/form_card.html", construction_form)
+SETTINGS = EditForm("Job", "settings", "edit/form_card.html", settings_form)
 
 
 @router.get("/cases/{mark}")
-def case(request: Request, work: OnBench, mark: str) -> Response:
+def case_card(request: Request, work: OnBench, mark: str) -> Response:
     """A case: its sizes, its parts, and the form that changes it."""
     return _show(request, work, _case(mark))
 
 
 @router.get("/runs/{index}")
-def run(request: Request, work: OnBench, index: int) -> Response:
+def run_card(request: Request, work: OnBench, index: int) -> Response:
     """A run: its opening, fillers, cases."""
     return _show(request, work, _run(index))
 
@@ -163,16 +163,16 @@ async def change_settings(request: Request, work: OnBench, saved: SavedJobs) -> 
     return await _send(request, saved, work, SETTINGS)
 
 
-async def _send(request: Request, saved: SavedJobs, work: Work, sheet: Sheet) -> Response:
+async def _send(request: Request, saved: SavedJobs, work: OpenedRevision, sheet: EditForm) -> Response:
     form = await request.form()
     typed = {name: value for name, value in form.items() if isinstance(value, str)}
     said = typed.pop("based_on", "")
     based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
-    sent = send(saved, work, _groups(work, sheet), typed, based_on)
+    sent = submit_form(saved, work, _groups(work, sheet), typed, based_on)
     return _after(request, sent, _renamed(sheet, sent))
 
 
-def _after(request: Request, sent: Sent, sheet: Sheet) -> Response:
+def _after(request: Request, sent: FormOutcome, sheet: EditForm) -> Response:
     """The answer to a form: for htmx only what changed, so that nothing typed is ever replaced."""
     status = 422 if sent.refused and not sent.kept else 200
     if not request.headers.get("hx-request"):
@@ -197,7 +197,7 @@ def _after(request: Request, sent: Sent, sheet: Sheet) -> Response:
     return answer
 
 
-def _renamed(sheet: Sheet, sent: Sent) -> Sheet:
+def _renamed(sheet: EditForm, sent: FormOutcome) -> EditForm:
     """A case's form goes on under its new mark."""
     for field in (field for group in sent.groups for field in group.fields):
         if sheet.about and field.path[-1] == "mark" and sent.kept:
@@ -206,12 +206,16 @@ def _renamed(sheet: Sheet, sent: Sent) -> Sheet:
 
 
 def _show(
-    request: Request, work: Work, sheet: Sheet, sent: Sent | None = None, status: int = 200
+    request: Request,
+    work: OpenedRevision,
+    sheet: EditForm,
+    sent: FormOutcome | None = None,
+    status: int = 200,
 ) -> Response:
     return card(request, work, sheet.template, status=status, **_values(work, sheet, sent))
 
 
-def _values(work: Work, sheet: Sheet, sent: Sent | None) -> dict[str, Any]:
+def _values(work: OpenedRevision, sheet: EditForm, sent: FormOutcome | None) -> dict[str, Any]:
     """What a form's card shows: after a refusal with what was typed, else as the job has it."""
     keep = sent is not None and sent.refused
     return {
@@ -224,14 +228,14 @@ def _values(work: Work, sheet: Sheet, sent: Sent | None) -> dict[str, Any]:
     }
 
 
-def _pictures(work: Work, sheet: Sheet) -> tuple[Picture, ...]:
+def _pictures(work: OpenedRevision, sheet: EditForm) -> tuple[Picture, ...]:
     project = work.worked.project
     if project is None or sheet.about not in project.cases:
         return ()
     return pictures_of_case(project, sheet.about)
 
 
-def _groups(work: Work, sheet: Sheet) -> tuple[Group, ...]:
+def _groups(work: OpenedRevision, sheet: EditForm) -> tuple[Group, ...]:
     try:
         return sheet.make(work.worked)
     except KeyError:

@@ -1,4 +1,4 @@
-"""Will it close: gaps at risk with their chains drawn, advice, measurements and what they break.
+"""The Fit page: gaps at risk with their chains, advice, measurements and what they break.
 
 Every answer is that of the job's sheet plan, which says which parts share a setting and so which
 errors they share. The page shows how far the planning is; the cards wait for it.
@@ -12,7 +12,7 @@ from fastapi import APIRouter, Depends, Request, Response
 
 from ...app.fit import fit_page as fit
 from ...app.fit.fit_as_built import as_it_stands
-from ...app.shop.shop_floor import hear
+from ...app.shop.shop_floor import read_record
 from ..plan_for_page import planned_of, planning_of
 from ..rendering import OnBench, SavedJobs, card, page
 from . import Tab
@@ -34,7 +34,7 @@ Closing = Annotated[fit.Fit, Depends(_closing)]
 
 
 @router.get("")
-def whole(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def fit_overview(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every case with its chance, and the gaps likeliest not to close."""
     planning = planning_of(request, saved, work)
     closing = planning.planned.fit if planning.planned else None
@@ -57,13 +57,13 @@ def advice(request: Request, work: OnBench, closing: Closing) -> Response:
 
 
 @router.get("/gap")
-def one(request: Request, work: OnBench, closing: Closing, name: str) -> Response:
+def gap_card(request: Request, work: OnBench, closing: Closing, name: str) -> Response:
     """One gap: its chain drawn along the section, links in order, the loose link marked."""
-    return card(request, work, "fit/gap.html", gap=fit.explained(closing, name))
+    return card(request, work, "fit/gap.html", gap=fit.explain_gap(closing, name))
 
 
 @router.get("/case")
-def case(request: Request, work: OnBench, closing: Closing, mark: str) -> Response:
+def case_fit(request: Request, work: OnBench, closing: Closing, mark: str) -> Response:
     """Every gap of one case or run, and its diagonals to fill in."""
     gaps = fit.gap_lines(closing, LIMIT, mark)
     has_sides = mark in closing.project.cases
@@ -75,12 +75,12 @@ def square(
     request: Request, work: OnBench, closing: Closing, mark: str, rising: str, falling: str
 ) -> Response:
     """Which corners of a case to draw in, from both diagonals."""
-    found = fit.squared(closing, mark, rising, falling)
+    found = fit.check_square(closing, mark, rising, falling)
     return card(request, work, "fit/square.html", mark=mark, found=found)
 
 
 @router.get("/measured")
-def measured(
+def measured_card(
     request: Request, work: OnBench, closing: Closing, readings: str = "", cut: str = ""
 ) -> Response:
     """What readings, one to a line, break when these parts are cut, and what would mend it."""
@@ -91,9 +91,9 @@ def measured(
 
 
 @router.get("/shop")
-def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def shop_fit(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """How the job closes with what the benches have cut and measured."""
-    heard = hear(saved.file, work.id, lambda number: saved.take(work.id, number).revision.text)
+    heard = read_record(saved.file, work.id, lambda number: saved.take(work.id, number).revision.text)
     return card(request, work, "fit/shop.html", stands=as_it_stands(heard))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import PlainTextResponse, RedirectResponse
 
-from ...app.history.text_comparison import compared
+from ...app.history.text_comparison import compare_texts
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
 
@@ -20,12 +20,12 @@ def history(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 
 @router.get("/history/{number}")
-def one(request: Request, job: str, number: int, work: OnBench, saved: SavedJobs) -> Response:
+def revision_page(request: Request, job: str, number: int, work: OnBench, saved: SavedJobs) -> Response:
     """One revision: what it changed, line by line."""
     then = saved.take(job, number)
     parent = then.revision.parent
     before = saved.take(job, parent).revision.text if parent else ""
-    lines = compared(before, then.revision.text)
+    lines = compare_texts(before, then.revision.text)
     return page(request, "history/revision.html", work=work, then=then, lines=lines)
 
 
@@ -36,14 +36,14 @@ def text(job: str, number: int, saved: SavedJobs) -> Response:
 
 
 @router.post("/history/{number}/restore")
-def restore(job: str, number: int, saved: SavedJobs) -> Response:
+def restore_revision(job: str, number: int, saved: SavedJobs) -> Response:
     """Make an earlier revision the newest again."""
     saved.restore(job, number)
     return RedirectResponse(f"/jobs/{job}", 303)
 
 
 @router.post("/undo")
-def undo(job: str, work: OnBench, saved: SavedJobs) -> Response:
+def undo_change(job: str, work: OnBench, saved: SavedJobs) -> Response:
     """Back to the revision before the newest; done twice, it is undone."""
     if work.revision.parent:
         saved.restore(job, work.revision.parent)

@@ -20,8 +20,8 @@ LARGEST = 2_000_000
 
 
 @dataclass(frozen=True)
-class Typed:
-    """What stands in the form for a new job, and why it would not do."""
+class NewJobEntries:
+    """The entries of the form for a new job, and why they were refused."""
 
     name: str = ""
     opening: str = ""
@@ -31,13 +31,13 @@ class Typed:
 
 
 @router.get("/")
-def the_list(request: Request, saved: SavedJobs) -> Response:
+def jobs_page(request: Request, saved: SavedJobs) -> Response:
     """Every job, the one changed last first."""
     return _list(request, saved)
 
 
 @router.post("/jobs")
-def new_job(
+def post_new_job(
     request: Request,
     saved: SavedJobs,
     start: Annotated[str, Form()],
@@ -48,30 +48,32 @@ def new_job(
 ) -> Response:
     """A new job: one of the examples, or one run of cases that fill a measured opening.
 
-    An opening that will not do is given back as it was typed, with the reason beside it.
+    A refused opening is shown again as typed, with the reason beside it.
     """
     if start != "opening":
         return RedirectResponse(f"/jobs/{saved.start(example(start)).id}", 303)
     try:
         text = job_in_opening(name, unit, opening, kind)
     except LengthError as fault:
-        return _list(request, saved, Typed(name, opening, unit, kind, (str(fault),)), 422)
+        return _list(request, saved, NewJobEntries(name, opening, unit, kind, (str(fault),)), 422)
     except JobError as fault:
         why = tuple(
             f"{finding.text[:1].upper()}{finding.text[1:]} {finding.fix}" for finding in fault.findings
         )
-        return _list(request, saved, Typed(name, opening, unit, kind, why), 422)
+        return _list(request, saved, NewJobEntries(name, opening, unit, kind, why), 422)
     return RedirectResponse(f"/jobs/{saved.start(text).id}", 303)
 
 
 @router.post("/jobs/file")
 async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFile, File()]) -> Response:
-    """A new job from a job file. One with faults is kept too: its page says what to mend."""
+    """A new job from a job file. One with errors is saved too: its page lists what to correct."""
     read = await file.read(LARGEST + 1)
     if len(read) > LARGEST:
         return respond(
             request,
-            Refusal(413, "file-too-long", "The file is longer than two million bytes.", "Split the job."),
+            Refusal(
+                413, "file-too-long", "The file is larger than two million bytes.", "Split the job into two."
+            ),
         )
     try:
         text = read.decode("utf-8-sig")
@@ -79,23 +81,31 @@ async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFi
         return respond(
             request,
             Refusal(
-                422, "not-text", f"{file.filename} is no text file.", "Choose a job file, saved as UTF-8."
+                422,
+                "not-text",
+                f"{file.filename} is not a text file.",
+                "Choose a job file saved as UTF-8 text.",
             ),
         )
     if not text.strip():
-        return respond(request, Refusal(422, "empty", "No job file came with the form.", "Choose one first."))
+        return respond(
+            request,
+            Refusal(422, "empty", "The file is empty, or no file was chosen.", "Choose a job file first."),
+        )
     work = saved.start(text, f"from the file {file.filename}")
     return RedirectResponse(f"/jobs/{work.id}", 303)
 
 
 @router.post("/jobs/{job}/put-away")
-def put_away(job: str, saved: SavedJobs) -> Response:
+def post_put_away(job: str, saved: SavedJobs) -> Response:
     """Take a job off the list."""
     saved.put_away(job)
     return RedirectResponse("/", 303)
 
 
-def _list(request: Request, saved: SavedJobs, typed: Typed = Typed(), status: int = 200) -> Response:
+def _list(
+    request: Request, saved: SavedJobs, typed: NewJobEntries = NewJobEntries(), status: int = 200
+) -> Response:
     return page(
         request,
         "jobs/list.html",

@@ -7,7 +7,7 @@ from urllib.parse import quote
 from fastapi import APIRouter, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
-from ...app.papers.downloads import paper, papers
+from ...app.papers.downloads import download, list_downloads
 from ...errors import JobError
 from ..plan_for_page import planning_of
 from ..rendering import OnBench, SavedJobs, page
@@ -18,10 +18,10 @@ TAB = Tab(50, "Papers", "/papers")
 
 
 @router.get("")
-def the_list(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def papers_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """What there is to fetch, once the sheets are planned."""
     planning = planning_of(request, saved, work)
-    found = papers(planning.planned) if planning.planned else None
+    found = list_downloads(planning.planned) if planning.planned else None
     return page(request, "papers/page.html", work=work, planning=planning, papers=found)
 
 
@@ -34,9 +34,9 @@ def fetch(request: Request, work: OnBench, saved: SavedJobs, path: str) -> Respo
     if planning.planned is None:
         return RedirectResponse(f"/jobs/{work.id}/papers", 303)
     try:
-        content, media = paper(planning.planned, path)
+        content, media = download(planning.planned, path)
     except KeyError:
-        raise HTTPException(404, f"The packet has no file {path!r}.") from None
+        raise HTTPException(404, f"The packet has no file named {path!r}.") from None
     name = quote(f"{work.id}-{path.replace('/', '-')}")
     # A PDF or a picture is looked at in the browser, anything else is saved.
     way = "inline" if media in ("application/pdf", "image/svg+xml") else "attachment"

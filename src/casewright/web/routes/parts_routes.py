@@ -13,7 +13,7 @@ TAB = Tab(30, "Parts", "/parts")
 
 
 @router.get("")
-def parts(request: Request, work: OnBench) -> Response:
+def parts_page(request: Request, work: OnBench) -> Response:
     """Every part by its case, those that are cut alike in one row."""
     shown = work.worked.needed_shown()
     groups = work.worked.parts_list

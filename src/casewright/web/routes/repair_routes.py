@@ -1,4 +1,4 @@
-"""A part is spoiled: say what it measures, see the ways to finish, look at one, choose it, undo it."""
+"""A part is spoiled: report what it measures, compare the ways to finish, choose one, undo it."""
 
 from __future__ import annotations
 
@@ -9,17 +9,26 @@ from fastapi import APIRouter, Form, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse, StreamingResponse
 
 from ...app.background.way_search import Searches, Searching
-from ...app.jobs.kept_jobs import Saved, Work
-from ...app.repair.repair_page import Found
+from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
+from ...app.repair.repair_page import FoundWays
 from ...app.repair.repair_pictures import way_pictures
-from ...app.repair.shop_repair import Report, amiss, choose, heard_of, last_choice, report, undo, withdraw
-from ...app.shop.shop_floor import Heard, hand_out
+from ...app.repair.shop_repair import (
+    Report,
+    amiss,
+    choose,
+    last_choice,
+    record_of,
+    report,
+    undo_choice,
+    withdraw,
+)
+from ...app.shop.shop_floor import BenchRecord, hand_out
 from ...errors import JobError
 from ...findings import Finding
 from ..plan_for_page import planned_of, wait_for
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
-from .sheets_routes import told_live
+from .sheets_routes import event_stream
 
 router = APIRouter(prefix="/jobs/{job}/repair", include_in_schema=False)
 TAB = Tab(70, "Put right", "/repair")
@@ -35,14 +44,14 @@ def repair(request: Request, work: OnBench, saved: SavedJobs, mark: str = "") ->
 
 
 @router.get("/progress")
-def progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def search_progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Server-sent events: each way as it is found, then `done`."""
-    events = told_live(_search(request, work, heard_of(saved, work.id)))
+    events = event_stream(_search(request, work, record_of(saved, work.id)))
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
 
 
 @router.post("/spoiled")
-def spoiled(
+def post_spoiled(
     request: Request,
     work: OnBench,
     saved: SavedJobs,
@@ -63,19 +72,19 @@ def spoiled(
 
 
 @router.post("/good/{mark}")
-def good(work: OnBench, saved: SavedJobs, mark: str) -> Response:
+def post_good(work: OnBench, saved: SavedJobs, mark: str) -> Response:
     """The part is good after all."""
-    withdraw(saved, work.id, heard_of(saved, work.id), mark, new_name)
+    withdraw(saved, work.id, record_of(saved, work.id), mark, new_name)
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 
 
 @router.get("/ways/{number}")
 def way(request: Request, work: OnBench, saved: SavedJobs, number: int) -> Response:
     """One way, before it is chosen: every step, and the job before and after."""
-    heard = heard_of(saved, work.id)
+    heard = record_of(saved, work.id)
     found = _found(request, work, heard)
     if not 1 <= number <= len(found.lines):
-        raise HTTPException(404, f"There is no way {number} to put this right.")
+        raise HTTPException(404, f"There is no way {number}; choose one from the list of ways.")
     return page(
         request,
         "repair/way.html",
@@ -87,22 +96,22 @@ def way(request: Request, work: OnBench, saved: SavedJobs, number: int) -> Respo
 
 
 @router.post("/ways/{number}/choose")
-def take(
+def post_choice(
     request: Request, work: OnBench, saved: SavedJobs, number: int, place: Annotated[int, Form()]
 ) -> Response:
-    """Go on with a way, if the record still stands where it was looked at."""
-    heard = heard_of(saved, work.id)
+    """Choose a way, if nothing was recorded since its page was loaded."""
+    heard = record_of(saved, work.id)
     if heard.place != place:
-        text = "Something was recorded since you looked, so nothing was chosen. Look at the ways anew."
-        raise HTTPException(409, text)
+        text = "Something was recorded since you loaded this page, so nothing was chosen."
+        raise HTTPException(409, f"{text} Look at the ways again.")
     choose(saved, work.id, heard, _found(request, work, heard), number, new_name)
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 
 
 @router.post("/undo")
-def take_back(work: OnBench, saved: SavedJobs) -> Response:
+def post_undo(work: OnBench, saved: SavedJobs) -> Response:
     """Take the last choice back."""
-    undo(saved, work.id, heard_of(saved, work.id), new_name)
+    undo_choice(saved, work.id, record_of(saved, work.id), new_name)
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 
 
@@ -113,13 +122,13 @@ def new_name() -> str:
 
 def _page(
     request: Request,
-    work: Work,
-    saved: Saved,
+    work: OpenedRevision,
+    saved: KeptJobs,
     said: Report,
     findings: tuple[Finding, ...] = (),
     status: int = 200,
 ) -> Response:
-    heard = heard_of(saved, work.id)
+    heard = record_of(saved, work.id)
     project = heard.floor.project if heard.floor else work.worked.needed()
     bad = amiss(heard)
     searching = _search(request, work, heard) if bad else None
@@ -138,13 +147,13 @@ def _page(
     )
 
 
-def _search(request: Request, work: Work, heard: Heard) -> Searching:
+def _search(request: Request, work: OpenedRevision, heard: BenchRecord) -> Searching:
     searches = request.app.state.searches
     assert isinstance(searches, Searches)
     return searches.search_for(work.id, heard)
 
 
-def _found(request: Request, work: Work, heard: Heard) -> Found:
+def _found(request: Request, work: OpenedRevision, heard: BenchRecord) -> FoundWays:
     """The ways, waited for. Raises JobError when they cannot be looked for."""
     searching = _search(request, work, heard)
     wait_for(searching)
@@ -153,10 +162,10 @@ def _found(request: Request, work: Work, heard: Heard) -> Found:
     return searching.found
 
 
-def _handed_out(request: Request, work: Work, saved: Saved) -> Heard:
-    heard = heard_of(saved, work.id)
+def _handed_out(request: Request, work: OpenedRevision, saved: KeptJobs) -> BenchRecord:
+    heard = record_of(saved, work.id)
     if heard.floor is not None:
         return heard
     number, plans = work.revision.number, planned_of(request, saved, work).made.plans
     hand_out(saved.file, work.id, number, plans, f"issue-{new_name()}", saved.clock())
-    return heard_of(saved, work.id)
+    return record_of(saved, work.id)

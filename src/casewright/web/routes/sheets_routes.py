@@ -1,4 +1,4 @@
-"""Sheet plans: made while the page waits, with what is found on the way."""
+"""Sheet plans, made while the page waits and shows the plans found so far."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import StreamingResponse
 
 from ...app.background.waiting import Waiting
-from ...app.sheets.sheets_page import sheets_shown
+from ...app.sheets.sheets_page import sheets_view
 from ..plan_for_page import planning_of
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -22,23 +22,23 @@ HEARTBEAT = 10.0
 
 @router.get("")
 def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
-    """Every sheet with its cuts, or how far the planning has come."""
+    """Every sheet with its cuts, or the progress of the planning."""
     planning = planning_of(request, saved, work)
     planned = planning.planned
-    shown = sheets_shown(planned) if planned else ()
+    shown = sheets_view(planned) if planned else ()
     minded = planned.doubts if planned else ()
     return page(request, "sheets/page.html", work=work, planning=planning, shown=shown, minded=minded)
 
 
 @router.get("/progress")
-def progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def plan_progress(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Server-sent events: a sentence for every better plan, then `done`."""
-    events = told_live(planning_of(request, saved, work))
+    events = event_stream(planning_of(request, saved, work))
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
 
 
-def told_live(waiting: Waiting) -> Iterator[str]:
-    """What is said while somebody waits, as server-sent events."""
+def event_stream(waiting: Waiting) -> Iterator[str]:
+    """The progress of waiting work, as server-sent events."""
     seen, finished = 0, False
     while not finished:
         sentences, finished = waiting.follow(seen, HEARTBEAT)

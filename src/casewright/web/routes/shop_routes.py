@@ -12,8 +12,8 @@ from fastapi.responses import JSONResponse, RedirectResponse
 
 from ...app.background.planning import Planner
 from ...app.fit.fit_as_built import shop_state
-from ...app.jobs.kept_jobs import Saved, Work
-from ...app.shop.shop_floor import Heard, hand_out, hear, nothing_new, receive, work_json
+from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
+from ...app.shop.shop_floor import BenchRecord, hand_out, nothing_new, read_record, receive, work_json
 from ...app.views.page_pictures import step_picture
 from ..plan_for_page import wait_for
 from ..refusals import finding_json
@@ -29,14 +29,14 @@ Sent = Annotated[dict[str, Any], Body()]
 
 
 @router.get("")
-def shop(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """The screen itself, or a button that hands the work out."""
     heard = _hear(saved, work.id)
     return page(request, "shop/page.html", work=work, heard=heard)
 
 
 @router.post("/hand-out")
-def hand_it_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Plan the sheets (once) and make that plan the shop's work from now on."""
     planner = request.app.state.planner
     assert isinstance(planner, Planner)
@@ -51,28 +51,30 @@ def hand_it_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 
 @router.get("/work")
-def the_work(work: OnBench, saved: SavedJobs) -> Response:
+def get_work(work: OnBench, saved: SavedJobs) -> Response:
     """The batches and steps, for a tablet to keep."""
     return JSONResponse(work_json(_hear(saved, work.id)), headers=NO_STORE)
 
 
 @router.get("/state")
-def the_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
-    """How things stand; nothing (204) when nothing was recorded beyond the place `after`."""
+def get_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
+    """The state of the shop; 204 when nothing was recorded after the place `after`."""
     if after >= 0 and nothing_new(saved.file, job, after):
         return Response(status_code=204, headers=NO_STORE)
     return JSONResponse(shop_state(_hear(saved, job)), headers=NO_STORE)
 
 
 @router.post("/events")
-def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
-    """Keep what a bench says happened; each event is kept once, and each refused one says why."""
+def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
+    """Store the events of a bench, each once; a refused one comes back with the reason."""
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
-        raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS}.")
+        raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS} events.")
     job = work.worked.job
     if job is None:
-        raise HTTPException(422, "The job cannot be read; mend its text first. The tablet keeps its ticks.")
+        raise HTTPException(
+            422, "The job cannot be read; correct its text first. The tablet keeps its ticks."
+        )
     received = receive(saved.file, work.id, events, job.unit, saved.clock())
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
     answer = {"kept": received.kept, "refused": refused, "state": shop_state(_hear(saved, work.id))}
@@ -80,7 +82,7 @@ def take_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
 
 
 @router.get("/picture")
-def picture(work: OnBench, saved: SavedJobs, step: str) -> Response:
+def step_picture_svg(work: OnBench, saved: SavedJobs, step: str) -> Response:
     """How the piece of a step lies at its machine, as SVG; nothing (204) where words say it better."""
     floor = _hear(saved, work.id).floor
     drawn = step_picture(floor, step) if floor else None
@@ -97,9 +99,9 @@ def worker() -> Response:
     return Response(script, media_type="text/javascript", headers=headers)
 
 
-def _hear(saved: Saved, job: str) -> Heard:
+def _hear(saved: KeptJobs, job: str) -> BenchRecord:
     def text_of(number: int) -> str:
-        taken: Work = saved.take(job, number)
+        taken: OpenedRevision = saved.take(job, number)
         return taken.revision.text
 
-    return hear(saved.file, job, text_of)
+    return read_record(saved.file, job, text_of)

@@ -1,4 +1,4 @@
-"""The whole job as text, for those who would rather write than fill in fields."""
+"""The whole job as text, for those who prefer writing to forms."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request, Response
 from fastapi.responses import RedirectResponse
 
-from ...app.jobs.kept_jobs import Overtaken, Refused
+from ...app.jobs.kept_jobs import Overtaken, RefusedChange
 from ...findings import Finding
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -17,27 +17,29 @@ TAB = Tab(80, "Text", "/text")
 
 
 @router.get("")
-def show(request: Request, work: OnBench) -> Response:
+def text_page(request: Request, work: OnBench) -> Response:
     """The job's text, with what is wrong in it."""
     return _page(request, work, work.revision.text, work.worked.all_findings)
 
 
 @router.post("")
-def keep(
+def post_text(
     request: Request,
     work: OnBench,
     saved: SavedJobs,
     text: Annotated[str, Form()],
     based_on: Annotated[int, Form()],
 ) -> Response:
-    """Keep a new text, or give it back with every fault and its line."""
+    """Save a new text, or show it again with every error and its line."""
     text = text.replace("\r\n", "\n")
     try:
         outcome = saved.rewrite(work.id, text, "text edited", based_on)
     except Overtaken as fault:
-        overtaken = Finding("overtaken", "text", str(fault), "Your text is still below: copy what you need.")
+        overtaken = Finding(
+            "overtaken", "text", str(fault), "Your text is still shown below: copy what you need."
+        )
         return _page(request, work, text, (overtaken,), 409)
-    if isinstance(outcome, Refused):
+    if isinstance(outcome, RefusedChange):
         return _page(request, work, text, outcome.findings, 422)
     return RedirectResponse(f"/jobs/{work.id}", 303)
 

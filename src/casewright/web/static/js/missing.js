@@ -6,7 +6,7 @@ const notice = document.getElementById("missing");
 
 if (notice && !("htmx" in window)) {
   notice.textContent =
-    "The page's libraries are not installed, so drawings cannot be tapped and every change loads a page. " +
-    "Run “make setup” where casewright is installed, then load this page anew.";
+    "The page's script libraries are not installed, so drawings cannot be tapped and every change reloads the page. " +
+    "Run “make setup” where casewright is installed, then reload this page.";
   notice.hidden = false;
 }

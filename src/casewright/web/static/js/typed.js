@@ -39,7 +39,7 @@ function bringBack() {
   }
   const said = document.getElementById("form-said");
   if (brought && !said.textContent.trim()) {
-    said.innerHTML = '<p class="refused"><b>Not kept yet.</b> What you typed before is back in its field.</p>';
+    said.innerHTML = '<p class="refused"><b>Not saved yet.</b> What you typed before is back in its field.</p>';
   }
 }
 
@@ -59,8 +59,8 @@ function unreachable() {
   const said = document.getElementById("form-said");
   if (!said) return;
   said.innerHTML =
-    '<p class="refused"><b>Not kept.</b> casewright does not answer; is it still running? ' +
-    "What you typed stays here. Press Keep when it is back.</p>";
+    '<p class="refused"><b>Not saved.</b> casewright does not answer; is it still running? ' +
+    "What you typed stays here. Press Save when it is back.</p>";
 }
 
 bringBack();

@@ -11,7 +11,7 @@ const SHARP = 20;
  */
 export async function load(address) {
   const answer = await fetch(address);
-  if (!answer.ok) throw new Error("the job cannot be built as it stands; its first page says why.");
+  if (!answer.ok) throw new Error("the job cannot be built; the Drawing page lists why.");
   const { scene } = await new GLTFLoader().parseAsync(await answer.arrayBuffer(), "");
   /** @type {Map<import("three").BufferGeometry, EdgesGeometry>} */
   const lines = new Map();

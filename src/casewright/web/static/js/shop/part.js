@@ -6,8 +6,8 @@ const SAID = {
   measured: (event) => `measured ${event.said} (${event.tool})`,
   spoiled: (event) => (event.how ? `spoiled: ${event.how}` : "spoiled"),
   lost: () => "lost",
-  claimed: () => "taken in hand",
-  released: () => "let go",
+  claimed: () => "claimed",
+  released: () => "released",
   undo: () => "good after all",
 };
 
@@ -64,23 +64,23 @@ export class PartSheet {
   #standing(mark, view) {
     const stands = view.parts[mark] ?? { status: "to cut" };
     const how = stands.how ? `: ${stands.how}` : "";
-    const held = stands.bench ? `, in hand at ${stands.bench}` : "";
+    const held = stands.bench ? `, claimed by ${stands.bench}` : "";
     const status = make("p", { class: `status ${stands.status.replace(" ", "-")}` }, `${stands.status}${how}${held}`);
     if (["spoiled", "lost"].includes(stands.status)) return [status, this.#good(stands)];
     return [status, this.#hold(mark, stands), this.#spoil(mark)];
   }
 
   #unsent(event) {
-    const back = button("Take it back", () => this.record.note("undo", { event: event.id }));
-    return make("li", {}, `${SAID[event.kind](event)} (kept here, not sent yet) `, event.kind !== "undo" && back);
+    const back = button("Withdraw it", () => this.record.note("undo", { event: event.id }));
+    return make("li", {}, `${SAID[event.kind](event)} (saved here, not sent yet) `, event.kind !== "undo" && back);
   }
 
   /** Taking a part in hand tells the other benches to leave it alone. */
   #hold(mark, stands) {
     const mine = stands.bench === (this.record.bench || "bench");
-    if (stands.bench && !mine) return make("p", {}, `Ask at ${stands.bench} before you cut it.`);
+    if (stands.bench && !mine) return make("p", {}, `${stands.bench} has claimed this part: ask there before you cut it.`);
     const say = () => this.record.note(mine ? "released" : "claimed", { parts: [mark] });
-    return button(mine ? "Let it go" : "Take it in hand", say);
+    return button(mine ? "Release it" : "Claim it", say);
   }
 
   #good(stands) {
@@ -107,9 +107,9 @@ export class PartSheet {
       { "aria-label": "Which size" },
       ...part.sizes.map((size) => make("option", { value: size.name }, `${size.words} (${size.text})`)),
     );
-    const tool = make("select", { "aria-label": "With what" }, ...(this.record.work.tools ?? []).map((name) => make("option", {}, name)));
+    const tool = make("select", { "aria-label": "Measured with" }, ...(this.record.work.tools ?? []).map((name) => make("option", {}, name)));
     const said = make("input", {
-      "aria-label": "What it says",
+      "aria-label": "Reading",
       placeholder: this.record.work.unit === "mm" ? "695.5" : "27 13/32",
       autocomplete: "off",
       required: true,
@@ -125,7 +125,7 @@ export class PartSheet {
   }
 
   #size(size, readings) {
-    const found = (readings ?? []).map((one) => `${one.text} (${one.tool || "no tool said"}, ${one.bench})`);
+    const found = (readings ?? []).map((one) => `${one.text} (${one.tool || "tool not given"}, ${one.bench})`);
     return make("li", {}, `${size.words} `, make("b", {}, size.text), found.length ? ` measured ${found.join(", ")}` : "");
   }
 

@@ -32,7 +32,7 @@ export class Screen {
   draw() {
     const { work } = this.record;
     if (!work?.batches.length) {
-      this.root.replaceChildren(make("p", {}, this.record.problem || "The steps are not on this tablet yet, and the server does not answer."));
+      this.root.replaceChildren(make("p", {}, this.record.problem || "The steps have not been loaded on this tablet yet, and the server does not answer."));
       return;
     }
     const view = this.record.view();
@@ -52,7 +52,7 @@ export class Screen {
       maxlength: 40,
       onchange: (event) => (this.record.bench = event.target.value.trim()),
     });
-    const modes = button(this.single ? "Whole batch" : "One at a time", () => {
+    const modes = button(this.single ? "Whole batch" : "One piece at a time", () => {
       this.single = !this.single;
       this.#keep();
       this.draw();
@@ -64,7 +64,7 @@ export class Screen {
     const all = this.record.work.batches.flatMap((batch) => batch.steps);
     const done = all.filter((step) => view.ticks[step.key]).length;
     const waiting = this.record.waiting.length;
-    const line = waiting ? `${waiting} kept here, not sent yet` : this.record.online ? "" : "no network; ticks are kept here";
+    const line = waiting ? `${waiting} saved here, not sent yet` : this.record.online ? "" : "no network; ticks are saved here";
     return [`${done} of ${all.length} steps`, line, this.record.problem].filter(Boolean).join(" · ");
   }
 
@@ -78,7 +78,7 @@ export class Screen {
       make(
         "p",
         { class: "notice", role: "alert" },
-        `${event.name ?? event.kind}${event.said ? ` “${event.said}”` : ""} was not taken: ${event.why} `,
+        `${event.name ?? event.kind}${event.said ? ` “${event.said}”` : ""} was not accepted: ${event.why} `,
         button("Seen", () => this.record.forgetRefused(event.id)),
       ),
     );
@@ -117,7 +117,7 @@ export class Screen {
       make(
         "details",
         { class: "cautions" },
-        make("summary", {}, `What can hurt: ${[...new Set(others.map((caution) => caution.hazard))].join(", ")}`),
+        make("summary", {}, `Hazards: ${[...new Set(others.map((caution) => caution.hazard))].join(", ")}`),
         make("ul", {}, ...lines),
         make("p", {}, MANUAL),
       ),
@@ -125,7 +125,7 @@ export class Screen {
   }
 
   #fence(batch, view) {
-    const reads = make("input", { placeholder: "what the scale says", "aria-label": "What the fence's scale says" });
+    const reads = make("input", { placeholder: "reading of the scale", "aria-label": "Reading of the fence's scale" });
     const set = this.record.unsent(batch.key).length ? ", not sent yet" : view.settings[batch.key] ? " ✓" : "";
     const say = () => {
       const said = reads.value.trim();
@@ -147,7 +147,7 @@ export class Screen {
       "button",
       { type: "button", class: "tick", "aria-pressed": tick ? "true" : "false", onclick: press, "data-focus": `tick ${step.key}`, "data-step": step.key },
       make("span", { class: "box", "aria-hidden": "true" }, tick ? "✓" : ""),
-      make("span", {}, make("b", {}, step.piece), ` ${step.size}`, make("small", {}, step.hold), tick && make("small", {}, tick.waiting ? "kept here, not sent yet" : `done at ${tick.bench}`)),
+      make("span", {}, make("b", {}, step.piece), ` ${step.size}`, make("small", {}, step.hold), tick && make("small", {}, tick.waiting ? "saved here, not sent yet" : `done at ${tick.bench}`)),
     );
     return make("li", { class: tick ? "done" : "" }, face, ...this.#parts(step, view));
   }
@@ -193,7 +193,7 @@ export class Screen {
       minutes.value = "";
       minutes.blur();
     };
-    return make("p", { class: "row" }, minutes, button("It took so long", say, { "data-focus": "time" }));
+    return make("p", { class: "row" }, minutes, button("Record the time", say, { "data-focus": "time" }));
   }
 
   #foot(view) {

@@ -1,4 +1,4 @@
-"""What the maker says went wrong, without a record of the shop: from words to facts."""
+"""What the maker reports as gone wrong, where there is no record of the shop: from words to facts."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ PLANNING = MaxIterations(600)
 
 
 @dataclass(frozen=True)
-class Asked:
+class RepairTask:
     """A job part way through its sheet `plans`: the keys of the cuts `done`, and the `facts`."""
 
     project: Project
@@ -37,8 +37,10 @@ class Asked:
 
 
 @dataclass(frozen=True)
-class Told:
-    """What the maker says. `spoiled` reads `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
+class Mishap:
+    """What the maker reports.
+
+    An entry of `spoiled` is `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
 
     `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
     their order; `worked` the spoiled parts whose dados or holes are cut, `lost` parts or pieces
@@ -64,17 +66,19 @@ def cut_by(worked: WorkedJob, packet_plan: str | None = None) -> PlannedJob:
     try:
         plans = issued_from_plain({"revision": 0, "plans": json.loads(packet_plan)["exact"]}).plans
     except (ValueError, KeyError, TypeError) as fault:
-        text = f"it holds no sheet plan ({fault})."
-        raise _refused("plan", "plan", text, "Give the plan.json of the packet you cut from.") from None
+        text = f"it contains no sheet plan ({fault})."
+        raise _refused(
+            "plan", "plan", text, "Use the plan.json of the packet you are cutting from."
+        ) from None
     placed = {piece.item for plan in plans.values() for _, piece in plan.parts()}
     if placed != set(worked.needed().parts):
         text = "its parts are not those of this job."
-        raise _refused("plan", "plan", text, "Give the plan.json of this job's own packet.")
+        raise _refused("plan", "plan", text, "Use the plan.json of this job's own packet.")
     return worked.with_plan(plans)
 
 
-def asked(planned: PlannedJob, told: Told) -> Asked:
-    """The facts as told. Raises JobError with every name or length that makes no sense."""
+def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
+    """The facts as reported. Raises JobError with every unknown name and wrong length."""
     project, plans = planned.project, planned.plans
     faults: list[Finding] = []
     spoiled = _spoiled(project, told, faults)
@@ -100,10 +104,10 @@ def asked(planned: PlannedJob, told: Told) -> Asked:
         finished={mark: cut for mark, cut in facts.finished.items() if mark not in lost_parts},
         assembled=frozenset(told.glued),
     )
-    return Asked(project, plans, done, facts.spoil(spoiled).without(told.lost))
+    return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost))
 
 
-def _spoiled(project: Project, told: Told, faults: list[Finding]) -> dict[str, AsCut]:
+def _spoiled(project: Project, told: Mishap, faults: list[Finding]) -> dict[str, AsCut]:
     spoiled: dict[str, AsCut] = {}
     for said in told.spoiled:
         mark, _, sizes = (piece.strip() for piece in said.partition(":"))
@@ -116,7 +120,7 @@ def _spoiled(project: Project, told: Told, faults: list[Finding]) -> dict[str, A
         pair = re.split(r"\s*[x×]\s*", sizes)
         try:
             if len(pair) != 2:
-                raise LengthError(f"{sizes!r} is not two lengths")
+                raise LengthError(f"{sizes!r} is not a length and a width")
             length, width = (parse_length(one, project.job.unit) for one in pair)
         except LengthError as fault:
             fix = f"Write what it measures, length along the grain first: {mark}:33 1/2 x 24."
@@ -134,23 +138,30 @@ def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ..
     length, width, _ = project.dimensions(part)
     sheet = project.job.sheets[part.material]
     if cut.length <= 0 or cut.width <= 0:
-        text = "a part that is there has a length and a width above nothing."
-        return (Finding("no-size", mark, text, "Measure it, or give its mark alone if nothing is left."),)
+        text = "what is left of a part has a length and a width greater than zero."
+        return (Finding("no-size", mark, text, "Measure it, or enter only its mark if nothing is left."),)
     if max(cut.length, cut.width) > max(sheet.sheet_length, sheet.sheet_width):
         text = f"{_size(project, cut)} is larger than a sheet of {sheet.name}."
-        return (Finding("too-large", mark, text, "Read the rule again, and mind the unit."),)
+        return (Finding("too-large", mark, text, "Measure again and check the unit."),)
     if cut.worked:
         return ()
     if (cut.length, cut.width) == (length, width):
-        text = f"{_size(project, cut)} is what the plan wants."
-        return (Finding("as-planned", mark, text, "It is not spoiled; or say that it is of no use."),)
+        text = f"{_size(project, cut)} is the planned size."
+        return (
+            Finding(
+                "as-planned",
+                mark,
+                text,
+                "The part is good; if it cannot be used, enter its mark without a size.",
+            ),
+        )
     if cut.length >= length and cut.width >= width:
         text = f"{_size(project, cut)} is larger than the {_size(project, AsCut(length, width))} planned."
-        return (Finding("larger", mark, text, "Cut it down to size: it is not spoiled."),)
+        return (Finding("larger", mark, text, "The part is not spoiled: trim it to size."),)
     return ()
 
 
-def _cut_sheets(plans: Mapping[str, Plan], told: Told, faults: list[Finding]) -> set[str]:
+def _cut_sheets(plans: Mapping[str, Plan], told: Mishap, faults: list[Finding]) -> set[str]:
     numbers = {(key, sheet.number): sheet for key, plan in plans.items() for sheet in plan.sheets}
     names = [f"{key} {number}" for key, number in numbers]
     done: set[str] = set()
