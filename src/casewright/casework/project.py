@@ -78,7 +78,7 @@ class Project:
     def corner(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
         """A part's low corner in its run: x along the wall, y from the front, z from the floor."""
         x, y, z = (self.sizes.of(form) for form in self.run_of(part.case).origins[part.case])
-        corners = self.cases[part.case].placed.corners
+        corners = self.cases[part.case].placement.corners
         return (
             x + self.sizes.of(corners[part.mark, Axis.X]),
             y + self.sizes.of(corners[part.mark, Axis.Y]),
@@ -165,12 +165,12 @@ def _with_optional(case: Case, marks: frozenset[str]) -> Case:
 
 def _without(case: Case, marks: frozenset[str]) -> Case:
     """The case without those of its parts that may be left out; the others stay where they are."""
-    gone = frozenset(part.mark for part in case.parts if part.optional and part.mark in marks)
-    if not gone:
+    removed = frozenset(part.mark for part in case.parts if part.optional and part.mark in marks)
+    if not removed:
         return case
-    parts = tuple(part for part in case.parts if part.mark not in gone)
-    mates = tuple(mate for mate in case.mates if not {mate.first.part, mate.second.part} & gone)
-    return replace(case, parts=parts, mates=mates, placed=replace(case.placed, gone=gone))
+    parts = tuple(part for part in case.parts if part.mark not in removed)
+    mates = tuple(mate for mate in case.mates if not {mate.first.part, mate.second.part} & removed)
+    return replace(case, parts=parts, mates=mates, placement=replace(case.placement, removed=removed))
 
 
 def _case_widths(book: Book, job: Job, run: Run, room: Affine) -> list[Affine]:

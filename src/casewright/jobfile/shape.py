@@ -1,4 +1,4 @@
-"""What of a job file's values is of the right sort: tables where tables belong, lists where lists do."""
+"""A faulty job file's values brought into shape: tables where tables belong, lists where lists belong."""
 
 from __future__ import annotations
 
@@ -12,10 +12,10 @@ from .tables import JobTable
 
 
 def in_shape(values: Mapping[str, Any]) -> dict[str, Any]:
-    """The values without those that reading refuses for their sort, for what walks a faulty job file.
+    """The values without any that have the wrong shape, so that a faulty job file can still be shown.
 
-    Whatever stands where a table belongs in a list counts as an empty table, so that the others
-    keep their numbers. Single values stay as they are: what is wrong with them, the fields show.
+    Anything else in a list of tables counts as an empty table, so that the tables after it keep their
+    numbers. Single values stay as they are: the form fields show what is wrong with them.
     """
     return _table(values, JobTable)
 
@@ -27,7 +27,7 @@ def _table(said: Mapping[str, Any], model: type[BaseModel]) -> dict[str, Any]:
 
 
 def _value(said: Any, kind: Any) -> Any:
-    """What was said in the shape of its annotation; None where it has another."""
+    """The value if it has the shape of its annotation, otherwise None."""
     origin = get_origin(kind)
     if _is_table(kind):
         return _table(said, kind) if isinstance(said, dict) else None

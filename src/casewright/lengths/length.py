@@ -17,7 +17,7 @@ from .fractions_text import NUMBER, mixed, plain_text, quoted, read_number
 from .misreadings import unknown_unit, why_not
 from .rounding import apportion, nearest
 
-__all__ = ["MM", "Length", "Mark", "Shown", "Unit", "apportion", "nearest", "parse_length", "show"]
+__all__ = ["MM", "Length", "Mark", "Unit", "WrittenLength", "apportion", "nearest", "parse_length", "show"]
 
 Length = Fraction
 MM: Length = Fraction(5, 127)
@@ -59,7 +59,7 @@ class Mark(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class WrittenLength:
     """A length as printed: `plain` is its text, `value` what that text says, in inches.
 
     `off_by` is how much longer the text is than the length itself: nothing unless `rounded`.
@@ -82,7 +82,7 @@ class Shown:
         return self.marked
 
 
-def show(length: Length, mark: Mark, *, unit: bool = False, gap: str = " ") -> Shown:
+def show(length: Length, mark: Mark, *, unit: bool = False, gap: str = " ") -> WrittenLength:
     """The length on the nearest mark of the rule: `27 13/32`, `695`, `695.5`.
 
     A length midway between two marks goes away from zero. `unit` puts `"` or `mm` behind;
@@ -94,7 +94,7 @@ def show(length: Length, mark: Mark, *, unit: bool = False, gap: str = " ") -> S
         plain = _decimal(value / MM) + (f"{gap}mm" if unit else "")
     else:
         plain = mixed(value, gap) + ('"' if unit else "")
-    return Shown(plain, value, value - length)
+    return WrittenLength(plain, value, value - length)
 
 
 def _decimal(tenths_exact: Fraction) -> str:

@@ -32,7 +32,7 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True)
-class Formed:
+class Combination:
     """A size that is affine in others."""
 
     form: Affine
@@ -126,11 +126,11 @@ class Share:
         return on_mark[self.index] + (spare if self.index == len(exact) - 1 else 0)
 
 
-Definition = Given | Formed | Greatest | Least | HowMany | WholeSteps | Share
+Definition = Given | Combination | Greatest | Least | HowMany | WholeSteps | Share
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class LedgerEntry:
     """One named size: what it is in a maker's words, and what defines it."""
 
     name: str
@@ -138,15 +138,17 @@ class Entry:
     definition: Definition
 
 
-class Ledger(Mapping[str, Entry]):
+class Ledger(Mapping[str, LedgerEntry]):
     """An unchanging list of entries, in an order in which each needs only earlier ones."""
 
-    def __init__(self, entries: Mapping[str, Entry], users: dict[str, tuple[str, ...]] | None = None) -> None:
+    def __init__(
+        self, entries: Mapping[str, LedgerEntry], users: dict[str, tuple[str, ...]] | None = None
+    ) -> None:
         self._entries = MappingProxyType(dict(entries))
         self._expanded: dict[str, Affine] = {}
         self._users = users
 
-    def __getitem__(self, name: str) -> Entry:
+    def __getitem__(self, name: str) -> LedgerEntry:
         return self._entries[name]
 
     def __iter__(self) -> Iterator[str]:
@@ -166,7 +168,7 @@ class Ledger(Mapping[str, Entry]):
         if known is not None:
             return known
         definition = self._entries[name].definition
-        if isinstance(definition, Formed):
+        if isinstance(definition, Combination):
             form = definition.form.substitute({n: self._expand_name(n) for n in definition.form.names})
         else:
             form = size(name)
@@ -205,7 +207,7 @@ class Ledger(Mapping[str, Entry]):
                 raise LedgerError(f"{name} is not a size of this job; measure one of its parts or inputs.")
         entries = dict(self._entries)
         for name, value in facts.items():
-            entries[name] = Entry(name, entries[name].words, Given(value))
+            entries[name] = LedgerEntry(name, entries[name].words, Given(value))
         return Ledger(entries, self._users)
 
 
@@ -235,7 +237,7 @@ class Book:
     """The ledger while it is being written. Each entry has its value as soon as it is entered."""
 
     def __init__(self) -> None:
-        self._entries: dict[str, Entry] = {}
+        self._entries: dict[str, LedgerEntry] = {}
         self._values: dict[str, Fraction] = {}
 
     def given(self, name: str, value: Fraction | int, words: str) -> Affine:
@@ -244,7 +246,7 @@ class Book:
 
     def form(self, name: str, form: Affine, words: str) -> Affine:
         """Enter a size that is affine in earlier ones."""
-        return self.enter(name, Formed(form), words)
+        return self.enter(name, Combination(form), words)
 
     def enter(self, name: str, definition: Definition, words: str) -> Affine:
         """Enter any definition; LedgerError when the name is taken or something needed is missing."""
@@ -254,7 +256,7 @@ class Book:
             self._values[name] = definition.work_out(self._values)
         except KeyError as missing:
             raise LedgerError(f"{name} needs {missing.args[0]}, which is not defined yet.") from None
-        self._entries[name] = Entry(name, words, definition)
+        self._entries[name] = LedgerEntry(name, words, definition)
         return size(name)
 
     def value(self, form: Affine) -> Fraction:
@@ -267,7 +269,7 @@ class Book:
 
 
 @dataclass(frozen=True)
-class Explained:
+class SizeExplanation:
     """Why a size is what it is: its own form, one level down, with values."""
 
     name: str
@@ -296,7 +298,7 @@ class Explained:
 
 _HOW = {
     Given: "given",
-    Formed: "sum",
+    Combination: "sum",
     Greatest: "greatest",
     Least: "least",
     HowMany: "count",
@@ -305,13 +307,13 @@ _HOW = {
 }
 
 
-def explain(sizes: Sizes, name: str) -> Explained:
+def explain(sizes: Sizes, name: str) -> SizeExplanation:
     """One level of explanation of the size called `name`; KeyError when there is none."""
     entry = sizes.ledger[name]
     definition = entry.definition
-    form = definition.form if isinstance(definition, Formed) else None
+    form = definition.form if isinstance(definition, Combination) else None
     terms = form.terms if form else tuple((needed, Fraction(1)) for needed in definition.needs())
-    return Explained(
+    return SizeExplanation(
         name,
         entry.words,
         sizes.values[name],

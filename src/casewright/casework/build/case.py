@@ -14,7 +14,7 @@ from ..parts.part import Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
 from .interior import draw_contents
-from .meetings import Chain, Mate, Placed, place
+from .meetings import Chain, Mate, Placement, place
 from .shell import draw_shell
 
 
@@ -39,21 +39,21 @@ class Case(CaseSizes):
     """A case drawn up, with its sizes: `case.inside`, `case.height` and so on.
 
     `outside` is its width as its parts add up, `foot` how far its sides stand up, `on_pins` its
-    clear heights that have shelves on pins. `placed` holds each part's low corner from the low
+    clear heights that have shelves on pins. `placement` holds each part's low corner from the low
     corner of the left side.
     """
 
     spec: CaseSpec
     parts: tuple[Part, ...]
     mates: tuple[Mate, ...]
-    placed: Placed
+    placement: Placement
     foot: Affine
     on_pins: tuple[ShelvesOnPins, ...] = ()
 
     @property
     def chains(self) -> tuple[Chain, ...]:
         """Every loop that closes inside the case."""
-        return self.placed.chains
+        return self.placement.chains
 
 
 def draw_case(
@@ -75,13 +75,13 @@ def draw_case(
         _filler(case, ends.left, shell.left, Way.LEFT)
     if ends.right:
         _filler(case, ends.right, shell.right, Way.RIGHT)
-    placed = place(shell.left.mark, case.parts, case.mates)
-    corner = placed.corners[shell.right.mark, Axis.X]
+    placement = place(shell.left.mark, case.parts, case.mates)
+    corner = placement.corners[shell.right.mark, Axis.X]
     outside = corner + shell.right.thickness
     case.book.form(case.sizes.outside.name, outside, f"outside width of {spec.mark} as its parts add up")
     foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else NOTHING
     parts = tuple(part.finish(spec.mark) for part in case.parts.values())
-    return Case(spec.mark, spec, parts, tuple(case.mates), placed, foot, tuple(case.on_pins))
+    return Case(spec.mark, spec, parts, tuple(case.mates), placement, foot, tuple(case.on_pins))
 
 
 def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:

@@ -81,17 +81,17 @@ class Chain:
 
 
 @dataclass(frozen=True)
-class Placed:
+class Placement:
     """Each part's low corner from the first part's, and the loops that the meetings close.
 
-    `loose` lists parts and axes that no meeting places. A loop through a part that is `gone` is none.
+    `loose` lists parts and axes that no meeting places. Loops through `removed` parts are ignored.
     """
 
     corners: Mapping[tuple[str, Axis], Affine]
     loose: tuple[tuple[str, Axis], ...]
     _closing: tuple[Mate, ...]
     _tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]
-    gone: frozenset[str] = frozenset()
+    removed: frozenset[str] = frozenset()
 
     @cached_property
     def chains(self) -> tuple[Chain, ...]:
@@ -104,7 +104,7 @@ class Placed:
         return tuple(
             chain
             for chain in found
-            if (chain.gap.names or chain.gap != chain.mate.gap) and not self._parts(chain) & self.gone
+            if (chain.gap.names or chain.gap != chain.mate.gap) and not self._parts(chain) & self.removed
         )
 
     def _parts(self, chain: Chain) -> set[str]:
@@ -112,7 +112,7 @@ class Placed:
         return links | {chain.mate.first.part, chain.mate.second.part}
 
 
-def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placed:
+def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placement:
     """Put `parts` where `mates`, taken in order, put them; `first` stays at the origin."""
     groups = {(part, axis): _Group.of(part) for part in parts for axis in Axis}
     tree: dict[tuple[str, Axis], list[tuple[str, Mate]]] = defaultdict(list)
@@ -138,7 +138,7 @@ def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placed:
             corners[part, axis] = group.corners[part]
         else:
             loose.append((part, axis))
-    return Placed(corners, tuple(loose), tuple(closing), tree)
+    return Placement(corners, tuple(loose), tuple(closing), tree)
 
 
 class _Group:

@@ -1,4 +1,4 @@
-"""The one door out: `write_job(job)` gives a job file's text that reads back as the same job."""
+"""Write a job file: the text of `write_job(job)` reads back as the same job."""
 
 from __future__ import annotations
 
@@ -15,30 +15,30 @@ from tomlkit.items import AoT, Array, InlineTable
 from ...casework.job import Bay, CaseSpec, Construction, Filler, Job, Materials, Run
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood
-from ..catalogue import Practice, Stock, packaged_stock
+from ..catalogue import Catalogue, Practice, packaged_catalogue
 from . import literals
-from .literals import Literal, inline
+from .literals import Literal, inline_table
 
 Said = dict[str, Any]  # a table's entries as they are written, in their order
 
 
-def write_job(job: Job, stock: Stock | None = None) -> str:
-    """The text of a job file that `read_job`, on the same stock, reads as an equal job.
+def write_job(job: Job, stock: Catalogue | None = None) -> str:
+    """The text of a job file that `read_job`, with the same catalogue `stock`, reads as an equal job.
 
-    What is as usual is left out, sizes of cases apart. A case that differs from the job in
-    something it does not name as `chosen` reads back with it chosen. Raises LengthError for a
-    number that no short text says exactly.
+    Usual values are left out, except the sizes of cases. A case that differs from the job in something
+    it does not list as `chosen` reads back with it chosen. Raises LengthError for a number that has no
+    short exact text.
     """
-    return tomlkit.dumps(_Writer(job, stock or packaged_stock()).job_file())
+    return tomlkit.dumps(_Writer(job, stock or packaged_catalogue()).job_file())
 
 
 class _Writer:
-    def __init__(self, job: Job, stock: Stock) -> None:
+    def __init__(self, job: Job, stock: Catalogue) -> None:
         self.job = job
         self.stock = stock
         cases = Counter(case.materials for run in job.runs for case in run.cases)
         self.made_of = cases.most_common(1)[0][0] if cases else None
-        """What most cases are made of."""
+        """The materials that most cases have."""
 
     @property
     def practice(self) -> Practice:
@@ -56,7 +56,7 @@ class _Writer:
             left_out=sorted(job.left_out),
         )
         if job.sheet_of:
-            said["sheet_of"] = inline(dict(sorted(job.sheet_of.items())))
+            said["sheet_of"] = inline_table(dict(sorted(job.sheet_of.items())))
         return said | _there(
             materials={key: self._material(sheet) for key, sheet in job.sheets.items()},
             made_of=dict(vars(self.made_of)) if self.made_of else {},
@@ -66,13 +66,13 @@ class _Writer:
         )
 
     def _length(self, value: Fraction) -> Literal:
-        return literals.length(value, self.job.unit)
+        return literals.length_literal(value, self.job.unit)
 
     def _lengths(self, values: Iterable[Fraction]) -> list[Literal]:
         return [self._length(value) for value in values]
 
     def _material(self, sheet: SheetGood) -> Said:
-        """A sheet good, as it differs from the one in stock it differs least from."""
+        """A sheet good, as its differences from the catalogue entry it is closest to."""
         said = self._sheet(sheet)
         alike = {
             key: self._sheet(one)
@@ -89,12 +89,12 @@ class _Writer:
             "name": sheet.name,
             "nominal": self._length(sheet.nominal),
             "usual": self._length(sheet.usual.middle),
-            "deviation": literals.spread(sheet.usual.deviation, self.job.unit),
+            "deviation": literals.deviation_literal(sheet.usual.deviation, self.job.unit),
             "readings": self._lengths(sheet.readings),
             "size": self._lengths((sheet.sheet_length, sheet.sheet_width)),
             "trim": self._length(sheet.trim),
-            "price": literals.number(sheet.price),
-            "weight": literals.weight_per_area(sheet.weight),
+            "price": literals.number_literal(sheet.price),
+            "weight": literals.weight_per_area_literal(sheet.weight),
             "others": _list(self._other(other) for other in sheet.others),
             "grain": sheet.grain,
         }
@@ -103,7 +103,7 @@ class _Writer:
         said: Said = {
             "name": other.name,
             "size": self._lengths((other.length, other.width)),
-            "price": literals.number(other.price),
+            "price": literals.number_literal(other.price),
         }
         return said | ({} if other.count is None else {"count": other.count})
 
@@ -117,7 +117,7 @@ class _Writer:
             case Fraction():
                 return self._length(value)
             case float():
-                return literals.spread(value, self.job.unit)
+                return literals.deviation_literal(value, self.job.unit)
             case tuple():
                 return self._lengths(value)
         return value
@@ -126,7 +126,7 @@ class _Writer:
         shop, usual, stock = self.job.shop, self.practice, self.stock
         said: Said = {}
         if shop.rule != float(usual.rule):
-            said["rule"] = literals.spread(shop.rule, self.job.unit)
+            said["rule"] = literals.deviation_literal(shop.rule, self.job.unit)
         return said | _there(
             hand_saw=self._machine(shop.hand_saw, usual.hand_saw, stock.hand_saws),
             table_saw=self._machine(shop.table_saw, usual.table_saw, stock.table_saws),
@@ -142,7 +142,7 @@ class _Writer:
         usual: HandSaw | TableSaw | DadoStack | PinJig | None,
         known: Mapping[str, Any],
     ) -> Said:
-        """A machine's entries, where it is not the usual one."""
+        """A machine's entries; none if it is the usual one."""
         if machine == usual:
             return {}
         said = self._tool(machine)
@@ -154,7 +154,7 @@ class _Writer:
         return {name: self._value(value) for name, value in vars(machine).items()}
 
     def _carry(self, carry: Carry) -> Said:
-        return {"weight": literals.weight(carry.weight), "length": self._length(carry.length)}
+        return {"weight": literals.weight_literal(carry.weight), "length": self._length(carry.length)}
 
     def _piece(self, piece: Offcut) -> Said:
         return {
@@ -163,7 +163,7 @@ class _Writer:
             "length": self._length(piece.length),
             "width": self._length(piece.width),
             "count": piece.count,
-            "worth": literals.number(piece.worth),
+            "worth": literals.number_literal(piece.worth),
         }
 
     def _run(self, run: Run) -> Said:
@@ -185,7 +185,7 @@ class _Writer:
 
     def _filler(self, filler: Filler) -> InlineTable:
         width, scribe = self._lengths((filler.width, filler.scribe))
-        return inline({"width": width, "scribe": scribe, "material": filler.material})
+        return inline_table({"width": width, "scribe": scribe, "material": filler.material})
 
     def _case(self, case: CaseSpec) -> Said:
         said: Said = {
@@ -202,16 +202,16 @@ class _Writer:
         }
         making = self._making(case.construction)
         if own := {key: one for key, one in making.items() if key in case.chosen or one != usual[key]}:
-            said["construction"] = inline(own)
+            said["construction"] = inline_table(own)
         assert isinstance(self.made_of, Materials)
         if own := _differing(vars(case.materials), vars(self.made_of)):
-            said["made_of"] = inline(own)
+            said["made_of"] = inline_table(own)
         return said
 
     def _width(self, width: Fraction | None, share: Fraction) -> Any:
         if width is not None:
             return self._length(width)
-        return "rest" if share == 1 else inline({"share": literals.number(share)})
+        return "rest" if share == 1 else inline_table({"share": literals.number_literal(share)})
 
     def _bay(self, bay: Bay) -> Said:
         said: Said = {}
@@ -221,22 +221,22 @@ class _Writer:
 
 
 def _nearest(said: Said, starts: Mapping[str, Said]) -> str:
-    """The key of what has most entries in common."""
+    """The key of the start that has the most entries in common."""
     return max(starts, key=lambda key: sum(starts[key][name] == value for name, value in said.items()))
 
 
 def _differing(said: Mapping[str, Any], start: Mapping[str, Any]) -> Said:
-    """What differs from what it starts from."""
+    """The entries that differ from the start."""
     return {key: value for key, value in said.items() if start.get(key) != value}
 
 
 def _there(**said: Any) -> Said:
-    """The entries that hold anything."""
+    """The entries that are not empty."""
     return {key: value for key, value in said.items() if value}
 
 
 def _tables(entries: Iterable[Said]) -> AoT:
-    """A list of tables with headers, the entries of each in the order given: inline tables do not go last."""
+    """A list of tables with headers. The entries of each keep their order; inline tables do not go last."""
     listed = tomlkit.aot()
     for entry in entries:
         table = tomlkit.table()
@@ -246,7 +246,7 @@ def _tables(entries: Iterable[Said]) -> AoT:
 
 
 def _list(entries: Iterable[Said]) -> Array:
-    """A list of tables on one line, not of tables with headers."""
+    """A list of tables on one line, without headers."""
     listed = tomlkit.array()
-    listed.extend(inline(entry) for entry in entries)
+    listed.extend(inline_table(entry) for entry in entries)
     return listed

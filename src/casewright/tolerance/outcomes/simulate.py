@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from ...casework.parts.features import Channel
 from ...casework.project import Project
 from ...sizes.affine import Affine
-from ...sizes.ledger import Definition, Formed, Given
+from ...sizes.ledger import Combination, Definition, Given
 from ..chains.gaps import Gap
 from ..chains.made_sizes import BY_RULE, How, Kind, Made, far_edge_name
 from ..errors.causes import Cause, causes_of, sheet_causes
@@ -110,7 +110,7 @@ class _Shop:
     def work_out(self, definition: Definition) -> Builds:
         if isinstance(definition, Given):
             return np.full(self.builds, float(definition.value))
-        if isinstance(definition, Formed):
+        if isinstance(definition, Combination):
             return self.over(definition.form, self.believed)
         # The steps that are not affine are worked out build by build, as the ledger does it.
         needed = {name: self.believed[name] for name in definition.needs()}
