@@ -236,7 +236,7 @@ class Builder:
             names.add(run.name)
             for number, case in enumerate(run.cases):
                 if case.mark in marks:
-                    text = f"{quoted(case.mark)} is already the mark of a case in {marks[case.mark]}."
+                    text = f"{quoted(case.mark)} is already the mark of another case, in {marks[case.mark]}."
                     path = ("runs", index, "cases", number, "mark")
                     self._fault("mark-twice", path, text, "Give each case its own mark.")
                 marks.setdefault(case.mark, run.name)
