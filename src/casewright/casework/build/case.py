@@ -1,4 +1,4 @@
-"""One case, from its specification to parts with features, places and closed loops."""
+"""One case, from its specification to parts with features and positions, and closed loops."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from .shell import draw_shell
 
 @dataclass(frozen=True)
 class FillerAt:
-    """A filler with the form of its width in sight, which the run's opening depends on."""
+    """A filler, with the form of its width in sight."""
 
     filler: Filler
     visible: Affine
@@ -28,7 +28,7 @@ class FillerAt:
 
 @dataclass(frozen=True)
 class Ends:
-    """What closes a case towards the walls, where it ends its run."""
+    """The fillers at the sides of a case that is at an end of its run."""
 
     left: FillerAt | None = None
     right: FillerAt | None = None
@@ -38,9 +38,9 @@ class Ends:
 class Case(CaseSizes):
     """A case drawn up, with its sizes: `case.inside`, `case.height` and so on.
 
-    `outside` is its width as its parts add up, `foot` how far its sides stand up, `on_pins` its
-    clear heights that have shelves on pins. `placement` holds each part's low corner from the low
-    corner of the left side.
+    `outside` is its width as its parts add up, `foot` the height of its sides above the floor (on a
+    plinth), `on_pins` its clear heights with shelves on pins. `placement` holds each part's low corner,
+    measured from that of the left side.
     """
 
     spec: CaseSpec
@@ -52,7 +52,7 @@ class Case(CaseSizes):
 
     @property
     def chains(self) -> tuple[Chain, ...]:
-        """Every loop that closes inside the case."""
+        """Every closed loop of meetings in the case."""
         return self.placement.chains
 
 
@@ -64,9 +64,9 @@ def draw_case(
     ends: Ends,
     sheet_of: Mapping[str, str] | None = None,
 ) -> Case:
-    """Draw up one case `width` wide; bays that share its width are brought to `rounding`.
+    """Draw up one case `width` wide; bays that share its width are rounded to `rounding`.
 
-    `sheet_of` names another material for single parts, by their marks.
+    `sheet_of` names a different material for single parts, by their marks.
     """
     case = CaseDraft(book, spec, rounding, sheet_of)
     shell, depth, back = draw_shell(case, width)
@@ -85,7 +85,7 @@ def draw_case(
 
 
 def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
-    """A strip beside a side, flush in front, wider than what is seen by what the scribe takes."""
+    """A strip beside a side, flush at the front; its width is the part in sight plus the scribe."""
     name = PartName.FILLER_LEFT if way is Way.LEFT else PartName.FILLER_RIGHT
     scribe = PartSizes(part_mark(case.spec.mark, name)).scribe
     lie = Lie(Axis.Z, Axis.X, Way.FRONT)

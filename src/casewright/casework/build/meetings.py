@@ -1,8 +1,8 @@
-"""How parts meet, where that puts them, and which loops it closes.
+"""How parts meet: the positions this gives them, and the loops it closes.
 
-Joints say only which surface of one part meets which surface of another. Walking those
-meetings in the order of assembly places every part; a meeting between two parts that already
-have their places closes a loop, and the gap left there is a form over the sizes along the way.
+Joints only say which surface of one part meets which surface of another. Following those meetings in
+order of assembly places every part. A meeting between two parts that are already placed closes a loop:
+the gap there is a form over the sizes around the loop.
 """
 
 from __future__ import annotations
@@ -18,17 +18,17 @@ from ..directions import Axis, Way
 
 
 class Meeting(Enum):
-    """How two surfaces are meant to meet."""
+    """How two surfaces are designed to meet."""
 
     SEATED = "seated"  # pressed home, glue between
     FLUSH = "flush"  # in one plane
-    SLIP = "slip fit"  # a panel in its dado: goes in by hand, does not rattle
-    PLAY = "play"  # room left on purpose
+    SLIP = "slip fit"  # a panel in its dado: pushed in by hand, no rattle
+    PLAY = "play"  # clearance left on purpose
 
 
 @dataclass(frozen=True, slots=True)
 class Surface:
-    """A plane of a part: `at` from the part's low corner along the axis of the way it looks."""
+    """A flat surface of a part that faces `looks`, `at` from the part's low corner along that axis."""
 
     part: str
     looks: Way
@@ -40,7 +40,7 @@ class Surface:
 class Mate:
     """Two surfaces that meet. `first` lies below `second` along the axis where they face each other.
 
-    `gap` is the distance wanted from `first` to `second`.
+    `gap` is the design distance from `first` to `second`.
     """
 
     name: str
@@ -58,7 +58,7 @@ class Mate:
 class Link:
     """One step of a chain: across `part` from surface to surface, or across the meeting `mate`.
 
-    `step` is what it adds to the distance.
+    `step` is its contribution to the distance.
     """
 
     words: str
@@ -69,7 +69,7 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """A closed loop: the `gap` that the `links` leave at the meeting `mate`, over the parts' sizes."""
+    """A closed loop: the `gap` that the `links` leave at the meeting `mate`, as a form over sizes."""
 
     mate: Mate
     links: tuple[Link, ...]
@@ -82,9 +82,9 @@ class Chain:
 
 @dataclass(frozen=True)
 class Placement:
-    """Each part's low corner from the first part's, and the loops that the meetings close.
+    """Each part's low corner, measured from the first part's, and the loops that the meetings close.
 
-    `loose` lists parts and axes that no meeting places. Loops through `removed` parts are ignored.
+    `loose` lists parts, with the axis, that no meeting places. Loops through `removed` parts are ignored.
     """
 
     corners: Mapping[tuple[str, Axis], Affine]
@@ -95,10 +95,10 @@ class Placement:
 
     @cached_property
     def chains(self) -> tuple[Chain, ...]:
-        """The loops, found when they are first asked for.
+        """The loops, found on first use.
 
-        Two fronts flush with a third are flush with each other whatever the sizes: a meeting
-        that nothing can open is no chain to watch.
+        Meetings that no size can open are left out: two fronts flush with a third are flush with each
+        other whatever the sizes.
         """
         found = (_close(mate, self._tree) for mate in self._closing)
         return tuple(
@@ -113,7 +113,7 @@ class Placement:
 
 
 def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placement:
-    """Put `parts` where `mates`, taken in order, put them; `first` stays at the origin."""
+    """Place `parts` by their meetings, taken in order; `first` is at the origin."""
     groups = {(part, axis): _Group.of(part) for part in parts for axis in Axis}
     tree: dict[tuple[str, Axis], list[tuple[str, Mate]]] = defaultdict(list)
     closing: list[Mate] = []
@@ -142,7 +142,7 @@ def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placement:
 
 
 class _Group:
-    """Parts whose places along one axis are known relative to each other."""
+    """Parts whose positions along one axis are known relative to each other."""
 
     def __init__(self, corners: dict[str, Affine]) -> None:
         self.corners = corners
@@ -157,7 +157,7 @@ class _Group:
 
 
 def _close(mate: Mate, tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]) -> Chain:
-    """The loop that `mate` closes: from its first surface round through the tree to its second."""
+    """The loop that `mate` closes, from its first surface through the tree to its second."""
     steps = _path(mate.first.part, mate.second.part, mate.axis, tree)
     links: list[Link] = []
     here = mate.first
@@ -174,7 +174,7 @@ def _close(mate: Mate, tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]) 
 def _path(
     start: str, goal: str, axis: Axis, tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]
 ) -> list[tuple[Mate, bool]]:
-    """The meetings on the way from `start` to `goal`; True where crossed from first to second."""
+    """The meetings between `start` and `goal`; True for those crossed from first to second surface."""
     came: dict[str, tuple[str, Mate] | None] = {start: None}
     waiting = [start]
     for part in waiting:
