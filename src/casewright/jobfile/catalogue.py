@@ -29,10 +29,10 @@ from .read.overlay import (
 )
 from .tables import (
     CarryTable,
+    ConstructionTable,
     DadoStackTable,
     HandSawTable,
     KindTable,
-    Making,
     PinJigTable,
     SheetTable,
     Table,
@@ -138,7 +138,7 @@ class _Practice(_Sourced):
     dado_stack: str
     rule: NotNegative
     carry: CarryTable
-    construction: Making
+    construction: ConstructionTable
     base: _Kind
     wall: _Kind
     tall: _Kind

@@ -20,26 +20,26 @@ def in_shape(values: Mapping[str, Any]) -> dict[str, Any]:
     return _table(values, JobTable)
 
 
-def _table(said: Mapping[str, Any], model: type[BaseModel]) -> dict[str, Any]:
+def _table(values: Mapping[str, Any], model: type[BaseModel]) -> dict[str, Any]:
     kinds = {key: bare(field.annotation) for key, field in model.model_fields.items()}
-    shaped = {key: _value(value, kinds[key]) if key in kinds else value for key, value in said.items()}
+    shaped = {key: _value(value, kinds[key]) if key in kinds else value for key, value in values.items()}
     return {key: value for key, value in shaped.items() if value is not None}
 
 
-def _value(said: Any, kind: Any) -> Any:
+def _value(value: Any, kind: Any) -> Any:
     """The value if it has the shape of its annotation, otherwise None."""
     origin = get_origin(kind)
     if _is_table(kind):
-        return _table(said, kind) if isinstance(said, dict) else None
+        return _table(value, kind) if isinstance(value, dict) else None
     if origin is list and _is_table(inner := get_args(kind)[0]):
-        if not isinstance(said, list):
+        if not isinstance(value, list):
             return None
-        return [_table(one, inner) if isinstance(one, dict) else {} for one in said]
+        return [_table(one, inner) if isinstance(one, dict) else {} for one in value]
     if origin is dict:
-        if not isinstance(said, dict):
+        if not isinstance(value, dict):
             return None
-        return {key: one for key in said if (one := _value(said[key], get_args(kind)[1])) is not None}
-    return said
+        return {key: one for key in value if (one := _value(value[key], get_args(kind)[1])) is not None}
+    return value
 
 
 def _is_table(kind: Any) -> bool:

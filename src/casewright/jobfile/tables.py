@@ -194,7 +194,7 @@ class ShopTable(Table):
     rack: list[PieceTable] = Field(default=[], description="Offcuts on the rack.", max_length=1000)
 
 
-class Making(Table):
+class ConstructionTable(Table):
     """How cases are put together."""
 
     bottom: BottomJoint | None = Field(default=None, description="How the bottom meets the sides.")
@@ -265,8 +265,8 @@ class KindTable(Table):
 
     height: Positive | None = Field(default=None, description="Height, including the toe kick.")
     depth: Positive | None = Field(default=None, description="Depth, front to back.")
-    construction: Making = Field(
-        default=Making(), description="What this kind does differently from the job."
+    construction: ConstructionTable = Field(
+        default=ConstructionTable(), description="What this kind does differently from the job."
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What this kind is made of.")
 
@@ -299,7 +299,9 @@ class CaseTable(Table):
     bays: list[BayTable] = Field(
         default=[BayTable()], description="Its bays from left to right.", min_length=1, max_length=20
     )
-    construction: Making = Field(default=Making(), description="What this case does differently.")
+    construction: ConstructionTable = Field(
+        default=ConstructionTable(), description="What this case does differently."
+    )
     made_of: MadeOf = Field(default=MadeOf(), description="What this case is made of.")
 
 
@@ -361,7 +363,9 @@ class JobTable(Table):
         description="The sheet goods of the job, each under a short key.", min_length=1
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What cases are made of.")
-    construction: Making = Field(default=Making(), description="How cases are put together.")
+    construction: ConstructionTable = Field(
+        default=ConstructionTable(), description="How cases are put together."
+    )
     base: KindTable = Field(default=KindTable(), description="Defaults for base cases.")
     wall: KindTable = Field(default=KindTable(), description="Defaults for wall cases.")
     tall: KindTable = Field(default=KindTable(), description="Defaults for tall cases.")

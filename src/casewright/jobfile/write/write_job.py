@@ -19,7 +19,7 @@ from ..catalogue import Catalogue, Practice, packaged_catalogue
 from . import literals
 from .literals import Literal, inline_table
 
-Said = dict[str, Any]  # a table's entries as they are written, in their order
+Entries = dict[str, Any]  # a table's entries as they are written, in their order
 
 
 def write_job(job: Job, stock: Catalogue | None = None) -> str:
@@ -44,20 +44,20 @@ class _Writer:
     def practice(self) -> Practice:
         return self.stock.practice[self.job.unit]
 
-    def job_file(self) -> Said:
+    def job_file(self) -> Entries:
         job = self.job
-        said: Said = {"job": job.name, "unit": job.unit.value, "mark": job.mark.value}
+        entries: Entries = {"job": job.name, "unit": job.unit.value, "mark": job.mark.value}
         if job.rounding is not job.mark:
-            said["rounding"] = job.rounding.value
-        said |= _there(
+            entries["rounding"] = job.rounding.value
+        entries |= _there(
             money=job.money,
             notes=job.notes,
             optional=sorted(job.optional),
             left_out=sorted(job.left_out),
         )
         if job.sheet_of:
-            said["sheet_of"] = inline_table(dict(sorted(job.sheet_of.items())))
-        return said | _there(
+            entries["sheet_of"] = inline_table(dict(sorted(job.sheet_of.items())))
+        return entries | _there(
             materials={key: self._material(sheet) for key, sheet in job.sheets.items()},
             made_of=dict(vars(self.made_of)) if self.made_of else {},
             construction=_differing(self._making(job.construction), self._making(self.practice.construction)),
@@ -71,20 +71,20 @@ class _Writer:
     def _lengths(self, values: Iterable[Fraction]) -> list[Literal]:
         return [self._length(value) for value in values]
 
-    def _material(self, sheet: SheetGood) -> Said:
+    def _material(self, sheet: SheetGood) -> Entries:
         """A sheet good, as its differences from the catalogue entry it is closest to."""
-        said = self._sheet(sheet)
+        entries = self._sheet(sheet)
         alike = {
             key: self._sheet(one)
             for key, one in self.stock.sheets.items()
             if one.nominal == sheet.nominal and one.grain == sheet.grain
         }
         if not alike:
-            return said
-        key = _nearest(said, alike)
-        return {"sheet": key, **_differing(said, alike[key])}
+            return entries
+        key = _nearest(entries, alike)
+        return {"sheet": key, **_differing(entries, alike[key])}
 
-    def _sheet(self, sheet: SheetGood) -> Said:
+    def _sheet(self, sheet: SheetGood) -> Entries:
         return {
             "name": sheet.name,
             "nominal": self._length(sheet.nominal),
@@ -99,15 +99,15 @@ class _Writer:
             "grain": sheet.grain,
         }
 
-    def _other(self, other: OtherSize) -> Said:
-        said: Said = {
+    def _other(self, other: OtherSize) -> Entries:
+        entries: Entries = {
             "name": other.name,
             "size": self._lengths((other.length, other.width)),
             "price": literals.number_literal(other.price),
         }
-        return said | ({} if other.count is None else {"count": other.count})
+        return entries | ({} if other.count is None else {"count": other.count})
 
-    def _making(self, made: Construction) -> Said:
+    def _making(self, made: Construction) -> Entries:
         return {entry.name: self._value(getattr(made, entry.name)) for entry in fields(made)}
 
     def _value(self, value: Any) -> Any:
@@ -122,12 +122,12 @@ class _Writer:
                 return self._lengths(value)
         return value
 
-    def _shop(self) -> Said:
+    def _shop(self) -> Entries:
         shop, usual, stock = self.job.shop, self.practice, self.stock
-        said: Said = {}
+        entries: Entries = {}
         if shop.rule != float(usual.rule):
-            said["rule"] = literals.deviation_literal(shop.rule, self.job.unit)
-        return said | _there(
+            entries["rule"] = literals.deviation_literal(shop.rule, self.job.unit)
+        return entries | _there(
             hand_saw=self._machine(shop.hand_saw, usual.hand_saw, stock.hand_saws),
             table_saw=self._machine(shop.table_saw, usual.table_saw, stock.table_saws),
             dado_stack=self._machine(shop.dado_stack, usual.dado_stack, stock.dado_stacks),
@@ -141,22 +141,22 @@ class _Writer:
         machine: HandSaw | TableSaw | DadoStack | PinJig | None,
         usual: HandSaw | TableSaw | DadoStack | PinJig | None,
         known: Mapping[str, Any],
-    ) -> Said:
+    ) -> Entries:
         """A machine's entries; none if it is the usual one."""
         if machine == usual:
             return {}
-        said = self._tool(machine)
+        entries = self._tool(machine)
         starts = {key: self._tool(one) for key, one in known.items()}
-        key = _nearest(said, starts)
-        return {"use": key, **_differing(said, starts[key])}
+        key = _nearest(entries, starts)
+        return {"use": key, **_differing(entries, starts[key])}
 
-    def _tool(self, machine: Any) -> Said:
+    def _tool(self, machine: Any) -> Entries:
         return {name: self._value(value) for name, value in vars(machine).items()}
 
-    def _carry(self, carry: Carry) -> Said:
+    def _carry(self, carry: Carry) -> Entries:
         return {"weight": literals.weight_literal(carry.weight), "length": self._length(carry.length)}
 
-    def _piece(self, piece: Offcut) -> Said:
+    def _piece(self, piece: Offcut) -> Entries:
         return {
             "name": piece.name,
             "material": piece.material,
@@ -166,10 +166,10 @@ class _Writer:
             "worth": literals.number_literal(piece.worth),
         }
 
-    def _run(self, run: Run) -> Said:
+    def _run(self, run: Run) -> Entries:
         kinds = {case.kind for case in run.cases}
         lift = self.practice.kinds[kinds.pop()].lift if len(kinds) == 1 else Fraction(0)
-        said: Said = {"name": run.name, "wall": run.wall, "opening": self._length(run.opening)}
+        entries: Entries = {"name": run.name, "wall": run.wall, "opening": self._length(run.opening)}
         for key, value, usual in (
             ("along", run.along, Fraction(0)),
             ("lift", run.lift, lift),
@@ -177,18 +177,18 @@ class _Writer:
             ("gap", run.gap, Fraction(0)),
         ):
             if value is not None and value != usual:
-                said[key] = self._length(value)
+                entries[key] = self._length(value)
         for key, filler in (("left_filler", run.left), ("right_filler", run.right)):
             if filler:
-                said[key] = self._filler(filler)
-        return said | {"cases": _tables(self._case(case) for case in run.cases)}
+                entries[key] = self._filler(filler)
+        return entries | {"cases": _tables(self._case(case) for case in run.cases)}
 
     def _filler(self, filler: Filler) -> InlineTable:
         width, scribe = self._lengths((filler.width, filler.scribe))
         return inline_table({"width": width, "scribe": scribe, "material": filler.material})
 
-    def _case(self, case: CaseSpec) -> Said:
-        said: Said = {
+    def _case(self, case: CaseSpec) -> Entries:
+        entries: Entries = {
             "mark": case.mark,
             "kind": case.kind.value,
             "width": self._width(case.width, case.weight),
@@ -196,46 +196,46 @@ class _Writer:
             "depth": self._length(case.depth),
         }
         if case.bays != (Bay(),):
-            said["bays"] = _list(self._bay(bay) for bay in case.bays)
+            entries["bays"] = _list(self._bay(bay) for bay in case.bays)
         usual = self._making(self.job.construction) | {
             key: self._value(value) for key, value in self.practice.kinds[case.kind].construction.items()
         }
         making = self._making(case.construction)
         if own := {key: one for key, one in making.items() if key in case.chosen or one != usual[key]}:
-            said["construction"] = inline_table(own)
+            entries["construction"] = inline_table(own)
         assert isinstance(self.made_of, Materials)
         if own := _differing(vars(case.materials), vars(self.made_of)):
-            said["made_of"] = inline_table(own)
-        return said
+            entries["made_of"] = inline_table(own)
+        return entries
 
     def _width(self, width: Fraction | None, share: Fraction) -> Any:
         if width is not None:
             return self._length(width)
         return "rest" if share == 1 else inline_table({"share": literals.number_literal(share)})
 
-    def _bay(self, bay: Bay) -> Said:
-        said: Said = {}
+    def _bay(self, bay: Bay) -> Entries:
+        entries: Entries = {}
         if bay.width is not None or bay.weight != 1:
-            said["width"] = self._width(bay.width, bay.weight)
-        return said | _there(fixed=self._lengths(bay.fixed), adjustable=bay.adjustable)
+            entries["width"] = self._width(bay.width, bay.weight)
+        return entries | _there(fixed=self._lengths(bay.fixed), adjustable=bay.adjustable)
 
 
-def _nearest(said: Said, starts: Mapping[str, Said]) -> str:
+def _nearest(entries: Entries, starts: Mapping[str, Entries]) -> str:
     """The key of the start that has the most entries in common."""
-    return max(starts, key=lambda key: sum(starts[key][name] == value for name, value in said.items()))
+    return max(starts, key=lambda key: sum(starts[key][name] == value for name, value in entries.items()))
 
 
-def _differing(said: Mapping[str, Any], start: Mapping[str, Any]) -> Said:
+def _differing(entries: Mapping[str, Any], start: Mapping[str, Any]) -> Entries:
     """The entries that differ from the start."""
-    return {key: value for key, value in said.items() if start.get(key) != value}
+    return {key: value for key, value in entries.items() if start.get(key) != value}
 
 
-def _there(**said: Any) -> Said:
+def _there(**entries: Any) -> Entries:
     """The entries that are not empty."""
-    return {key: value for key, value in said.items() if value}
+    return {key: value for key, value in entries.items() if value}
 
 
-def _tables(entries: Iterable[Said]) -> AoT:
+def _tables(entries: Iterable[Entries]) -> AoT:
     """A list of tables with headers. The entries of each keep their order; inline tables do not go last."""
     listed = tomlkit.aot()
     for entry in entries:
@@ -245,7 +245,7 @@ def _tables(entries: Iterable[Said]) -> AoT:
     return listed
 
 
-def _list(entries: Iterable[Said]) -> Array:
+def _list(entries: Iterable[Entries]) -> Array:
     """A list of tables on one line, without headers."""
     listed = tomlkit.array()
     listed.extend(inline_table(entry) for entry in entries)
