@@ -17,8 +17,8 @@ TESTS = Path(__file__).parent
 
 MADE_BY = {"Finding": 0}  # what takes a code, and for which of its arguments
 MADE_BY_IN = {  # what else does in a layer
-    "jobfile": {"Fault": 0, "refuse": 0},
-    "planner": {"refuse": 0},
+    "jobfile": {"Fault": 0, "input_error": 0},
+    "planner": {"input_error": 0},
     "web": {"Refusal": 1},
 }
 HOLES = {  # what a code put together at run time may hold

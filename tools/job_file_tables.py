@@ -13,7 +13,7 @@ from typing import Any, get_args, get_origin
 from pydantic import BaseModel
 
 from casewright.jobfile import tables as model
-from casewright.jobfile.catalogue import packaged_stock
+from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
 from casewright.jobfile.write import literals
 from casewright.lengths.length import Unit
@@ -60,10 +60,11 @@ def table(of: type[BaseModel]) -> str:
 def sheets() -> str:
     """The shop's list of sheet goods."""
     rows = ["| name | sold as | usually | sheet | face grain |", "|---|---|---|---|---|"]
-    for key, sheet in packaged_stock().sheets.items():
+    for key, sheet in packaged_catalogue().sheets.items():
         unit = Unit.INCH if "/" in key else Unit.MM
         nominal, length, width = (
-            literals.length(size, unit) for size in (sheet.nominal, sheet.sheet_length, sheet.sheet_width)
+            literals.length_literal(size, unit)
+            for size in (sheet.nominal, sheet.sheet_length, sheet.sheet_width)
         )
         usual = f"{float(sheet.thickness / unit.length):.4g}"
         grain = "yes" if sheet.grain else "no"

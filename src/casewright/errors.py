@@ -1,20 +1,20 @@
 """The exceptions of casewright.
 
 CasewrightError
- ├── LengthError       (ValueError)   a text is not a length, or could be read two ways
- ├── LedgerError       (ValueError)   a size is defined twice, in a circle, or not at all
- ├── JobError          (ValueError)   a job cannot be built; carries its findings
- ├── PlanError         (ValueError)   a break-down problem is malformed; carries its findings
- ├── RecordError       (ValueError)   an event of the shop's record cannot be read; carries its findings
+ ├── LengthError       (ValueError)   a text is not a length, or can be read in two ways
+ ├── LedgerError       (ValueError)   a size is defined twice, or not defined
+ ├── JobError          (ValueError)   a job cannot be built; `findings` says why
+ ├── PlanError         (ValueError)   a break-down problem is malformed; `findings` says why
+ ├── RecordError       (ValueError)   an event of the shop's record cannot be read; `findings` says why
  ├── StoreError        (RuntimeError) the job file could not be read, written or migrated
  ├── KernelError       (RuntimeError) the compiled kernel is missing or out of date
- ├── LibraryError      (RuntimeError) a library failed at a task; says which and at what
- │    ├── SolverError                HiGHS gave no answer that can be relied on
+ ├── LibraryError      (RuntimeError) a library failed; names the library and the task
+ │    ├── SolverError                HiGHS gave no reliable answer
  │    └── OutOfMemory (MemoryError)  the planner's kernel needs more memory than there is
- └── ExtraMissing      (ImportError)  a format needs a library that is an extra and not installed
+ └── ExtraMissing      (ImportError)  a format needs an optional library that is not installed
 
-What a maker can get wrong is a `Finding`, not an exception; `JobError`, `PlanError` and
-`RecordError` only carry findings to whoever asked for a result that cannot exist.
+A mistake in a maker's input is a `Finding`, not an exception; `JobError`, `PlanError` and `RecordError`
+only carry the findings when the result that was asked for cannot be made.
 """
 
 from __future__ import annotations
@@ -28,15 +28,15 @@ if TYPE_CHECKING:
 
 
 class CasewrightError(Exception):
-    """Everything this package raises on purpose."""
+    """The base of every exception this package raises on purpose."""
 
 
 class LengthError(CasewrightError, ValueError):
-    """A text is not a length, or could be read in two ways."""
+    """A text is not a length, or can be read in two ways."""
 
 
 class LedgerError(CasewrightError, ValueError):
-    """A size is defined twice, in a circle, or not at all."""
+    """A size is defined twice, or not defined."""
 
 
 class _WithFindings(CasewrightError, ValueError):
@@ -46,27 +46,27 @@ class _WithFindings(CasewrightError, ValueError):
 
 
 class JobError(_WithFindings):
-    """A job that cannot be built; `findings` says every reason."""
+    """A job cannot be built; `findings` lists every reason."""
 
 
 class PlanError(_WithFindings):
-    """A break-down problem that cannot be planned; `findings` says every reason."""
+    """A break-down problem cannot be planned; `findings` lists every reason."""
 
 
 class RecordError(_WithFindings):
-    """An event that cannot be read; `findings` says every fault."""
+    """An event cannot be read; `findings` lists every fault."""
 
 
 class StoreError(CasewrightError, RuntimeError):
-    """The shop's file could not be read, written or migrated."""
+    """The shop's database file could not be read, written or migrated."""
 
 
 class KernelError(CasewrightError, RuntimeError):
-    """The planner's compiled kernel is missing, or was compiled from other sources."""
+    """The planner's compiled kernel is missing, or was compiled from different sources."""
 
 
 class LibraryError(CasewrightError, RuntimeError):
-    """A library that this package relies on failed at a task, which is no fault of the maker's input."""
+    """A library this package relies on failed at a task, through no fault of the maker's input."""
 
     def __init__(self, library: str, task: str, reason: object) -> None:
         said = " ".join(str(reason).split()).rstrip(".") or type(reason).__name__
@@ -82,18 +82,19 @@ class OutOfMemory(LibraryError, MemoryError):
 
 
 class SolverError(LibraryError):
-    """HiGHS ended without an answer that can be relied on."""
+    """HiGHS ended without a reliable answer."""
 
 
 class ExtraMissing(CasewrightError, ImportError):
-    """A format needs a library that is an extra and not installed."""
+    """A format needs an optional library that is not installed."""
 
 
 @contextmanager
 def library_call(library: str, task: str) -> Iterator[None]:
-    """Whatever the library raises inside becomes a LibraryError: one sentence that names the task.
+    """Turn any exception of the library into a LibraryError: one sentence that names the task.
 
-    `task` is a participle, such as "writing a drawing as DXF". What this package raises passes unchanged.
+    `task` completes "failed while ...", such as "writing a drawing as DXF". This package's own exceptions
+    pass unchanged.
     """
     try:
         yield

@@ -1,13 +1,13 @@
-"""HiGHS, the solver of linear and integer programmes: the one place where it is made, run and believed.
+"""HiGHS, the solver of linear and integer programmes: models are solved and results checked here only.
 
-HiGHS keeps a scheduler for each thread that calls it, with as many workers as the first solve in
-that thread asked for. A later solve there that asks for another number ends at once with an error
-status and an empty answer, so that a default solve anywhere in a process spoils every solve of ours
-after it. Here each solve runs in a new thread, which has no scheduler yet: no solve of anyone else's
-can disturb it, none is disturbed by it, and nothing has to be reset while another may be running. A
-thread costs 0.1 ms, a typical solve of the planner 5 ms.
+HiGHS keeps a scheduler for each thread that calls it, with as many workers as the first solve in that
+thread asked for. A later solve there that asks for a different number ends at once with an error status
+and no answer, so one default solve anywhere in a process would break every solve of ours after it.
+Therefore each solve runs in a new thread, which has no scheduler yet: no other solve can disturb it, it
+disturbs no other, and nothing need be reset while another solve may be running. A thread costs 0.1 ms;
+a typical solve of the planner takes 5 ms.
 
-One worker, always: with more, which of several best answers comes first depends on the machine.
+Always one worker: with more, which of several equally good answers is found depends on the machine.
 
 Q. Huangfu, J. A. J. Hall: Parallelizing the dual revised simplex method. Mathematical Programming
 Computation 10 (2018).
@@ -32,7 +32,7 @@ from .errors import LibraryError, SolverError, library_call
 WORKERS = 1
 
 LEAST_SECONDS = 0.01
-"""A time limit of nothing would be no limit to HiGHS."""
+"""HiGHS reads a time limit of zero as no limit."""
 
 
 class Ending(Enum):
@@ -40,7 +40,7 @@ class Ending(Enum):
 
     OPTIMAL = "optimal"
     INFEASIBLE = "infeasible"
-    LIMIT = "limit"  # of time, nodes or better answers; `values` where some answer was found
+    LIMIT = "limit"  # of time, nodes or improvements; there are `values` if any answer was found
 
 
 _ENDINGS = {
@@ -54,7 +54,7 @@ _ENDINGS = {
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What a solve found. There are values unless it is infeasible or a limit came first."""
+    """The result of a solve. It has values unless the model is infeasible or a limit came first."""
 
     ending: Ending
     cost: float
@@ -62,7 +62,7 @@ class Answer:
 
     @property
     def found(self) -> bool:
-        """Whether there are values."""
+        """Whether any answer was found."""
         return self._solution is not None
 
     @property
@@ -77,7 +77,7 @@ class Answer:
 
 
 class Solver(highspy.Highs):
-    """A model for HiGHS, silent and on one thread. Build it, then `answer`, as often as needed.
+    """A model for HiGHS, silent and on one thread. Build it, then call `answer`, as often as needed.
 
     `nodes` limits the search of an integer programme, and `improvements` how many better answers it
     looks for.
@@ -93,8 +93,8 @@ class Solver(highspy.Highs):
             self._set("mip_max_improving_sols", improvements)
 
     def enableCallbacks(self) -> None:
-        # Called by the constructor, just before the first line would be written: the terminal
-        # belongs to whoever called us.
+        # Called by the constructor just before HiGHS would print its first line: the terminal belongs
+        # to our caller.
         self.setOptionValue("output_flag", False)
         super().enableCallbacks()  # type: ignore[no-untyped-call]
 
@@ -112,11 +112,11 @@ class Solver(highspy.Highs):
         _checked(made, "a column")
 
     def bound_column(self, column: int, low: float, high: float) -> None:
-        """From now on the column lies between `low` and `high`."""
+        """Change the bounds of a column."""
         _checked(self.changeColBounds(column, low, high), "a bound")
 
     def make_integral(self, columns: Sequence[int]) -> None:
-        """From now on these columns take whole numbers only."""
+        """Restrict these columns to whole numbers."""
         whole = np.full(len(columns), highspy.HighsVarType.kInteger)
         made = self.changeColsIntegrality(len(columns), np.array(columns, dtype=np.int32), whole)
         _checked(made, "whole columns")
@@ -128,9 +128,8 @@ class Solver(highspy.Highs):
     def answer(self, task: str, *, least: Any = None, seconds: float | None = None) -> Answer:
         """Solve the model; `least` replaces what is minimised, `seconds` limits the time.
 
-        `task` says what is looked for, as in "looking for the fewest measurements". Raises
-        SolverError when HiGHS ends in any way but an optimum, a proof that there is no answer, or a
-        limit that was set.
+        `task` completes "failed while ...", as in "looking for the fewest measurements". Raises SolverError
+        if HiGHS ends in any way but an optimum, a proof that there is no answer, or a limit we set.
         """
         if seconds is not None:
             self._set("time_limit", max(LEAST_SECONDS, seconds))
@@ -147,11 +146,11 @@ class Solver(highspy.Highs):
         info = self.getInfo()
         feasible = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
         if ending is Ending.OPTIMAL and not (feasible and isfinite(info.objective_function_value)):
-            raise SolverError("HiGHS", task, "it calls an answer best that it does not give")
+            raise SolverError("HiGHS", task, "it reported an optimum without an answer")
         return Answer(ending, info.objective_function_value, self.getSolution() if feasible else None)
 
     def _without_columns(self) -> Answer:
-        """HiGHS says of a model without columns only that it is empty; its rows may still ask for more."""
+        """HiGHS reports a model without columns only as empty; its rows may still be infeasible."""
         model = self.getLp()
         bounds = zip(model.row_lower_, model.row_upper_, strict=True)
         if all(low <= 0 <= high for low, high in bounds):
@@ -159,16 +158,16 @@ class Solver(highspy.Highs):
         return Answer(Ending.INFEASIBLE, inf, None)
 
     def _run(self, task: str) -> highspy.HighsStatus:
-        """One run in a thread of its own; see the head of this file."""
+        """One run in a thread of its own; the top of this file says why."""
         ended: list[highspy.HighsStatus | BaseException] = []
 
         def solve() -> None:
             try:
                 ended.append(self.run())
-            except BaseException as fault:  # told in the thread that waits
+            except BaseException as fault:  # raised in the thread that waits
                 ended.append(fault)
 
-        # A daemon, so that a maker who stops the program does not wait for a solve.
+        # A daemon thread, so that stopping the program does not wait for a solve.
         thread = threading.Thread(target=solve, name="HiGHS", daemon=True)
         try:
             thread.start()
@@ -186,4 +185,4 @@ class Solver(highspy.Highs):
 
 def _checked(status: highspy.HighsStatus, what: str) -> None:
     if status == highspy.HighsStatus.kError:
-        raise LibraryError("HiGHS", f"taking {what}", "it refused")
+        raise LibraryError("HiGHS", f"taking {what}", "HiGHS rejected it")

@@ -1,7 +1,7 @@
-"""What pydantic finds wrong with a value, as our findings say it, and the schemas made from its models.
+"""Validation errors from pydantic as findings, and JSON schemas made from its models.
 
-The job file, the planner's JSON and the shop's record are each read by pydantic models; what the
-three have in common is here.
+The job file, the planner's JSON and the shop's record are each read by pydantic models; this is
+what the three have in common.
 """
 
 from __future__ import annotations
@@ -22,24 +22,24 @@ Reason = tuple[str, str, str]
 """The code, the text and the fix of a finding."""
 
 
-def refuse(code: LiteralString, text: str, fix: str) -> PydanticCustomError:
-    """An error, for a validator to raise, that says what is wrong and how to mend it."""
+def input_error(code: LiteralString, text: str, fix: str) -> PydanticCustomError:
+    """An error for a validator to raise: what is wrong with the value, and how to correct it."""
     return PydanticCustomError(code, "{text} {fix}", {"text": text, "fix": fix})
 
 
 def reason_given(error: ErrorDetails) -> Reason | None:
-    """What a validator of ours said with `refuse`; None for an error of pydantic's own."""
+    """The code, text and fix of an `input_error`; None for one of pydantic's own errors."""
     context = error.get("ctx", {})
     return (error["type"], str(context["text"]), str(context["fix"])) if "fix" in context else None
 
 
 def choices(error: ErrorDetails) -> list[str]:
-    """What an entry might have been, where an error of type `enum` says so."""
+    """The allowed values named by an error of type `enum`."""
     return re.findall(r"'([^']*)'", str(error.get("ctx", {}).get("expected", "")))
 
 
 def table_at(model: type[BaseModel], path: Path) -> type[BaseModel] | None:
-    """The model of the table that a path leads to; None where it leads to no table."""
+    """The model of the table at the end of a path; None if there is no table there."""
     here: Any = model
     for step in path:
         if isinstance(here, type) and issubclass(here, BaseModel) and step in here.model_fields:
@@ -52,14 +52,14 @@ def table_at(model: type[BaseModel], path: Path) -> type[BaseModel] | None:
 
 
 def bare(annotation: Any) -> Any:
-    """An annotation without its being optional, and without what says how it is read."""
+    """The annotation without `None` and without validators."""
     if get_origin(annotation) in (Annotated, Union, UnionType):
         return bare(get_args(annotation)[0])
     return annotation
 
 
 class _WithoutNull(GenerateJsonSchema):
-    """An entry that may be left out is simply not required; what stands for it, its description says."""
+    """Optional entries are just not required: no null, and the description names the default."""
 
     def nullable_schema(self, schema: core_schema.NullableSchema) -> JsonSchemaValue:
         return self.generate_inner(schema["schema"])
@@ -69,7 +69,7 @@ class _WithoutNull(GenerateJsonSchema):
 
 
 def schema_of(model: type[BaseModel], *, written: bool = False) -> dict[str, Any]:
-    """The JSON schema of what `model` reads, or with `written` of what it writes."""
+    """The JSON schema of the input of `model`, or with `written` of its output."""
     mode: Any = "serialization" if written else "validation"
-    made: Mapping[str, Any] = model.model_json_schema(schema_generator=_WithoutNull, mode=mode)
-    return {"$schema": DIALECT, **made}
+    schema: Mapping[str, Any] = model.model_json_schema(schema_generator=_WithoutNull, mode=mode)
+    return {"$schema": DIALECT, **schema}

@@ -201,7 +201,7 @@ ROWS = [
         begun("60", "loft \ud800"),
         begun("60", "loft \ud7ff"),
     ),
-    Row("bad-name", "name", "“ ”", "name that can be read", begun("60", " "), begun("60", "l")),
+    Row("bad-name", "name", "“ ”", "visible character", begun("60", " "), begun("60", "l")),
     Row("not-positive", "opening", "“0”", "greater than zero", begun("0"), begun("60")),
     Row(
         "opening-too-narrow",

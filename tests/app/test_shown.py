@@ -8,7 +8,7 @@ import pytest
 
 from casewright.app.jobs.worked_job import WorkedJob, open_job
 from casewright.app.new_job.examples import example
-from casewright.sizes.ledger import Formed, Given, Share
+from casewright.sizes.ledger import Combination, Given, Share
 
 
 @pytest.fixture(params=["pottery-studio", "ferry-canteen"])
@@ -25,10 +25,10 @@ def test_every_sum_adds_up(job: WorkedJob) -> None:
     shown, sizes = job.needed_shown(), job.needed().sizes
     checked = 0
     for name, entry in sizes.ledger.items():
-        if not isinstance(entry.definition, Formed | Share):
+        if not isinstance(entry.definition, Combination | Share):
             continue
         told = shown.explained(name)
-        form = entry.definition.form if isinstance(entry.definition, Formed) else entry.definition.whole
+        form = entry.definition.form if isinstance(entry.definition, Combination) else entry.definition.whole
         total = form.constant
         for row in told.rows:
             if row.size.name:

@@ -17,7 +17,7 @@ from casewright.app.papers.notices import notices as noticed
 from casewright.app.repair import repair_page as repair
 from casewright.app.views import parts_page as lists
 from casewright.casework.project import draw_up
-from casewright.jobfile.catalogue import packaged_stock
+from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read.read_job import read_job
 from casewright.lengths.length import Unit
 from casewright.repair.prevention.saw_check import LookAlike, look_alikes
@@ -25,7 +25,7 @@ from casewright.tolerance.outcomes import gap_spread
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
 from samples import job, spec
 
-FIRST = packaged_stock().practice[Unit.INCH].first_cases
+FIRST = packaged_catalogue().practice[Unit.INCH].first_cases
 
 FIGURES = [
     (notices.MOST_ALIKE, 5, "our judgement: one page"),

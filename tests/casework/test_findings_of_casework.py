@@ -23,7 +23,7 @@ ROWS = [
     Row(
         "mark-twice",
         "cases.B1",
-        "B1 is on 2 cases",
+        "B1 is used for 2 cases",
         "its own",
         of(lambda: job(spec("B1"), spec("B1"))),
         of(lambda: job(spec("B1"), spec("B2"))),
@@ -31,7 +31,7 @@ ROWS = [
     Row(
         "mark-taken",
         "cases.job.mark",
-        "a case called job",
+        "a case marked “job”",
         "another mark",
         of(lambda: job(replace(spec("job"), chosen=frozenset({"dado_depth"})))),
         of(lambda: job(spec("job"))),
@@ -127,7 +127,7 @@ ROWS = [
         "no-share",
         "cases.B1.share",
         "0",
-        "share above",
+        "share greater",
         of(lambda: job(replace(spec(width=None), weight=F(0)), opening=F(36))),
         of(lambda: job(replace(spec(width=None), weight=F(1, 100)), opening=F(36))),
     ),
@@ -172,7 +172,7 @@ ROWS = [
     Row(
         "no-room-inside",
         "cases.B1",
-        'width left inside B1 would be 0"',
+        'clear width inside B1 would be 0"',
         "wider",
         shaped(width=F(23, 16)),
         shaped(width=F(23, 16) + STEP),
@@ -180,7 +180,7 @@ ROWS = [
     Row(
         "no-room-inside",
         "cases.B1",
-        "depth left inside B1",
+        "clear depth inside B1",
         "deeper",
         built(strips=0, back_inset=F(23) + F(49, 64)),
         built(strips=0, back_inset=F(23) + F(3, 4)),
@@ -188,8 +188,8 @@ ROWS = [
     Row(
         "no-room-inside",
         "cases.B1",
-        'height left inside B1 would be 0"',
-        "higher",
+        'clear height inside B1 would be 0"',
+        "taller",
         shaped(height=F(4) + F(23, 16)),
         shaped(height=F(4) + F(23, 16) + STEP),
     ),

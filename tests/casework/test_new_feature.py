@@ -25,7 +25,7 @@ from casewright.lengths.length import MM
 from casewright.repair.facts import AsCut
 from casewright.repair.ways.still_right import Verdict, judge
 from casewright.sizes.affine import Affine
-from casewright.sizes.ledger import Entry, Given, Ledger, Sizes
+from casewright.sizes.ledger import Given, Ledger, LedgerEntry, Sizes
 from casewright.solids.part_shape import shape_of
 from casewright.solids.part_solid import solid
 from casewright.tolerance.chains.made_sizes import HowMade, made_sizes
@@ -86,7 +86,7 @@ def with_cup(**changes: F) -> tuple[Project, Part]:
     """A side with a cup in it, as if it were a door."""
     plain = draw_up(job())
     given = {**GIVEN, **{f"B1-L.cup.{name}": value for name, value in changes.items()}}
-    entries = {**plain.sizes.ledger, **{name: Entry(name, name, Given(v)) for name, v in given.items()}}
+    entries = {**plain.sizes.ledger, **{name: LedgerEntry(name, name, Given(v)) for name, v in given.items()}}
     sizes = Sizes(Ledger(entries), {**plain.sizes.values, **given}, 0)
     cup: Feature = HingeCup("cup", Way.RIGHT, Way.FRONT, Way.DOWN, NAMES.setback, NAMES.up)
     side = replace(plain.parts["B1-L"], features=(cup,))

@@ -24,7 +24,7 @@ from strategies import constructions
 def test_every_loop_closes_with_the_gap_its_joint_asks_for(made: Construction, width: F) -> None:
     project = draw_up(job(spec("B1", construction=made, width=width, bays=BASE), construction=made))
     case = project.cases["B1"]
-    assert not case.placed.loose
+    assert not case.placement.loose
     assert len(case.chains) > 5
     for chain in case.chains:
         assert project.sizes.of(chain.gap) == project.sizes.of(chain.mate.gap), chain.name
@@ -129,7 +129,7 @@ def test_both_sides_of_a_butted_case_are_held_at_one_height() -> None:
     """Once the right side hung in the air: nothing but fixed shelves tied it to the left."""
     made = Construction(bottom=BottomJoint.BUTT, top=TopKind.STRETCHERS, back=BackKind.NONE, strips=0)
     project = draw_up(job(spec(construction=made, bays=(Bay(),)), construction=made))
-    assert not project.cases["B1"].placed.loose
+    assert not project.cases["B1"].placement.loose
     assert project.corner(project.parts["B1-R"])[2] == project.corner(project.parts["B1-L"])[2]
 
 

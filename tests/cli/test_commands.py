@@ -102,7 +102,7 @@ def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
     )
     assert done.returncode == 2
     line = text[: text.index(b"27 3/8\n")].count(b"\n") + 1
-    assert f"line {line}, width: “27 3/8” stands without its quotes.".encode() in done.stdout
+    assert f"line {line}, width: “27 3/8” is missing its quotes.".encode() in done.stdout
 
 
 @pytest.mark.parametrize("path", [STUDIO, FERRY])
@@ -207,7 +207,7 @@ def test_the_printed_schema_is_the_published_one(capsys: Capture) -> None:
 BAD_FILES = [
     (b"\xff\xfe\x00", "not UTF-8 text"),
     (b"job = ", "cannot be read"),
-    (b"", "“job” is not there"),
+    (b"", "“job” is missing"),
     (b"[" * 5000, "cannot be read"),
 ]
 

@@ -46,7 +46,7 @@ def test_links_stand_in_order_and_end_where_the_loose_link_begins(gap: Gap) -> N
         case = PROJECT.cases[gap.place]
         chain = next(chain for chain in case.chains if chain.name == gap.name)
         first = chain.mate.first
-        at = float(PROJECT.sizes.of(case.placed.corners[first.part, chain.mate.axis] + first.at))
+        at = float(PROJECT.sizes.of(case.placement.corners[first.part, chain.mate.axis] + first.at))
         middle = at + float(PROJECT.sizes.of(chain.gap)) / 2
         index = 1 if chain.mate.axis is Axis.Z else 0
         assert sum(point[index] for point in loose.points) / 4 == pytest.approx(middle)

@@ -74,7 +74,7 @@ ROWS = [
         "missing",
         "materials.birch",
         "size",
-        "name what to start from",
+        "catalogue entry to start from",
         changed("size = [96, 48]", ""),
         changed("size = [96, 48]", "size = [97, 49]"),
     ),
@@ -107,7 +107,7 @@ ROWS = [
         "bad-name",
         "job",
         "“ ”",
-        "name that can be read",
+        "visible character",
         changed('"Net loft"', '" "'),
         changed('"Net loft"', '"N"'),
     ),
@@ -123,14 +123,14 @@ ROWS = [
         "bad-name",
         "materials.Oak",
         "Oak",
-        "small letters",
+        "lower-case letters",
         also('[materials.Oak]\nsheet = "oak"'),
         also('[materials.oak-2]\nsheet = "oak"'),
     ),
     Row(
         "wrong-type",
         "made_of",
-        "sort of value",
+        "kind of value",
         "table",
         of(f"made_of = 3\n{PLAIN.replace('[made_of]', '[x]')}"),
         of(PLAIN),
@@ -171,7 +171,7 @@ ROWS = [
         "out-of-range",
         "money",
         "Swedish crowns",
-        "8 characters at most",
+        "no more than 8 characters",
         of(f'money = "Swedish crowns"\n{PLAIN}'),
         of(f'money = "SEK kr. "\n{PLAIN}'),
     ),
@@ -179,7 +179,7 @@ ROWS = [
         "out-of-range",
         "runs.north wall.cases",
         "[]",
-        "1 at least",
+        "at least 1",
         of(PLAIN.split("[[runs.cases]]")[0] + "cases = []"),
         of(PLAIN),
     ),
@@ -211,7 +211,7 @@ ROWS = [
         "not-positive",
         "runs.north wall.gap",
         "-1/64",
-        "length of nothing or more",
+        "length of zero or more",
         changed("opening = 60", 'opening = 60\ngap = "-1/64"'),
         changed("opening = 60", "opening = 60\ngap = 0"),
     ),
@@ -227,7 +227,7 @@ ROWS = [
         "number",
         "materials.birch.price",
         "-1",
-        "nothing or more",
+        "zero or more",
         changed("price = 70", "price = -1"),
         changed("price = 70", "price = 0"),
     ),
@@ -243,7 +243,7 @@ ROWS = [
         "number",
         "cases.N2.width",
         "0",
-        "above nothing",
+        "greater than zero",
         also("width = { share = 0 }"),
         also("width = { share = 0.01 }"),
     ),
@@ -353,6 +353,6 @@ def test_faults_are_counted_out_at_some_number() -> None:
     """A text that is no job at all is not answered by a list nobody reads to its end."""
     for faults in (999, 1000, 1001, 1002):
         found = [one for one in of("\n".join(["= 3"] * faults))() if one.code == "not-toml"]
-        told_off = [one for one in found if "too much wrong" in one.text]
+        told_off = [one for one in found if "too many faults" in one.text]
         assert len(found) - len(told_off) == min(faults, 1000)
         assert len(told_off) == (faults > 1000)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.findings import Finding
-from casewright.jobfile.read.key_places import places
+from casewright.jobfile.read.key_places import find_places
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.read.toml_text import DEEPEST, MOST_FAULTS, read_text
 from job_texts import TEXTS, mutated
@@ -160,12 +160,12 @@ def quoted_keys(value: object) -> str:
 @given(documents())
 def test_every_value_has_a_place_and_every_place_a_value(text: str) -> None:
     """Against the standard library's own reading of the text."""
-    assert set(places(text)) == set(paths(tomllib.loads(text)))
+    assert set(find_places(text)) == set(paths(tomllib.loads(text)))
 
 
 def test_places_are_where_the_keys_are() -> None:
     text = '# é\na = 1\n[t."u v"]\n b = [10, 20,\n   30]\n[[r]]\n[[r]]\nc = { d = 4 }\n'
-    found = places(text)
+    found = find_places(text)
     at = {path: (place.line, place.column) for path, place in found.items()}
     assert at[("a",)] == (2, 1)
     assert at[("t", "u v")] == (3, 1)

@@ -15,7 +15,7 @@ import pytest
 
 from casewright.casework.project import draw_up
 from casewright.jobfile import tables as model
-from casewright.jobfile.catalogue import packaged_stock
+from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.job_schema import job_schema, published_schema
 from casewright.jobfile.read.read_job import read_job
 from casewright.lengths.length import MM
@@ -78,7 +78,7 @@ def test_the_manuals_example_draws_up() -> None:
 
 
 def test_every_entry_of_the_stock_says_its_source() -> None:
-    stock = packaged_stock()
+    stock = packaged_catalogue()
     named = {*stock.sheets, *stock.hand_saws, *stock.table_saws, *stock.dado_stacks, *stock.pin_jigs}
     assert set(stock.sources) == named and len(named) > 25
     assert all(any(word in said for word in ("memory", "practice", "page", "PS 1", "table", "assumed"))
@@ -103,7 +103,7 @@ def scalars(values: Any, path: tuple[str, ...] = ()) -> list[tuple[tuple[str, ..
 
 def test_nominal_and_usual_thickness_against_published_ranges() -> None:
     """PS 1 performance category 23/32: 0.688 to 0.750 in; EN 312 particleboard +/-0.3 mm."""
-    sheets = packaged_stock().sheets
+    sheets = packaged_catalogue().sheets
     fir = sheets["softwood ply 23/32"].usual
     assert float(fir.middle) - 1.4 * fir.deviation >= 0.688
     assert float(fir.middle) + 3 * fir.deviation <= 0.750

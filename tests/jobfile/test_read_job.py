@@ -120,7 +120,7 @@ def test_every_problem_is_told_at_once_with_its_place_and_fix() -> None:
     assert "“9,5”" in found[28, "cases.B1.bays[1].width"].text
 
 
-def test_names_that_name_nothing_are_told_at_once() -> None:
+def test_all_unknown_names_are_reported_at_once() -> None:
     text = SMALL.replace('"thin"', '"thn"').replace('mark = "B2"', 'mark = "B1"')
     text = text.replace('"birch ply 3/4"', '"burch ply 3/4"')
     assert [(finding.code, finding.line) for finding in problems(text)] == [
@@ -149,7 +149,7 @@ FAULTS = [
     ("unquoted", SMALL.replace('"10\'"', "10' 4 1/2\""), "not-toml", 17, 'opening = "10\' 4 1/2"'),
     ("too many quotes", SMALL.replace('"10\'"', '"96"""'), "not-toml", 17, 'opening = "96"'),
     ("open header", SMALL.replace("[materials.thin]", "[materials.thin"), "not-toml", 8, "in brackets"),
-    ("open list", SMALL.replace("fixed = [10]", "fixed = [10"), "not-toml", 27, "one key to a line"),
+    ("open list", SMALL.replace("fixed = [10]", "fixed = [10"), "not-toml", 27, "one key per line"),
     ("key twice", SMALL.replace("unit", 'job = "again"\nunit'), "key-twice", 2, "Keep one"),
     ("table twice", SMALL + "[made_of]\n", "key-twice", 28, "Keep one"),
     ("not a table", SMALL.replace("[made_of]", "[[made_of]]"), "wrong-type", 11, "Write a table"),
@@ -158,9 +158,9 @@ FAULTS = [
     ("yes for true", SMALL.replace("readings", "grain = 1\nreadings"), "wrong-type", 6, "true or false"),
     ("half a shelf", SMALL.replace("adjustable = 1", "adjustable = 1.5"), "wrong-type", 27, "whole number"),
     ("a million shelves", SMALL.replace("adjustable = 1", "adjustable = 1000000"), "out-of-range", 27, "40"),
-    ("negative", SMALL.replace("opening", "ceiling = -3\nopening"), "not-positive", 17, "above nothing"),
+    ("negative", SMALL.replace("opening", "ceiling = -3\nopening"), "not-positive", 17, "greater than zero"),
     ("long mark", SMALL.replace('"B2"', '"B2-left"'), "bad-name", 24, "six letters"),
-    ("capital key", SMALL.replace("materials.thin", "materials.Thin"), "bad-name", 8, "small letters"),
+    ("capital key", SMALL.replace("materials.thin", "materials.Thin"), "bad-name", 8, "lower-case letters"),
     ("no share", SMALL.replace('width = "9 in"', "width = { shares = 2 }"), "share", 27, "{ share = 2 }"),
     ("huge number", SMALL.replace('"9 in"', "9" * 5000), "not-toml", 27, "one key"),
     ("from nothing", SMALL.replace('sheet = "hardwood ply 1/4"', 'name = "q"'), "missing", 8, "nominal"),

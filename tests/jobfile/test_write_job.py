@@ -26,7 +26,7 @@ from casewright.casework.job import (
     TopKind,
 )
 from casewright.errors import LengthError
-from casewright.jobfile.catalogue import packaged_stock
+from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Mark, Unit
@@ -34,7 +34,7 @@ from casewright.shop.machines import Carry, Shop
 from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
-STOCK = packaged_stock()
+STOCK = packaged_catalogue()
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from casewright.casework.parts.features import Channel
 from casewright.casework.project import Project
 from casewright.sizes.affine import Affine
-from casewright.sizes.ledger import Definition, Formed, Given
+from casewright.sizes.ledger import Combination, Definition, Given
 from casewright.tolerance.chains.gaps import Gap
 from casewright.tolerance.chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
 from casewright.tolerance.errors.causes import Cause, causes_of, sheet_causes
@@ -110,7 +110,7 @@ class _Shop:
     def work_out(self, definition: Definition) -> Builds:
         if isinstance(definition, Given):
             return np.full(self.builds, float(definition.value))
-        if isinstance(definition, Formed):
+        if isinstance(definition, Combination):
             return self.over(definition.form, self.believed)
         # The steps that are not affine are worked out build by build, as the ledger does it.
         needed = {name: self.believed[name] for name in definition.needs()}

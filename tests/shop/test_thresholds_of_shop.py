@@ -10,10 +10,10 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.jobfile.catalogue import packaged_stock
+from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.lengths.length import MM, Unit
 
-STOCK = packaged_stock()
+STOCK = packaged_catalogue()
 SHEETS, PRACTICE = STOCK.sheets, STOCK.practice
 INCH, METRIC = PRACTICE[Unit.INCH], PRACTICE[Unit.MM]
 POUNDS_PER_SQUARE_FOOT = 4.882428  # kg/m2 in one: NIST SP 811, appendix B.8

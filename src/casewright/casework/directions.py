@@ -1,7 +1,7 @@
 """Directions in a case: x to the right along the wall, y from the front to the back, z up.
 
-A part lies square in its case, so everything about it is said along these three axes, and a
-handed pair needs no second description: only the face that is worked looks the other way.
+Parts are square to their case, so three axes describe them, and a left and right pair needs only one
+description: just the worked face points the other way.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ class Axis(Enum):
 
 
 class Way(Enum):
-    """One of the six directions; as a side of a part, the side that looks this way."""
+    """One of six directions; for a part, the side that faces that way."""
 
     LEFT = (Axis.X, -1)
     RIGHT = (Axis.X, 1)
@@ -43,7 +43,7 @@ for _one in Way:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """From `low` to `high` along one axis, both measured from the part's low corner."""
+    """A stretch from `low` to `high` along one axis, both measured from the part's low corner."""
 
     low: Affine
     high: Affine

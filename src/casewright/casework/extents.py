@@ -1,7 +1,7 @@
-"""Where parts and cases stand along their wall, how far they reach, and a case's diagonal.
+"""The positions and extents of parts and cases along their wall, and the diagonal of a case.
 
-The frame of a wall: x along it from its left end, y towards it (the backs of the deepest cases of a
-run stand at nothing, so y is negative before the wall), z up from the floor. Inches.
+Coordinates of a wall: x along it from its left end, y towards it (zero at the backs of the deepest cases
+of a run, so y is negative in front of the wall), z up from the floor. Inches.
 """
 
 from __future__ import annotations
@@ -33,14 +33,14 @@ class RoomBox:
         return x, y, z
 
     def shared(self, other: RoomBox, axis: Axis) -> Fraction:
-        """How far the two run side by side along an axis; nothing where they pass each other."""
+        """The length along an axis over which the two boxes overlap; zero if they do not."""
         place = axis.value
         both = min(self.high[place], other.high[place]) - max(self.low[place], other.low[place])
         return max(both, Fraction(0))
 
 
 def part_extent(project: Project, part: Part) -> RoomBox:
-    """What a part takes up as a blank."""
+    """The box that a part fills as a blank."""
     run = project.run_of(part.case)
     x, y, z = project.corner(part)
     low = (run.run.along + x, y - project.depths[run.number], z)
@@ -49,12 +49,12 @@ def part_extent(project: Project, part: Part) -> RoomBox:
 
 
 def case_extent(project: Project, case: Case) -> RoomBox:
-    """What a case takes up, without fillers, which belong to the wall."""
+    """The box that a case fills, without its fillers, which belong to the wall."""
     return around(part_extent(project, part) for part in case.parts if part.role is not Role.FILLER)
 
 
 def around(extents: Iterable[RoomBox]) -> RoomBox:
-    """The smallest box around all of them."""
+    """The smallest box around all the extents."""
     found = tuple(extents)
     x, y, z = (min(one.low[place] for one in found) for place in range(3))
     far_x, far_y, far_z = (max(one.high[place] for one in found) for place in range(3))
@@ -63,7 +63,7 @@ def around(extents: Iterable[RoomBox]) -> RoomBox:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """From `low` to `high` along a wall, which is as far as the named `size` says."""
+    """A stretch from `low` to `high` along a wall; `size` is the form for its length."""
 
     low: Fraction
     high: Fraction
@@ -71,9 +71,8 @@ class Stretch:
 
 
 def stretches_of(project: Project, run: DrawnRun) -> tuple[Stretch, ...]:
-    """A run's opening, then what fills it from left to right, without what is nothing.
-
-    Filler or gap, the cases, filler or gap, and what the opening has left over.
+    """A run's opening, then what fills it from left to right: filler or gap, the cases, filler or gap, and
+    the room left over. Stretches of zero length are left out.
     """
     start = at = run.run.along
     found = [Stretch(start, start + project.sizes.of(run.opening), run.opening)]
@@ -85,16 +84,16 @@ def stretches_of(project: Project, run: DrawnRun) -> tuple[Stretch, ...]:
 
 
 def face_of(project: Project, case: Case) -> tuple[Fraction, Fraction]:
-    """A case's width and height over the outside of its sides, which its diagonals run across."""
+    """The width and height over the outside of a case's sides, between the ends of its diagonals."""
     side = next(part for part in case.parts if part.role is Role.LEFT_SIDE)
     return project.sizes.of(case.outside), project.sizes.of(side.length)
 
 
 def diagonal(width: Fraction, height: Fraction) -> float:
-    """Corner to corner of a square case, in inches."""
+    """The diagonal of a square case, in inches."""
     return hypot(float(width), float(height))
 
 
 def case_diagonal(project: Project, case: Case) -> float:
-    """What either diagonal measures, corner to corner over the sides, when the case is square; inches."""
+    """Either diagonal of a case when it is square, corner to corner over the sides, in inches."""
     return diagonal(*face_of(project, case))

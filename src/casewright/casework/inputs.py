@@ -1,7 +1,7 @@
-"""Every size a maker enters: its name in the ledger, its place in the job file, how to get and set it.
+"""Every size a maker enters: its name in the ledger, its place in the job file, and how to get and set it.
 
-All of them are lengths: in inches here and in the ledger, in the job's unit in its file. Drawing up,
-the forms, the job file's places and the ways out of a mishap all ask this one list.
+All are lengths: in inches here and in the ledger, in the job's unit in its file. Drawing up, the forms,
+findings' places in the job file and the repair of mishaps all use this one list.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ from .size_names import (
 
 
 class Sort(Enum):
-    """What an input is a size of."""
+    """The kinds of input."""
 
     THICKNESS = "thickness"
     CONSTRUCTION = "construction"
@@ -46,7 +46,7 @@ class Sort(Enum):
 
 
 Path = tuple[str | int, ...]
-"""Where an entry stands in a job file: table names, list places from 0, and its key."""
+"""The way to an entry in a job file: table names, list positions from 0, and its key."""
 
 CONSTRUCTION = frozenset(entry.name for entry in fields(Construction))
 
@@ -55,9 +55,9 @@ CONSTRUCTION = frozenset(entry.name for entry in fields(Construction))
 class Input:
     """One size that a maker enters.
 
-    `place` is where it stands in the job file, or would stand; `listed` says that the entry there
-    is a list, of which the size is to be the only one. `otherwise` is the name of the size that
-    holds where the job leaves this one out (its own where it is then a share of what is left).
+    `place` is its path in the job file, whether or not it is there; `listed` says that the entry there is
+    a list, in which the size is to be the only item. `otherwise` names the size that applies if the job
+    leaves this one out: its own name if it is then a share of what is left.
     """
 
     sort: Sort
@@ -70,24 +70,24 @@ class Input:
     listed: bool = False
 
     def get(self, job: Job) -> Fraction | None:
-        """What the job gives, in inches; None where it leaves the size to follow from others."""
+        """The value in the job, in inches; None if the job leaves it to be worked out."""
         return self._get(job)
 
     def set(self, job: Job, value: Fraction) -> Job:
-        """The job the maker would have written with `value` inches here."""
+        """The job with this input set to `value` inches, as if the maker had written it."""
         return self._set(job, value)
 
 
 def inputs_of(job: Job) -> Iterator[Input]:
-    """Every input a job has, whether given or left out: sheets, construction, then run by run."""
+    """Every input of a job, whether given or left out: sheets, construction, then run by run."""
     for _, found in _by_owner(job):
         yield from found
 
 
 def input_called(job: Job, name: str) -> Input:
-    """The input of that name in the ledger.
+    """The input with that name in the ledger.
 
-    Raises KeyError when it is not an input of the job but a size that follows from others.
+    Raises KeyError if the name is not an input of the job, but a size worked out from others.
     """
     owner = owner_of(name)
     for owners, found in _by_owner(job):
@@ -99,17 +99,17 @@ def input_called(job: Job, name: str) -> Input:
 
 
 def with_input(job: Job, name: str, value: Fraction) -> Job:
-    """`job` with the input called `name` set to `value` inches; KeyError when it is no input."""
+    """`job` with the input called `name` set to `value` inches; KeyError if there is no such input."""
     return input_called(job, name).set(job, value)
 
 
 def in_construction(key: str) -> Path:
-    """The way to a key from the table of a job or case: what belongs to the construction has a table."""
+    """The path to a key from the table of a job or case; the construction has its own table."""
     return ("construction", key) if key in CONSTRUCTION else (key,)
 
 
 def _by_owner(job: Job) -> Iterator[tuple[frozenset[str], Iterator[Input]]]:
-    """The inputs in groups, each with the owners whose sizes are in it."""
+    """The inputs in groups, each with the owners of the sizes in it."""
     for key in job.sheets:
         yield frozenset({key}), _of_sheet(job, key)
     yield frozenset({JOB}), _of_construction(job)
@@ -121,7 +121,7 @@ def _by_owner(job: Job) -> Iterator[tuple[frozenset[str], Iterator[Input]]]:
 
 
 def _of_sheet(job: Job, key: str) -> Iterator[Input]:
-    """A sheet's thickness as measured: once given, it stands in place of all earlier readings."""
+    """A sheet's measured thickness; a new value replaces all earlier readings."""
     name = MaterialSizes(key).thickness.name
     steps: Path = ("sheets", key, "readings")
     yield Input(
@@ -151,7 +151,7 @@ def _of_construction(job: Job) -> Iterator[Input]:
 
 
 def _for_all_cases(field: str) -> Callable[[Job, Fraction], Job]:
-    """The job's construction changed, and that of every case that does not choose for itself."""
+    """A setter for the job's construction and that of every case that does not set the field itself."""
 
     def change(job: Job, value: Fraction) -> Job:
         def case(spec: CaseSpec) -> CaseSpec:
@@ -192,7 +192,7 @@ def _of_case(job: Job, index: int, place: int) -> Iterator[Input]:
         yield _of_case_alone(spec, at, field)
     for number, bay in enumerate(spec.bays, 1):
         here: Path = (*at, "bays", number - 1)
-        if len(spec.bays) > 1:  # the only bay is as wide as the case leaves it
+        if len(spec.bays) > 1:  # the width of a single bay follows from its case
             words = f"{spec.mark} bay {number} width"
             yield _plain(Sort.BAY, sizes.bay(number), words, (*here, "width"))
         for shelf in range(1, len(bay.fixed) + 1):
@@ -205,7 +205,7 @@ def _of_case(job: Job, index: int, place: int) -> Iterator[Input]:
 
 
 def _of_case_alone(spec: CaseSpec, at: Path, field: str) -> Input:
-    """A size of the construction that a case may choose for itself, in place of the job's."""
+    """A size of the construction that a case may set for itself, in place of the job's."""
 
     def get(job: Job) -> Fraction | None:
         case: CaseSpec = _at(job, at)
@@ -236,9 +236,9 @@ def _scribe(mark: str, short: str, index: int, side: str) -> Input:
 
 
 def _plain(sort: Sort, size: Affine, words: str, place: Path, steps: Path | None = None) -> Input:
-    """An input that is one value of the job and bears on no other.
+    """An input that is a single value of the job and changes no other.
 
-    `steps` lead to it in the job where they are not those of the file.
+    `steps` is the path to it in the job, if that differs from the path in the file.
     """
     way = steps or place
     name = size.name
@@ -250,7 +250,7 @@ def _getter(steps: Path) -> Callable[[Job], Fraction | None]:
 
 
 def _at(holder: Any, steps: Path) -> Any:
-    """What a chain of attributes, list places and keys leads to."""
+    """The value at the end of a chain of attributes, list positions and keys."""
     for step in steps:
         inside = isinstance(holder, tuple | Mapping)
         holder = holder[step] if inside else getattr(holder, str(step))
@@ -261,7 +261,7 @@ Holder = TypeVar("Holder")
 
 
 def _put(holder: Holder, steps: Path, value: Any) -> Holder:
-    """A copy of the holder with another value at the end of that chain."""
+    """A copy of the holder with a new value at the end of such a chain."""
     if not steps:
         return value  # type: ignore[no-any-return]
     first, rest = steps[0], steps[1:]

@@ -1,7 +1,7 @@
 """A job as the maker decides it: openings, cases, construction. Values only; nothing is worked out.
 
-Lengths are in inches whatever the maker wrote. Everything the construction names may be set
-for the whole job and again for one case.
+Lengths are in inches, whatever unit the maker wrote. Every field of the construction can be set for the
+whole job and again for a single case.
 """
 
 from __future__ import annotations
@@ -57,11 +57,11 @@ class ToeKind(Enum):
 class Construction:
     """How cases are put together. Depths and plays in inches.
 
-    `dado_play` is how much wider a dado is than the panel it takes, `groove_play` the same for
-    the back's groove; `back_play` is how much smaller the back is than the room between the
-    groove floors, over both edges; `shelf_play` the same for adjustable shelves. `back_inset`
-    is what lies behind the back where no mounting strip does. `bottom_up` lifts the bottom of a
-    case without toe kick above the lower ends of its sides; `top_down` sets a dadoed top below
+    `dado_play` is how much wider a dado is than the panel in it, and `groove_play` the same for the
+    groove of the back. `back_play` is how much smaller the back is than the space between the groove
+    floors, both edges together, and `shelf_play` the same for adjustable shelves. `back_inset` is the
+    space behind the back if there is no mounting strip. `bottom_up` is the height of the bottom above
+    the lower ends of the sides if there is no toe notch; `top_down` is how far a dadoed top sits below
     their upper ends.
     """
 
@@ -94,12 +94,12 @@ class Construction:
 
 
 CONSTRUCTION_SIZES = tuple(entry.name for entry in fields(Construction) if entry.type == "Fraction")
-"""Those of the construction's fields that are lengths."""
+"""The fields of the construction that are lengths."""
 
 
 @dataclass(frozen=True)
 class Materials:
-    """Which sheet good each kind of part is made of, by key."""
+    """The sheet good of each kind of part, by key."""
 
     case: str
     back: str
@@ -112,9 +112,9 @@ class Materials:
 class Bay:
     """The room between two uprights.
 
-    `width` is its clear width, or None for a share by `weight` of what is left. `fixed` lists
-    fixed shelves by the clear height below each, from the bottom upwards; `adjustable` is how many
-    shelves on pins it gets.
+    `width` is its clear width, or None for a share of the width left over, in proportion to `weight`.
+    `fixed` lists the clear height below each fixed shelf, from the bottom up; `adjustable` is the number
+    of shelves on pins.
     """
 
     width: Fraction | None = None
@@ -125,11 +125,10 @@ class Bay:
 
 @dataclass(frozen=True)
 class CaseSpec:
-    """One case. `width` None shares what the run's opening leaves, by `weight`.
+    """One case. With `width` None it takes a share of what the opening leaves, in proportion to `weight`.
 
-    `mark` prefixes the marks of its parts. `construction` and `materials` are already the
-    job's with this case's own choices laid over them; `chosen` names the fields of the
-    construction the case sets for itself.
+    `mark` prefixes the marks of its parts. `construction` and `materials` are the job's with this
+    case's own choices applied; `chosen` names the fields of the construction that the case sets itself.
     """
 
     mark: str
@@ -146,7 +145,7 @@ class CaseSpec:
 
 @dataclass(frozen=True)
 class Filler:
-    """A strip that closes the run against a wall: its `width` in sight, and `scribe` to plane away."""
+    """A strip that closes the run against a wall: `width` in sight, plus `scribe` to plane away."""
 
     width: Fraction
     scribe: Fraction
@@ -157,10 +156,9 @@ class Filler:
 class Run:
     """Cases side by side along one wall.
 
-    `opening` is the measured width they must fill, `ceiling` the measured height of the room if
-    known; `lift` the height of the cases' lower ends above the floor (wall cases), `along` how
-    far from the wall's left end the opening begins. `gap` is the room left over at each end
-    that has no filler.
+    `opening` is the measured width to fill, `ceiling` the measured height of the room if known, `lift` the
+    height of the cases' lower ends above the floor (for wall cases), `along` the distance from the left
+    end of the wall to the opening. `gap` is left at each end that has no filler.
     """
 
     name: str
@@ -177,11 +175,11 @@ class Run:
 
 @dataclass(frozen=True)
 class Job:
-    """The whole job. `mark` is the finest line of the shop's rule.
+    """The whole job. `mark` is the finest mark of the shop's rule.
 
-    `rounding` is the mark to which shared widths are brought, keeping their sum. Parts whose marks
-    are `optional` may be given up, those `left_out` are not made, and `sheet_of` names by mark the
-    material of single parts that are made of another than their kind.
+    `rounding` is the mark to which shared widths are rounded, keeping their sum. `optional` lists the marks
+    of parts that can be given up, `left_out` those of parts that are not made, and `sheet_of` the
+    materials of single parts, by mark, that differ from the rest of their kind.
     """
 
     name: str

@@ -1,4 +1,4 @@
-"""A whole job drawn up: one ledger, every part, every place, every loop. The one door is `draw_up`."""
+"""A whole job drawn up: its ledger, parts, positions and loops. Use `draw_up`."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class DrawnRun(RunSizes):
     """A run with its cases in place, and its sizes: `run.opening`, `run.spare` and so on.
 
     `origins` gives each case's low corner (x along the wall, y from the front, z from the
-    floor); `spare` is what the opening has left over, positive for room to spare.
+    floor); `spare` is the room left over in the opening, negative if the cases are too wide.
     """
 
     run: Run
@@ -35,18 +35,18 @@ class DrawnRun(RunSizes):
 
     @property
     def left(self) -> Affine:
-        """What closes it at the left: a filler as wide as is in sight, or the gap of an open end."""
+        """The width that closes the left end: that of a filler in sight, or the gap of an open end."""
         return self.left_filler if self.run.left else self.gap
 
     @property
     def right(self) -> Affine:
-        """What closes it at the right."""
+        """The width that closes the right end."""
         return self.right_filler if self.run.right else self.gap
 
 
 @dataclass(frozen=True)
 class Project:
-    """What `draw_up` gives: the job, its runs, the ledger with its values, and what to mind."""
+    """The result of `draw_up`: the job, its runs, the ledger with its values, and findings to consider."""
 
     job: Job
     runs: tuple[DrawnRun, ...]
@@ -69,7 +69,7 @@ class Project:
         return {run.number: max(self.sizes.of(case.depth) for case in run.cases) for run in self.runs}
 
     def run_of(self, case: str) -> DrawnRun:
-        """The run a case stands in; KeyError when there is no such case."""
+        """The run a case is in; KeyError if there is no such case."""
         for run in self.runs:
             if case in run.origins:
                 return run
@@ -78,7 +78,7 @@ class Project:
     def corner(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
         """A part's low corner in its run: x along the wall, y from the front, z from the floor."""
         x, y, z = (self.sizes.of(form) for form in self.run_of(part.case).origins[part.case])
-        corners = self.cases[part.case].placed.corners
+        corners = self.cases[part.case].placement.corners
         return (
             x + self.sizes.of(corners[part.mark, Axis.X]),
             y + self.sizes.of(corners[part.mark, Axis.Y]),
@@ -90,14 +90,14 @@ class Project:
         return self.sizes.of(part.length), self.sizes.of(part.width), self.sizes.of(part.thickness)
 
     def sheet_called(self, name: str) -> SheetGood | None:
-        """The sheet good whose thickness is the size of that name; None for any other size."""
+        """The sheet good whose thickness has that name in the ledger; None for any other size."""
         sheet = self.job.sheets.get(owner_of(name))
         return sheet if sheet and name == thickness_of(sheet.key).name else None
 
     def given(self, facts: Mapping[str, Fraction]) -> Project:
-        """The project after measurements or changed inputs, by their names in the ledger.
+        """The project with measurements or changed inputs, by their names in the ledger.
 
-        Only sizes are worked out again: for another number of parts or holes, draw up anew.
+        Only sizes are worked out again. A change in the number of parts or holes needs a new `draw_up`.
         """
         return replace(self, sizes=self.sizes.given(facts))
 
@@ -106,9 +106,9 @@ class Project:
 
 
 def draw_up(job: Job) -> Project:
-    """Work the whole job out.
+    """Work out the whole job: sizes, parts and positions.
 
-    Raises JobError, with every finding, when no parts can be made of it.
+    Raises JobError with every finding if the job cannot be built.
     """
     before = check_before(job)
     if refusals(before):
@@ -147,7 +147,7 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     deepest = max(cases, key=lambda case: case.spec.depth)
     for case in cases:
         x = book.form(case.x.name, at, f"place of {case.mark} along {run.name}")
-        # Backs stand in one plane against the wall; a shallower case steps back at the front.
+        # Backs are in one plane against the wall, so the front of a shallower case steps back.
         y = deepest.depth - case.depth
         origins[case.mark] = (x, y, sizes.lift + case.foot)
         at = x + case.outside
@@ -156,7 +156,7 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
 
 
 def _with_optional(case: Case, marks: frozenset[str]) -> Case:
-    """The case with the parts of those marks said to be such as may be given up."""
+    """The case with the parts of those marks made optional."""
     if not any(part.mark in marks for part in case.parts):
         return case
     parts = (replace(part, optional=True) if part.mark in marks else part for part in case.parts)
@@ -164,17 +164,17 @@ def _with_optional(case: Case, marks: frozenset[str]) -> Case:
 
 
 def _without(case: Case, marks: frozenset[str]) -> Case:
-    """The case without those of its parts that may be left out; the others stay where they are."""
-    gone = frozenset(part.mark for part in case.parts if part.optional and part.mark in marks)
-    if not gone:
+    """The case without its optional parts of those marks; the others stay where they are."""
+    removed = frozenset(part.mark for part in case.parts if part.optional and part.mark in marks)
+    if not removed:
         return case
-    parts = tuple(part for part in case.parts if part.mark not in gone)
-    mates = tuple(mate for mate in case.mates if not {mate.first.part, mate.second.part} & gone)
-    return replace(case, parts=parts, mates=mates, placed=replace(case.placed, gone=gone))
+    parts = tuple(part for part in case.parts if part.mark not in removed)
+    mates = tuple(mate for mate in case.mates if not {mate.first.part, mate.second.part} & removed)
+    return replace(case, parts=parts, mates=mates, placement=replace(case.placement, removed=removed))
 
 
 def _case_widths(book: Book, job: Job, run: Run, room: Affine) -> list[Affine]:
-    """Each case's width: as given, or its share of what the given ones leave of the room."""
+    """The width of each case: as given, or its share of what the given widths leave of `room`."""
     widths = [CaseSizes(spec.mark).width for spec in run.cases]
     shared = [index for index, spec in enumerate(run.cases) if spec.width is None]
     rest = room - total(width for index, width in enumerate(widths) if index not in shared)

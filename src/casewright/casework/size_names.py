@@ -1,9 +1,9 @@
-"""The names of sizes in the ledger: put together here, read here, and nowhere else.
+"""The names of sizes in the ledger, which are composed and parsed here and nowhere else.
 
-A case, a part, a feature, a run and a sheet good each have a small frozen object whose properties
-are their sizes: `CaseSizes("B1").inside` is the form that is just the size `B1.inside`. Its name
-is `form.name`, its value `project.sizes.of(form)`. `Case` and `DrawnRun` are such objects
-themselves, so one writes `case.inside` and `run.opening`.
+A case, a part, a feature, a run and a sheet good each have a small frozen object whose properties are
+their sizes: `CaseSizes("B1").inside` is the form for the size `B1.inside` alone. Its name is `form.name`
+and its value `project.sizes.of(form)`. `Case` and `DrawnRun` are such objects themselves, so you can
+write `case.inside` and `run.opening`.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ RUN = "run"
 
 @dataclass(frozen=True, slots=True)
 class SizeName:
-    """A name read: whose size it is, of which feature (or none), and which size of it.
+    """The parts of a size's name: its owner, the feature (or none), and which size it is.
 
     `B1-L.dado-bottom.at` is the size `at` of the feature `dado-bottom` of `B1-L`.
     """
@@ -33,7 +33,7 @@ class SizeName:
 
     @property
     def form(self) -> Affine:
-        """The form that is just this size."""
+        """The form for this size alone."""
         return size(str(self))
 
     @property
@@ -43,18 +43,18 @@ class SizeName:
 
     @property
     def is_play(self) -> bool:
-        """Whether it is a play of the construction or the gap at a run's open end."""
+        """Whether the size is a play in the construction or the gap at an open end of a run."""
         return self.what.endswith("_play") or (self.run is not None and self.what == "gap")
 
     @property
     def run(self) -> int | None:
-        """The number of the run it belongs to, or None where its owner is no run."""
+        """The number of the run that owns it, or None if the owner is not a run."""
         number = self.owner.removeprefix(RUN)
         return int(number) if number != self.owner and number.isdecimal() else None
 
 
 def read_name(name: str) -> SizeName:
-    """A name in the ledger, taken apart; a word without a dot is a size without an owner."""
+    """Split a name in the ledger into its parts; a word without a dot is a size without an owner."""
     owner, _, rest = name.partition(".")
     if not rest:
         return SizeName("", "", owner)
@@ -63,12 +63,12 @@ def read_name(name: str) -> SizeName:
 
 
 def owner_of(name: str) -> str:
-    """The mark, key or run whose size a name is."""
+    """The owner in a size's name: the mark of a case or part, a material key, or a run."""
     return read_name(name).owner
 
 
 def owners(name: str) -> tuple[str, ...]:
-    """What a name is a size of, from the outside in: its part, and its feature where it has one."""
+    """The owners in a size's name, from the outside in: the part, then the feature if there is one."""
     read = read_name(name)
     if read.feature:
         return read.owner, FeatureSizes(read.owner, read.feature).owner
@@ -76,7 +76,7 @@ def owners(name: str) -> tuple[str, ...]:
 
 
 class Named:
-    """A size of whatever holds it, by the last word of its name (the attribute's own, if not given)."""
+    """A property: a size of its holder. `what` is the last word of its name, if not the attribute's own."""
 
     def __init__(self, what: str = "") -> None:
         self.what = what
@@ -122,8 +122,8 @@ class RunSizes:
 
 @dataclass(frozen=True)
 class CaseSizes:
-    """The sizes of a case, by its mark. `rising` and `falling` are its diagonals, which are read
-    from the case and stand in no ledger."""
+    """The sizes of a case, by its mark. `rising` and `falling` are its diagonals, which are
+    measured on the case and are not in the ledger."""
 
     mark: str
 
@@ -143,7 +143,7 @@ class CaseSizes:
         return self.mark
 
     def construction(self, field: str) -> Affine:
-        """A size of the construction that the case has for itself."""
+        """A size of the construction that the case sets for itself."""
         return size(f"{self.mark}.{field}")
 
     def bay(self, bay: int) -> Affine:
@@ -159,16 +159,16 @@ class CaseSizes:
         return size(f"{self.mark}.above{bay}")
 
     def clear_height(self, bay: int, level: int) -> Affine:
-        """A clear height that has shelves on pins; `level` counts clear heights from the bottom."""
+        """A clear height with shelves on pins; `level` counts a bay's clear heights from the bottom."""
         return size(f"{self.mark}.height{tag(bay, level)}")
 
     def pin_steps(self, bay: int, level: int) -> Affine:
-        """How many steps the pin rows in a clear height have: a count."""
+        """How many steps the pin rows of a clear height have: a count, not a length."""
         return size(f"{self.mark}.pins{tag(bay, level)}")
 
     @property
     def diagonals(self) -> tuple[tuple[str, str], ...]:
-        """The names under which both diagonals are read, each with its words."""
+        """The names of both diagonals, each with its description."""
         return (
             (self.rising.name, "diagonal, lower left to upper right"),
             (self.falling.name, "the other diagonal"),
@@ -177,7 +177,7 @@ class CaseSizes:
 
 @dataclass(frozen=True)
 class PartSizes:
-    """The sizes of a part, by its mark. Only some parts have a `scribe` or a `hole` to rest on."""
+    """The sizes of a part, by its mark. Only fillers have a `scribe`, and only shelves on pins a `hole`."""
 
     mark: str
 
@@ -194,7 +194,7 @@ class PartSizes:
 
 @dataclass(frozen=True)
 class FeatureSizes:
-    """The sizes of what is cut into a part, by the part's mark and the feature's name."""
+    """The sizes of a feature cut into a part, by the part's mark and the feature's name."""
 
     part: str
     name: str
@@ -209,12 +209,12 @@ class FeatureSizes:
 
     @property
     def owner(self) -> str:
-        """Also the place a finding about the feature names."""
+        """The owner in the ledger, and the place in findings about the feature."""
         return f"{self.part}.{self.name}"
 
 
 def construction_size(field: str) -> Affine:
-    """A size of the construction that holds for the whole job."""
+    """A size of the construction for the whole job."""
     return size(f"{JOB}.{field}")
 
 
@@ -224,10 +224,10 @@ def thickness_of(material: str) -> Affine:
 
 
 def part_mark(case: str, short: str) -> str:
-    """What a pencil writes on a part: its case's mark and its own short name."""
+    """The mark pencilled on a part: the mark of its case and its own short name."""
     return f"{case}-{short}"
 
 
 def tag(bay: int, level: int) -> str:
-    """A place in a bay in the fewest strokes of a pencil: `23`, or `2-13` where digits would run together."""
+    """A level in a bay, short enough to pencil: `23`, or `2-13` if the digits would run together."""
     return f"{bay}{level}" if max(bay, level) <= 9 else f"{bay}-{level}"

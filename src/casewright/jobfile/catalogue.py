@@ -1,4 +1,4 @@
-"""What the program knows of shops in general: the data files beside `shop`, read once."""
+"""The catalogue: sheet goods, machines and usual practice from the data files in `shop`, read once."""
 
 from __future__ import annotations
 
@@ -21,20 +21,20 @@ from .read.overlay import (
     carry_of,
     construction_of,
     dado_stack_of,
+    given_entries,
     hand_saw_of,
     pin_jig_of,
     sheet_of,
     table_saw_of,
-    told,
 )
 from .tables import (
     CarryTable,
+    ConstructionTable,
     DadoStackTable,
     HandSawTable,
     KindTable,
-    Making,
     PinJigTable,
-    Sheet,
+    SheetTable,
     Table,
     TableSawTable,
 )
@@ -42,7 +42,7 @@ from .tables import (
 
 @dataclass(frozen=True)
 class KindPractice:
-    """What cases of one kind usually are; `construction` is what they do unlike others."""
+    """The usual sizes of one kind of case; `construction` holds what differs from other kinds. Inches."""
 
     height: Fraction
     depth: Fraction
@@ -52,10 +52,10 @@ class KindPractice:
 
 @dataclass(frozen=True)
 class FirstCases:
-    """How an opening is filled before the maker decides more. Inches.
+    """How a new job fills its opening before the maker decides more. Inches.
 
     Cases are no wider than `widest`, and usual ones no narrower than `narrowest`. An opening wider
-    than `filler_from` gets a filler at its left, `filler` in sight and `scribe` to plane away.
+    than `filler_from` gets a filler at its left, `filler` wide in sight plus `scribe` to plane away.
     """
 
     widest: Fraction
@@ -67,7 +67,7 @@ class FirstCases:
 
 @dataclass(frozen=True)
 class Practice:
-    """What is usual where a job says nothing."""
+    """The defaults for whatever a job leaves out."""
 
     mark: Mark
     construction: Construction
@@ -81,8 +81,8 @@ class Practice:
 
 
 @dataclass(frozen=True)
-class Stock:
-    """Everything a job file can name to start from, with the source of every entry."""
+class Catalogue:
+    """Everything a job file can start from by name, with the source of every entry."""
 
     sheets: Mapping[str, SheetGood]
     hand_saws: Mapping[str, HandSaw]
@@ -97,26 +97,26 @@ class _Sourced(Table):
     source: str = Field(min_length=10)
 
 
-class _Sheet(Sheet, _Sourced): ...
+class _SourcedSheet(SheetTable, _Sourced): ...
 
 
-class _HandSaw(HandSawTable, _Sourced): ...
+class _SourcedHandSaw(HandSawTable, _Sourced): ...
 
 
-class _TableSaw(TableSawTable, _Sourced): ...
+class _SourcedTableSaw(TableSawTable, _Sourced): ...
 
 
-class _DadoStack(DadoStackTable, _Sourced): ...
+class _SourcedDadoStack(DadoStackTable, _Sourced): ...
 
 
-class _PinJig(PinJigTable, _Sourced): ...
+class _SourcedPinJig(PinJigTable, _Sourced): ...
 
 
 class _Machines(Table):
-    hand_saws: dict[str, _HandSaw]
-    table_saws: dict[str, _TableSaw]
-    dado_stacks: dict[str, _DadoStack]
-    pin_jigs: dict[str, _PinJig]
+    hand_saws: dict[str, _SourcedHandSaw]
+    table_saws: dict[str, _SourcedTableSaw]
+    dado_stacks: dict[str, _SourcedDadoStack]
+    pin_jigs: dict[str, _SourcedPinJig]
 
 
 class _Kind(KindTable, _Sourced):
@@ -138,7 +138,7 @@ class _Practice(_Sourced):
     dado_stack: str
     rule: NotNegative
     carry: CarryTable
-    construction: Making
+    construction: ConstructionTable
     base: _Kind
     wall: _Kind
     tall: _Kind
@@ -147,19 +147,19 @@ class _Practice(_Sourced):
 
 
 @cache
-def packaged_stock() -> Stock:
-    """The stock that comes with the program."""
-    return stock_of({name: _data(name) for name in ("sheets", "machines", "practice")})
+def packaged_catalogue() -> Catalogue:
+    """The catalogue that comes with the program."""
+    return catalogue_of({name: _data(name) for name in ("sheets", "machines", "practice")})
 
 
 def _data(name: str) -> str:
     return files("casewright.shop").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
 
 
-def stock_of(texts: Mapping[str, str]) -> Stock:
-    """The stock from its three texts; a fault in them is the program's own, and raises."""
+def catalogue_of(texts: Mapping[str, str]) -> Catalogue:
+    """The catalogue read from its three texts; a fault in them is a fault of the program, and raises."""
     values = {name: tomllib.loads(text) for name, text in texts.items()}
-    sheets = {key: _Sheet.model_validate(value) for key, value in values["sheets"].items()}
+    sheets = {key: _SourcedSheet.model_validate(value) for key, value in values["sheets"].items()}
     machines = _Machines.model_validate(values["machines"])
     hand_saws = {key: hand_saw_of(table, None) for key, table in machines.hand_saws.items()}
     table_saws = {key: table_saw_of(table, None) for key, table in machines.table_saws.items()}
@@ -169,7 +169,7 @@ def stock_of(texts: Mapping[str, str]) -> Stock:
         for unit, value in values["practice"].items()
     }
     sourced: dict[str, _Sourced] = {**sheets, **machines.hand_saws, **machines.table_saws}
-    return Stock(
+    return Catalogue(
         {key: sheet_of(key, table, None) for key, table in sheets.items()},
         hand_saws,
         table_saws,
@@ -193,15 +193,15 @@ def _practice(
     for kind in CaseKind:
         table: _Kind = getattr(said, kind.value)
         assert table.height is not None and table.depth is not None
-        kinds[kind] = KindPractice(table.height, table.depth, table.lift, told(table.construction))
+        kinds[kind] = KindPractice(table.height, table.depth, table.lift, given_entries(table.construction))
     return Practice(
         said.mark,
-        construction_of(Construction(), told(said.construction)),
+        construction_of(Construction(), given_entries(said.construction)),
         kinds,
         hand_saws[said.hand_saw],
         table_saws[said.table_saw],
         dado_stacks[said.dado_stack],
         carry_of(said.carry, None),
         said.rule,
-        FirstCases(**told(said.first_cases)),
+        FirstCases(**given_entries(said.first_cases)),
     )

@@ -1,5 +1,5 @@
-"""Lengths: read as makers write them, kept exact, and printed on the shop's own rule.
+"""Lengths: read as makers write them, kept exact, and printed to the marks of the shop's rule.
 
 Use from outside: `length` (`parse_length`, `show`, `Mark`, `Unit`), `quantities` for calipers, weights and
-areas, `rounding` for sizes set on a rule's marks.
+areas, `rounding` for rounding sizes to the marks of a rule.
 """

@@ -1,4 +1,4 @@
-"""What a name that names nothing may have been meant for: one rule and one sentence for the program."""
+"""“Did you mean …?”: the one place that suggests names for an unknown one."""
 
 from __future__ import annotations
 
@@ -6,19 +6,19 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 
 CLOSE = 0.6
-"""How alike two names must be, from 0 to 1. Below it, names of one letter and a digit match any other."""
+"""How similar two names must be, from 0 to 1. Any lower, and names of a letter and a digit all match."""
 
 MOST = 3
 MOST_LISTED = 30
 LONGEST = 100
-"""Only so much of a name is compared: the time goes with the square of its length."""
+"""Only this many characters of a name are compared: the time grows with the square of the length."""
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:
-    """A sentence that helps whoever wrote `name`: the nearest of the known names, or all of them.
+    """A sentence that suggests what `name` was meant to be: the nearest known names, or all of them.
 
-    Small and capital letters count alike. Where nothing is near and there are too many to list,
-    the first few show how such names look.
+    Upper and lower case count as the same. If no name is near and there are too many to list, the first
+    few are given as examples.
     """
     names = list(dict.fromkeys(known))
     by_small: dict[str, str] = {}

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..errors import LengthError
 
-# A dash or a space may stand between the whole and its fraction, never both.
+# Either a dash or a space may separate a whole number from its fraction, never both.
 NUMBER = r"(?:[0-9]+(?:\s+|-)[0-9]+\s*/\s*[0-9]+|[0-9]+\s*/\s*[0-9]+|[0-9]+\.[0-9]*|\.[0-9]+|[0-9]+)"
 
 _SAME = str.maketrans(
@@ -40,7 +40,7 @@ _TYPESET = re.compile(rf"([0-9]?)([{''.join(_ONE_SIGN)}]|[{_RAISED}]+/[{_LOWERED
 
 
 def plain_text(text: str) -> str:
-    """The text with one kind of dash, bar and prime, in small letters, typeset fractions spelt out."""
+    """The text in lower case with one kind of dash, slash and prime, and typeset fractions written out."""
     text = text.translate(_SAME).replace("''", '"').lower()
     return _TYPESET.sub(_spelt_out, text).strip()
 
@@ -48,12 +48,12 @@ def plain_text(text: str) -> str:
 def _spelt_out(found: re.Match[str]) -> str:
     digit, sign = found.groups()
     fraction = _ONE_SIGN.get(sign) or sign.translate(_LEVEL)
-    # The space behind keeps a digit that follows from growing the lower half: "½2" is no 1/22.
+    # The trailing space keeps a digit that follows out of the denominator: "½2" is not 1/22.
     return f"{digit} {fraction} " if digit else f"{fraction} "
 
 
 def quoted(value: object) -> str:
-    """The value as a sentence names it: in quotes, on one line, not too long."""
+    """The value for use in a sentence: in quotes, on one line, shortened if long."""
     try:
         text = str(value)
     except ValueError:  # Python will not write out an int of thousands of digits
@@ -63,24 +63,26 @@ def quoted(value: object) -> str:
 
 
 def read_number(number: str, said: str) -> Fraction:
-    """The value of a text that `NUMBER` matches; `said` is what the maker wrote, for the reason.
+    """The value of a text that `NUMBER` matches; `said` is the maker's full text, quoted in errors.
 
-    Raises LengthError for a division by zero and for a fraction of a whole or more.
+    Raises LengthError for division by zero and for an improper fraction.
     """
     if "/" not in number:
         return Fraction(number)
     *whole, upper, lower = (int(digits) for digits in re.findall("[0-9]+", number))
     if lower == 0:
-        raise LengthError(f"{quoted(said)} divides by zero; write the lower half of the fraction, as in 3/4.")
+        raise LengthError(
+            f"{quoted(said)} divides by zero; correct the lower number of the fraction, as in 3/4."
+        )
     value = Fraction(sum(whole)) + Fraction(upper, lower)
     if upper < lower:
         return value
-    lumber = "" if whole else ", since 5/4 and its like are names of lumber, not sizes"
-    raise LengthError(f"{quoted(said)} has a fraction of a whole or more; write {mixed(value)}{lumber}.")
+    lumber = "" if whole else ", since 5/4 and the like are names of lumber, not sizes"
+    raise LengthError(f"{quoted(said)} has a fraction of one or more; write {mixed(value)}{lumber}.")
 
 
 def mixed(value: Fraction, gap: str = " ") -> str:
-    """A whole and a proper fraction in lowest terms, `gap` between them: 27 3/8, -1/8, 0."""
+    """A whole number and a proper fraction in lowest terms, `gap` between them: 27 3/8, -1/8, 0."""
     sign = "-" if value < 0 else ""
     whole, upper = divmod(abs(value.numerator), value.denominator)
     if not upper:

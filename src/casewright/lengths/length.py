@@ -17,7 +17,7 @@ from .fractions_text import NUMBER, mixed, plain_text, quoted, read_number
 from .misreadings import unknown_unit, why_not
 from .rounding import apportion, nearest
 
-__all__ = ["MM", "Length", "Mark", "Shown", "Unit", "apportion", "nearest", "parse_length", "show"]
+__all__ = ["MM", "Length", "Mark", "Unit", "WrittenLength", "apportion", "nearest", "parse_length", "show"]
 
 Length = Fraction
 MM: Length = Fraction(5, 127)
@@ -27,19 +27,19 @@ FINEST: Length = MM / 1000
 
 
 class Unit(Enum):
-    """What a bare number counts."""
+    """The unit of a number written without one."""
 
     INCH = "in"
     MM = "mm"
 
     @property
     def length(self) -> Length:
-        """One of it, in inches."""
+        """The length of one unit, in inches."""
         return MM if self is Unit.MM else Fraction(1)
 
 
 class Mark(Enum):
-    """The finest mark of the shop's rule, written as in a job file."""
+    """The finest mark on the shop's rule, with the text a job file uses for it."""
 
     SIXTEENTH = "1/16 in"
     THIRTY_SECOND = "1/32 in"
@@ -54,15 +54,15 @@ class Mark(Enum):
 
     @property
     def step(self) -> Length:
-        """From one mark to the next, in inches."""
+        """The distance between two marks, in inches."""
         return Fraction(self.value.split()[0]) * self.unit.length
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
-    """A length as printed: `plain` is its text, `value` what that text says, in inches.
+class WrittenLength:
+    """A length as printed: `plain` is the text, `value` the length that the text states, in inches.
 
-    `off_by` is how much longer the text is than the length itself: nothing unless `rounded`.
+    `off_by` is `value` less the exact length: zero unless the text is `rounded`.
     """
 
     plain: str
@@ -75,30 +75,30 @@ class Shown:
 
     @property
     def marked(self) -> str:
-        """The text, with `~` before it where it is not the length exactly."""
+        """The text, with `~` in front if it is rounded."""
         return f"~{self.plain}" if self.rounded else self.plain
 
     def __str__(self) -> str:
         return self.marked
 
 
-def show(length: Length, mark: Mark, *, unit: bool = False, gap: str = " ") -> Shown:
-    """The length on the nearest mark of the rule: `27 13/32`, `695`, `695.5`.
+def show(length: Length, mark: Mark, *, unit: bool = False, gap: str = " ") -> WrittenLength:
+    """The length to the nearest mark of the rule: `27 13/32`, `695`, `695.5`.
 
-    A length midway between two marks goes away from zero. `unit` puts `"` or `mm` behind;
-    `gap` stands between a whole and its fraction and before `mm` (a typesetter may want a
-    thin space there). `parse_length` reads the plain text back, whatever white space the gap.
+    A length midway between two marks is rounded away from zero. `unit` adds `"` or `mm`; `gap` is the
+    space between a whole number and its fraction and before `mm` (a typesetter may want a thin space).
+    `parse_length` reads the plain text back, whatever white space the gap is.
     """
     value = nearest(length, mark.step)
     if mark.unit is Unit.MM:
         plain = _decimal(value / MM) + (f"{gap}mm" if unit else "")
     else:
         plain = mixed(value, gap) + ('"' if unit else "")
-    return Shown(plain, value, value - length)
+    return WrittenLength(plain, value, value - length)
 
 
 def _decimal(tenths_exact: Fraction) -> str:
-    """A number that is whole in tenths, written with no trailing nought."""
+    """A number of whole tenths as a decimal, without a trailing zero."""
     sign = "-" if tenths_exact < 0 else ""
     whole, tenth = divmod(int(abs(tenths_exact) * 10), 10)
     return f"{sign}{whole}.{tenth}" if tenth else f"{sign}{whole}"
@@ -122,19 +122,19 @@ LONGEST_TEXT = 60
 
 
 def parse_length(text: str | int | float | Fraction, default: Unit) -> Length:
-    """The length, in inches, of what a maker wrote; a bare number counts `default` units.
+    """The length, in inches, that a maker wrote; a number without a unit is in `default` units.
 
     Reads `27-3/8`, `27 3/8"`, `41¼`, `3/4`, `-1/8`, `3' 5 1/4"`, `3'-5 1/4"`, `2 ft 3 in`,
     `18.875`, `695mm`, `69.5 cm`, `1.2 m`, with straight or typeset primes, bars and dashes. An
-    int, a Fraction or a float (by its shortest decimal text) is a bare number like any other.
+    int, a Fraction or a float (by its shortest decimal text) is a number without a unit.
 
-    Refused as open to two readings, rather than guessed at: any comma (a decimal sign to
-    some, a thousands sign to others), a dash with a space beside it unless feet stand before
-    it (join or take away?), two wholes in a row or with a dash between them, a fraction of a
-    whole or more, a fraction of a metric unit, 12 inches or more after feet.
+    Text that can be read in two ways is refused, not guessed at: any comma (a decimal point to some, a
+    thousands separator to others), a dash next to a space unless feet come before it (join or
+    subtract?), two whole numbers in a row or with a dash between them, an improper fraction, a
+    fraction of a metric unit, 12 inches or more after feet.
 
-    Raises LengthError, one sentence that names the value and the fix, for those, for what is
-    no length at all, for more than 1000 ft, and for less than 0.001 mm that is not zero.
+    Raises LengthError, one sentence that names the value and the fix, for those, for text that is not
+    a length, for more than 1000 ft, and for less than 0.001 mm that is not zero.
     """
     if isinstance(text, str):
         length = _read(text, default)
@@ -155,9 +155,9 @@ def parse_length(text: str | int | float | Fraction, default: Unit) -> Length:
 
 def _read(said: str, default: Unit) -> Length:
     if not said.strip():
-        raise LengthError("“” is no length; write one such as 27 3/8, 3' 5 1/4\" or 695 mm.")
+        raise LengthError("“” is not a length; write one such as 27 3/8, 3' 5 1/4\" or 695 mm.")
     if len(said.strip()) > LONGEST_TEXT:
-        raise LengthError(f"{quoted(said)} is too long to be one length; write only the size here.")
+        raise LengthError(f"{quoted(said)} is too long to be one length; write only the size.")
     text = plain_text(said)
     if found := _ONE_NUMBER.fullmatch(text):
         sign, number, word = found.groups()
@@ -176,16 +176,18 @@ def _one_number(number: str, word: str, *, bare: bool, said: str) -> Length:
     value = read_number(number, said)
     if "/" in number and word in _METRIC:
         if bare:
-            why = f'is a fraction where a bare number is millimetres; write {mixed(value)}" or a decimal'
+            why = f'is a fraction of a millimetre; write {mixed(value)}" for inches, or a decimal'
         else:
-            why = "puts a fraction on a metric unit; write a decimal, as in 27.5 mm"
+            why = "has a fraction of a metric unit; write a decimal, as in 27.5 mm"
         raise LengthError(f"{quoted(said)} {why}.")
     return value * _UNITS[word]
 
 
 def _feet_and_inches(feet: str, inches: str, said: str) -> Length:
     if not feet.isdigit():
-        raise LengthError(f"{quoted(said)} has broken feet before inches; write whole feet, or inches alone.")
+        raise LengthError(
+            f"{quoted(said)} has a fraction of a foot before the inches; write whole feet, or inches only."
+        )
     rest = read_number(inches, said)
     if rest >= 12:
         raise LengthError(

@@ -5,45 +5,47 @@ from __future__ import annotations
 import re
 from collections.abc import Container
 
-# Each a pattern over the plain text with what a text like that says to its maker: the rest of
-# a sentence that begins with the text in quotes. The first that is found gives the reason.
+# Each pattern comes with the rest of a sentence that begins with the quoted text. The first pattern
+# found in the plain text gives the reason.
 _NOT_A_SIZE = (
     (
         ",",
-        "has a comma, which may set off decimals or thousands; write 27.375 with a point, or 1200 unbroken",
+        "has a comma, which may mark decimals or thousands; "
+        "write 27.375 with a point, or 1200 without a comma",
     ),
     (r"^[^0-9]*$", "holds no number; write a length such as 27 3/8, 3' 5 1/4\" or 695 mm"),
     (r"~", "is marked as rounded; write the size itself, without ~"),
-    (r"[+*×÷=()^]|[0-9]\s*x\s*[0-9]", "looks like a sum; work it out and write the one size"),
+    (r"[+*×÷=()^]|[0-9]\s*x\s*[0-9]", "looks like a calculation; work it out and write the result"),
 )
 _TWO_READINGS = (
-    (r"/\s*[0-9]+\s*/", "has two bars in one fraction; write one, as in 1/2"),
-    (r"/\s*(?:[^\s0-9]|$)|(?:^|[^\s0-9])\s*/", "has half a fraction; write both halves, as in 3/4"),
+    (r"/\s*[0-9]+\s*/", "has two slashes in one fraction; write one, as in 1/2"),
+    (r"/\s*(?:[^\s0-9]|$)|(?:^|[^\s0-9])\s*/", "has an incomplete fraction; write both numbers, as in 3/4"),
     (
         r"^[+-]?[0-9]+\s*-\s*[0-9]+(?![0-9]*\s*/|\.)",
-        "may be a range, a subtraction or a fraction cut short; write 27-3/8, 27.375 or the one size meant",
+        "may be a range, a subtraction or an incomplete fraction; "
+        "write 27-3/8, 27.375 or the one size you mean",
     ),
     (
         r"^[+-]?[0-9]+\s+[0-9]+(?![0-9]*\s*/|\.)",
-        "may be one number in two pieces or a fraction cut short; write 1200 unbroken, or 27 3/8",
+        "may be one number in two pieces or an incomplete fraction; write 1200 without a space, or 27 3/8",
     ),
     (
         r"[0-9]\s+-|[0-9]-\s",
-        "has a dash beside a space, which may join or take away; write 27-3/8, 27 3/8 or the result",
+        "has a dash next to a space, which may join or subtract; write 27-3/8, 27 3/8 or the result",
     ),
     (
         r"\.[0-9]*[\s-]+[0-9]+\s*/",
-        "puts a fraction behind a decimal; write the one or the other, as in 27.375 or 27 3/8",
+        "has a fraction after a decimal; write one or the other, as in 27.375 or 27 3/8",
     ),
     (
         r"[0-9].*[^0-9./].*[0-9]",
-        "holds more than one size; write one, in one unit (or feet with inches)",
+        "has more than one size in it; write one size in one unit, or feet with inches",
     ),
 )
 
 
 def why_not(text: str, units: Container[str]) -> str:
-    """The reason and the fix for a plain text that no pattern of a length reads."""
+    """The reason and the fix for a plain text that is not a length."""
     for pattern, why in _NOT_A_SIZE:
         if re.search(pattern, text):
             return why
@@ -57,5 +59,5 @@ def why_not(text: str, units: Container[str]) -> str:
 
 
 def unknown_unit(word: str) -> str:
-    """The same for a word that is no unit."""
-    return f"has “{word}” for a unit; use in, \", ft, ', mm, cm or m"
+    """The reason and the fix for a word that is not a unit."""
+    return f"has “{word}” as its unit; use in, \", ft, ', mm, cm or m"

@@ -1,4 +1,4 @@
-"""Caliper readings, weights and areas in the unit the shop works in."""
+"""Caliper readings, weights and areas as text in the shop's unit."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ _SQUARE_CENTIMETRE = (10 * MM) ** 2
 def caliper(length: Fraction | float, unit: Unit, *, finer: bool = False, gap: str = " ") -> str:
     """A length as a caliper shows it: `0.719 in`, `18.26 mm`.
 
-    `finer` shows one more place of an inch, for what is worked out and not read; `gap` stands
+    `finer` adds one decimal place in inches, for values that are calculated, not read. `gap` is the space
     before the unit.
     """
     places = 2 if unit is Unit.MM else 4 if finer else 3
@@ -24,14 +24,14 @@ def caliper(length: Fraction | float, unit: Unit, *, finer: bool = False, gap: s
 
 
 def weighed(pounds: Fraction | float, unit: Unit) -> str:
-    """A weight in whole pounds, or whole kilograms where the shop works in millimetres."""
+    """A weight in whole pounds, or in whole kilograms if the shop works in millimetres."""
     if unit is Unit.INCH:
         return f"{round(pounds)} lb"
     return f"{round(float(pounds) * float(KILOGRAMS_IN_A_POUND))} kg"
 
 
 def area(square_inches: Fraction, unit: Unit) -> str:
-    """An area in whole square inches, or whole square centimetres."""
+    """An area in whole square inches, or in whole square centimetres if the shop works in millimetres."""
     if unit is Unit.INCH:
         return f"{round(square_inches)} sq in"
     return f"{round(square_inches / _SQUARE_CENTIMETRE)} cm²"

@@ -10,9 +10,9 @@ HALF = Fraction(1, 2)
 
 
 def nearest(length: Fraction, mark: Fraction) -> Fraction:
-    """The multiple of `mark` closest to `length`; a size midway goes away from zero.
+    """The multiple of `mark` closest to `length`; a size midway is rounded away from zero.
 
-    Away from zero, so that an offset and its mirror image round to mirror images.
+    Away from zero, so that an offset and its mirror image still mirror each other once rounded.
     """
     steps = floor(abs(length) / mark + HALF)
     return steps * mark if length >= 0 else -steps * mark
@@ -21,12 +21,12 @@ def nearest(length: Fraction, mark: Fraction) -> Fraction:
 def apportion(
     values: Sequence[Fraction], mark: Fraction, total: Fraction | None = None
 ) -> tuple[Fraction, ...]:
-    """Each value on a multiple of `mark`, so that together they make the rounded total exactly.
+    """Each value rounded to a multiple of `mark`, so that together they add up to the rounded total exactly.
 
     `total` is the sum of the values unless one is given; it is rounded with `nearest`. The
     result keeps quota: a value between two marks goes to one of those two, and a value on a
     mark stays there unless a given total can only be met by moving it, and then by one mark.
-    The marks to spare go to the largest remainders, earlier values first among equals.
+    Spare marks go to the largest remainders; among equal remainders, to earlier values first.
 
     This is Hamilton's method, the rule for sharing seats in a house: M. L. Balinski and
     H. P. Young, "Fair Representation: Meeting the Ideal of One Man, One Vote", Yale

@@ -31,7 +31,7 @@ from ..errors import LengthError, PlanError
 from ..findings import Finding, refusals
 from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import Unit, parse_length
-from ..validation import Path, Reason, choices, reason_given, refuse, table_at
+from ..validation import Path, Reason, choices, input_error, reason_given, table_at
 from .problem import (
     DEFAULT_GOALS,
     Bin,
@@ -54,11 +54,11 @@ ZERO = Fraction(0)
 
 def _number(value: Json) -> Fraction:
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise refuse("field", f"{_shown(value)} is no number.", "Write a number.")
+        raise input_error("field", f"{_shown(value)} is no number.", "Write a number.")
     if value != value or value in (float("inf"), float("-inf")):
-        raise refuse("field", f"{value} is no number one can cut.", "Write a number.")
+        raise input_error("field", f"{value} is no number one can cut.", "Write a number.")
     if abs(value) > 10**12 or 0 < abs(value) < 1e-9:
-        raise refuse("field", f"{_shown(value)} is out of all measure.", "Check the number.")
+        raise input_error("field", f"{_shown(value)} is out of all measure.", "Check the number.")
     return Fraction(repr(value))
 
 
@@ -70,14 +70,14 @@ def _length(value: Json, info: ValidationInfo) -> Fraction:
     try:
         return parse_length(value, unit) / unit.length
     except LengthError as fault:
-        raise refuse("length", str(fault), "") from None
+        raise input_error("length", str(fault), "") from None
 
 
 def _text(value: Json) -> str:
     if isinstance(value, bool) or not isinstance(value, str | int):
-        raise refuse("field", f"{_shown(value)} is no name.", "Write a text.")
+        raise input_error("field", f"{_shown(value)} is no name.", "Write a text.")
     if not str(value).isascii() and any("\ud800" <= sign <= "\udfff" for sign in str(value)):
-        raise refuse("field", f"{_shown(value)} holds half a character.", "Write a text in UTF-8.")
+        raise input_error("field", f"{_shown(value)} holds half a character.", "Write a text in UTF-8.")
     return str(value)
 
 

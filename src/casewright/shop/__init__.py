@@ -1,1 +1,1 @@
-"""What stands in the shop: sheet goods, saws, dado stack, pin jigs and the rack of offcuts."""
+"""The shop: sheet goods, saws, dado stack, pin jigs, measuring tools and the rack of offcuts."""

@@ -1,4 +1,4 @@
-"""Saws, cutters and jigs, as far as a size or a setting depends on them. Lengths in inches."""
+"""Saws, cutters and jigs, with the figures that sizes and settings depend on. Lengths in inches."""
 
 from __future__ import annotations
 
@@ -10,12 +10,11 @@ from .materials import Offcut
 
 @dataclass(frozen=True)
 class HandSaw:
-    """A hand-held circular saw run along a straightedge; it breaks sheets into pieces to carry.
+    """A hand-held circular saw run along a straightedge; it breaks sheets down to be carried.
 
-    `clean_up` is how much oversize its cuts are left where the edge is cut again.
-    `repeatability` is the standard deviation of where its cut lands. `base_offset` is how far its
-    base reaches from the cut to the straightedge (nothing where the straightedge's own edge is
-    the line), `blade_diameter` how large its blade is: measure both on your own saw.
+    `clean_up` is how much oversize to leave an edge that will be cut again. `repeatability` is the standard
+    deviation of the position of a cut. `base_offset` is the distance from the cut to the straightedge
+    (zero if the straightedge itself is the cut line); measure it and `blade_diameter` on your own saw.
     """
 
     name: str
@@ -31,9 +30,9 @@ class HandSaw:
 class TableSaw:
     """A table saw. `rip_capacity` is the greatest distance from the fence to the blade.
 
-    `setting` is the standard deviation of a fence distance as set by the rule, `cut` that of
-    one cut among several on the same setting. `table_left` is how far the table carries a piece
-    beyond the blade, away from the fence, and `table_deep` from the maker's edge to the far one.
+    `setting` is the standard deviation of a fence setting made with the rule, `cut` that from cut to cut on
+    the same setting. `table_left` is how far the table extends past the blade on the side away from the
+    fence, `table_deep` its depth from the front edge to the back edge.
     """
 
     name: str
@@ -48,9 +47,10 @@ class TableSaw:
 
 @dataclass(frozen=True)
 class DadoStack:
-    """Two outside cutters of `outside` each, chippers between them, shims to bring it to width.
+    """Two outside cutters, each `outside` wide, with chippers between them and shims to adjust the width.
 
-    `chippers` and `shims` list the pieces on the shelf, each as often as it is there.
+    `chippers` and `shims` list the thickness of every piece at hand. `greatest` is the widest stack that
+    fits the arbor, `depth_setting` the standard deviation of a depth setting.
     """
 
     name: str
@@ -63,7 +63,7 @@ class DadoStack:
 
 @dataclass(frozen=True)
 class PinJig:
-    """A drilling jig for shelf pins whose own fence sets the row `setback` in from the edge."""
+    """A drilling jig for shelf pins; its fence sets the row of holes `setback` in from the edge."""
 
     name: str
     setback: Fraction
@@ -74,7 +74,7 @@ class PinJig:
 
 @dataclass(frozen=True)
 class Carry:
-    """What the maker will carry alone: `weight` in pounds, `length` in inches."""
+    """The most that one person carries: `weight` in pounds, `length` in inches."""
 
     weight: Fraction
     length: Fraction
@@ -82,7 +82,7 @@ class Carry:
 
 @dataclass(frozen=True)
 class Shop:
-    """Everything at hand. `rule` is the standard deviation of a reading by the rule, in inches."""
+    """The machines and offcuts at hand. `rule` is the standard deviation of a rule reading, in inches."""
 
     hand_saw: HandSaw
     table_saw: TableSaw

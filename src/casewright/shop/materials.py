@@ -1,4 +1,4 @@
-"""Sheet goods by the name on the ticket and by what the caliper says."""
+"""Sheet goods, with their nominal and measured thickness, and offcuts."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from math import sqrt
 
 @dataclass(frozen=True)
 class Spread:
-    """A size that varies: its middle (exact, inches) and standard deviation (inches)."""
+    """A size that varies: its mean, `middle` (exact), and standard deviation, both in inches."""
 
     middle: Fraction
     deviation: float
@@ -17,7 +17,7 @@ class Spread:
 
 @dataclass(frozen=True)
 class OtherSize:
-    """Another size in which the same sheet good is to be had; `count` None is as many as wanted."""
+    """Another size in which the same sheet good can be bought; `count` None means no limit."""
 
     name: str
     length: Fraction
@@ -30,11 +30,10 @@ class OtherSize:
 class SheetGood:
     """One material the maker buys in sheets.
 
-    `nominal` is the thickness it is sold as, `readings` what a caliper found; without readings
-    the `usual` thickness and deviation of its kind stand in. `trim` is the strip along each
-    edge of a sheet that is not good enough for a part. `weight` is in pounds per square foot,
-    `price` per sheet in the job's money. `grain` is True where the face has a direction.
-    `others` are further sizes that can be bought besides whole sheets.
+    `nominal` is the thickness it is sold as, `readings` the caliper readings; without readings, the `usual`
+    thickness and deviation of its kind apply. `trim` is the width to cut off each edge of a sheet.
+    `weight` is in pounds per square foot, `price` per sheet in the job's money. `grain` is True if the
+    face has a direction. `others` are sizes that can be bought besides whole sheets.
     """
 
     key: str
@@ -52,14 +51,14 @@ class SheetGood:
 
     @property
     def thickness(self) -> Fraction:
-        """The mean of the caliper readings, or the usual thickness where there are none."""
+        """The mean of the caliper readings, or the usual thickness if there are none."""
         if self.readings:
             return sum(self.readings, Fraction(0)) / len(self.readings)
         return self.usual.middle
 
     @property
     def deviation(self) -> float:
-        """Standard deviation of the thickness, inches: of the readings when there are two or more."""
+        """Standard deviation of the thickness, inches: of two or more readings, otherwise the usual one."""
         if len(self.readings) < 2:
             return self.usual.deviation
         mean = self.thickness
@@ -69,7 +68,7 @@ class SheetGood:
 
 @dataclass(frozen=True)
 class Offcut:
-    """A piece on the rack, of a material by its key. `length` runs along the grain."""
+    """A piece on the rack; `material` is its key in the job, `length` is along the grain."""
 
     name: str
     material: str

@@ -1,4 +1,4 @@
-"""What a size is measured with in the shop: the one list for benches, records and tolerances."""
+"""Measuring tools: the one list for the bench, the record and the tolerances."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from enum import Enum
 
 
 class MeasuringTool(Enum):
-    """A tool by its name at the bench and in the record."""
+    """A measuring tool, with the name used at the bench and in the record."""
 
     RULE = "rule"
     TAPE = "tape"
@@ -15,5 +15,5 @@ class MeasuringTool(Enum):
 
     @classmethod
     def called(cls, name: str) -> MeasuringTool:
-        """The tool of that name; a rule, the least exact at a bench, where the name is none of these."""
+        """The tool of that name; for an unknown name a rule, the least exact of those at a bench."""
         return next((tool for tool in cls if tool.value == name), cls.RULE)

@@ -1,7 +1,7 @@
 """Affine forms `c + k1*x1 + k2*x2 + ...` over named sizes, with exact coefficients.
 
-Every size in a job is one of these, so it can say where it comes from, be differentiated,
-be corrected by a measurement, and be solved backwards.
+Every size in a job is one of these, so it can be explained, differentiated, corrected by a measurement
+and solved backwards.
 """
 
 from __future__ import annotations
@@ -20,8 +20,8 @@ MINUS_ONE = Fraction(-1)
 class Affine:
     """An immutable affine form. Terms keep the order in which they were written.
 
-    `constant` is in inches, each coefficient in inches per unit of its name. Two forms are
-    equal when they agree as functions, whatever the order of their terms.
+    `constant` is in inches; coefficients are per unit of the named size. Two forms are equal if they are
+    the same function, whatever the order of their terms.
     """
 
     __slots__ = ("constant", "terms")
@@ -37,7 +37,7 @@ class Affine:
         object.__setattr__(self, "terms", terms)
 
     def __setattr__(self, name: str, value: object) -> None:
-        raise AttributeError("an affine form does not change")
+        raise AttributeError("an affine form cannot be changed")
 
     def __reduce__(self) -> tuple[type[Affine], tuple[Fraction, tuple[Term, ...]]]:
         return (Affine, (self.constant, self.terms))
@@ -49,14 +49,14 @@ class Affine:
 
     @property
     def is_size(self) -> bool:
-        """Whether it is one size and nothing else."""
+        """Whether the form is a single size and nothing else."""
         return not self.constant and len(self.terms) == 1 and self.terms[0][1] == 1
 
     @property
     def name(self) -> str:
-        """The name of the one size it is; ValueError for any other form."""
+        """The name of the size, if the form is a single one; ValueError for any other form."""
         if not self.is_size:
-            raise ValueError(f"{self!r} is not one size")
+            raise ValueError(f"{self!r} is not a single size")
         return self.terms[0][0]
 
     def coefficient(self, name: str) -> Fraction:
@@ -64,7 +64,7 @@ class Affine:
         return dict(self.terms).get(name, ZERO)
 
     def value(self, sizes: Mapping[str, Fraction]) -> Fraction:
-        """The form's value; KeyError names the first size that is missing."""
+        """The value of the form in inches; KeyError names the first missing size."""
         total = self.constant
         for name, coefficient in self.terms:
             size = sizes[name]
@@ -77,7 +77,7 @@ class Affine:
         return total
 
     def substitute(self, forms: Mapping[str, Affine]) -> Affine:
-        """The form with each name in `forms` replaced; other names stay."""
+        """The form with each name in `forms` replaced by its form; other names stay."""
         constant = self.constant
         terms: list[Term] = []
         for name, coefficient in self.terms:
@@ -141,14 +141,14 @@ class Affine:
 
 
 def _made(constant: Fraction, terms: tuple[Term, ...]) -> Affine:
-    """A form whose terms are already merged: the constructor's check is skipped."""
+    """A form whose terms are already merged, so that the constructor need not merge them again."""
     form = Affine.__new__(Affine)
     form._set(constant, terms)
     return form
 
 
-# Nearly every coefficient is 1 or -1 and nearly every constant 0; these three steps are spared
-# the general arithmetic, which halves the time in which a job is drawn up.
+# Nearly every coefficient is 1 or -1 and nearly every constant 0. Skipping the general arithmetic in
+# these cases halves the time to draw up a job.
 
 
 def _plus(a: Fraction, b: Fraction) -> Fraction:
@@ -168,7 +168,7 @@ def _times(a: Fraction, b: Fraction) -> Fraction:
 
 
 def _merged(terms: Iterable[Term]) -> tuple[Term, ...]:
-    """Terms with each name once, in order of first mention, those that cancel left out."""
+    """The terms with each name once, in order of first mention, without those that cancel."""
     merged: dict[str, Fraction] = {}
     cancelled = False
     for name, coefficient in terms:
@@ -184,12 +184,12 @@ def _merged(terms: Iterable[Term]) -> tuple[Term, ...]:
 
 
 def size(name: str) -> Affine:
-    """The form that is just the size called `name`."""
+    """The form that is the size called `name` alone."""
     return _made(ZERO, ((name, ONE),))
 
 
 def total(forms: Iterable[Affine]) -> Affine:
-    """The sum of `forms`, zero when there are none."""
+    """The sum of `forms`; zero if there are none."""
     constant = ZERO
     terms: list[Term] = []
     for form in forms:

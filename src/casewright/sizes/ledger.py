@@ -1,8 +1,8 @@
-"""The ledger: every named size of a job, each with what defines it.
+"""The ledger: every named size of a job, with its definition.
 
-Most entries are affine in earlier ones. The few steps that are not (the greater of two, a
-rounding, a count of holes, a fair share) are entries of their own, so an explanation can
-stop at them and name them. Entries stand in the order in which they can be worked out.
+Most entries are affine in earlier ones. The few steps that are not (the greater of two sizes, a count of
+holes, whole steps, a rounded share) have entries of their own, so that an explanation can stop at
+them and name them. Entries are in an order in which they can be worked out.
 """
 
 from __future__ import annotations
@@ -32,8 +32,8 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True)
-class Formed:
-    """A size that is affine in others."""
+class Combination:
+    """An affine combination of other sizes."""
 
     form: Affine
 
@@ -72,7 +72,7 @@ class Least:
 
 @dataclass(frozen=True, slots=True)
 class HowMany:
-    """How often `step` fits whole into `room` (never less than none): a count, not a length."""
+    """How many whole `step`s fit into `room`, at least zero: a count, not a length."""
 
     room: Affine
     step: Affine
@@ -89,7 +89,7 @@ class HowMany:
 
 @dataclass(frozen=True, slots=True)
 class WholeSteps:
-    """The greatest whole number of `step`s within `room`, as a length (never less than none)."""
+    """The length of the whole `step`s that fit into `room`, at least zero."""
 
     room: Affine
     step: Affine
@@ -103,9 +103,9 @@ class WholeSteps:
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """One of several parts of `whole` in the ratio of `weights`, each on the rule's `mark`.
+    """One of several shares of `whole`, in the ratio of `weights`, each rounded to `mark` of the rule.
 
-    The parts together keep the whole: what rounding takes from one it gives to another.
+    The shares always add up to the whole: what rounding takes from one it gives to another.
     """
 
     whole: Affine
@@ -121,32 +121,34 @@ class Share:
         all_weights = sum(self.weights, Fraction(0))
         exact = [whole * weight / all_weights for weight in self.weights]
         on_mark = apportion(exact, self.mark)
-        # What is left over of a whole that is itself off the mark goes to the last part.
+        # If the whole is not on a mark itself, what is left over goes to the last share.
         spare = whole - sum(on_mark, Fraction(0))
         return on_mark[self.index] + (spare if self.index == len(exact) - 1 else 0)
 
 
-Definition = Given | Formed | Greatest | Least | HowMany | WholeSteps | Share
+Definition = Given | Combination | Greatest | Least | HowMany | WholeSteps | Share
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
-    """One named size: what it is in a maker's words, and what defines it."""
+class LedgerEntry:
+    """One named size: what a maker calls it, and its definition."""
 
     name: str
     words: str
     definition: Definition
 
 
-class Ledger(Mapping[str, Entry]):
-    """An unchanging list of entries, in an order in which each needs only earlier ones."""
+class Ledger(Mapping[str, LedgerEntry]):
+    """Immutable entries by name, in an order in which each needs only earlier ones."""
 
-    def __init__(self, entries: Mapping[str, Entry], users: dict[str, tuple[str, ...]] | None = None) -> None:
+    def __init__(
+        self, entries: Mapping[str, LedgerEntry], users: dict[str, tuple[str, ...]] | None = None
+    ) -> None:
         self._entries = MappingProxyType(dict(entries))
         self._expanded: dict[str, Affine] = {}
         self._users = users
 
-    def __getitem__(self, name: str) -> Entry:
+    def __getitem__(self, name: str) -> LedgerEntry:
         return self._entries[name]
 
     def __iter__(self) -> Iterator[str]:
@@ -156,7 +158,7 @@ class Ledger(Mapping[str, Entry]):
         return len(self._entries)
 
     def expand(self, form: Affine | str) -> Affine:
-        """The form over what comes from outside only: given sizes and the non-affine steps."""
+        """The form in terms of given sizes and non-affine steps only."""
         if isinstance(form, str):
             return self._expand_name(form)
         return form.substitute({name: self._expand_name(name) for name in form.names})
@@ -166,7 +168,7 @@ class Ledger(Mapping[str, Entry]):
         if known is not None:
             return known
         definition = self._entries[name].definition
-        if isinstance(definition, Formed):
+        if isinstance(definition, Combination):
             form = definition.form.substitute({n: self._expand_name(n) for n in definition.form.names})
         else:
             form = size(name)
@@ -184,19 +186,19 @@ class Ledger(Mapping[str, Entry]):
         return self._users[name]
 
     def downstream(self, names: frozenset[str]) -> tuple[str, ...]:
-        """`names` and all that depends on them, in working order."""
+        """`names` and every size that depends on them, in the order to work them out."""
         reached = set(names)
         waiting = list(names)
         while waiting:
             for user in self.users_of(waiting.pop()):
-                # A fact that has replaced a form depends on nothing any more.
+                # A size that was replaced by a measurement no longer depends on anything.
                 if user not in reached and not isinstance(self._entries[user].definition, Given):
                     reached.add(user)
                     waiting.append(user)
         return tuple(name for name in self._entries if name in reached) if reached else ()
 
     def with_given(self, facts: Mapping[str, Fraction]) -> Ledger:
-        """The ledger with each of `facts` in the place of what defined it before.
+        """The ledger with each size in `facts` redefined as given, in inches.
 
         Raises LedgerError for a name that is not in the ledger.
         """
@@ -205,13 +207,13 @@ class Ledger(Mapping[str, Entry]):
                 raise LedgerError(f"{name} is not a size of this job; measure one of its parts or inputs.")
         entries = dict(self._entries)
         for name, value in facts.items():
-            entries[name] = Entry(name, entries[name].words, Given(value))
+            entries[name] = LedgerEntry(name, entries[name].words, Given(value))
         return Ledger(entries, self._users)
 
 
 @dataclass(frozen=True)
 class Sizes:
-    """A ledger's values, and how many entries were worked out to get them."""
+    """The values of a ledger's entries; `worked` is how many were worked out to get them."""
 
     ledger: Ledger
     values: Mapping[str, Fraction]
@@ -222,7 +224,7 @@ class Sizes:
         return self.values[form] if isinstance(form, str) else form.value(self.values)
 
     def given(self, facts: Mapping[str, Fraction]) -> Sizes:
-        """The sizes after `facts` are put in; only what depends on them is worked out again."""
+        """The sizes with `facts` as given; only sizes that depend on them are worked out again."""
         ledger = self.ledger.with_given(facts)
         values = dict(self.values)
         touched = ledger.downstream(frozenset(facts))
@@ -232,10 +234,10 @@ class Sizes:
 
 
 class Book:
-    """The ledger while it is being written. Each entry has its value as soon as it is entered."""
+    """A ledger that is still being written. Each entry has its value as soon as it is entered."""
 
     def __init__(self) -> None:
-        self._entries: dict[str, Entry] = {}
+        self._entries: dict[str, LedgerEntry] = {}
         self._values: dict[str, Fraction] = {}
 
     def given(self, name: str, value: Fraction | int, words: str) -> Affine:
@@ -244,21 +246,21 @@ class Book:
 
     def form(self, name: str, form: Affine, words: str) -> Affine:
         """Enter a size that is affine in earlier ones."""
-        return self.enter(name, Formed(form), words)
+        return self.enter(name, Combination(form), words)
 
     def enter(self, name: str, definition: Definition, words: str) -> Affine:
-        """Enter any definition; LedgerError when the name is taken or something needed is missing."""
+        """Enter any definition; LedgerError if the name is taken or a size it needs is not yet entered."""
         if name in self._entries:
             raise LedgerError(f"{name} is defined twice.")
         try:
             self._values[name] = definition.work_out(self._values)
         except KeyError as missing:
             raise LedgerError(f"{name} needs {missing.args[0]}, which is not defined yet.") from None
-        self._entries[name] = Entry(name, words, definition)
+        self._entries[name] = LedgerEntry(name, words, definition)
         return size(name)
 
     def value(self, form: Affine) -> Fraction:
-        """The value of a form over what has been entered so far."""
+        """The value of a form over the entries so far."""
         return form.value(self._values)
 
     def close(self) -> Sizes:
@@ -267,8 +269,8 @@ class Book:
 
 
 @dataclass(frozen=True)
-class Explained:
-    """Why a size is what it is: its own form, one level down, with values."""
+class SizeExplanation:
+    """How a size is worked out: its definition, one level down, with values."""
 
     name: str
     words: str
@@ -296,7 +298,7 @@ class Explained:
 
 _HOW = {
     Given: "given",
-    Formed: "sum",
+    Combination: "sum",
     Greatest: "greatest",
     Least: "least",
     HowMany: "count",
@@ -305,13 +307,13 @@ _HOW = {
 }
 
 
-def explain(sizes: Sizes, name: str) -> Explained:
+def explain(sizes: Sizes, name: str) -> SizeExplanation:
     """One level of explanation of the size called `name`; KeyError when there is none."""
     entry = sizes.ledger[name]
     definition = entry.definition
-    form = definition.form if isinstance(definition, Formed) else None
+    form = definition.form if isinstance(definition, Combination) else None
     terms = form.terms if form else tuple((needed, Fraction(1)) for needed in definition.needs())
-    return Explained(
+    return SizeExplanation(
         name,
         entry.words,
         sizes.values[name],

@@ -14,7 +14,7 @@ from functools import cache
 from typing import Any
 
 from ...findings import Finding
-from ...jobfile.catalogue import packaged_stock
+from ...jobfile.catalogue import packaged_catalogue
 from ...jobfile.read.schema_faults import place_of
 from ...jobfile.tables import JobTable
 from .text_edits import Path, SetEntry, look_up
@@ -230,7 +230,7 @@ def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[
 
 def _stock(path: Path) -> tuple[str, ...]:
     """The names in the shop's list that an entry may start from."""
-    stock = packaged_stock()
+    stock = packaged_catalogue()
     lists: dict[str | int, Mapping[str, Any]] = {
         "hand_saw": stock.hand_saws,
         "table_saw": stock.table_saws,

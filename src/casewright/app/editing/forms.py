@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from ...findings import Finding, refusals
-from ...jobfile.catalogue import packaged_stock
+from ...jobfile.catalogue import packaged_catalogue
 from ..jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
 from ..jobs.worked_job import WorkedJob
 from ..new_job.from_opening import KINDS
@@ -143,7 +143,7 @@ def settings_form(worked: WorkedJob) -> tuple[Group, ...]:
 
 def sheet_goods() -> tuple[str, ...]:
     """The names of the sheet goods in the shop's list."""
-    return tuple(packaged_stock().sheets)
+    return tuple(packaged_catalogue().sheets)
 
 
 def submit_form(

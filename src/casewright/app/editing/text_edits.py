@@ -20,7 +20,7 @@ from tomlkit.exceptions import TOMLKitError
 from ...errors import JobError, library_call
 from ...jobfile.read.toml_text import read_text
 from ...jobfile.shape import in_shape
-from ...jobfile.write.literals import inline
+from ...jobfile.write.literals import inline_table
 
 Path = tuple[str | int, ...]
 
@@ -119,7 +119,7 @@ def look_up(values: Any, path: Path) -> Any:
 def _styled(text: str, edit: Edit, meant: Mapping[str, Any]) -> str | None:
     """The edited text in the maker's own style, or None when that would not say what is `meant`."""
     if isinstance(edit, SetEntry) and isinstance(edit.value, dict):
-        edit = SetEntry(edit.path, inline(edit.value))
+        edit = SetEntry(edit.path, inline_table(edit.value))
     try:
         document = tomlkit.parse(text)
         _apply(document, edit)

@@ -10,8 +10,8 @@ import tomlkit
 
 from ...errors import JobError
 from ...findings import Finding, refusals
-from ...jobfile.catalogue import FirstCases, packaged_stock
-from ...jobfile.write.literals import length
+from ...jobfile.catalogue import FirstCases, packaged_catalogue
+from ...jobfile.write.literals import length_literal
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
 from ..jobs.worked_job import WorkedJob, open_job
@@ -70,7 +70,7 @@ def new_job(wish: Wish) -> JobDraft:
 
 
 def _first(wish: Wish) -> FirstCases:
-    return packaged_stock().practice[wish.unit].first_cases
+    return packaged_catalogue().practice[wish.unit].first_cases
 
 
 def _not_a_name(finding: Finding) -> Finding:
@@ -90,7 +90,7 @@ def _too_narrow(wish: Wish, opening: Fraction, number: int) -> Finding:
 def _text(wish: Wish, opening: Fraction, number: int) -> str:
     case, back, jig = SHEETS[wish.unit]
     first = _first(wish)
-    filler, scribe = (_written(length(size, wish.unit)) for size in (first.filler, first.scribe))
+    filler, scribe = (_written(length_literal(size, wish.unit)) for size in (first.filler, first.scribe))
     blocks = [
         _HEAD.format(
             name=_written(wish.name),
@@ -105,7 +105,7 @@ def _text(wish: Wish, opening: Fraction, number: int) -> str:
             piece=(40, 20) if wish.unit is Unit.INCH else (1000, 500),
         ),
         _RUN.format(
-            opening=_written(length(opening, wish.unit)),
+            opening=_written(length_literal(opening, wish.unit)),
             filler=f"left_filler = {{ width = {filler}, scribe = {scribe} }}\n"
             if opening > first.filler_from
             else "",

@@ -201,7 +201,7 @@ def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = N
 
 
 def _put(job: Job, name: str, value: Fraction) -> SetEntry:
-    said = literals.length(value, job.unit)
+    said = literals.length_literal(value, job.unit)
     one = input_called(job, name)
     return SetEntry(one.place, [said] if one.listed else said)
 

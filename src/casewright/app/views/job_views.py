@@ -18,7 +18,7 @@ from ...casework.size_names import JOB, read_name
 from ...lengths.length import show
 from ...lengths.quantities import caliper
 from ...sizes.affine import Affine
-from ...sizes.ledger import Formed, HowMany, Share, explain
+from ...sizes.ledger import Combination, HowMany, Share, explain
 
 
 @dataclass(frozen=True)
@@ -146,7 +146,7 @@ class JobView:
         definition = self.sizes.ledger[name].definition
         if isinstance(definition, Share):
             rows = self._rows(definition.whole)
-        elif isinstance(definition, Formed):
+        elif isinstance(definition, Combination):
             rows = self._rows(definition.form)
         else:
             rows = [Row("+", "", self.named(needed)) for needed in definition.needs()]
@@ -272,7 +272,7 @@ class JobView:
 
     def _is_count(self, name: str) -> bool:
         definition = self.sizes.ledger[name].definition
-        if isinstance(definition, Formed):
+        if isinstance(definition, Combination):
             needs = definition.needs()
             return bool(needs) and all(self._is_count(needed) for needed in needs)
         return isinstance(definition, HowMany)

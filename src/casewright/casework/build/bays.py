@@ -1,4 +1,4 @@
-"""A bay: the room between two uprights, and the clear heights in it."""
+"""A bay: the space between two uprights, and the clear heights in it."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from .case_draft import PartDraft
 
 @dataclass(frozen=True)
 class Upright:
-    """A side or divider, with how far its lower end lies above the sides' lower ends."""
+    """A side or divider; `foot` is the height of its lower end above the lower ends of the sides."""
 
     part: PartDraft
     foot: Affine
@@ -20,7 +20,7 @@ class Upright:
 
 @dataclass(frozen=True)
 class Clear:
-    """A clear height in a bay: its `floor` above the sides' lower ends, and its `height`."""
+    """A clear height in a bay: its `floor` above the lower ends of the sides, and its `height`."""
 
     floor: Affine
     height: Affine
@@ -28,8 +28,8 @@ class Clear:
 
 @dataclass(frozen=True)
 class BayPlace:
-    """A bay in its case: `number` counts from the left, `width` is clear between `left` and `right`,
-    `depth` clear from the front edges to the back."""
+    """A bay in its case: `number` counts from the left, `width` is the clear width between `left` and
+    `right`, `depth` the clear depth from the front edges to the back."""
 
     bay: Bay
     number: int
@@ -40,5 +40,5 @@ class BayPlace:
 
     @property
     def uprights(self) -> tuple[tuple[Upright, Way], tuple[Upright, Way]]:
-        """Both uprights, each with the way its face in the bay looks."""
+        """Both uprights, each with the direction that its face in the bay looks."""
         return (self.left, Way.RIGHT), (self.right, Way.LEFT)

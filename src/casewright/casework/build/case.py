@@ -1,4 +1,4 @@
-"""One case, from its specification to parts with features, places and closed loops."""
+"""One case, from its specification to parts with features and positions, and closed loops."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from ..parts.part import Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
 from .interior import draw_contents
-from .meetings import Chain, Mate, Placed, place
+from .meetings import Chain, Mate, Placement, place
 from .shell import draw_shell
 
 
 @dataclass(frozen=True)
 class FillerAt:
-    """A filler with the form of its width in sight, which the run's opening depends on."""
+    """A filler, with the form of its width in sight."""
 
     filler: Filler
     visible: Affine
@@ -28,7 +28,7 @@ class FillerAt:
 
 @dataclass(frozen=True)
 class Ends:
-    """What closes a case towards the walls, where it ends its run."""
+    """The fillers at the sides of a case that is at an end of its run."""
 
     left: FillerAt | None = None
     right: FillerAt | None = None
@@ -38,22 +38,22 @@ class Ends:
 class Case(CaseSizes):
     """A case drawn up, with its sizes: `case.inside`, `case.height` and so on.
 
-    `outside` is its width as its parts add up, `foot` how far its sides stand up, `on_pins` its
-    clear heights that have shelves on pins. `placed` holds each part's low corner from the low
-    corner of the left side.
+    `outside` is its width as its parts add up, `foot` the height of its sides above the floor (on a
+    plinth), `on_pins` its clear heights with shelves on pins. `placement` holds each part's low corner,
+    measured from that of the left side.
     """
 
     spec: CaseSpec
     parts: tuple[Part, ...]
     mates: tuple[Mate, ...]
-    placed: Placed
+    placement: Placement
     foot: Affine
     on_pins: tuple[ShelvesOnPins, ...] = ()
 
     @property
     def chains(self) -> tuple[Chain, ...]:
-        """Every loop that closes inside the case."""
-        return self.placed.chains
+        """Every closed loop of meetings in the case."""
+        return self.placement.chains
 
 
 def draw_case(
@@ -64,9 +64,9 @@ def draw_case(
     ends: Ends,
     sheet_of: Mapping[str, str] | None = None,
 ) -> Case:
-    """Draw up one case `width` wide; bays that share its width are brought to `rounding`.
+    """Draw up one case `width` wide; bays that share its width are rounded to `rounding`.
 
-    `sheet_of` names another material for single parts, by their marks.
+    `sheet_of` names a different material for single parts, by their marks.
     """
     case = CaseDraft(book, spec, rounding, sheet_of)
     shell, depth, back = draw_shell(case, width)
@@ -75,17 +75,17 @@ def draw_case(
         _filler(case, ends.left, shell.left, Way.LEFT)
     if ends.right:
         _filler(case, ends.right, shell.right, Way.RIGHT)
-    placed = place(shell.left.mark, case.parts, case.mates)
-    corner = placed.corners[shell.right.mark, Axis.X]
+    placement = place(shell.left.mark, case.parts, case.mates)
+    corner = placement.corners[shell.right.mark, Axis.X]
     outside = corner + shell.right.thickness
     case.book.form(case.sizes.outside.name, outside, f"outside width of {spec.mark} as its parts add up")
     foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else NOTHING
     parts = tuple(part.finish(spec.mark) for part in case.parts.values())
-    return Case(spec.mark, spec, parts, tuple(case.mates), placed, foot, tuple(case.on_pins))
+    return Case(spec.mark, spec, parts, tuple(case.mates), placement, foot, tuple(case.on_pins))
 
 
 def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
-    """A strip beside a side, flush in front, wider than what is seen by what the scribe takes."""
+    """A strip beside a side, flush at the front; its width is the part in sight plus the scribe."""
     name = PartName.FILLER_LEFT if way is Way.LEFT else PartName.FILLER_RIGHT
     scribe = PartSizes(part_mark(case.spec.mark, name)).scribe
     lie = Lie(Axis.Z, Axis.X, Way.FRONT)

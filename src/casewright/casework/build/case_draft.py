@@ -18,8 +18,8 @@ from .meetings import Mate, Meeting, Surface
 
 @dataclass(frozen=True, slots=True)
 class ShelvesOnPins:
-    """A clear height with shelves on pins: the `level`th of a bay, both from 1, how high it is, and
-    the marks of its shelves."""
+    """A clear height with shelves on pins: its bay and its level in that bay, both counted from 1, its
+    height, and the marks of its shelves."""
 
     bay: int
     level: int
@@ -29,7 +29,7 @@ class ShelvesOnPins:
 
 @dataclass
 class PartDraft:
-    """A part that still takes features."""
+    """A part to which features can still be added."""
 
     mark: str
     role: Role
@@ -44,13 +44,13 @@ class PartDraft:
     features: list[Feature] = field(default_factory=list)
 
     def size(self, axis: Axis) -> Affine:
-        """How far it reaches along an axis of the case."""
+        """Its size along an axis of the case."""
         if axis is self.lie.length:
             return self.length
         return self.width if axis is self.lie.width else self.thickness
 
     def side(self, way: Way, words: str = "") -> Surface:
-        """Its side that looks `way`, as a surface to meet."""
+        """Its side that faces `way`, as a surface that can meet another."""
         at = self.size(way.axis) if way.sign > 0 else NOTHING
         return Surface(self.mark, way, at, words or f"{self.mark} {way.name.lower()}")
 
@@ -72,7 +72,7 @@ class PartDraft:
 
 
 class CaseDraft:
-    """Collects a case's ledger entries, parts and meetings while the joints are made."""
+    """Collects the ledger entries, parts and meetings of a case while its joints are drawn up."""
 
     def __init__(
         self, book: Book, spec: CaseSpec, rounding: Fraction, sheet_of: Mapping[str, str] | None = None
@@ -91,7 +91,7 @@ class CaseDraft:
         }
 
     def of(self, field: str) -> Affine:
-        """A size of the construction: this case's own, or the job's."""
+        """A size of the construction: the case's own if it sets one, otherwise the job's."""
         return self._construction[field]
 
     def part(
@@ -107,7 +107,7 @@ class CaseDraft:
         match: str | None = None,
         optional: bool = False,
     ) -> PartDraft:
-        """Add a part; its three sizes go into the ledger under its mark."""
+        """Add a part and enter its three sizes in the ledger under its mark."""
         mark = part_mark(self.spec.mark, short)
         material = self.sheet_of.get(mark, material)
         sizes = PartSizes(mark)
@@ -131,7 +131,7 @@ class CaseDraft:
         return draft
 
     def channel(self, part: PartDraft, name: str, channel: Channel) -> Channel:
-        """Cut a channel: its place, width and depth become sizes of the part in the ledger."""
+        """Cut a channel into a part and enter its position, width and depth in the ledger."""
         sizes = FeatureSizes(part.mark, name)
         words = f"{part.mark} {name.replace('-', ' ')}"
         made = Channel(
@@ -154,7 +154,7 @@ class CaseDraft:
         second: Surface,
         gap: Affine = NOTHING,
     ) -> None:
-        """Record that two surfaces meet; the one that looks up the axis is put first."""
+        """Record that two surfaces meet, the one that faces up the axis first."""
         if first.looks.sign < 0 and second.looks.sign > 0:
             first, second = second, first
         self.mates.append(
@@ -162,7 +162,7 @@ class CaseDraft:
         )
 
     def flush(self, way: Way, first: PartDraft, second: PartDraft) -> None:
-        """Bring the same side of two parts into one plane."""
+        """Bring the same sides of two parts flush."""
         self.meet(
             f"{second.mark} flush with {first.mark}, {way.name.lower()}",
             Meeting.FLUSH,
@@ -171,7 +171,7 @@ class CaseDraft:
         )
 
     def seat(self, part: PartDraft, way: Way, against: PartDraft) -> None:
-        """Press the side of `part` that looks `way` against the side of `against` that faces it."""
+        """Press the side of `part` that faces `way` against the side of `against` that faces it."""
         self.meet(
             f"{part.mark} against {against.mark}",
             Meeting.SEATED,

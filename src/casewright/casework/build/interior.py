@@ -1,4 +1,4 @@
-"""What stands inside the shell: dividers, fixed shelves, shelves on pins, mounting strips."""
+"""The parts inside the shell: dividers, fixed shelves, shelves on pins, mounting strips."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft 
 
 
 def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:
-    """The clear width of each bay: as given, or a share of what the dividers leave."""
+    """The clear width of each bay: as given, or a share of the width that is left."""
     bays = case.spec.bays
     if len(bays) == 1:
         return (shell.inside,)
@@ -55,7 +55,7 @@ def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:
 def _dividers(
     case: CaseDraft, shell: Shell, widths: tuple[Affine, ...], depth: Affine, back: PartDraft | None
 ) -> list[Upright]:
-    """Upright panels, let into the bottom (and the top, where it is a panel)."""
+    """The dividers, let into dados in the bottom, and in the top if that is a panel."""
     material = case.spec.materials.case
     uprights: list[Upright] = []
     before = shell.left
@@ -85,7 +85,7 @@ def _dividers(
 
 
 def _fixed_shelves(case: CaseDraft, place: BayPlace, whole: Clear, back: PartDraft | None) -> list[Clear]:
-    """Fixed shelves of a bay, from the bottom up; returns the clear heights they leave."""
+    """Draw up the fixed shelves of a bay from the bottom up; returns the clear heights between them."""
     thick = thickness_of(case.spec.materials.shelf)
     clears: list[Clear] = []
     floor, left_over = whole.floor, whole.height
@@ -138,7 +138,7 @@ def _strips(
     widths: tuple[Affine, ...],
     back: PartDraft | None,
 ) -> None:
-    """Mounting strips: behind a grooved back in one piece, otherwise inside, one for each bay."""
+    """Mounting strips: behind a grooved back in one piece, otherwise one in each bay."""
     count = case.spec.construction.strips
     behind = case.spec.construction.back is BackKind.GROOVE
     stretches = (
@@ -178,7 +178,7 @@ def _place_strip(
     level: int,
     count: int,
 ) -> None:
-    """The first strip under the top, the last on the bottom, the others evenly between."""
+    """Place the first strip under the top, the last on the bottom, the others evenly between."""
     if behind or not back:
         case.flush(Way.BACK, shell.left, strip)
         if back:

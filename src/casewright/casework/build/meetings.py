@@ -1,8 +1,8 @@
-"""How parts meet, where that puts them, and which loops it closes.
+"""How parts meet: the positions this gives them, and the loops it closes.
 
-Joints say only which surface of one part meets which surface of another. Walking those
-meetings in the order of assembly places every part; a meeting between two parts that already
-have their places closes a loop, and the gap left there is a form over the sizes along the way.
+Joints only say which surface of one part meets which surface of another. Following those meetings in
+order of assembly places every part. A meeting between two parts that are already placed closes a loop:
+the gap there is a form over the sizes around the loop.
 """
 
 from __future__ import annotations
@@ -18,17 +18,17 @@ from ..directions import Axis, Way
 
 
 class Meeting(Enum):
-    """How two surfaces are meant to meet."""
+    """How two surfaces are designed to meet."""
 
     SEATED = "seated"  # pressed home, glue between
     FLUSH = "flush"  # in one plane
-    SLIP = "slip fit"  # a panel in its dado: goes in by hand, does not rattle
-    PLAY = "play"  # room left on purpose
+    SLIP = "slip fit"  # a panel in its dado: pushed in by hand, no rattle
+    PLAY = "play"  # clearance left on purpose
 
 
 @dataclass(frozen=True, slots=True)
 class Surface:
-    """A plane of a part: `at` from the part's low corner along the axis of the way it looks."""
+    """A flat surface of a part that faces `looks`, `at` from the part's low corner along that axis."""
 
     part: str
     looks: Way
@@ -40,7 +40,7 @@ class Surface:
 class Mate:
     """Two surfaces that meet. `first` lies below `second` along the axis where they face each other.
 
-    `gap` is the distance wanted from `first` to `second`.
+    `gap` is the design distance from `first` to `second`.
     """
 
     name: str
@@ -58,7 +58,7 @@ class Mate:
 class Link:
     """One step of a chain: across `part` from surface to surface, or across the meeting `mate`.
 
-    `step` is what it adds to the distance.
+    `step` is its contribution to the distance.
     """
 
     words: str
@@ -69,7 +69,7 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """A closed loop: the `gap` that the `links` leave at the meeting `mate`, over the parts' sizes."""
+    """A closed loop: the `gap` that the `links` leave at the meeting `mate`, as a form over sizes."""
 
     mate: Mate
     links: tuple[Link, ...]
@@ -81,30 +81,30 @@ class Chain:
 
 
 @dataclass(frozen=True)
-class Placed:
-    """Each part's low corner from the first part's, and the loops that the meetings close.
+class Placement:
+    """Each part's low corner, measured from the first part's, and the loops that the meetings close.
 
-    `loose` lists parts and axes that no meeting places. A loop through a part that is `gone` is none.
+    `loose` lists parts, with the axis, that no meeting places. Loops through `removed` parts are ignored.
     """
 
     corners: Mapping[tuple[str, Axis], Affine]
     loose: tuple[tuple[str, Axis], ...]
     _closing: tuple[Mate, ...]
     _tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]
-    gone: frozenset[str] = frozenset()
+    removed: frozenset[str] = frozenset()
 
     @cached_property
     def chains(self) -> tuple[Chain, ...]:
-        """The loops, found when they are first asked for.
+        """The loops, found on first use.
 
-        Two fronts flush with a third are flush with each other whatever the sizes: a meeting
-        that nothing can open is no chain to watch.
+        Meetings that no size can open are left out: two fronts flush with a third are flush with each
+        other whatever the sizes.
         """
         found = (_close(mate, self._tree) for mate in self._closing)
         return tuple(
             chain
             for chain in found
-            if (chain.gap.names or chain.gap != chain.mate.gap) and not self._parts(chain) & self.gone
+            if (chain.gap.names or chain.gap != chain.mate.gap) and not self._parts(chain) & self.removed
         )
 
     def _parts(self, chain: Chain) -> set[str]:
@@ -112,8 +112,8 @@ class Placed:
         return links | {chain.mate.first.part, chain.mate.second.part}
 
 
-def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placed:
-    """Put `parts` where `mates`, taken in order, put them; `first` stays at the origin."""
+def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placement:
+    """Place `parts` by their meetings, taken in order; `first` is at the origin."""
     groups = {(part, axis): _Group.of(part) for part in parts for axis in Axis}
     tree: dict[tuple[str, Axis], list[tuple[str, Mate]]] = defaultdict(list)
     closing: list[Mate] = []
@@ -138,11 +138,11 @@ def place(first: str, parts: Iterable[str], mates: Iterable[Mate]) -> Placed:
             corners[part, axis] = group.corners[part]
         else:
             loose.append((part, axis))
-    return Placed(corners, tuple(loose), tuple(closing), tree)
+    return Placement(corners, tuple(loose), tuple(closing), tree)
 
 
 class _Group:
-    """Parts whose places along one axis are known relative to each other."""
+    """Parts whose positions along one axis are known relative to each other."""
 
     def __init__(self, corners: dict[str, Affine]) -> None:
         self.corners = corners
@@ -157,7 +157,7 @@ class _Group:
 
 
 def _close(mate: Mate, tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]) -> Chain:
-    """The loop that `mate` closes: from its first surface round through the tree to its second."""
+    """The loop that `mate` closes, from its first surface through the tree to its second."""
     steps = _path(mate.first.part, mate.second.part, mate.axis, tree)
     links: list[Link] = []
     here = mate.first
@@ -174,7 +174,7 @@ def _close(mate: Mate, tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]) 
 def _path(
     start: str, goal: str, axis: Axis, tree: Mapping[tuple[str, Axis], list[tuple[str, Mate]]]
 ) -> list[tuple[Mate, bool]]:
-    """The meetings on the way from `start` to `goal`; True where crossed from first to second."""
+    """The meetings between `start` and `goal`; True for those crossed from first to second surface."""
     came: dict[str, tuple[str, Mate] | None] = {start: None}
     waiting = [start]
     for part in waiting:

@@ -18,9 +18,9 @@ from .shell import FLAT
 
 
 def _taken_by_strips(case: CaseDraft) -> Affine:
-    """How much shallower shelves on pins must be to pass the strips that stand before the back.
+    """How much shallower shelves on pins must be to clear mounting strips in front of the back.
 
-    Nothing where the strips lie above the highest hole and below the lowest.
+    Zero if the strips are above the highest hole and below the lowest.
     """
     made = case.spec.construction
     if made.back is BackKind.GROOVE or not made.strips:
@@ -32,9 +32,9 @@ def _taken_by_strips(case: CaseDraft) -> Affine:
 
 
 def shelves_on_pins(case: CaseDraft, place: BayPlace, clears: list[Clear], so_far: int) -> int:
-    """Pin rows and the shelves on them, the tallest clear heights first.
+    """Draw up pin rows and the shelves on them; the tallest clear heights get shelves first.
 
-    The case has `so_far` such shelves already; returns how many it has then.
+    `so_far` is the number of such shelves already in the case; returns the new number.
     """
     shares = _shared_among(place.bay.adjustable, [case.book.value(clear.height) for clear in clears])
     for level, (clear, shelves) in enumerate(zip(clears, shares, strict=True), 1):
@@ -66,7 +66,7 @@ def shelves_on_pins(case: CaseDraft, place: BayPlace, clears: list[Clear], so_fa
 
 
 def _shared_among(shelves: int, heights: list[Fraction]) -> list[int]:
-    """How many shelves each clear height gets: always the one with most room per shelf next."""
+    """The number of shelves in each clear height: the next one always goes where the most room is left."""
     shares = [0] * len(heights)
     for _ in range(shelves):
         roomiest = max(range(len(heights)), key=lambda place: heights[place] / (shares[place] + 1))
@@ -77,7 +77,7 @@ def _shared_among(shelves: int, heights: list[Fraction]) -> list[int]:
 def _pin_rows(
     case: CaseDraft, upright: Upright, face: Way, clear: Clear, number: Affine, serves: tuple[int, int]
 ) -> PinRow:
-    """A front and a back row; both are measured from the lower end and so level with all others."""
+    """A front and a back row. Both are measured from the lower end, so all rows come out level."""
     part = upright.part
     rear = part.width - case.sizes.inside_depth + case.of("pin_setback")
     rows = []
@@ -109,7 +109,7 @@ def _pin_rows(
 
 
 def _shelf(case: CaseDraft, name: str, place: BayPlace, clear: str) -> PartDraft:
-    """A shelf with room on both sides, set back in front."""
+    """An adjustable shelf, with play at its ends and set back from the front."""
     return case.part(
         name,
         Role.ADJUSTABLE_SHELF,
@@ -125,7 +125,7 @@ def _shelf(case: CaseDraft, name: str, place: BayPlace, clear: str) -> PartDraft
 def _rest(
     case: CaseDraft, shelf: PartDraft, place: BayPlace, rows: list[PinRow], clear: Clear, up: Fraction
 ) -> None:
-    """Lay the shelf on the pins nearest below the share `up` of the way from the first hole to the last."""
+    """Rest the shelf on the highest pins at or below a share `up` of the way from first hole to last."""
     left, right = place.left.part, place.right.part
     case.meet(f"{shelf.mark} beside {left.mark}", Meeting.SEATED, left.side(Way.RIGHT), shelf.side(Way.LEFT))
     case.meet(

@@ -23,8 +23,7 @@ ON_EDGE_END = Lie(Axis.Y, Axis.Z, Way.RIGHT)
 def draw_shell(case: CaseDraft, width: Affine) -> tuple[Shell, Affine, PartDraft | None]:
     """Draw up everything but dividers and shelves.
 
-    Returns the shell, the depth of the room inside it from the front edges to the back, and
-    the back itself.
+    Returns the shell, the clear depth inside it from the front edges to the back, and the back.
     """
     left, right = _sides(case)
     under = _under(case)
@@ -77,7 +76,7 @@ def _sides(case: CaseDraft) -> tuple[PartDraft, PartDraft]:
 
 
 def _under(case: CaseDraft) -> Affine:
-    """From the sides' lower ends to the underside of the bottom."""
+    """The height of the underside of the bottom above the lower ends of the sides."""
     if case.spec.construction.toe is ToeKind.NOTCH:
         return case.of("toe_height")
     return case.of("bottom_up")
@@ -86,7 +85,7 @@ def _under(case: CaseDraft) -> Affine:
 def _bottom(
     case: CaseDraft, left: PartDraft, right: PartDraft, under: Affine, width: Affine
 ) -> tuple[PartDraft, Affine]:
-    """The bottom and the room between the sides, which is as wide as the bottom makes it."""
+    """The bottom, and the inside width of the case, which the bottom determines."""
     material = case.spec.materials.case
     depth = _panel_depth(case, left)
     if case.spec.construction.bottom is BottomJoint.BUTT:
@@ -126,19 +125,19 @@ def _inside(case: CaseDraft, width: Affine) -> Affine:
 
 
 def _above_top(case: CaseDraft) -> Affine:
-    """How far the top lies below the sides' upper ends."""
+    """How far the top sits below the upper ends of the sides."""
     return case.of("top_down") if case.spec.construction.top is TopKind.DADO else NOTHING
 
 
 def _panel_depth(case: CaseDraft, side: PartDraft) -> Affine:
-    """How deep bottom and top are: the side's width, less a back that covers their rear edges."""
+    """The depth of bottom and top: the width of a side, less a back that covers their rear edges."""
     if case.spec.construction.back is BackKind.RABBET:
         return side.width - thickness_of(case.spec.materials.back)
     return side.width
 
 
 def _butt(case: CaseDraft, part: PartDraft, left: PartDraft, right: PartDraft) -> None:
-    """A part between the sides, its ends against their faces, front edges in one plane."""
+    """Butt a part between the sides, with the front edges flush."""
     case.seat(part, Way.LEFT, left)
     case.seat(part, Way.RIGHT, right)
     case.flush(Way.FRONT, left, part)
@@ -148,7 +147,7 @@ def _butt(case: CaseDraft, part: PartDraft, left: PartDraft, right: PartDraft) -
 def _top(
     case: CaseDraft, left: PartDraft, right: PartDraft, inside: Affine
 ) -> tuple[tuple[PartDraft, ...], PartDraft | None]:
-    """What closes the case above: (panel,) and the panel, or (front, back) stretchers and None."""
+    """The top of the case: (panel,) and the panel, or (front, back) stretchers and None."""
     material = case.spec.materials.case
     kind = case.spec.construction.top
     if kind is TopKind.STRETCHERS:
@@ -185,7 +184,7 @@ def _top(
         case.flush(Way.UP, right, top)
         return (top,), top
     channels = []
-    # A dado at the very edge has only one wall: it is a rabbet.
+    # A dado right at the edge has only one wall, so it is a rabbet.
     on_edge = kind is TopKind.RABBET or case.book.value(case.of("top_down")) == 0
     for side, face in ((left, Way.RIGHT), (right, Way.LEFT)):
         if on_edge:
@@ -219,7 +218,7 @@ def _toe(case: CaseDraft, left: PartDraft, right: PartDraft, bottom: PartDraft, 
 
 
 def _kick(case: CaseDraft, left: PartDraft, right: PartDraft, bottom: PartDraft, inside: Affine) -> None:
-    """Notches in both sides and a board between them, its face on the notches' inner line."""
+    """Notches in both sides and a toe kick between them, its face on the inner line of the notches."""
     notches = [_notch(case, side) for side in (left, right)]
     kick = case.part(
         PartName.TOE_KICK, Role.TOE_KICK, case.spec.materials.toe, ON_EDGE, inside, notches[0].second
@@ -250,7 +249,7 @@ def _notch(case: CaseDraft, side: PartDraft) -> Notch:
 
 
 def _plinth(case: CaseDraft, left: PartDraft, right: PartDraft) -> None:
-    """A box of four boards under the case, set back at the front by the toe's depth."""
+    """A frame of four boards under the case, set back at the front by the depth of the toe kick."""
     material = case.spec.materials.toe
     thick = thickness_of(material)
     height = case.of("toe_height")

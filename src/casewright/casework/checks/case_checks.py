@@ -1,4 +1,4 @@
-"""Cases that cannot be built, refused by name: before anything is worked out, and after."""
+"""Cases that cannot be built, and why: checked as the job is written, and again once it is drawn up."""
 
 from __future__ import annotations
 
@@ -13,32 +13,32 @@ from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
 from ..job import BackKind, CaseSpec, Job, Run, ToeKind
-from ..parts.features import Channel, Notch
+from ..parts.features import EDGE_WORDS, Channel, Notch
 from ..parts.part import Part, Role
 from ..size_names import JOB, thickness_of
-from .pin_checks import check_pin_rows, check_shelves_on_pins, said
+from .pin_checks import check_pin_rows, check_shelves_on_pins, printed_length
 
 
 def check_before(job: Job) -> tuple[Finding, ...]:
-    """What is wrong with the job as it is written."""
+    """Problems in the job as written, before any size is worked out."""
     return tuple(_before(job))
 
 
 def check_after(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Finding, ...]:
-    """What is wrong with the parts as they come out."""
+    """Problems in the parts once their sizes are worked out."""
     checker = _After(job, sizes)
     return tuple(finding for case in cases for finding in checker.case(case))
 
 
 def check_spare(job: Job, run: Run, spare: Fraction) -> tuple[Finding, ...]:
-    """Whether the cases fill their opening. `spare` is what is left over, in inches."""
+    """A finding when the cases do not fill their opening exactly. `spare` is what is left, in inches."""
     place = f"runs.{run.name}"
     length = show(abs(spare), job.mark, unit=True).plain
     if spare < 0:
-        fix = "Make a case narrower, or leave one case's width out so that it takes the rest."
+        fix = "Make a case narrower, or leave out the width of one case so that it takes what is left."
         return (Finding("run-too-wide", place, f"the cases are {length} wider than the opening.", fix),)
     if spare > 0:
-        fix = "Leave one case's width out so that it takes the rest, or add a filler."
+        fix = "Leave out the width of one case so that it takes what is left, or add a filler."
         return (
             Finding("run-leaves-room", place, f"{length} of the opening is left over.", fix, Weight.WARN),
         )
@@ -46,20 +46,22 @@ def check_spare(job: Job, run: Run, spare: Fraction) -> tuple[Finding, ...]:
 
 
 def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
-    """Whether every mark of a part that may be given up is a part's. `parts` are all there are."""
-    fix = "Write a part's mark from the parts list, or take it out."
+    """A finding for each mark under `optional` or `sheet_of` that no part has. `parts` are all marks."""
+    fix = "Use a mark from the parts list, or remove this one."
     return tuple(
-        Finding("no-such-part", place, f"there is no part {mark}.", fix, Weight.WARN)
+        Finding("no-such-part", place, f"no part is marked {mark}.", fix, Weight.WARN)
         for place, marks in (("optional", job.optional - job.left_out), ("sheet_of", set(job.sheet_of)))
         for mark in sorted(marks - set(parts) - job.left_out)
     )
 
 
 def check_left_out(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
-    """Whether what is to be left out may be. `parts` are all that are made."""
-    fix = "Name it under optional too if the case is sound without it, or take it out of left_out."
+    """A finding for each part that is left out but not optional. `parts` are the marks of all parts made."""
+    fix = (
+        "If the case is sound without it, list it under optional as well; otherwise remove it from left_out."
+    )
     return tuple(
-        Finding("not-optional", "left_out", f"{mark} is no part that may be given up.", fix)
+        Finding("not-optional", "left_out", f"{mark} is left out but is not an optional part.", fix)
         for mark in sorted(job.left_out & set(parts))
     )
 
@@ -73,18 +75,20 @@ def _before(job: Job) -> Iterator[Finding]:
             yield Finding(
                 "mark-twice",
                 f"cases.{mark}",
-                f"the mark {mark} is on {times} cases.",
-                "Give each case its own.",
+                f"the mark {mark} is used for {times} cases.",
+                "Give each case its own mark.",
             )
     for run in job.runs:
         if any(spec.mark == JOB and spec.chosen for spec in run.cases):
-            text = f"a case called {JOB} cannot have a construction of its own: those names are the job's."
+            text = (
+                f"a case marked “{JOB}” cannot have its own construction, because {JOB} names the job itself."
+            )
             yield Finding("mark-taken", f"cases.{JOB}.mark", text, "Give the case another mark.")
         if run.opening <= 0:
             yield _not_positive(f"runs.{run.name}.opening", run.opening, job)
         if not run.cases:
             yield Finding(
-                "run-empty", f"runs.{run.name}", "the run has no cases.", "Add a case or drop the run."
+                "run-empty", f"runs.{run.name}", "the run has no cases.", "Add a case, or remove the run."
             )
         for side, filler in (("left", run.left), ("right", run.right)):
             place = f"runs.{run.name}.{side}_filler"
@@ -110,8 +114,8 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
             yield Finding(
                 "negative",
                 f"{place}.{name}",
-                f"{name.replace('_', ' ')} is {show(value, job.mark, unit=True).plain}.",
-                "Give a length of nothing or more.",
+                f"the {name.replace('_', ' ')} is {show(value, job.mark, unit=True).plain}, less than zero.",
+                "Enter a length of zero or more.",
             )
     if made.pin_pitch <= 0:
         yield _not_positive(f"{place}.pin_pitch", made.pin_pitch, job)
@@ -119,37 +123,39 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
         yield Finding(
             "groove-at-the-edge",
             f"{place}.back_inset",
-            "the back's groove would lie at the very rear edge, with no wood behind it.",
-            "Set the back in, put a mounting strip behind it, or let it into rabbets.",
+            "the groove for the back would be at the rear edge, with no wood behind it.",
+            "Set the back further in, add a mounting strip behind it, or hold it in rabbets.",
         )
     if made.toe is not ToeKind.NONE:
         if made.toe_height >= spec.height:
             yield Finding(
                 "toe-too-tall",
                 f"{place}.toe_height",
-                f"the toe kick is {said(job, made.toe_height)} high, the side only {said(job, spec.height)}.",
-                "Lower the toe kick or raise the case.",
+                f"the toe kick is {printed_length(job, made.toe_height)} high "
+                f"but the case is only {printed_length(job, spec.height)}.",
+                "Lower the toe kick, or raise the height of the case.",
             )
         if made.toe_depth >= spec.depth:
             yield Finding(
                 "toe-too-deep",
                 f"{place}.toe_depth",
-                f"the toe kick is {said(job, made.toe_depth)} deep, the case only {said(job, spec.depth)}.",
-                "Set the toe kick back less.",
+                f"the toe kick is {printed_length(job, made.toe_depth)} deep "
+                f"but the case is only {printed_length(job, spec.depth)}.",
+                "Make the toe kick less deep.",
             )
     if run.ceiling is not None and run.lift + spec.height > run.ceiling:
         yield Finding(
             "over-the-ceiling",
             f"{place}.height",
-            f"the case reaches {said(job, run.lift + spec.height)}, "
-            f"the ceiling is at {said(job, run.ceiling)}.",
-            "Make the case lower.",
+            f"the top of the case is at {printed_length(job, run.lift + spec.height)}, "
+            f"above the ceiling at {printed_length(job, run.ceiling)}.",
+            "Make the case lower than the ceiling.",
         )
     if not spec.bays:
-        yield Finding("no-bays", f"{place}.bays", "the case has no bay.", "Give it at least one.")
+        yield Finding("no-bays", f"{place}.bays", "the case has no bays.", "Give it at least one bay.")
     if spec.weight <= 0:
         yield Finding(
-            "no-share", f"{place}.share", f"the share is {spec.weight}.", "Give a share above nothing."
+            "no-share", f"{place}.share", f"the share is {spec.weight}.", "Enter a share greater than zero."
         )
 
 
@@ -170,7 +176,7 @@ class _After:
                 "no-size",
                 part.mark,
                 f"the {part.role.value} of {case.mark} would be {self._text(length)} x {self._text(width)}.",
-                _ROOM_FIX.get(part.role, "Make the case larger or what stands in it smaller."),
+                _ROOM_FIX.get(part.role, "Make the case larger, or what stands in it smaller."),
             )
         if small:
             return
@@ -192,27 +198,28 @@ class _After:
             yield Finding(
                 "bays-do-not-fill",
                 f"cases.{case.mark}.bays",
-                f"bays and dividers come to {self._text(filled)}, the inside is {self._text(inside)} wide.",
-                "Leave one bay's width out so that it takes the rest.",
+                f"bays and dividers add up to {self._text(filled)}, "
+                f"but the inside width is {self._text(inside)}.",
+                "Leave out the width of one bay so that it takes the rest.",
             )
 
     def _room(self, case: Case) -> Iterator[Finding]:
         for size, words, fix in (
             (case.inside, "width", "Make the case wider."),
-            (case.inside_depth, "depth", "Make the case deeper, or bring its back further to the rear."),
-            (case.clear, "height", "Make the case higher."),
+            (case.inside_depth, "depth", "Make the case deeper, or move its back nearer the rear edge."),
+            (case.clear, "height", "Make the case taller."),
         ):
             room = self.sizes.of(size)
             if room <= 0:
-                text = f"the {words} left inside {case.mark} would be {self._text(room)}."
+                text = f"the clear {words} inside {case.mark} would be {self._text(room)}."
                 yield Finding("no-room-inside", f"cases.{case.mark}", text, fix)
         for index, bay in enumerate(case.spec.bays, 1):
             if bay.fixed and (over := self.sizes.of(case.above(index))) <= 0:
                 yield Finding(
                     "shelves-too-high",
                     f"cases.{case.mark}.bays[{index - 1}].fixed",
-                    f"above the fixed shelves {self._text(over)} of height would be left.",
-                    "Lower or drop a fixed shelf.",
+                    f"the clear height above the fixed shelves would be {self._text(over)}.",
+                    "Lower a fixed shelf, or remove one.",
                 )
 
     def _features(self, part: Part) -> Iterator[Finding]:
@@ -229,7 +236,7 @@ class _After:
                         yield Finding(
                             "notch-too-large",
                             part.place_of(feature),
-                            f"the notch takes {self._text(self.sizes.of(reach))} of "
+                            f"the notch for the toe kick takes {self._text(self.sizes.of(reach))} of "
                             f"{self._text(self.sizes.of(part.size(edge.axis)))}.",
                             "Make the toe kick smaller.",
                         )
@@ -242,7 +249,8 @@ class _After:
             yield Finding(
                 f"{kind}-too-deep",
                 place,
-                f"the {kind} is {self._text(depth)} deep, the {part.role.value} {self._text(thick)} thick.",
+                f"the {kind} is {self._text(depth)} deep, "
+                f"but the {part.role.value} is only {self._text(thick)} thick.",
                 f"Make the {kind} shallower.",
             )
         reach = self.sizes.of(channel.at) + self.sizes.of(channel.width)
@@ -251,8 +259,9 @@ class _After:
             yield Finding(
                 f"{kind}-off-the-part",
                 place,
-                f"the {kind} would end {self._text(reach)} from the {channel.edge.name.lower()} edge; "
-                f"the {part.role.value} is {self._text(across)} there.",
+                f"the far wall of the {kind} would be {self._text(reach)} "
+                f"from the {EDGE_WORDS[channel.edge]} edge; "
+                f"the {part.role.value} is {self._text(across)} that way.",
                 "Move it, or make the part larger.",
             )
 
@@ -271,26 +280,26 @@ class _After:
                     yield Finding(
                         "dados-meet",
                         part.place_of(one),
-                        f"dados from both faces take {self._text(depths)} of a {part.role.value} "
-                        f"{self._text(thick)} thick.",
-                        "Make the dados shallower or set the shelves at different heights.",
+                        f"opposite dados in both faces are {self._text(depths)} deep together; the "
+                        f"{part.role.value} is {self._text(thick)} thick.",
+                        "Make the dados shallower, or set the shelves at different heights.",
                     )
 
     def _stretchers(self, case: Case) -> Iterator[Finding]:
         stretchers = [part for part in case.parts if part.role in (Role.FRONT_STRETCHER, Role.BACK_STRETCHER)]
         if len(stretchers) == 2:
             front, back = stretchers
-            if self.sizes.of(case.placed.corners[back.mark, Axis.Y]) < self.sizes.of(front.width):
+            if self.sizes.of(case.placement.corners[back.mark, Axis.Y]) < self.sizes.of(front.width):
                 yield Finding(
                     "stretchers-too-wide",
                     f"cases.{case.mark}.stretcher_width",
                     f"two stretchers {self._text(self.sizes.of(front.width))} wide do not fit one behind "
                     f"the other.",
-                    "Make them narrower, or close the case with a top.",
+                    "Make the stretchers narrower, or give the case a full top.",
                 )
 
     def _tilt(self, case: Case) -> Iterator[Finding]:
-        """A tall case is stood up on its lower rear edge: its diagonal must pass under the ceiling."""
+        """A case built on its back is tilted up on its lower rear edge: its diagonal must clear the room."""
         run = next((run for run in self.job.runs if case.spec in run.cases), None)
         if run is None or run.ceiling is None or run.lift > 0:
             return
@@ -300,9 +309,9 @@ class _After:
             yield Finding(
                 "will-not-stand-up",
                 f"cases.{case.mark}",
-                f"lying on its back, {case.mark} cannot be tilted up under a ceiling at "
+                f"{case.mark} cannot be tilted up from its back under a ceiling at "
                 f"{self._text(run.ceiling)}.",
-                "Assemble it upright, put it on a separate plinth, or make it lower.",
+                "Assemble it upright, stand it on a separate plinth, or make it lower.",
                 Weight.WARN,
             )
 
@@ -310,20 +319,30 @@ class _After:
         return self.sizes.of(part.length), self.sizes.of(part.width), self.sizes.of(part.thickness)
 
     def _text(self, length: Fraction) -> str:
-        return said(self.job, length)
+        return printed_length(self.job, length)
 
 
 _ROOM_FIX = {
-    Role.FIXED_SHELF: "The shelves need more height than there is: lower or drop one.",
+    Role.FIXED_SHELF: "Lower a shelf, or remove one: the shelves need more height than there is.",
     Role.DIVIDER: "Make the case higher.",
-    Role.ADJUSTABLE_SHELF: "Make the bay wider or the shelf's play smaller.",
+    Role.ADJUSTABLE_SHELF: "Make the bay wider, or the play of the shelf smaller.",
 }
 
 
 def _not_positive(place: str, value: Fraction, job: Job) -> Finding:
-    return Finding("not-positive", place, f"it is {said(job, value)}.", "Give a length above nothing.")
+    return Finding(
+        "not-positive",
+        place,
+        f"{printed_length(job, value)} is not a usable length.",
+        "Enter a length greater than zero.",
+    )
 
 
 def _unknown_material(place: str, key: str, job: Job) -> Finding:
     known = ", ".join(sorted(job.sheets)) or "none yet"
-    return Finding("unknown-material", place, f"there is no material {key!r}.", f"Known: {known}.")
+    return Finding(
+        "unknown-material",
+        place,
+        f"no material is called {key!r}.",
+        f"Use one of the job's materials: {known}.",
+    )

@@ -1,4 +1,4 @@
-"""What can be wrong with rows of pin holes and the shelves on them, by name."""
+"""Rows of shelf pin holes that cannot be bored, and shelves that cannot rest on them."""
 
 from __future__ import annotations
 
@@ -16,13 +16,13 @@ from ..parts.features import PinRow, place_from
 from ..parts.part import Part, Role
 
 
-def said(job: Job, length: Fraction) -> str:
+def printed_length(job: Job, length: Fraction) -> str:
     """A length as the job prints it, with its unit."""
     return show(length, job.mark, unit=True).marked
 
 
 def check_pin_rows(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
-    """Holes through the part, off it, or into one another from both faces."""
+    """Findings for holes that go through the part, miss it, or meet holes bored from its other face."""
     rows = [feature for feature in part.features if isinstance(feature, PinRow)]
     thick = sizes.of(part.thickness)
     for row in rows:
@@ -33,24 +33,25 @@ def check_pin_rows(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
             yield Finding(
                 "pins-meet",
                 part.place_of(one),
-                f"pin holes from both faces are {said(job, depths)} deep together, "
-                f"the {part.role.value} {said(job, thick)} thick: they run into one another.",
-                "Bore less deep, or shift the rows of one bay.",
+                f"pin holes in both faces are {printed_length(job, depths)} deep together, "
+                f"the {part.role.value} is {printed_length(job, thick)} thick: the holes would meet.",
+                "Bore less deep, or move the pin rows of one bay.",
                 Weight.WARN,
             )
             return  # one row says it for all
 
 
 def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
-    """Shelves deeper than the case, without height, or without holes of their own."""
+    """Findings for shelves that are too deep, have no room in height, or share their pin holes."""
     inside = sizes.of(case.inside_depth)
     for part in case.parts:
         if part.role is Role.ADJUSTABLE_SHELF and sizes.of(part.width) > inside:
             yield Finding(
                 "shelf-too-deep",
                 part.mark,
-                f"the shelf is {said(job, sizes.of(part.width))} deep, the case inside {said(job, inside)}.",
-                "Set the shelf back more.",
+                f"the shelf is {printed_length(job, sizes.of(part.width))} deep; "
+                f"the inside of the case is {printed_length(job, inside)}.",
+                "Set the shelf back further.",
             )
     for room in case.on_pins:
         shelves = [part for part in case.parts if part.mark in room.shelves]
@@ -66,7 +67,8 @@ def _row(job: Job, part: Part, row: PinRow, sizes: Sizes) -> Iterator[Finding]:
         yield Finding(
             "pins-too-deep",
             place,
-            f"pin holes are {said(job, holes.depth)} deep, the {part.role.value} {said(job, thick)} thick.",
+            f"pin holes are {printed_length(job, holes.depth)} deep; "
+            f"the {part.role.value} is {printed_length(job, thick)} thick.",
             "Bore less deep.",
         )
     across = sizes.of(part.size(row.edge.axis))
@@ -74,23 +76,25 @@ def _row(job: Job, part: Part, row: PinRow, sizes: Sizes) -> Iterator[Finding]:
         yield Finding(
             "pins-off-the-part",
             place,
-            f"the row would lie {said(job, holes.setback)} in on a {part.role.value} "
-            f"{said(job, across)} wide.",
-            "Set the pins back less.",
+            f"the pin row would be {printed_length(job, holes.setback)} in "
+            f"from the edge of a {part.role.value} "
+            f"{printed_length(job, across)} wide.",
+            "Set the pins back less from the edge.",
         )
     length = sizes.of(part.size(row.end.axis))
     if holes.last >= length:
         yield Finding(
             "pins-off-the-part",
             place,
-            f"the last hole would lie {said(job, holes.last)} up on a {part.role.value} "
-            f"{said(job, length)} long.",
-            "Lower the first hole.",
+            f"the last pin hole would be {printed_length(job, holes.last)} "
+            f"from the end of a {part.role.value} "
+            f"{printed_length(job, length)} long.",
+            "Start the first hole nearer the end.",
         )
 
 
 def _opposite(part: Part, one: PinRow, other: PinRow, sizes: Sizes) -> bool:
-    """Whether a hole of one row lies behind a hole of the other; both rows have the job's pitch."""
+    """Whether a hole of one row is directly behind a hole of the other; both rows have the same pitch."""
     reach = sizes.of(one.diameter)
     places = []
     for row in (one, other):
@@ -113,14 +117,15 @@ def _clear(
         yield Finding(
             "no-height-for-shelf",
             place,
-            f"the first pin is {said(job, made.pin_first)} up, the room only {said(job, high)} high.",
-            "Set the first pin lower, or put no shelf on pins there.",
+            f"the first pin is {printed_length(job, made.pin_first)} up; "
+            f"the clear height is only {printed_length(job, high)} high.",
+            "Set the first pin lower, or ask for no adjustable shelf there.",
         )
-    rises = [sizes.of(case.placed.corners[part.mark, Axis.Z]) for part in shelves]
+    rises = [sizes.of(case.placement.corners[part.mark, Axis.Z]) for part in shelves]
     if any(upper - lower < thick for lower, upper in pairwise(sorted(rises))):
         yield Finding(
             "shelves-in-one-place",
             place,
-            f"{len(shelves)} shelves have no holes of their own in {said(job, high)} of height.",
+            f"{len(shelves)} shelves would share pin holes in a clear height of {printed_length(job, high)}.",
             "Ask for fewer shelves, or set the first pin lower.",
         )

@@ -1,9 +1,9 @@
-"""Parts that are cut alike: one idea for the parts list, the drawings, the pages and the packet.
+"""Parts that are cut alike, as the parts list, drawings, pages and packet all group them.
 
-Two parts are cut alike when one drawing and one set of settings makes both: the same material, the
-same three sizes, and the same features at the same places, measured from the same edges. The two
-hands of a pair are cut alike too, since their features carry the same words and only the face
-differs; a group says how many of each hand it has, so that nobody cuts two left sides.
+Two parts are cut alike if one drawing and one set of settings make both: the same material, the
+same three sizes, and the same features at the same places, measured from the same edges. A left
+and right pair is cut alike too, since the features are described in the same way and only the face
+differs; a group counts its left and right parts, so that nobody cuts two left sides.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from .part import Hand, Part, Role
 
 Signature = tuple[object, ...]
 
-# What a pair is called when both of its hands, or both of its places, stand in one group.
+# What to call a group that has both parts of a pair.
 _PAIRS = {
     frozenset({Role.LEFT_SIDE, Role.RIGHT_SIDE}): "side",
     frozenset({Role.FRONT_STRETCHER, Role.BACK_STRETCHER}): "stretcher",
@@ -37,12 +37,12 @@ class PartGroup:
 
     @property
     def first(self) -> Part:
-        """The part that stands for all of them."""
+        """The part that represents the group."""
         return self.parts[0]
 
     @property
     def material(self) -> str:
-        """The key of their sheet goods."""
+        """The key of their sheet good."""
         return self.first.material
 
     @property
@@ -63,17 +63,17 @@ class PartGroup:
         return ", ".join(dict.fromkeys(pairs.get(role, role.value) for role in roles))
 
     def of_hand(self, hand: Hand) -> tuple[Part, ...]:
-        """Those of one hand."""
+        """The parts of one hand."""
         return tuple(part for part in self.parts if part.hand is hand)
 
     @property
     def pair(self) -> tuple[Part, Part] | None:
-        """A left and a right part of the group, if it has both."""
+        """A left and a right part of the group; None unless it has both."""
         left, right = self.of_hand(Hand.LEFT), self.of_hand(Hand.RIGHT)
         return (left[0], right[0]) if left and right else None
 
     def within(self, case: str) -> PartGroup | None:
-        """Those of one case; None where it has none of them."""
+        """The parts that belong to one case; None if there are none."""
         parts = tuple(part for part in self.parts if part.case == case)
         return PartGroup(parts, self.length, self.width, self.thickness) if parts else None
 
@@ -97,7 +97,7 @@ def within_case(groups: Iterable[PartGroup], case: str) -> tuple[PartGroup, ...]
 
 
 def signature(project: Project, part: Part) -> Signature:
-    """What parts share exactly if they are cut alike."""
+    """A value that two parts share exactly if they are cut alike."""
     plain = (part.material, *project.dimensions(part))
     if not part.features:
         return plain
@@ -106,8 +106,7 @@ def signature(project: Project, part: Part) -> Signature:
 
 
 def _feature(project: Project, part: Part, feature: Feature) -> Signature:
-    """A feature as the saw sees it, in the same words on either hand: what it is, which edges it is set
-    out from, and how far."""
+    """A feature, the same for either hand: its kind, the edges it is laid out from, and its sizes."""
     of = project.sizes.of
     on_worked_face = feature.face is None or feature.face is part.lie.worked
     sizes = (of(size.form) for size in feature.sizes)

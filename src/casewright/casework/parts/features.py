@@ -1,11 +1,11 @@
-"""What is cut into a part: channels, notches, and rows of holes, all of them a `Feature`.
+"""Features cut into a part: channels, notches and rows of holes, all of them a `Feature`.
 
-A layer asks a feature what `Feature` has, or has one function for each kind it treats otherwise
-(`functools.singledispatch`): how it is made, drawn or set up for. So a new kind of feature is a
-class with these answers, and a function in each layer that has something of its own to say of it.
+Other layers use the attributes of `Feature`, or one function for each kind they treat differently
+(`functools.singledispatch`): how it is made, drawn or set up. A new kind of feature is therefore a class
+with these attributes, and a function in each layer that treats it specially.
 
-A place is always said as a person finds it on the bench: so far in from a named edge. The
-mirrored part of a pair carries the same words; only the face they are cut into differs.
+Positions are given as they are laid out on the bench: a distance in from a named edge. Both parts of a
+pair have the same description; only the face that is cut differs.
 """
 
 from __future__ import annotations
@@ -23,16 +23,16 @@ from .holes import Bore, HoleRow
 
 
 class Sized(Protocol):
-    """A part as a feature sees it."""
+    """Anything with a size along each axis, as a feature needs of its part."""
 
     def size(self, axis: Axis) -> Affine: ...
 
 
 @dataclass(frozen=True, slots=True)
 class FeatureSize:
-    """A size of a feature as one sets it out: `words` say which it is.
+    """A size of a feature as it is laid out; `words` describe it.
 
-    Where it is a distance in from an edge, `edge` is that edge and `label` what lies there.
+    For a distance in from an edge, `edge` is that edge and `label` names what is there.
     """
 
     form: Affine
@@ -42,7 +42,7 @@ class FeatureSize:
 
 
 class Feature(Protocol):
-    """What every feature of a part can say of itself."""
+    """What every feature of a part provides."""
 
     @property
     def name(self) -> str:
@@ -50,29 +50,29 @@ class Feature(Protocol):
 
     @property
     def kind_words(self) -> str:
-        """One of it, in a word or two: `dado`, `pin hole`."""
+        """The kind of feature, in a word or two: `dado`, `pin hole`."""
 
     @property
     def face(self) -> Way | None:
-        """The face it is cut into; None where it goes right through."""
+        """The face it is cut into; None if it goes right through."""
 
     @property
     def edges(self) -> tuple[Way, ...]:
-        """The edges it is measured from, the one it is named by first."""
+        """The edges it is measured from, the main one first."""
 
     @property
     def sizes(self) -> tuple[FeatureSize, ...]:
-        """Its sizes, in the order in which they are set out."""
+        """Its sizes, in the order in which they are laid out."""
 
     @property
     def count(self) -> Affine:
-        """How many of it there are: a count, not a length."""
+        """How many there are: a count, not a length."""
 
     def cuts(self, part: Sized) -> tuple[Box, ...]:
-        """What is cut away square, from the part's low corner."""
+        """The boxes that are cut away, from the part's low corner."""
 
     def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
-        """The holes that are bored."""
+        """The holes that are bored, from the part's low corner."""
 
 
 class ChannelKind(Enum):
@@ -96,14 +96,14 @@ BACK_CHANNELS = (GROOVE_FOR_BACK, RABBET_FOR_BACK)
 
 
 def measured_from(edge: Way, size: Affine, near: Affine, far: Affine) -> Span:
-    """The span between two distances in from `edge`, as seen from the part's low corner."""
+    """The span between two distances in from `edge`, measured from the part's low corner."""
     if edge.sign < 0:
         return Span(near, far)
     return Span(size - far, size - near)
 
 
 def place_from(edge: Way, size: Affine, distance: Affine | Fraction) -> Affine:
-    """The place `distance` in from `edge`, from the part's low corner."""
+    """The position `distance` in from `edge`, measured from the part's low corner."""
     return NOTHING + distance if edge.sign < 0 else size - distance
 
 
@@ -111,7 +111,7 @@ def place_from(edge: Way, size: Affine, distance: Affine | Fraction) -> Affine:
 class Channel:
     """A dado, groove or rabbet: `width` wide and `depth` deep into `face`, through from edge to edge.
 
-    `edge` is the reference edge: the near wall lies `at` in from it (nothing, for a rabbet).
+    `edge` is the reference edge: the near wall is `at` in from it (zero for a rabbet).
     """
 
     name: str
@@ -150,7 +150,7 @@ class Channel:
 
     @property
     def takes_back(self) -> bool:
-        """Whether the back of the case goes into it."""
+        """Whether it holds the back of the case."""
         return self.name in BACK_CHANNELS
 
     @property
@@ -159,7 +159,7 @@ class Channel:
         return next(axis for axis in Axis if axis not in (self.face.axis, self.edge.axis))
 
     def cut(self, part: Sized) -> Box:
-        """What the cutter takes away, from the part's low corner."""
+        """The box that the cutter removes, from the part's low corner."""
         return box(
             {
                 self.runs: Span(NOTHING, part.size(self.runs)),
@@ -171,14 +171,14 @@ class Channel:
         )
 
     def floor(self, part: Sized) -> Affine:
-        """Where the channel's floor lies along the face's axis."""
+        """The position of the channel's floor along the axis of its face."""
         span = self.cut(part).along(self.face.axis)
         return span.low if self.face.sign > 0 else span.high
 
 
 @dataclass(frozen=True, slots=True)
 class Notch:
-    """A corner cut out through the whole thickness, so far in from each of two edges."""
+    """A corner cut out through the whole thickness, by a distance in from each of two edges."""
 
     name: str
     first_edge: Way
@@ -216,7 +216,7 @@ class Notch:
         return ()
 
     def cut(self, part: Sized) -> Box:
-        """What the saw takes away, from the part's low corner."""
+        """The box that the saw removes, from the part's low corner."""
         through = next(axis for axis in Axis if axis not in (self.first_edge.axis, self.second_edge.axis))
         return box(
             {
@@ -235,9 +235,9 @@ class Notch:
 class PinRow:
     """A row of shelf-pin holes: `number` holes `pitch` apart, bored `depth` deep into `face`.
 
-    The row lies `setback` in from `edge`; its first hole's centre lies `first` in from `end`.
-    `number` is a count from the ledger. `serves` says whose shelves stand on it: which bay, and which
-    clear height of that bay from the bottom, both from 1.
+    The row is `setback` in from `edge`; the centre of its first hole is `first` in from `end`. `number` is a
+    count from the ledger. `serves` is the bay and the clear height in it (from the bottom) whose shelves
+    rest on the row, both counted from 1.
     """
 
     name: str
@@ -287,7 +287,7 @@ class PinRow:
         )
 
     def at(self, sizes: Sizes) -> HoleRow:
-        """The row in numbers, at the ledger's values."""
+        """The row as numbers, with the ledger's values."""
         of = sizes.of
         number = int(of(self.number))
         return HoleRow(
@@ -295,7 +295,7 @@ class PinRow:
         )
 
     def centres(self, part: Sized, sizes: Sizes) -> tuple[Mapping[Axis, Fraction], ...]:
-        """Each hole's centre on its face, from the part's low corner, the one nearest the end first."""
+        """The centre of each hole on its face, from the part's low corner, starting at the end."""
         row = self.at(sizes)
         return tuple(
             {

@@ -1,4 +1,4 @@
-"""Holes in numbers: one as it is bored, and a row by how many, how far apart, and where each lies."""
+"""Holes as numbers: a single bore, and a row of evenly spaced holes."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from ..directions import Way
 
 @dataclass(frozen=True, slots=True)
 class Bore:
-    """A round hole with a flat bottom: from `mouth` the way `into` says, `depth` deep.
+    """A round hole with a flat bottom, bored from `mouth` in the direction `into`, `depth` deep.
 
     `mouth` is its centre on the face, from the part's low corner along the axes of its case.
     """
@@ -23,8 +23,8 @@ class Bore:
 
 @dataclass(frozen=True, slots=True)
 class HoleRow:
-    """Holes in a line: the first `first` in from the end, then `pitch` apart; `setback` in from the
-    edge. Inches."""
+    """Holes in a line, `setback` in from the edge: the first is `first` in from the end, the others `pitch`
+    apart. Inches."""
 
     first: Fraction
     pitch: Fraction
@@ -35,15 +35,15 @@ class HoleRow:
 
     @property
     def holes(self) -> tuple[Fraction, ...]:
-        """Where the holes' centres lie, from the end."""
+        """The distances of the hole centres from the end."""
         return tuple(self.first + self.pitch * place for place in range(self.number))
 
     @property
     def length(self) -> Fraction:
-        """From the first hole's centre to the last one's."""
+        """The distance between the centres of the first and last holes."""
         return self.pitch * (self.number - 1)
 
     @property
     def last(self) -> Fraction:
-        """Where the last hole's centre lies, from the end."""
+        """The distance of the last hole's centre from the end."""
         return self.first + self.length

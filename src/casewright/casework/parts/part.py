@@ -1,4 +1,4 @@
-"""A part is what the saw sees: a blank with features, each located from a named reference edge."""
+"""A part: a blank with features, each located from a named reference edge."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from .features import Feature
 
 
 class Role(Enum):
-    """What a part is in its case, in the trade's words."""
+    """What a part is in its case, in trade terms."""
 
     LEFT_SIDE = "left side"
     RIGHT_SIDE = "right side"
@@ -33,7 +33,7 @@ class Role(Enum):
 
 
 class PartName:
-    """The short names that, after a case's mark, a pencil writes on a part."""
+    """The short names pencilled on parts, after the mark of the case."""
 
     LEFT = "L"
     RIGHT = "R"
@@ -56,7 +56,7 @@ class PartName:
 
 
 class Hand(Enum):
-    """Which of a mirrored pair a part is; NONE where turning it over changes nothing."""
+    """Which of a mirrored pair a part is; NONE if it is not handed."""
 
     LEFT = "left"
     RIGHT = "right"
@@ -65,9 +65,9 @@ class Hand(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Lie:
-    """How a part lies in its case: where its length (the grain) and width run, which face is worked.
+    """How a part is oriented in its case: the axes of its length (the grain) and width, and its worked face.
 
-    `worked` is the side that is face up when features are cut; it also names the thickness axis.
+    `worked` is the side that is face up when features are cut; its axis is that of the thickness.
     """
 
     length: Axis
@@ -79,9 +79,9 @@ class Lie:
 class Part:
     """One piece of wood in the finished job.
 
-    `mark` is short enough for a pencil (`B1-L`). `length` runs along the grain; the three sizes
-    are forms over the job's ledger, in inches. `match` names the set of parts that must come out
-    equal and so are cut on one setting. `optional` parts may be given up when material runs out.
+    `mark` is short enough to pencil on (`B1-L`). `length` is along the grain; the three sizes are forms over
+    the job's ledger, in inches. `match` names a set of parts that must come out the same size and so are
+    cut on one setting. `optional` parts can be given up if material runs short.
     """
 
     mark: str
@@ -98,7 +98,7 @@ class Part:
     optional: bool = False
 
     def size(self, axis: Axis) -> Affine:
-        """How far the part reaches along an axis of the case."""
+        """The size of the part along an axis of the case."""
         if axis is self.lie.length:
             return self.length
         if axis is self.lie.width:
@@ -110,16 +110,16 @@ class Part:
         return box({axis: Span(NOTHING, self.size(axis)) for axis in Axis})
 
     def feature(self, name: str) -> Feature:
-        """The feature called `name`; KeyError when the part has none."""
+        """The feature called `name`; KeyError if the part has no such feature."""
         for feature in self.features:
             if feature.name == name:
                 return feature
         raise KeyError(f"{self.mark} has no feature {name}")
 
     def place_of(self, feature: Feature) -> str:
-        """The place that a finding about one of its features names: `B1-L.dado-bottom`."""
+        """The place named in findings about one of its features: `B1-L.dado-bottom`."""
         return FeatureSizes(self.mark, feature.name).owner
 
     def end(self, axis: Axis, way: Way) -> Affine:
-        """Where the side looking `way` lies along its axis, from the part's low corner."""
+        """The position of the side that faces `way` along its axis, from the part's low corner."""
         return self.size(axis) if way.sign > 0 else NOTHING

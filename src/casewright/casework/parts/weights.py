@@ -1,4 +1,4 @@
-"""What parts and cases weigh as blanks, from the weight of their sheet goods."""
+"""The weights of parts and cases, as blanks, from the weight of their sheet goods."""
 
 from __future__ import annotations
 
@@ -12,17 +12,17 @@ SQUARE_INCHES_IN_A_FOOT = 144
 
 
 def per_square_inch(weight_per_foot: Fraction) -> Fraction:
-    """Pounds per square inch of a sheet good that weighs so much per square foot."""
+    """The weight of a sheet good in pounds per square inch, from pounds per square foot."""
     return weight_per_foot / SQUARE_INCHES_IN_A_FOOT
 
 
 def sheet_weight(length: Fraction, width: Fraction, weight_per_foot: Fraction) -> Fraction:
-    """What a piece of a sheet good weighs, in pounds; `length` and `width` in inches."""
+    """The weight of a piece of a sheet good in pounds; `length` and `width` in inches."""
     return length * width * per_square_inch(weight_per_foot)
 
 
 def weight_of(project: Project, parts: Iterable[Part]) -> Fraction | None:
-    """Pounds; None where the weight of a material is not known. What features take off is not counted."""
+    """The weight of parts in pounds, as blanks; None if the weight of a material is not known."""
     total = Fraction(0)
     for part in parts:
         sheet = project.job.sheets[part.material]

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache
 from importlib.resources import as_file, files
 
-from ...lengths.length import Mark, Shown, Unit, show
+from ...lengths.length import Mark, Unit, WrittenLength, show
 from ...lengths.quantities import caliper
 
 THIN_SPACE = "\u2009"
@@ -37,7 +37,7 @@ def _advances(bold: bool) -> Mapping[str, float]:
     return {THIN_SPACE: 0.2, **advances}
 
 
-def shown_length(length: Fraction, mark: Mark) -> Shown:
+def shown_length(length: Fraction, mark: Mark) -> WrittenLength:
     """A length as drawings print it, with a thin space: 21 25/32 must not read as 2125/32."""
     return show(length, mark, gap=THIN_SPACE)
 

@@ -66,7 +66,7 @@ class _Section:
         return max(others, key=lambda axis: sum(run not in (axis, self.axis) for run in runs))
 
     def low(self, part: Part, axis: Axis) -> Fraction:
-        return self.project.sizes.of(self.case.placed.corners[part.mark, axis])
+        return self.project.sizes.of(self.case.placement.corners[part.mark, axis])
 
     def scene(self, loose: str) -> Scene:
         of = self.project.sizes.of

@@ -1,4 +1,4 @@
-"""From a validated job file to the job, or to what in it does not go together."""
+"""From a validated job file to the job, or to the entries in it that contradict one another."""
 
 from __future__ import annotations
 
@@ -12,28 +12,28 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...shop.machines import Shop
 from ...shop.materials import Offcut, SheetGood
-from ..catalogue import Practice, Stock
+from ..catalogue import Catalogue, Practice
 from ..tables import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable
-from .entries import Share
+from .entries import WidthShare
 from .key_places import Path
 from .overlay import (
-    Lacking,
+    MissingEntries,
     carry_of,
     construction_of,
     dado_stack_of,
+    given_entries,
     hand_saw_of,
     pin_jig_of,
     sheet_of,
     table_saw_of,
-    told,
 )
 
-Entry = TypeVar("Entry")
+Found = TypeVar("Found")
 
 
 @dataclass(frozen=True)
 class Fault:
-    """Something that does not go together, by the path of the entry at fault."""
+    """Entries that contradict one another; `path` leads to the one at fault."""
 
     code: str
     path: Path
@@ -43,112 +43,114 @@ class Fault:
 
 @dataclass
 class Builder:
-    """Builds a job and collects every fault on the way."""
+    """Builds the job and collects every fault found on the way."""
 
-    said: JobTable
-    stock: Stock
+    tables: JobTable
+    stock: Catalogue
     faults: list[Fault] = field(default_factory=list)
 
     @property
     def practice(self) -> Practice:
-        return self.stock.practice[self.said.unit]
+        return self.stock.practice[self.tables.unit]
 
     def job(self) -> Job | None:
         """The job, or None when there are faults."""
-        sheets = {key: sheet for key in self.said.materials if (sheet := self._sheet(key))}
+        sheets = {key: sheet for key in self.tables.materials if (sheet := self._sheet(key))}
         shop = self._shop()
-        construction = construction_of(self.practice.construction, told(self.said.construction))
-        self._made_of(("made_of",), self.said.made_of)
+        construction = construction_of(self.practice.construction, given_entries(self.tables.construction))
+        self._made_of(("made_of",), self.tables.made_of)
         for kind in CaseKind:
             self._made_of((kind.value, "made_of"), self._kind(kind).made_of)
-        runs = tuple(self._run(index, run, construction) for index, run in enumerate(self.said.runs))
-        for single, key in self.said.sheet_of.items():
-            self._named(("sheet_of", single), key, self.said.materials, "material")
-        self._marks_twice()
-        self._sizes_alike(sheets)
+        runs = tuple(self._run(index, run, construction) for index, run in enumerate(self.tables.runs))
+        for single, key in self.tables.sheet_of.items():
+            self._named(("sheet_of", single), key, self.tables.materials, "material")
+        self._same_marks()
+        self._same_names(sheets)
         if self.faults or shop is None:
             return None
-        mark = self.said.mark or self.practice.mark
+        mark = self.tables.mark or self.practice.mark
         return Job(
-            self.said.job,
-            self.said.unit,
+            self.tables.job,
+            self.tables.unit,
             mark,
-            self.said.rounding or mark,
-            self.said.money,
+            self.tables.rounding or mark,
+            self.tables.money,
             sheets,
             shop,
             construction,
             runs,
-            self.said.notes,
-            frozenset(self.said.optional),
-            frozenset(self.said.left_out),
-            dict(self.said.sheet_of),
+            self.tables.notes,
+            frozenset(self.tables.optional),
+            frozenset(self.tables.left_out),
+            dict(self.tables.sheet_of),
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str) -> None:
         self.faults.append(Fault(code, path, text, fix))
 
-    def _named(self, path: Path, key: str | None, known: Mapping[str, Entry], words: str) -> Entry | None:
+    def _named(self, path: Path, key: str | None, known: Mapping[str, Found], words: str) -> Found | None:
         """What `key` names among `known`; a fault where it names nothing."""
         if key is None or key in known:
             return known[key] if key is not None else None
-        text = f"there is no {words} called {quoted(key)}."
+        text = f"no {words} is called {quoted(key)}."
         self._fault("unknown-name", path, text, did_you_mean(key, known))
         return None
 
-    def _lay(self, path: Path, key: str | None, make: Callable[[], Entry]) -> Entry | None:
-        """What `make` makes; a fault for each entry that is neither given nor started from."""
+    def _lay(self, path: Path, key: str | None, make: Callable[[], Found]) -> Found | None:
+        """The result of `make`; a fault for each entry that is neither given nor inherited."""
         try:
             return make()
-        except Lacking as lacking:
+        except MissingEntries as missing:
             if key is None:
-                for name in lacking.keys:
-                    text = f"“{name}” is not there, and nothing to start from is named."
-                    self._fault("missing", path, text, f"Add {name}, or name what to start from.")
+                for name in missing.keys:
+                    text = f"“{name}” is missing, and no catalogue entry is named to start from."
+                    self._fault(
+                        "missing", path, text, f"Add {name}, or name a catalogue entry to start from."
+                    )
             return None
 
     def _sheet(self, key: str) -> SheetGood | None:
-        table = self.said.materials[key]
+        table = self.tables.materials[key]
         path = ("materials", key)
-        start = self._named((*path, "sheet"), table.sheet, self.stock.sheets, "sheet good in the shop's list")
+        start = self._named((*path, "sheet"), table.sheet, self.stock.sheets, "sheet good in the catalogue")
         return self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
 
     def _shop(self) -> Shop | None:
-        said, usual, stock = self.said.shop, self.practice, self.stock
-        hand = self._named(("shop", "hand_saw", "use"), said.hand_saw.use, stock.hand_saws, "hand-held saw")
-        saw = self._named(("shop", "table_saw", "use"), said.table_saw.use, stock.table_saws, "table saw")
+        tables, usual, stock = self.tables.shop, self.practice, self.stock
+        hand = self._named(("shop", "hand_saw", "use"), tables.hand_saw.use, stock.hand_saws, "hand-held saw")
+        saw = self._named(("shop", "table_saw", "use"), tables.table_saw.use, stock.table_saws, "table saw")
         stack = self._named(
-            ("shop", "dado_stack", "use"), said.dado_stack.use, stock.dado_stacks, "dado stack"
+            ("shop", "dado_stack", "use"), tables.dado_stack.use, stock.dado_stacks, "dado stack"
         )
         jig = None
-        if said.pin_jig is not None:
-            table = said.pin_jig
+        if tables.pin_jig is not None:
+            table = tables.pin_jig
             start = self._named(("shop", "pin_jig", "use"), table.use, stock.pin_jigs, "pin jig")
             jig = self._lay(("shop", "pin_jig"), table.use, lambda: pin_jig_of(table, start))
-        for index, piece in enumerate(said.rack):
+        for index, piece in enumerate(tables.rack):
             self._material(("shop", "rack", index, "material"), piece.material)
         return Shop(
-            hand_saw_of(said.hand_saw, hand or usual.hand_saw),
-            table_saw_of(said.table_saw, saw or usual.table_saw),
-            dado_stack_of(said.dado_stack, stack or usual.dado_stack),
-            carry_of(said.carry, usual.carry),
-            float(usual.rule if said.rule is None else said.rule),
+            hand_saw_of(tables.hand_saw, hand or usual.hand_saw),
+            table_saw_of(tables.table_saw, saw or usual.table_saw),
+            dado_stack_of(tables.dado_stack, stack or usual.dado_stack),
+            carry_of(tables.carry, usual.carry),
+            float(usual.rule if tables.rule is None else tables.rule),
             jig,
             tuple(
                 Offcut(piece.name, piece.material, piece.length, piece.width, piece.count, piece.worth)
-                for piece in said.rack
+                for piece in tables.rack
             ),
         )
 
     def _material(self, path: Path, key: str | None) -> None:
-        self._named(path, key, self.said.materials, "material in this job")
+        self._named(path, key, self.tables.materials, "material in this job")
 
     def _made_of(self, path: Path, table: MadeOf) -> None:
-        for name, key in told(table).items():
+        for name, key in given_entries(table).items():
             self._material((*path, name), key)
 
     def _kind(self, kind: CaseKind) -> KindTable:
-        table = getattr(self.said, kind.value)
+        table = getattr(self.tables, kind.value)
         assert isinstance(table, KindTable)
         return table
 
@@ -181,7 +183,7 @@ class Builder:
 
     def _case(self, path: Path, case: CaseTable, construction: Construction) -> CaseSpec:
         usual, kind = self.practice.kinds[case.kind], self._kind(case.kind)
-        own = {**told(kind.construction), **told(case.construction)}
+        own = {**given_entries(kind.construction), **given_entries(case.construction)}
         made = construction_of(construction_of(construction, usual.construction), own)
         self._made_of((*path, "made_of"), case.made_of)
         width, weight = _width(case.width)
@@ -192,23 +194,30 @@ class Builder:
             case.height or kind.height or usual.height,
             case.depth or kind.depth or usual.depth,
             made,
-            self._materials(path, {**told(self.said.made_of), **told(kind.made_of), **told(case.made_of)}),
+            self._materials(
+                path,
+                {
+                    **given_entries(self.tables.made_of),
+                    **given_entries(kind.made_of),
+                    **given_entries(case.made_of),
+                },
+            ),
             tuple(_bay(bay) for bay in case.bays),
             weight,
             frozenset(own),
         )
 
     def _materials(self, path: Path, made_of: Mapping[str, str]) -> Materials:
-        only = next(iter(self.said.materials)) if len(self.said.materials) == 1 else None
+        only = next(iter(self.tables.materials)) if len(self.tables.materials) == 1 else None
         case = made_of.get("case", only)
         back = made_of.get("back", only)
         if case is None or back is None:
-            lacking = "case" if case is None else "back"
+            missing = "case" if case is None else "back"
             fault = Fault(
                 "missing",
                 ("made_of",),
-                f"nothing says which material a case's {'parts' if case is None else 'back'} are made of.",
-                f"Add {lacking} to the table [made_of].",
+                f"no material is given for the {'parts' if case is None else 'backs'} of cases.",
+                f"Add {missing} to the table [made_of].",
             )
             if fault not in self.faults:
                 self.faults.append(fault)
@@ -216,24 +225,24 @@ class Builder:
         rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe")}
         return Materials(case, back, **rest)
 
-    def _marks_twice(self) -> None:
-        """Cases that share a mark, runs that share a name."""
+    def _same_marks(self) -> None:
+        """Faults for cases that share a mark and runs that share a name."""
         marks: dict[str, str] = {}
         names: set[str] = set()
-        for index, run in enumerate(self.said.runs):
+        for index, run in enumerate(self.tables.runs):
             if run.name in names:
-                text = f"{quoted(run.name)} is the name of another run too."
+                text = f"{quoted(run.name)} is already the name of another run."
                 self._fault("name-twice", ("runs", index, "name"), text, "Give each run its own name.")
             names.add(run.name)
             for number, case in enumerate(run.cases):
                 if case.mark in marks:
-                    text = f"{quoted(case.mark)} is the mark of another case too, in {marks[case.mark]}."
+                    text = f"{quoted(case.mark)} is already the mark of another case, in {marks[case.mark]}."
                     path = ("runs", index, "cases", number, "mark")
                     self._fault("mark-twice", path, text, "Give each case its own mark.")
                 marks.setdefault(case.mark, run.name)
 
-    def _sizes_alike(self, sheets: Mapping[str, SheetGood]) -> None:
-        """Sizes and offcuts that share a name, and sizes of which only one has a price."""
+    def _same_names(self, sheets: Mapping[str, SheetGood]) -> None:
+        """Faults for sizes and offcuts that share a name, and for sheets with only one size priced."""
         seen = {sheet.name for sheet in sheets.values()}
         named: list[tuple[Path, str]] = []
         for key, sheet in sheets.items():
@@ -241,21 +250,23 @@ class Builder:
                 path: Path = ("materials", key, "others", index)
                 named.append(((*path, "name"), other.name))
                 if (other.price == 0) is not (sheet.price == 0):
-                    text = f"of {quoted(other.name)} and the whole sheet only one has a price."
-                    self._fault("no-price", path, text, "Give both a price, or neither.")
-        named += [(("shop", "rack", at, "name"), piece.name) for at, piece in enumerate(self.said.shop.rack)]
+                    text = f"only one of {quoted(other.name)} and the whole sheet has a price."
+                    self._fault("no-price", path, text, "Enter a price for both, or for neither.")
+        named += [
+            (("shop", "rack", at, "name"), piece.name) for at, piece in enumerate(self.tables.shop.rack)
+        ]
         for path, name in named:
             if name in seen:
-                text = f"{quoted(name)} is the name of another piece, size or sheet good too."
+                text = f"{quoted(name)} is already the name of another offcut, size or sheet good."
                 self._fault("name-twice", path, text, "Give each its own name.")
             seen.add(name)
 
 
-def _width(said: Fraction | Share) -> tuple[Fraction | None, Fraction]:
+def _width(width: Fraction | WidthShare) -> tuple[Fraction | None, Fraction]:
     """The width, or None with its share."""
-    return (None, said.weight) if isinstance(said, Share) else (said, Fraction(1))
+    return (None, width.weight) if isinstance(width, WidthShare) else (width, Fraction(1))
 
 
 def _bay(table: BayTable) -> Bay:
-    width, weight = _width(Share(Fraction(1)) if table.width is None else table.width)
+    width, weight = _width(WidthShare(Fraction(1)) if table.width is None else table.width)
     return Bay(width, weight, tuple(table.fixed), table.adjustable)

@@ -1,7 +1,7 @@
-"""What a single entry of a job file may hold: lengths, amounts, weights, shares.
+"""The kinds of values a job file's entries hold: lengths, amounts, weights, shares.
 
-Each validator takes what TOML read and gives an exact value in the model's units, or raises a
-`PydanticCustomError` whose context holds the `text` (what is wrong) and the `fix`.
+Each validator takes the value as TOML read it and returns an exact one in the model's units, or raises
+a `PydanticCustomError` whose context holds the `text` (what is wrong) and the `fix`.
 The unit of a bare number comes from the validation context (`{"unit": Unit}`).
 """
 
@@ -19,7 +19,7 @@ from ...errors import LengthError
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
 from ...lengths.quantities import KILOGRAMS_IN_A_POUND
-from ...validation import refuse
+from ...validation import input_error
 
 POUNDS_PER_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 SQUARE_FEET_PER_SQUARE_METRE = Fraction(100, Fraction("30.48") ** 2 / 100)
@@ -38,10 +38,10 @@ def _unit(info: ValidationInfo) -> Unit:
 
 
 def read_length(value: Any, unit: Unit) -> Fraction:
-    """A length in inches; raises a PydanticCustomError."""
+    """The length in inches; raises a PydanticCustomError when the value is not a length."""
     if isinstance(value, list | dict) or value is None:
-        raise refuse(
-            "length", f"{quoted(value)} is no length.", 'Write one length, such as 27.375 or "27 3/8".'
+        raise input_error(
+            "length", f"{quoted(value)} is not a length.", 'Write one length, such as 27.375 or "27 3/8".'
         )
     try:
         return parse_length(value, unit)
@@ -50,15 +50,15 @@ def read_length(value: Any, unit: Unit) -> Fraction:
         if not cut:
             text, fix = str(error), 'write one length, such as 27.375, "27 3/8" or "695 mm".'
         fix = fix[0].upper() + fix[1:]
-        raise refuse("length", text.rstrip(".") + ".", fix.rstrip(".") + ".") from None
+        raise input_error("length", text.rstrip(".") + ".", fix.rstrip(".") + ".") from None
 
 
 def _length(least: Fraction | None, strict: bool) -> Callable[[Any, ValidationInfo], Fraction]:
     def read(value: Any, info: ValidationInfo) -> Fraction:
         length = read_length(value, _unit(info))
         if least is not None and (length < least or (strict and length == least)):
-            wanted = "above nothing" if strict else "of nothing or more"
-            raise refuse("not-positive", f"{quoted(value)} is too little.", f"Give a length {wanted}.")
+            limit = "greater than zero" if strict else "of zero or more"
+            raise input_error("not-positive", f"{quoted(value)} is too small.", f"Enter a length {limit}.")
         return length
 
     return read
@@ -69,18 +69,20 @@ Positive = Annotated[Fraction, PlainValidator(_length(Fraction(0), True)), WithJ
 NotNegative = Annotated[Fraction, PlainValidator(_length(Fraction(0), False)), WithJsonSchema(LENGTH_SCHEMA)]
 
 
-def _number(value: Any, *, above_nothing: bool) -> Fraction:
+def _number(value: Any, *, positive: bool) -> Fraction:
     if isinstance(value, bool) or not isinstance(value, int | float) or abs(value) > 10**9 or value != value:
-        raise refuse("number", f"{quoted(value)} is no amount.", "Write a plain number without quotes.")
+        raise input_error(
+            "number", f"{quoted(value)} is not an amount.", "Enter a plain number without quotes."
+        )
     number = Fraction(repr(value))
-    if number < 0 or (above_nothing and number == 0):
-        wanted = "above nothing" if above_nothing else "of nothing or more"
-        raise refuse("number", f"{quoted(value)} is too little.", f"Write a number {wanted}.")
+    if number < 0 or (positive and number == 0):
+        limit = "greater than zero" if positive else "of zero or more"
+        raise input_error("number", f"{quoted(value)} is too small.", f"Enter a number {limit}.")
     return number
 
 
 def _amount(value: Any) -> Fraction:
-    return _number(value, above_nothing=False)
+    return _number(value, positive=False)
 
 
 Amount = Annotated[Fraction, PlainValidator(_amount), WithJsonSchema({"type": "number", "minimum": 0})]
@@ -91,10 +93,10 @@ def _weighed(
 ) -> Callable[[Any, ValidationInfo], Fraction]:
     def read(value: Any, info: ValidationInfo) -> Fraction:
         if not isinstance(value, str):
-            return _number(value, above_nothing=False) * units[bare[_unit(info)]]
+            return _number(value, positive=False) * units[bare[_unit(info)]]
         found = WEIGHT.fullmatch(value.strip().lower())
         if not found or found[2] not in units or len(found[1]) > 12:
-            raise refuse("weight", f"{quoted(value)} is no weight.", f'Write it as in "{example}".')
+            raise input_error("weight", f"{quoted(value)} is not a weight.", f'Write it as in "{example}".')
         return Fraction(found[1]) * units[found[2]]
 
     return read
@@ -135,24 +137,26 @@ WeightPerArea = Annotated[
 
 
 @dataclass(frozen=True)
-class Share:
-    """A width that is not given: a share, by `weight`, of what is left over."""
+class WidthShare:
+    """A width that is left to be worked out: a share of the room left over, in proportion to `weight`."""
 
     weight: Fraction
 
 
-def _width(value: Any, info: ValidationInfo) -> Fraction | Share:
+def _width(value: Any, info: ValidationInfo) -> Fraction | WidthShare:
     if isinstance(value, str) and value.strip().lower() == "rest":
-        return Share(Fraction(1))
+        return WidthShare(Fraction(1))
     if isinstance(value, dict):
         if set(value) != {"share"}:
-            raise refuse("share", f"{quoted(value)} is no width.", 'Write a length, "rest" or { share = 2 }.')
-        return Share(_number(value["share"], above_nothing=True))
+            raise input_error(
+                "share", f"{quoted(value)} is not a width.", 'Write a length, "rest" or { share = 2 }.'
+            )
+        return WidthShare(_number(value["share"], positive=True))
     return _length(Fraction(0), True)(value, info)
 
 
 Width = Annotated[
-    Fraction | Share,
+    Fraction | WidthShare,
     PlainValidator(_width),
     WithJsonSchema(
         {
@@ -174,10 +178,10 @@ Width = Annotated[
 
 def _size(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
     if not isinstance(value, list) or len(value) != 2:
-        raise refuse(
+        raise input_error(
             "size",
-            f"{quoted(value)} is no sheet size.",
-            "Write two lengths, length along the grain first: [96, 48].",
+            f"{quoted(value)} is not a sheet size.",
+            "Write two lengths in brackets, the one along the grain first: [96, 48].",
         )
     read = _length(Fraction(0), True)
     return read(value[0], info), read(value[1], info)

@@ -1,4 +1,4 @@
-"""Where each key of a TOML text stands: its line and column, by its path through the tables."""
+"""The line and column of each key in a TOML text, by its path through the tables."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ Path = tuple[str | int, ...]
 
 @dataclass(frozen=True)
 class Place:
-    """A place in a text, counted from 1; a column counts characters."""
+    """A line and column in a text, both counted from 1; columns count characters."""
 
     line: int
     column: int
@@ -28,10 +28,10 @@ def _language() -> Language:
     return Language(tree_sitter_toml.language())
 
 
-def places(text: str) -> Mapping[Path, Place]:
+def find_places(text: str) -> Mapping[Path, Place]:
     """The place of every key and array entry of a well-formed TOML text, and of every table.
 
-    A table's place is its header, or the first key that brings it about.
+    A table's place is its header, or the first key that creates it.
     """
     source = text.encode("utf-8", "replace")
     lines = source.split(b"\n")
@@ -47,8 +47,8 @@ def places(text: str) -> Mapping[Path, Place]:
     return found
 
 
-def nearest(found: Mapping[Path, Place], path: Path) -> Place:
-    """The place of a path, or of the innermost table around it that is there."""
+def nearest_place(found: Mapping[Path, Place], path: Path) -> Place:
+    """The place of a path, or of the innermost table around it that the text has."""
     for length in range(len(path), 0, -1):
         if path[:length] in found:
             return found[path[:length]]

@@ -1,4 +1,4 @@
-"""Where in a job file a finding about the job belongs."""
+"""The line of the job file that a finding about the job refers to."""
 
 from __future__ import annotations
 
@@ -9,30 +9,30 @@ from typing import Any
 
 from ...casework.inputs import in_construction
 from ...findings import Finding
-from .key_places import Path, nearest, places
+from .key_places import Path, find_places, nearest_place
 from .toml_text import read_text
 
 _STEPS = re.compile(r"[^.\[\]]+|\[\d+\]")
 
 
 def located(findings: Iterable[Finding], text: str) -> tuple[Finding, ...]:
-    """The findings, each with the line and column of what it is about, or of the table around it.
+    """The findings, each with the line and column of the entry at fault, or of the table around it.
 
     `text` is the job file the job was read from; findings that have a line keep it.
     """
     read = read_text(text)
-    found = places(read.sound)
-    given = []
+    found = find_places(read.sound)
+    placed = []
     for finding in findings:
         if finding.line is None:
-            at = nearest(found, _path(finding.place, read.values))
+            at = nearest_place(found, _path(finding.place, read.values))
             finding = replace(finding, line=at.line, column=at.column)
-        given.append(finding)
-    return tuple(given)
+        placed.append(finding)
+    return tuple(placed)
 
 
 def _path(place: str, values: Mapping[str, Any]) -> Path:
-    """The path of the entry a finding's place names; as much of it as can be told."""
+    """The path of the entry that a finding's place names, as far as it can be followed."""
     for owner, path in sorted(_owners(values), key=lambda found: -len(found[0])):
         for start in (owner, f"cases.{owner}"):
             # What follows a mark is a part's short name or a key: never more of the mark.
@@ -42,7 +42,7 @@ def _path(place: str, values: Mapping[str, Any]) -> Path:
 
 
 def _owners(values: Mapping[str, Any]) -> Iterator[tuple[str, Path]]:
-    """What findings call the runs and cases of a job file, and where their tables are."""
+    """The names findings use for the runs and cases of a job file, each with the path of its table."""
     for index, run in enumerate(values.get("runs", [])):
         yield f"runs.{run.get('name')}", ("runs", index)
         for number, case in enumerate(run.get("cases", [])):

@@ -1,7 +1,7 @@
-"""What a table says laid over what it starts from.
+"""A table of the job file laid over the catalogue entry it starts from.
 
-Each function takes the table and the value it starts from, or None where it must say
-everything itself; then it raises `Lacking` with the entries that are not there.
+Each function takes the table and the value it starts from, or None where the table must be complete by
+itself; it then raises `MissingEntries` for the entries that are left out.
 """
 
 from __future__ import annotations
@@ -14,21 +14,21 @@ from typing import Any, TypeVar
 from ...casework.job import Construction
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import OtherSize, SheetGood, Spread
-from ..tables import CarryTable, DadoStackTable, HandSawTable, PinJigTable, Sheet, Table, TableSawTable
+from ..tables import CarryTable, DadoStackTable, HandSawTable, PinJigTable, SheetTable, Table, TableSawTable
 
 Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
 
 
-class Lacking(Exception):
-    """A table starts from nothing and leaves entries out."""
+class MissingEntries(Exception):
+    """A table that starts from no catalogue entry leaves out what it needs: `keys`."""
 
     def __init__(self, keys: list[str]) -> None:
         super().__init__(", ".join(keys))
         self.keys = keys
 
 
-def told(table: Table) -> dict[str, Any]:
-    """The entries a table gives, lists as tuples; what it starts from and its source left out."""
+def given_entries(table: Table) -> dict[str, Any]:
+    """The entries a table gives, lists as tuples, without `use` and `source`."""
     given = {name: getattr(table, name) for name in type(table).model_fields if name not in ("use", "source")}
     return {
         name: tuple(value) if isinstance(value, list) else value
@@ -41,13 +41,13 @@ def construction_of(start: Construction, given: Mapping[str, Any]) -> Constructi
     return replace(start, **given)
 
 
-def sheet_of(key: str, table: Sheet, start: SheetGood | None) -> SheetGood:
-    """A sheet good under the job's own key."""
-    given = told(table)
+def sheet_of(key: str, table: SheetTable, start: SheetGood | None) -> SheetGood:
+    """The sheet good a table describes, under the job's own key."""
+    given = given_entries(table)
     if start is None:
-        wanted = ("name", "nominal", "usual", "deviation", "size")
-        if lacking := [name for name in wanted if name not in given]:
-            raise Lacking(lacking)
+        needed = ("name", "nominal", "usual", "deviation", "size")
+        if missing := [name for name in needed if name not in given]:
+            raise MissingEntries(missing)
         start = SheetGood(key, "", Fraction(0), Fraction(0), Fraction(0), Spread(Fraction(0), 0.0))
     length, width = given.pop("size", (start.sheet_length, start.sheet_width))
     deviation = given.pop("deviation", None)
@@ -86,11 +86,11 @@ def carry_of(table: CarryTable, start: Carry | None) -> Carry:
 
 def _laid_over(kind: type[Made], table: Table, start: Made | None, spreads: tuple[str, ...]) -> Made:
     """`spreads` are the entries the model keeps as floats."""
-    given: dict[str, Any] = told(table)
+    given: dict[str, Any] = given_entries(table)
     given |= {name: float(given[name]) for name in spreads if name in given}
     if start is not None:
         return replace(start, **given)
     needed = [entry.name for entry in fields(kind) if entry.default is MISSING]
-    if lacking := [name for name in needed if name not in given]:
-        raise Lacking(lacking)
+    if missing := [name for name in needed if name not in given]:
+        raise MissingEntries(missing)
     return kind(**given)

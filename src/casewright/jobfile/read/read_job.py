@@ -1,4 +1,4 @@
-"""The one door in: `read_job(text)` gives the job, or every reason why not."""
+"""Read a job file: `read_job(text)` returns the job, or raises with every reason it cannot."""
 
 from __future__ import annotations
 
@@ -11,37 +11,38 @@ from ...casework.job import Job
 from ...errors import JobError
 from ...findings import Finding
 from ...lengths.length import Unit
-from ..catalogue import Stock, packaged_stock
+from ..catalogue import Catalogue, packaged_catalogue
 from ..tables import JobTable
 from .builder import Builder
-from .key_places import nearest, places
+from .key_places import find_places, nearest_place
 from .schema_faults import findings_of, place_of
 from .toml_text import read_text
 
 
-def read_job(text: str, stock: Stock | None = None) -> Job:
-    """The job that a job file's text says, on the stock that comes with the program or another.
+def read_job(text: str, stock: Catalogue | None = None) -> Job:
+    """The job described by a job file's text. `stock` is the catalogue that names refer to; the packaged one
+    if left out.
 
-    Raises JobError with every problem at once: what is no TOML, keys that mean nothing, values
-    of the wrong sort, lengths that cannot be read, names that name nothing. Each finding has
-    its line and column, the value, and the fix.
+    Raises JobError with every problem at once: invalid TOML, unknown keys, values of the wrong kind,
+    lengths that cannot be read, names of nothing. Each finding gives the line and column, the value,
+    and the fix.
     """
     read = read_text(text)
-    found = places(read.sound)
+    found = find_places(read.sound)
     unit = _unit(read.values)
     findings = list(read.faults)
     job = None
     try:
         said = JobTable.model_validate(read.values, context={"unit": unit})
     except ValidationError as error:
-        # What a faulty line would have said is not missing: it is there and cannot be read.
+        # An entry on a faulty line is not missing: it is there and cannot be read.
         wrong = [one for one in error.errors() if not (read.faults and one["type"] == "missing")]
         findings += findings_of(wrong, JobTable, read.values, found)
     else:
-        builder = Builder(said, stock or packaged_stock())
+        builder = Builder(said, stock or packaged_catalogue())
         job = builder.job()
         for fault in builder.faults:
-            at = nearest(found, fault.path)
+            at = nearest_place(found, fault.path)
             place = place_of(fault.path, read.values)
             findings.append(Finding(fault.code, place, fault.text, fault.fix, line=at.line, column=at.column))
     if findings or job is None:
@@ -50,6 +51,6 @@ def read_job(text: str, stock: Stock | None = None) -> Job:
 
 
 def _unit(values: Mapping[str, Any]) -> Unit:
-    """What a bare number counts; inches while the file does not say."""
+    """The unit of a bare number; inches if the file does not name one."""
     said = values.get("unit")
     return Unit(said) if said in [unit.value for unit in Unit] else Unit.INCH

@@ -1,4 +1,4 @@
-"""What pydantic says of a value, put as a finding a maker can act on."""
+"""Validation errors from pydantic, turned into findings a maker can act on."""
 
 from __future__ import annotations
 
@@ -13,9 +13,9 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...validation import Path, choices, reason_given, table_at
 from ..tables import NAME
-from .key_places import Place, nearest
+from .key_places import Place, nearest_place
 
-_WANTED = {
+_EXPECTED = {
     "bool_type": "true or false, without quotes",
     "int_type": "a whole number, without quotes",
     "string_type": "text in quotes",
@@ -26,11 +26,11 @@ _WANTED = {
 }
 
 _LIMITS = {
-    "greater_than_equal": "Write {ge} or more.",
-    "less_than_equal": "Write {le} or less.",
-    "string_too_long": "Write {max_length} characters at most.",
-    "too_long": "List {max_length} at most.",
-    "too_short": "List {min_length} at least.",
+    "greater_than_equal": "Enter {ge} or more.",
+    "less_than_equal": "Enter {le} or less.",
+    "string_too_long": "Use no more than {max_length} characters.",
+    "too_long": "List no more than {max_length}.",
+    "too_short": "List at least {min_length}.",
 }
 
 
@@ -49,12 +49,12 @@ def _finding(
 ) -> Finding:
     path = tuple(part for part in error["loc"] if part != "[key]")
     code, text, fix = _words(error, path, model)
-    at = nearest(found, path)
+    at = nearest_place(found, path)
     return Finding(code, place_of(path, values), text, fix, line=at.line, column=at.column)
 
 
 def place_of(path: Path, values: Mapping[str, Any]) -> str:
-    """The path as a maker names it: cases by their marks, runs by their names."""
+    """The path in a maker's terms: cases by their marks, runs by their names."""
     words: list[str] = []
     here: Any = values
     for step in path:
@@ -85,37 +85,43 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
     key = str(path[-1]) if path else "file"
     if kind == "missing":
         about = _description(model, path)
-        return "missing", f"“{key}” is not there.", f"Add {key}: {about}" if about else f"Add {key}."
+        return "missing", f"“{key}” is missing.", f"Add {key}: {about}" if about else f"Add {key}."
     if kind == "extra_forbidden":
-        return "unknown-key", f"{quoted(key)} means nothing here.", _instead(key, _keys_at(model, path[:-1]))
+        return (
+            "unknown-key",
+            f"{quoted(key)} is not a known key here.",
+            _instead(key, _keys_at(model, path[:-1])),
+        )
     if kind == "enum":
         text = f"{quoted(value)} is not one of the choices."
         return "not-a-choice", text, _instead(str(value), choices(error))
     if kind == "string_pattern_mismatch":
         return (
             "bad-name",
-            f"{quoted(value)} will not do as a name here.",
+            f"{quoted(value)} cannot be used as a name here.",
             _pattern_fix(str(context.get("pattern"))),
         )
-    if kind in _WANTED:
-        return "wrong-type", f"{quoted(value)} is the wrong sort of value.", f"Write {_WANTED[kind]}."
+    if kind in _EXPECTED:
+        return "wrong-type", f"{quoted(value)} is the wrong kind of value.", f"Write {_EXPECTED[kind]}."
     if kind in _LIMITS:
-        return "out-of-range", f"{quoted(value)} will not do.", _LIMITS[kind].format(**context)
+        return "out-of-range", f"{quoted(value)} is out of range.", _LIMITS[kind].format(**context)
     text = str(error["msg"])
-    return "out-of-range", f"{quoted(value)} will not do.", f"{text[:1].upper()}{text[1:].rstrip('.')}."
+    return "out-of-range", f"{quoted(value)} cannot be used.", f"{text[:1].upper()}{text[1:].rstrip('.')}."
 
 
 def _pattern_fix(pattern: str) -> str:
     if pattern.startswith("^[a-z]["):
-        return "Use small letters, digits and dashes, a letter first: birch-ply."
+        return "Use lower-case letters, digits, dashes and underscores, starting with a letter: birch-ply."
     if pattern == NAME:
-        return "Give it a name that can be read, without tabs, line breaks or other control characters."
-    return "Use up to six letters and digits, a letter first: B1."
+        return (
+            "Enter a name with at least one visible character and no tabs, line breaks or control characters."
+        )
+    return "Use up to six letters and digits, starting with a letter: B1."
 
 
 def _instead(said: str, allowed: list[str]) -> str:
-    """The nearest of what is allowed, or all of it."""
-    return did_you_mean(said, allowed) if allowed else "Take it out."
+    """A suggestion: the nearest of the allowed names, or all of them."""
+    return did_you_mean(said, allowed) if allowed else "Remove it."
 
 
 def _keys_at(model: type[BaseModel], path: Path) -> list[str]:

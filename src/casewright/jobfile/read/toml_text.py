@@ -1,12 +1,12 @@
-"""From a TOML text to its values, or to every place where it is not TOML.
+"""Read a TOML text: its values, and every line that is not valid TOML.
 
-A text that is not TOML is cut into statements by its lines and each is read alone. The error nodes
+A text that is not valid TOML is split into statements and each is read by itself. The error nodes
 of a grammar-based parser were tried in place of this: of 562 faults planted in the examples they
 found 551 and took 811 sound lines with them (an open bracket swallows the next table's header);
 reading by statements found 562 and lost none.
 
-The time grows with the length of the text. The limits below see to that where the TOML reader
-itself would not.
+The limits below keep the reading time in proportion to the length of the text, which the TOML reader
+by itself does not.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ LONGEST_TEXT = 2_000_000
 MOST_FAULTS = 1000
 DEEPEST = 20  # a job file needs nine
 MOST_READ_AGAIN = 4_000_000
-"""Characters. Statements that do not go together show one at a time, each after reading all again."""
+"""Characters. Statements that clash show up one at a time, each after reading the whole text again."""
 
 # Possessive throughout: a line of forty thousand quotes or spaces is looked at once.
 _NAME = r"""(?:[\w-]++|"(?:[^"\\\n]|\\.)*+"|'[^'\n]*+')[ \t]*+"""
@@ -42,7 +42,7 @@ _TOO_DEEP = f"it is nested more than {DEEPEST} deep"
 
 @dataclass(frozen=True)
 class ReadText:
-    """What a text holds. `sound` is the text with every faulty line blanked; it is TOML."""
+    """The values of a text, and its faults. `sound` is the text with faulty lines blanked: valid TOML."""
 
     values: Mapping[str, Any]
     sound: str
@@ -50,12 +50,16 @@ class ReadText:
 
 
 def read_text(text: str) -> ReadText:
-    """Read a TOML text, going on after each fault with the lines that are sound."""
+    """Read a TOML text; after each fault, reading goes on with the next sound line."""
     if len(text) > LONGEST_TEXT:
-        return _nothing("file-too-long", "the text is longer than two million characters.", "Split the job.")
+        return _nothing(
+            "file-too-long",
+            "the text is longer than two million characters.",
+            "Split the job into two files.",
+        )
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     if re.search("[\ud800-\udfff]", text):
-        return _nothing("not-text", "the file is not UTF-8 text.", "Save it as UTF-8.")
+        return _nothing("not-text", "the file is not UTF-8 text.", "Save it as UTF-8 in your editor.")
     if not _has_deep_key(text):
         values, _ = _parse(text)
         if values is not None and not _depth_over(values, DEEPEST):
@@ -68,7 +72,7 @@ def _nothing(code: str, text: str, fix: str) -> ReadText:
 
 
 def _parse(text: str) -> tuple[dict[str, Any] | None, str]:
-    """The values, or None and why not."""
+    """The values, or None with the reason they cannot be read."""
     try:
         return tomllib.loads(text), ""
     except RecursionError:
@@ -89,7 +93,7 @@ def _depth_over(values: Any, most: int) -> bool:
 
 
 class _Recovery:
-    """Reads what is sound in a text that is not TOML; faulty statements are blanked in `lines`."""
+    """Reads the sound statements of a text that is not TOML; faulty ones are blanked in `lines`."""
 
     def __init__(self, lines: list[str]) -> None:
         self.lines = lines
@@ -107,12 +111,14 @@ class _Recovery:
                     return ReadText(values, sound, tuple(self.faults))
                 self._clash(why)
         end = max(self.faults[-1].line or 1, 1)
-        text = "there is too much wrong to read on from here."
-        self.faults.append(Finding("not-toml", "file", text, "Mend what is named first.", line=end, column=1))
+        text = "there are too many faults to read on from here."
+        self.faults.append(
+            Finding("not-toml", "file", text, "Correct the faults above first.", line=end, column=1)
+        )
         return ReadText({}, "", tuple(self.faults))
 
     def _read_each(self) -> bool:
-        """Read every statement alone; False when there are too many faults to go on."""
+        """Read every statement by itself; False when there are too many faults to go on."""
         start = 0
         bad: list[tuple[int, int]] = []
         while start < len(self.lines) and len(bad) < MOST_FAULTS:
@@ -140,14 +146,14 @@ class _Recovery:
         return end
 
     def _blank(self, first: int, last: int) -> None:
-        """Blank a statement; with a table's header go its keys, which would fall to the table before."""
+        """Blank a statement. A table's header takes its keys along: they would land in the table before."""
         if self.lines[first].lstrip().startswith("["):
             while last < len(self.lines) and not self.lines[last].lstrip().startswith("["):
                 last += 1
         self.lines[first:last] = [""] * (last - first)
 
     def _clash(self, why: str) -> None:
-        """Name and blank the statement at which sound statements do not go together."""
+        """Report and blank the statement that conflicts with those above it."""
         found = _AT.search(why)
         at = min(int(found[1]) if found and found[1] else len(self.lines), len(self.lines)) - 1
         while at > 0 and not self.lines[at].strip():
@@ -160,8 +166,8 @@ class _Recovery:
             Finding(
                 "key-twice" if "twice" in why or "overwrite" in why.lower() else "not-toml",
                 line.split("=")[0].strip()[:60] or "file",
-                f"{quoted(line)} does not go with the lines above it: {_small(why)}.",
-                "Keep one of the two, or give it a name of its own.",
+                f"{quoted(line)} conflicts with the lines above it: {_mid_sentence(why)}.",
+                "Keep one of the two, or give it another name.",
                 line=first + 1,
                 column=1,
             )
@@ -170,12 +176,12 @@ class _Recovery:
 
 
 def _begins(line: str) -> bool:
-    """Whether a line can only be the beginning of a statement."""
+    """Whether a line can only be the start of a statement."""
     return bool(_HEADER.fullmatch(line) or _KEY.match(line))
 
 
 def _wrong_alone(statement: str) -> str:
-    """Why a statement is no TOML even when read alone; empty when it is."""
+    """Why a statement is not TOML even by itself; empty when it is."""
     quotes = next((mark for mark in ('"""', "'''") if mark in statement), "\n\n")
     if _has_deep_key(statement.partition(quotes)[0]):
         return _TOO_DEEP
@@ -184,42 +190,42 @@ def _wrong_alone(statement: str) -> str:
 
 
 def _brackets(line: str) -> int:
-    """How many square brackets a line leaves open, leaving out quoted text and comments."""
+    """How many square brackets a line leaves open, not counting quoted text and comments."""
     bare = _bare(line)
     return bare.count("[") - bare.count("]")
 
 
 def _has_deep_key(text: str) -> bool:
-    """Whether a dotted key is too long to read: the time for that goes with the square of its length."""
+    """Whether a dotted key is too long to read: the reader's time grows with the square of its length."""
     return bool(_DEEP_KEY.search(_bare(text)))
 
 
 def _bare(text: str) -> str:
-    """The text without comments, a letter for each quoted piece of it."""
+    """The text without comments, and a letter in place of each quoted string."""
     return _HIDDEN.sub(lambda found: found["open"] or "q", text)
 
 
 def _fault(statement: list[str], line: int, why: str) -> Finding:
-    """What is wrong with a statement that is no TOML, and what its maker probably meant."""
+    """A finding for a statement that is not TOML, with what was probably meant."""
     first = statement[0]
     column = len(first) - len(first.lstrip()) + 1
     found = _PAIR.fullmatch(first)
     place = found[1] if found else "file"
     value = found[2].partition("#")[0].strip() if found else ""
-    text = f"{quoted(first.strip())} cannot be read: {_small(why)}."
+    text = f"{quoted(first.strip())} cannot be read: {_mid_sentence(why)}."
     if why == _TOO_DEEP:
-        fix = f"Write it with {DEEPEST} levels of tables and lists at most."
+        fix = f"Use no more than {DEEPEST} levels of tables and lists."
     elif len(statement) == 1 and (meant := _meant(value)):
-        text, fix = f"{quoted(value)} stands without its quotes.", f"Write {place} = {meant}."
+        text, fix = f"{quoted(value)} is missing its quotes.", f"Write {place} = {meant}."
     elif first.lstrip().startswith("["):
-        fix = "Write a table's name alone on its line, in brackets: [shop], or [[runs]] for one of several."
+        fix = "Put the table's name in brackets on a line by itself: [shop], or [[runs]] for one of several."
     else:
-        fix = 'Write one key to a line, like width = "27 3/8", with text in quotes.'
+        fix = 'Write one key per line, with text in quotes: width = "27 3/8".'
     return Finding("not-toml", place, text, fix, line=line, column=column)
 
 
 def _meant(value: str) -> str | None:
-    """The value as TOML, where it is a length that only lacks its quotes or has too many."""
+    """The value as valid TOML, if it is a length with its quotes missing or doubled."""
     bare = value.strip("\"' ")
     for said in (value, value.removesuffix('"'), value[1:-1], bare):
         quote = "'" if '"' in said else '"'
@@ -238,7 +244,7 @@ def _is_length(text: str) -> bool:
     return True
 
 
-def _small(why: str) -> str:
-    """The reader's own words as part of a sentence, without its place: that stands before the finding."""
+def _mid_sentence(why: str) -> str:
+    """The TOML reader's reason as part of a sentence, without the position, which the finding gives."""
     why = _AT.sub("", why).rstrip()
     return (why[:1].lower() + why[1:]).rstrip(".")

@@ -1,4 +1,4 @@
-"""Exact values as a job file holds them. What could not be read back the same is refused."""
+"""Exact values as they are written in a job file. A value that would not read back the same is refused."""
 
 from __future__ import annotations
 
@@ -21,21 +21,21 @@ FINEST_ON_A_RULE = 64
 Literal = str | int | float
 
 
-def inline(said: Mapping[str, Any]) -> InlineTable:
-    """A table in braces on the line of its key."""
+def inline_table(said: Mapping[str, Any]) -> InlineTable:
+    """A TOML table in braces, on one line with its key."""
     table = tomlkit.inline_table()
     table.update(said)
     return table
 
 
-def number(value: Fraction) -> Literal:
-    """A plain number; LengthError where no short decimal says it exactly."""
+def number_literal(value: Fraction) -> Literal:
+    """The value as a plain number; LengthError if it has no short exact decimal."""
     if (said := _decimal(value)) is None:
-        raise LengthError(f"{value} is no short decimal number; choose one that is.")
+        raise LengthError(f"{value} has no short exact decimal; choose a number that has.")
     return _plain(said)
 
 
-def length(value: Fraction, unit: Unit) -> Literal:
+def length_literal(value: Fraction, unit: Unit) -> Literal:
     """A length as a maker would write it in a job of that unit, exactly."""
     for said in _ways(value, unit):
         try:
@@ -47,7 +47,7 @@ def length(value: Fraction, unit: Unit) -> Literal:
 
 
 def _ways(value: Fraction, unit: Unit) -> Iterator[Literal]:
-    """Ways to write a length, the handiest first."""
+    """Ways to write a length, the most usual first."""
     inches, millimetres = _decimal(value), _decimal(value / MM)
     if unit is Unit.MM:
         if millimetres is not None:
@@ -63,8 +63,8 @@ def _ways(value: Fraction, unit: Unit) -> Iterator[Literal]:
     yield mixed(value)
 
 
-def spread(value: float, unit: Unit) -> Literal:
-    """A standard deviation the model keeps as a float of inches."""
+def deviation_literal(value: float, unit: Unit) -> Literal:
+    """A standard deviation, which the model keeps as a float in inches."""
     in_millimetres = _decimal(Fraction(repr(round(value * 25.4, 6))))
     if unit is Unit.MM and in_millimetres and float(parse_length(f"{in_millimetres:f}", unit)) == value:
         return _plain(in_millimetres)
@@ -72,25 +72,29 @@ def spread(value: float, unit: Unit) -> Literal:
     return _plain(said) if unit is Unit.INCH else f"{said:f} in"
 
 
-def weight(pounds: Fraction) -> Literal:
-    return _weighed(pounds, {"lb": Fraction(1), "kg": POUNDS_PER_KILOGRAM})
+def weight_literal(pounds: Fraction) -> Literal:
+    """A weight as text with its unit: pounds, or kilograms where only those are short."""
+    return _with_unit(pounds, {"lb": Fraction(1), "kg": POUNDS_PER_KILOGRAM})
 
 
-def weight_per_area(pounds: Fraction) -> Literal:
-    return _weighed(
+def weight_per_area_literal(pounds: Fraction) -> Literal:
+    """A weight per square foot as text with its unit: lb/ft2, or kg/m2 where only that is short."""
+    return _with_unit(
         pounds, {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE}
     )
 
 
-def _weighed(pounds: Fraction, units: Mapping[str, Fraction]) -> Literal:
+def _with_unit(pounds: Fraction, units: Mapping[str, Fraction]) -> Literal:
     for unit, worth in units.items():
         if (said := _decimal(pounds / worth)) is not None:
             return f"{said:f} {unit}"
-    raise LengthError(f"{float(pounds)} {next(iter(units))} is no short decimal number; choose one that is.")
+    raise LengthError(
+        f"{float(pounds)} {next(iter(units))} has no short exact decimal; choose a weight that has."
+    )
 
 
 def _decimal(value: Fraction) -> Decimal | None:
-    """The number as a decimal, or None where that would be long or endless."""
+    """The number as a decimal, or None if that is too long or does not end."""
     scaled = value * 10**MOST_DIGITS
     if scaled.denominator != 1 or abs(value) >= 10**9:
         return None

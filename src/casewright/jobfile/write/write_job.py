@@ -1,4 +1,4 @@
-"""The one door out: `write_job(job)` gives a job file's text that reads back as the same job."""
+"""Write a job file: the text of `write_job(job)` reads back as the same job."""
 
 from __future__ import annotations
 
@@ -15,49 +15,49 @@ from tomlkit.items import AoT, Array, InlineTable
 from ...casework.job import Bay, CaseSpec, Construction, Filler, Job, Materials, Run
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood
-from ..catalogue import Practice, Stock, packaged_stock
+from ..catalogue import Catalogue, Practice, packaged_catalogue
 from . import literals
-from .literals import Literal, inline
+from .literals import Literal, inline_table
 
-Said = dict[str, Any]  # a table's entries as they are written, in their order
+Entries = dict[str, Any]  # a table's entries as they are written, in their order
 
 
-def write_job(job: Job, stock: Stock | None = None) -> str:
-    """The text of a job file that `read_job`, on the same stock, reads as an equal job.
+def write_job(job: Job, stock: Catalogue | None = None) -> str:
+    """The text of a job file that `read_job`, with the same catalogue `stock`, reads as an equal job.
 
-    What is as usual is left out, sizes of cases apart. A case that differs from the job in
-    something it does not name as `chosen` reads back with it chosen. Raises LengthError for a
-    number that no short text says exactly.
+    Usual values are left out, except the sizes of cases. A case that differs from the job in something
+    it does not list as `chosen` reads back with it chosen. Raises LengthError for a number that has no
+    short exact text.
     """
-    return tomlkit.dumps(_Writer(job, stock or packaged_stock()).job_file())
+    return tomlkit.dumps(_Writer(job, stock or packaged_catalogue()).job_file())
 
 
 class _Writer:
-    def __init__(self, job: Job, stock: Stock) -> None:
+    def __init__(self, job: Job, stock: Catalogue) -> None:
         self.job = job
         self.stock = stock
         cases = Counter(case.materials for run in job.runs for case in run.cases)
         self.made_of = cases.most_common(1)[0][0] if cases else None
-        """What most cases are made of."""
+        """The materials that most cases have."""
 
     @property
     def practice(self) -> Practice:
         return self.stock.practice[self.job.unit]
 
-    def job_file(self) -> Said:
+    def job_file(self) -> Entries:
         job = self.job
-        said: Said = {"job": job.name, "unit": job.unit.value, "mark": job.mark.value}
+        entries: Entries = {"job": job.name, "unit": job.unit.value, "mark": job.mark.value}
         if job.rounding is not job.mark:
-            said["rounding"] = job.rounding.value
-        said |= _there(
+            entries["rounding"] = job.rounding.value
+        entries |= _there(
             money=job.money,
             notes=job.notes,
             optional=sorted(job.optional),
             left_out=sorted(job.left_out),
         )
         if job.sheet_of:
-            said["sheet_of"] = inline(dict(sorted(job.sheet_of.items())))
-        return said | _there(
+            entries["sheet_of"] = inline_table(dict(sorted(job.sheet_of.items())))
+        return entries | _there(
             materials={key: self._material(sheet) for key, sheet in job.sheets.items()},
             made_of=dict(vars(self.made_of)) if self.made_of else {},
             construction=_differing(self._making(job.construction), self._making(self.practice.construction)),
@@ -66,48 +66,48 @@ class _Writer:
         )
 
     def _length(self, value: Fraction) -> Literal:
-        return literals.length(value, self.job.unit)
+        return literals.length_literal(value, self.job.unit)
 
     def _lengths(self, values: Iterable[Fraction]) -> list[Literal]:
         return [self._length(value) for value in values]
 
-    def _material(self, sheet: SheetGood) -> Said:
-        """A sheet good, as it differs from the one in stock it differs least from."""
-        said = self._sheet(sheet)
+    def _material(self, sheet: SheetGood) -> Entries:
+        """A sheet good, as its differences from the catalogue entry it is closest to."""
+        entries = self._sheet(sheet)
         alike = {
             key: self._sheet(one)
             for key, one in self.stock.sheets.items()
             if one.nominal == sheet.nominal and one.grain == sheet.grain
         }
         if not alike:
-            return said
-        key = _nearest(said, alike)
-        return {"sheet": key, **_differing(said, alike[key])}
+            return entries
+        key = _nearest(entries, alike)
+        return {"sheet": key, **_differing(entries, alike[key])}
 
-    def _sheet(self, sheet: SheetGood) -> Said:
+    def _sheet(self, sheet: SheetGood) -> Entries:
         return {
             "name": sheet.name,
             "nominal": self._length(sheet.nominal),
             "usual": self._length(sheet.usual.middle),
-            "deviation": literals.spread(sheet.usual.deviation, self.job.unit),
+            "deviation": literals.deviation_literal(sheet.usual.deviation, self.job.unit),
             "readings": self._lengths(sheet.readings),
             "size": self._lengths((sheet.sheet_length, sheet.sheet_width)),
             "trim": self._length(sheet.trim),
-            "price": literals.number(sheet.price),
-            "weight": literals.weight_per_area(sheet.weight),
+            "price": literals.number_literal(sheet.price),
+            "weight": literals.weight_per_area_literal(sheet.weight),
             "others": _list(self._other(other) for other in sheet.others),
             "grain": sheet.grain,
         }
 
-    def _other(self, other: OtherSize) -> Said:
-        said: Said = {
+    def _other(self, other: OtherSize) -> Entries:
+        entries: Entries = {
             "name": other.name,
             "size": self._lengths((other.length, other.width)),
-            "price": literals.number(other.price),
+            "price": literals.number_literal(other.price),
         }
-        return said | ({} if other.count is None else {"count": other.count})
+        return entries | ({} if other.count is None else {"count": other.count})
 
-    def _making(self, made: Construction) -> Said:
+    def _making(self, made: Construction) -> Entries:
         return {entry.name: self._value(getattr(made, entry.name)) for entry in fields(made)}
 
     def _value(self, value: Any) -> Any:
@@ -117,17 +117,17 @@ class _Writer:
             case Fraction():
                 return self._length(value)
             case float():
-                return literals.spread(value, self.job.unit)
+                return literals.deviation_literal(value, self.job.unit)
             case tuple():
                 return self._lengths(value)
         return value
 
-    def _shop(self) -> Said:
+    def _shop(self) -> Entries:
         shop, usual, stock = self.job.shop, self.practice, self.stock
-        said: Said = {}
+        entries: Entries = {}
         if shop.rule != float(usual.rule):
-            said["rule"] = literals.spread(shop.rule, self.job.unit)
-        return said | _there(
+            entries["rule"] = literals.deviation_literal(shop.rule, self.job.unit)
+        return entries | _there(
             hand_saw=self._machine(shop.hand_saw, usual.hand_saw, stock.hand_saws),
             table_saw=self._machine(shop.table_saw, usual.table_saw, stock.table_saws),
             dado_stack=self._machine(shop.dado_stack, usual.dado_stack, stock.dado_stacks),
@@ -141,35 +141,35 @@ class _Writer:
         machine: HandSaw | TableSaw | DadoStack | PinJig | None,
         usual: HandSaw | TableSaw | DadoStack | PinJig | None,
         known: Mapping[str, Any],
-    ) -> Said:
-        """A machine's entries, where it is not the usual one."""
+    ) -> Entries:
+        """A machine's entries; none if it is the usual one."""
         if machine == usual:
             return {}
-        said = self._tool(machine)
+        entries = self._tool(machine)
         starts = {key: self._tool(one) for key, one in known.items()}
-        key = _nearest(said, starts)
-        return {"use": key, **_differing(said, starts[key])}
+        key = _nearest(entries, starts)
+        return {"use": key, **_differing(entries, starts[key])}
 
-    def _tool(self, machine: Any) -> Said:
+    def _tool(self, machine: Any) -> Entries:
         return {name: self._value(value) for name, value in vars(machine).items()}
 
-    def _carry(self, carry: Carry) -> Said:
-        return {"weight": literals.weight(carry.weight), "length": self._length(carry.length)}
+    def _carry(self, carry: Carry) -> Entries:
+        return {"weight": literals.weight_literal(carry.weight), "length": self._length(carry.length)}
 
-    def _piece(self, piece: Offcut) -> Said:
+    def _piece(self, piece: Offcut) -> Entries:
         return {
             "name": piece.name,
             "material": piece.material,
             "length": self._length(piece.length),
             "width": self._length(piece.width),
             "count": piece.count,
-            "worth": literals.number(piece.worth),
+            "worth": literals.number_literal(piece.worth),
         }
 
-    def _run(self, run: Run) -> Said:
+    def _run(self, run: Run) -> Entries:
         kinds = {case.kind for case in run.cases}
         lift = self.practice.kinds[kinds.pop()].lift if len(kinds) == 1 else Fraction(0)
-        said: Said = {"name": run.name, "wall": run.wall, "opening": self._length(run.opening)}
+        entries: Entries = {"name": run.name, "wall": run.wall, "opening": self._length(run.opening)}
         for key, value, usual in (
             ("along", run.along, Fraction(0)),
             ("lift", run.lift, lift),
@@ -177,18 +177,18 @@ class _Writer:
             ("gap", run.gap, Fraction(0)),
         ):
             if value is not None and value != usual:
-                said[key] = self._length(value)
+                entries[key] = self._length(value)
         for key, filler in (("left_filler", run.left), ("right_filler", run.right)):
             if filler:
-                said[key] = self._filler(filler)
-        return said | {"cases": _tables(self._case(case) for case in run.cases)}
+                entries[key] = self._filler(filler)
+        return entries | {"cases": _tables(self._case(case) for case in run.cases)}
 
     def _filler(self, filler: Filler) -> InlineTable:
         width, scribe = self._lengths((filler.width, filler.scribe))
-        return inline({"width": width, "scribe": scribe, "material": filler.material})
+        return inline_table({"width": width, "scribe": scribe, "material": filler.material})
 
-    def _case(self, case: CaseSpec) -> Said:
-        said: Said = {
+    def _case(self, case: CaseSpec) -> Entries:
+        entries: Entries = {
             "mark": case.mark,
             "kind": case.kind.value,
             "width": self._width(case.width, case.weight),
@@ -196,47 +196,47 @@ class _Writer:
             "depth": self._length(case.depth),
         }
         if case.bays != (Bay(),):
-            said["bays"] = _list(self._bay(bay) for bay in case.bays)
+            entries["bays"] = _list(self._bay(bay) for bay in case.bays)
         usual = self._making(self.job.construction) | {
             key: self._value(value) for key, value in self.practice.kinds[case.kind].construction.items()
         }
         making = self._making(case.construction)
         if own := {key: one for key, one in making.items() if key in case.chosen or one != usual[key]}:
-            said["construction"] = inline(own)
+            entries["construction"] = inline_table(own)
         assert isinstance(self.made_of, Materials)
         if own := _differing(vars(case.materials), vars(self.made_of)):
-            said["made_of"] = inline(own)
-        return said
+            entries["made_of"] = inline_table(own)
+        return entries
 
     def _width(self, width: Fraction | None, share: Fraction) -> Any:
         if width is not None:
             return self._length(width)
-        return "rest" if share == 1 else inline({"share": literals.number(share)})
+        return "rest" if share == 1 else inline_table({"share": literals.number_literal(share)})
 
-    def _bay(self, bay: Bay) -> Said:
-        said: Said = {}
+    def _bay(self, bay: Bay) -> Entries:
+        entries: Entries = {}
         if bay.width is not None or bay.weight != 1:
-            said["width"] = self._width(bay.width, bay.weight)
-        return said | _there(fixed=self._lengths(bay.fixed), adjustable=bay.adjustable)
+            entries["width"] = self._width(bay.width, bay.weight)
+        return entries | _there(fixed=self._lengths(bay.fixed), adjustable=bay.adjustable)
 
 
-def _nearest(said: Said, starts: Mapping[str, Said]) -> str:
-    """The key of what has most entries in common."""
-    return max(starts, key=lambda key: sum(starts[key][name] == value for name, value in said.items()))
+def _nearest(entries: Entries, starts: Mapping[str, Entries]) -> str:
+    """The key of the start that has the most entries in common."""
+    return max(starts, key=lambda key: sum(starts[key][name] == value for name, value in entries.items()))
 
 
-def _differing(said: Mapping[str, Any], start: Mapping[str, Any]) -> Said:
-    """What differs from what it starts from."""
-    return {key: value for key, value in said.items() if start.get(key) != value}
+def _differing(entries: Mapping[str, Any], start: Mapping[str, Any]) -> Entries:
+    """The entries that differ from the start."""
+    return {key: value for key, value in entries.items() if start.get(key) != value}
 
 
-def _there(**said: Any) -> Said:
-    """The entries that hold anything."""
-    return {key: value for key, value in said.items() if value}
+def _there(**entries: Any) -> Entries:
+    """The entries that are not empty."""
+    return {key: value for key, value in entries.items() if value}
 
 
-def _tables(entries: Iterable[Said]) -> AoT:
-    """A list of tables with headers, the entries of each in the order given: inline tables do not go last."""
+def _tables(entries: Iterable[Entries]) -> AoT:
+    """A list of tables with headers. The entries of each keep their order; inline tables do not go last."""
     listed = tomlkit.aot()
     for entry in entries:
         table = tomlkit.table()
@@ -245,8 +245,8 @@ def _tables(entries: Iterable[Said]) -> AoT:
     return listed
 
 
-def _list(entries: Iterable[Said]) -> Array:
-    """A list of tables on one line, not of tables with headers."""
+def _list(entries: Iterable[Entries]) -> Array:
+    """A list of tables on one line, without headers."""
     listed = tomlkit.array()
-    listed.extend(inline(entry) for entry in entries)
+    listed.extend(inline_table(entry) for entry in entries)
     return listed

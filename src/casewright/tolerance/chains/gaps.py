@@ -13,7 +13,7 @@ from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
 from ...casework.project import DrawnRun, Project
 from ...sizes.affine import NOTHING, Affine, size, total
-from ...sizes.ledger import Formed, Ledger
+from ...sizes.ledger import Combination, Ledger
 from .limits import GapLimits, gap_limits, spare_limits
 from .made_sizes import MadeSize, line_of, made_sizes
 
@@ -65,7 +65,7 @@ def over_made(ledger: Ledger, form: Affine, made: Mapping[str, MadeSize]) -> Aff
         deeper = {
             name: definition.form
             for name in form.names
-            if name not in made and isinstance(definition := ledger[name].definition, Formed)
+            if name not in made and isinstance(definition := ledger[name].definition, Combination)
         }
         if not deeper:
             return form

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 
-from ...sizes.ledger import Definition, Formed, Given, Greatest, HowMany, Least, Share, Sizes, WholeSteps
+from ...sizes.ledger import Combination, Definition, Given, Greatest, HowMany, Least, Share, Sizes, WholeSteps
 from .causes import Cause, CauseKind, Errors
 from .rounded_size import rounded
 
@@ -40,7 +40,7 @@ def _slope(definition: Definition, found: Mapping[str, Fraction], sizes: Sizes) 
 
 def _terms(definition: Definition, sizes: Sizes) -> Terms:
     """The sum that decides a size; nothing for what does not follow smoothly."""
-    if isinstance(definition, Formed):
+    if isinstance(definition, Combination):
         return definition.form.terms
     if isinstance(definition, Greatest | Least):
         pick = max if isinstance(definition, Greatest) else min

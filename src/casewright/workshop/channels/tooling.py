@@ -14,7 +14,7 @@ from ...findings import Finding, Weight
 from ...lengths.length import Unit, show
 from ...lengths.quantities import caliper
 from ...shop.machines import Shop
-from ...sizes.ledger import Formed
+from ...sizes.ledger import Combination
 from ..operations import Cutter
 from ..sheets.sheet_cuts import blade
 from .passes import LEAST_BURIED, LEAST_OVERLAP, blade_passes
@@ -153,7 +153,7 @@ def _bury(project: Project, width: Fraction, stacks: list[Tooling]) -> Tooling |
 def panel_thickness(project: Project, channel: Channel) -> Fraction:
     """How thick the panel is that a channel takes: the material its width is written over."""
     definition = project.sizes.ledger[channel.width.name].definition
-    names = definition.form.names if isinstance(definition, Formed) else ()
+    names = definition.form.names if isinstance(definition, Combination) else ()
     sheets = {thickness_of(material).name for material in project.job.sheets}
     for name in names:
         if name in sheets:

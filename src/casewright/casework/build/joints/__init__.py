@@ -1,1 +1,1 @@
-"""The joints, a file each: each cuts its feature into one part and says how the other meets it."""
+"""The joints, a file each: each cuts a feature into one part and records how the other part meets it."""

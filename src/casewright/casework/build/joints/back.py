@@ -1,7 +1,6 @@
 """The back: in grooves, in rabbets, or applied over the rear edges.
 
-Each maker of a back returns the back itself and how far in from the rear edge of the sides
-its front face lies: everything inside the case stops there.
+The front face of the back limits the depth of everything inside the case.
 """
 
 from __future__ import annotations
@@ -22,19 +21,19 @@ LIE = Lie(Axis.Z, Axis.X, Way.FRONT)
 
 @dataclass(frozen=True)
 class Shell:
-    """The parts a back closes, and the room between them."""
+    """The parts that the back closes, and the space between them."""
 
     left: PartDraft
     right: PartDraft
     bottom: PartDraft
-    top: PartDraft | None  # a top panel; None under stretchers
+    top: PartDraft | None  # a top panel; None with stretchers
     inside: Affine  # between the sides
-    clear: Affine  # between bottom and whatever is above
+    clear: Affine  # between the bottom and the top or stretchers
     under: Affine  # from the sides' lower ends to the underside of the bottom
 
 
 def front_of_back(case: CaseDraft) -> Affine:
-    """How far in from the sides' rear edges the back's front face lies."""
+    """The distance from the rear edges of the sides to the front face of the back."""
     made = case.spec.construction
     back = thickness_of(case.spec.materials.back)
     if made.back is BackKind.GROOVE:
@@ -43,7 +42,7 @@ def front_of_back(case: CaseDraft) -> Affine:
 
 
 def behind_back(case: CaseDraft) -> Affine:
-    """What lies behind a grooved back: the mounting strip, or the inset where there is none."""
+    """The space behind a grooved back: the thickness of the mounting strip, or the inset if there is none."""
     if case.spec.construction.strips:
         return thickness_of(case.spec.materials.strip)
     return case.of("back_inset")
@@ -84,7 +83,7 @@ def rabbet(case: CaseDraft, part: PartDraft, face: Way) -> Channel:
 
 
 def make_back(case: CaseDraft, shell: Shell) -> PartDraft | None:
-    """Cut what takes the back, size the back, and say how it meets the case."""
+    """Cut the grooves or rabbets, size the back, and record how it meets the case."""
     kind = case.spec.construction.back
     if kind is BackKind.GROOVE:
         return _grooved(case, shell)
@@ -121,10 +120,10 @@ def _grooved(case: CaseDraft, shell: Shell) -> PartDraft:
 
 
 def _in_groove(case: CaseDraft, back: PartDraft, part: PartDraft, channel: Channel) -> None:
-    """The back's edge over the groove's floor, its face against the groove's front wall."""
+    """The edge of the back over the floor of the groove, its face against the front wall."""
     floor = Surface(part.mark, channel.face, channel.floor(part), f"groove floor of {part.mark}")
     edge = back.side(channel.face.opposite)
-    first = channel.face in (Way.RIGHT, Way.UP)  # pushed to the left and down; the play is opposite
+    first = channel.face in (Way.RIGHT, Way.UP)  # pushed left and down, so the play is on the other side
     case.meet(
         f"{back.mark} in the groove of {part.mark}",
         Meeting.SEATED if first else Meeting.PLAY,
@@ -192,7 +191,7 @@ def _applied(case: CaseDraft, shell: Shell) -> PartDraft:
 
 
 def _covers(case: CaseDraft, back: PartDraft, shell: Shell) -> None:
-    """The back over the rear edges of bottom and top, down to the bottom's underside."""
+    """The back covers the rear edges of bottom and top, down to the underside of the bottom."""
     case.seat(back, Way.FRONT, shell.bottom)
     case.flush(Way.DOWN, shell.bottom, back)
     if shell.top:

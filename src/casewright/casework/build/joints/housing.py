@@ -21,7 +21,7 @@ def cut_dado(
 ) -> Channel:
     """A dado in `face` of `into`, its near wall `at` in from `edge`, for a panel of `material`.
 
-    The cutter is set to the sheet, so the width is the material's measured thickness and the play.
+    The cutter is set to the sheet, so the width is the measured thickness of the material plus the play.
     """
     width = thickness_of(material) + case.of("dado_play")
     kind = ChannelKind.DADO
@@ -32,7 +32,7 @@ def cut_dado(
 
 
 def cut_rabbet(case: CaseDraft, into: PartDraft, face: Way, edge: Way, material: str, name: str) -> Channel:
-    """A rabbet along `edge` in `face` of `into`, as wide as the sheet of `material` is thick."""
+    """A rabbet along `edge` in `face` of `into`, as wide as `material` is thick."""
     width = thickness_of(material)
     return case.channel(
         into,
