@@ -150,13 +150,6 @@ def test_no_file_name_stands_twice() -> None:
 # Each command is a module with these two.
 ONE_A_COMMAND = {"add_arguments", "run"}
 
-# Names still doubled in layers that are being renamed. Take out each as it goes; then take out the list.
-STILL_DOUBLED = {
-    *("Block", "Caution", "Dimension", "Joint", "Kind", "Move", "Pace", "Piece", "Placed", "Reading", "Run"),
-    *("Shape", "Share", "Spread", "Standing", "Step", "Stock"),
-    *("across", "alike", "beyond_the_rail", "faces", "follow", "length", "nearest", "places"),
-}
-
 
 def public_names(path: Path) -> set[str]:
     """The public classes and functions that a module defines."""
@@ -172,7 +165,7 @@ def test_no_public_name_stands_twice() -> None:
     for path in modules():
         for name in public_names(path):
             places.setdefault(name, []).append(path.relative_to(SOURCE).as_posix())
-    doubled = {name: files for name, files in places.items() if len(files) > 1 and name not in STILL_DOUBLED}
+    doubled = {name: files for name, files in places.items() if len(files) > 1}
     assert doubled == {}
 
 

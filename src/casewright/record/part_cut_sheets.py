@@ -12,7 +12,7 @@ from ..workshop.operations import cut_key
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class StandingPiece:
     """A piece of wood as it now is: a corner at `x`, `y` on its sheet, and its size in inches.
 
     `role` is what the plan makes of it (None where it is still to be cut up),
@@ -32,12 +32,12 @@ class Standing:
 
 def standing_pieces(
     material: str, sheets: Iterable[SheetPlan], done: Collection[str]
-) -> tuple[Standing, ...]:
+) -> tuple[StandingPiece, ...]:
     """Every piece of these sheets as it stands once the cuts with keys in `done` are made."""
     return tuple(piece for sheet in sheets for piece in _left(material, sheet, sheet.root, done))
 
 
-def _left(material: str, sheet: SheetPlan, piece: Piece, done: Collection[str]) -> Iterator[Standing]:
+def _left(material: str, sheet: SheetPlan, piece: Piece, done: Collection[str]) -> Iterator[StandingPiece]:
     made = sorted(
         (cut for cut in piece.cuts if cut_key(material, sheet.number, cut.order) in done),
         key=lambda cut: cut.at,
@@ -45,7 +45,7 @@ def _left(material: str, sheet: SheetPlan, piece: Piece, done: Collection[str]) 
     if not made:
         begun = piece is not sheet.root
         size = (piece.x, piece.y, piece.length, piece.width)
-        yield Standing(material, sheet.number, *size, piece.role, _parts(piece), begun)
+        yield StandingPiece(material, sheet.number, *size, piece.role, _parts(piece), begun)
         return
     crosscut = piece.cuts[0].direction is Direction.CROSSCUT
     low = piece.x if crosscut else piece.y
@@ -63,7 +63,7 @@ def _left(material: str, sheet: SheetPlan, piece: Piece, done: Collection[str]) 
         x, length = span if crosscut else (piece.x, piece.length)
         y, width = (piece.y, piece.width) if crosscut else span
         parts = tuple(part for child in within for part in _parts(child))
-        yield Standing(material, sheet.number, x, y, length, width, None, parts, True)
+        yield StandingPiece(material, sheet.number, x, y, length, width, None, parts, True)
 
 
 def _parts(piece: Piece) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import PieceRole, Plan, SheetPlan
 from ..planner.problem import Direction, Trim
-from ..record.part_cut_sheets import Standing, standing_pieces
+from ..record.part_cut_sheets import StandingPiece, standing_pieces
 from ..workshop.operations import cut_key
 
 SPOILED = "spoiled "
@@ -118,14 +118,16 @@ def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[st
     return Facts(finished, {}, tuple(blanks))
 
 
-def blank_name(sheet: SheetPlan, piece: Standing, number: int) -> str:
+def blank_name(sheet: SheetPlan, piece: StandingPiece, number: int) -> str:
     """The name of a piece of a sheet; `number` counts the pieces that the sheet is now in."""
     if not piece.begun:
         return f"whole {sheet.bin} sheet {sheet.number}"
     return f"{sheet.bin} sheet {sheet.number}, piece {number}"
 
 
-def _blank(project: Project, sheet: SheetPlan, piece: Standing, number: int, done: Collection[str]) -> Blank:
+def _blank(
+    project: Project, sheet: SheetPlan, piece: StandingPiece, number: int, done: Collection[str]
+) -> Blank:
     origin = Origin.PIECE if piece.parts else Origin.OFFCUT
     return Blank(
         blank_name(sheet, piece, number),
@@ -144,7 +146,7 @@ def _is_sheet(project: Project, material: str, kind: str) -> bool:
     return kind in (good.name, *(other.name for other in good.others))
 
 
-def _trim(project: Project, sheet: SheetPlan, piece: Standing, done: Collection[str]) -> Trim:
+def _trim(project: Project, sheet: SheetPlan, piece: StandingPiece, done: Collection[str]) -> Trim:
     """What must come off each edge: trim from the sheet's own edges, clean-up from those sawn by hand."""
     hand = project.job.shop.hand_saw
     sawn = [

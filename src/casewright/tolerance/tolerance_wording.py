@@ -25,7 +25,7 @@ def gap_text(project: Project, value: Fraction | float) -> str:
     return show(Fraction(value), FINE.get(mark, mark), unit=True).plain
 
 
-def caliper_text(project: Project, value: Fraction | float) -> str:
+def spread_text(project: Project, value: Fraction | float) -> str:
     """A gap or its spread as a caliper shows it: thousandths of an inch, hundredths of a millimetre."""
     return caliper(value, project.job.unit)
 

@@ -25,13 +25,13 @@ from ...tolerance.outcomes.case_chance import case_chance
 from ...tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
 from ...tolerance.outcomes.gap_spread import GapSpread
 from ...tolerance.tolerance_wording import (
-    caliper_text,
     cure_sentence,
     gap_off_text,
     gap_text,
     merge_alike_cures,
     percent_text,
     rule_text,
+    spread_text,
 )
 
 PICTURE = (520.0, 380.0)
@@ -121,7 +121,7 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
     project = fit.project
     return GapLine(
         spread.gap.name,
-        caliper_text(project, spread.mean),
+        spread_text(project, spread.mean),
         _range(project, (spread.low, spread.high)),
         _range(project, spread.usual),
         _range(project, spread.worst),
@@ -163,8 +163,8 @@ def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
         AdviceLine(
             one.text,
             one.best.before.gap.name,
-            caliper_text(project, one.best.before.deviation * 2),
-            caliper_text(project, one.best.after.deviation * 2),
+            spread_text(project, one.best.before.deviation * 2),
+            spread_text(project, one.best.after.deviation * 2),
             percent_text(one.best.before.chance),
             percent_text(one.best.after.chance),
             one.gain,
@@ -267,7 +267,7 @@ def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool]
 
 
 def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) -> str:
-    low, high = (caliper_text(project, end) for end in ends)
+    low, high = (spread_text(project, end) for end in ends)
     return f"{low.removesuffix(f' {project.job.unit.value}')} to {high}"
 
 
