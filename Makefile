@@ -22,7 +22,7 @@ check: $(VENV)/tests-ready
 	$(BIN)/mypy
 
 bench: $(VENV)/tests-ready
-	PYTHONPATH=tests $(BIN)/python -m benchmarks
+	$(BIN)/python -m benchmarks
 
 docs: $(VENV)/tests-ready
 	$(BIN)/python -m sphinx --fail-on-warning --keep-going --quiet -d site/.doctrees docs site

@@ -1,7 +1,5 @@
 """`python -m benchmarks [NAME ...] [--quick] [--list]`: prints the tables and keeps each in `results/`.
 
-The oracles it checks against are those of the tests, so put `tests` on PYTHONPATH, as `make bench` does.
-
 A table is a module of this folder with a TITLE and `run(quick) -> str` (Markdown).
 """
 
@@ -15,6 +13,7 @@ from pathlib import Path
 from types import ModuleType
 
 HERE = Path(__file__).parent
+sys.path.insert(0, str(HERE.parent / "tests"))  # tables and tests share their judges and simulators
 RESULTS = HERE / "results"
 
 

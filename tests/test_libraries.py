@@ -37,7 +37,7 @@ def test_a_page_that_cannot_be_set_is_said_with_its_template() -> None:
 def test_more_than_a_square_code_holds_is_said() -> None:
     """ISO/IEC 18004, table 7: at level M the largest code holds 2,331 bytes."""
     assert code_svg("a" * 2331).startswith(b"<svg")
-    with pytest.raises(LibraryError, match="segno failed while drawing the square code of a label"):
+    with pytest.raises(LibraryError, match="segno failed while drawing the QR code of a label"):
         code_svg("a" * 2332)
 
 

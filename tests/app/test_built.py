@@ -103,7 +103,7 @@ def test_two_readings_that_disagree_are_both_shown(saved: KeptJobs) -> None:
 def test_the_page_tells_how_it_stands(saved: KeptJobs) -> None:
     client = Client(make_app(saved, planning_seconds=0.2))
     before = client.ask("GET", "/jobs/larder/fit/shop", htmx=True).text
-    assert "No work is handed out yet" in before
+    assert "No work has been handed out yet" in before
     floor_of(saved)
     tools = client.ask("GET", "/jobs/larder/shop/work").json()["tools"]
     assert tools == ["rule", "tape", "caliper", "depth gauge"]

@@ -190,7 +190,7 @@ def test_a_lost_part_is_cut_again(saved: KeptJobs) -> None:
         (Report("B1-L", "970"), "larger than a sheet"),
         (Report("B1-L", "soon"), "B1-L.length"),
         (Report("B1-L"), "the planned size"),
-        (Report("B1-L", "0"), "above nothing"),
+        (Report("B1-L", "0"), "greater than zero"),
     ],
 )
 def test_what_makes_no_sense_is_refused_in_one_sentence_and_nothing_is_kept(

@@ -41,8 +41,8 @@ def test_the_demo_ends_well_without_the_step_extra(
     said = capsys.readouterr().out.splitlines()
     (left_out,) = (line for line in said if "job.step" in line)
     assert left_out == (
-        "job.step was not written: STEP needs a geometry kernel that is not installed: install casewright "
-        "with its extra `step`."
+        "job.step was not written: STEP files need a geometry kernel that is not installed: "
+        "install casewright with its extra `step`."
     )
     assert not (tmp_path / "job.step").exists() and (tmp_path / "parts.csv").exists()
 

@@ -97,7 +97,7 @@ def test_a_missing_extra_is_named_and_the_rest_is_written(
     words = ["packet", STUDIO, "--out", str(tmp_path), "--only", "csv", "step", "--seconds", "0.3"]
     assert main(words) == 1
     said = capsys.readouterr().out
-    assert "job.step was not written: STEP needs a geometry kernel" in said
+    assert "job.step was not written: STEP files need a geometry kernel" in said
     assert (tmp_path / "parts.csv").exists() and not (tmp_path / "job.step").exists()
 
 

@@ -95,7 +95,7 @@ def look_inside(wheel: Path) -> None:
 def run_the_demo(command: Path, folder: Path) -> None:
     said = run(command, "demo", "--no-serve", "--out", "packet", folder=folder)
     assert (folder / "packet/packet.pdf").read_bytes().startswith(b"%PDF")
-    assert said.count("job.step is not there") == 1
+    assert said.count("job.step was not written") == 1
 
 
 @contextmanager

@@ -144,7 +144,7 @@ BAD: list[tuple[str, str, str]] = [
     ('{"bins": [], "items": [], "goals": 1}', "goals", "no list"),
     ('{"bins": [], "items": [], "first_cut": "up"}', "first_cut", "up"),
     ('{"bins": [], "items": [], "kurf": 1}', "kurf", "no such field"),
-    ('{"bins": [], "items": [], "kerf": ""}', "kerf", "no length"),
+    ('{"bins": [], "items": [], "kerf": ""}', "kerf", "is not a length"),
     ('{"bins": [], "items": [], "trim": {"top": 1}}', "trim.top", "no such field"),
     ("[" * 100_000, "the file", "nested"),
     (

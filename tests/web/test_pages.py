@@ -194,7 +194,7 @@ def test_the_sheets_say_what_the_saws_cannot_do(client: Client, saved: KeptJobs)
     path = f"/jobs/{saved.start(low.replace('Larder', 'Scullery')).id}"
     client.get(f"{path}/sheets/progress")
     text = client.get(f"{path}/sheets").text
-    assert "the straightedge of the circular saw guides 20" in text
+    assert "the straightedge of the circular saw guides only 20" in text
     client.get("/jobs/larder/sheets/progress")
     assert "the straightedge of" not in client.get("/jobs/larder/sheets").text
 
