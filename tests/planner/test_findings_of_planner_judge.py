@@ -54,7 +54,7 @@ ROWS = [
         judged(problem=in_bin(count=0)),
         judged(problem=in_bin(count=1)),
     ),
-    Row("stock", "sheets", "not numbered", "", judged(sheet={"number": 2}), SOUND),
+    Row("stock", "sheets", "do not go up from 1", "", judged(sheet={"number": 0}), SOUND),
     Row("order", "sheet 1", "not numbered one after", "", judged(cut(order=3)), SOUND),
     Row(
         "order",

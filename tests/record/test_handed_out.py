@@ -74,7 +74,11 @@ def test_a_sheet_cut_otherwise_never_has_the_number_of_one_handed_out() -> None:
     """Handed out anew, sheets were numbered from 1: a tick on `ply 1 cut 1` then meant another cut."""
     first, second = two_plans()
     again = renumber_sheets({"ply": second}, [Issued(1, {"ply": first})])["ply"]
-    assert [sheet.number for sheet in again.sheets] == [4, 3, 5]
+    assert [(sheet.number, sheet.bin, sheet.root.item) for sheet in again.sheets] == [
+        (3, "sheet", "c"),
+        (4, "rack", "a"),
+        (5, "sheet", None),
+    ]
     assert [finding.place for finding in again.findings] == ["sheet 4", "sheet 3"]
     third = renumber_sheets({"ply": first}, [Issued(1, {"ply": first}), Issued(2, {"ply": again})])["ply"]
     assert third == first

@@ -6,8 +6,8 @@ positions on the sheet, measured from its left near corner.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -189,3 +189,15 @@ class Plan:
         if self.gap == 0:
             return f"{sheets}; no plan of this kind spends less on sheets."
         return f"{sheets}; up to {float(self.gap):.1%} of their cost might still be saved."
+
+
+def renumbered(plan: Plan, numbers: Sequence[int]) -> Plan:
+    """The plan with `numbers[i]` for its i-th sheet, in the order of the numbers; its findings follow."""
+    named = {
+        f"sheet {sheet.number}": f"sheet {number}" for sheet, number in zip(plan.sheets, numbers, strict=True)
+    }
+    sheets = (replace(sheet, number=number) for sheet, number in zip(plan.sheets, numbers, strict=True))
+    findings = (replace(one, place=named.get(one.place, one.place)) for one in plan.findings)
+    return replace(
+        plan, sheets=tuple(sorted(sheets, key=lambda sheet: sheet.number)), findings=tuple(findings)
+    )

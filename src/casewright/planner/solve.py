@@ -6,11 +6,14 @@ sheets; the second keeps to that money and improves the plan in the later goals.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..errors import LibraryError, PlanError
 from ..findings import refusals
 from .best_plan import BestPlan, Report
 from .engine import MaxIterations, Stop
 from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan
+from .layout.plan_layout import kept_layouts
 from .parameters import DEFAULT_PARAMETERS, SearchParameters
 from .plan import Plan
 from .plan_wording import search_stopped
@@ -28,8 +31,12 @@ def solve(
     progress: Report | None = None,
     cores: int = 1,
     parameters: SearchParameters = DEFAULT_PARAMETERS,
+    starts: Sequence[Plan] = (),
 ) -> Plan:
     """The best plan found before `stop` ends the search.
+
+    It is no worse than any of `starts`, plans of this problem or of one like it, as far as their parts are
+    still asked for and still fit where they are.
 
     `progress` is called with every better plan; the first comes at once. With a stop that counts work, the
     same problem, seed and number of cores give the same plan. Parts that fit no sheet are left out and named
@@ -44,6 +51,9 @@ def solve(
         raise PlanError(malformed)
     best = BestPlan(problem, found, progress, parameters)
     first_plan(best)
+    for start in starts:
+        carried = kept_layouts(problem, best.grid, start)
+        best.offer_ready(list(carried.layouts), list(carried.missing))
     left = stop.seconds_left()
     kept = 0.0 if left is None else min(parameters.later_seconds, left * parameters.later_time_share)
     try:

@@ -8,7 +8,7 @@ change what a tick means.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from typing import Any, cast
 
@@ -17,7 +17,7 @@ from pydantic_core import ArgsKwargs
 
 from ..errors import RecordError
 from ..findings import Finding
-from ..planner.plan import Plan, SheetPlan
+from ..planner.plan import Plan, renumbered
 
 
 @dataclass(frozen=True)
@@ -50,8 +50,7 @@ def _numbered_on(plan: Plan, earlier: Sequence[Plan]) -> Plan:
     before = [sheet for one in reversed(earlier) for sheet in one.sheets]  # the newest first
     unused = max((sheet.number for sheet in before), default=0) + 1
     taken: set[int] = set()
-    sheets: list[SheetPlan] = []
-    moved: dict[str, str] = {}
+    numbers: list[int] = []
     for sheet in plan.sheets:
         again = (
             one.number
@@ -61,10 +60,8 @@ def _numbered_on(plan: Plan, earlier: Sequence[Plan]) -> Plan:
         number = next(again, unused)
         unused = max(unused, number + 1)
         taken.add(number)
-        sheets.append(replace(sheet, number=number))
-        moved[f"sheet {sheet.number}"] = f"sheet {number}"
-    findings = (replace(finding, place=moved.get(finding.place, finding.place)) for finding in plan.findings)
-    return replace(plan, sheets=tuple(sheets), findings=tuple(findings))
+        numbers.append(number)
+    return renumbered(plan, numbers)
 
 
 def issued_to_plain(issued: Issued) -> dict[str, Any]:

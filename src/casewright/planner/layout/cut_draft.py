@@ -187,6 +187,9 @@ class _Emitter:
         direction = Direction.CROSSCUT if along_x else Direction.RIP
         edge = Edge.LEFT if along_x else Edge.NEAR
         start = piece.x if along_x else piece.y
+        if len(node.children) == 1 and hand_extent(node.children[0], self.grid, zones)[axis] >= total:
+            self.by_hand(node.children[0], piece, zones)  # it takes all there is: no cut
+            return
         at, parted = 0, []
         for place, (child, zone) in enumerate(_hand_children(node, self.grid, zones)):
             size = hand_extent(child, self.grid, zone)[axis]

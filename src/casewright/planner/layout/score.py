@@ -144,7 +144,6 @@ class JobTotals:
         first. A match group on one setting is a promise rather than a wish, so a split one comes right after
         the money. The exact worth of leftovers breaks ties: it gives the search a slope between steps.
         """
-        split = len(self.ways) - len({way for way, _ in self.ways})
         value: dict[Goal, Fraction | int] = {
             Goal.SHEET_MONEY: self.money,
             Goal.LEFTOVER_WORTH: -(self.worth // self.worth_step),
@@ -152,9 +151,18 @@ class JobTotals:
             Goal.CUTS: self.cuts,
             Goal.TURNS: self.turns,
         }
-        wishes = [value[goal] for goal in self.goals]
-        first = 1 if self.goals[:1] == (Goal.SHEET_MONEY,) else 0
-        return (self.over_limit, *wishes[:first], split, *wishes[first:], -self.worth)
+        later = self.goals[1:] if self._money_first else self.goals
+        return (*self.promises(), *(value[goal] for goal in later), -self.worth)
+
+    def promises(self) -> tuple[Fraction | int, ...]:
+        """The head of that key: what one plan must do better than another before parts are moved for it."""
+        split = len(self.ways) - len({way for way, _ in self.ways})
+        money = (self.money,) if self._money_first else ()
+        return (self.over_limit, *money, split)
+
+    @property
+    def _money_first(self) -> bool:
+        return self.goals[:1] == (Goal.SHEET_MONEY,)
 
 
 def _setting(cut: DraftCut) -> GridSetting:

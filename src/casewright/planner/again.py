@@ -1,0 +1,199 @@
+"""Planning again from a plan made before, so that what is on paper stays where it is.
+
+`keep_plan` changes as little as it can: parts keep their sheets and places, new ones go where there is room.
+`plan_again` searches as well, but takes what it finds only if moving parts buys something: a part placed, a
+lift less, money for sheets, a matched group together, or settings enough for the sheets it disturbs.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .best_plan import BestPlan, Proof, Report, pattern_for_bounds
+from .engine import MaxIterations, Stop
+from .first_phase.fewest_sheets import remaining_rooms
+from .layout.engine_bridge import whole_sheet_rooms
+from .layout.insertion import with_part
+from .layout.layout_tree import Leaf, SheetLayout
+from .layout.plan_layout import kept_layouts
+from .layout.score import job_totals
+from .parameters import DEFAULT_PARAMETERS, SearchParameters
+from .plan import Piece, Plan, SheetPlan, renumbered
+from .problem import Problem
+from .problem_faults import faults
+from .solve import solve
+
+NEW_SHEETS = MaxIterations(600)
+"""Work for the sheets that new parts need beside those kept."""
+
+
+@dataclass(frozen=True)
+class Moves:
+    """What differs between two plans, as names of parts: on another sheet, elsewhere on the same one, new,
+    no longer there. A part that still lies mostly where it lay has not moved."""
+
+    other_sheet: tuple[str, ...] = ()
+    same_sheet: tuple[str, ...] = ()
+    new: tuple[str, ...] = ()
+    gone: tuple[str, ...] = ()
+
+    @property
+    def any(self) -> bool:
+        return bool(self.other_sheet or self.same_sheet or self.new or self.gone)
+
+
+def moves(before: Plan, after: Plan) -> Moves:
+    """What moved from one plan to the other. Copies of one item stay where any copy of it lay."""
+    was, now = _by_name(before), _by_name(after)
+    other: list[str] = []
+    same: list[str] = []
+    for name in sorted(was.keys() & now.keys()):
+        lying = list(was[name])
+        for number, piece in now[name]:
+            stays = next((old for old in lying if old[0] == number and _mostly_there(old[1], piece)), None)
+            there = next((old for old in lying if old[0] == number), None)
+            if stays is None and lying:
+                (other if there is None else same).append(name)
+            if found := stays or there or (lying[0] if lying else None):
+                lying.remove(found)
+    return Moves(
+        tuple(other),
+        tuple(same),
+        tuple(sorted(now.keys() - was.keys())),
+        tuple(sorted(was.keys() - now.keys())),
+    )
+
+
+def _by_name(plan: Plan) -> dict[str, list[tuple[int, Piece]]]:
+    found: dict[str, list[tuple[int, Piece]]] = {}
+    for sheet, piece in plan.parts():
+        found.setdefault(piece.item or "", []).append((sheet.number, piece))
+    return found
+
+
+def _mostly_there(old: Piece, new: Piece) -> bool:
+    """Whether more than half of the smaller of the two lies within the other."""
+    across = min(old.x + old.length, new.x + new.length) - max(old.x, new.x)
+    along = min(old.y + old.width, new.y + new.width) - max(old.y, new.y)
+    return across > 0 and along > 0 and 2 * across * along > min(old.area, new.area)
+
+
+def keep_plan(problem: Problem, before: Plan, parameters: SearchParameters = DEFAULT_PARAMETERS) -> Plan:
+    """The plan carried over to today's problem: as few parts as can be are given a new place.
+
+    Sheets keep their numbers; a new one gets a number that none had. What fits nowhere is among the plan's
+    `unplaced`. Nothing is proved of the result.
+    """
+    return _numbered(_carried_over(problem, before, parameters).plan(), before)
+
+
+def plan_again(
+    problem: Problem,
+    before: Plan,
+    stop: Stop,
+    seed: int = 0,
+    progress: Report | None = None,
+    cores: int = 1,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
+) -> Plan:
+    """The plan carried over, or a better one found before `stop` if that is worth the moving.
+
+    Never worse than the plan carried over. Raises PlanError when the problem is malformed.
+    """
+    kept = _carried_over(problem, before, parameters)
+    found = solve(problem, stop, seed, progress, cores, parameters, starts=(kept.plan(),))
+    kept.prove(Proof(found.bound, found.bound_sheets))
+    quiet, free = kept.plan(), _numbered(found, before)
+    return free if _worth_moving(kept, quiet, found) else _numbered(quiet, before)
+
+
+def _carried_over(problem: Problem, before: Plan, parameters: SearchParameters) -> BestPlan:
+    best = BestPlan(problem, faults(problem), None, parameters)
+    kept = kept_layouts(problem, best.grid, before)
+    layouts, missing = list(kept.layouts), list(kept.missing)
+    _insert(best, layouts, missing)
+    rooms = remaining_rooms(whole_sheet_rooms(best.grid), layouts)
+    if any(missing) and rooms:
+        more, missing = best.fill(missing, rooms, pattern_for_bounds(problem), NEW_SHEETS, 0)
+        layouts += [best.ready(layout) for layout in more]
+    best.offer_ready(layouts, missing)
+    return best
+
+
+def _insert(best: BestPlan, layouts: list[SheetLayout], missing: list[int]) -> None:
+    """Put missing parts on sheets that have room for them, the largest first, each where it is least in the
+    way of the goals."""
+    grid = best.grid
+    wanted = [place for place, count in enumerate(missing) for _ in range(count)]
+    for item in sorted(wanted, key=lambda one: -grid.items[one].length * grid.items[one].width):
+        ways = (False, True) if grid.items[item].may_turn else (False,)
+        tried = [
+            (place, other)
+            for place, layout in enumerate(layouts)
+            for turned in ways
+            for other in with_part(grid, layout, Leaf(item, turned))
+            if best.keeps_pattern(other)
+        ]
+        if not tried:
+            continue
+        ranked = []
+        for place, other in tried:
+            after = [*layouts[:place], other, *layouts[place + 1 :]]
+            ranked.append(job_totals(best.scorer, after).rank())
+        place, other = tried[ranked.index(min(ranked))]
+        layouts[place] = other
+        missing[item] -= 1
+
+
+def _worth_moving(best: BestPlan, quiet: Plan, found: Plan) -> bool:
+    """Whether a plan that moves parts is worth it against one that moves none that can stay."""
+    now, then = _judged(best, quiet), _judged(best, found)
+    if now != then:
+        return then < now
+    stayed = Counter((sheet.bin, sheet.root) for sheet in quiet.sheets)
+    disturbed = (Counter((sheet.bin, sheet.root) for sheet in found.sheets) - stayed).total()
+    return quiet.figures.settings - found.figures.settings >= max(1, disturbed)
+
+
+def _judged(best: BestPlan, plan: Plan) -> tuple[Fraction | int, ...]:
+    """What of a plan is worth moving parts for, smaller is better."""
+    kept = kept_layouts(best.problem, best.grid, plan)
+    return (sum(kept.missing), *job_totals(best.scorer, kept.layouts).promises())
+
+
+def _numbered(plan: Plan, before: Plan) -> Plan:
+    """The plan with the numbers that its sheets had: each takes after the sheet it shares most with."""
+    shared = sorted(
+        (-_likeness(old, new), old.number, place)
+        for old in before.sheets
+        for place, new in enumerate(plan.sheets)
+        if old.bin == new.bin and _likeness(old, new)
+    )
+    numbers: dict[int, int] = {}
+    for _, number, place in shared:
+        if place not in numbers and number not in numbers.values():
+            numbers[place] = number
+    unused = max((sheet.number for sheet in before.sheets), default=0)
+    for place in range(len(plan.sheets)):
+        if place not in numbers:
+            unused += 1
+            numbers[place] = unused
+    return renumbered(plan, [numbers[place] for place in range(len(plan.sheets))])
+
+
+def _likeness(old: SheetPlan, new: SheetPlan) -> int:
+    """Parts on both sheets, those in the same place counted twice."""
+    names = _names(old.parts) & _names(new.parts)
+    places = Counter(map(_lies, old.parts)) & Counter(map(_lies, new.parts))
+    return names.total() + places.total()
+
+
+def _names(parts: Iterable[Piece]) -> Counter[str]:
+    return Counter(piece.item or "" for piece in parts)
+
+
+def _lies(piece: Piece) -> tuple[str, Fraction, Fraction]:
+    return piece.item or "", piece.x, piece.y
