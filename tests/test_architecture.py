@@ -218,7 +218,7 @@ ANSWERS = {
 ASKS_THEM = "app/jobs/worked_job.py"
 BESIDES = {
     # Python's front door plans a project of which there is no text.
-    "app/sheets/job_plan.py": {
+    "app/sheets/plan_search.py": {
         "workshop.sheets.cut_problems.cut_problems",
         "workshop.sheets.purchases.buying_list",
     },

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .app.jobs.worked_job import open_job
     from .app.papers.packet_files import write_packet
-    from .app.sheets.job_plan import plan_job
+    from .app.sheets.plan_search import plan_job
     from .casework.project import draw_up
     from .errors import CasewrightError, JobError
     from .findings import Finding
@@ -51,7 +51,7 @@ _FROM = {
     "explain": "sizes.ledger",
     "open_job": "app.jobs.worked_job",
     "parse_length": "lengths.length",
-    "plan_job": "app.sheets.job_plan",
+    "plan_job": "app.sheets.plan_search",
     "read_job": "jobfile.read.read_job",
     "show": "lengths.length",
     "write_job": "jobfile.write.write_job",

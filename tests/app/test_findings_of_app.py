@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from fractions import Fraction as F
 from functools import cache
 from pathlib import Path
@@ -16,12 +15,11 @@ from casewright.app.new_job.from_opening import job_in_opening
 from casewright.app.new_job.new_job_file import Wish, new_job
 from casewright.app.papers.label_files import write_labels
 from casewright.app.prevention import guard
-from casewright.app.repair.mishap import Mishap, cut_by, measured_wrong, repair_task
-from casewright.app.repair.repair_page import FoundWays, exact_plans
+from casewright.app.repair.mishap import Mishap, measured_wrong, repair_task
+from casewright.app.repair.repair_page import FoundWays
 from casewright.app.shop.step_list import known_part
 from casewright.app.views.parts_page import reasons
 from casewright.casework.project import draw_up
-from casewright.findings import Finding
 from casewright.lengths.length import Unit
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
@@ -52,16 +50,6 @@ def cut_to(length: F, width: F) -> Provoke:
 
 def happened(**said: Any) -> Provoke:
     return lambda: told(lambda: repair_task(planned(), Mishap(**said)))
-
-
-def by_plan(text: str | None) -> Provoke:
-    """Putting right by a packet's plan.json; None is the job's own."""
-    return lambda: told(lambda: cut_by(WORKED, text or json.dumps(exact_plans(planned().plans))))
-
-
-def others_plan() -> tuple[Finding, ...]:
-    some = dict(list(planned().plans.items())[:1])
-    return told(lambda: cut_by(WORKED, json.dumps(exact_plans(some))))
 
 
 def at_saw(mark: str, said: str) -> Provoke:
@@ -171,8 +159,6 @@ ROWS = [
         happened(through=["oak 1"]),
         happened(through=["ply 1"]),
     ),
-    Row("plan", "plan", "no sheet plan", "plan.json", by_plan("{}"), by_plan(None)),
-    Row("plan", "plan", "not those of this job", "own packet", others_plan, by_plan(None)),
     Row(
         "no-such-part",
         "B1-LL",
@@ -277,7 +263,7 @@ def test_what_a_file_refuses(tmp_path: Path) -> None:
         return lambda: told(lambda: load(name))
 
     def labelled(address: str, only: str = "B1-A1") -> Provoke:
-        return lambda: told(lambda: write_labels(PROJECT, "letter 30", str(labels), address, [only]))
+        return lambda: told(lambda: write_labels(planned(), "letter 30", str(labels), address, [only]))
 
     sound = read(str(text))
     nowhere = str(tmp_path / "nowhere.toml")

@@ -26,7 +26,8 @@ from casewright.app.repair.shop_repair import (
     undo_choice,
     withdraw,
 )
-from casewright.app.sheets import job_plan as plan
+from casewright.app.sheets import plan_search as plan
+from casewright.app.sheets.plan_keeping import Choice, FileShelf, SearchEffort
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, receive
 from casewright.errors import CasewrightError
 from casewright.findings import Finding
@@ -281,12 +282,16 @@ def test_what_stops_a_plan_or_a_search_is_said(
     def fails(*_: object, **__: object) -> None:
         raise fault
 
+    def make_plan(waiting: Any) -> None:
+        shelf = FileShelf(tmp_path / "larder.plan.json")
+        waiting.make(open_job(JOB), shelf, Choice.AGAIN, SearchEffort(0.1))
+
     def planned(broken: bool) -> Provoke:
         def findings() -> tuple[Finding, ...]:
             with monkeypatch.context() as patch:
                 if broken:
                     patch.setattr(plan, "plan_problems", fails)
-                return ended(planning.Planning(), lambda waiting: waiting.make(open_job(JOB), 0.1))
+                return ended(planning.Planning(), make_plan)
 
         return findings
 

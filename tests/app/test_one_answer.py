@@ -23,7 +23,7 @@ import casewright
 from casewright.app.fit.fit_page import case_lines
 from casewright.app.jobs import worked_job as worked
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.sheets import job_plan as plan
+from casewright.app.sheets import plan_search as plan
 from casewright.cli.main import main
 from casewright.lengths.quantities import weighed
 from casewright.tolerance.tolerance_wording import percent_text
@@ -65,6 +65,7 @@ QUESTIONS = {
     "all parts": "What do all parts weigh?",
     "length": "How long is one part?",
     "revision": "Which revision is it?",
+    "plan": "By which plan is it cut?",
 }
 
 
@@ -122,6 +123,7 @@ def from_python(_: Path) -> Answers:
         "all parts": weighed(job.weight, unit),
         "length": str(planned.project.dimensions(planned.project.parts[PART])[0]),
         "revision": job.revision,
+        "plan": planned.plan_name,
     }
 
 
@@ -139,7 +141,9 @@ def from_commands(folder: Path) -> Answers:
     parts, steps, planned = run("parts"), run("steps", *seconds), run("plan", *seconds)
     fit, one_case = run("fit", *seconds), run("fit", *seconds, "--case", "B1")
     of_part = run("steps", *seconds, "--part", PART)["batches"]
+    assert planned["plan"] == steps["plan"] == fit["plan"]
     return {
+        "plan": planned["plan"],
         "parts": sum(line["count"] for line in parts),
         "lines": len(parts),
         "first line": parts[0]["marks"],
@@ -179,7 +183,10 @@ def from_pages(folder: Path) -> Answers:
     rows = re.findall(r'(B\d) (\S+ %) \S+ % (\d[\d /]*)"', fit)
     found = client.get("/api/jobs/alcove/findings").json()
     sizes = client.get("/api/jobs/alcove/sizes").json()
+    named = [re.search(r"[Pp]lan (\w{6})\b", page) for page in (sheets, fit, text("/papers"))]
+    assert len({found[1] for found in named if found}) == 1
     return {
+        "plan": named[0] and named[0][1],
         "parts": int(count[1]),
         "lines": int(count[2]),
         "to buy": sum(int(number) for number, _ in bought),
@@ -227,7 +234,8 @@ def from_paper(folder: Path) -> Answers:
         "pins": int(re.findall(r"adjustable shelf (\d+)", buying)[0]),
         "weights": dict(zip(CASES, re.findall(r"WEIGHT (\d+ lb)", whole), strict=True)),
         "all parts": figures[5],
-        "revision": re.findall(r"revision (\w+) page 1", cover)[0],
+        "revision": re.findall(r"revision (\w+) plan \w+ page 1", cover)[0],
+        "plan": re.findall(r"revision \w+ plan (\w+) page 1", cover)[0],
     }
 
 

@@ -21,7 +21,7 @@ from casewright.app.repair.shop_repair import (
     undo_choice,
     withdraw,
 )
-from casewright.app.sheets.job_plan import plan_job
+from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, receive
 from casewright.errors import JobError
 from casewright.findings import Weight

@@ -8,7 +8,7 @@ import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from casewright.app.jobs.worked_job import open_job
-from casewright.app.sheets.job_plan import plan_job
+from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.shop_floor import (
     BenchRecord,
     hand_out,

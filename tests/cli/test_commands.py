@@ -21,11 +21,12 @@ from casewright.cli import main as command
 from casewright.cli.main import COMMANDS, main
 from casewright.errors import JobError, LibraryError
 from casewright.lengths.length import Unit, parse_length
+from example_files import example_file
 from job_texts import mutated
 
 ROOT = Path(__file__).parents[2]
-STUDIO = str(ROOT / "examples" / "pottery-studio.toml")
-FERRY = str(ROOT / "examples" / "ferry-canteen.toml")
+STUDIO = example_file("pottery-studio")
+FERRY = example_file("ferry-canteen")
 Capture = pytest.CaptureFixture[str]
 
 
@@ -105,7 +106,7 @@ def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
     assert f"line {line}, width: “27 3/8” is missing its quotes.".encode() in done.stdout
 
 
-@pytest.mark.parametrize("path", [STUDIO, FERRY])
+@pytest.mark.parametrize("path", [STUDIO, FERRY], ids=["studio", "ferry"])
 def test_a_sound_job_is_said_to_be_so(path: str, capsys: Capture) -> None:
     assert main(["check", path]) == 0
     assert capsys.readouterr().out.endswith("parts: the job can be built as written.\n")
@@ -185,10 +186,13 @@ def test_a_name_that_is_none_is_answered_with_the_nearest(capsys: Capture) -> No
 def test_a_plan_says_what_is_proved(capsys: Capture) -> None:
     assert main(["plan", FERRY, "--seconds", "0.4"]) == 0
     said = capsys.readouterr()
-    assert "birch plywood 18\n" in said.out and " mm by 1250 mm" in said.out and said.err == ""
-    assert main(["plan", FERRY, "--seconds", "0.4", "--json", "--progress"]) == 0
+    assert "birch plywood 18\n" in said.out and " mm by 1250 mm" in said.out
+    assert main(["plan", FERRY, "--again", "--seconds", "0.4", "--json", "--progress"]) == 0
     said = capsys.readouterr()
     told = json.loads(said.out)
+    assert main(["plan", FERRY]) == 0
+    later = capsys.readouterr()
+    assert later.out.startswith(f"Plan {told['plan']}\n") and later.err == ""
     assert set(told["materials"]) == {"birch", "white", "thin", "panel"}
     bought = {one["material"]: one for one in told["buy"]}
     for key, answer in told["materials"].items():

@@ -9,8 +9,9 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from casewright.cli.main import main
+from example_files import example_file
 
-STUDIO = str(Path(__file__).parents[2] / "examples" / "pottery-studio.toml")
+STUDIO = example_file("pottery-studio")
 Capture = pytest.CaptureFixture[str]
 
 

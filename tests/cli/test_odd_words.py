@@ -16,8 +16,9 @@ from casewright.app.papers.label_files import LONGEST
 from casewright.app.papers.write_whole import write_whole
 from casewright.cli.main import main
 from casewright.errors import CasewrightError
+from example_files import example_file
 
-STUDIO = str(Path(__file__).parents[2] / "examples" / "pottery-studio.toml")
+STUDIO = example_file("pottery-studio")
 Capture = pytest.CaptureFixture[str]
 
 # Words as a command line can hold them: no null character, and bytes that are no text as surrogates.
@@ -62,7 +63,7 @@ def test_no_word_brings_a_command_down(
 def test_an_unknown_part_is_refused_before_the_sheets_are_planned(
     capsys: Capture, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("casewright.app.sheets.job_plan.plan_problems", None)
+    monkeypatch.setattr("casewright.app.sheets.plan_search.plan_problems", None)
     assert main(["steps", STUDIO, "--part", "B1-LL"]) == 2
     assert "Did you mean “B1-L”" in capsys.readouterr().err
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from functools import cache
 from io import StringIO
 from pathlib import Path
@@ -19,10 +20,11 @@ from casewright.app.papers.notices import notices
 from casewright.app.papers.packet_files import FORMATS, write_packet
 from casewright.cli.main import main
 from casewright.errors import CasewrightError
+from example_files import example_file
 
 ROOT = Path(__file__).parents[2]
-STUDIO = str(ROOT / "examples" / "pottery-studio.toml")
-FERRY = str(ROOT / "examples" / "ferry-canteen.toml")
+STUDIO = example_file("pottery-studio")
+FERRY = example_file("ferry-canteen")
 Capture = pytest.CaptureFixture[str]
 
 
@@ -86,7 +88,9 @@ def test_the_command_writes_what_is_asked_for(tmp_path: Path, capsys: Capture) -
     (folder / "mine.txt").write_text("keep", encoding="utf-8")
     assert main([*words, "--progress"]) == 0
     said = capsys.readouterr()
-    assert f"3 files in {folder}.\n" in said.out and "writing parts.csv" in said.err
+    assert (
+        re.search(rf"3 files of plan \w{{6}} in {folder}\.\n", said.out) and "writing parts.csv" in said.err
+    )
     assert (folder / "mine.txt").read_text(encoding="utf-8") == "keep"
 
 

@@ -12,6 +12,7 @@ from casewright.record.event_json import from_plain
 from casewright.record.events import Event
 from casewright.record.fold import fold
 from casewright.record.handed_out import issued_from_plain
+from casewright.record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
 from casewright.workshop.operations import Machine, OperationKind
 from finding_rows import Provoke, Row, check, each, told
 from record.happenings import PARTS, REACH, WORK, operation
@@ -51,10 +52,21 @@ def measured(value: Any) -> Provoke:
     return sent(kind="measured", name="B1-L.length", value=value)
 
 
+KEPT: dict[str, Any] = record_to_plain(PlanOfRecord("Loft", "1a2b3c4d", 0, 2.0, {}, {}))
+
+
+def kept(**entries: Any) -> Provoke:
+    """A plan of record with other entries at its head."""
+    return lambda: told(lambda: record_from_plain({**KEPT, **entries}, "loft.plan.json"))
+
+
 EMPTY: dict[str, Any] = {"revision": 1, "plans": {}}
 ONE, OTHER = (Event("e1", bench, 1, CUT) for bench in ("saw", "bench"))
 
 ROWS = [
+    Row("plan-unreadable", "loft.plan.json", "newer version", "Update", kept(layout=2), kept()),
+    Row("plan-unreadable", "loft.plan.json", "no sheet plan", "copy", kept(exact=None), kept()),
+    Row("plan-unreadable", "loft.plan.json", "by hand", "copy", kept(plan="000000"), kept(seed=7)),
     Row(
         "id-twice",
         "e1",

@@ -7,7 +7,7 @@ from math import sqrt
 
 import pytest
 
-from casewright.app.sheets.job_plan import plan_job
+from casewright.app.sheets.plan_search import plan_job
 from casewright.casework.project import Project, draw_up
 from casewright.tolerance.chains.made_sizes import HowMade
 from casewright.tolerance.errors.shared_settings import planned_method

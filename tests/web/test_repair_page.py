@@ -100,8 +100,8 @@ def test_sheets_and_papers_are_those_the_benches_work_by(client: Client, saved: 
     assert client.post(f"{REPAIR}/ways/1/choose", data={"place": place_of(client)}).status_code == 303
     floor = record_of(saved, "larder").floor
     assert floor is not None
-    assert "handed out to the benches" in client.get("/jobs/larder/sheets").text
-    assert "handed out to the benches" in client.get("/jobs/larder/papers").text
+    assert "which the benches work by" in client.get("/jobs/larder/sheets").text
+    assert "which the benches work by" in client.get("/jobs/larder/papers").text
     made = client.get("/jobs/larder/papers/plan.json").json()
     assert made["exact"] == issued_to_plain(Issued(0, floor.plans))["plans"]
     assert client.get("/jobs/larder/papers/packet.pdf").content.startswith(b"%PDF-")

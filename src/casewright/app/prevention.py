@@ -15,7 +15,7 @@ from ..lengths.length import parse_length, show
 from ..planner.plan import Plan
 from ..repair.prevention.saw_check import CutDimension, check_at_saw
 from ..repair.prevention.spare_cover import Cover, cover, insure
-from .jobs.worked_job import WorkedJob
+from .jobs.worked_job import PlannedJob, WorkedJob
 
 DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
 SEEDS = range(1, 9)
@@ -69,6 +69,15 @@ def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
         place = CutDimension(dimension).of(project.parts[mark]).name
         raise JobError((Finding("length", place, text, "Type it again."),)) from None
     return check_at_saw(project, mark, CutDimension(dimension), read, project.job.mark.step / 2)
+
+
+def source_sheet(planned: PlannedJob, mark: str) -> str:
+    """The sheet that a part is cut from: its number and name."""
+    for material, plan in planned.plans.items():
+        for sheet, piece in plan.parts():
+            if piece.item == mark:
+                return f"sheet {sheet.number} of {planned.project.job.sheets[material].name}"
+    return "no sheet"
 
 
 @dataclass(frozen=True)

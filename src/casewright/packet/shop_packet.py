@@ -55,7 +55,8 @@ class Notice:
 class PacketContents:
     """Everything that goes into a packet, already worked out: this layer only lays out pages.
 
-    `plans` are by material key, `joinings` (glue-ups) and `weights` by case; weights are pounds, None
+    `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
+    key; `joinings` (glue-ups) and `weights` by case; weights are pounds, None
     where they are not known. `groups` are parts cut alike. A part's label leads to `address` followed
     by its mark.
     """
@@ -63,6 +64,7 @@ class PacketContents:
     project: Project
     plans: Mapping[str, Plan]
     revision: str
+    plan: str
     findings: tuple[Finding, ...]
     groups: tuple[PartGroup, ...]
     joinings: Mapping[str, tuple[GlueUp, ...]]
@@ -96,6 +98,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "title": job.name,
         "notes": job.notes,
         "revision": of.revision,
+        "plan": of.plan,
         "paper": paper_name,
         "sizes_note": sizes_note(project),
         "figures": _figures(of),
@@ -115,7 +118,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "plain": plain,
         **joint_cards(project),
         "cases": case_pages(project, paper_name, {mark: _case(of, mark) for mark in project.cases}),
-        "labels": label_sheets(project, paper, of.address),
+        "labels": label_sheets(project, plans, paper, of.address),
     }
 
 

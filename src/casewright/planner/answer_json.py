@@ -119,7 +119,7 @@ class AnswerJson(_Written):
     )
     bound_sheets: int = Field(ge=0)
     bound_money: Number
-    seconds: float
+    seconds: float | None = Field(None, description="How long the search took, where it was timed.")
     statement: str
     figures: FiguresJson
     sheets: tuple[SheetJson, ...]
@@ -127,7 +127,7 @@ class AnswerJson(_Written):
     findings: tuple[FindingJson, ...]
 
 
-def answer(problem: Problem, plan: Plan, seconds: float) -> dict[str, Any]:
+def answer(problem: Problem, plan: Plan, seconds: float | None = None) -> dict[str, Any]:
     """The plan as the published answer.
 
     `bound` is in sheets where all kinds of sheet cost the same, else in money.
@@ -138,7 +138,7 @@ def answer(problem: Problem, plan: Plan, seconds: float) -> dict[str, Any]:
             **vars(plan),
             "bound": Fraction(plan.bound_sheets) if one_cost else plan.bound,
             "bound_money": plan.bound,
-            "seconds": round(seconds, 3),
+            "seconds": None if seconds is None else round(seconds, 3),
             "statement": plan.statement(),
         }
     )

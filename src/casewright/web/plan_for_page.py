@@ -1,4 +1,4 @@
-"""The sheet plan of an endpoint's job: the one handed out, or one started on first request."""
+"""The plan of record of an endpoint's job: the one that stands, or one begun on first request."""
 
 from __future__ import annotations
 
@@ -9,31 +9,36 @@ from ..app.background.waiting import Waiting
 from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import PlannedJob
 from ..app.repair.shop_repair import record_of
+from ..app.sheets.plan_keeping import Choice, outdated
 from ..errors import JobError
 
 PATIENCE = 60.0
 
 
-def planning_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> Planning:
-    """The plan for the job's present text. Raises JobError while the job cannot be built.
-
-    Where the benches work from this text, it is the plan they were handed.
-    """
-    floor = record_of(saved, work.id).floor
-    if floor and floor.worked.text == work.revision.text:
-        return Planning(finished=True, planned=floor, handed_out=True)
+def planning_of(
+    request: Request, saved: KeptJobs, work: OpenedRevision, choice: Choice = Choice.ASK
+) -> Planning:
+    """The plan for the job's present text. Raises JobError while the job cannot be built."""
     planner = request.app.state.planner
     assert isinstance(planner, Planner)
-    return planner.plan_for(work.worked)
+    return planner.plan_for(saved, work, choice)
 
 
 def planned_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> PlannedJob:
-    """The same once it is finished, waited for. Raises JobError when there can be no plan."""
+    """The same once it is finished, waited for. Raises JobError when there can be no plan, or while it is
+    open whether the job is to be planned again."""
     planning = planning_of(request, saved, work)
     wait_for(planning)
     if planning.planned is None:
-        raise JobError(planning.findings)
+        question = outdated(planning.name, planning.changes, "Choose on the Sheets page what to do.")
+        raise JobError(planning.findings or (question,))
     return planning.planned
+
+
+def is_handed_out(saved: KeptJobs, work: OpenedRevision, planning: Planning) -> bool:
+    """Whether the benches work by this plan."""
+    floor = record_of(saved, work.id).floor
+    return floor is not None and planning.planned is not None and floor.plans == planning.planned.plans
 
 
 def wait_for(waiting: Waiting) -> None:

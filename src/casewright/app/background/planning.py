@@ -1,4 +1,4 @@
-"""Sheet plans made while somebody waits: one at a time for each job's text, with what it has found so far."""
+"""Plans of record made while somebody waits: one at a time for each job, with what was found so far."""
 
 from __future__ import annotations
 
@@ -8,7 +8,10 @@ from dataclasses import dataclass
 
 from ...errors import CasewrightError
 from ...findings import Finding
+from ..jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..jobs.worked_job import PlannedJob, WorkedJob
+from ..sheets.kept_plans import StoreShelf
+from ..sheets.plan_keeping import Choice, PlanShelf, SearchEffort, plan_on_record, standing
 from .waiting import Waiting
 
 KEPT = 16
@@ -16,18 +19,23 @@ KEPT = 16
 
 @dataclass
 class Planning(Waiting):
-    """One plan being made. Read it through `follow`; `planned` is there once `finished`.
+    """The plan of record of a job, or one being made. Read it through `follow`.
 
-    `handed_out` says that it is the plan the benches work by.
+    Once `finished`, `planned` is there, or `changes` say what of the job the plan no longer meets, or
+    `findings` why there is none. `name` is the short name of the plan of record, empty before there is one;
+    `news` says what was made or moved.
     """
 
     planned: PlannedJob | None = None
-    handed_out: bool = False
+    name: str = ""
+    changes: tuple[str, ...] = ()
+    news: tuple[str, ...] = ()
 
-    def make(self, worked: WorkedJob, seconds: float) -> None:
-        """Make the plan; whatever goes wrong stands in `findings`."""
+    def make(self, worked: WorkedJob, shelf: PlanShelf, choice: Choice, effort: SearchEffort) -> None:
+        """Make the plan and keep it; whatever goes wrong stands in `findings`."""
         try:
-            self.planned = worked.planned(seconds, progress=self.say)
+            made = plan_on_record(worked, shelf, choice, effort, self.say)
+            self.planned, self.name, self.news = made.planned, made.planned.plan_name, made.news
             self.end()
         except CasewrightError as fault:
             self.end(getattr(fault, "findings", ()) or (Finding("no-plan", "sheets", str(fault)),))
@@ -40,28 +48,53 @@ class Planning(Waiting):
 
 
 class Planner:
-    """Plans by the text they are for. Asking again for one that is there costs nothing."""
+    """The plans of record of the shop's jobs. One that stands is handed out at once; one that is made is made
+    once, however many ask."""
 
     def __init__(self, seconds: float) -> None:
         self.seconds = seconds
-        self._plans: OrderedDict[str, Planning] = OrderedDict()
+        self._made: OrderedDict[str, tuple[str, Planning]] = OrderedDict()
         self._lock = threading.Lock()
 
-    def plan_for(self, worked: WorkedJob) -> Planning:
-        """The plan for a job, begun now if nobody has asked before.
+    def plan_for(self, saved: KeptJobs, work: OpenedRevision, choice: Choice = Choice.ASK) -> Planning:
+        """The plan of record for a job as it is now, begun if there is none.
 
         Raises JobError while the job cannot be built.
         """
-        worked.needed()
+        shelf = StoreShelf(saved, work.id)
         with self._lock:
-            planning = self._plans.get(worked.text)
-            if planning is None:
-                planning = self._plans[worked.text] = Planning()
-                work = threading.Thread(
-                    target=planning.make, args=(worked, self.seconds), name="sheet plan", daemon=True
-                )
-                work.start()
-            self._plans.move_to_end(worked.text)
-            while len(self._plans) > KEPT:
-                self._plans.popitem(last=False)
+            text, planning = self._made.get(work.id, ("", None))
+            if planning is not None and text == work.worked.text and not planning.finished:
+                return planning
+            news: tuple[str, ...] = ()
+            if planning is not None and text == work.worked.text:
+                if planning.findings and choice is Choice.ASK:
+                    return planning  # what went wrong is shown until the job is changed or planned again
+                news = planning.news
+            if choice is Choice.ASK:
+                there = self._there(work.worked, shelf, news)
+                if there is not None:
+                    return there
+            planning = Planning()
+            self._made[work.id] = (work.worked.text, planning)
+            self._made.move_to_end(work.id)
+            while len(self._made) > KEPT:
+                self._made.popitem(last=False)
+        thread = threading.Thread(
+            target=planning.make,
+            args=(work.worked, shelf, choice, SearchEffort(self.seconds)),
+            name="sheet plan",
+            daemon=True,
+        )
+        thread.start()
         return planning
+
+    def _there(self, worked: WorkedJob, shelf: PlanShelf, news: tuple[str, ...]) -> Planning | None:
+        """The plan on the shelf, standing or overtaken by the job; None while there is none."""
+        found = standing(worked, shelf)
+        if found.record is None:
+            return None
+        planned = found.planned(worked)
+        return Planning(
+            finished=True, planned=planned, name=found.record.name, changes=found.changes, news=news
+        )

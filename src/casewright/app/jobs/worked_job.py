@@ -13,7 +13,7 @@ the plans it was last looked at with.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -32,6 +32,7 @@ from ...jobfile.read.read_job import read_job
 from ...planner.plan import Plan
 from ...planner.problem import Problem
 from ...planner.problem_faults import faults
+from ...record.plan_of_record import plan_name
 from ...repair.prevention.saw_check import LookAlike, look_alikes
 from ...tolerance.chains.made_sizes import made_sizes
 from ...tolerance.errors.shared_settings import planned_method
@@ -47,21 +48,16 @@ from ...workshop.sheets.purchases import Purchase, buying_list
 from ...workshop.work import Work, shop_findings, work
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
+from .job_plan import SECONDS, JobPlan, Report
 
 if TYPE_CHECKING:
     from ...solids.bodies import Bodies
-    from ..sheets.job_plan import JobPlan
 
 KEPT_WARM = 16
 """Jobs kept: one for each revision that somebody is looking at, and a few of those before."""
 
 PLANS_KEPT = 4
 """Plans kept with a job: the benches' own, the planner's, and one or two being compared."""
-
-SECONDS = 2.0
-"""How long sheets are planned where nobody says."""
-
-Report = Callable[[str], None]
 
 
 @dataclass(frozen=True, eq=False)
@@ -203,26 +199,31 @@ class WorkedJob:
         return glb_file(self.bodies, palette(self.needed()))
 
     def planned(
-        self, seconds: float = SECONDS, seed: int = 0, cores: int = 1, progress: Report | None = None
+        self,
+        seconds: float = SECONDS,
+        seed: int = 0,
+        cores: int = 1,
+        progress: Report | None = None,
+        before: Mapping[str, Plan] | None = None,
     ) -> PlannedJob:
         """The job with the best sheet plans found in so many seconds.
 
+        `before` are plans of the job as it was: parts move from their places there only for a reason.
         Raises JobError while there is no project, PlanError when a material's sheets, saws or rack
         make no sense together.
         """
         # The planner is loaded only for a job that is planned.
-        from ..sheets.job_plan import plan_problems
+        from ..sheets.plan_search import plan_problems
 
-        made = plan_problems(self.needed(), self.problems, seconds, seed, cores, progress)
+        made = plan_problems(self.needed(), self.problems, seconds, seed, cores, progress, before)
         return self._kept(made.plans, made)
 
-    def with_plan(self, plans: Mapping[str, Plan]) -> PlannedJob:
-        """The job with sheet plans made before, by material key: those handed out, or a packet's."""
-        from ..sheets.job_plan import JobPlan
-
+    def with_plan(self, plans: Mapping[str, Plan], seconds: float = 0.0, seed: int = 0) -> PlannedJob:
+        """The job with sheet plans made before, by material key, and how they were looked for."""
         project = self.needed()
         used = {key: plan for key, plan in plans.items() if key in self.problems}
-        return self._kept(plans, JobPlan(project, self.problems, used, buying_list(project, used), 0.0))
+        bought = buying_list(project, used)
+        return self._kept(plans, JobPlan(project, self.problems, used, bought, seconds, seed))
 
     def _kept(self, plans: Mapping[str, Plan], made: JobPlan) -> PlannedJob:
         """The one `PlannedJob` of these plans."""
@@ -248,6 +249,11 @@ class PlannedJob:
     @property
     def project(self) -> Project:
         return self.worked.needed()
+
+    @cached_property
+    def plan_name(self) -> str:
+        """The short name of exactly these plans, printed beside the job's revision."""
+        return plan_name(self.plans)
 
     @property
     def purchases(self) -> tuple[Purchase, ...]:

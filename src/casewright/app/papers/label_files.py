@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from ...casework.parts.part import Part
-from ...casework.project import Project
 from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...packet.labels.labels import STOCKS, labels_pdf
 from ...packet.shop_packet import PART_ADDRESS
+from ..jobs.worked_job import PlannedJob
 from .write_whole import write_whole
 
 __all__ = ["STOCKS", "write_labels"]
@@ -22,7 +22,7 @@ LONGEST = 150
 
 
 def write_labels(
-    project: Project, stock: str, out: str, address: str = "", only: Collection[str] = ()
+    planned: PlannedJob, stock: str, out: str, address: str = "", only: Collection[str] = ()
 ) -> int:
     """Write the labels as PDF into the file `out`; gives how many there are.
 
@@ -30,6 +30,7 @@ def write_labels(
     `#`), `only` the marks that get one. Raises JobError for an unknown mark or an address that will
     not do, CasewrightError for a file that cannot be written.
     """
+    project = planned.project
     text = "the job has no part with this mark."
     unknown = [mark for mark in only if mark not in project.parts]
     if unknown:
@@ -38,7 +39,7 @@ def write_labels(
         )
     parts = [part for part in project if not only or part.mark in only]
     _check_address(address, parts)
-    made = labels_pdf(project, STOCKS[stock], address or PART_ADDRESS, parts)
+    made = labels_pdf(project, planned.plans, STOCKS[stock], address or PART_ADDRESS, parts)
     write_whole(out, made)
     return len(parts)
 

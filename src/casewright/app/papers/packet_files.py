@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from functools import partial
@@ -13,8 +12,9 @@ from ...errors import CasewrightError, ExtraMissing
 from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.shop_packet import PacketContents, packet
 from ...solids.step_export import step_file
-from ..jobs.worked_job import PlannedJob, Report, open_job
-from ..sheets.job_plan import JobPlan, plan_json
+from ..jobs.job_plan import JobPlan, Report
+from ..jobs.worked_job import PlannedJob, open_job
+from ..sheets.plan_file import plan_bytes
 from .notices import notices
 from .write_whole import write_whole
 
@@ -41,6 +41,7 @@ class WrittenPacket:
     files: tuple[str, ...]
     missing: tuple[tuple[str, str], ...]
     plan: JobPlan
+    plan_name: str
 
 
 def packet_of(planned: PlannedJob) -> PacketContents:
@@ -50,6 +51,7 @@ def packet_of(planned: PlannedJob) -> PacketContents:
         project=planned.project,
         plans=planned.made.plans,
         revision=worked.revision,
+        plan=planned.plan_name,
         findings=planned.findings,
         groups=worked.parts_list,
         joinings=worked.joinings,
@@ -69,7 +71,7 @@ def documents(planned: PlannedJob) -> Iterator[Document]:
     yield Document("packet.pdf", lambda: packet(packet_of(planned)))
     yield Document("parts.csv", lambda: parts_csv(project))
     yield Document("buying.csv", lambda: buying_csv(project, planned.purchases, worked.hardware))
-    yield Document("plan.json", lambda: _json(made))
+    yield Document("plan.json", lambda: plan_bytes(planned))
     for material, plan in made.plans.items():
         for sheet in plan.sheets:
             stem = f"sheets/{material}-{sheet.number}"
@@ -85,10 +87,6 @@ def documents(planned: PlannedJob) -> Iterator[Document]:
     yield Document("job.step", lambda: step_file(worked.bodies, project.job.name))
 
 
-def _json(made: JobPlan) -> bytes:
-    return json.dumps(plan_json(made), ensure_ascii=False, indent=2).encode()
-
-
 def write_packet(
     text: str,
     folder: str,
@@ -96,13 +94,22 @@ def write_packet(
     formats: Collection[str] = FORMATS,
     progress: Report | None = None,
 ) -> WrittenPacket:
-    """Plan the job of a job file and write its packet into a folder, made if it is not there.
+    """Plan the job of a job file and write its packet into a folder, as `write_planned` does.
+
+    Raises JobError when no parts can be made of the job.
+    """
+    return write_planned(open_job(text).planned(seconds, progress=progress), folder, formats, progress)
+
+
+def write_planned(
+    planned: PlannedJob, folder: str, formats: Collection[str] = FORMATS, progress: Report | None = None
+) -> WrittenPacket:
+    """Write the packet of a planned job into a folder, made if it is not there.
 
     Files of the packet's own names are replaced, all others left alone; the job file is put
     beside them. A file that needs an extra that is not installed is left out and named. Raises
-    JobError when no parts can be made of the job, CasewrightError when a file cannot be written.
+    CasewrightError when a file cannot be written.
     """
-    planned = open_job(text).planned(seconds, progress=progress)
     files: list[str] = []
     missing: list[tuple[str, str]] = []
     wanted = [one for one in documents(planned) if one.format in formats]
@@ -119,8 +126,8 @@ def write_packet(
             continue
         write_in_folder(folder, document.path, content)
         files.append(document.path)
-    write_in_folder(folder, "job.toml", text.encode("utf-8"))
-    return WrittenPacket(folder, (*files, "job.toml"), tuple(missing), planned.made)
+    write_in_folder(folder, "job.toml", planned.worked.text.encode("utf-8"))
+    return WrittenPacket(folder, (*files, "job.toml"), tuple(missing), planned.made, planned.plan_name)
 
 
 def write_in_folder(folder: str, path: str, content: bytes) -> None:

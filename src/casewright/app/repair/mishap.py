@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -13,17 +12,11 @@ from ...errors import JobError, LengthError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length, show
-from ...planner.engine import MaxIterations
 from ...planner.plan import Plan
-from ...planner.solve import solve
-from ...record.handed_out import issued_from_plain
 from ...repair.facts import AsCut, Facts, facts_after
 from ...repair.recorded_facts import cuts_to_free
 from ...workshop.operations import cut_key
-from ..jobs.worked_job import PlannedJob, WorkedJob
-
-PLANNING = MaxIterations(600)
-"""Work for a plan where none is given; counted, not timed, so that the same job has the same plan."""
+from ..jobs.worked_job import PlannedJob
 
 
 @dataclass(frozen=True)
@@ -54,27 +47,6 @@ class Mishap:
     worked: Sequence[str] = ()
     lost: Sequence[str] = ()
     glued: Sequence[str] = ()
-
-
-def cut_by(worked: WorkedJob, packet_plan: str | None = None) -> PlannedJob:
-    """The job with the sheet plans the maker cuts by: those of a packet's plan.json, or found anew.
-
-    Raises JobError for a plan that is not of this job.
-    """
-    if packet_plan is None:
-        return worked.with_plan({key: solve(problem, PLANNING) for key, problem in worked.problems.items()})
-    try:
-        plans = issued_from_plain({"revision": 0, "plans": json.loads(packet_plan)["exact"]}).plans
-    except (ValueError, KeyError, TypeError) as fault:
-        text = f"it contains no sheet plan ({fault})."
-        raise _refused(
-            "plan", "plan", text, "Use the plan.json of the packet you are cutting from."
-        ) from None
-    placed = {piece.item for plan in plans.values() for _, piece in plan.parts()}
-    if placed != set(worked.needed().parts):
-        text = "its parts are not those of this job."
-        raise _refused("plan", "plan", text, "Use the plan.json of this job's own packet.")
-    return worked.with_plan(plans)
 
 
 def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:

@@ -17,8 +17,6 @@ from ...jobfile.read.read_job import read_job
 from ...jobfile.write import literals
 from ...jobfile.write.write_job import write_job
 from ...lengths.length import show
-from ...planner.plan import Plan
-from ...record.handed_out import Issued, issued_to_plain
 from ...repair.find_ways import ways
 from ...repair.way_wording import group_alike_inputs, list_steps
 from ...repair.ways.way import Forgo, GlueOn, MakeOf, Option, SetInput, WayKind, Ways
@@ -204,8 +202,3 @@ def _put(job: Job, name: str, value: Fraction) -> SetEntry:
     said = literals.length_literal(value, job.unit)
     one = input_called(job, name)
     return SetEntry(one.place, [said] if one.listed else said)
-
-
-def exact_plans(plans: Mapping[str, Plan]) -> dict[str, Any]:
-    """Sheet plans as `mishap.cut_by` reads them again."""
-    return {"exact": issued_to_plain(Issued(0, plans))["plans"]}

@@ -33,7 +33,8 @@ def batches_of(planned: PlannedJob, part: str | None = None) -> tuple[BatchText,
 def steps_words(planned: PlannedJob, part: str | None = None) -> str:
     """The batches as text, numbered as they are done."""
     numbers = {batch.key: number for number, batch in enumerate(planned.told, 1)}
-    lines = [MANUAL, planned.ordered.statement()]
+    names = f"Job {planned.worked.revision}, plan {planned.plan_name}."
+    lines = [names, MANUAL, planned.ordered.statement()]
     for batch in batches_of(planned, part):
         lines += ["", f"{numbers[batch.key]}. {batch.title} ({batch.machine}, {batch.minutes:g} min)"]
         lines += [f"   {line}" for line in batch.setting]
@@ -48,6 +49,7 @@ def steps_words(planned: PlannedJob, part: str | None = None) -> str:
 def steps_json(planned: PlannedJob, part: str | None = None) -> dict[str, Any]:
     """The same as plain values, the fence's distance in inches."""
     return {
+        "plan": planned.plan_name,
         "settings": planned.ordered.settings,
         "cutters": planned.ordered.cutters,
         "minutes_of_changes": planned.ordered.minutes,

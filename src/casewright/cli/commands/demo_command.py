@@ -5,11 +5,10 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from ...app.demo_job import USUAL, put_in
-from ...app.new_job.examples import example
-from ...app.papers.packet_files import FORMATS, write_packet
+from ...app.demo_job import USUAL, demo_in_folder, demo_in_shop, put_in
+from ...app.papers.packet_files import FORMATS, write_planned
 from ..printing import add_json, add_progress, reporter
-from .packet_command import PLANNING, print_written
+from .packet_command import print_written
 from .serve_command import FILE, add_address, open_shop
 
 FOLDER = "casewright-demo"
@@ -36,13 +35,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    text = example(arguments.example)
-    written = write_packet(text, arguments.out, PLANNING, FORMATS, reporter(arguments))
+    folder, told = Path(arguments.out), reporter(arguments)
+    file = folder / FILE
+    if arguments.no_serve:
+        page, planned = "", demo_in_folder(folder, arguments.example, told)
+    else:
+        job = put_in(file, arguments.example)
+        page, planned = f"/jobs/{job}", demo_in_shop(file, job, told)
+    written = write_planned(planned, arguments.out, FORMATS, told)
     # A format whose extra is not installed is named as left out; the demo is no less done for it.
     print_written(written, as_json=arguments.json)
-    code = 0 if written.plan.complete else 1
-    if arguments.no_serve:
-        return code
-    file = Path(arguments.out) / FILE
-    open_shop(file, arguments, f"/jobs/{put_in(file, arguments.example)}")
-    return code
+    if page:
+        open_shop(file, arguments, page)
+    return 0 if written.plan.complete else 1

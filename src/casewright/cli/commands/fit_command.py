@@ -8,10 +8,11 @@ from ...app.fit import fit_page as app
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
 from ..job_input import add_job_argument, read_job_text
-from ..number_arguments import percentage, seconds
+from ..number_arguments import percentage
+from ..plan_arguments import PLAN_HELP, add_plan_arguments, planned_job
 from ..printing import add_json, as_entry, print_json, print_table
 
-EXAMPLE = """\
+EXAMPLE = f"""\
 for example:
   casewright fit studio.toml                       what may not close, and how likely
   casewright fit studio.toml --advice              what would help, and what it buys
@@ -24,7 +25,8 @@ for example:
                                                    which corners to draw in, and by how much
 
 Chances assume normally distributed errors of the sizes set for the shop in the job file.
-"""
+
+{PLAN_HELP}"""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -54,18 +56,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="check from its two diagonals whether a case is square",
     )
     parser.add_argument("--picture", nargs=2, metavar=("GAP", "FILE"), help="draw one gap's chain as SVG")
-    parser.add_argument(
-        "--seconds",
-        type=seconds,
-        metavar="N",
-        help="plan the sheets for this long first, so that parts cut on one setting share its error",
-    )
+    add_plan_arguments(parser)
     add_json(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     worked = open_job(read_job_text(arguments.job))
-    fit = worked.fit if arguments.seconds is None else worked.planned(arguments.seconds).fit
+    planned = planned_job(worked, arguments)
+    fit = planned.fit
     if arguments.picture:
         return _picture(fit, *arguments.picture)
     if arguments.diagonals:
@@ -76,14 +74,15 @@ def run(arguments: argparse.Namespace) -> int:
         return _advice(fit, arguments)
     if arguments.measure:
         return _measure(fit, arguments)
-    return _gaps(fit, arguments)
+    return _gaps(fit, planned.plan_name, arguments)
 
 
-def _gaps(fit: app.Fit, arguments: argparse.Namespace) -> int:
+def _gaps(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
     gaps = app.gap_lines(fit, arguments.limit, arguments.case)
     cases = app.case_lines(fit)
     if arguments.json:
-        print_json({"gaps": [app.plain(gap) for gap in gaps], "cases": [app.plain(case) for case in cases]})
+        said = {"gaps": [app.plain(gap) for gap in gaps], "cases": [app.plain(case) for case in cases]}
+        print_json({"plan": name, **said})
         return 0
     if gaps:
         heads = ("gap", "comes out", "99 in 100", "wanted", "fails", "most of it from")
@@ -99,9 +98,7 @@ def _gaps(fit: app.Fit, arguments: argparse.Namespace) -> int:
         "back allows diagonals to differ by",
     )
     print_table(columns, [(c.place, c.stuck, c.off, c.diagonal, c.back_allows) for c in cases])
-    if arguments.seconds is None:
-        print("\nThese chances are without a sheet plan.", end=" ")
-        print("Add --seconds 2 to plan the sheets first, as the packet does.")
+    print(f"\nCut by plan {name}: parts cut on one setting share its error.")
     return 0
 
 

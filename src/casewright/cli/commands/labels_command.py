@@ -9,13 +9,15 @@ from ...app.jobs.worked_job import open_job
 from ...app.papers.label_files import STOCKS, write_labels
 from ...lengths.length import Unit
 from ..job_input import add_job_argument, read_job_text
+from ..plan_arguments import PLAN_HELP, add_plan_arguments, planned_job
 from ..printing import add_json, print_json
 
-EXAMPLE = """\
+EXAMPLE = f"""\
 for example:
   casewright labels studio.toml
   casewright labels studio.toml --on "roll 62 x 29 mm" --part B1-L --out again.pdf
 
+{PLAN_HELP}
 exit codes: 0 written, 2 the job cannot be built
 """
 
@@ -35,17 +37,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="ADDRESS",
         help="address behind each label's code, followed by the part's mark, as in http://192.168.1.20:8411/jobs/studio/shop#",
     )
+    add_plan_arguments(parser)
     add_json(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    project = open_job(read_job_text(arguments.job)).needed()
+    planned = planned_job(open_job(read_job_text(arguments.job)), arguments)
+    project = planned.project
     usual = "letter 30" if project.job.unit is Unit.INCH else "a4 24"
     name = "labels.pdf" if arguments.job == "-" else f"{Path(arguments.job).stem}-labels.pdf"
     out = arguments.out or name
-    count = write_labels(project, arguments.on or usual, out, arguments.address, arguments.part)
+    count = write_labels(planned, arguments.on or usual, out, arguments.address, arguments.part)
     if arguments.json:
-        print_json({"file": out, "labels": count, "on": arguments.on or usual})
+        print_json({"plan": planned.plan_name, "file": out, "labels": count, "on": arguments.on or usual})
     else:
-        print(f"{count} {'label' if count == 1 else 'labels'} for {arguments.on or usual} in {out}")
+        labels = f"{count} {'label' if count == 1 else 'labels'}"
+        print(f"{labels} of plan {planned.plan_name} for {arguments.on or usual} in {out}")
     return 0

@@ -5,18 +5,18 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from ...app.papers.packet_files import FORMATS, WrittenPacket, write_packet
+from ...app.jobs.worked_job import open_job
+from ...app.papers.packet_files import FORMATS, WrittenPacket, write_planned
 from ..job_input import add_job_argument, read_job_text
-from ..number_arguments import seconds
-from ..printing import add_json, add_progress, print_json, reporter
+from ..plan_arguments import PLAN_HELP, add_plan_arguments, planned_job
+from ..printing import add_json, print_json, reporter
 
-PLANNING = 1.5
-
-EXAMPLE = """\
+EXAMPLE = f"""\
 for example:
   casewright packet studio.toml                      into the folder studio-packet
   casewright packet studio.toml --out bench --only pdf csv
 
+{PLAN_HELP}
 exit codes: 0 written, 1 written but something is missing, 2 the job cannot be built
 """
 
@@ -34,17 +34,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FORMAT",
         help=f"of {', '.join(FORMATS)}",
     )
-    parser.add_argument(
-        "--seconds", type=seconds, default=PLANNING, metavar="N", help=f"how long to plan ({PLANNING:g})"
-    )
+    add_plan_arguments(parser)
     add_json(parser)
-    add_progress(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     folder = arguments.out or ("packet" if arguments.job == "-" else f"{Path(arguments.job).stem}-packet")
-    text = read_job_text(arguments.job)
-    written = write_packet(text, folder, arguments.seconds, arguments.only, reporter(arguments))
+    planned = planned_job(open_job(read_job_text(arguments.job)), arguments)
+    written = write_planned(planned, folder, arguments.only, reporter(arguments))
     return print_written(written, as_json=arguments.json)
 
 
@@ -54,6 +51,7 @@ def print_written(written: WrittenPacket, *, as_json: bool) -> int:
     if as_json:
         print_json(
             {
+                "plan": written.plan_name,
                 "folder": written.folder,
                 "files": list(written.files),
                 "missing": [{"file": path, "why": why} for path, why in written.missing],
@@ -66,5 +64,5 @@ def print_written(written: WrittenPacket, *, as_json: bool) -> int:
     for path, why in written.missing:
         print(f"{path} was not written: {why}")
     bench = f"; print {written.folder}/packet.pdf for the bench" if "packet.pdf" in written.files else ""
-    print(f"{len(written.files)} files in {written.folder}{bench}.")
+    print(f"{len(written.files)} files of plan {written.plan_name} in {written.folder}{bench}.")
     return 0 if complete else 1

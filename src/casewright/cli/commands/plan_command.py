@@ -4,26 +4,27 @@ from __future__ import annotations
 
 import argparse
 
-from ...app.jobs.worked_job import SECONDS, open_job
-from ...app.sheets.job_plan import plan_json, plan_words
+from ...app.jobs.worked_job import open_job
+from ...app.sheets.plan_file import plan_json
+from ...app.sheets.plan_search import plan_words
 from ..job_input import add_job_argument, read_job_text
-from ..number_arguments import count, seconds, seed
-from ..printing import add_json, add_progress, print_json, reporter
+from ..number_arguments import count, seed
+from ..plan_arguments import PLAN_HELP, add_plan_arguments, planned_job
+from ..printing import add_json, print_json
 
-EXAMPLE = """\
+EXAMPLE = f"""\
 for example:
-  casewright plan studio.toml
-  casewright plan studio.toml --seconds 30 --progress
+  casewright plan studio.toml                        the plan there is; the first time, make one
+  casewright plan studio.toml --again --seconds 30   look for a better one, starting from it
 
+{PLAN_HELP}
 exit codes: 0 every part has a place on a sheet, 1 some part fits no sheet, 2 the job cannot be built
 """
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_job_argument(parser)
-    parser.add_argument(
-        "--seconds", type=seconds, default=SECONDS, metavar="N", help=f"how long to search ({SECONDS:g})"
-    )
+    add_plan_arguments(parser)
     parser.add_argument(
         "--seed",
         type=seed,
@@ -33,14 +34,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--cores", type=count, default=1, metavar="N", help="processor cores to use (1)")
     add_json(parser)
-    add_progress(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     worked = open_job(read_job_text(arguments.job))
-    made = worked.planned(arguments.seconds, arguments.seed, arguments.cores, reporter(arguments)).made
+    planned = planned_job(worked, arguments, may_make=True)
     if arguments.json:
-        print_json(plan_json(made))
+        print_json(plan_json(planned))
     else:
-        print(plan_words(made))
-    return 0 if made.complete else 1
+        print(f"Plan {planned.plan_name}\n\n{plan_words(planned.made)}")
+    return 0 if planned.made.complete else 1

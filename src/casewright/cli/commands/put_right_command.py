@@ -4,31 +4,29 @@ from __future__ import annotations
 
 import argparse
 
-from ...app.jobs.job_file import load
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
 from ...app.repair import repair_page as repair
-from ...app.repair.mishap import Mishap, cut_by, repair_task
+from ...app.repair.mishap import Mishap, repair_task
 from ...app.repair.repair_pictures import way_svg
 from ...errors import CasewrightError
 from ..job_input import add_job_argument, read_job_text
-from ..printing import add_json, add_progress, print_json, print_table, reporter
+from ..plan_arguments import PLAN_HELP, add_plan_arguments, planned_job
+from ..printing import add_json, print_json, print_table, reporter
 
-EXAMPLE = """\
+EXAMPLE = f"""\
 for example:
   casewright put-right studio.toml --spoiled "B1-L:33 1/2 x 24" --cut B1-R,B2-L
                                         one part came out short, two others are good
   casewright put-right studio.toml --spoiled B1-L --cut-through "maple 3"
                                         nothing is left of it; maple sheets 1 to 3 are cut
-  casewright put-right studio.toml --spoiled "B1-L:33 1/2 x 24" --all-cut-of "maple 2" \\
-      --plan studio-packet/plan.json    cut by the plan of this packet
   ... --choose 2 --out studio-2.toml    write the job changed by the second way
   ... --picture 2 way.svg               draw the second way as a picture
 
 Enter sizes as measured now, length along the grain first. For every part reported as spoiled, cut or
-lost, the cuts that must have been made to free it count as made. Without --plan the sheets are planned
-again, with the same result each time; use the packet's plan.json where you have one.
+lost, the cuts that must have been made to free it count as made.
 
+{PLAN_HELP}
 exit codes: 0 there is a way without buying, 1 every way found needs something bought (or there is
 none), 2 the input cannot be used
 """
@@ -69,7 +67,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--glued", default="", metavar="CASES", help="cases already glued up, separated by commas"
     )
-    parser.add_argument("--plan", metavar="FILE", help="the plan.json of the packet you are cutting from")
+    add_plan_arguments(parser)
     parser.add_argument("--choose", type=int, metavar="N", help="carry out this way; needs --out")
     parser.add_argument("--out", metavar="FILE", help="where to write the changed job")
     parser.add_argument(
@@ -77,14 +75,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--force", action="store_true", help="replace an existing file")
     add_json(parser)
-    add_progress(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     if (arguments.choose is None) != (arguments.out is None):
         raise CasewrightError("--choose N and --out FILE must be used together.")
     text = read_job_text(arguments.job)
-    planned = cut_by(open_job(text), load(arguments.plan) if arguments.plan else None)
+    planned = planned_job(open_job(text), arguments)
     told = Mishap(
         arguments.spoiled,
         _listed(arguments.cut),

@@ -3,32 +3,29 @@
 from __future__ import annotations
 
 import argparse
-import json
 
-from ...app.jobs.job_file import load
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
 from ...app.prevention import insure_plans, slack
-from ...app.repair.mishap import cut_by
-from ...app.repair.repair_page import exact_plans
+from ...app.sheets.plan_file import plan_bytes
 from ..job_input import add_job_argument, read_job_text
+from ..plan_arguments import PLAN_HELP, add_plan_arguments, planned_job
 from ..printing import add_json, print_json
 
-EXAMPLE = """\
+EXAMPLE = f"""\
 for example:
   casewright slack studio.toml                   which parts the plan's own leftovers could replace
   casewright slack studio.toml --insure          is there a plan of the same money that covers more?
-  casewright slack studio.toml --insure --out plan.json     keep that plan, for put-right --plan
+  casewright slack studio.toml --insure --out plan.json     write that plan, to cut by with --plan
 
+{PLAN_HELP}
 exit codes: 0 every part is covered, 1 some would cost a sheet, 2 the job cannot be built
 """
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_job_argument(parser)
-    parser.add_argument(
-        "--plan", metavar="FILE", help="the plan.json of a packet; without it the sheets are planned again"
-    )
+    add_plan_arguments(parser)
     parser.add_argument(
         "--insure",
         action="store_true",
@@ -41,13 +38,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     worked = open_job(read_job_text(arguments.job))
-    planned = cut_by(worked, load(arguments.plan) if arguments.plan else None)
+    planned = planned_job(worked, arguments)
     project, plans = planned.project, planned.plans
     found = slack(project, plans)
     if arguments.insure:
         found, plans = insure_plans(project, plans)
     if arguments.out:
-        write_whole(arguments.out, json.dumps(exact_plans(plans)).encode(), over=arguments.force)
+        write_whole(arguments.out, plan_bytes(worked.with_plan(plans)), over=arguments.force)
     if arguments.json:
         print_json(found.plain())
         return 1 if found.bare else 0

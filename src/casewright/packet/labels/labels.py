@@ -6,7 +6,7 @@ against a sheet of labels before you print on it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
 
 from ...casework.parts.part import Part
@@ -14,6 +14,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import Paper
 from ...drawings.views.part_view import reference_edges
+from ...planner.plan import Plan
 from ...workshop.side_names import side_words
 from ..pages.page_picture import Json
 from ..typesetting import typeset
@@ -77,37 +78,49 @@ IN_THE_PACKET = {Paper.LETTER: STOCKS["letter 30"], Paper.A4: STOCKS["a4 24"]}
 
 
 def labels_pdf(
-    project: Project, stock: LabelStock, address: str, parts: Iterable[Part] | None = None
+    project: Project,
+    plans: Mapping[str, Plan],
+    stock: LabelStock,
+    address: str,
+    parts: Iterable[Part] | None = None,
 ) -> bytes:
-    """Labels alone, as PDF: one for every part, or for each of `parts`.
+    """Labels alone, as PDF: one for every part, or for each of `parts`, with the sheet it is cut from.
 
     The code on a label leads to `address` followed by the part's mark.
     """
     chosen = project if parts is None else parts
     data = {
         "page": {"wide": stock.wide, "tall": stock.tall},
-        "labels": _labels(project, stock, address, chosen),
+        "labels": _labels(project, plans, stock, address, chosen),
     }
     return typeset("label-stock.typ", data)
 
 
-def label_sheets(project: Project, paper: Paper, address: str) -> dict[str, Json]:
+def label_sheets(project: Project, plans: Mapping[str, Plan], paper: Paper, address: str) -> dict[str, Json]:
     """The packet's label pages: the grid, and every part's label in the order of the job."""
-    return _labels(project, IN_THE_PACKET[paper], address, project)
+    return _labels(project, plans, IN_THE_PACKET[paper], address, project)
 
 
-def _labels(project: Project, stock: LabelStock, address: str, parts: Iterable[Part]) -> dict[str, Json]:
-    return {"grid": asdict(stock.grid), "all": [label_of(project, part, address) for part in parts]}
+def _labels(
+    project: Project, plans: Mapping[str, Plan], stock: LabelStock, address: str, parts: Iterable[Part]
+) -> dict[str, Json]:
+    sheets = {piece.item: sheet.number for plan in plans.values() for sheet, piece in plan.parts()}
+    return {
+        "grid": asdict(stock.grid),
+        "all": [label_of(project, part, sheets.get(part.mark), address) for part in parts],
+    }
 
 
-def label_of(project: Project, part: Part, address: str) -> Json:
-    """One label: mark, size, what is done to the part, which side is up, its edges and its code."""
+def label_of(project: Project, part: Part, sheet: int | None, address: str) -> Json:
+    """One label: mark, size, the sheet it comes from, what is done to it, which side is up, its edges and
+    its code."""
     sizes = (dimension_text(size, project.job.mark) for size in project.dimensions(part)[:2])
+    from_sheet = f", sheet {sheet}" if sheet is not None else ""
     edges = ", ".join(side_words(part, edge) for edge in reference_edges(part))
     return {
         "mark": part.mark,
         "size": " × ".join(sizes),
-        "words": f"{part.role.value}, {project.job.sheets[part.material].name}",
+        "words": f"{part.role.value}, {project.job.sheets[part.material].name}{from_sheet}",
         "work": work_in_short(project, part),
         "edges": f"from {edges}" if edges else "",
         "up": f"{side_words(part, part.lie.worked)} up" if part.features else "",

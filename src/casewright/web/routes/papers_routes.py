@@ -9,7 +9,7 @@ from fastapi.responses import RedirectResponse
 
 from ...app.papers.downloads import download, list_downloads
 from ...errors import JobError
-from ..plan_for_page import planning_of
+from ..plan_for_page import is_handed_out, planning_of
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
 
@@ -22,7 +22,10 @@ def papers_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """What there is to fetch, once the sheets are planned."""
     planning = planning_of(request, saved, work)
     found = list_downloads(planning.planned) if planning.planned else None
-    return page(request, "papers/page.html", work=work, planning=planning, papers=found)
+    handed_out = is_handed_out(saved, work, planning)
+    return page(
+        request, "papers/page.html", work=work, planning=planning, handed_out=handed_out, papers=found
+    )
 
 
 @router.get("/{path:path}")

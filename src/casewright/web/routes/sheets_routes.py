@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from typing import Annotated
 
-from fastapi import APIRouter, Request, Response
-from fastapi.responses import StreamingResponse
+from fastapi import APIRouter, Form, Request, Response
+from fastapi.responses import RedirectResponse, StreamingResponse
 
 from ...app.background.waiting import Waiting
+from ...app.sheets.plan_keeping import Choice
 from ...app.sheets.sheets_page import sheets_view
-from ..plan_for_page import planning_of
+from ..plan_for_page import is_handed_out, planning_of
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
 
@@ -27,7 +29,30 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     planned = planning.planned
     shown = sheets_view(planned) if planned else ()
     minded = planned.doubts if planned else ()
-    return page(request, "sheets/page.html", work=work, planning=planning, shown=shown, minded=minded)
+    return page(
+        request,
+        "sheets/page.html",
+        work=work,
+        planning=planning,
+        handed_out=is_handed_out(saved, work, planning),
+        shown=shown,
+        minded=minded,
+    )
+
+
+@router.post("")
+def post_choice_of_plan(
+    request: Request,
+    work: OnBench,
+    saved: SavedJobs,
+    choice: Annotated[Choice, Form()],
+    page_from: Annotated[str, Form()] = "sheets",
+) -> Response:
+    """Plan again from the plan of record, or keep its places for the changed job; then back to the page that
+    asked."""
+    planning_of(request, saved, work, choice)
+    back = page_from if page_from in ("sheets", "fit", "papers") else "sheets"
+    return RedirectResponse(f"/jobs/{work.id}/{back}", 303)
 
 
 @router.get("/progress")

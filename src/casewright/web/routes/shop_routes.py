@@ -10,12 +10,11 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Body, HTTPException, Request, Response
 from fastapi.responses import JSONResponse, RedirectResponse
 
-from ...app.background.planning import Planner
 from ...app.fit.fit_as_built import shop_state
 from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ...app.shop.shop_floor import BenchRecord, hand_out, nothing_new, read_record, receive, work_json
 from ...app.views.page_pictures import step_picture
-from ..plan_for_page import wait_for
+from ..plan_for_page import planning_of, wait_for
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -37,11 +36,12 @@ def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 @router.post("/hand-out")
 def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
-    """Plan the sheets (once) and make that plan the shop's work from now on."""
-    planner = request.app.state.planner
-    assert isinstance(planner, Planner)
-    planning = planner.plan_for(work.worked)
+    """Make the plan of record the shop's work from now on. Where the job has changed since that plan was
+    made, the Sheets page asks first what to do."""
+    planning = planning_of(request, saved, work)
     wait_for(planning)
+    if planning.changes:
+        return RedirectResponse(f"/jobs/{work.id}/sheets", 303)
     if planning.planned is None:
         fault = planning.findings[0]
         raise HTTPException(422, f"{fault.text} {fault.fix}".strip())

@@ -1,46 +1,27 @@
-"""From a drawn-up job to a sheet plan for every material."""
+"""From a drawn-up job to a sheet plan for every material, and those plans in words and as JSON."""
 
 from __future__ import annotations
 
 import time
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
 from ...casework.project import Project
 from ...lengths.length import show
-from ...planner.answer_json import answer
+from ...planner.again import keep_plan, plan_again
 from ...planner.engine import FirstOf, MaxIterations, MaxSeconds
-from ...planner.plan import Plan, PlanStatus
+from ...planner.plan import Plan
 from ...planner.plan_wording import plan_text
 from ...planner.problem import Problem
 from ...planner.solve import solve
-from ...record.handed_out import Issued, issued_to_plain
 from ...workshop.sheets.cut_problems import cut_problems
-from ...workshop.sheets.purchases import Purchase, buying_list
-from ..jobs.worked_job import SECONDS, Report
+from ...workshop.sheets.purchases import buying_list
+from ..jobs.job_plan import SECONDS, JobPlan, Report
 
 MOST_WORK = 20_000
 """Iterations after which a plan is taken as it stands: the same job and seed, the same plan."""
 
 Clock = Callable[[], float]
-
-
-@dataclass(frozen=True)
-class JobPlan:
-    """The sheet plans of a job, by material, with the problems they solve and what to buy."""
-
-    project: Project
-    problems: Mapping[str, Problem]
-    plans: Mapping[str, Plan]
-    purchases: tuple[Purchase, ...]
-    seconds: float
-
-    @property
-    def complete(self) -> bool:
-        """Whether every part has its place on a sheet."""
-        return all(plan.status is not PlanStatus.IMPOSSIBLE for plan in self.plans.values())
 
 
 def plan_job(
@@ -57,7 +38,7 @@ def plan_job(
     seed give the same plans. `progress` gets a sentence with every better plan. Raises PlanError
     when a material's sheets, saws or rack make no sense together.
     """
-    return plan_problems(project, cut_problems(project), seconds, seed, cores, progress, clock)
+    return plan_problems(project, cut_problems(project), seconds, seed, cores, progress, clock=clock)
 
 
 def plan_problems(
@@ -67,9 +48,13 @@ def plan_problems(
     seed: int = 0,
     cores: int = 1,
     progress: Report | None = None,
+    before: Mapping[str, Plan] | None = None,
     clock: Clock = time.monotonic,
 ) -> JobPlan:
-    """The same, where what is to be cut from each material is known."""
+    """The same, where what is to be cut from each material is known.
+
+    `before` are plans made for the job as it was: their parts are moved only where that buys something.
+    """
     begun = clock()
     left = sum(problem.parts for problem in problems.values())
     plans: dict[str, Plan] = {}
@@ -77,8 +62,25 @@ def plan_problems(
         share = (begun + seconds - clock()) * problem.parts / left
         left -= problem.parts
         stop = FirstOf((MaxIterations(MOST_WORK), MaxSeconds(max(share, 0.05), clock)))
-        plans[material] = solve(problem, stop, seed, _reporter(project, material, progress), cores)
-    return JobPlan(project, problems, plans, buying_list(project, plans), clock() - begun)
+        report = _reporter(project, material, progress)
+        start = (before or {}).get(material)
+        if start is None:
+            plans[material] = solve(problem, stop, seed, report, cores)
+        else:
+            plans[material] = plan_again(problem, start, stop, seed, report, cores)
+    return JobPlan(project, problems, plans, buying_list(project, plans), seconds, seed)
+
+
+def carry_over(problems: Mapping[str, Problem], before: Mapping[str, Plan]) -> dict[str, Plan]:
+    """Plans made for the job as it was, carried over to what is to be cut now, nothing searched.
+
+    Materials that had no plan are left out.
+    """
+    return {
+        material: keep_plan(problem, before[material])
+        for material, problem in problems.items()
+        if material in before
+    }
 
 
 def _reporter(project: Project, material: str, progress: Report | None) -> Callable[[Plan], None] | None:
@@ -107,27 +109,3 @@ def plan_words(made: JobPlan) -> str:
     return "\n\n".join(
         f"{job.sheets[key].name}\n{plan_text(plan, write)}" for key, plan in made.plans.items()
     )
-
-
-def plan_json(made: JobPlan) -> dict[str, Any]:
-    """The plans in the form of the published answer, lengths in inches, and what to buy.
-
-    `exact` holds the same plans with lengths as exact fractions, for putting a mishap right later.
-    """
-    return {
-        "materials": {
-            key: answer(made.problems[key], plan, made.seconds) for key, plan in made.plans.items()
-        },
-        "exact": issued_to_plain(Issued(0, made.plans))["plans"],
-        "buy": [
-            {
-                "material": one.material,
-                "name": one.name,
-                "sheets": one.sheets,
-                "price": float(one.price),
-                "money": float(one.money),
-                "from_rack": dict(one.offcuts),
-            }
-            for one in made.purchases
-        ],
-    }

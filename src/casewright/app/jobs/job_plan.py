@@ -1,0 +1,36 @@
+"""The sheet plans of a job with the problems they solve and what to buy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from ...casework.project import Project
+from ...planner.plan import Plan, PlanStatus
+from ...planner.problem import Problem
+from ...workshop.sheets.purchases import Purchase
+
+SECONDS = 2.0
+"""About how long sheets are planned where nobody says."""
+
+Report = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class JobPlan:
+    """The sheet plans of a job, by material, with the problems they solve and what to buy.
+
+    `seconds` is about how long the planner was to look, from `seed`; 0 where nothing was looked for.
+    """
+
+    project: Project
+    problems: Mapping[str, Problem]
+    plans: Mapping[str, Plan]
+    purchases: tuple[Purchase, ...]
+    seconds: float = 0.0
+    seed: int = 0
+
+    @property
+    def complete(self) -> bool:
+        """Whether every part has its place on a sheet."""
+        return all(plan.status is not PlanStatus.IMPOSSIBLE for plan in self.plans.values())

@@ -1,0 +1,49 @@
+"""A job's plan as JSON: one form for the plan file, the packet's plan.json and `plan --json`."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from ...planner.answer_json import answer
+from ...record.plan_of_record import PlanOfRecord, problem_fingerprint, record_to_plain
+from ..jobs.worked_job import PlannedJob
+
+
+def plan_record_of(planned: PlannedJob) -> PlanOfRecord:
+    """The job's plans as a plan of record."""
+    problems = planned.worked.problems
+    return PlanOfRecord(
+        planned.project.job.name,
+        planned.worked.revision,
+        planned.made.seed,
+        planned.made.seconds,
+        {material: problem_fingerprint(problem) for material, problem in problems.items()},
+        planned.plans,
+    )
+
+
+def plan_json(planned: PlannedJob) -> dict[str, Any]:
+    """The plans in the form of the published answer, lengths in inches, and what to buy; beside them, under
+    `exact`, the same plans with lengths as exact fractions, by which they are read back."""
+    made = planned.made
+    return {
+        **record_to_plain(plan_record_of(planned)),
+        "materials": {key: answer(made.problems[key], plan) for key, plan in made.plans.items()},
+        "buy": [
+            {
+                "material": one.material,
+                "name": one.name,
+                "sheets": one.sheets,
+                "price": float(one.price),
+                "money": float(one.money),
+                "from_rack": dict(one.offcuts),
+            }
+            for one in made.purchases
+        ],
+    }
+
+
+def plan_bytes(planned: PlannedJob) -> bytes:
+    """The same as the bytes of a file."""
+    return json.dumps(plan_json(planned), ensure_ascii=False, indent=1).encode()

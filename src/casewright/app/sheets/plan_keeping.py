@@ -1,0 +1,268 @@
+"""The plan of record of a job: read where it is kept, made where there is none, never replaced unasked.
+
+Commands, pages and papers get their `PlannedJob` here, so that all of them speak of one plan.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from pathlib import Path
+from typing import Protocol
+
+from ...casework.project import Project
+from ...errors import CasewrightError, JobError, RecordError
+from ...findings import Finding
+from ...planner.again import Moves, moves
+from ...planner.plan import Plan, PlanStatus
+from ...record.plan_of_record import PlanOfRecord, record_from_plain
+from ..jobs.job_plan import SECONDS, Report
+from ..jobs.worked_job import PlannedJob, WorkedJob
+from ..papers.write_whole import write_whole
+from .plan_changes import plans_for_now
+from .plan_file import plan_bytes, plan_record_of
+from .plan_search import carry_over
+
+LARGEST_FILE = 64 * 2**20
+"""Bytes of a plan file at most; the plan of 200 cases takes 3 million."""
+
+
+class Choice(Enum):
+    """What to do where the job has changed since its plan was made."""
+
+    ASK = "ask"
+    AGAIN = "again"  # search, starting from the plan there is
+    KEEP = "keep"  # carry the plan over: what can stay stays, nothing is searched
+
+
+@dataclass(frozen=True)
+class SearchEffort:
+    """How hard to look for a plan: about so many seconds, from this seed, on so many cores."""
+
+    seconds: float = SECONDS
+    seed: int = 0
+    cores: int = 1
+
+
+class PlanShelf(Protocol):
+    """Where a job's plan of record is kept. `name` is what a maker calls the place."""
+
+    @property
+    def name(self) -> str: ...
+
+    def read(self) -> PlanOfRecord | None:
+        """The plan kept there, None while there is none. Raises RecordError where it cannot be read."""
+
+    def numbered(self, planned: PlannedJob) -> PlannedJob:
+        """The job with numbers for its sheets under which the shop has cut no other sheet."""
+
+    def keep(self, planned: PlannedJob) -> None:
+        """Keep a plan in place of the one before. Raises CasewrightError where it cannot be kept."""
+
+
+@dataclass(frozen=True)
+class FileShelf:
+    """A plan file, usually beside the job file."""
+
+    path: Path
+
+    @property
+    def name(self) -> str:
+        return str(self.path)
+
+    @classmethod
+    def beside(cls, job_file: str) -> FileShelf:
+        """The plan file of a job file: `studio.plan.json` beside `studio.toml`."""
+        return cls(Path(job_file).with_suffix(".plan.json"))
+
+    def read(self) -> PlanOfRecord | None:
+        try:
+            if not self.path.exists():
+                return None
+            if self.path.stat().st_size > LARGEST_FILE:
+                raise ValueError("it is far too large")
+            plain = json.loads(self.path.read_text(encoding="utf-8"))
+        except OSError as fault:
+            raise _unreadable(self.name, f"cannot be read: {fault.strerror}.") from None
+        except (ValueError, RecursionError):
+            raise _unreadable(self.name, "holds no sheet plan that casewright can read.") from None
+        return record_from_plain(plain, self.name)
+
+    def numbered(self, planned: PlannedJob) -> PlannedJob:
+        return planned
+
+    def keep(self, planned: PlannedJob) -> None:
+        write_whole(self.name, plan_bytes(planned), fix="name another place with --plan FILE")
+
+
+@dataclass(frozen=True)
+class NoShelf:
+    """No place at all: a job that comes from standard input keeps no plan."""
+
+    name: str = "standard input"
+
+    def read(self) -> None:
+        return None
+
+    def numbered(self, planned: PlannedJob) -> PlannedJob:
+        return planned
+
+    def keep(self, planned: PlannedJob) -> None:
+        raise CasewrightError("the job came from standard input, not from a file")
+
+
+@dataclass(frozen=True)
+class RecordedPlan:
+    """A job with its plan of record. `news` says what was made, kept or moved on the way; empty where the
+    plan stood as it was."""
+
+    planned: PlannedJob
+    news: tuple[str, ...] = ()
+
+
+class PlanOutdated(JobError):
+    """The job has changed since its plan of record was made; `changes` say how, `record` is that plan."""
+
+    def __init__(self, record: PlanOfRecord, changes: tuple[str, ...]) -> None:
+        fix = "Plan again, starting from this plan, with --again; or carry its places over with --keep."
+        super().__init__((outdated(record.name, changes, fix),))
+        self.record = record
+        self.changes = changes
+
+
+def outdated(name: str, changes: tuple[str, ...], fix: str) -> Finding:
+    """The plan of that name no longer meets the job, and somebody has to say what to do."""
+    text = f"the job has changed since this plan was made: {' '.join(changes)}"
+    return Finding("plan-outdated", f"plan {name}", text, fix)
+
+
+@dataclass(frozen=True)
+class PlanStanding:
+    """What lies on the shelf: the plan of record, None while there is none, its plans for the job as it is
+    now, and what of the job they do not meet."""
+
+    record: PlanOfRecord | None
+    plans: Mapping[str, Plan] = field(default_factory=dict)
+    changes: tuple[str, ...] = ()
+
+    def planned(self, worked: WorkedJob) -> PlannedJob | None:
+        """The job with its plan; None where there is none that stands."""
+        if self.record is None or self.changes:
+            return None
+        return worked.with_plan(self.plans, self.record.seconds, self.record.seed)
+
+
+def standing(worked: WorkedJob, shelf: PlanShelf) -> PlanStanding:
+    """Whether the job has a plan of record that stands.
+
+    Raises JobError while no parts can be made of the job, RecordError for a plan that cannot be read or is
+    another job's.
+    """
+    project = worked.needed()
+    record = shelf.read()
+    if record is None:
+        return PlanStanding(None)
+    _same_job(project, record, shelf)
+    return PlanStanding(record, *plans_for_now(project, worked.problems, record))
+
+
+def plan_on_record(
+    worked: WorkedJob,
+    shelf: PlanShelf,
+    choice: Choice = Choice.ASK,
+    effort: SearchEffort = SearchEffort(),
+    progress: Report | None = None,
+) -> RecordedPlan:
+    """The job with its plan of record; one is made and kept where there is none.
+
+    Raises PlanOutdated where the job has changed since and `choice` does not say what to do, JobError while
+    no parts can be made of the job, RecordError for a plan that cannot be read (unless it is to be made
+    again), PlanError when sheets, saws and rack make no sense together.
+    """
+    try:
+        found = standing(worked, shelf)
+    except RecordError:
+        if choice is not Choice.AGAIN:
+            raise
+        found = PlanStanding(None)
+    planned, record = found.planned(worked), found.record
+    if planned is not None and choice is not Choice.AGAIN:
+        return RecordedPlan(planned)
+    if record is not None and choice is Choice.ASK:
+        raise PlanOutdated(record, found.changes)
+    if record is not None and choice is Choice.KEEP:
+        return _kept(shelf, worked.with_plan(_carried(worked, record)), record)
+    before = None if record is None else record.plans
+    made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before)
+    return _kept(shelf, made, record)
+
+
+def _same_job(project: Project, record: PlanOfRecord, shelf: PlanShelf) -> None:
+    """Refuse a plan that has hardly a part of this job: it lies beside the wrong file."""
+    planned = {piece.item for plan in record.plans.values() for _, piece in plan.parts()}
+    marks = set(project.parts)
+    if project.job.name != record.job and 2 * len(planned & marks) < len(planned):
+        text = f"is the plan of another job, “{record.job}”."
+        fix = "Move it away, or name this job's own plan with --plan FILE."
+        raise RecordError((Finding("plan-of-another", shelf.name, text, fix),))
+
+
+def _carried(worked: WorkedJob, record: PlanOfRecord) -> dict[str, Plan]:
+    """The plan's places for the job as it is now. Raises JobError where not all parts can keep or get one."""
+    plans = carry_over(worked.problems, record.plans)
+    lost = [key for key in worked.problems if key not in plans]
+    lost += [key for key, plan in plans.items() if plan.status is PlanStatus.IMPOSSIBLE]
+    if lost:
+        sheets = worked.needed().job.sheets
+        text = f"it cannot be carried over: not every part of {sheets[lost[0]].name} has room."
+        raise JobError((Finding("plan-not-kept", f"plan {record.name}", text, "Plan again with --again."),))
+    return plans
+
+
+def _kept(shelf: PlanShelf, found: PlannedJob, before: PlanOfRecord | None) -> RecordedPlan:
+    planned = shelf.numbered(found)
+    moved: tuple[str, ...] = ()
+    if before is None:
+        made = f"Made plan {planned.plan_name} ({_sheets(planned)})"
+    elif planned.plan_name == before.name and plan_record_of(planned).problems == before.problems:
+        return RecordedPlan(planned, (f"Plan {before.name} stays: nothing better was found.",))
+    else:
+        made, moved = f"Plan {planned.plan_name} follows plan {before.name}", _moved(before, planned)
+    try:
+        shelf.keep(planned)
+    except CasewrightError as fault:
+        return RecordedPlan(planned, (f"{made}. It is not kept: {str(fault).rstrip('.')}.", *moved))
+    return RecordedPlan(planned, (f"{made}, kept in {shelf.name}.", *moved))
+
+
+def _sheets(planned: PlannedJob) -> str:
+    sheets = planned.project.job.sheets
+    counted = [(len(plan.sheets), sheets[key].name) for key, plan in planned.made.plans.items()]
+    return ", ".join(f"{count} of {name}" for count, name in counted)
+
+
+def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
+    """What stands elsewhere on paper now, material by material."""
+    said: list[str] = []
+    for material, plan in planned.made.plans.items():
+        if material in before.plans:
+            name = planned.project.job.sheets[material].name
+            said += moves_text(name, moves(before.plans[material], plan))
+    return tuple(said) or ("No part moved.",)
+
+
+def moves_text(material: str, moved: Moves) -> list[str]:
+    """The moves on the sheets of one material, a sentence a kind."""
+    kinds = (
+        ("to another sheet", moved.other_sheet),
+        ("to another place on its sheet", moved.same_sheet),
+        ("new", moved.new),
+        ("no longer cut", moved.gone),
+    )
+    return [f"{material}, {what}: {', '.join(marks)}." for what, marks in kinds if marks]
+
+
+def _unreadable(where: str, text: str) -> RecordError:
+    return RecordError((Finding("plan-unreadable", where, text, "Plan again with --again."),))

@@ -1,0 +1,123 @@
+"""The plan of record: the one set of sheet plans that a job is cut by, with a name of its own.
+
+It is kept once made, and every paper, page and command reads it. A later search would lay parts out
+otherwise, and then a page printed twice would contradict itself.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from hashlib import sha256
+from typing import Any
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from ..errors import RecordError
+from ..findings import Finding
+from ..planner.plan import Plan
+from ..planner.problem import Problem
+from .handed_out import Issued, issued_from_plain, issued_to_plain
+
+LAYOUT = 1
+"""The form of what `record_to_plain` writes; a greater number is from a newer casewright."""
+
+NAME_LENGTH = 6
+
+
+@dataclass(frozen=True)
+class PlanOfRecord:
+    """Sheet plans by material, with what they were made for and how.
+
+    `job` and `revision` name the job's text as it was then, `problems` are the fingerprints of what was to
+    be cut from each material, and `seconds` about how long the search was to take.
+    """
+
+    job: str
+    revision: str
+    seed: int
+    seconds: float
+    problems: Mapping[str, str]
+    plans: Mapping[str, Plan]
+
+    @cached_property
+    def name(self) -> str:
+        """The plan's short name."""
+        return plan_name(self.plans)
+
+
+def plan_name(plans: Mapping[str, Plan]) -> str:
+    """A short name for exactly these plans: the same cuts have the same name, whoever made them."""
+    return _name_of(_exact(plans))
+
+
+def problem_fingerprint(problem: Problem) -> str:
+    """A short name for exactly this problem: parts, sheets, rack, saws, limits and goals."""
+    return sha256(repr(problem).encode()).hexdigest()[:16]
+
+
+def record_to_plain(record: PlanOfRecord) -> dict[str, Any]:
+    """As JSON can hold it, lengths as exact fractions of an inch."""
+    return {
+        "layout": LAYOUT,
+        "plan": record.name,
+        "job": record.job,
+        "revision": record.revision,
+        "seed": record.seed,
+        "seconds": record.seconds,
+        "problems": dict(record.problems),
+        "exact": _exact(record.plans),
+    }
+
+
+class _Header(BaseModel):
+    """What stands before the plans. Other entries, such as the plans in readable form, are left alone."""
+
+    model_config = ConfigDict(extra="ignore", strict=True)
+
+    layout: int
+    plan: str
+    job: str
+    revision: str
+    seed: int
+    seconds: float = Field(strict=False)
+    problems: dict[str, str]
+    exact: dict[str, Any]
+
+
+def record_from_plain(plain: Any, where: str) -> PlanOfRecord:
+    """What `record_to_plain` wrote. `where` names the file in what is said of it.
+
+    Raises RecordError for anything else: no plan at all, one of a newer casewright, one changed by hand.
+    """
+    layout = plain.get("layout") if isinstance(plain, dict) else None
+    if isinstance(layout, int) and layout > LAYOUT:
+        raise _refused(where, "was made by a newer version of casewright.", "Update casewright.")
+    try:
+        header = _Header.model_validate(plain)
+        plans = issued_from_plain({"revision": 0, "plans": header.exact}).plans
+    except (ValidationError, RecordError) as fault:
+        text = "holds no sheet plan that casewright can read."
+        raise _refused(where, text, "Plan again, or use a copy that was not changed.") from fault
+    record = PlanOfRecord(header.job, header.revision, header.seed, header.seconds, header.problems, plans)
+    if record.name != header.plan:
+        text = f"was changed by hand: it is not plan {header.plan} as it was made."
+        raise _refused(where, text, "Plan again, or use a copy that was not changed.")
+    return record
+
+
+def _exact(plans: Mapping[str, Plan]) -> dict[str, Any]:
+    exact: dict[str, Any] = issued_to_plain(Issued(0, plans))["plans"]
+    return exact
+
+
+def _name_of(exact: Mapping[str, Any]) -> str:
+    """Named after its sheets alone: what is proved of a plan, or said of it, does not change a cut."""
+    sheets = {material: plan["sheets"] for material, plan in sorted(exact.items())}
+    return sha256(json.dumps(sheets).encode()).hexdigest()[:NAME_LENGTH]
+
+
+def _refused(where: str, text: str, fix: str) -> RecordError:
+    return RecordError((Finding("plan-unreadable", where, text, fix),))

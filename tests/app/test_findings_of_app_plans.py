@@ -1,0 +1,103 @@
+"""Every finding about the plan of record, and the nearest plan that stands."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from casewright.app.jobs.worked_job import PlannedJob, open_job
+from casewright.app.sheets.plan_file import plan_bytes
+from casewright.app.sheets.plan_keeping import Choice, FileShelf, SearchEffort, plan_on_record
+from casewright.findings import Finding
+from casewright.planner.engine import MaxIterations
+from casewright.planner.solve import solve
+from finding_rows import Provoke, Row, check, each, told
+from job_texts import ALCOVE
+
+WIDER = ALCOVE.replace("width = 28", "width = 28.25")
+OTHER_JOB = ALCOVE.replace('job = "Alcove"', 'job = "Attic"')
+OTHER_MARKS = OTHER_JOB.replace('"B1"', '"N1"').replace('"B2"', '"N2"')
+
+
+@cache
+def planned() -> PlannedJob:
+    worked = open_job(ALCOVE)
+    stop = MaxIterations(5)  # counted, so that the plan has one name
+    return worked.with_plan({key: solve(problem, stop) for key, problem in worked.problems.items()})
+
+
+@cache
+def kept() -> str:
+    """The plan file of the job."""
+    return plan_bytes(planned()).decode()
+
+
+def on_shelf(plan: str, job: str = ALCOVE, choice: Choice = Choice.ASK) -> Provoke:
+    """The job planned with this plan file beside it."""
+
+    def findings() -> tuple[Finding, ...]:
+        with TemporaryDirectory() as folder:
+            file = Path(folder) / "alcove.plan.json"
+            file.write_text(plan, encoding="utf-8")
+            found = told(lambda: plan_on_record(open_job(job), FileShelf(file), choice, SearchEffort(0.1)))
+            return tuple(Finding(f.code, Path(f.place).name, f.text, f.fix, f.weight) for f in found)
+
+    return findings
+
+
+def changed(**entries: object) -> str:
+    """The plan file with other entries at its head."""
+    return json.dumps({**json.loads(kept()), **entries})
+
+
+def renumbered() -> str:
+    """The plan file with the number of a sheet changed by hand."""
+    plain = json.loads(kept())
+    plain["exact"]["ply"]["sheets"][0][0] += 7
+    return json.dumps(plain)
+
+
+def no_room() -> Provoke:
+    """Carried over to a job with a material that the plan does not have."""
+    shelves = 'case = "ply"\nback = "thin"\nshelf = "mdf"\n\n[materials.mdf]\nsheet = "mdf 3/4"'
+    return on_shelf(kept(), ALCOVE.replace('case = "ply"\nback = "thin"', shelves), Choice.KEEP)
+
+
+NAME = planned().plan_name
+SOUND = on_shelf(kept())
+ROWS = [
+    Row("plan-unreadable", "alcove.plan.json", "no sheet plan", "again", on_shelf("{"), SOUND),
+    Row("plan-unreadable", "alcove.plan.json", "changed by hand", "copy", on_shelf(renumbered()), SOUND),
+    Row("plan-unreadable", "alcove.plan.json", "newer version", "Update", on_shelf(changed(layout=2)), SOUND),
+    Row(
+        "plan-of-another",
+        "alcove.plan.json",
+        "another job, “Alcove”",
+        "--plan",
+        on_shelf(kept(), OTHER_MARKS),
+        on_shelf(kept(), OTHER_JOB),
+    ),
+    Row(
+        "plan-outdated",
+        f"plan {NAME}",
+        "in the plan",
+        "--keep",
+        on_shelf(kept(), WIDER),
+        on_shelf(kept(), ALCOVE + "# a comment\n"),
+    ),
+    Row(
+        "plan-not-kept",
+        f"plan {NAME}",
+        "has room",
+        "--again",
+        no_room(),
+        on_shelf(kept(), WIDER, Choice.KEEP),
+    ),
+]
+
+
+@each(ROWS)
+def test_each_finding_of_a_plan_and_its_near_miss(row: Row) -> None:
+    check(row)

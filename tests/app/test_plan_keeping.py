@@ -1,0 +1,121 @@
+"""One plan of record: made once, read by all, never replaced unasked, and what moved is said."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.sheets.kept_plans import StoreShelf
+from casewright.app.sheets.plan_file import plan_bytes
+from casewright.app.sheets.plan_keeping import (
+    Choice,
+    FileShelf,
+    PlanOutdated,
+    PlanShelf,
+    SearchEffort,
+    plan_on_record,
+    standing,
+)
+from casewright.app.shop.shop_floor import hand_out
+from casewright.errors import RecordError
+from casewright.planner.again import moves
+from job_texts import ALCOVE
+
+BRIEF = SearchEffort(0.1)
+NARROWER = ALCOVE.replace("width = 28", "width = 27.875")
+DEARER = ALCOVE.replace("price = 96", "price = 99")
+
+
+def shelves(folder: Path) -> list[PlanShelf]:
+    saved = KeptJobs.open(folder / "shop.sqlite3")
+    return [FileShelf(folder / "alcove.plan.json"), StoreShelf(saved, saved.start(ALCOVE).id)]
+
+
+@pytest.fixture(params=["file", "store"])
+def shelf(request: pytest.FixtureRequest, tmp_path: Path) -> PlanShelf:
+    return shelves(tmp_path)[request.param == "store"]
+
+
+def test_the_first_plan_is_kept_and_the_next_is_the_same(shelf: PlanShelf) -> None:
+    worked = open_job(ALCOVE)
+    made = plan_on_record(worked, shelf, effort=BRIEF)
+    assert made.news[0].startswith(f"Made plan {made.planned.plan_name} (") and shelf.name in made.news[0]
+    again = plan_on_record(worked, shelf, effort=SearchEffort(0.3, seed=5))
+    assert again.news == () and again.planned.plans == made.planned.plans
+    assert plan_bytes(again.planned) == plan_bytes(made.planned)
+
+
+@pytest.mark.parametrize("text", [ALCOVE + "# a comment\n", DEARER, ALCOVE.replace("Alcove", "Niche")])
+def test_a_plan_stands_while_its_cuts_are_right(shelf: PlanShelf, text: str) -> None:
+    made = plan_on_record(open_job(ALCOVE), shelf, effort=BRIEF)
+    found = plan_on_record(open_job(text), shelf, effort=BRIEF)
+    assert found.planned.plan_name == made.planned.plan_name and found.news == ()
+    sheets = found.planned.made.purchases[0].sheets
+    assert found.planned.plans["ply"].figures.money == sheets * (99 if text == DEARER else 96)
+
+
+def test_a_changed_job_is_asked_about_and_neither_answer_moves_parts_for_nothing(shelf: PlanShelf) -> None:
+    before = plan_on_record(open_job(ALCOVE), shelf, effort=BRIEF).planned
+    with pytest.raises(PlanOutdated) as asked:
+        plan_on_record(open_job(NARROWER), shelf, effort=BRIEF)
+    assert asked.value.record.name == before.plan_name and "B2" in " ".join(asked.value.changes)
+    kept = plan_on_record(open_job(NARROWER), shelf, Choice.KEEP)
+    assert kept.news[0].startswith(f"Plan {kept.planned.plan_name} follows plan {before.plan_name}")
+    assert kept.news[1:] == ("No part moved.",)
+    for material, plan in kept.planned.plans.items():
+        assert not moves(before.plans[material], plan).any
+    again = plan_on_record(open_job(NARROWER), shelf, Choice.AGAIN, BRIEF)
+    assert again.planned.made.complete
+    assert standing(open_job(NARROWER), shelf).changes == ()
+
+
+def test_what_moved_is_listed(tmp_path: Path) -> None:
+    shelf = FileShelf(tmp_path / "alcove.plan.json")
+    plan_on_record(open_job(ALCOVE), shelf, effort=BRIEF)
+    more = ALCOVE.replace("bays = [{ adjustable = 1 }]", "bays = [{ adjustable = 2 }]")
+    news = plan_on_record(open_job(more), shelf, Choice.KEEP).news
+    assert any("new: B2-" in line for line in news)
+
+
+def test_a_plan_that_cannot_be_kept_is_used_and_said(tmp_path: Path) -> None:
+    shelf = FileShelf(tmp_path / "no-such-folder" / "alcove.plan.json")
+    found = plan_on_record(open_job(ALCOVE), shelf, effort=BRIEF)
+    assert "It is not kept: " in found.news[0] and found.planned.made.complete
+
+
+def test_an_unreadable_plan_is_left_as_it_is_until_planned_again(tmp_path: Path) -> None:
+    file = tmp_path / "alcove.plan.json"
+    file.write_text("[" * 100_000, encoding="utf-8")
+    with pytest.raises(RecordError):
+        plan_on_record(open_job(ALCOVE), FileShelf(file), effort=BRIEF)
+    assert file.read_text(encoding="utf-8") == "[" * 100_000
+    plan_on_record(open_job(ALCOVE), FileShelf(file), Choice.AGAIN, BRIEF)
+    assert json.loads(file.read_text(encoding="utf-8"))["job"] == "Alcove"
+
+
+def test_work_handed_out_is_the_plan_of_record_and_its_sheet_numbers_are_not_used_again(
+    tmp_path: Path,
+) -> None:
+    """The paper that is printed before work is handed out must show the numbers that the benches tick."""
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
+    job = saved.start(ALCOVE).id
+    shelf = StoreShelf(saved, job)
+    first = plan_on_record(open_job(ALCOVE), shelf, effort=BRIEF).planned
+    hand_out(saved.file, job, 1, first.plans, "issue-1", saved.clock())
+    assert plan_on_record(open_job(ALCOVE), shelf).planned.plan_name == first.plan_name
+    second = plan_on_record(open_job(NARROWER), shelf, Choice.KEEP).planned
+    numbers = {(material, sheet.number) for material, plan in first.plans.items() for sheet in plan.sheets}
+    changed = [
+        (material, sheet.number)
+        for material, plan in second.plans.items()
+        for sheet in plan.sheets
+        if sheet not in first.plans[material].sheets
+    ]
+    assert changed and not numbers & set(changed)
+    saved.rewrite(job, NARROWER, "narrower", 1)
+    hand_out(saved.file, job, 2, second.plans, "issue-2", saved.clock())
+    assert plan_on_record(open_job(NARROWER), shelf).planned.plan_name == second.plan_name
