@@ -58,7 +58,11 @@ def test_smaller_parts_never_cost_a_sheet(problem: Problem, data: st.DataObject)
     for after in (keep_plan(smaller, before), plan_again(smaller, before, SHORT, 1)):
         assert verify(smaller, after) == ()
         assert not after.unplaced
-        assert after.figures.money <= before.figures.money
+        # Only a lift that a smaller part has made needless may be paid for: limits outrank money.
+        fewer_lifts = sum(f.code == "limit-bent" for f in after.findings) < sum(
+            f.code == "limit-bent" for f in before.findings
+        )
+        assert after.figures.money <= before.figures.money or fewer_lifts
 
 
 @settings(max_examples=40, deadline=None)

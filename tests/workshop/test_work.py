@@ -104,10 +104,13 @@ def test_every_cut_of_every_sheet_keeps_what_the_plan_keeps(name: str) -> None:
                 seen += 1
                 across = made.size[1] if cut.direction.value == "rip" else made.size[0]
                 if made.setting.machine is Machine.HAND_SAW:
-                    carried = cut.purpose is Purpose.CARRY
-                    assert made.makes == (cut.setting if carried else across - cut.setting)
-                    assert carried or made.makes > project.job.shop.table_saw.rip_capacity
+                    trimmed = cut.purpose is Purpose.TRIM
+                    assert made.makes == (across - cut.setting if trimmed else cut.setting)
+                    assert made.hold.against == f"{cut.reference.value} edge"  # the trimmed one
+                    beyond = made.makes > project.job.shop.table_saw.rip_capacity
+                    assert beyond or cut.purpose is Purpose.CARRY
                     continue
+                assert made.setting.distance <= project.job.shop.table_saw.rip_capacity
                 by_reference = made.hold.against == f"{cut.reference.value} edge"
                 distance = made.setting.distance
                 near = distance if by_reference else max(across - distance - cut.kerf, F(0))

@@ -165,8 +165,9 @@ class BestPlan:
     def _over_limit(self) -> Iterator[Finding]:
         """A finding for every sheet with a piece that is more than one person carries."""
         for number, layout in enumerate(self.layouts, 1):
-            if self.scorer(layout).over_limit:
-                yield over_limit(f"sheet {number}", self._parts_over_limit(layout))
+            parts = self._parts_over_limit(layout) if self.carries else []
+            if parts or self.scorer(layout).over_limit:
+                yield over_limit(f"sheet {number}", parts)
 
     def _parts_over_limit(self, layout: SheetLayout) -> list[str]:
         bin_ = self.grid.bins[layout.bin]

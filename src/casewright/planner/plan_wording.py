@@ -72,6 +72,9 @@ def _cut(cut: Cut, write: Write) -> str:
     return f"{verb} at {write(cut.setting)} from the {cut.reference.value} edge ({cut.tool})"
 
 
+LIMIT_BENT = "limit-bent"
+
+
 def over_limit(place: str, parts: Collection[str]) -> Finding:
     """A sheet with a piece over the limits for carrying; `parts` are those over them by themselves."""
     if parts:
@@ -79,7 +82,7 @@ def over_limit(place: str, parts: Collection[str]) -> Finding:
         text = f"One person cannot carry the piece for {names}: the part alone is over your limit."
     else:
         text = "No way was found to cut this sheet into pieces that one person can carry."
-    return Finding("limit-bent", place, text, "Carry it with a helper.", Weight.WARN)
+    return Finding(LIMIT_BENT, place, text, "Carry it with a helper.", Weight.WARN)
 
 
 def split_group(group: str, sides: Collection[str]) -> Finding:

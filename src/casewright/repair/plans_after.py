@@ -68,7 +68,7 @@ def _plan(
         money=spent,
         leftover_worth=old.figures.leftover_worth if old else Fraction(0),
         largest_offcut=largest_leftover(sheets),
-        settings=len(distinct_settings(sheets)),
+        settings=len(distinct_settings(sheets, project.job.shop.table_saw.name)),
         cuts=sum(len(sheet.cuts) for sheet in sheets),
         turns=sum(quarter_turns(sheet.root) for sheet in sheets),
         used=parts / area if area else Fraction(0),

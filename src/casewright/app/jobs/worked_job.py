@@ -30,6 +30,7 @@ from ...findings import Finding, Weight
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.plan import Plan
+from ...planner.plan_wording import LIMIT_BENT
 from ...planner.problem import Problem
 from ...planner.problem_faults import faults
 from ...record.plan_of_record import plan_name
@@ -44,6 +45,7 @@ from ...workshop.holes.boring import StoryStick, sticks_needed
 from ...workshop.order.batches import WorkOrder, order
 from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
+from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
 from ...workshop.work import Work, shop_findings, work
 from ..editing.text_edits import shaped_values_of
@@ -302,7 +304,9 @@ class PlannedJob:
     def _of_plans(self) -> Iterator[Finding]:
         for material, plan in self.made.plans.items():
             for finding in plan.findings:
-                yield finding_on_sheet(finding, material, self.project)
+                if finding.code != LIMIT_BENT:  # said with weights, in the job's unit, just below
+                    yield finding_on_sheet(finding, material, self.project)
+            yield from lifts_for_two(self.project, material, plan)
 
 
 @lru_cache(maxsize=KEPT_WARM)

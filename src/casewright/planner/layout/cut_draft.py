@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from ..plan import PieceRole, Purpose
-from ..problem import Direction, Edge, FirstCut, Problem, Saw
+from ..problem import Direction, Edge, FirstCut, Problem, Saw, SawKind
 from .integer_grid import EdgeZones, GridBin, IntegerGrid
 from .layout_tree import CarriedPiece, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, node_extent
 
@@ -25,6 +25,11 @@ class DraftCut(NamedTuple):
     setting: int
     reference: Edge
     purpose: Purpose
+
+    @property
+    def at_fence(self) -> bool:
+        """Whether it needs a setting of the table saw's fence: trims and hand cuts do not."""
+        return self.purpose is Purpose.SIZE and self.tool.kind is SawKind.TABLE_SAW
 
 
 @dataclass
@@ -111,7 +116,8 @@ class _Emitter:
             return node
         across = wanted is FirstCut.ACROSS
         if isinstance(node, Stack) and node.along_x == across:
-            return node
+            # A lone piece that keeps what is left would need no cut: it is cut off, so that there is a first.
+            return replace(node, open=node.open and len(node.children) > 1)
         return Stack(across, (node,))
 
     def at_table(self, node: Node, piece: Draft, zones: EdgeZones) -> None:
@@ -122,7 +128,9 @@ class _Emitter:
             low = zones.left if node.along_x else zones.near
             sizes = [node_extent(child, self.grid)[0 if node.along_x else 1] for child in node.children]
             total = piece.length if node.along_x else piece.width
-            if node.open:
+            # A hand cut within a series would leave a rough edge to the next piece, so it comes last of all.
+            keeps_rest = node.open and not any(map(self._beyond_fence, sizes[:-1]))
+            if keeps_rest:
                 sizes[-1] = total - low - sum(sizes[:-1]) - (len(sizes) - 1) * self.grid.kerf
             if sizes == [total]:
                 self.at_table(node.children[0], piece, zones)  # one child, no cut
@@ -131,7 +139,7 @@ class _Emitter:
             begun = replace(zones, left=0) if node.along_x else replace(zones, near=0)
             rest = replace(begun, right=0) if node.along_x else replace(begun, far=0)
             for place, (child, part) in enumerate(zip(node.children, pieces, strict=True), 1):
-                self.at_table(child, part, begun if node.open and place == len(pieces) else rest)
+                self.at_table(child, part, begun if keeps_rest and place == len(pieces) else rest)
 
     def _free(self, leaf: Leaf, piece: Draft, zones: EdgeZones) -> None:
         """Free one part from a piece that may be larger on both sides."""
@@ -159,18 +167,38 @@ class _Emitter:
         edge = Edge.LEFT if along_x else Edge.NEAR
         start = piece.x if along_x else piece.y
         saw = self.problem.table_saw
+        sizes, back = self._far_last(sizes)
         if low:
             piece.cuts.append(DraftCut(saw, direction, start + low - kerf, low, edge, Purpose.TRIM))
             if low > kerf:
                 self._child(piece, along_x, 0, low - kerf, PieceRole.WASTE)
         at, kept = low, []
-        for size in sizes:
+        for place, size in enumerate(sizes, 1):
             kept.append(self._child(piece, along_x, at, size, _part_role(piece)))
+            tool = self._saw_for(size) if place == len(sizes) else saw
             if at + size < total:
-                piece.cuts.append(DraftCut(saw, direction, start + at + size, size, edge, Purpose.SIZE))
-            at += size + kerf
+                piece.cuts.append(DraftCut(tool, direction, start + at + size, size, edge, Purpose.SIZE))
+            at += size + (kerf if tool is saw else self.grid.hand_kerf)
         self._leftover(piece, along_x, at, total - at)
-        return kept
+        return [kept[place] for place in back]
+
+    def _saw_for(self, size: int) -> Saw:
+        """The saw that cuts a piece of this size off with nothing but waste beyond it: the hand-held one,
+        along its straightedge, where the fence does not reach."""
+        hand = self.problem.hand_saw
+        return hand if hand is not None and self._beyond_fence(size) else self.problem.table_saw
+
+    def _beyond_fence(self, size: int) -> bool:
+        return self.grid.reach is not None and size > self.grid.reach
+
+    def _far_last(self, sizes: list[int]) -> tuple[list[int], list[int]]:
+        """The sizes with one that the fence does not reach put last, so that no part comes to lie against the
+        edge the hand saw leaves; and where each of them went."""
+        order = list(range(len(sizes)))
+        far = next((place for place in order[:-1] if self._beyond_fence(sizes[place])), None)
+        if far is not None and not self._beyond_fence(sizes[-1]):
+            order.append(order.pop(far))
+        return [sizes[place] for place in order], [order.index(place) for place in range(len(sizes))]
 
     def by_hand(self, node: HandNode, piece: Draft, zones: EdgeZones) -> None:
         """Cut `piece` with the hand-held saw into pieces that can be carried."""

@@ -66,8 +66,9 @@ def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
 
 
 def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
-    """A finding for every sheet with a rip that the table saw's fence does not reach."""
-    reach = problem.table_saw.reach
+    """A finding for every sheet with a rip that is left to the table saw though its fence does not reach."""
+    saw = problem.table_saw
+    reach = saw.reach
     if reach is None:
         return ()
     found = []
@@ -76,7 +77,10 @@ def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
             (cut, piece)
             for piece in sheet.root.walk()
             for cut in piece.cuts
-            if cut.direction is Direction.RIP and cut.purpose is Purpose.SIZE and cut.setting > reach
+            if cut.tool == saw.name
+            and cut.direction is Direction.RIP
+            and cut.purpose is Purpose.SIZE
+            and cut.setting > reach
         ]
         if far:
             cut, piece = max(far, key=lambda entry: entry[0].setting)

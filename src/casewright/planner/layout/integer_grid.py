@@ -65,15 +65,22 @@ class IntegerGrid:
     hand_kerf: int
     clean_up: int
     max_length: int | None
+    reach: int | None  # of the table saw's fence
 
     def length(self, units: int) -> Fraction:
         return units * self.step
 
     def carriable(self, bin_: GridBin, length: int, width: int) -> bool:
         """Whether one person may carry a piece of this size of `bin_`."""
-        if self.max_length is not None and max(length, width) > self.max_length:
-            return False
-        return bin_.max_area is None or length * width <= bin_.max_area
+        return not (self.too_long(length, width) or self.too_heavy(bin_, length, width))
+
+    def too_long(self, length: int, width: int) -> bool:
+        """Whether a piece of this size is longer than one person carries."""
+        return self.max_length is not None and max(length, width) > self.max_length
+
+    def too_heavy(self, bin_: GridBin, length: int, width: int) -> bool:
+        """Whether a piece of this size of `bin_` is heavier than one person carries."""
+        return bin_.max_area is not None and length * width > bin_.max_area
 
 
 def grid_of(problem: Problem) -> IntegerGrid:
@@ -117,6 +124,7 @@ def grid_of(problem: Problem) -> IntegerGrid:
         hand_kerf=0 if hand is None else units(hand.kerf),
         clean_up=0 if hand is None else units(hand.clean_up),
         max_length=None if longest is None else int(longest // step),
+        reach=None if problem.table_saw.reach is None else int(problem.table_saw.reach // step),
     )
 
 

@@ -12,17 +12,17 @@ from .leftovers import largest_leftover, leftover_worth
 FenceSetting = tuple[str, Direction, Fraction]
 
 
-def distinct_settings(sheets: Iterable[SheetPlan]) -> frozenset[FenceSetting]:
-    """The distinct settings of the job: tool, direction, distance from the reference edge.
+def distinct_settings(sheets: Iterable[SheetPlan], saw: str) -> frozenset[FenceSetting]:
+    """The distinct settings of the table saw of this name: tool, direction, distance from the reference edge.
 
     Counted over all sheets together, since parts of one width are ripped on one setting from whatever sheet
-    they come. Trim cuts need no exact setting and carrying cuts follow a straightedge, so neither counts.
+    they come. Trim cuts need no exact setting, and the hand-held saw follows a straightedge: neither counts.
     """
     return frozenset(
         (cut.tool, cut.direction, cut.setting)
         for sheet in sheets
         for cut in sheet.cuts
-        if cut.purpose is Purpose.SIZE
+        if cut.purpose is Purpose.SIZE and cut.tool == saw
     )
 
 
@@ -45,7 +45,7 @@ def figures_of(problem: Problem, sheets: tuple[SheetPlan, ...]) -> Figures:
         money=sum((bins[sheet.bin].cost for sheet in sheets), Fraction(0)),
         leftover_worth=leftover_worth(problem, sheets),
         largest_offcut=largest_leftover(sheets),
-        settings=len(distinct_settings(sheets)),
+        settings=len(distinct_settings(sheets, problem.table_saw.name)),
         cuts=sum(len(sheet.cuts) for sheet in sheets),
         turns=sum(quarter_turns(sheet.root) for sheet in sheets),
         used=parts / area if area else Fraction(0),

@@ -136,6 +136,8 @@ class _PlanReader:
             return None
         last_piece, last = found[-1]
         keeps_rest = last_piece is piece.children[-1] and self._is_larger(last_piece, last, along_x)
+        if keeps_rest and len(found) == 1 and piece.cuts[0].purpose is not Purpose.TRIM:
+            return last  # its neighbours are gone, and the cuts to them
         children = [
             node if keeps_rest and node is last else self._widened(one, node, along_x) for one, node in found
         ]

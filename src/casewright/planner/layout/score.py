@@ -37,7 +37,8 @@ Way = tuple[str, str, int]
 @dataclass(frozen=True)
 class Score:
     """What one sheet adds to the figures of the plan. `ways` pairs the sizes of match groups with the
-    settings they come from; `over_limit` counts pieces too heavy or too long to be carried."""
+    settings they come from; `over_limit` counts pieces that are too heavy or too long to be carried though
+    none of their parts is."""
 
     worth: Fraction
     settings: frozenset[GridSetting]
@@ -74,7 +75,7 @@ class Scorer:
             if draft.role is PieceRole.OFFCUT:
                 worth += worth_of_leftover(bin_, draft.length * draft.width * square)
             cuts += len(draft.cuts)
-            settings |= {_setting(cut) for cut in draft.cuts if cut.purpose is Purpose.SIZE}
+            settings |= {_setting(cut) for cut in draft.cuts if cut.at_fence}
             for child in draft.children:
                 turns += (
                     bool(draft.cuts and child.cuts) and draft.cuts[0].direction is not child.cuts[0].direction
@@ -88,7 +89,7 @@ class Scorer:
             return False
         if draft.cuts[0].purpose is Purpose.CARRY:
             return False
-        return not self.grid.carriable(self.grid.bins[bin_], draft.length, draft.width)
+        return bool(over_for_nothing(self.grid, bin_, draft))
 
     def _ways(
         self, draft: Draft, by_x: GridSetting | None, by_y: GridSetting | None
@@ -163,6 +164,18 @@ class JobTotals:
     @property
     def _money_first(self) -> bool:
         return self.goals[:1] == (Goal.SHEET_MONEY,)
+
+
+def over_for_nothing(grid: IntegerGrid, bin_: int, piece: Draft) -> tuple[str, ...]:
+    """The carrying limits that a piece is over ("weight", "length") while each of its parts alone is under
+    them: it could be cut smaller first. Where a part itself is over, the piece cannot be."""
+    stock = grid.bins[bin_]
+    sizes = [grid.items[one.leaf.item].size(one.leaf.turned) for one in piece.walk() if one.leaf is not None]
+    heavy = [grid.too_heavy(stock, *size) for size in ((piece.length, piece.width), *sizes)]
+    long = [grid.too_long(*size) for size in ((piece.length, piece.width), *sizes)]
+    return tuple(
+        what for what, (whole, *parts) in (("weight", heavy), ("length", long)) if whole > any(parts)
+    )
 
 
 def _setting(cut: DraftCut) -> GridSetting:

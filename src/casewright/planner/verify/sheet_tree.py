@@ -199,6 +199,8 @@ def _good_edges(problem: Problem, bin_: Bin, root: Piece, place: str) -> Iterato
                 if cut.at + cut.kerf == begin or (cut.at < low and begin == low):
                     low_zone = max(clean_up, (left if crosscut else near) - (begin - low))
                 if cut.at == end:
+                    if cut.purpose is Purpose.SIZE:  # the straightedge stands in for a fence: it is finished
+                        clean_up = Fraction(0)
                     high_zone = max(clean_up, (right if crosscut else far) - (high - end))
             zones = (low_zone, high_zone, near, far) if crosscut else (left, right, low_zone, high_zone)
             stack.append((child, zones))
@@ -230,7 +232,7 @@ def _carried(
 
 
 def _reach(problem: Problem, sheet: SheetPlan, place: str, said: tuple[Finding, ...]) -> Iterator[Finding]:
-    """No rip is wider than the fence reaches, or the plan says so."""
+    """No rip at the table saw is wider than the fence reaches, or the plan says so."""
     saw = problem.table_saw
     if saw.reach is None or any(f.code == "fence-reach" and f.place == place for f in said):
         return

@@ -9,7 +9,6 @@ from fractions import Fraction
 from ...planner.plan import Cut, Piece, PieceRole, Plan, Purpose, SheetPlan
 from ...planner.problem import Direction, Edge
 from ...shop.machines import Shop
-from ..channels.passes import from_far_edge
 from ..operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting, cut_key
 
 SLED_RATIO = 2
@@ -90,7 +89,7 @@ class _SheetCuts:
             if part.role is PieceRole.PART and part.item is not None
         )
         kept = span.after(cut)[1].across if cut.purpose is Purpose.TRIM else cut.setting
-        if cut.purpose is Purpose.CARRY or self._trim_by_hand(cut, kept):
+        if cut.tool == self.shop.hand_saw.name or self._beyond_fence(cut, kept):
             setting, against = self._by_hand(), cut.reference
         else:
             setting, against = self._at_table(cut, span, along)
@@ -110,10 +109,11 @@ class _SheetCuts:
             kept,
         )
 
-    def _trim_by_hand(self, cut: Cut, kept: Fraction) -> bool:
-        """Whether a trim is left to the hand-held saw: what is kept is wider than the fence goes, and
-        with the strip itself against the fence it would be caught between fence and blade."""
-        return cut.purpose is Purpose.TRIM and kept > self.shop.table_saw.rip_capacity
+    def _beyond_fence(self, cut: Cut, kept: Fraction) -> bool:
+        """Whether what is kept is wider than the fence goes. The hand-held saw then cuts it from the trimmed
+        edge: with the other piece against the fence, a trim would be caught between fence and blade, and a
+        size would be measured from an edge that nobody has made or measured."""
+        return kept > self.shop.table_saw.rip_capacity
 
     def _by_hand(self) -> Setting:
         saw = self.shop.hand_saw
@@ -121,14 +121,11 @@ class _SheetCuts:
         return Setting(Machine.HAND_SAW, cutter, Guide.STRAIGHTEDGE, saw.base_offset)
 
     def _at_table(self, cut: Cut, span: _Span, along: Fraction) -> tuple[Setting, Edge]:
-        """The fence, and the edge that runs along it: the reference edge, or the other one where
-        the rail does not reach. A trim cut keeps the far side, so that runs along the fence."""
-        reach = self.shop.table_saw.rip_capacity
+        """The fence or the sled's stop, and the edge that lies against it: the reference edge, or for a trim
+        the other one, as the far side is kept."""
         if cut.purpose is Purpose.TRIM:
-            near, edge = span.after(cut)[1].across, _FAR[cut.reference]
+            distance, against = span.after(cut)[1].across, _FAR[cut.reference]
         else:
-            near, edge = cut.setting, cut.reference
-        far = max(from_far_edge(span.across, near, cut.kerf), Fraction(0))
-        distance, against = (near, edge) if near <= reach or near <= far else (far, _FAR[edge])
+            distance, against = cut.setting, cut.reference
         guide = Guide.STOP if along * SLED_RATIO < distance else Guide.FENCE
         return Setting(Machine.TABLE_SAW, blade(self.shop), guide, distance), against

@@ -1,0 +1,74 @@
+"""Which pieces of a sheet plan are more than one person carries to the table saw, and what they weigh."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ...casework.parts.weights import per_square_inch
+from ...casework.project import Project
+from ...findings import Finding, Weight
+from ...lengths.length import show
+from ...lengths.quantities import weighed
+from ...planner.plan import PieceRole, Plan, Purpose
+
+LIGHT = Fraction(1, 2)
+"""A long piece of no more than this share of the weight limit is carried alone without a word: a long filler
+is awkward, not heavy. Common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Lift:
+    """A piece that goes to the table saw: the number of its sheet, pounds (None where unknown), its longer
+    side."""
+
+    sheet: int
+    pounds: Fraction | None
+    length: Fraction
+
+
+def lifts(project: Project, material: str, plan: Plan) -> Iterator[Lift]:
+    """Every piece of a material that is carried to the table saw, whole sheets among them."""
+    good = project.job.sheets[material]
+    each = per_square_inch(good.weight) if good.weight else None
+    for sheet in plan.sheets:
+        for piece in sheet.root.walk():
+            goes = piece.role in (PieceRole.SHEET, PieceRole.CARRIED)
+            if goes and piece.cuts and piece.cuts[0].purpose is not Purpose.CARRY:
+                pounds = None if each is None else each * piece.area
+                yield Lift(sheet.number, pounds, max(piece.length, piece.width))
+
+
+def lifts_for_two(project: Project, material: str, plan: Plan) -> Iterator[Finding]:
+    """What is too heavy for one person, and what is too long and not light: one finding for each."""
+    carry, job = project.job.shop.carry, project.job
+    name = job.sheets[material].name
+    all_of_them = list(lifts(project, material, plan))
+    heavy = [one for one in all_of_them if one.pounds is not None and one.pounds > carry.weight]
+    if heavy:
+        most = weighed(max(one.pounds for one in heavy if one.pounds is not None), job.unit)
+        text = (
+            f"up to {most} goes to the table saw in one piece, over your {weighed(carry.weight, job.unit)}."
+        )
+        yield _for_two(name, heavy, text)
+    long = [
+        one
+        for one in all_of_them
+        if one not in heavy
+        and one.length > carry.length
+        and (one.pounds is None or one.pounds > LIGHT * carry.weight)
+    ]
+    if long:
+        longest = show(max(one.length for one in long), job.mark, unit=True).marked
+        alone = show(carry.length, job.mark, unit=True).marked
+        known = [one.pounds for one in long if one.pounds is not None]
+        weighing = f", weighing up to {weighed(max(known), job.unit)}" if known else ""
+        text = f"pieces up to {longest} long go to the table saw{weighing}; you carry {alone} alone."
+        yield _for_two(name, long, text)
+
+
+def _for_two(name: str, of: list[Lift], text: str) -> Finding:
+    numbers = sorted({one.sheet for one in of})
+    which = f"sheet {numbers[0]}" if len(numbers) == 1 else f"sheets {', '.join(map(str, numbers))}"
+    return Finding("lift-for-two", f"{name}, {which}", text, "Carry it with a helper.", Weight.WARN)
