@@ -48,12 +48,13 @@ class BestPlan:
         found: tuple[Finding, ...],
         progress: Report | None,
         parameters: SearchParameters = DEFAULT_PARAMETERS,
+        count: engine.Count = engine.uncounted,
     ) -> None:
         self.parameters = parameters
         self.problem = problem
         self.found = found
         self.grid = grid_of(problem)
-        self.scorer = Scorer(problem, self.grid)
+        self.scorer = Scorer(problem, self.grid, count)
         self.demand = [item.count for item in problem.items]
         self.carries = problem.hand_saw is not None and problem.limits.any
         self.progress = progress

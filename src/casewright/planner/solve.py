@@ -13,7 +13,7 @@ from .engine import MaxIterations, Stop
 from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan
 from .parameters import DEFAULT_PARAMETERS, SearchParameters
 from .plan import Plan
-from .plan_wording import search_stopped
+from .plan_wording import search_stopped, time_ceiling
 from .problem import Problem
 from .problem_faults import FITTING, faults
 from .second_phase.refine import refine
@@ -31,9 +31,9 @@ def solve(
 ) -> Plan:
     """The best plan found before `stop` ends the search.
 
-    `progress` is called with every better plan; the first comes at once. With a stop that counts work, the
-    same problem, seed and number of cores give the same plan. Parts that fit no sheet are left out and named
-    in the plan's findings. `parameters` tune the search.
+    `progress` is called with every better plan; the first comes at once. With a stop that counts work
+    (`AboutSeconds`, `MaxIterations`) the same problem, seed and number of cores give the same plan. Parts
+    that fit no sheet are left out and named in the plan's findings. `parameters` tune the search.
 
     Raises PlanError when the problem is malformed. Should the solver or the kernel fail on the way, the best
     plan so far is returned, with a finding that says so.
@@ -42,7 +42,7 @@ def solve(
     malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
     if malformed:
         raise PlanError(malformed)
-    best = BestPlan(problem, found, progress, parameters)
+    best = BestPlan(problem, found, progress, parameters, stop.count)
     first_plan(best)
     left = stop.seconds_left()
     kept = 0.0 if left is None else min(parameters.later_seconds, left * parameters.later_time_share)
@@ -51,4 +51,6 @@ def solve(
         refine(best, stop, seed)
     except LibraryError as fault:
         best.found += (search_stopped(fault),)
+    if stop.late:
+        best.found += (time_ceiling(),)
     return best.plan()

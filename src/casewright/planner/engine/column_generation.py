@@ -33,6 +33,7 @@ from .instance import Instance
 from .master_problem import MasterProblem, Relaxation
 from .pricing import LARGEST_WHOLE, Duals, IntegerDuals, Pricer, integer_duals
 from .quick_bounds import dual_feasible_worths
+from .work_count import Count, uncounted
 
 CLOSE = 1e-7
 """Relative to a price: a reduced cost smaller than this counts as zero."""
@@ -62,9 +63,14 @@ class ColumnGeneration:
     """Raises a proved lower bound on the cost step by step, and gathers columns for plans on the way."""
 
     def __init__(
-        self, instance: Instance, kinds: ItemKinds, parameters: SearchParameters = DEFAULT_PARAMETERS
+        self,
+        instance: Instance,
+        kinds: ItemKinds,
+        parameters: SearchParameters = DEFAULT_PARAMETERS,
+        count: Count = uncounted,
     ) -> None:
         self._parameters = parameters
+        self._count_work = count
         self._bins = instance.bins
         self._demand = kinds.demand
         self._limited = np.array([bin_.count is not None for bin_ in instance.bins])
@@ -72,12 +78,14 @@ class ColumnGeneration:
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
         self.grain = math.gcd(*(bin_.price for bin_ in instance.bins)) or 1
         self._dearest = float(max(1.0, self._prices.max()))
-        self._pricers = [Pricer(kinds, number, bin_, parameters) for number, bin_ in enumerate(instance.bins)]
+        self._pricers = [
+            Pricer(kinds, number, bin_, parameters, count=count) for number, bin_ in enumerate(instance.bins)
+        ]
         self._unseen = np.any([pricer.unseen for pricer in self._pricers], axis=0)
         self._scale = 2.0**19 / self._dearest
-        self._relaxed = MasterProblem(self._demand, instance.bins)
+        self._relaxed = MasterProblem(self._demand, instance.bins, count)
         self._critical: tuple[int, ...] = ()
-        self.master = MasterProblem(self._demand, instance.bins)
+        self.master = MasterProblem(self._demand, instance.bins, count)
         self._centre: DualPoint | None = None
         self._attempts = self._steps = 0
         self._value = 0.0
@@ -183,7 +191,7 @@ class ColumnGeneration:
         self.stage = GenerationStage.COUNTED
         self._count(critical)
         places = list(critical)
-        within = MasterProblem(self._demand, self._bins)
+        within = MasterProblem(self._demand, self._bins, self._count_work)
         for column in self._relaxed.columns:
             if bool((column.counts[places] <= self._demand[places]).all()):
                 within.add(column)

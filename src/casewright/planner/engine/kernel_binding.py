@@ -132,7 +132,7 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
             FLOATS,
             c_float,
             c_int32,
-            c_int64,
+            POINTER(c_int64),
             c_int32,
             c_int32,
             c_int32,

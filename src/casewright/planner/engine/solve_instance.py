@@ -13,7 +13,7 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import replace
 
-from ..parameters import DEFAULT_PARAMETERS, SearchParameters
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
 from .column_generation import ColumnGeneration, GenerationStage
 from .columns import Column, column_of_pattern, item_kinds, patterns_of_columns
 from .diving import Diver
@@ -23,6 +23,7 @@ from .quick_bounds import item_fits, quick_bound
 from .ruin_recreate import RuinRecreate
 from .set_cover import cheapest_cover
 from .stop_rules import Progress, Stop
+from .work_count import Count
 
 Report = Callable[[Solution], None]
 
@@ -53,7 +54,8 @@ def solve_instance(
     if not reduced.copies:
         return Solution((), 0, quick_bound(reduced), tuple(i.count for i in instance.items), misfits, 0)
     with ExitStack() as stack:
-        return _Run(instance, reduced, misfits, seed, cores, report, stack, parameters).until(stop)
+        run = _Run(instance, reduced, misfits, seed, cores, report, stack, parameters, stop.count)
+        return run.until(stop)
 
 
 class _Run:
@@ -69,8 +71,10 @@ class _Run:
         report: Report | None,
         stack: ExitStack,
         parameters: SearchParameters,
+        count: Count,
     ) -> None:
         self._parameters = parameters
+        self._count = count
         self._efforts = parameters.cover_efforts
         self._instance = instance
         self._reduced = reduced
@@ -81,7 +85,7 @@ class _Run:
         ]
         self._threads = stack.enter_context(ThreadPoolExecutor(cores))
         self._kinds = item_kinds(reduced)
-        self._diver = Diver(reduced, self._kinds, parameters)
+        self._diver = Diver(reduced, self._kinds, parameters, count)
         self._seed = seed
         self._bound = quick_bound(reduced)
         self._bounding: ColumnGeneration | None = None
@@ -89,7 +93,7 @@ class _Run:
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._covers = 0
-        self._pool = PatternPool(self._searches, reduced, self._kinds, parameters)
+        self._pool = PatternPool(self._searches, reduced, self._kinds, parameters, count)
         self._stuck = self._slow = False
         self._stuck_for = 0
         self._pace(slow=False)
@@ -159,7 +163,9 @@ class _Run:
 
     def _search(self, amount: int) -> None:
         outcomes = list(self._threads.map(RuinRecreate.run, self._searches, [amount] * len(self._searches)))
-        self._iterations += max(used for _, used in outcomes)
+        done = max(used for _, used in outcomes)
+        self._iterations += done
+        self._count(WorkKind.SEARCH, done * (self._reduced.copies + 50))
         self._since_better += amount
         found = [s.plan() for s, (success, _) in zip(self._searches, outcomes, strict=True) if success]
         if found:
@@ -199,7 +205,7 @@ class _Run:
         if self._best is None:
             return
         if self._bounding is None:
-            self._bounding = ColumnGeneration(self._reduced, self._kinds, self._parameters)
+            self._bounding = ColumnGeneration(self._reduced, self._kinds, self._parameters, self._count)
             self._bounding.learn(self._columns(self._best))
         stage = self._bounding.stage
         steps = 1
@@ -268,6 +274,7 @@ class _Run:
             effort,
             seconds,
             self._parameters,
+            self._count,
         )
         if choice is None:
             self._covers = len(self._efforts) if self._covers else 1  # more kinds make more patterns
