@@ -40,9 +40,10 @@ class AboutSeconds:
         return AboutSeconds(float(part * left / PICOSECONDS), self._clock, self.work)
 
     def __call__(self, progress: Progress) -> bool:
-        if not self._late and self._clock is not None:
-            self._late = self._clock() >= self._latest
-        return self._late or self.work.picoseconds >= self._end
+        if self.work.picoseconds >= self._end or self._late:
+            return True
+        self._late = self._clock is not None and self._clock() >= self._latest
+        return self._late
 
     def seconds_left(self) -> float:
         return 0.0 if self._late else max(0, self._end - self.work.picoseconds) / PICOSECONDS

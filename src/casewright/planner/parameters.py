@@ -255,6 +255,8 @@ class WorkKind(Enum):
     """Kinds of work that are counted. What a call costs however little it does is counted as so many units
     more, at the place that counts."""
 
+    INSTANCE = auto()
+    """Instances begun: quick bounds, and memory for the search."""
     SEARCH = auto()
     """Ruin and recreate: iterations times the copies of items and 50 more."""
     TABLE = auto()
@@ -283,16 +285,17 @@ class WorkKind(Enum):
 
 WORK_RATES: Mapping[WorkKind, int] = MappingProxyType(
     {
-        WorkKind.SEARCH: 45_000,
-        WorkKind.TABLE: 190,
-        WorkKind.RESTS: 640,
-        WorkKind.JOIN: 6_500,
-        WorkKind.TREE: 45_000,
-        WorkKind.COLUMN: 14_000_000,
+        WorkKind.INSTANCE: 8_000_000_000,
+        WorkKind.SEARCH: 47_000,
+        WorkKind.TABLE: 230,
+        WorkKind.RESTS: 750,
+        WorkKind.JOIN: 7_500,
+        WorkKind.TREE: 55_000,
+        WorkKind.COLUMN: 17_000_000,
         WorkKind.SIMPLEX: 20_000,
         WorkKind.COMPARISON: 300,
-        WorkKind.DRAFT: 7_500_000,
-        WorkKind.NEIGHBOUR: 3_000_000,
+        WorkKind.DRAFT: 8_500_000,
+        WorkKind.NEIGHBOUR: 7_000_000,
         WorkKind.TAKEN: 10_000_000,
         WorkKind.ROUND: 5_000_000,
     }

@@ -75,6 +75,7 @@ class _Run:
     ) -> None:
         self._parameters = parameters
         self._count = count
+        count(WorkKind.INSTANCE, 1)
         self._efforts = parameters.cover_efforts
         self._instance = instance
         self._reduced = reduced
