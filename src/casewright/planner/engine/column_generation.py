@@ -112,13 +112,13 @@ class ColumnGeneration:
             self._relaxed.add(column)
             self.master.add(column)
 
-    def step(self, best_cost: int, seconds: float | None = None) -> None:
-        """Solve the master once and price once. `best_cost` is the best plan's, which the bound is to reach;
-        `seconds` is about how long it may take (None: only work is counted)."""
+    def step(self, target: int, seconds: float | None = None) -> None:
+        """Solve the master once and price once. `target` is the most that a better plan may cost, which the
+        bound is to pass; `seconds` is about how long it may take (None: only iterations are counted)."""
         if self.stage is GenerationStage.EXACT:
-            self._exact_step(best_cost, seconds)
+            self._exact_step(target, seconds)
         elif self.stage is not GenerationStage.DONE:
-            self._relaxed_step(best_cost)
+            self._relaxed_step(target)
 
     def _first_points(self, kinds: ItemKinds) -> list[DualPoint]:
         """Duals that come free with the quick bounds: areas, and dual feasible functions. They save few
@@ -133,7 +133,7 @@ class ColumnGeneration:
 
     # ---- relaxed pricing: patterns may exceed the demand, of all kinds or of some
 
-    def _relaxed_step(self, best_cost: int) -> None:
+    def _relaxed_step(self, target: int) -> None:
         if self._starts:
             start = self._starts.pop()
             self._note(start, self._tables(start, Pricer.best))
@@ -164,7 +164,7 @@ class ColumnGeneration:
                         self.master.add(column)
             if gained:
                 break
-        hopeless = found.cost <= best_cost - self.grain + CLOSE
+        hopeless = found.cost <= target + CLOSE
         relaxed = self.stage is GenerationStage.RELAXED
         near = self._parameters.relaxed_gap if relaxed else self._parameters.counted_gap
         if not gained or (hopeless and found.cost - self._value < near * self._dearest):
@@ -246,14 +246,14 @@ class ColumnGeneration:
 
     # ---- exact pricing: patterns within the demand
 
-    def _exact_step(self, best_cost: int, seconds: float | None) -> None:
+    def _exact_step(self, target: int, seconds: float | None) -> None:
         found = self.master.solve()
         if found is None or self._centre is None:
             self.stage = GenerationStage.DONE
             return
         self.relaxation = found
         goal = self._point(found)
-        needed = self._needed(found.cost, best_cost)
+        needed = self._needed(found.cost, target)
         self._steps += 1
         early = needed is not None and needed <= self._parameters.early_proof_reach
         if not early or self._steps % self._parameters.early_proof_interval:
@@ -270,10 +270,10 @@ class ColumnGeneration:
         if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(efforts):
             self.stage = GenerationStage.DONE
 
-    def _needed(self, master_cost: float, best_cost: int) -> float | None:
+    def _needed(self, master_cost: float, target: int) -> float | None:
         """How far from the centre towards the master's duals a proof must reach to show the best plan
         optimal, as a share of the way; None if even the master's cost is too low for that."""
-        goal = best_cost - self.grain + CLOSE * self._dearest
+        goal = target + CLOSE * self._dearest
         if master_cost <= goal:
             return None
         needed = 0.01 + 1.02 * (goal - self._value) / (master_cost - self._value)
@@ -332,14 +332,14 @@ class ColumnGeneration:
         assert self._centre is not None
         return self._rounded(self._centre) > 0
 
-    def enumerate(self, best_cost: int, effort: PricingEffort) -> tuple[list[Column], bool]:
-        """Every column that a plan cheaper than `best_cost` can use, and whether none was missed.
+    def enumerate(self, target: int, effort: PricingEffort) -> tuple[list[Column], bool]:
+        """Every column that a plan of `target` at most can use, and whether none was missed.
 
         Reduced-cost fixing: against the centre's duals, the columns of such a plan together lose no more than
-        the gap between the bound and the next cheaper cost, so no single column loses more.
+        the gap between the bound and the target, so no single column loses more.
         """
         assert self._centre is not None
-        gap = best_cost - self.grain - self._worth_of_plan(self._centre)
+        gap = target - self._worth_of_plan(self._centre)
         self._tables(self._centre, Pricer.best)
         found: list[Column] = []
         complete = True

@@ -38,14 +38,13 @@ class Diver:
     count: Count = uncounted
 
     def dive(
-        self, bounding: ColumnGeneration, best_cost: int, seed: int, enough: Callable[[], bool]
+        self, bounding: ColumnGeneration, target: int, seed: int, enough: Callable[[], bool]
     ) -> tuple[Pattern, ...] | None:
-        """A plan cheaper than `best_cost`, or None; given up as soon as `enough` says so.
+        """A plan of `target` at most, or None; given up as soon as `enough` says so.
 
         The columns of the bounding are good for whole plans; for the remainder after some roundings new ones
         are priced.
         """
-        target = best_cost - bounding.grain
         master = MasterProblem(self.kinds.demand, self.instance.bins, self.count)
         for column in bounding.master.columns:
             master.add(column)

@@ -24,13 +24,13 @@ def cheapest_cover(
     bounding: ColumnGeneration,
     bins: tuple[LargeObject, ...],
     demand: Counts,
-    best_cost: int,
+    target: int,
     effort: PricingEffort,
     seconds: float | None,
     parameters: SearchParameters = DEFAULT_PARAMETERS,
     count: Count = uncounted,
 ) -> CoverChoice | None:
-    """Columns of a plan cheaper than `best_cost`, or a proof that there is none, or neither; None if the
+    """Columns of a plan of `target` at most, or a proof that there is none, or neither; None if the
     patterns that matter could not all be enumerated.
 
     Unless the effort includes worthless items, only the kinds with a positive dual must be covered. If even
@@ -39,7 +39,7 @@ def cheapest_cover(
     whole.
     """
     each = None if seconds is None else seconds / 2
-    columns, complete = bounding.enumerate(best_cost, parameters.within(effort, each))
+    columns, complete = bounding.enumerate(target, parameters.within(effort, each))
     for column in columns:
         bounding.master.add(column)
     if not complete:
@@ -49,7 +49,7 @@ def cheapest_cover(
     master = MasterProblem(needed, bins, count)
     for column in drop_dominated(columns):
         master.add(column)
-    choice = master.choose(best_cost - bounding.grain, parameters.nodes_within(each))
+    choice = master.choose(target, parameters.nodes_within(each))
     if choice.columns is not None and not _covers(choice.columns, demand):
         return CoverChoice(None, False)
     return choice

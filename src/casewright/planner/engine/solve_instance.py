@@ -19,6 +19,7 @@ from .columns import Column, column_of_pattern, item_kinds, patterns_of_columns
 from .diving import Diver
 from .instance import Bound, Instance, Pattern, Solution
 from .pattern_pool import PatternPool
+from .price_sums import PriceSums, price_sums
 from .quick_bounds import item_fits, quick_bound
 from .ruin_recreate import RuinRecreate
 from .set_cover import cheapest_cover
@@ -91,6 +92,8 @@ class _Run:
         self._bound = quick_bound(reduced)
         self._bounding: ColumnGeneration | None = None
         self._best: Solution | None = None
+        self._sums: PriceSums | None = None
+        """Listed once a plan tells how far."""
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._covers = 0
@@ -160,7 +163,7 @@ class _Run:
         bounding, best = self._bounding, self._best
         if bounding is None or bounding.relaxation is None or best is None:
             return 0.0
-        return best.cost - bounding.grain + 1e-6 - bounding.relaxation.cost
+        return self._target(best) + 1e-6 - bounding.relaxation.cost
 
     def _search(self, amount: int) -> None:
         outcomes = list(self._threads.map(RuinRecreate.run, self._searches, [amount] * len(self._searches)))
@@ -216,7 +219,7 @@ class _Run:
         for _ in range(steps):
             if stage is GenerationStage.DONE or self._bounding.stage is not stage or self._done():
                 return
-            self._step(self._bounding, self._best.cost, stop.seconds_left())
+            self._step(self._bounding, self._target(self._best), stop.seconds_left())
 
     def _use_columns(self, stop: Stop) -> None:
         """Look for a plan, or a proof that there is none, in the columns, while their LP leaves room."""
@@ -231,7 +234,7 @@ class _Run:
         if self._stuck_for % self._parameters.pool_turn if self._stuck else self._rounds % between:
             return
         self._dives += 1
-        plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds, self._enough(stop))
+        plan = self._diver.dive(bounding, self._target(best), self._seed + self._rounds, self._enough(stop))
         if plan is not None:
             self._accept(plan)
         elif done and self._covers < len(self._efforts) and self._may_cover():
@@ -247,13 +250,21 @@ class _Run:
             return self._dives >= self._parameters.dives_before_enumeration
         return self._stuck_for > self._parameters.turns_before_enumeration * self._parameters.pool_turn
 
-    def _step(self, bounding: ColumnGeneration, best_cost: int, seconds: float | None) -> None:
+    def _step(self, bounding: ColumnGeneration, target: int, seconds: float | None) -> None:
         by = bounding.stage.value
-        bounding.step(best_cost, seconds)
+        bounding.step(target, seconds)
         if bounding.cost > self._bound.cost:
             self._raise_to(bounding.cost, f"column generation, {by}")
 
+    def _target(self, best: Solution) -> int:
+        """The most that a better plan may cost."""
+        assert self._sums is not None
+        return self._sums.below(best.cost)
+
     def _raise_to(self, cost: int, by: str) -> None:
+        """Take a bound, raised to the next cost that bins can come to."""
+        if self._sums is not None:
+            cost = self._sums.at_least(cost)
         prices = {bin_.price for bin_ in self._instance.bins}
         bins = cost // max(1, *prices) if len(prices) == 1 else 0
         self._bound = Bound(cost, max(self._bound.bins, bins), by)
@@ -271,7 +282,7 @@ class _Run:
             bounding,
             self._reduced.bins,
             self._kinds.demand,
-            self._best.cost,
+            self._target(self._best),
             effort,
             seconds,
             self._parameters,
@@ -291,6 +302,9 @@ class _Run:
             return
         self._since_better = self._dives = self._stuck_for = 0
         self._covers = 0
+        if self._sums is None:
+            self._sums = price_sums(self._reduced, self._bound.bins, self._cost(patterns))
+            self._raise_to(self._bound.cost, self._bound.by)
         self._best = self._answer(patterns)
         if self._bounding:
             self._bounding.learn(self._columns(self._best))
@@ -299,7 +313,7 @@ class _Run:
         for search in self._searches:
             search.goal(self._best.cost - 1)
         if not self._few_bins():
-            self._pool.aim(self._best.cost - 1)
+            self._pool.aim(self._target(self._best))
         if self._slow:
             self._pace(slow=False)
 
