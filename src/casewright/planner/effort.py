@@ -35,7 +35,8 @@ class AboutSeconds:
 
     def share(self, part: Fraction) -> AboutSeconds:
         """A rule for the next of several problems: it may use that part of the work that is left, and what it
-        does not use is left for those after it."""
+        does not use is left for those after it. Its ceiling is its own and begins now, so that one problem
+        that was late makes none of the others late."""
         left = max(0, self._end - self.work.picoseconds)
         return AboutSeconds(float(part * left / PICOSECONDS), self._clock, self.work)
 

@@ -300,4 +300,6 @@ WORK_RATES: Mapping[WorkKind, int] = MappingProxyType(
         WorkKind.ROUND: 5_000_000,
     }
 )
-"""Notional picoseconds for a unit of each."""
+"""Notional picoseconds for a unit of each, whole numbers so that sums are exact. Measured in processor time
+on two shared cores on 29 November 2026 (docs/planner.md says how); `python -m benchmarks counted_work` looks
+whether they still hold. Another rate makes other plans."""
