@@ -258,7 +258,7 @@ class WorkKind(Enum):
     INSTANCE = auto()
     """Instances begun: quick bounds, and memory for the search."""
     SEARCH = auto()
-    """Ruin and recreate: iterations times the copies of items and 50 more."""
+    """Ruin and recreate: what the kernel counts (search.h), about nanoseconds."""
     TABLE = auto()
     """Additions for tables of worth."""
     RESTS = auto()
@@ -286,7 +286,7 @@ class WorkKind(Enum):
 WORK_RATES: Mapping[WorkKind, int] = MappingProxyType(
     {
         WorkKind.INSTANCE: 8_000_000_000,
-        WorkKind.SEARCH: 47_000,
+        WorkKind.SEARCH: 1_050,
         WorkKind.TABLE: 230,
         WorkKind.RESTS: 750,
         WorkKind.JOIN: 7_500,

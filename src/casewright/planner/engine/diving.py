@@ -179,6 +179,6 @@ class Diver:
             return start
         with RuinRecreate(rest, seed) as search:
             search.goal(money)
-            found, done = search.run(self.parameters.dive_search_work // (rest.copies + 50))
-            self.count(WorkKind.SEARCH, done * (rest.copies + 50))
+            found, _ = search.run(self.parameters.dive_search_work // (rest.copies + 50))
+            self.count(WorkKind.SEARCH, search.worked)
             return start + search.plan() if found else None

@@ -103,6 +103,7 @@ SIGNATURES: dict[str, tuple[object, tuple[object, ...]]] = {
     "search_remembered_counts": (None, (c_void_p, c_int32, INTEGERS, c_int32, INTEGERS, SHORTS)),
     "search_remembered_code": (INTEGERS, (c_void_p, c_int32, INTEGERS)),
     "search_run": (c_int32, (c_void_p, c_int64, POINTER(c_int64))),
+    "search_work": (c_int64, (c_void_p,)),
     "search_encode": (c_int32, (c_void_p,)),
     "search_kept": (POINTER(c_int32), (c_void_p,)),
     "search_kept_length": (c_int32, (c_void_p,)),

@@ -167,9 +167,8 @@ class _Run:
 
     def _search(self, amount: int) -> None:
         outcomes = list(self._threads.map(RuinRecreate.run, self._searches, [amount] * len(self._searches)))
-        done = max(used for _, used in outcomes)
-        self._iterations += done
-        self._count(WorkKind.SEARCH, done * (self._reduced.copies + 50))
+        self._iterations += max(used for _, used in outcomes)
+        self._count(WorkKind.SEARCH, max(search.worked for search in self._searches))
         self._since_better += amount
         found = [s.plan() for s, (success, _) in zip(self._searches, outcomes, strict=True) if success]
         if found:

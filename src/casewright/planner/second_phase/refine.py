@@ -219,9 +219,10 @@ class _Refiller:
         for_parts = self.parameters.try_iterations_per_part * (len(loose) + len(part_pairs))
         iterations = times * (self.parameters.try_iterations + for_parts)
         seed, stretch_work = int(self.draw.integers(2**32)), self.parameters.stretch_work
-        found, done = model.attempt(cost, iterations, seed, self.incumbent.stopped, stretch_work)
+        found, done = model.attempt(
+            cost, iterations, seed, self.incumbent.stopped, self.incumbent.count, stretch_work
+        )
         self.incumbent.work += done
-        self.incumbent.count(WorkKind.SEARCH, done * (model.instance.copies + 50))
         if found is None or len(found) > len(places):
             return None
         others = [self.best.ready(layout) for layout in sheet_layouts(rooms, found)]
