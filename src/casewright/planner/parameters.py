@@ -285,19 +285,19 @@ class WorkKind(Enum):
 
 WORK_RATES: Mapping[WorkKind, int] = MappingProxyType(
     {
-        WorkKind.INSTANCE: 8_000_000_000,
+        WorkKind.INSTANCE: 10_000_000_000,
         WorkKind.SEARCH: 1_050,
-        WorkKind.TABLE: 230,
+        WorkKind.TABLE: 250,
         WorkKind.RESTS: 750,
         WorkKind.JOIN: 7_500,
-        WorkKind.TREE: 55_000,
-        WorkKind.COLUMN: 17_000_000,
+        WorkKind.TREE: 65_000,
+        WorkKind.COLUMN: 19_000_000,
         WorkKind.SIMPLEX: 20_000,
         WorkKind.COMPARISON: 300,
-        WorkKind.DRAFT: 8_500_000,
-        WorkKind.NEIGHBOUR: 7_000_000,
+        WorkKind.DRAFT: 9_500_000,
+        WorkKind.NEIGHBOUR: 10_000_000,
         WorkKind.TAKEN: 10_000_000,
-        WorkKind.ROUND: 5_000_000,
+        WorkKind.ROUND: 8_000_000,
     }
 )
 """Notional picoseconds for a unit of each, whole numbers so that sums are exact. Measured in processor time
