@@ -26,9 +26,11 @@ from casewright.planner.engine import (
 )
 from casewright.planner.engine.work_count import PICOSECONDS, WorkCount
 from casewright.planner.first_phase.fewest_sheets import StopEarly
+from casewright.planner.layout.engine_bridge import engine_model, whole_sheet_rooms
+from casewright.planner.layout.integer_grid import grid_of
 from casewright.planner.parameters import WORK_RATES, WorkKind
 from casewright.planner.plan import Plan
-from casewright.planner.problem import Goal, Item, Limits, Problem
+from casewright.planner.problem import Goal, Item, Limits, PatternKind, Problem
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 
@@ -139,6 +141,26 @@ def test_the_work_asked_for_is_done_and_little_more() -> None:
     effort = AboutSeconds(SECONDS)
     solve(jobs()["at the table saw"], effort)
     assert SECONDS <= effort.work.picoseconds / PICOSECONDS < 1.5 * SECONDS
+
+
+def test_both_phases_report_their_work() -> None:
+    amounts = [planned(problem)[1] for problem in jobs().values()]
+    assert all(amount > 0 for of_job in amounts for amount in of_job.values())
+    second = {WorkKind.DRAFT, WorkKind.NEIGHBOUR, WorkKind.TAKEN, WorkKind.ROUND}
+    assert second | {WorkKind.INSTANCE, WorkKind.SEARCH, WorkKind.TABLE, WorkKind.SIMPLEX} <= set().union(
+        *amounts
+    )
+
+
+def test_a_try_of_the_second_phase_reports_what_its_search_did() -> None:
+    grid = grid_of(small_job())
+    model = engine_model(grid, [4, 2, 4, 4], whole_sheet_rooms(grid), PatternKind())
+    work: list[WorkCount] = []
+    for iterations in (50, 100):
+        work.append(WorkCount())
+        model.attempt(F(60), iterations, 1, lambda: False, work[-1].add)  # one sheet: it never succeeds
+    one, two = (count.amounts[WorkKind.SEARCH] for count in work)
+    assert 0 < 1.5 * one < two < 2.5 * one
 
 
 def test_every_kind_of_work_has_a_rate_and_is_counted() -> None:
