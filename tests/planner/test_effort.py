@@ -26,6 +26,7 @@ from casewright.planner.engine import (
 )
 from casewright.planner.engine.work_count import PICOSECONDS, WorkCount
 from casewright.planner.first_phase.fewest_sheets import StopEarly
+from casewright.planner.layout import score
 from casewright.planner.layout.engine_bridge import engine_model, whole_sheet_rooms
 from casewright.planner.layout.integer_grid import grid_of
 from casewright.planner.parameters import WORK_RATES, WorkKind
@@ -101,6 +102,16 @@ def test_the_same_plan_in_threads_beside_each_other(cores: int) -> None:
         made = list(threads.map(lambda _: planned(problem, clock(1e-5, 9.0), cores), range(3)))
     alone = planned(problem, None, cores)
     assert made == [alone] * 3
+
+
+def test_who_looks_on_changes_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Even where so few scores are remembered that the sheets of a plan reported are scored anew."""
+    monkeypatch.setattr(score, "MOST_KNOWN", 1)
+    problem = jobs()["carried"]
+    alone = planned(problem)
+    effort, seen = AboutSeconds(SECONDS), list[Plan]()
+    assert (solve(problem, effort, seed=5, progress=seen.append), dict(effort.work.amounts)) == alone
+    assert len(seen) > 1
 
 
 PRINT = """

@@ -165,8 +165,9 @@ class BestPlan:
 
     def _over_limit(self) -> Iterator[Finding]:
         """A finding for every sheet with a piece that is more than one person carries."""
-        for number, layout in enumerate(self.layouts, 1):
-            if self.scorer(layout).over_limit:
+        scorer = Scorer(self.problem, self.grid)  # not the search's: a report on the way is no work of its
+        for number, layout in enumerate(self.layouts if self.carries else (), 1):
+            if scorer(layout).over_limit:
                 yield over_limit(f"sheet {number}", self._parts_over_limit(layout))
 
     def _parts_over_limit(self, layout: SheetLayout) -> list[str]:
