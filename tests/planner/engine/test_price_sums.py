@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 from itertools import product
 
@@ -93,3 +94,12 @@ def test_no_saving_is_promised_where_no_choice_of_sheets_is_cheaper() -> None:
     plan = solve(Problem(PARTS, (SHEET, *RACK)), MaxIterations(2000))
     assert plan.figures.money == F("94.75") and plan.status is PlanStatus.OPTIMAL
     assert "no plan of this kind" in plan.statement() and plan.gap == 0
+
+
+def test_what_might_be_saved_is_money_where_kinds_of_sheet_are_mixed() -> None:
+    plan = solve(Problem(PARTS, (SHEET, *RACK)), MaxIterations(2000))
+    doubtful = replace(plan, status=PlanStatus.OPEN, bound=F(85), bound_sheets=1)
+    assert doubtful.statement() == "2 sheets; up to 10.3% of their cost might still be saved."
+    alike = tuple(replace(sheet, bin="whole") for sheet in plan.sheets)
+    assert "up to 1 might be saved" in replace(doubtful, sheets=alike).statement()
+    assert "spends less" in replace(doubtful, bound=plan.figures.money).statement()
