@@ -312,7 +312,7 @@ class _Run:
         for search in self._searches:
             search.goal(self._best.cost - 1)
         if not self._few_bins():
-            self._pool.aim(self._target(self._best))
+            self._pool.aim(self._best.cost - 1)
         if self._slow:
             self._pace(slow=False)
 
