@@ -16,7 +16,7 @@ from casewright.planner.engine import (
     SmallItem,
     solve_instance,
 )
-from casewright.planner.engine.price_sums import PriceSums, price_sums
+from casewright.planner.engine.price_sums import PriceSums, fewest_at, price_sums
 from casewright.planner.plan import PlanStatus
 from casewright.planner.problem import Bin, Item, Problem
 from casewright.planner.solve import solve
@@ -57,6 +57,21 @@ def test_the_sums_are_those_of_every_choice(
         assert sums.at_least(cost) == min((one for one in expected if one >= cost), default=cost)
         if any(one < cost for one in expected):
             assert sums.below(cost) == max(one for one in expected if one < cost)
+
+
+@given(bins(30), st.integers(0, 120))
+@settings(max_examples=200, deadline=None)
+def test_no_fewer_bins_come_to_that_cost(large: tuple[LargeObject, ...], cost: int) -> None:
+    instance = Instance((SmallItem(1, 1, 1),), large)
+    stocks = [5 if bin_.count is None else bin_.count for bin_ in large]
+    choices = [
+        sum(choice)
+        for choice in product(*(range(stock + 1) for stock in stocks))
+        if sum(number * bin_.price for number, bin_ in zip(choice, large, strict=True)) >= cost
+    ]
+    endless = any(bin_.count is None and 5 * bin_.price < cost for bin_ in large)  # more than five may do
+    if choices and not endless:
+        assert fewest_at(instance, cost) == min(choices)
 
 
 @given(st.builds(Instance, FEW_ITEMS, bins(30)), st.integers(0, 3))

@@ -69,6 +69,20 @@ def price_sums(instance: Instance, fewest: int, most: int) -> PriceSums:
     return PriceSums(costs[(room >= area) & (bins >= fewest)], grain)
 
 
+def fewest_at(instance: Instance, cost: int) -> int:
+    """The fewest bins within the stock that come to `cost` or more: where no plan costs less, none uses
+    fewer."""
+    number = 0
+    for bin_ in sorted(instance.bins, key=lambda bin_: -bin_.price):
+        if cost <= 0 or bin_.price == 0:
+            break
+        needed = -(-cost // bin_.price)
+        taken = needed if bin_.count is None else min(needed, bin_.count)
+        number += taken
+        cost -= taken * bin_.price
+    return number
+
+
 def _best_of_each(costs: Sums, room: Sums, bins: Sums, most: int) -> tuple[Sums, Sums, Sums]:
     """Of each cost up to `most`: the most room, and the most bins, that any choice has for it."""
     within = costs <= most

@@ -19,7 +19,7 @@ from .columns import Column, column_of_pattern, item_kinds, patterns_of_columns
 from .diving import Diver
 from .instance import Bound, Instance, Pattern, Solution
 from .pattern_pool import PatternPool
-from .price_sums import PriceSums, price_sums
+from .price_sums import PriceSums, fewest_at, price_sums
 from .quick_bounds import item_fits, quick_bound
 from .ruin_recreate import RuinRecreate
 from .set_cover import cheapest_cover
@@ -264,9 +264,7 @@ class _Run:
         """Take a bound, raised to the next cost that bins can come to."""
         if self._sums is not None:
             cost = self._sums.at_least(cost)
-        prices = {bin_.price for bin_ in self._instance.bins}
-        bins = cost // max(1, *prices) if len(prices) == 1 else 0
-        self._bound = Bound(cost, max(self._bound.bins, bins), by)
+        self._bound = Bound(cost, max(self._bound.bins, fewest_at(self._reduced, cost)), by)
         if self._best:
             self._best = replace(self._best, bound=self._bound)
 
