@@ -34,10 +34,10 @@ can be compared (these alone in a quick run), and those that stay open for long.
 ENGINE_WORK, QUICK_ENGINE_WORK = 400_000, 60_000
 JOB_WORK, QUICK_JOB_WORK = 60_000, 20_000
 CLOCKED = frozenset(
-    {"cover_time_share", "joins_per_second", "additions_per_second", "later_time_share", "later_seconds"}
-    | {"alone_time_share"}
+    {"cover_time_share", "joins_per_second", "additions_per_second", "nodes_per_second"}
+    | {"later_time_share", "later_seconds", "alone_time_share"}
 )
-"""These act only under a clock."""
+"""These act only where seconds are asked for."""
 
 FIRST_OF_THE_JOB = "sheet_kinds_alone"
 """Fields from here on steer the planner around the engine, those before it the engine itself."""
@@ -96,7 +96,7 @@ def _rows(
             measure, usual = job, job(DEFAULT_PARAMETERS)
         value: Number = getattr(DEFAULT_PARAMETERS, field.name)
         if field.name in CLOCKED:
-            yield f"| {field.name} | {_shown(value)} | acts under a clock | |"
+            yield f"| {field.name} | {_shown(value)} | acts where seconds are asked for | |"
             continue
         cells = [measure(_with(field.name, _scaled(value, factor))).against(usual) for factor in (0.5, 2.0)]
         yield f"| {field.name} | {_shown(value)} | {cells[0]} | {cells[1]} |"

@@ -31,22 +31,18 @@ from .errors import LibraryError, SolverError, library_call
 
 WORKERS = 1
 
-LEAST_SECONDS = 0.01
-"""HiGHS reads a time limit of zero as no limit."""
-
 
 class Ending(Enum):
     """How a solve ended."""
 
     OPTIMAL = "optimal"
     INFEASIBLE = "infeasible"
-    LIMIT = "limit"  # of time, nodes or improvements; there are `values` if any answer was found
+    LIMIT = "limit"  # of nodes or improvements; there are `values` if any answer was found
 
 
 _ENDINGS = {
     Status.kOptimal: Ending.OPTIMAL,
     Status.kInfeasible: Ending.INFEASIBLE,
-    Status.kTimeLimit: Ending.LIMIT,
     Status.kIterationLimit: Ending.LIMIT,
     Status.kSolutionLimit: Ending.LIMIT,
 }
@@ -54,10 +50,15 @@ _ENDINGS = {
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """The result of a solve. It has values unless the model is infeasible or a limit came first."""
+    """The result of a solve. It has values unless the model is infeasible or a limit came first.
+
+    `iterations` of the simplex method and `nodes` of branch and bound are what it took.
+    """
 
     ending: Ending
     cost: float
+    iterations: int
+    nodes: int
     _solution: Any
 
     @property
@@ -80,7 +81,7 @@ class Solver(highspy.Highs):
     """A model for HiGHS, silent and on one thread. Build it, then call `answer`, as often as needed.
 
     `nodes` limits the search of an integer programme, and `improvements` how many better answers it
-    looks for.
+    looks for. There is no limit of time: what is found would depend on the load of the machine.
     """
 
     def __init__(self, *, nodes: int | None = None, improvements: int | None = None) -> None:
@@ -125,14 +126,12 @@ class Solver(highspy.Highs):
         """Replace the model by a copy of another solver's."""
         _checked(self.passModel(other.getModel()), "a model")
 
-    def answer(self, task: str, *, least: Any = None, seconds: float | None = None) -> Answer:
-        """Solve the model; `least` replaces what is minimised, `seconds` limits the time.
+    def answer(self, task: str, *, least: Any = None) -> Answer:
+        """Solve the model; `least` replaces what is minimised.
 
         `task` completes "failed while ...", as in "looking for the fewest measurements". Raises SolverError
         if HiGHS ends in any way but an optimum, a proof that there is no answer, or a limit we set.
         """
-        if seconds is not None:
-            self._set("time_limit", max(LEAST_SECONDS, seconds))
         if least is not None:
             with library_call("HiGHS", task):
                 self.setObjective(least, highspy.ObjSense.kMinimize)
@@ -147,15 +146,21 @@ class Solver(highspy.Highs):
         feasible = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
         if ending is Ending.OPTIMAL and not (feasible and isfinite(info.objective_function_value)):
             raise SolverError("HiGHS", task, "it reported an optimum without an answer")
-        return Answer(ending, info.objective_function_value, self.getSolution() if feasible else None)
+        return Answer(
+            ending,
+            info.objective_function_value,
+            max(0, info.simplex_iteration_count),
+            max(0, info.mip_node_count),
+            self.getSolution() if feasible else None,
+        )
 
     def _without_columns(self) -> Answer:
         """HiGHS reports a model without columns only as empty; its rows may still be infeasible."""
         model = self.getLp()
         bounds = zip(model.row_lower_, model.row_upper_, strict=True)
         if all(low <= 0 <= high for low, high in bounds):
-            return Answer(Ending.OPTIMAL, 0.0, self.getSolution())
-        return Answer(Ending.INFEASIBLE, inf, None)
+            return Answer(Ending.OPTIMAL, 0.0, 0, 0, self.getSolution())
+        return Answer(Ending.INFEASIBLE, inf, 0, 0, None)
 
     def _run(self, task: str) -> highspy.HighsStatus:
         """One run in a thread of its own; the top of this file says why."""

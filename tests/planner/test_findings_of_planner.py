@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 from dataclasses import replace
 from fractions import Fraction as F
@@ -12,6 +13,7 @@ import pytest
 from casewright.errors import SolverError
 from casewright.findings import Finding, Weight
 from casewright.planner import solve as door
+from casewright.planner.effort import AboutSeconds
 from casewright.planner.engine import MaxIterations
 from casewright.planner.problem import Bin, Goal, Item, Keep, Limits, PatternKind, Problem, Trim
 from casewright.planner.problem_faults import faults
@@ -386,6 +388,23 @@ def test_a_search_that_stops_early_says_so(monkeypatch: pytest.MonkeyPatch) -> N
     names = "HiGHS failed while choosing cutting patterns: kError"
     wrong, near = searched(True), searched(False)
     check(Row("search-stopped", "plan", names, "The plan can be cut as it is", wrong, near, Weight.WARN))
+
+
+def test_a_search_that_was_too_slow_says_so() -> None:
+    def searched(step: float) -> Provoke:
+        return lambda: solve(small_job(), AboutSeconds(0.1, lambda: next(ticks) * step)).findings
+
+    ticks = itertools.count()
+    row = Row(
+        "time-ceiling",
+        "plan",
+        "too busy to finish the search",
+        "planning again may give another one",
+        searched(1.0),
+        searched(0.0),
+        Weight.NOTE,
+    )
+    check(row)
 
 
 @each(PLANS)

@@ -48,12 +48,13 @@ class BestPlan:
         found: tuple[Finding, ...],
         progress: Report | None,
         parameters: SearchParameters = DEFAULT_PARAMETERS,
+        count: engine.Count = engine.uncounted,
     ) -> None:
         self.parameters = parameters
         self.problem = problem
         self.found = found
         self.grid = grid_of(problem)
-        self.scorer = Scorer(problem, self.grid)
+        self.scorer = Scorer(problem, self.grid, count)
         self.demand = [item.count for item in problem.items]
         self.carries = problem.hand_saw is not None and problem.limits.any
         self.progress = progress
@@ -164,9 +165,12 @@ class BestPlan:
 
     def _over_limit(self) -> Iterator[Finding]:
         """A finding for every sheet with a piece that is more than one person carries."""
+        if not self.carries:
+            return
+        scorer = Scorer(self.problem, self.grid)  # not the search's: a report on the way is no work of its
         for number, layout in enumerate(self.layouts, 1):
-            parts = self._parts_over_limit(layout) if self.carries else []
-            if parts or self.scorer(layout).over_limit:
+            parts = self._parts_over_limit(layout)
+            if parts or scorer(layout).over_limit:
                 yield over_limit(f"sheet {number}", parts)
 
     def _parts_over_limit(self, layout: SheetLayout) -> list[str]:

@@ -8,7 +8,10 @@ code they protect, and the constants of the C kernel are compiled in.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from enum import Enum, auto
+from types import MappingProxyType
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +164,8 @@ class SearchParameters:
     """The narrow pricing that finds columns but proves nothing. Smaller ones: 76 to 107 s on the same 18."""
     joins_per_second: int = 8_000_000
     additions_per_second: int = 3_000_000_000
-    """What a slow machine does, so that a pricing is sure to end in its time."""
+    nodes_per_second: int = 100
+    """What a slow machine does, so that a pricing or a cover is sure to end in its time."""
     table_work: int = 20_000_000
     """Additions for one table; a bin with a finer grid is seen through a coarser one. Tables of 40 million,
     always twenty steps of them, left the search an eighth of the time and lost two of 25 plans in large bins
@@ -228,7 +232,7 @@ class SearchParameters:
         )
 
     def within(self, effort: PricingEffort, seconds: float | None) -> PricingEffort:
-        """As much of the effort as is sure to be done in that time; all of it when only work is counted."""
+        """As much of the effort as is sure to be done in that time; all of it when there is no limit."""
         if seconds is None:
             return effort
         return replace(
@@ -237,5 +241,65 @@ class SearchParameters:
             counting=min(effort.counting, int(self.additions_per_second * seconds / 3)),
         )
 
+    def nodes_within(self, seconds: float | None) -> int:
+        """As many of `cover_nodes` as are sure to be done in that time, at least one."""
+        if seconds is None:
+            return self.cover_nodes
+        return max(1, min(self.cover_nodes, int(self.nodes_per_second * seconds)))
+
 
 DEFAULT_PARAMETERS = SearchParameters()
+
+
+class WorkKind(Enum):
+    """Kinds of work that are counted. What a call costs however little it does is counted as so many units
+    more, at the place that counts."""
+
+    INSTANCE = auto()
+    """Instances begun: quick bounds, and memory for the search."""
+    SEARCH = auto()
+    """Ruin and recreate: what the kernel counts (search.h), about nanoseconds."""
+    TABLE = auto()
+    """Additions for tables of worth."""
+    RESTS = auto()
+    """Additions for tables of what can be added beside a rectangle."""
+    JOIN = auto()
+    """Pairs of rectangles looked at when patterns are assembled."""
+    TREE = auto()
+    """Numbers of the trees in which the kernel hands over patterns."""
+    COLUMN = auto()
+    """Columns handed to a master problem."""
+    SIMPLEX = auto()
+    """Iterations of the simplex method times the rows and columns of the programme."""
+    COMPARISON = auto()
+    """Products of numbers, where patterns are looked through or compared."""
+    DRAFT = auto()
+    """Pieces of sheets that are scored."""
+    NEIGHBOUR = auto()
+    """Sheets cut another way, times their parts and 10 more."""
+    TAKEN = auto()
+    """Refilled sheets that are judged, times the sheets of the job and 5 more."""
+    ROUND = auto()
+    """Rounds of the second phase, times the parts of the job and 20 more."""
+
+
+WORK_RATES: Mapping[WorkKind, int] = MappingProxyType(
+    {
+        WorkKind.INSTANCE: 10_000_000_000,
+        WorkKind.SEARCH: 1_050,
+        WorkKind.TABLE: 250,
+        WorkKind.RESTS: 750,
+        WorkKind.JOIN: 7_500,
+        WorkKind.TREE: 65_000,
+        WorkKind.COLUMN: 19_000_000,
+        WorkKind.SIMPLEX: 20_000,
+        WorkKind.COMPARISON: 300,
+        WorkKind.DRAFT: 9_500_000,
+        WorkKind.NEIGHBOUR: 10_000_000,
+        WorkKind.TAKEN: 10_000_000,
+        WorkKind.ROUND: 8_000_000,
+    }
+)
+"""Notional picoseconds for a unit of each, whole numbers so that sums are exact. Measured in processor time
+on two shared cores on 29 November 2026 (docs/planner.md says how); `python -m benchmarks counted_work` looks
+whether they still hold. Another rate makes other plans."""

@@ -183,11 +183,12 @@ class Plan:
             return f"{sheets}; no plan of this kind spends less on sheets."
         if not self.bound_sheets:
             return f"{sheets}; how many are needed is not proved yet."
-        if self.bound_sheets < count:
-            saved = count - self.bound_sheets
-            return f"{sheets}; at least {self.bound_sheets} are needed, so up to {saved} might be saved."
         if self.gap == 0:
             return f"{sheets}; no plan of this kind spends less on sheets."
+        # Where kinds of sheet are mixed, a sheet less may be a small piece from the rack less: money tells.
+        if self.bound_sheets < count and len({sheet.bin for sheet in self.sheets}) <= 1:
+            saved = count - self.bound_sheets
+            return f"{sheets}; at least {self.bound_sheets} are needed, so up to {saved} might be saved."
         return f"{sheets}; up to {float(self.gap):.1%} of their cost might still be saved."
 
 

@@ -108,6 +108,17 @@ def fence_too_short(place: str, setting: Fraction, reach: Fraction, other_side: 
     return Finding("fence-reach", place, text, fix, Weight.WARN)
 
 
+def time_ceiling() -> Finding:
+    """The search took several times as long as asked and was ended before its work was done."""
+    return Finding(
+        "time-ceiling",
+        "plan",
+        "the machine was too busy to finish the search in the time it may take at most.",
+        "The plan can be cut as it is; planning again may give another one.",
+        Weight.NOTE,
+    )
+
+
 def search_stopped(fault: Exception) -> Finding:
     """The search ended early because a library failed; the plan is the best until then."""
     return Finding(

@@ -16,7 +16,7 @@ from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan
 from .layout.plan_layout import kept_layouts
 from .parameters import DEFAULT_PARAMETERS, SearchParameters
 from .plan import Plan
-from .plan_wording import search_stopped
+from .plan_wording import search_stopped, time_ceiling
 from .problem import Problem
 from .problem_faults import FITTING, faults
 from .second_phase.refine import refine
@@ -38,9 +38,9 @@ def solve(
     It is no worse than any of `starts`, plans of this problem or of one like it, as far as their parts are
     still asked for and still fit where they are.
 
-    `progress` is called with every better plan; the first comes at once. With a stop that counts work, the
-    same problem, seed and number of cores give the same plan. Parts that fit no sheet are left out and named
-    in the plan's findings. `parameters` tune the search.
+    `progress` is called with every better plan; the first comes at once. With a stop that counts work
+    (`AboutSeconds`, `MaxIterations`) the same problem, seed and number of cores give the same plan. Parts
+    that fit no sheet are left out and named in the plan's findings. `parameters` tune the search.
 
     Raises PlanError when the problem is malformed. Should the solver or the kernel fail on the way, the best
     plan so far is returned, with a finding that says so.
@@ -49,7 +49,7 @@ def solve(
     malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
     if malformed:
         raise PlanError(malformed)
-    best = BestPlan(problem, found, progress, parameters)
+    best = BestPlan(problem, found, progress, parameters, stop.count)
     first_plan(best)
     for start in starts:
         carried = kept_layouts(problem, best.grid, start)
@@ -61,4 +61,6 @@ def solve(
         refine(best, stop, seed)
     except LibraryError as fault:
         best.found += (search_stopped(fault),)
+    if stop.late:
+        best.found += (time_ceiling(),)
     return best.plan()

@@ -208,7 +208,7 @@ def test_a_dive_prices_no_more_than_so_often_and_not_without_time(monkeypatch: p
         pricings.clear()
         bounding = ColumnGeneration(instance, kinds)
         bounding.learn([column_of_pattern(kinds, pattern) for pattern in known.patterns])
-        Diver(instance, kinds, parameters).dive(bounding, known.cost + 1, 1, lambda: enough)
+        Diver(instance, kinds, parameters).dive(bounding, known.cost, 1, lambda: enough)
         return len(pricings)
 
     assert dived(enough=True) == 0

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ...planner.answer_json import AnswerJson, answer
-from ...planner.engine import MaxSeconds
+from ...planner.effort import AboutSeconds
 from ...planner.plan import Plan, PlanStatus
 from ...planner.plan_wording import plan_text
 from ...planner.problem_json import ProblemJson, read_problem
@@ -39,7 +39,7 @@ def break_down(
     problem.
     """
     begun = clock()
-    stop = MaxSeconds(seconds, clock)
+    stop = AboutSeconds(seconds, clock)
 
     def tell(plan: Plan) -> None:
         if progress:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...casework.project import Project
 from ...lengths.length import show
 from ...planner.again import keep_plan, plan_again
-from ...planner.engine import FirstOf, MaxIterations, MaxSeconds
+from ...planner.effort import AboutSeconds
 from ...planner.plan import Plan
 from ...planner.plan_wording import plan_text
 from ...planner.problem import Problem
@@ -17,9 +17,6 @@ from ...planner.solve import solve
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.purchases import buying_list
 from ..jobs.job_plan import SECONDS, JobPlan, Report
-
-MOST_WORK = 20_000
-"""Iterations after which a plan is taken as it stands: the same job and seed, the same plan."""
 
 Clock = Callable[[], float]
 
@@ -32,10 +29,10 @@ def plan_job(
     progress: Report | None = None,
     clock: Clock = time.monotonic,
 ) -> JobPlan:
-    """The best plans found in so many seconds for the whole job, more time for more parts.
+    """The best plans found in about so many seconds for the whole job, more work for more parts.
 
-    A search also ends after `MOST_WORK` iterations; where that comes first, the same job and
-    seed give the same plans. `progress` gets a sentence with every better plan. Raises PlanError
+    Work is counted: the same job, seconds, seed and cores give the same plans, on a busy machine too.
+    `progress` gets a sentence with every better plan. Raises PlanError
     when a material's sheets, saws or rack make no sense together.
     """
     return plan_problems(project, cut_problems(project), seconds, seed, cores, progress, clock=clock)
@@ -55,13 +52,12 @@ def plan_problems(
 
     `before` are plans made for the job as it was: their parts are moved only where that buys something.
     """
-    begun = clock()
+    effort = AboutSeconds(seconds, clock)
     left = sum(problem.parts for problem in problems.values())
     plans: dict[str, Plan] = {}
     for material, problem in problems.items():
-        share = (begun + seconds - clock()) * problem.parts / left
+        stop = effort.share(Fraction(problem.parts, left))
         left -= problem.parts
-        stop = FirstOf((MaxIterations(MOST_WORK), MaxSeconds(max(share, 0.05), clock)))
         report = _reporter(project, material, progress)
         start = (before or {}).get(material)
         if start is None:

@@ -21,9 +21,11 @@ from .instance import (
 )
 from .solve_instance import solve_instance
 from .stop_rules import FirstOf, MaxIterations, MaxSeconds, Progress, Stop
+from .work_count import Count, WorkCount, uncounted
 
 __all__ = [
     "Bound",
+    "Count",
     "FirstOf",
     "FirstStage",
     "Instance",
@@ -39,5 +41,7 @@ __all__ = [
     "Stop",
     "Strip",
     "Waste",
+    "WorkCount",
     "solve_instance",
+    "uncounted",
 ]

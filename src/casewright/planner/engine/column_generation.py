@@ -33,6 +33,7 @@ from .instance import Instance
 from .master_problem import MasterProblem, Relaxation
 from .pricing import LARGEST_WHOLE, Duals, IntegerDuals, Pricer, integer_duals
 from .quick_bounds import dual_feasible_worths
+from .work_count import Count, uncounted
 
 CLOSE = 1e-7
 """Relative to a price: a reduced cost smaller than this counts as zero."""
@@ -62,9 +63,14 @@ class ColumnGeneration:
     """Raises a proved lower bound on the cost step by step, and gathers columns for plans on the way."""
 
     def __init__(
-        self, instance: Instance, kinds: ItemKinds, parameters: SearchParameters = DEFAULT_PARAMETERS
+        self,
+        instance: Instance,
+        kinds: ItemKinds,
+        parameters: SearchParameters = DEFAULT_PARAMETERS,
+        count: Count = uncounted,
     ) -> None:
         self._parameters = parameters
+        self._count_work = count
         self._bins = instance.bins
         self._demand = kinds.demand
         self._limited = np.array([bin_.count is not None for bin_ in instance.bins])
@@ -72,12 +78,14 @@ class ColumnGeneration:
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
         self.grain = math.gcd(*(bin_.price for bin_ in instance.bins)) or 1
         self._dearest = float(max(1.0, self._prices.max()))
-        self._pricers = [Pricer(kinds, number, bin_, parameters) for number, bin_ in enumerate(instance.bins)]
+        self._pricers = [
+            Pricer(kinds, number, bin_, parameters, count=count) for number, bin_ in enumerate(instance.bins)
+        ]
         self._unseen = np.any([pricer.unseen for pricer in self._pricers], axis=0)
         self._scale = 2.0**19 / self._dearest
-        self._relaxed = MasterProblem(self._demand, instance.bins)
+        self._relaxed = MasterProblem(self._demand, instance.bins, count)
         self._critical: tuple[int, ...] = ()
-        self.master = MasterProblem(self._demand, instance.bins)
+        self.master = MasterProblem(self._demand, instance.bins, count)
         self._centre: DualPoint | None = None
         self._attempts = self._steps = 0
         self._value = 0.0
@@ -104,13 +112,13 @@ class ColumnGeneration:
             self._relaxed.add(column)
             self.master.add(column)
 
-    def step(self, best_cost: int, seconds: float | None = None) -> None:
-        """Solve the master once and price once. `best_cost` is the best plan's, which the bound is to reach;
-        `seconds` is about how long it may take (None: only work is counted)."""
+    def step(self, target: int, seconds: float | None = None) -> None:
+        """Solve the master once and price once. `target` is the most that a better plan may cost, which the
+        bound is to pass; `seconds` is about how long it may take (None: only iterations are counted)."""
         if self.stage is GenerationStage.EXACT:
-            self._exact_step(best_cost, seconds)
+            self._exact_step(target, seconds)
         elif self.stage is not GenerationStage.DONE:
-            self._relaxed_step(best_cost)
+            self._relaxed_step(target)
 
     def _first_points(self, kinds: ItemKinds) -> list[DualPoint]:
         """Duals that come free with the quick bounds: areas, and dual feasible functions. They save few
@@ -125,7 +133,7 @@ class ColumnGeneration:
 
     # ---- relaxed pricing: patterns may exceed the demand, of all kinds or of some
 
-    def _relaxed_step(self, best_cost: int) -> None:
+    def _relaxed_step(self, target: int) -> None:
         if self._starts:
             start = self._starts.pop()
             self._note(start, self._tables(start, Pricer.best))
@@ -156,7 +164,7 @@ class ColumnGeneration:
                         self.master.add(column)
             if gained:
                 break
-        hopeless = found.cost <= best_cost - self.grain + CLOSE
+        hopeless = found.cost <= target + CLOSE
         relaxed = self.stage is GenerationStage.RELAXED
         near = self._parameters.relaxed_gap if relaxed else self._parameters.counted_gap
         if not gained or (hopeless and found.cost - self._value < near * self._dearest):
@@ -183,7 +191,7 @@ class ColumnGeneration:
         self.stage = GenerationStage.COUNTED
         self._count(critical)
         places = list(critical)
-        within = MasterProblem(self._demand, self._bins)
+        within = MasterProblem(self._demand, self._bins, self._count_work)
         for column in self._relaxed.columns:
             if bool((column.counts[places] <= self._demand[places]).all()):
                 within.add(column)
@@ -238,14 +246,14 @@ class ColumnGeneration:
 
     # ---- exact pricing: patterns within the demand
 
-    def _exact_step(self, best_cost: int, seconds: float | None) -> None:
+    def _exact_step(self, target: int, seconds: float | None) -> None:
         found = self.master.solve()
         if found is None or self._centre is None:
             self.stage = GenerationStage.DONE
             return
         self.relaxation = found
         goal = self._point(found)
-        needed = self._needed(found.cost, best_cost)
+        needed = self._needed(found.cost, target)
         self._steps += 1
         early = needed is not None and needed <= self._parameters.early_proof_reach
         if not early or self._steps % self._parameters.early_proof_interval:
@@ -262,10 +270,10 @@ class ColumnGeneration:
         if (complete and not gained and share == 1.0) or self._attempts >= 2 * len(efforts):
             self.stage = GenerationStage.DONE
 
-    def _needed(self, master_cost: float, best_cost: int) -> float | None:
+    def _needed(self, master_cost: float, target: int) -> float | None:
         """How far from the centre towards the master's duals a proof must reach to show the best plan
         optimal, as a share of the way; None if even the master's cost is too low for that."""
-        goal = best_cost - self.grain + CLOSE * self._dearest
+        goal = target + CLOSE * self._dearest
         if master_cost <= goal:
             return None
         needed = 0.01 + 1.02 * (goal - self._value) / (master_cost - self._value)
@@ -324,14 +332,14 @@ class ColumnGeneration:
         assert self._centre is not None
         return self._rounded(self._centre) > 0
 
-    def enumerate(self, best_cost: int, effort: PricingEffort) -> tuple[list[Column], bool]:
-        """Every column that a plan cheaper than `best_cost` can use, and whether none was missed.
+    def enumerate(self, target: int, effort: PricingEffort) -> tuple[list[Column], bool]:
+        """Every column that a plan of `target` at most can use, and whether none was missed.
 
         Reduced-cost fixing: against the centre's duals, the columns of such a plan together lose no more than
-        the gap between the bound and the next cheaper cost, so no single column loses more.
+        the gap between the bound and the target, so no single column loses more.
         """
         assert self._centre is not None
-        gap = best_cost - self.grain - self._worth_of_plan(self._centre)
+        gap = target - self._worth_of_plan(self._centre)
         self._tables(self._centre, Pricer.best)
         found: list[Column] = []
         complete = True

@@ -19,12 +19,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..parameters import DEFAULT_PARAMETERS, SearchParameters
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
 from .column_generation import ColumnGeneration
 from .columns import Column, Counts, ItemKinds, patterns_of_columns
 from .instance import Instance, Pattern
 from .master_problem import MasterProblem
 from .ruin_recreate import RuinRecreate
+from .work_count import Count, uncounted
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,17 +35,17 @@ class Diver:
     instance: Instance
     kinds: ItemKinds
     parameters: SearchParameters = DEFAULT_PARAMETERS
+    count: Count = uncounted
 
     def dive(
-        self, bounding: ColumnGeneration, best_cost: int, seed: int, enough: Callable[[], bool]
+        self, bounding: ColumnGeneration, target: int, seed: int, enough: Callable[[], bool]
     ) -> tuple[Pattern, ...] | None:
-        """A plan cheaper than `best_cost`, or None; given up as soon as `enough` says so.
+        """A plan of `target` at most, or None; given up as soon as `enough` says so.
 
         The columns of the bounding are good for whole plans; for the remainder after some roundings new ones
         are priced.
         """
-        target = best_cost - bounding.grain
-        master = MasterProblem(self.kinds.demand, self.instance.bins)
+        master = MasterProblem(self.kinds.demand, self.instance.bins, self.count)
         for column in bounding.master.columns:
             master.add(column)
 
@@ -179,4 +180,5 @@ class Diver:
         with RuinRecreate(rest, seed) as search:
             search.goal(money)
             found, _ = search.run(self.parameters.dive_search_work // (rest.copies + 50))
+            self.count(WorkKind.SEARCH, search.worked)
             return start + search.plan() if found else None

@@ -8,10 +8,12 @@ from math import inf
 
 import numpy as np
 
-from ...solver import Ending, Solver
+from ...solver import Answer, Ending, Solver
+from ..parameters import WorkKind
 from .columns import Column, Counts
 from .instance import LargeObject
 from .pricing import Duals
+from .work_count import Count, uncounted
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +45,8 @@ class MasterProblem:
     kind of bin (at most the stock).
     """
 
-    def __init__(self, demand: Counts, bins: tuple[LargeObject, ...]) -> None:
+    def __init__(self, demand: Counts, bins: tuple[LargeObject, ...], count: Count = uncounted) -> None:
+        self._count = count
         self._demand = demand
         self._bins = bins
         self._columns: list[Column] = []
@@ -61,6 +64,7 @@ class MasterProblem:
 
     def add(self, column: Column) -> bool:
         """Whether the column is new; one that is there already is not added again."""
+        self._count(WorkKind.COLUMN, 1)
         if column.key in self._known:
             return False
         self._known.add(column.key)
@@ -78,6 +82,7 @@ class MasterProblem:
         Raises SolverError when neither is proved.
         """
         answer = self._lp.answer("choosing cutting patterns")
+        self._count_answer(answer)
         if answer.ending is Ending.INFEASIBLE:
             return None
         self._values = answer.values
@@ -102,7 +107,11 @@ class MasterProblem:
         """From now on the LP uses that column exactly so many times."""
         self._lp.bound_column(place, float(times), float(times))
 
-    def choose(self, most_cost: int, nodes: int, seconds: float | None) -> CoverChoice:
+    def _count_answer(self, answer: Answer) -> None:
+        size = len(self._demand) + len(self._bins) + len(self._columns)
+        self._count(WorkKind.SIMPLEX, 35_000 + (15 + answer.iterations + 15 * answer.nodes) * size)
+
+    def choose(self, most_cost: int, nodes: int) -> CoverChoice:
         """Columns that cover the demand for `most_cost` at most, by branch and bound.
 
         The cost is a constraint rather than an objective, and the first solution ends the run: any plan below
@@ -113,7 +122,8 @@ class MasterProblem:
         mip.make_integral(range(len(self._columns)))
         prices = [float(self._bins[column.bin].price) for column in self._columns]
         mip.add_row(-inf, float(most_cost), range(len(self._columns)), prices)
-        answer = mip.answer("covering all parts with cutting patterns", seconds=seconds)
+        answer = mip.answer("covering all parts with cutting patterns")
+        self._count_answer(answer)
         if not answer.found:
             return CoverChoice(None, answer.ending is Ending.INFEASIBLE)
         times = np.rint(answer.values).astype(int)

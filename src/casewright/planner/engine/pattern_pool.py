@@ -18,12 +18,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ..parameters import DEFAULT_PARAMETERS, SearchParameters
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
 from .columns import Column, Counts, ItemKinds, patterns_of_columns
 from .diving import Diver
 from .instance import Instance, Pattern
 from .master_problem import MasterProblem, Relaxation
 from .ruin_recreate import RuinRecreate
+from .work_count import Count, uncounted
 
 
 class PatternPool:
@@ -35,8 +36,10 @@ class PatternPool:
         instance: Instance,
         kinds: ItemKinds,
         parameters: SearchParameters = DEFAULT_PARAMETERS,
+        count: Count = uncounted,
     ) -> None:
         self._parameters = parameters
+        self._count = count
         self._searches = searches
         self._seen = [0] * len(searches)
         self._priced = 0
@@ -47,7 +50,7 @@ class PatternPool:
         self._instance = instance
         self._kinds = kinds
         self._bins = instance.bins
-        self._diver = Diver(instance, kinds, parameters)
+        self._diver = Diver(instance, kinds, parameters, count)
         self._prices = np.array([bin_.price for bin_ in instance.bins], dtype=np.float64)
         self._area = sum(item.area * item.count for item in instance.items)
         self._bin_of = np.zeros(0, dtype=np.int32)
@@ -82,7 +85,7 @@ class PatternPool:
         """
         self._look(priced)
         self._master = None
-        master = MasterProblem(self._kinds.demand, self._bins)
+        master = MasterProblem(self._kinds.demand, self._bins, self._count)
         for column in columns:
             master.add(column)
         fill = self._counts @ np.array([item.area for item in self._kinds.item], dtype=np.float32)
@@ -144,6 +147,7 @@ class PatternPool:
 
     def _losses(self, found: Relaxation) -> NDArray[np.float64]:
         """The reduced cost of each pattern: its price less what its items are worth."""
+        self._count(WorkKind.COMPARISON, self._counts.size)
         worth = self._counts @ found.duals.astype(np.float32)
         return (self._prices + found.stock)[self._bin_of] - worth
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
+from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters, WorkKind
 from .columns import Column, Counts, ItemKinds, columns_of_trees
 from .instance import LargeObject
 from .kernel_binding import PricedItem, kernel
@@ -22,6 +22,7 @@ from .pricing_tables import (
     pricing_grid,
     split_count,
 )
+from .work_count import Count, uncounted
 
 Duals = NDArray[np.float64]
 
@@ -55,8 +56,10 @@ class Pricer:
         bin_: LargeObject,
         parameters: SearchParameters = DEFAULT_PARAMETERS,
         scales: tuple[int, int] | None = None,
+        count: Count = uncounted,
     ) -> None:
         self._parameters = parameters
+        self._count_work = count
         self.number = number
         self._kinds = kinds
         self._bin = bin_
@@ -71,7 +74,7 @@ class Pricer:
                 for item in kinds.item
             ]
         )
-        self._plain = PricingTables(self._grid, number, kinds)
+        self._plain = PricingTables(self._grid, number, kinds, (), count)
         self._counted = self._plain
         self.most = 0.0
         """What the last `columns` proved: no pattern is worth more, in whole duals."""
@@ -97,9 +100,10 @@ class Pricer:
     def count(self, kinds: tuple[int, ...]) -> None:
         """Count these kinds from now on: `best_counting` uses them no more often than asked for."""
         critical = self._critical(kinds)
-        self._counted = (
-            PricingTables(self._grid, self.number, self._kinds, critical) if kinds else self._plain
-        )
+        self._counted = self._counting(critical) if kinds else self._plain
+
+    def _counting(self, critical: Critical) -> PricingTables:
+        return PricingTables(self._grid, self.number, self._kinds, critical, self._count_work)
 
     def work_counting(self, kinds: tuple[int, ...]) -> int:
         """Additions for tables in which these kinds are counted."""
@@ -150,7 +154,7 @@ class Pricer:
         self, tables: PricingTables, ask: float, effort: PricingEffort
     ) -> tuple[list[Column], bool]:
         tables.complete()
-        exact = ctypes.c_int32()
+        exact, joins = ctypes.c_int32(), ctypes.c_int64(effort.joins)
         written = kernel().assemble_columns(
             self._bin.length,
             self._bin.width,
@@ -164,7 +168,7 @@ class Pricer:
             float_pointer(tables.rest),
             ask,
             effort.built,
-            effort.joins,
+            ctypes.byref(joins),
             effort.level,
             effort.columns,
             effort.worthless,
@@ -172,6 +176,8 @@ class Pricer:
             ROOM,
             ctypes.byref(exact),
         )
+        self._count_work(WorkKind.JOIN, 3_000 + joins.value)
+        self._count_work(WorkKind.TREE, int(written))
         columns = columns_of_trees(self.number, len(self._fine), self._out[:written])
         return columns, bool(exact.value)
 
@@ -194,7 +200,7 @@ class Pricer:
             if not over.any() or split_count(critical) * self._grid.work > work:
                 self.most = tables.most
                 return tables
-            tables = self._counted = PricingTables(self._grid, self.number, self._kinds, critical)
+            tables = self._counted = self._counting(critical)
             tables.best(self._plain.worth)
 
     def _within(self, column: Column) -> bool:

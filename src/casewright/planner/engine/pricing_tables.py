@@ -18,10 +18,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...errors import OutOfMemory
-from ..parameters import DEFAULT_PARAMETERS, SearchParameters
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
 from .columns import Column, ItemKinds, columns_of_trees
 from .instance import LargeObject, SmallItem
 from .kernel_binding import FLOATS, INTEGERS, GridType, LineType, SeedType, kernel
+from .work_count import Count, uncounted
 
 Integers = NDArray[np.int32]
 Floats = NDArray[np.float32]
@@ -258,17 +259,25 @@ class PricingTables:
     """The tables of one grid, a table for each state of the critical kinds: how many of each are still to be
     had."""
 
-    def __init__(self, grid: PricingGrid, bin_number: int, kinds: ItemKinds, critical: Critical = ()) -> None:
+    def __init__(
+        self,
+        grid: PricingGrid,
+        bin_number: int,
+        kinds: ItemKinds,
+        critical: Critical = (),
+        count: Count = uncounted,
+    ) -> None:
         self.grid, self.critical = grid, critical
+        self._count = count
         self._bin, self._kinds = bin_number, len(kinds.item)
         self.states = state_count(critical)
         self.most = 0.0
         self.worth = np.zeros(self._kinds, dtype=np.float32)
         self._digit = np.full(self._kinds, -1, dtype=np.int32)
         weights, radices = [1], [count + 1 for _, count in critical]
-        for place, (kind, count) in enumerate(critical):
+        for place, (kind, most) in enumerate(critical):
             self._digit[kind] = place
-            weights.append(weights[-1] * (count + 1))
+            weights.append(weights[-1] * (most + 1))
         self._weight = np.array(weights, dtype=np.int32)
         self._radix = np.array([*radices, 1], dtype=np.int32)
         self._split_first, self._split = _splits(critical, self.states)
@@ -300,6 +309,7 @@ class PricingTables:
     def best(self, worth: Floats) -> float:
         """Fill the tables: the most a bin is worth with critical kinds counted, the others any number of
         times."""
+        self._count(WorkKind.TABLE, 1_000_000 + split_count(self.critical) * self.grid.made)
         self.worth[:] = worth
         self.most = float(kernel().price_tables(ctypes.byref(self.native), float_pointer(self._table)))
         if self.most < 0:
@@ -313,11 +323,13 @@ class PricingTables:
         written = kernel().price_patterns(
             ctypes.byref(self.native), float_pointer(self._table), ask, most, integer_pointer(out), ROOM
         )
+        self._count(WorkKind.TREE, 4_000 + int(written))
         return columns_of_trees(self._bin, self._kinds, out[:written])
 
     def complete(self) -> None:
         """Fill `rest`, the most that can be added beside a rectangle; call `best` before. It prunes
         assemble.c."""
+        self._count(WorkKind.RESTS, 500_000 + split_count(self.critical) * self.grid.made)
         if not kernel().price_rests(
             ctypes.byref(self.native), float_pointer(self._table), float_pointer(self.rest)
         ):

@@ -52,6 +52,8 @@ class RuinRecreate:
         )
         if not self._handle:
             raise OutOfMemory("beginning to fill sheets")
+        self.worked = 0
+        """The work of the last `run`: the same on every machine, and about the nanoseconds it takes."""
 
     def __enter__(self) -> RuinRecreate:
         return self
@@ -108,10 +110,11 @@ class RuinRecreate:
 
     def run(self, iterations: int) -> tuple[bool, int]:
         """Whether a plan within the goal was found, and the iterations used."""
-        used = c_int64()
+        used, before = c_int64(), kernel().search_work(self._handle)
         found = kernel().search_run(self._handle, iterations, ctypes.byref(used))
         if not found and used.value < iterations:  # it ends early with a plan alone, and had no room for one
             raise OutOfMemory("keeping a plan")
+        self.worked = kernel().search_work(self._handle) - before
         return bool(found), used.value
 
     def out_area(self) -> int:

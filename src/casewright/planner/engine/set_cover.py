@@ -10,11 +10,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters
+from ..parameters import DEFAULT_PARAMETERS, PricingEffort, SearchParameters, WorkKind
 from .column_generation import ColumnGeneration
 from .columns import Column, Counts
 from .instance import LargeObject
 from .master_problem import CoverChoice, MasterProblem
+from .work_count import Count, uncounted
 
 AT_ONCE = 2000
 
@@ -23,12 +24,13 @@ def cheapest_cover(
     bounding: ColumnGeneration,
     bins: tuple[LargeObject, ...],
     demand: Counts,
-    best_cost: int,
+    target: int,
     effort: PricingEffort,
     seconds: float | None,
     parameters: SearchParameters = DEFAULT_PARAMETERS,
+    count: Count = uncounted,
 ) -> CoverChoice | None:
-    """Columns of a plan cheaper than `best_cost`, or a proof that there is none, or neither; None if the
+    """Columns of a plan of `target` at most, or a proof that there is none, or neither; None if the
     patterns that matter could not all be enumerated.
 
     Unless the effort includes worthless items, only the kinds with a positive dual must be covered. If even
@@ -37,15 +39,17 @@ def cheapest_cover(
     whole.
     """
     each = None if seconds is None else seconds / 2
-    columns, complete = bounding.enumerate(best_cost, parameters.within(effort, each))
+    columns, complete = bounding.enumerate(target, parameters.within(effort, each))
     for column in columns:
         bounding.master.add(column)
     if not complete:
         return None
-    master = MasterProblem(demand if effort.worthless else np.where(bounding.worthy(), demand, 0), bins)
+    count(WorkKind.COMPARISON, len(columns) ** 2 * int(demand.sum()))
+    needed = demand if effort.worthless else np.where(bounding.worthy(), demand, 0)
+    master = MasterProblem(needed, bins, count)
     for column in drop_dominated(columns):
         master.add(column)
-    choice = master.choose(best_cost - bounding.grain, parameters.cover_nodes, each)
+    choice = master.choose(target, parameters.nodes_within(each))
     if choice.columns is not None and not _covers(choice.columns, demand):
         return CoverChoice(None, False)
     return choice

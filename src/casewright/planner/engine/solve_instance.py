@@ -13,16 +13,18 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import replace
 
-from ..parameters import DEFAULT_PARAMETERS, SearchParameters
+from ..parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
 from .column_generation import ColumnGeneration, GenerationStage
 from .columns import Column, column_of_pattern, item_kinds, patterns_of_columns
 from .diving import Diver
 from .instance import Bound, Instance, Pattern, Solution
 from .pattern_pool import PatternPool
+from .price_sums import PriceSums, fewest_at, price_sums
 from .quick_bounds import item_fits, quick_bound
 from .ruin_recreate import RuinRecreate
 from .set_cover import cheapest_cover
 from .stop_rules import Progress, Stop
+from .work_count import Count
 
 Report = Callable[[Solution], None]
 
@@ -53,7 +55,8 @@ def solve_instance(
     if not reduced.copies:
         return Solution((), 0, quick_bound(reduced), tuple(i.count for i in instance.items), misfits, 0)
     with ExitStack() as stack:
-        return _Run(instance, reduced, misfits, seed, cores, report, stack, parameters).until(stop)
+        run = _Run(instance, reduced, misfits, seed, cores, report, stack, parameters, stop.count)
+        return run.until(stop)
 
 
 class _Run:
@@ -69,8 +72,11 @@ class _Run:
         report: Report | None,
         stack: ExitStack,
         parameters: SearchParameters,
+        count: Count,
     ) -> None:
         self._parameters = parameters
+        self._count = count
+        count(WorkKind.INSTANCE, 1)
         self._efforts = parameters.cover_efforts
         self._instance = instance
         self._reduced = reduced
@@ -81,15 +87,17 @@ class _Run:
         ]
         self._threads = stack.enter_context(ThreadPoolExecutor(cores))
         self._kinds = item_kinds(reduced)
-        self._diver = Diver(reduced, self._kinds, parameters)
+        self._diver = Diver(reduced, self._kinds, parameters, count)
         self._seed = seed
         self._bound = quick_bound(reduced)
         self._bounding: ColumnGeneration | None = None
         self._best: Solution | None = None
+        self._sums: PriceSums | None = None
+        """Listed once a plan tells how far."""
         self._iterations = self._since_better = self._rounds = 0
         self._dives = 0
         self._covers = 0
-        self._pool = PatternPool(self._searches, reduced, self._kinds, parameters)
+        self._pool = PatternPool(self._searches, reduced, self._kinds, parameters, count)
         self._stuck = self._slow = False
         self._stuck_for = 0
         self._pace(slow=False)
@@ -155,11 +163,12 @@ class _Run:
         bounding, best = self._bounding, self._best
         if bounding is None or bounding.relaxation is None or best is None:
             return 0.0
-        return best.cost - bounding.grain + 1e-6 - bounding.relaxation.cost
+        return self._target(best) + 1e-6 - bounding.relaxation.cost
 
     def _search(self, amount: int) -> None:
         outcomes = list(self._threads.map(RuinRecreate.run, self._searches, [amount] * len(self._searches)))
         self._iterations += max(used for _, used in outcomes)
+        self._count(WorkKind.SEARCH, max(search.worked for search in self._searches))
         self._since_better += amount
         found = [s.plan() for s, (success, _) in zip(self._searches, outcomes, strict=True) if success]
         if found:
@@ -199,7 +208,7 @@ class _Run:
         if self._best is None:
             return
         if self._bounding is None:
-            self._bounding = ColumnGeneration(self._reduced, self._kinds, self._parameters)
+            self._bounding = ColumnGeneration(self._reduced, self._kinds, self._parameters, self._count)
             self._bounding.learn(self._columns(self._best))
         stage = self._bounding.stage
         steps = 1
@@ -209,7 +218,7 @@ class _Run:
         for _ in range(steps):
             if stage is GenerationStage.DONE or self._bounding.stage is not stage or self._done():
                 return
-            self._step(self._bounding, self._best.cost, stop.seconds_left())
+            self._step(self._bounding, self._target(self._best), stop.seconds_left())
 
     def _use_columns(self, stop: Stop) -> None:
         """Look for a plan, or a proof that there is none, in the columns, while their LP leaves room."""
@@ -224,7 +233,7 @@ class _Run:
         if self._stuck_for % self._parameters.pool_turn if self._stuck else self._rounds % between:
             return
         self._dives += 1
-        plan = self._diver.dive(bounding, best.cost, self._seed + self._rounds, self._enough(stop))
+        plan = self._diver.dive(bounding, self._target(best), self._seed + self._rounds, self._enough(stop))
         if plan is not None:
             self._accept(plan)
         elif done and self._covers < len(self._efforts) and self._may_cover():
@@ -240,16 +249,22 @@ class _Run:
             return self._dives >= self._parameters.dives_before_enumeration
         return self._stuck_for > self._parameters.turns_before_enumeration * self._parameters.pool_turn
 
-    def _step(self, bounding: ColumnGeneration, best_cost: int, seconds: float | None) -> None:
+    def _step(self, bounding: ColumnGeneration, target: int, seconds: float | None) -> None:
         by = bounding.stage.value
-        bounding.step(best_cost, seconds)
+        bounding.step(target, seconds)
         if bounding.cost > self._bound.cost:
             self._raise_to(bounding.cost, f"column generation, {by}")
 
+    def _target(self, best: Solution) -> int:
+        """The most that a better plan may cost."""
+        assert self._sums is not None
+        return self._sums.below(best.cost)
+
     def _raise_to(self, cost: int, by: str) -> None:
-        prices = {bin_.price for bin_ in self._instance.bins}
-        bins = cost // max(1, *prices) if len(prices) == 1 else 0
-        self._bound = Bound(cost, max(self._bound.bins, bins), by)
+        """Take a bound, raised to the next cost that bins can come to."""
+        if self._sums is not None:
+            cost = self._sums.at_least(cost)
+        self._bound = Bound(cost, max(self._bound.bins, fewest_at(self._reduced, cost)), by)
         if self._best:
             self._best = replace(self._best, bound=self._bound)
 
@@ -264,10 +279,11 @@ class _Run:
             bounding,
             self._reduced.bins,
             self._kinds.demand,
-            self._best.cost,
+            self._target(self._best),
             effort,
             seconds,
             self._parameters,
+            self._count,
         )
         if choice is None:
             self._covers = len(self._efforts) if self._covers else 1  # more kinds make more patterns
@@ -283,6 +299,9 @@ class _Run:
             return
         self._since_better = self._dives = self._stuck_for = 0
         self._covers = 0
+        if self._sums is None:
+            self._sums = price_sums(self._reduced, self._bound.bins, self._cost(patterns))
+            self._raise_to(self._bound.cost, self._bound.by)
         self._best = self._answer(patterns)
         if self._bounding:
             self._bounding.learn(self._columns(self._best))

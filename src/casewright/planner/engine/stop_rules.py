@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Protocol
 
+from ..parameters import WorkKind
+
 
 @dataclass(frozen=True, slots=True)
 class Progress:
@@ -23,7 +25,17 @@ class Stop(Protocol):
     def __call__(self, progress: Progress) -> bool: ...
 
     def seconds_left(self) -> float | None:
-        """How long one indivisible step may still take; None when only work is counted."""
+        """How long one indivisible step may still take; None when only iterations are counted."""
+        ...
+
+    def count(self, kind: WorkKind, amount: int) -> None:
+        """Told of all work as soon as it is done."""
+
+    @property
+    def late(self) -> bool:
+        """Whether the search ended because it took far longer than asked, so that another run may give
+        another plan."""
+        ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +49,13 @@ class MaxIterations:
 
     def seconds_left(self) -> float | None:
         return None
+
+    def count(self, kind: WorkKind, amount: int) -> None:
+        pass
+
+    @property
+    def late(self) -> bool:
+        return False
 
 
 class MaxSeconds:
@@ -52,6 +71,13 @@ class MaxSeconds:
     def seconds_left(self) -> float | None:
         return max(0.0, self._end - self._clock())
 
+    def count(self, kind: WorkKind, amount: int) -> None:
+        pass
+
+    @property
+    def late(self) -> bool:
+        return False
+
 
 @dataclass(frozen=True, slots=True)
 class FirstOf:
@@ -65,3 +91,11 @@ class FirstOf:
     def seconds_left(self) -> float | None:
         known = [left for stop in self.criteria if (left := stop.seconds_left()) is not None]
         return min(known, default=None)
+
+    def count(self, kind: WorkKind, amount: int) -> None:
+        for stop in self.criteria:
+            stop.count(kind, amount)
+
+    @property
+    def late(self) -> bool:
+        return any(stop.late for stop in self.criteria)

@@ -11,6 +11,7 @@ from ..engine import FirstOf, MaxIterations, Progress, Stop
 from ..layout.engine_bridge import Room, whole_sheet_rooms
 from ..layout.integer_grid import IntegerGrid
 from ..layout.layout_tree import SheetLayout, leaves
+from ..parameters import WorkKind
 from ..problem import FirstCut, PatternKind
 from .hand_cuts import fewest_hand_cuts, shorten_room
 from .strip_fill import fill_strips
@@ -30,6 +31,13 @@ class StopEarly:
     def seconds_left(self) -> float | None:
         left = self.stop.seconds_left()
         return None if left is None else max(0.0, left - self.seconds)
+
+    def count(self, kind: WorkKind, amount: int) -> None:
+        self.stop.count(kind, amount)
+
+    @property
+    def late(self) -> bool:
+        return self.stop.late
 
 
 def first_plan(best: BestPlan) -> None:

@@ -18,7 +18,7 @@ from .. import engine
 from ..engine.instance import LARGEST_SIDE
 from ..engine.instance import PatternNode as EngineNode
 from ..engine.ruin_recreate import RuinRecreate
-from ..parameters import DEFAULT_PARAMETERS
+from ..parameters import DEFAULT_PARAMETERS, WorkKind
 from ..problem import FirstCut, PatternKind
 from .integer_grid import IntegerGrid
 from .layout_tree import Leaf, Node, SheetLayout, Stack, leaves, make_open_stack, make_stack, node_extent
@@ -79,6 +79,7 @@ class EngineModel:
         iterations: int,
         seed: int,
         stopped: Callable[[], bool],
+        count: engine.Count = engine.uncounted,
         stretch_work: int = DEFAULT_PARAMETERS.stretch_work,
     ) -> tuple[tuple[tuple[int, Node], ...] | None, int]:
         """Layouts of all items for `cost` at most, and the iterations it took; None in their place if they
@@ -91,6 +92,7 @@ class EngineModel:
             while True:
                 found, used = search.run(min(stretch, iterations - done))
                 done += used
+                count(WorkKind.SEARCH, search.worked)
                 if found:
                     return self.layouts(search.plan()), done
                 if done >= iterations or stopped():

@@ -13,6 +13,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeVar
 
+from ..engine.work_count import Count, uncounted
+from ..parameters import WorkKind
 from ..plan import PieceRole, Purpose
 from ..problem import Direction, Goal, Problem
 from .cut_draft import Draft, DraftCut, draft_of
@@ -51,8 +53,9 @@ class Score:
 class Scorer:
     """Scores layouts, each only once: the search comes back to the same layouts again and again."""
 
-    def __init__(self, problem: Problem, grid: IntegerGrid) -> None:
+    def __init__(self, problem: Problem, grid: IntegerGrid, count: Count = uncounted) -> None:
         self.problem = problem
+        self._count = count
         self.grid = grid
         self._known: dict[SheetLayout, Score] = {}
         self._matched = any(item.match is not None for item in problem.items)
@@ -71,7 +74,9 @@ class Scorer:
         bin_ = self.problem.bins[layout.bin]
         square = self.grid.step**2
         worth, settings, cuts, turns, over_limit = Fraction(0), set(), 0, 0, 0
-        for draft in root.walk():
+        drafts = list(root.walk())
+        self._count(WorkKind.DRAFT, len(drafts) + 2)
+        for draft in drafts:
             if draft.role is PieceRole.OFFCUT:
                 worth += worth_of_leftover(bin_, draft.length * draft.width * square)
             cuts += len(draft.cuts)

@@ -12,6 +12,7 @@ from ..layout.cut_draft import layout_fits
 from ..layout.layout_tree import Leaf, SheetLayout, Stack, leaves
 from ..layout.orientation import common_orientations, own_settings, turn_groups
 from ..layout.score import Score, job_totals
+from ..parameters import WorkKind
 from .part_pairs import pair_settings, parts_and_pairs
 from .reshape import neighbour_layouts, with_open_stacks
 
@@ -38,6 +39,7 @@ class Incumbent:
         self.own_settings = own_settings(self.grid, self.orientations)
         self.work = 0
         self._stop = stop
+        self.count = stop.count
 
     def stopped(self) -> bool:
         return self._stop(Progress(self.work, None, 0))
@@ -92,6 +94,7 @@ class Incumbent:
             [self._scored(self.layouts[place]) for place in places], [self._scored(new) for new in others]
         )
         self._put(places, others)
+        self.count(WorkKind.TAKEN, len(self.layouts) + 5)
         if self.whole.rank() < before:
             return True
         if len(others) == len(places):
@@ -109,10 +112,12 @@ class Incumbent:
 
     def _reshape(self, place: int) -> bool:
         now = self.layouts[place]
+        parts = sum(1 for _ in leaves(now.root))
         free = self.best.problem.pattern.stages is None
         for tried, other in enumerate(
             neighbour_layouts(now, self.grid, free, self.own_settings, self.best.parameters.reshape_depth)
         ):
+            self.count(WorkKind.NEIGHBOUR, parts + 10)
             if tried % LOOK == 0 and self.stopped():
                 return False
             if layout_fits(self.grid, other) and self._better([place], [other]):

@@ -22,6 +22,7 @@ from ..first_phase.fewest_sheets import rooms_for_hand_cuts
 from ..layout.engine_bridge import Room, engine_model, sheet_layouts, whole_sheet_rooms
 from ..layout.layout_tree import Leaf, SheetLayout, Stack, layout_extent, leaves, node_extent
 from ..layout.orientation import GridSetting, free_orientations
+from ..parameters import WorkKind
 from ..problem import FirstCut, Goal, PatternKind
 from .incumbent import Incumbent
 from .part_pairs import PairFamily, node_settings, pair_families, pair_settings, pair_up
@@ -170,6 +171,7 @@ class _Refiller:
 
     def try_once(self, fruitless: int) -> bool | None:
         """One round; `fruitless` counts the rounds before it that found nothing better."""
+        self.incumbent.count(WorkKind.ROUND, sum(self.best.demand) + 20)
         if self.draw.random() < self.pair_share:
             family = self._family()
             if family is not None:
@@ -217,7 +219,9 @@ class _Refiller:
         for_parts = self.parameters.try_iterations_per_part * (len(loose) + len(part_pairs))
         iterations = times * (self.parameters.try_iterations + for_parts)
         seed, stretch_work = int(self.draw.integers(2**32)), self.parameters.stretch_work
-        found, done = model.attempt(cost, iterations, seed, self.incumbent.stopped, stretch_work)
+        found, done = model.attempt(
+            cost, iterations, seed, self.incumbent.stopped, self.incumbent.count, stretch_work
+        )
         self.incumbent.work += done
         if found is None or len(found) > len(places):
             return None

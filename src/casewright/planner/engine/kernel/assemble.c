@@ -273,12 +273,13 @@ static int32_t write_tree(const Assembly *a, int32_t number, int32_t *out, int32
  * them.  `rest`: what can be added (price_rests), on a grid coarser by scale_x and scale_y; `left_x`,
  * `left_y`: what is left beside each size there.  Of the grid's kinds none is used more often than its
  * `count`, which for a critical one is no more than its digit tells.  Items of no worth take part only if
- * `worthless`.  The trees go to `out`, one after another; how many integers that took is returned.  `exact`
- * tells whether nothing was left untried for want of room. */
+ * `worthless`.  The trees go to `out`, one after another; how many integers that took is returned.  `joins`
+ * is how many pairs may be looked at, then how many were.  `exact` tells whether nothing was left untried for
+ * want of room. */
 KERNEL_API int32_t assemble_columns(int32_t length, int32_t width, int32_t items, const PricedItem *item,
                                     int32_t scale_x, int32_t scale_y, const Grid *grid,
                                     const int32_t *left_x, const int32_t *left_y, const float *rest, float ask,
-                                    int32_t most_built, int64_t most_joins, int32_t most_on_level,
+                                    int32_t most_built, int64_t *joins, int32_t most_on_level,
                                     int32_t most_columns, int32_t worthless, int32_t *out, int32_t room,
                                     int32_t *exact) {
     Assembly a = {.length = length, .width = width, .scale_x = scale_x, .scale_y = scale_y, .rest = rest};
@@ -290,7 +291,7 @@ KERNEL_API int32_t assemble_columns(int32_t length, int32_t width, int32_t items
     a.ask = ask;
     a.worthless = worthless;
     a.capacity = most_built;
-    a.joins_left = most_joins;
+    a.joins_left = *joins;
     a.most_on_level = most_on_level;
     a.found_capacity = most_columns;
     a.least_x = length;
@@ -302,7 +303,9 @@ KERNEL_API int32_t assemble_columns(int32_t length, int32_t width, int32_t items
             if (y < a.least_y) a.least_y = y;
         }
     *exact = 0;
+    *joins = 0;
     if (!lay_fields(&a)) return 0;
+    int64_t most_joins = a.joins_left;
     for (a.places = 1024; a.places < (uint32_t)most_built; a.places *= 2) {}
     a.built = malloc((size_t)most_built * sizeof *a.built);
     a.ranked = malloc((size_t)most_built * sizeof *a.ranked);
@@ -312,6 +315,7 @@ KERNEL_API int32_t assemble_columns(int32_t length, int32_t width, int32_t items
     if (a.built && a.ranked && a.place && a.found) {
         memset(a.place, 0xff, a.places * sizeof *a.place);
         *exact = assemble(&a) && !a.cut_short;
+        *joins = most_joins - (a.joins_left > 0 ? a.joins_left : 0);
         for (int32_t f = 0; f < a.found_count; f++) {
             int32_t size = write_tree(&a, a.found[f], out + written, room - written);
             if (size == 0) {

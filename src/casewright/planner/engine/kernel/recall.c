@@ -91,6 +91,7 @@ static int32_t find_candidates(Search *search, Candidate *candidate) {
     uint64_t mask = mask_at_hand(search);
     int32_t found = 0, place = random_below(search, pool->count);
     for (int32_t seen = 0; seen < pool->count && found < MOST_CANDIDATES; seen++) {
+        search->work += REMEMBERED_WORK;
         uint64_t its = pool->layout[place].mask;
         if (!(its & ~mask) && take(search, place)) {
             give(search, place);

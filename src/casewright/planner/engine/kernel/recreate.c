@@ -56,6 +56,7 @@ static void try_layout(Search *search, int32_t slot, int32_t number, Insertion *
     if (layout->bin == NONE || layout->roomiest < area) return;
     for (int32_t n = next_roomy(layout, 0); n != NONE; n = next_roomy(layout, n + 1)) {
         const Node *at = &layout->node[n];
+        search->work += RECTANGLE_WORK;
         int64_t room = (int64_t)at->free * at->cross;
         if (room > roomiest) roomiest = room;
         if (room >= area) try_strip(search, at, slot, n, &search->item[number], best);
@@ -144,6 +145,7 @@ static void sort_hardest_first(int32_t *order, int32_t count, const double *key)
 /* Returns 0 as soon as more weight than most_out has found no place: the state would be refused anyway. */
 int recreate(Search *search, int64_t most_out) {
     int32_t count = search->out_count, rule = random_below(search, 12);
+    search->work += (int64_t)ITEM_WORK * count;
     for (int32_t i = 0; i < count; i++) {
         search->order[i] = i;
         search->key[i] = hardness(search, &search->item[search->out[i]], rule);

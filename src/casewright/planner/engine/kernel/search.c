@@ -47,6 +47,7 @@ Layout *touch(Search *search, int32_t slot) {
     Layout *layout = &search->layout[slot];
     if (layout->saved_in == search->iteration) return layout;
     layout_copy(&search->saved[slot], layout);
+    search->work += LAYOUT_WORK + (int64_t)NODE_WORK * layout->top;
     layout->saved_in = search->iteration;
     search->touched[search->touched_count++] = slot;
     if (layout->bin != NONE) search->leftover -= layout_leftover(layout, search->unit);
@@ -204,6 +205,9 @@ static void begin_anew(Search *search) {
 static int complete(const Search *search) {
     return search->out_count == 0 && search->cost <= search->cost_limit;
 }
+
+/* The work done since the search began: the same on every machine, and about the nanoseconds it takes. */
+KERNEL_API int64_t search_work(const Search *search) { return search->work; }
 
 /* Runs until a complete plan within the goal is found (returns 1 and keeps the plan) or the iterations are
  * used up (returns 0).  `used` receives the number of iterations done. */

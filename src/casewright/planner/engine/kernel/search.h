@@ -102,7 +102,12 @@ typedef struct {
     int32_t *at_hand, *where; /* scratch: of each kind of item */
     Code kept; /* the best complete plan */
     Pool pool;
+    int64_t work; /* see search_work */
 } Search;
+
+/* What takes the search its time, in nanoseconds as measured: a free rectangle looked at, a node and a layout
+ * copied, an item put in order, a remembered layout looked at. */
+enum { RECTANGLE_WORK = 6, NODE_WORK = 35, LAYOUT_WORK = 200, ITEM_WORK = 45, REMEMBERED_WORK = 2 };
 
 static inline const Sizes *restriction(const Search *search) {
     return search->rules.restricted ? &search->sizes : NULL;
