@@ -1,5 +1,6 @@
 # make demo   set up, then open the finished example in the browser and write its packet
 # make test   set up, install what only the tests need (a browser among them), then run every check
+# make quick  for the daily loop, after make test has been run once: ruff, mypy and a chosen part of the tests
 # make bench  the benchmark tables (slow)
 # make docs   the documentation as a site, in site/
 # make wheel  a wheel for this platform, in dist/
@@ -9,7 +10,7 @@ PYTHON ?= python3.11
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: demo test check bench docs wheel changes setup clean
+.PHONY: demo test check quick bench docs wheel changes setup clean
 
 demo: $(VENV)/ready
 	$(BIN)/casewright demo $(DEMO)
@@ -20,6 +21,17 @@ test: $(VENV)/tests-ready check
 check: $(VENV)/tests-ready
 	$(BIN)/ruff check .
 	$(BIN)/mypy
+
+# Core arithmetic, casework, job files, the planner's small parts, findings, the house rules, and a few of
+# the app and the command line. Without the drawn examples, which make up most of a run.
+QUICK := lengths sizes casework jobfile shop record \
+  planner/test_shape.py planner/test_faults.py \
+  planner/test_findings_of_planner.py planner/test_findings_of_planner_judge.py \
+  workshop/test_findings_of_workshop.py app/test_findings_of_app.py app/test_form.py \
+  cli/test_findings_of_cli.py test_architecture.py test_every_finding.py test_size_names.py
+
+quick: check
+	$(BIN)/python -m pytest -m "not hypothesis" $(QUICK:%=tests/%)
 
 bench: $(VENV)/tests-ready
 	$(BIN)/python -m benchmarks

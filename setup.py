@@ -13,6 +13,7 @@ import sysconfig
 import tempfile
 from pathlib import Path
 from types import ModuleType
+from typing import ClassVar
 
 from setuptools import Command, Distribution, Extension, setup
 from setuptools.command.bdist_wheel import bdist_wheel
@@ -78,7 +79,8 @@ class BuildKernel(build_ext):
             flags.append("-fPIC")
         with tempfile.TemporaryDirectory() as cache:
             made = Path(cache, library.name)  # alone there: on Windows the linker leaves more beside it
-            command = [sys.executable, "-m", "ziglang", "cc", *flags, "-o", str(made), *ext.sources]
+            sources = [str(source) for source in ext.sources]
+            command = [sys.executable, "-m", "ziglang", "cc", *flags, "-o", str(made), *sources]
             environment = {**os.environ, "ZIG_GLOBAL_CACHE_DIR": cache, "ZIG_LOCAL_CACHE_DIR": cache}
             done = subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
             if done.returncode != 0 or not made.exists():
@@ -95,7 +97,7 @@ class BuildPage(Command):
     """Fetches the page's libraries with their licences; none of them is committed."""
 
     description = "fetch the page's libraries"
-    user_options = ()
+    user_options: ClassVar[list[tuple[str, str | None, str]]] = []
     editable_mode = False
     build_lib: str | None = None
 
@@ -125,7 +127,7 @@ class BuildPage(Command):
 
 
 class Build(build):
-    sub_commands = (*build.sub_commands, ("build_page", None))
+    sub_commands: ClassVar = [*build.sub_commands, ("build_page", None)]
 
 
 class Wheel(bdist_wheel):

@@ -8,6 +8,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from statistics import median
 
@@ -38,12 +39,8 @@ def _sizes(project: Project, repeats: int) -> list[str]:
     case = next(iter(project.cases))
     material = next(iter(project.job.sheets))
     for name in (f"{case}.depth", f"{material}.thickness"):
-        facts = {name: project.sizes.of(name) + Fraction(1, 64)}
-        row(
-            f"again after {name} changed",
-            lambda facts=facts: project.given(facts),
-            project.given(facts).sizes.worked,
-        )
+        again = partial(project.given, {name: project.sizes.of(name) + Fraction(1, 64)})
+        row(f"again after {name} changed", again, again().sizes.worked)
     return rows
 
 

@@ -7,6 +7,7 @@ import json
 import time
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from casewright.planner.engine import Instance, LargeObject, MaxSeconds, SmallItem, Solution
 from casewright.planner.engine import solve_instance as solve
@@ -35,19 +36,19 @@ class Result:
     seconds: float
 
 
-def load(path: Path = INSTANCES) -> list[dict[str, object]]:
-    records: list[dict[str, object]] = json.loads(path.read_text())
+def load(path: Path = INSTANCES) -> list[dict[str, Any]]:
+    records: list[dict[str, Any]] = json.loads(path.read_text())
     return records
 
 
-def instance_of(record: dict[str, object], turn: bool) -> Instance:
-    length, width = record["bin"]  # type: ignore[misc]
-    rows: list[list[int]] = record["items"]  # type: ignore[assignment]
+def instance_of(record: dict[str, Any], turn: bool) -> Instance:
+    length, width = record["bin"]
+    rows: list[list[int]] = record["items"]
     items = tuple(SmallItem(row[0], row[1], row[2] if len(row) > 2 else 1, turn) for row in rows)
     return Instance(items, (LargeObject(length, width),))
 
 
-def solve_one(record: dict[str, object], turn: bool, seconds: float) -> Result:
+def solve_one(record: dict[str, Any], turn: bool, seconds: float) -> Result:
     instance = instance_of(record, turn)
     start = time.process_time()
     plans: list[tuple[float, int]] = []
@@ -58,7 +59,7 @@ def solve_one(record: dict[str, object], turn: bool, seconds: float) -> Result:
     solution = solve(instance, MaxSeconds(seconds, time.process_time), seed=1, report=note)
     took = time.process_time() - start
     at = tuple(min((cost for when, cost in plans if when <= mark), default=plans[0][1]) for mark in MARKS)
-    best: dict[str, int] = record["best"]  # type: ignore[assignment]
+    best: dict[str, int] = record["best"]
     staged, free = BEST[turn]
     return Result(
         str(record["name"]),

@@ -19,8 +19,8 @@ from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 from casewright.repair.facts import AsCut, Facts, Origin, facts_after
-from casewright.repair.find_ways import Ways, ways
-from casewright.repair.ways.way import Option
+from casewright.repair.find_ways import ways
+from casewright.repair.ways.way import Option, Ways
 from casewright.workshop.operations import cut_key
 from casewright.workshop.sheets.cut_problems import cut_problems
 

@@ -3,6 +3,7 @@
 import ast
 import re
 from collections import Counter
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -72,16 +73,22 @@ def modules() -> list[Path]:
     return sorted(SOURCE.rglob("*.py"))
 
 
+@cache
+def syntax(path: Path) -> ast.Module:
+    return ast.parse(path.read_text())
+
+
 def layer_of(path: Path) -> str:
     first = path.relative_to(SOURCE).parts[0]
     return first.removesuffix(".py")
 
 
+@cache
 def imported(path: Path) -> set[tuple[str, int]]:
     """The dotted names a module imports, relative ones made absolute."""
     package = ["casewright", *path.relative_to(SOURCE).parts[:-1]]
     found: set[tuple[str, int]] = set()
-    for node in ast.walk(ast.parse(path.read_text())):
+    for node in ast.walk(syntax(path)):
         if isinstance(node, ast.Import):
             found |= {(alias.name, node.lineno) for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
@@ -124,7 +131,7 @@ def test_an_answer_is_read_through_the_check_of_its_status() -> None:
     unchecked = {"getSolution", "getModelStatus", "getInfo", "minimize", "maximize"}
     for path in modules():
         if path != SOURCE / "solver.py":
-            for node in ast.walk(ast.parse(path.read_text())):
+            for node in ast.walk(syntax(path)):
                 assert not (isinstance(node, ast.Attribute) and node.attr in unchecked), (path, node.lineno)
 
 
@@ -154,7 +161,7 @@ ONE_A_COMMAND = {"add_arguments", "run"}
 def public_names(path: Path) -> set[str]:
     """The public classes and functions that a module defines."""
     defined = (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)
-    names = {node.name for node in ast.parse(path.read_text()).body if isinstance(node, defined)}
+    names = {node.name for node in syntax(path).body if isinstance(node, defined)}
     if path.parent == SOURCE / "cli" / "commands":
         names -= ONE_A_COMMAND
     return {name for name in names if not name.startswith("_")}
@@ -172,7 +179,7 @@ def test_no_public_name_stands_twice() -> None:
 def test_every_folder_says_what_it_is_for() -> None:
     for path in modules():
         if path.name == "__init__.py":
-            assert ast.get_docstring(ast.parse(path.read_text())), path
+            assert ast.get_docstring(syntax(path)), path
 
 
 def test_the_map_in_the_docs_has_a_row_for_every_layer() -> None:

@@ -17,6 +17,7 @@ from manifold3d import Error, Manifold
 
 import every_answer
 from casewright.casework.directions import Way
+from casewright.casework.parts.holes import Bore
 from casewright.errors import LibraryError, OutOfMemory
 from casewright.packet.labels.square_code import code_svg
 from casewright.packet.typesetting import typeset
@@ -24,7 +25,7 @@ from casewright.planner.engine import Instance, LargeObject, SmallItem
 from casewright.planner.engine.kernel_binding import kernel
 from casewright.planner.engine.ruin_recreate import RuinRecreate
 from casewright.solids import part_solid as part
-from casewright.solids.part_shape import Bore, PartShape
+from casewright.solids.part_shape import PartShape
 
 FLOAT, TRIPLE = 5126, "VEC3"
 

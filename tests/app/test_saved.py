@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -101,11 +102,12 @@ def test_a_job_of_a_name_that_was_put_away_gets_another_address(saved: KeptJobs)
 
 
 def test_what_is_not_there_is_said(saved: KeptJobs) -> None:
-    for ask in (
+    asked: tuple[Callable[[], object], ...] = (
         lambda: saved.take("attic"),
         lambda: saved.take("larder", 9),
         lambda: saved.restore("larder", 9),
-    ):
+    )
+    for ask in asked:
         with pytest.raises(NoSuchJob):
             ask()
 

@@ -81,7 +81,7 @@ def test_weights_by_hand(project: Project) -> None:
 
 def test_a_row_of_holes_by_hand() -> None:
     row = HoleRow(F(6), F(2), 4, F(3, 2), F(1, 4), F(5, 16))
-    assert row.holes == (6, 8, 10, 12) and row.length == 6 and row.last == 12
+    assert row.holes == (F(6), F(8), F(10), F(12)) and row.length == 6 and row.last == 12
 
 
 def test_holes_lie_in_from_their_edges(project: Project) -> None:

@@ -9,9 +9,9 @@ from functools import cache
 from io import StringIO
 from pathlib import Path
 
-import ezdxf
 import pytest
 import trimesh
+from ezdxf.filemanagement import readfile
 from pypdf import PdfReader
 
 from casewright.app.jobs.job_file import load
@@ -62,7 +62,7 @@ def test_sheets_and_plan_agree(ferry: Path) -> None:
     told = json.loads((ferry / "plan.json").read_text(encoding="utf-8"))
     for material, answer in told["materials"].items():
         assert len(list((ferry / "sheets").glob(f"{material}-*.dxf"))) == len(answer["sheets"])
-        drawn = ezdxf.readfile(ferry / "sheets" / f"{material}-1.dxf")
+        drawn = readfile(ferry / "sheets" / f"{material}-1.dxf")
         assert drawn.dxfversion == "AC1024" and not drawn.audit().errors
 
 

@@ -100,7 +100,7 @@ def run_the_demo(command: Path, folder: Path) -> None:
 
 @contextmanager
 def served(command: Path, folder: Path) -> Iterator[str]:
-    words = [command, "serve", "shop", "--port", "0", "--no-browser"]
+    words: list[str | Path] = [command, "serve", "shop", "--port", "0", "--no-browser"]
     with subprocess.Popen(words, cwd=folder, env=ALONE, stderr=subprocess.PIPE, text=True) as server:
         try:
             assert server.stderr is not None

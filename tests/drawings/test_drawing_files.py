@@ -7,6 +7,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 from ezdxf.document import Drawing
+from ezdxf.entities.lwpolyline import LWPolyline
 from ezdxf.filemanagement import read
 
 from casewright.casework.parts.features import Channel, Notch, PinRow
@@ -16,6 +17,7 @@ from casewright.drawings.drawing_files import part_dxf, part_svg, sheet_dxf, she
 from casewright.drawings.views.part_drawing import LAYER_OF
 from casewright.drawings.views.part_view import FaceView
 from casewright.lengths.length import MM
+from casewright.planner.plan import SheetPlan
 from drawings.shown_jobs import plans, project, project_mm
 
 PARTS = tuple(project().parts.values())
@@ -35,6 +37,7 @@ def boxes(document: Drawing, layer: str) -> list[tuple[float, float, float, floa
     """Left, low, right, high of every closed outline on a layer."""
     found = []
     for outline in document.modelspace().query(f'LWPOLYLINE[layer=="{layer}"]'):
+        assert isinstance(outline, LWPolyline)
         points = list(outline.get_points("xy"))
         if outline.closed:
             xs, ys = [x for x, _ in points], [y for _, y in points]
@@ -63,6 +66,7 @@ def test_a_parts_dxf_equals_the_ledger(part: Part) -> None:
                 wanted = (x, y, float(of(feature.diameter)) / 2)
                 assert sum(near(circle, wanted) for circle in circles) == 1
             continue
+        assert isinstance(feature, Channel | Notch)
         layer = "NOTCH" if isinstance(feature, Notch) else LAYER_OF[feature.kind].value
         low, high = view.cut(feature)
         assert sum(near(box, (*low, *high)) for box in boxes(document, layer)) == 1
@@ -82,7 +86,7 @@ def test_a_millimetre_job_is_drawn_in_millimetres() -> None:
 
 
 @pytest.mark.parametrize(("material", "sheet"), SHEETS)
-def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet) -> None:
+def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet: SheetPlan) -> None:
     document = opened(sheet_dxf(project(), material, sheet))
     drawn = boxes(document, "PARTS")
     for piece in sheet.parts:
@@ -93,13 +97,13 @@ def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet) -> None:
         outline
         for layer in ("CUTS-BY-HAND", "CUTS-AT-TABLE")
         for outline in document.modelspace().query(f'LWPOLYLINE[layer=="{layer}"]')
-        if not outline.closed
+        if isinstance(outline, LWPolyline) and not outline.closed
     ]
     assert len(lines) == len(sheet.cuts)
 
 
 @pytest.mark.parametrize(("material", "sheet"), SHEETS)
-def test_a_sheets_svg_shows_each_piece_once_and_numbers_each_cut(material: str, sheet) -> None:
+def test_a_sheets_svg_shows_each_piece_once_and_numbers_each_cut(material: str, sheet: SheetPlan) -> None:
     root = ET.fromstring(sheet_svg(project(), material, sheet))
     names = [shape.get("data-name") for shape in root.iter() if shape.get("data-name")]
     for piece in sheet.parts:
@@ -125,7 +129,7 @@ def test_cuts_by_hand_are_drawn_unlike_those_at_the_table() -> None:
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:
-    from ezdxf import options
+    from ezdxf import options  # type: ignore[attr-defined]
 
     assert not options.write_fixed_meta_data_for_testing
     part = project().parts["B2-D1"]

@@ -20,9 +20,9 @@ def boxes(draw: st.DrawFn) -> list[SolidBox]:
     """Boxes that keep apart, by dropping those that would meet an earlier one."""
     kept: list[SolidBox] = []
     for number in range(draw(st.integers(2, 6))):
-        low = (draw(PLACES), draw(PLACES), draw(PLACES))
-        size = (draw(SIZES), draw(SIZES), draw(SIZES))
-        block = SolidBox(str(number), low, tuple(a + b for a, b in zip(low, size, strict=True)))
+        x, y, z = draw(PLACES), draw(PLACES), draw(PLACES)
+        high = (x + draw(SIZES), y + draw(SIZES), z + draw(SIZES))
+        block = SolidBox(str(number), (x, y, z), high)
         if all(_apart(block, other) for other in kept):
             kept.append(block)
     return kept

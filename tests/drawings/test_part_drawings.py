@@ -43,6 +43,7 @@ def test_each_feature_shows_its_place_width_and_depth(part: Part) -> None:
         elif isinstance(feature, Notch):
             wanted = [feature.first, feature.second]
         else:
+            assert isinstance(feature, PinRow)
             wanted = [feature.setback, feature.first]
             assert f"{int(of(feature.number))} hole" in everything
         for size in wanted:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from io import StringIO
 
-import ezdxf
 import pytest
+from ezdxf.filemanagement import read
 
 from casewright.casework.project import draw_up
 from casewright.drawings.drawing_files import stick_dxf, stick_svg
@@ -64,7 +64,7 @@ def test_a_story_stick_prints_at_full_size() -> None:
 def test_a_story_stick_is_a_drawing_file_at_full_size() -> None:
     project = draw_up(job())
     stick = story_sticks(project)[0]
-    drawing = ezdxf.read(StringIO(stick_dxf(project, stick).decode()))
+    drawing = read(StringIO(stick_dxf(project, stick).decode()))
     circles = sorted(entity.dxf.center.x for entity in drawing.modelspace() if entity.dxftype() == "CIRCLE")
     assert circles == pytest.approx([float(mark) for mark in stick.marks])
     wide = re.search(rb'width="([0-9.]+)pt"', stick_svg(project, stick))

@@ -91,7 +91,6 @@ def jobs(draw: st.DrawFn) -> Job:
             draw(case_specs(next(marks), made, unit, kinds)) for _ in range(draw(st.integers(1, 3)))
         )
         filler = st.builds(Filler, lengths, lengths, st.sampled_from(kinds))
-        optional = {"ceiling": lengths, "left": filler, "right": filler}
         runs.append(
             Run(
                 name,
@@ -101,7 +100,9 @@ def jobs(draw: st.DrawFn) -> Job:
                 along=draw(lengths),
                 lift=draw(lengths),
                 gap=draw(lengths),
-                **{key: draw(st.one_of(st.none(), strategy)) for key, strategy in optional.items()},
+                ceiling=draw(st.none() | lengths),
+                left=draw(st.none() | filler),
+                right=draw(st.none() | filler),
             )
         )
     rounding = draw(st.sampled_from([mark, Mark.SIXTEENTH]))

@@ -5,6 +5,7 @@ import subprocess
 import sys
 import unicodedata
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import example, given
@@ -48,7 +49,7 @@ WRITTEN = [
 
 
 @pytest.mark.parametrize(("text", "length"), WRITTEN)
-def test_what_makers_write_is_read(text, length):
+def test_what_makers_write_is_read(text: str, length: Fraction) -> None:
     assert parse_length(text, Unit.INCH) == length
 
 
@@ -105,7 +106,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("text", "reason"), REFUSED)
-def test_what_is_open_to_doubt_is_refused_with_the_reason(text, reason):
+def test_what_is_open_to_doubt_is_refused_with_the_reason(text: str | float | Fraction, reason: str) -> None:
     with pytest.raises(LengthError, match=reason) as refused:
         parse_length(text, Unit.INCH)
     sentence = str(refused.value)
@@ -114,12 +115,12 @@ def test_what_is_open_to_doubt_is_refused_with_the_reason(text, reason):
         assert f"“{text.strip()}”" in sentence
 
 
-def test_an_int_too_long_for_python_to_write_is_refused():
+def test_an_int_too_long_for_python_to_write_is_refused() -> None:
     with pytest.raises(LengthError, match="a number of thousands of digits comes to more than 1000 ft"):
         parse_length(10**5000, Unit.INCH)
 
 
-def test_a_bare_number_counts_the_unit_of_the_job():
+def test_a_bare_number_counts_the_unit_of_the_job() -> None:
     for number in ("695", 695, 695.0, F(695)):
         assert parse_length(number, Unit.MM) == 695 * MM
         assert parse_length(number, Unit.INCH) == 695
@@ -127,17 +128,17 @@ def test_a_bare_number_counts_the_unit_of_the_job():
     assert parse_length("695 mm", Unit.INCH) == 695 * MM
 
 
-def test_a_bare_fraction_in_a_metric_job_is_refused():
+def test_a_bare_fraction_in_a_metric_job_is_refused() -> None:
     with pytest.raises(LengthError, match='write 27 3/8" for inches, or a decimal'):
         parse_length("27 3/8", Unit.MM)
 
 
-def test_a_float_is_its_shortest_decimal():
+def test_a_float_is_its_shortest_decimal() -> None:
     assert parse_length(0.1, Unit.INCH) == F(1, 10)
     assert parse_length(18.3, Unit.MM) == F("18.3") * MM
 
 
-def test_the_inch_is_25_4_mm_exactly():
+def test_the_inch_is_25_4_mm_exactly() -> None:
     # International yard and pound agreement, 1959.
     assert parse_length("25.4 mm", Unit.INCH) == 1 == F("25.4") * MM
     assert parse_length("2.54 cm", Unit.INCH) == parse_length("1 in", Unit.MM)
@@ -147,7 +148,7 @@ def test_the_inch_is_25_4_mm_exactly():
 @given(any_text, units)
 @example("1" * 59 + "/" + "0", Unit.INCH)
 @example("²/3", Unit.MM)
-def test_any_text_is_a_length_or_refused(text, unit):
+def test_any_text_is_a_length_or_refused(text: str, unit: Unit) -> None:
     try:
         length = parse_length(text, unit)
     except LengthError as refused:
@@ -157,7 +158,7 @@ def test_any_text_is_a_length_or_refused(text, unit):
 
 
 @given(st.one_of(st.floats(), st.integers(), st.booleans(), st.none(), st.fractions()), units)
-def test_any_number_is_a_length_or_refused(number, unit):
+def test_any_number_is_a_length_or_refused(number: Any, unit: Unit) -> None:
     try:
         assert parse_length(number, unit) == Fraction(
             repr(number) if isinstance(number, float) else number
@@ -167,7 +168,9 @@ def test_any_number_is_a_length_or_refused(number, unit):
 
 
 @given(st.data(), marks, st.booleans(), st.sampled_from([" ", THIN, "\u202f"]))
-def test_what_is_printed_on_a_mark_reads_back_the_same(data, mark, unit, gap):
+def test_what_is_printed_on_a_mark_reads_back_the_same(
+    data: st.DataObject, mark: Mark, unit: bool, gap: str
+) -> None:
     length = data.draw(on_mark(mark))
     shown = show(length, mark, unit=unit, gap=gap)
     assert not shown.rounded and shown.marked == shown.plain
@@ -175,7 +178,7 @@ def test_what_is_printed_on_a_mark_reads_back_the_same(data, mark, unit, gap):
 
 
 @given(lengths(), marks)
-def test_printing_says_when_and_by_how_much_it_rounded(length, mark):
+def test_printing_says_when_and_by_how_much_it_rounded(length: Fraction, mark: Mark) -> None:
     shown = show(length, mark)
     assert parse_length(shown.plain, mark.unit) == shown.value == length + shown.off_by
     assert abs(shown.off_by) <= mark.step / 2
@@ -184,7 +187,7 @@ def test_printing_says_when_and_by_how_much_it_rounded(length, mark):
 
 
 @given(lengths(), marks)
-def test_an_offset_and_its_mirror_image_print_alike(length, mark):
+def test_an_offset_and_its_mirror_image_print_alike(length: Fraction, mark: Mark) -> None:
     there, back = show(length, mark), show(-length, mark)
     assert there.value == -back.value
     assert there.plain.lstrip("-") == back.plain.lstrip("-")
@@ -209,22 +212,22 @@ def test_an_offset_and_its_mirror_image_print_alike(length, mark):
         (600 * MM, Mark.TENTH_MILLIMETRE, "600"),
     ],
 )
-def test_printing_to_the_mark(length, mark, text):
+def test_printing_to_the_mark(length: Fraction, mark: Mark, text: str) -> None:
     assert show(length, mark).marked == text
 
 
-def test_unit_and_gap_are_for_the_typesetter():
+def test_unit_and_gap_are_for_the_typesetter() -> None:
     assert show(F("219/8"), Mark.SIXTEENTH, unit=True, gap=THIN).plain == f'27{THIN}3/8"'
     assert show(695 * MM, Mark.MILLIMETRE, unit=True).plain == "695 mm"
 
 
-def test_a_mark_is_found_by_what_a_job_file_says():
+def test_a_mark_is_found_by_what_a_job_file_says() -> None:
     assert Mark("1/32 in") is Mark.THIRTY_SECOND
     assert (Mark("1/32 in").step, Mark("1/32 in").unit) == (F(1, 32), Unit.INCH)
     assert (Mark("0.5 mm").step, Mark("0.5 mm").unit) == (MM / 2, Unit.MM)
 
 
-def test_lengths_load_nothing_from_outside():
+def test_lengths_load_nothing_from_outside() -> None:
     loaded = subprocess.run(
         [sys.executable, "-c", "import sys, casewright.lengths.length; print(*sys.modules)"],
         check=True,
@@ -236,7 +239,7 @@ def test_lengths_load_nothing_from_outside():
     assert not outside & set(loaded)
 
 
-def test_each_one_sign_fraction_reads_as_its_unicode_name_says():
+def test_each_one_sign_fraction_reads_as_its_unicode_name_says() -> None:
     # The Unicode Character Database gives each sign its numeric value, as a float.
     for sign in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒":
         value = F(unicodedata.numeric(sign)).limit_denominator(10)

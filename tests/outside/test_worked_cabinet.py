@@ -68,7 +68,7 @@ def test_features_as_by_hand(cabinet: Project) -> None:
     dado, groove = side.feature("dado-bottom"), side.feature("groove-back")
     assert isinstance(dado, Channel) and isinstance(groove, Channel)
     of = cabinet.sizes.of
-    assert (of(dado.at), of(dado.width), of(dado.depth)) == (4, F(23, 32), F(1, 4))
+    assert (of(dado.at), of(dado.width), of(dado.depth)) == (F(4), F(23, 32), F(1, 4))
     assert (of(groove.at), of(groove.width), of(groove.depth)) == (F(23, 32), F(15, 64), F(1, 4))
     rows = [feature for feature in side.features if isinstance(feature, PinRow)]
     assert len(rows) == 2

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from typing import Any
 
 from hypothesis import given, settings
 
@@ -24,7 +25,7 @@ from strategies import case_specs
 @given(case_specs())
 def test_every_part_has_its_card_its_row_and_its_label(case: CaseSpec) -> None:
     project = draw_up(job(case))
-    data = packet_data(packet_of(project, {}))
+    data: Any = packet_data(packet_of(project, {}))
     parts = Counter(list(project.parts))
     cards = Counter(mark for kind in ("cards", "plain") for card in data[kind] for mark in card["marks"])
     rows = Counter(mark for one in data["lists"] for row in one["rows"] for mark in row["marks"])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from typing import Any
 
 import pytest
 
@@ -49,7 +50,9 @@ def test_screws_said_joint_by_joint_add_up(mark: str) -> None:
                 continue
             told = 0
             for phrase in found[2].split("; "):
-                each, through, into = re.match(r"(\d+) each through (.*) into (.*)", phrase).groups()
+                words = re.match(r"(\d+) each through (.*) into (.*)", phrase)
+                assert words
+                each, through, into = words.groups()
                 told += int(each) * len(through.split(", ")) * len(into.split(", "))
             assert told == int(found[1])
         numbers = [re.match(r"(\d+) screws", note) for note in step.notes]
@@ -60,10 +63,8 @@ def test_screws_said_joint_by_joint_add_up(mark: str) -> None:
 def test_the_hardware_list_counts_every_screw() -> None:
     glued = [step for case in project().cases for step in glue_ups(project(), case)]
     counted = hardware(project(), glued)
-    page = buying_page(project(), plans(), buying_list(project(), plans()), counted)
-    lines = page["hardware"]
-    assert isinstance(lines, list)
-    listed = sum(int(line["count"]) for line in lines if "screws" in line["name"])
+    page: Any = buying_page(project(), plans(), buying_list(project(), plans()), counted)
+    listed = sum(int(line["count"]) for line in page["hardware"] if "screws" in line["name"])
     joints = (joint for step in glued for joint in step.screws)
     assert listed == sum(count for _, count in counted.screws) == sum(len(j.places) for j in joints)
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction as F
 from functools import cache
 from io import BytesIO
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
@@ -111,8 +112,7 @@ def test_the_packet_is_set_in_one_typeface() -> None:
     """A sign that the typeface lacks would be set in another one, and drag its line along."""
     fonts = set()
     for page in PdfReader(BytesIO(printed())).pages:
-        resources = page["/Resources"]
-        stack = [resources]
+        stack: list[Any] = [page["/Resources"]]
         while stack:
             found = stack.pop().get_object()
             for font in (found.get("/Font") or {}).values():
@@ -170,7 +170,7 @@ def test_the_cover_says_what_stops_most_first_and_stays_one_page() -> None:
     cover, second = (page.extract_text() for page in PdfReader(BytesIO(content)).pages[:2])
     assert "thing number 1." in cover and "Labels" in cover and "thing number 0." not in cover
     assert second.index("Cautions") < second.index("thing number 0.") < second.index("Look-alike sizes")
-    data = packet_data(packet_of(told, plans(), "1"))
+    data: Any = packet_data(packet_of(told, plans(), "1"))
     weighed = [one["weight"] for one in (*data["findings"], *data["more_findings"])]
     assert weighed == sorted(weighed, key=["refuse", "warn", "note"].index)
 
@@ -184,7 +184,7 @@ def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
     )
     sides = (replace(run, name=run.wall, left=None) for run in walls)
     turned = draw_up(replace(project().job, runs=(low, *sides)))
-    data = packet_data(packet_of(turned, {}, "1"))
+    data: Any = packet_data(packet_of(turned, {}, "1"))
     assert [wall["name"] for wall in data["walls"]] == ["north", "east", "south"]
     first, *others = [wall["elevation"]["tall"] for wall in data["walls"]]
     assert others == [pytest.approx(205, abs=2)] * 2 and first > 250
@@ -192,15 +192,15 @@ def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
 
 def test_sheets_with_numbers_of_their_own_are_not_counted_to_the_last() -> None:
     """Handed out anew, `sheet 12 of 3` would be nonsense."""
-    assert {page["of"] for page in packet_data(packet_of(project(), plans(), "1"))["sheets"]} == {
-        f"of {len(plan.sheets)}" for plan in plans().values()
-    }
+    data: Any = packet_data(packet_of(project(), plans(), "1"))
+    assert {page["of"] for page in data["sheets"]} == {f"of {len(plan.sheets)}" for plan in plans().values()}
     later = {
         key: replace(plan, sheets=tuple(replace(sheet, number=sheet.number + 9) for sheet in plan.sheets))
         for key, plan in plans().items()
     }
-    pages_ = packet_data(packet_of(project(), later, "1"))["sheets"]
-    assert {page["of"] for page in pages_} == {""} and min(page["number"] for page in pages_) == 10
+    data = packet_data(packet_of(project(), later, "1"))
+    assert {page["of"] for page in data["sheets"]} == {""}
+    assert min(page["number"] for page in data["sheets"]) == 10
 
 
 @pytest.mark.parametrize("name", ["*hash #show", "$x$ _a_ @b", "<angle> & “quote”", "\\back\\slash"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
+from typing import Any
 
 from casewright.drawings.kit.lettering import caliper_text, dimension_text, shown_length
 from casewright.findings import Finding, Weight
@@ -26,11 +27,11 @@ def ordered() -> WorkOrder:
 
 
 @cache
-def pages() -> dict:
+def pages() -> Any:
     return setting_pages(project(), made(), ordered())
 
 
-def rows() -> list[dict]:
+def rows() -> list[dict[str, Any]]:
     return [row for group in pages()["groups"] for row in group["rows"]]
 
 

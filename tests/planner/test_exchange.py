@@ -65,15 +65,15 @@ def test_every_field_is_read() -> None:
     )
     assert (shelf.width, shelf.may_turn) == (F(578) * 5 / 127, True)
     birch, rack = problem.bins
-    assert (birch.length, birch.width, birch.count, birch.price) == (96, 48, None, F("62.5"))
+    assert (birch.length, birch.width, birch.count, birch.price) == (F(96), F(48), None, F("62.5"))
     assert birch.trim == Trim(left=F(1, 4), near=F(1, 4)) and birch.weight_per_area == F(70, 96 * 48)
     assert rack.trim == Trim() and rack.offcut and rack.count == 1
     assert problem.table_saw.kerf == F(1, 8)
     assert problem.hand_saw and (problem.hand_saw.kerf, problem.hand_saw.clean_up) == (F(3, 32), F(1, 4))
-    assert (problem.limits.max_weight, problem.limits.max_length) == (50, 60)
+    assert (problem.limits.max_weight, problem.limits.max_length) == (F(50), F(60))
     assert problem.goals == (Goal.SHEET_MONEY, Goal.CUTS)
     assert (problem.pattern.stages, problem.pattern.first_cut) == (3, FirstCut.ACROSS)
-    assert problem.keep and (problem.keep.short, problem.keep.long) == (3, 12)
+    assert problem.keep and (problem.keep.short, problem.keep.long) == (F(3), F(12))
 
 
 def test_decimals_are_read_exactly_as_they_stand() -> None:

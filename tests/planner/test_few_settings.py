@@ -108,8 +108,13 @@ def test_as_many_parts_are_loosened_as_the_settings_allow(
 
 def test_parts_of_a_match_group_turn_together_or_not_at_all() -> None:
     """Copies that lie in two ways get their sizes from two settings."""
-    rows = (("rail", 2, True, "rails"), ("top rail", 1, True, "rails"), ("cleat", 3, True, None))
-    rows += (("lid", 1, True, "lid"), ("side", 2, False, "sides"))
+    rows = (
+        ("rail", 2, True, "rails"),
+        ("top rail", 1, True, "rails"),
+        ("cleat", 3, True, None),
+        ("lid", 1, True, "lid"),
+        ("side", 2, False, "sides"),
+    )
     items = tuple(Item(name, F(30), F(5), count, turns, match) for name, count, turns, match in rows)
     assert turn_groups(small_job(items=items)) == (
         TurnGroup((0, 1), False),

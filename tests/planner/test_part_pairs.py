@@ -163,8 +163,8 @@ def test_stacks_left_open_are_sound_and_need_no_more_settings(problem: Problem) 
     for before, after in zip(layouts, left_open, strict=True):
         assert sorted(map(str, leaves(before.root))) == sorted(map(str, leaves(after.root)))
     judged(problem, left_open, missing)
-    before, after = (job_totals(Scorer(problem, grid), which).settings for which in (layouts, left_open))
-    assert {setting for setting in after if setting not in before} <= wanted
+    had, has = (job_totals(Scorer(problem, grid), which).settings for which in (layouts, left_open))
+    assert {setting for setting in has if setting not in had} <= wanted
 
 
 def test_the_last_piece_of_an_open_stack_is_not_cut_off() -> None:

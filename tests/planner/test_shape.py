@@ -18,7 +18,6 @@ from casewright.planner.layout.layout_tree import (
     CarriedPiece,
     HandStack,
     Leaf,
-    Node,
     SheetLayout,
     Stack,
     count_stages,
@@ -156,11 +155,11 @@ def test_the_narrow_parts_of_a_strip_can_be_cut_off_together() -> None:
 
 def test_a_group_is_cut_off_on_a_setting_that_is_wanted_anyway() -> None:
     grid = grid_of(small_job())
-    block: Node = Stack(False, (STRIP, STRIP))
+    block = Stack(False, (STRIP, STRIP))
     shapes = list(
         neighbour_layouts(SheetLayout(0, Stack(True, (SIDE, block))), grid, False, {(True, 276), (True, 100)})
     )
-    assert SheetLayout(0, Stack(True, (SIDE, replace(block, least_x=276)))) in shapes  # type: ignore[type-var]
+    assert SheetLayout(0, Stack(True, (SIDE, replace(block, least_x=276)))) in shapes
 
 
 def test_one_large_leftover_is_worth_more_than_many_small_ones() -> None:

@@ -54,7 +54,8 @@ def test_events_are_written_as_they_were() -> None:
 def test_a_plan_handed_out_means_what_it_meant() -> None:
     issued = issued_from_plain(STORED["issues"][0])
     plan = issued.plans["ply"]
-    assert (issued.revision, plan.status, plan.bound, plan.bound_sheets) == (3, PlanStatus.IMPOSSIBLE, 66, 2)
+    assert (issued.revision, plan.status) == (3, PlanStatus.IMPOSSIBLE)
+    assert (plan.bound, plan.bound_sheets) == (F(66), 2)
     assert plan.figures == Figures(2, F(66), F(1753447, 524288), F(2115, 2), 4, 12, 3, F(6093, 8128))
     assert plan.unplaced == (Unplaced("shelf", 1), Unplaced("top", 1))
     [doubt] = plan.findings

@@ -152,7 +152,7 @@ def exhaustive_moves(
         known = name if name in base.sizes.ledger else f"job.{name.partition('.')[2]}"
         for step in steps:
             by = F(step, 8)
-            takers = [None]
+            takers: list[str | None] = [None]
             if name.endswith(".width"):
                 takers = [other for other in ("B1.width", "B2.width", "run1.left_filler") if other != name]
             for taker in takers:
@@ -183,7 +183,7 @@ def test_no_move_found_by_trying_everything_beats_the_solved_ones(shop: Shop, ma
         for option in ways(project, facts).options
         if option.kind in (WayKind.MOVE, WayKind.TRIM)
     }
-    least = {}
+    least: dict[str, F] = {}
     for move in tried:
         for name, value in move:
             known = name if name in project.sizes.ledger else f"job.{name.partition('.')[2]}"
@@ -267,7 +267,7 @@ def test_a_narrow_shelf_is_built_out_by_a_strip_of_its_own_wood(shop: Shop) -> N
     assert glue.rip_to + glue.width == project.dimensions(project.parts["B1-F11"])[1]
     assert glue.rip_to <= facts.spoiled["B1-F11"].width
     strip = next(piece for plan in option.plans.values() for _, piece in plan.parts())
-    assert (strip.length, strip.width) == (project.dimensions(project.parts["B1-F11"])[0], 1)
+    assert (strip.length, strip.width) == (project.dimensions(project.parts["B1-F11"])[0], F(1))
 
 
 def test_parts_glued_up_are_left_alone(shop: Shop) -> None:

@@ -53,7 +53,7 @@ def test_hardwood_plywood(nominal: str, usual: str, weight: str) -> None:
     sheet = SHEETS[f"hardwood ply {nominal}"]
     assert (sheet.nominal, sheet.usual.middle, sheet.weight) == (F(nominal), F(usual), F(weight))
     assert sheet.usual.deviation == pytest.approx(3 / 64 / 6, abs=2e-4)
-    assert (sheet.sheet_length, sheet.sheet_width, sheet.trim, sheet.grain) == (96, 48, F(1, 4), True)
+    assert (sheet.sheet_length, sheet.sheet_width, sheet.trim, sheet.grain) == (F(96), F(48), F(1, 4), True)
 
 
 def test_birch_plywood_in_millimetres() -> None:
@@ -73,7 +73,7 @@ def test_what_one_person_carries() -> None:
 def test_the_toe_kick_is_no_less_than_the_least() -> None:
     """ANSI/KCMA A161.1: toe space at least 2 in deep and 3 in high. The metric 50 mm is 1 31/32 in, a
     hair under it: European practice, not KCMA's."""
-    assert (INCH.construction.toe_depth, INCH.construction.toe_height) == (3, 4)
+    assert (INCH.construction.toe_depth, INCH.construction.toe_height) == (F(3), F(4))
     assert INCH.construction.toe_depth >= 2 and INCH.construction.toe_height >= 3
     assert (METRIC.construction.toe_depth, METRIC.construction.toe_height) == (50 * MM, 100 * MM)
 
@@ -125,8 +125,9 @@ def test_usual_construction() -> None:
     assert (made.dado_depth, made.rabbet_depth, made.groove_depth) == (F(1, 4), F(3, 8), F(1, 4))
     assert (made.groove_play, made.back_play, made.back_inset) == (F(1, 64), F(1, 16), F(1, 2))
     assert (made.shelf_play, made.shelf_setback) == (F(1, 8), F(1, 4))
-    assert (made.top_down, made.stretcher_width, made.strip_width) == (F(3, 4), 4, 4)
-    assert (made.pin_first, made.pin_pitch, made.pin_setback, made.pin_depth) == (6, 2, F(3, 2), F(5, 16))
+    assert (made.top_down, made.stretcher_width, made.strip_width) == (F(3, 4), F(4), F(4))
+    assert (made.pin_first, made.pin_pitch) == (F(6), F(2))
+    assert (made.pin_setback, made.pin_depth) == (F(3, 2), F(5, 16))
 
 
 def test_every_entry_says_where_its_figures_come_from() -> None:

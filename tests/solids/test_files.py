@@ -54,7 +54,7 @@ def contents(glb: bytes) -> dict[str, Any]:
 
 
 def test_glb_holds_every_part_with_its_volume_in_its_place() -> None:
-    scene = trimesh.load(io.BytesIO(glb_file(BODIES, palette(PROJECT))), file_type="glb", force="scene")
+    scene = trimesh.load_scene(io.BytesIO(glb_file(BODIES, palette(PROJECT))), file_type="glb")
     marks = set(scene.graph.nodes_geometry)
     assert marks == set(PROJECT.parts)
     shift = {wall: scene.graph.get(wall_node(wall))[0][0, 3] for wall in ("wall", "north")}
@@ -72,7 +72,7 @@ def test_glb_holds_every_part_with_its_volume_in_its_place() -> None:
 
 
 def test_glb_shows_walls_side_by_side() -> None:
-    scene = trimesh.load(io.BytesIO(glb_file(BODIES, palette(PROJECT))), file_type="glb", force="scene")
+    scene = trimesh.load_scene(io.BytesIO(glb_file(BODIES, palette(PROJECT))), file_type="glb")
     wide = 0.0254 * (36 + 24 + 24) + BETWEEN_WALLS
     assert scene.extents == pytest.approx([wide, 84 * 0.0254, 24 * 0.0254], abs=1e-6)
 
@@ -87,7 +87,7 @@ def test_glb_nodes_say_what_they_are_and_colours_follow_materials() -> None:
         "material": "ply",
         "wall": "wall",
     }
-    used = {}
+    used: dict[str, set[int]] = {}
     for mark, part in PROJECT.parts.items():
         primitive = tree["meshes"][nodes[mark]["mesh"]]["primitives"][0]
         used.setdefault(part.material, set()).add(primitive["material"])
@@ -101,9 +101,7 @@ def test_glb_nodes_say_what_they_are_and_colours_follow_materials() -> None:
 
 
 def test_every_triangle_of_the_glb_is_shaded_flat() -> None:
-    scene = trimesh.load(
-        io.BytesIO(glb_file(BODIES, palette(PROJECT))), file_type="glb", force="scene", process=False
-    )
+    scene = trimesh.load_scene(io.BytesIO(glb_file(BODIES, palette(PROJECT))), file_type="glb", process=False)
     for mesh in scene.geometry.values():
         at_corners = mesh.vertex_normals[mesh.faces]
         assert np.abs(at_corners - mesh.face_normals[:, None, :]).max() < 1e-4

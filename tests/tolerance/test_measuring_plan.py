@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from fractions import Fraction as F
 from itertools import combinations
 from math import sqrt
@@ -90,3 +93,28 @@ def test_a_gap_that_no_measurement_mends_is_said_to_be_open() -> None:
     """Cases that fill their opening to the last mark: only a filler or narrower cases help."""
     tight = fit(draw_up(job(spec("B1", bays=BASE))))
     assert "run1.spare" in {spread.gap.name for spread in plan_measurements(tight, 0.3).open}
+
+
+IN_ANOTHER_PROCESS = """
+from casewright.app.jobs.worked_job import open_job
+from casewright.tolerance.advice.measuring_plan import plan_measurements
+from casewright.tolerance.outcomes.gap_spread import fit
+from web_bench import JOB
+
+print([one.what for one in plan_measurements(fit(open_job(JOB).needed())).measurements])
+"""
+
+
+def test_the_list_and_its_order_are_the_same_in_every_process() -> None:
+    """Regression: the page listed the two measurements of a job one way or the other after each start."""
+    told = [
+        subprocess.run(
+            [sys.executable, "-c", IN_ANOTHER_PROCESS],
+            check=True,
+            capture_output=True,
+            text=True,
+            env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path), "PYTHONHASHSEED": seed},
+        ).stdout
+        for seed in ("1", "3")
+    ]
+    assert told[0] == told[1] and told[0].count(",") == 1

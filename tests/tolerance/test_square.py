@@ -66,7 +66,7 @@ def test_diagonals_that_no_case_has_are_refused(rising: F) -> None:
 
 def test_the_back_squares_a_case_to_within_its_play() -> None:
     square = square_figures(project := draw_up(job()), project.cases["B1"])
-    assert (square.width, square.height) == (36, F(69, 2))
+    assert (square.width, square.height) == (F(36), F(69, 2))
     assert square.play == F(1, 16)
     assert square.lean is not None and square.differ is not None
     # The case leans as its back's upper corners allow: the play over the back's height.

@@ -111,9 +111,9 @@ def test_a_panel_that_slips_into_a_dado() -> None:
 def test_a_part_with_play() -> None:
     """From 1/32 in of play it may come out with twice that, below with 1/32 more; never without."""
     low, high, gap = range_at(Meeting.PLAY, F(1, 32))
-    assert (low, high) == (0, 2 * gap)
+    assert (low, high) == (F(0), 2 * gap)
     low, high, gap = range_at(Meeting.PLAY, F(1, 32) - HAIR)
-    assert (low, high) == (0, gap + F(1, 32)) and high != 2 * gap
+    assert (low, high) == (F(0), gap + F(1, 32)) and high != 2 * gap
 
 
 def test_flush_and_seated_joints_come_out_within_a_thirty_second() -> None:

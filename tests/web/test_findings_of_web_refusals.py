@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -20,7 +21,7 @@ FAULT = Finding("no-cases", "runs.north", "the run has no case.", "Give it one."
 
 
 @pytest.fixture
-def asking(client: Client) -> Any:
+def asking(client: Client) -> Callable[..., Provoke]:
     def ask(request: str, **sent: Any) -> Provoke:
         """What the answer to a program says is wrong, at the request it was sent."""
         method, path = request.split()
@@ -39,7 +40,9 @@ def asking(client: Client) -> Any:
     return ask
 
 
-def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(asking: Any) -> None:
+def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(
+    asking: Callable[..., Provoke],
+) -> None:
     def file(content: bytes) -> Provoke:
         return asking(FILE, files={"file": ("loft.toml", content)})
 

@@ -9,10 +9,11 @@ import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 import uvicorn
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.web.routes import tabs
@@ -32,8 +33,8 @@ ARGUMENTS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-DESK = {"width": 1280, "height": 800}
-PHONE = {"width": 390, "height": 844}
+DESK: ViewportSize = {"width": 1280, "height": 800}
+PHONE: ViewportSize = {"width": 390, "height": 844}
 BOTH = pytest.mark.parametrize("screen", [DESK, PHONE], ids=["desk", "phone"])
 OPENING = '[name="runs.0.opening"]'
 CONTROLS = "button, input:not([type=hidden]), select, textarea, summary, .chip, .sum a, .top a"
@@ -69,7 +70,7 @@ def browser() -> Iterator[Browser]:
         chromium.close()
 
 
-def open_page(browser: Browser, address: str, screen: dict[str, int], **context: object) -> Page:
+def open_page(browser: Browser, address: str, screen: ViewportSize, **context: Any) -> Page:
     page = browser.new_context(viewport=screen, **context).new_page()
     page.set_default_timeout(15_000)
     page.goto(address)
@@ -84,7 +85,7 @@ def job(bench: Bench) -> str:
 
 @BOTH
 def test_a_finished_example_opens_and_a_tapped_size_tells_where_it_comes_from(
-    browser: Browser, bench: Bench, screen: dict[str, int]
+    browser: Browser, bench: Bench, screen: ViewportSize
 ) -> None:
     page = open_page(browser, bench.address, screen)
     page.get_by_role("button", name="Pottery studio, glaze room", exact=True).click()
@@ -101,7 +102,7 @@ def test_a_finished_example_opens_and_a_tapped_size_tells_where_it_comes_from(
 
 @BOTH
 def test_a_changed_opening_is_redrawn_at_once_and_garbage_is_kept_in_its_field(
-    browser: Browser, job: str, screen: dict[str, int]
+    browser: Browser, job: str, screen: ViewportSize
 ) -> None:
     page = open_page(browser, f"{job}/runs/0", screen)
     width = page.locator('text[data-name="B2.width"]')
@@ -170,7 +171,7 @@ def test_a_part_in_the_elevation_and_the_case_around_it_open_by_key_and_tap(
 
 def colours(page: Page, shot: bytes) -> int:
     """How many different colours a screenshot has."""
-    return page.evaluate(
+    count: int = page.evaluate(
         """async (coded) => {
             const image = new Image();
             image.src = "data:image/png;base64," + coded;
@@ -184,6 +185,7 @@ def colours(page: Page, shot: bytes) -> int:
         }""",
         base64.b64encode(shot).decode(),
     )
+    return count
 
 
 def test_the_model_is_drawn_turned_taken_apart_and_tapped(browser: Browser, job: str) -> None:
@@ -241,7 +243,7 @@ def test_missing_libraries_are_said_in_plain_words(browser: Browser, job: str) -
     ("screen", "scheme"), [(DESK, "light"), (PHONE, "dark")], ids=["desk by day", "phone by night"]
 )
 def test_every_page_passes_the_accessibility_rules_and_fits_its_screen(
-    browser: Browser, bench: Bench, job: str, screen: dict[str, int], scheme: str
+    browser: Browser, bench: Bench, job: str, screen: ViewportSize, scheme: str
 ) -> None:
     page = open_page(browser, bench.address, screen, color_scheme=scheme)
     axe = AXE.read_text(encoding="utf-8")

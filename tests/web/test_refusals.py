@@ -177,7 +177,7 @@ def test_a_fault_of_our_own_is_owned_up_to_without_a_traceback(app: FastAPI, cli
 
 
 def test_a_store_that_cannot_be_used_is_said_with_what_to_do(
-    app: FastAPI, client: Client, monkeypatch
+    app: FastAPI, client: Client, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def full(self: KeptJobs) -> tuple[()]:
         raise StoreError("shop.sqlite3 cannot be used (disk full); make room, then save again.")
@@ -188,7 +188,7 @@ def test_a_store_that_cannot_be_used_is_said_with_what_to_do(
 
 
 def test_a_library_that_fails_is_named_to_people_and_programs(
-    client: Client, monkeypatch, caplog: pytest.LogCaptureFixture
+    client: Client, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
     def fail(self: KeptJobs) -> tuple[()]:
         raise LibraryError("Typst", "typesetting packet.typ", "no such font")

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 
 import pytest
 import uvicorn
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.shop.shop_floor import BenchRecord, read_record
@@ -129,9 +129,9 @@ def test_an_answer_that_is_lost_on_its_way_back_makes_no_second_tick(
 ) -> None:
     """The server keeps the event, the tablet never hears so and sends it again."""
     page = at_bench(browser, shop, "saw")
-    lost = []
+    lost: list[int] = []
 
-    def lose_the_first(route) -> None:  # type: ignore[no-untyped-def]
+    def lose_the_first(route: Route) -> None:
         if not lost:
             lost.append(route.fetch().status)
             route.abort()

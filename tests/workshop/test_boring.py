@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from casewright.casework.parts.holes import HoleRow
 from casewright.casework.project import draw_up
 from casewright.shop.machines import PinJig
 from casewright.workshop.holes.boring import (
-    HoleRow,
     level_findings,
     make_spacer,
     spacer,

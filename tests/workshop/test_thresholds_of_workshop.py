@@ -24,7 +24,7 @@ from casewright.workshop import hardware
 from casewright.workshop.assembly import joining as assembly
 from casewright.workshop.assembly import screws
 from casewright.workshop.assembly.joining import glue_ups
-from casewright.workshop.assembly.screws import screw_places, screw_through
+from casewright.workshop.assembly.screws import Screw, screw_places, screw_through
 from casewright.workshop.channels import passes
 from casewright.workshop.channels import stack_packing as packing
 from casewright.workshop.channels import tooling as cutters
@@ -123,17 +123,23 @@ def test_a_grip_counts_from_thirty_inches_up() -> None:
     assert weight_limit(low) == pytest.approx(0.95 * weight_limit(replace(low, good_grip=True)))
 
 
+def screw(board: F, unit: Unit = Unit.INCH) -> Screw:
+    found = screw_through(board, unit)
+    assert found is not None
+    return found
+
+
 def test_screws_by_the_board_they_go_through() -> None:
     """Shanks: ASME B18.6.1, #6 0.138 and #8 0.164 in; holes: a boatbuilder's screw chart, plate 6B."""
-    thin, thick = screw_through(F(1, 2) - HAIR, Unit.INCH), screw_through(F(1, 2), Unit.INCH)
+    thin, thick = screw(F(1, 2) - HAIR), screw(F(1, 2))
     assert (thin.size, thin.diameter, thin.pilot, thin.clearance) == ("#6", F("0.138"), F(1, 16), F(9, 64))
     assert (thick.size, thick.diameter, thick.pilot, thick.clearance) == (
         "#8", F("0.164"), F(7, 64), F(11, 64),
     )  # fmt: skip
     # 1 3/4 less six diameters of 0.164 is 0.766: that board is held by 1 3/4, one thicker is not.
-    assert screw_through(F("0.766"), Unit.INCH).length == F(7, 4)
-    assert screw_through(F("0.767"), Unit.INCH).length == F(2)
-    assert screw_through(12 * MM, Unit.MM).size == "3.5" and screw_through(13 * MM, Unit.MM).size == "4"
+    assert screw(F("0.766")).length == F(7, 4)
+    assert screw(F("0.767")).length == F(2)
+    assert screw(12 * MM, Unit.MM).size == "3.5" and screw(13 * MM, Unit.MM).size == "4"
 
 
 def test_screws_stand_six_inches_apart_at_most_and_so_far_from_the_end() -> None:

@@ -213,7 +213,7 @@ class ConstructionTable(Table):
     )
     back_play: NotNegative | None = Field(
         default=None,
-        description="How much smaller the back is than the its space, both edges together.",
+        description="How much smaller the back is than its space, both edges together.",
     )
     back_inset: NotNegative | None = Field(
         default=None,

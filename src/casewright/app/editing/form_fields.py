@@ -9,8 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from enum import Enum
 from functools import cache
+from math import isfinite
 from typing import Any
 
 from ...findings import Finding
@@ -96,14 +98,19 @@ def as_typed(said: Any) -> str:
         case bool():
             return "yes" if said else "no"
         case {"share": weight}:
-            return f"{weight} share{'' if weight == 1 else 's'}"
+            return f"{as_typed(weight)} share{'' if weight == 1 else 's'}"
         case list():
             return f"{MANY} ".join(as_typed(one) for one in said)
+        case float() if isfinite(said):
+            return format(Decimal(repr(said)), "f")  # 0.00001, which nobody types as 1e-05
     return str(said)
 
 
 def parse_typed(typed: str, kind: FieldKind) -> Any:
-    """The value a field's text stands for: a number where it is one, else the text itself."""
+    """The value a field's text stands for: a number where it is one, else the text itself.
+
+    None where nothing is entered; separators with nothing between them enter nothing.
+    """
     typed = typed.strip()
     if not typed:
         return None
@@ -112,7 +119,7 @@ def parse_typed(typed: str, kind: FieldKind) -> Any:
             return {"yes": True, "no": False}.get(typed, typed)
         case FieldKind.LENGTHS | FieldKind.NAMES:
             parts = [part.strip() for part in re.split(rf"[{MANY}\n]", typed) if part.strip()]
-            return [_number_or_text(part) if kind is FieldKind.LENGTHS else part for part in parts]
+            return [_number_or_text(part) if kind is FieldKind.LENGTHS else part for part in parts] or None
         case FieldKind.WIDTH if shares := SHARES.fullmatch(typed.lower()):
             return {"share": _number_or_text(shares[1])}
         case FieldKind.LENGTH | FieldKind.WIDTH | FieldKind.AMOUNT | FieldKind.COUNT:

@@ -98,6 +98,8 @@ def _text(value: Any, kind: FieldKind, mark: Mark) -> str:
             return str(value.value)
         case bool():
             return "yes" if value else "no"
+        case frozenset():
+            return _text(tuple(sorted(value)), kind, mark)
         case tuple():
             return f"{MANY} ".join(_text(one, kind, mark) for one in value)
         case Fraction() if kind is FieldKind.AMOUNT:

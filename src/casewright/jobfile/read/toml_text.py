@@ -32,6 +32,8 @@ MOST_READ_AGAIN = 4_000_000
 # Possessive throughout: a line of forty thousand quotes or spaces is looked at once.
 _NAME = r"""(?:[\w-]++|"(?:[^"\\\n]|\\.)*+"|'[^'\n]*+')[ \t]*+"""
 _HEADER = re.compile(r"[ \t]*+\[{1,2}[ \t]*+[\w\"'][^\[\],={}]*+\]{1,2}[ \t]*+(?:#.*+)?")
+# No entry of a list begins with a bracket and a bare word, but for the four words that TOML has.
+_FAULTY_HEADER = re.compile(r"[ \t]*+\[{1,2}[ \t]*+(?!(?:true|false|inf|nan)\b)[A-Za-z_]")
 _KEY = re.compile(rf"[ \t]*+{_NAME}(?:\.[ \t]*+{_NAME})*+=")
 _DEEP_KEY = re.compile(rf"(?<![\w-])(?:[\w-]++[ \t]*+\.[ \t]*+){{{DEEPEST}}}")
 _PAIR = re.compile(r"\s*+([\w.-]{1,60})\s*+=(.*+)")
@@ -177,7 +179,7 @@ class _Recovery:
 
 def _begins(line: str) -> bool:
     """Whether a line can only be the start of a statement."""
-    return bool(_HEADER.fullmatch(line) or _KEY.match(line))
+    return bool(_HEADER.fullmatch(line) or _FAULTY_HEADER.match(line) or _KEY.match(line))
 
 
 def _wrong_alone(statement: str) -> str:

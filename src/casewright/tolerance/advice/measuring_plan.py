@@ -84,7 +84,10 @@ def plan_measurements(fit: Fit, limit: float = 0.01) -> MeasuringPlan:
                 names = [_renamed(spread.gap.name, places[0], place) for place in places]
                 open_.extend(replace(nearest, gap=fit.gaps[name]) for name in names)
             sets[spread.gap.name] = enough
-            for one in {one for several in enough for one in several}:
+            used = frozenset().union(*enough)
+            # In the order of the pool: a set's own order differs from process to process, and with it would
+            # the order of the answer.
+            for one in (one for one in pool if one in used):
                 weights[one] = len(places) if _case_of(fit, one) else 1
     needed = {name: enough for name, enough in sets.items() if enough}
     chosen, fewest = _choose(fit, needed, weights, limit)
@@ -223,7 +226,7 @@ def _choose(
     Where not all gaps can be satisfied together, as few as possible are left out.
     """
     every = list(weights)
-    barred: list[tuple[str, frozenset[Measurement], frozenset[Measurement]]] = []
+    barred: list[tuple[str, list[Measurement], list[Measurement]]] = []
     chosen: tuple[Measurement, ...] = ()
     missed: tuple[str, ...] = tuple(needed)
     for _ in range(ROUNDS if needed else 0):
@@ -234,7 +237,7 @@ def _choose(
             satisfied = [solver.addBinary() for _ in enough]
             solver.addConstr(sum(satisfied) + miss[name] >= 1)
             for one_set, hold in zip(enough, satisfied, strict=True):
-                for one in one_set:
+                for one in (one for one in every if one in one_set):
                     solver.addConstr(hold <= take[one])
         by_what: dict[tuple[str, bool], list[Measurement]] = defaultdict(list)
         for one in every:
@@ -256,8 +259,9 @@ def _choose(
             return chosen, True
         for name in failing:
             # Only measurements that touch this gap can mend what these do to it together.
-            bearing = frozenset(one for one in every if _bears(fit, one, name))
-            barred.append((name, bearing & set(chosen), bearing - set(chosen)))
+            bearing = [one for one in every if _bears(fit, one, name)]
+            inside = [one for one in bearing if one in chosen]
+            barred.append((name, inside, [one for one in bearing if one not in chosen]))
     return chosen, not needed
 
 
