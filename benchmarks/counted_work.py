@@ -65,8 +65,8 @@ def _searches() -> Iterator[tuple[str, Search]]:
     for path in sorted(EXAMPLES.glob("*.toml")):
         project = open_job(path.read_text(encoding="utf-8")).project
         assert project is not None, path
-        for material, problem in cut_problems(project).items():
-            yield f"{path.stem}, {material}", _job(problem)
+        for key, problem in cut_problems(project).items():
+            yield f"{path.stem}, {key}", _job(problem)
     for cases in CASES:
         for material, items in cabinet_jobs.job(cases, 1).items():
             problem = cabinet_jobs.problem(material, items)

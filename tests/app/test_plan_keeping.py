@@ -37,7 +37,8 @@ def shelves(folder: Path) -> list[PlanShelf]:
 
 @pytest.fixture(params=["file", "store"])
 def shelf(request: pytest.FixtureRequest, tmp_path: Path) -> PlanShelf:
-    return shelves(tmp_path)[request.param == "store"]
+    stored: bool = request.param == "store"
+    return shelves(tmp_path)[stored]
 
 
 def test_the_first_plan_is_kept_and_the_next_is_the_same(shelf: PlanShelf) -> None:

@@ -9,6 +9,7 @@ from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import Project
 from casewright.packet.shop_packet import Notice, PacketContents
 from casewright.planner.plan import Plan
+from casewright.record.plan_of_record import plan_name
 from casewright.workshop.assembly.joining import glue_ups
 from casewright.workshop.hardware import hardware
 from casewright.workshop.order.batches import order
@@ -26,6 +27,7 @@ def packet_of(
         project=project,
         plans=plans,
         revision=revision,
+        plan=plan_name(plans),
         findings=project.findings,
         groups=cut_alike(project),
         joinings=joined,

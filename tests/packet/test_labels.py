@@ -8,13 +8,16 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
+from casewright.app.jobs.worked_job import WorkedJob
 from casewright.app.papers.label_files import write_labels
 from casewright.casework.project import draw_up
 from casewright.errors import CasewrightError, JobError
 from casewright.packet.labels.labels import STOCKS, labels_pdf
 from samples import BASE, job, spec
 
-PROJECT = draw_up(job(spec(bays=BASE)))
+JOB = job(spec(bays=BASE))
+PROJECT = draw_up(JOB)
+PLANNED = WorkedJob("", JOB, PROJECT).planned(0.05)
 ADDRESS = "http://bench.local:8411/jobs/larder/shop#"
 
 
@@ -30,7 +33,7 @@ def test_the_labels_of_a_sheet_fill_its_paper_and_no_more(name: str) -> None:
 @pytest.mark.parametrize("name", STOCKS)
 def test_every_part_has_one_label_that_can_be_read(name: str) -> None:
     stock = STOCKS[name]
-    pages = PdfReader(BytesIO(labels_pdf(PROJECT, stock, ADDRESS))).pages
+    pages = PdfReader(BytesIO(labels_pdf(PROJECT, PLANNED.plans, stock, ADDRESS))).pages
     per_page = stock.grid.across * stock.grid.down
     assert len(pages) == -(-len(PROJECT.parts) // per_page)
     assert {(round(float(p.mediabox.width)), round(float(p.mediabox.height))) for p in pages} == {
@@ -41,11 +44,19 @@ def test_every_part_has_one_label_that_can_be_read(name: str) -> None:
         assert lines.count(mark) == 1, mark
 
 
+def test_a_label_names_the_sheet_its_part_is_cut_from() -> None:
+    (page,) = PdfReader(
+        BytesIO(labels_pdf(PROJECT, PLANNED.plans, STOCKS["roll 4 x 2 in"], "", [PROJECT.parts["B1-L"]]))
+    ).pages
+    number = next(sheet.number for sheet, piece in PLANNED.plans["ply"].parts() if piece.item == "B1-L")
+    assert f", sheet {number}" in " ".join(page.extract_text().split())
+
+
 def test_only_the_parts_asked_for(tmp_path: Path) -> None:
     out = tmp_path / "again.pdf"
-    assert write_labels(PROJECT, "roll 62 x 29 mm", str(out), ADDRESS, ["B1-L", "B1-R"]) == 2
+    assert write_labels(PLANNED, "roll 62 x 29 mm", str(out), ADDRESS, ["B1-L", "B1-R"]) == 2
     assert len(PdfReader(out).pages) == 2
     with pytest.raises(JobError, match="B9-L"):
-        write_labels(PROJECT, "roll 62 x 29 mm", str(out), ADDRESS, ["B9-L"])
+        write_labels(PLANNED, "roll 62 x 29 mm", str(out), ADDRESS, ["B9-L"])
     with pytest.raises(CasewrightError, match="cannot be written"):
-        write_labels(PROJECT, "letter 30", str(tmp_path))
+        write_labels(PLANNED, "letter 30", str(tmp_path))
