@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import re
 import shlex
 import shutil
 import subprocess
@@ -24,6 +25,7 @@ TITLE = "Tests that notice"
 ROOT = Path(__file__).parents[1]
 SETTINGS = tomllib.loads((ROOT / "pyproject.toml").read_text())["tool"]["cosmic-ray"]
 COPIED = ("src", "tests", "benchmarks", "docs", "examples")
+TEST_FAILED = re.compile("^(FAILED|ERROR) ", re.MULTILINE)
 BELOW = "below the floor"
 
 
@@ -94,10 +96,16 @@ def _every_covering() -> list[Covering]:
 
 
 def _tried(fault: MutationSpec, package: str, tests: list[Covering]) -> Tried:
+    names = _those_that_could_notice(fault, package, tests)
+    if not names:
+        return Tried(fault, False, "+ no test runs this module")
     arguments = Path("arguments.txt")
-    arguments.write_text("\n".join(_those_that_could_notice(fault, package, tests)))
+    arguments.write_text("\n".join(names))
     command = shlex.join([sys.executable, "-m", "pytest", "-x", *PLAIN, f"@{arguments}"])
     result = mutate_and_test([fault], command, SETTINGS["timeout"])
+    output = result.output or ""
+    if result.is_killed and output != "timeout" and not TEST_FAILED.search(output):
+        raise RuntimeError(f"pytest ended badly, but no test failed: {output}")
     return Tried(fault, result.is_killed, result.diff or "")
 
 

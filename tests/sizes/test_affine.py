@@ -62,3 +62,9 @@ def test_cancelled_terms_are_forgotten() -> None:
 def test_a_form_does_not_change() -> None:
     with pytest.raises(AttributeError):
         size("a").constant = F(1)
+
+
+def test_a_form_is_shown_as_it_is_written() -> None:
+    assert repr(2 * size("a") - size("b") + F(1, 2)) == "Affine(1/2 + 2*a + -1*b)"
+    assert repr(size("a")) == "Affine(1*a)"
+    assert repr(NOTHING) == "Affine(0)"
