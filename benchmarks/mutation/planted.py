@@ -91,6 +91,14 @@ class _Bare(ast.NodeTransformer):
         node.annotation = None
         return node
 
+    def visit_arguments(self, node: ast.arguments) -> ast.arguments:
+        """The tool takes the star before keywords for a multiplication; called by name, they are the same."""
+        node.args = [*node.posonlyargs, *node.args, *node.kwonlyargs]
+        node.defaults += [value for value in node.kw_defaults if value]
+        node.posonlyargs, node.kwonlyargs, node.kw_defaults = [], [], []
+        self.generic_visit(node)
+        return node
+
     def visit_AnnAssign(self, node: ast.AnnAssign) -> ast.AnnAssign:
         node.annotation = ast.Constant(None)
         self.generic_visit(node)
