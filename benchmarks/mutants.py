@@ -97,8 +97,6 @@ def _every_covering() -> list[Covering]:
 
 def _tried(fault: MutationSpec, package: str, tests: list[Covering]) -> Tried:
     names = _those_that_could_notice(fault, package, tests)
-    if not names:
-        return Tried(fault, False, "+ no test runs this module")
     arguments = Path("arguments.txt")
     arguments.write_text("\n".join(names))
     command = shlex.join([sys.executable, "-m", "pytest", "-x", *PLAIN, f"@{arguments}"])
@@ -112,21 +110,20 @@ def _tried(fault: MutationSpec, package: str, tests: list[Covering]) -> Tried:
 def _those_that_could_notice(fault: MutationSpec, package: str, tests: list[Covering]) -> list[str]:
     """The tests to run, most telling first, as many as the time allowed for one fault holds.
 
-    First those that run the very line, then those that run any line of its module: a line may have run when
-    the module was imported, or once for a value that several tests share. Of each, the package's own first,
-    and the quick before the slow.
+    First those that run the very line, then those that run any line of its module, then the others: a line
+    may have run when the module was imported, or once for a value that several tests share. Of each, the
+    package's own first, and the quick before the slow.
     """
     module = fault.module_path
     own = f"tests/{package.split('/')[0]}/"
     first, last = fault.start_pos[0], fault.end_pos[0]
-    able = [test for test in tests if str(module) in test.lines]
 
-    def least_telling(test: Covering) -> tuple[bool, bool, float]:
-        return not test.runs(module, first, last), not test.name.startswith(own), test.seconds
+    def least_telling(test: Covering) -> tuple[bool, bool, bool, float]:
+        elsewhere = str(module) not in test.lines
+        return not test.runs(module, first, last), elsewhere, not test.name.startswith(own), test.seconds
 
-    able.sort(key=least_telling)
     chosen, left = [], SETTINGS["seconds_a_fault"]
-    for test in able:
+    for test in sorted(tests, key=least_telling):
         if test.seconds <= left:
             chosen.append(test.name)
             left -= test.seconds

@@ -15,6 +15,7 @@ from casewright.casework.parts.features import Channel, Notch
 from casewright.casework.parts.part import Hand
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
+from casewright.sizes.affine import NOTHING, total
 from samples import BASE, job, spec
 from strategies import constructions
 
@@ -30,6 +31,24 @@ def test_every_loop_closes_with_the_gap_its_joint_asks_for(made: Construction, w
         assert project.sizes.of(chain.gap) == project.sizes.of(chain.mate.gap), chain.name
         assert chain.gap.names
     assert project.sizes.of(case.outside) == width
+
+
+def test_a_loop_is_told_link_by_link_and_a_part_it_only_touches_is_no_link() -> None:
+    case = draw_up(job(spec(bays=BASE))).cases["B1"]
+    for chain in case.chains:
+        assert total(link.step for link in chain.links) == chain.gap
+        through = [link for link in chain.links if link.mate is None]
+        assert through and all(link.step != NOTHING and link.part for link in through), chain.name
+        assert any(link.mate for link in chain.links), chain.name
+
+
+def test_a_shelf_lies_on_its_pins() -> None:
+    """The first hole is 6 up, the holes 2 apart and 1/4 wide: a shelf lies on the upper side of its pin."""
+    project = draw_up(job())
+    floor = project.corner(project.parts["B1-B"])[2] + F(23, 32)
+    above = project.corner(project.parts["B1-A1"])[2] - floor - 6
+    assert above % 2 == F(1, 8)
+    assert above == project.sizes.of("B1-A1.hole") + F(1, 8) and above // 2 == 4
 
 
 def test_a_left_out_width_takes_what_the_opening_leaves() -> None:
