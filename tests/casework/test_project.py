@@ -210,3 +210,18 @@ def test_a_depth_as_cut_goes_into_the_part_that_must_fit_it(measured: str, part:
     project = draw_up(job(spec("B1", construction=made), construction=made))
     shallow = project.given({measured: project.sizes.of(measured) - F(1, 32)})
     assert shallow.sizes.of(f"{part}.{axis}") == project.sizes.of(f"{part}.{axis}") - F(1, 32)
+
+
+def test_bays_and_dividers_fill_the_case_from_side_to_side() -> None:
+    """36 in outside: 34 9/16 inside, less two dividers of 23/32 leaves 33 1/8 for three bays; each divider
+    stands against the back."""
+    bays = (Bay(width=F(10)), Bay(), Bay())
+    project = draw_up(job(spec(bays=bays)))
+    widths = [project.sizes.of(f"B1.bay{n}") for n in (1, 2, 3)]
+    assert widths == [F(10), F(370, 32), F(370, 32)] and sum(widths) == F(33) + F(1, 8)
+    for number, before in ((1, F(10)), (2, F(10) + F(23, 32) + F(370, 32))):
+        divider = project.parts[f"B1-D{number}"]
+        assert project.corner(divider)[0] == F(23, 32) + before
+        front_to_back = project.corner(divider)[1] + project.sizes.of(divider.width)
+        assert front_to_back == project.corner(project.parts["B1-K"])[1]
+    assert [mate.name for mate in project.cases["B1"].mates if "B1-D1" in mate.name and "B1-K" in mate.name]
