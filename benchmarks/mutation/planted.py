@@ -117,8 +117,7 @@ class _Bare(ast.NodeTransformer):
         node.decorator_list = [
             decorator
             for decorator in node.decorator_list
-            if not ast.unparse(decorator).startswith(UNNOTICEABLE_DECORATORS)
-            or ast.unparse(decorator) == "cached_property"
+            if ast.unparse(decorator).partition("(")[0] not in UNNOTICEABLE_DECORATORS
         ]
         self.generic_visit(node)
 
