@@ -10,10 +10,15 @@ from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 from casewright.repair.facts import AsCut, facts_after
 from casewright.repair.find_ways import ways
-from casewright.repair.prevention.spare_cover import cover, insure
+from casewright.repair.prevention.spare_cover import Cover, cover, insure
 from casewright.repair.ways.way import WayKind
 from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import BASE, job, spec
+
+
+def test_the_share_that_is_covered() -> None:
+    assert Cover({"B1-L": "ply sheet 1", "B1-R": None, "B1-B": None}).share == F(1, 3)
+    assert Cover({}).share == 1, "where nothing is to be cut, nothing is uncovered"
 
 
 def test_what_is_covered_can_really_be_cut_again_and_costs_nothing() -> None:
