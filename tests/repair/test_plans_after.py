@@ -41,6 +41,7 @@ def repaired(request: pytest.FixtureRequest) -> Repaired:
     facts = facts.spoil({mark: AsCut(F(1), F(1))})
     option = ways(project, facts).best_of(request.param)
     assert option is not None and option.cost.remade == 1
+    assert option.cost.in_sight == 0, "the same part again"
     return project, plans, plans_after(project, plans, done, facts, option), option, mark
 
 
@@ -60,8 +61,21 @@ def test_the_figures_are_those_of_the_sheets(repaired: Repaired) -> None:
         assert figures.used == parts / area and 0 < figures.used < 1
         assert figures.sheets == len(plan.sheets)
         assert figures.cuts == sum(len(sheet.cuts) for sheet in plan.sheets)
+        assert figures.leftover_worth == before[material].figures.leftover_worth
         assert plan.status is PlanStatus.OPEN, "what was proved held for the plan before"
         bought = figures.money - before[material].figures.money
         sheets = 1 if option.kind is WayKind.BUY and material == changed else 0
         assert bought == sheets * project.job.sheets[material].price
         assert len({sheet.number for sheet in plan.sheets}) == len(plan.sheets)
+
+
+def test_the_first_sheets_of_a_material_are_numbered_from_one(repaired: Repaired) -> None:
+    """A part made of a material that was in no plan before."""
+    project, before, _, option, mark = repaired
+    changed = project.parts[mark].material
+    others = {material: plan for material, plan in before.items() if material != changed}
+    facts = facts_after(project, before, ())
+    first = plans_after(project, others, (), facts, option)[changed]
+    assert [sheet.number for sheet in first.sheets] == list(range(1, len(option.plans[changed].sheets) + 1))
+    assert first.figures.leftover_worth == 0
+    assert first.figures.money == (project.job.sheets[changed].price if option.kind is WayKind.BUY else 0)
