@@ -10,7 +10,7 @@ import pytest
 
 from casewright.casework.project import Project, draw_up
 from casewright.planner.engine import MaxIterations
-from casewright.planner.plan import Plan, PlanStatus
+from casewright.planner.plan import PieceRole, Plan, PlanStatus
 from casewright.planner.solve import solve
 from casewright.repair.facts import AsCut, facts_after
 from casewright.repair.find_ways import ways
@@ -38,7 +38,7 @@ def repaired(request: pytest.FixtureRequest) -> Repaired:
     facts = facts_after(project, plans, done)
     if request.param is WayKind.BUY:
         facts = replace(facts, blanks=())
-    facts = facts.spoil({mark: AsCut(F(1), F(1))})
+    facts = facts.spoil({mark: AsCut(F(1), F(1), worked=True)})
     option = ways(project, facts).best_of(request.param)
     assert option is not None and option.cost.remade == 1
     assert option.cost.in_sight == 0, "the same part again"
@@ -79,3 +79,23 @@ def test_the_first_sheets_of_a_material_are_numbered_from_one(repaired: Repaired
     assert [sheet.number for sheet in first.sheets] == list(range(1, len(option.plans[changed].sheets) + 1))
     assert first.figures.leftover_worth == 0
     assert first.figures.money == (project.job.sheets[changed].price if option.kind is WayKind.BUY else 0)
+
+
+def test_where_a_worked_part_was_cut_there_is_waste_and_no_other_place_changes(repaired: Repaired) -> None:
+    _, before, after, _, mark = repaired
+    old = {
+        (material, sheet.number, piece.x, piece.y): piece
+        for material, plan in before.items()
+        for sheet, piece in plan.parts()
+    }
+    new = {
+        (material, sheet.number, piece.x, piece.y): piece
+        for material, plan in after.items()
+        for sheet in plan.sheets
+        for piece in sheet.root.walk()
+        if not piece.children
+    }
+    for place, piece in old.items():
+        stands = new[place]
+        assert (stands.length, stands.width) == (piece.length, piece.width)
+        assert stands.role is (PieceRole.WASTE if piece.item == mark else PieceRole.PART), piece.item
