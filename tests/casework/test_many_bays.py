@@ -6,8 +6,9 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.job import Bay, CaseSpec
+from casewright.casework.job import BackKind, Bay, CaseSpec, Construction
 from casewright.casework.parts.features import PinRow
+from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.casework.size_names import tag
 from casewright.jobfile.read.read_job import read_job
@@ -66,6 +67,16 @@ def test_the_job_reads_back_from_its_file(project: Project) -> None:
     again = draw_up(read_job(write_job(project.job)))
     assert list(again.parts) == list(project.parts)
     assert again.sizes.values == project.sizes.values
+
+
+def test_strips_are_lettered_from_the_left_and_one_alone_is_not() -> None:
+    made = Construction(back=BackKind.RABBET, strips=1)
+    for bays, ends in ((1, [""]), (2, ["a", "b"]), (54, ["a", "b", "z", "aa", "ab", "az", "ba", "bb"])):
+        cells = (Bay(),) * bays
+        drawn = draw_up(job(spec(width=F(200), bays=cells, construction=made), construction=made))
+        strips = [part.mark for part in drawn.parts.values() if part.role is Role.MOUNTING_STRIP]
+        assert len(strips) == bays
+        assert [mark for mark in strips if mark.removeprefix("B1-M1") in ends] == [f"B1-M1{e}" for e in ends]
 
 
 def test_places_are_written_in_the_fewest_strokes() -> None:

@@ -15,6 +15,7 @@ from casewright.casework.parts.features import Channel, Notch
 from casewright.casework.parts.part import Hand
 from casewright.casework.project import draw_up
 from casewright.errors import JobError
+from casewright.sizes.affine import NOTHING, total
 from samples import BASE, job, spec
 from strategies import constructions
 
@@ -30,6 +31,24 @@ def test_every_loop_closes_with_the_gap_its_joint_asks_for(made: Construction, w
         assert project.sizes.of(chain.gap) == project.sizes.of(chain.mate.gap), chain.name
         assert chain.gap.names
     assert project.sizes.of(case.outside) == width
+
+
+def test_a_loop_is_told_link_by_link_and_a_part_it_only_touches_is_no_link() -> None:
+    case = draw_up(job(spec(bays=BASE))).cases["B1"]
+    for chain in case.chains:
+        assert total(link.step for link in chain.links) == chain.gap
+        through = [link for link in chain.links if link.mate is None]
+        assert through and all(link.step != NOTHING and link.part for link in through), chain.name
+        assert any(link.mate for link in chain.links), chain.name
+
+
+def test_a_shelf_lies_on_its_pins() -> None:
+    """The first hole is 6 up, the holes 2 apart and 1/4 wide: a shelf lies on the upper side of its pin."""
+    project = draw_up(job())
+    floor = project.corner(project.parts["B1-B"])[2] + F(23, 32)
+    above = project.corner(project.parts["B1-A1"])[2] - floor - 6
+    assert above % 2 == F(1, 8)
+    assert above == project.sizes.of("B1-A1.hole") + F(1, 8) and above // 2 == 4
 
 
 def test_a_left_out_width_takes_what_the_opening_leaves() -> None:
@@ -191,3 +210,18 @@ def test_a_depth_as_cut_goes_into_the_part_that_must_fit_it(measured: str, part:
     project = draw_up(job(spec("B1", construction=made), construction=made))
     shallow = project.given({measured: project.sizes.of(measured) - F(1, 32)})
     assert shallow.sizes.of(f"{part}.{axis}") == project.sizes.of(f"{part}.{axis}") - F(1, 32)
+
+
+def test_bays_and_dividers_fill_the_case_from_side_to_side() -> None:
+    """36 in outside: 34 9/16 inside, less two dividers of 23/32 leaves 33 1/8 for three bays; each divider
+    stands against the back."""
+    bays = (Bay(width=F(10)), Bay(), Bay())
+    project = draw_up(job(spec(bays=bays)))
+    widths = [project.sizes.of(f"B1.bay{n}") for n in (1, 2, 3)]
+    assert widths == [F(10), F(370, 32), F(370, 32)] and sum(widths) == F(33) + F(1, 8)
+    for number, before in ((1, F(10)), (2, F(10) + F(23, 32) + F(370, 32))):
+        divider = project.parts[f"B1-D{number}"]
+        assert project.corner(divider)[0] == F(23, 32) + before
+        front_to_back = project.corner(divider)[1] + project.sizes.of(divider.width)
+        assert front_to_back == project.corner(project.parts["B1-K"])[1]
+    assert [mate.name for mate in project.cases["B1"].mates if "B1-D1" in mate.name and "B1-K" in mate.name]

@@ -115,6 +115,22 @@ def test_what_is_open_to_doubt_is_refused_with_the_reason(text: str | float | Fr
         assert f"“{text.strip()}”" in sentence
 
 
+@pytest.mark.parametrize(
+    ("text", "length", "beyond"),
+    [
+        ("1000 ft", Fraction(12_000), "1000 ft 1/64 in"),
+        ("-1000 ft", Fraction(-12_000), "-12000.001"),
+        ("0.001 mm", Fraction(1, 25_400), "0.00099 mm"),
+        ("-0.001 mm", Fraction(-1, 25_400), "-0.00099 mm"),
+        ("0" * 59 + "1", Fraction(1), "0" * 60 + "1"),
+    ],
+)
+def test_the_longest_and_the_finest_are_read_and_no_more(text: str, length: Fraction, beyond: str) -> None:
+    assert parse_length(text, Unit.INCH) == length
+    with pytest.raises(LengthError):
+        parse_length(beyond, Unit.INCH)
+
+
 def test_an_int_too_long_for_python_to_write_is_refused() -> None:
     with pytest.raises(LengthError, match="a number of thousands of digits comes to more than 1000 ft"):
         parse_length(10**5000, Unit.INCH)

@@ -10,6 +10,7 @@ import pytest
 
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project, draw_up
+from casewright.planner.engine import MaxIterations
 from casewright.planner.problem import Trim
 from casewright.repair import find_ways as ways
 from casewright.repair import must_buy as proof
@@ -35,6 +36,7 @@ FIGURES = [
     (buildout.WIDEST, F(3), NONE),
     (proof.NODES, 200, "a bound on the search"),
     (finish.BUYING, 1000, "a bound on the search"),
+    (finish.SEARCH, MaxIterations(600), "a bound on the search"),
     (ways.MOST_DRAWN, 64, "a bound on the search"),
     (ways.MOST_PLANNED, 16, "a bound on the search"),
     (ways.MOST_FORGONE, 12, "a bound on the search"),

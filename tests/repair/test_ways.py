@@ -268,6 +268,7 @@ def test_a_narrow_shelf_is_built_out_by_a_strip_of_its_own_wood(shop: Shop) -> N
     assert glue.rip_to <= facts.spoiled["B1-F11"].width
     strip = next(piece for plan in option.plans.values() for _, piece in plan.parts())
     assert (strip.length, strip.width) == (project.dimensions(project.parts["B1-F11"])[0], F(1))
+    assert option.cost.remade == 0, "the shelf itself is used"
 
 
 def test_parts_glued_up_are_left_alone(shop: Shop) -> None:

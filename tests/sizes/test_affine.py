@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import pickle
+from collections.abc import Callable
 from fractions import Fraction as F
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -62,3 +64,47 @@ def test_cancelled_terms_are_forgotten() -> None:
 def test_a_form_does_not_change() -> None:
     with pytest.raises(AttributeError):
         size("a").constant = F(1)
+
+
+def test_a_form_is_shown_as_it_is_written() -> None:
+    assert repr(2 * size("a") - size("b") + F(1, 2)) == "Affine(1/2 + 2*a + -1*b)"
+    assert repr(size("a")) == "Affine(1*a)"
+    assert repr(NOTHING) == "Affine(0)"
+
+
+@pytest.mark.parametrize(
+    ("form", "single"),
+    [
+        (size("a"), True),
+        (NOTHING, False),
+        (Affine(1), False),
+        (size("a") + 1, False),
+        (2 * size("a"), False),
+        (-size("a"), False),
+        (size("a") + size("b"), False),
+        (size("a") + 2 * size("b"), False),
+    ],
+)
+def test_only_a_size_by_itself_has_a_name(form: Affine, single: bool) -> None:
+    assert form.is_size is single
+    if single:
+        assert form.name == "a"
+    else:
+        with pytest.raises(ValueError, match="is not a single size"):
+            _ = form.name
+
+
+def test_what_is_no_number_is_refused() -> None:
+    form: Any = size("a")
+    sums: tuple[Callable[[], object], ...] = (
+        lambda: form + "1",
+        lambda: form - "1",
+        lambda: form * "1",
+        lambda: 1.5 + form,
+        lambda: form * form,
+    )
+    for work in sums:
+        with pytest.raises(TypeError):
+            work()
+    assert size("a") != "a"
+    assert (0 * size("a")).names == ()

@@ -33,6 +33,29 @@ def test_a_size_says_where_it_comes_from() -> None:
     assert explain(sizes, "opening").sentence(str) == "opening 34 (given)"
 
 
+def test_each_way_of_working_out_has_its_sentence() -> None:
+    book = Book()
+    room, step = book.given("room", F(23), "room"), book.given("step", F(4), "step")
+    book.form("less", room - 2 * step - 1, "what is left")
+    book.form("nothing", Affine(0), "nothing")
+    book.enter("most", Greatest((room, step)), "most")
+    book.enter("count", HowMany(room, step), "holes")
+    book.enter("rise", WholeSteps(room, step), "rise")
+    book.enter("share", Share(room, (F(1), F(3)), 0, F(1, 32)), "share")
+    sizes = book.close()
+    assert {name: explain(sizes, name).sentence(str) for name in sizes.ledger} == {
+        "room": "room 23 (given)",
+        "step": "step 4 (given)",
+        "less": "what is left 14 = room 23 - 1 - 2 x step 4",
+        "nothing": "nothing 0 = 0",
+        "most": "most 23 = greatest of room 23 + step 4",
+        "count": "holes 5 = count of room 23 + step 4",
+        "rise": "rise 20 = whole steps of room 23 + step 4",
+        "share": "share 23/4 = share of room 23",
+    }
+    assert explain(sizes, "less").constant == -1
+
+
 def test_expansion_reaches_what_comes_from_outside() -> None:
     sizes = back_of_a_case()
     form = sizes.ledger.expand("back")
@@ -54,6 +77,15 @@ def test_a_measured_size_replaces_what_defined_it() -> None:
     later = sizes.given({"opening": F(30)})
     assert later.worked == 1
     assert later.of("back") == sizes.of("back")
+
+
+def test_a_measured_size_stays_measured_after_others_have_been_changed() -> None:
+    """What uses what is worked out at the first change and kept: the measured room is still in that list."""
+    changed = back_of_a_case().given({"play": F(1, 8)})
+    measured = changed.given({"room": F(137, 4)})
+    later = measured.given({"opening": F(30)})
+    assert later.worked == 1
+    assert later.of("room") == F(137, 4)
 
 
 @given(

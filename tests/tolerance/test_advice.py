@@ -12,6 +12,7 @@ from casewright.casework.project import draw_up
 from casewright.shop.materials import Spread
 from casewright.tolerance.advice.method_changes import ChangeKind
 from casewright.tolerance.advice.rank_advice import Advice, advise, with_change
+from casewright.tolerance.chains.made_sizes import far_edge_name
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
 from oracles.simulate import simulate
 from samples import BASE, SHEETS, job, spec
@@ -84,6 +85,21 @@ def test_a_size_between_two_marks_is_set_to_the_one_that_closes_better(
         assert after - now == nudge and min(now, after) < planned < max(now, after)
     aim = plan.project.sizes.of(best.best.before.gap.aim)
     assert abs(best.best.after.mean - aim) < abs(best.best.before.mean - aim)
+
+
+def test_channels_laid_off_from_the_other_edge_at_one_number_share_a_setting(
+    plan: Fit, advice: tuple[Advice, ...]
+) -> None:
+    change = next(one.change for one in advice if one.change.kind is ChangeKind.OTHER_EDGE)
+    changed = with_change(plan, change)
+    model = changed.error_model()
+    assert change.sizes and change.method.moved >= set(change.sizes)
+    by_number: dict[F, set[str]] = {}
+    for name in change.sizes:
+        far = far_edge_name(name)
+        assert change.method.settings[far].endswith(" from the far edge")
+        by_number.setdefault(model.mean(far), set()).add(change.method.settings[far])
+    assert all(len(settings) == 1 for settings in by_number.values())
 
 
 def test_the_same_change_in_every_case_is_one_piece_of_advice() -> None:

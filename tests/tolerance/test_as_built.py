@@ -63,6 +63,18 @@ def test_a_back_cut_too_narrow_is_broken_and_only_a_new_one_or_shallower_grooves
     assert all(step.act is not Act.TRIM or step.parts != ("B1-K",) for cure in found for step in cure.steps)
 
 
+@pytest.mark.parametrize(("narrow", "remade"), [(F(2), True), (F(2) + F(3, 32), False)])
+def test_a_back_is_not_made_again_by_more_than_two_inches(narrow: F, remade: bool) -> None:
+    """Common practice, no source: what is further off was another part."""
+    project, plan = two_cases()
+    width = project.sizes.of("B1-K.width")
+    as_built = AsBuilt().cut_now(plan, project.parts).read("B1-K.width", width - narrow)
+    found = [cure.steps for cure in find_cures(fit_as_built(plan, as_built).fit, as_built, most=2)]
+    alone = [step.change for steps in found for step in steps if len(steps) == 1 and step.parts == ("B1-K",)]
+    assert alone == ([narrow] if remade else [])
+    assert all(abs(step.change) <= 2 for steps in found for step in steps)
+
+
 def test_a_back_cut_too_long_is_trimmed_and_uncut_sides_could_be_cut_longer_instead() -> None:
     project, plan = two_cases()
     length = project.sizes.of("B1-K.length")

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.tolerance.errors.rounded_size import rounded
+from casewright.tolerance.errors.rounded_size import Rounded, rounded
 
 
 @settings(deadline=None, max_examples=20)
@@ -44,4 +44,4 @@ def test_a_size_that_varies_by_many_marks_follows_fully() -> None:
 
 
 def test_without_any_variation_the_nearest_mark_is_taken() -> None:
-    assert rounded(F(47, 64), 0.0, F(1, 32)).mean == 0.75
+    assert rounded(F(47, 64), 0.0, F(1, 32)) == Rounded(0.75, 0.0, 0.0)

@@ -123,6 +123,21 @@ def test_flush_and_seated_joints_come_out_within_a_thirty_second() -> None:
 
 
 @pytest.mark.parametrize(
+    ("meeting", "why"),
+    [
+        (Meeting.SLIP, "light tap"),
+        (Meeting.PLAY, "twice the play"),
+        (Meeting.FLUSH, "proud or shy"),
+        (Meeting.SEATED, "clamps and screws"),
+    ],
+)
+def test_each_range_says_why(meeting: Meeting, why: str) -> None:
+    project = draw_up(job(spec(bays=BASE)))
+    reason = wanted.gap_limits(mate(project, meeting), F(1, 16)).reason
+    assert why in reason and reason.endswith("(common practice, no source)")
+
+
+@pytest.mark.parametrize(
     ("filler", "low", "high"),
     [
         (Filler(F(2), F(3, 4), "ply"), F(-3, 2), F(3, 4)),  # planed down to 1/2, shown wider by its scribe

@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction as F
 
+import pytest
+
 from casewright.casework.job import BottomJoint, Construction, TopKind
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
@@ -171,3 +173,21 @@ ROWS = [
 @each(ROWS)
 def test_each_is_said_of_the_wrong_shop_and_not_of_its_neighbour(row: Row) -> None:
     check(row)
+
+
+@pytest.mark.parametrize(
+    ("off", "said"),
+    [
+        (F(1, 256), "0.0039 in wider, which leaves 0.0195 in of play instead of 0.0156 in"),
+        (F(-1, 256), "0.0039 in narrower, which leaves 0.0117 in of play instead of 0.0156 in"),
+    ],
+)
+def test_the_nearest_packing_is_told_with_the_play_it_leaves(off: F, said: str) -> None:
+    """A dado 1/64 wider than its panel of 23/32, and a stack that packs to a little more or less."""
+    made = Construction(dado_play=F(1, 64))
+    stack = replace(SHOP.dado_stack, chippers=(PLY + F(1, 64) + off - F(1, 4),), shims=())
+    project = draw_up(
+        replace(job(spec(construction=made), construction=made), shop=replace(SHOP, dado_stack=stack))
+    )
+    texts = [finding.text for finding in choose_tools(project, project).findings]
+    assert any(said in text for text in texts), texts

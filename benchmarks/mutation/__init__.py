@@ -1,0 +1,1 @@
+"""Faults planted one at a time, and the tests that should notice them."""

@@ -1,0 +1,68 @@
+"""How a case is put together when the job says nothing: the usual figures, and where each comes from."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, fields
+from fractions import Fraction as F
+
+from casewright.casework.job import (
+    BackKind,
+    Bay,
+    BottomJoint,
+    CaseKind,
+    CaseSpec,
+    Construction,
+    Run,
+    ShelfJoint,
+    ToeKind,
+    TopKind,
+)
+from samples import MATERIALS
+
+USUAL = {
+    # Common practice, no source, unless another is named.
+    "bottom": BottomJoint.DADO,
+    "top": TopKind.STRETCHERS,
+    "back": BackKind.GROOVE,
+    "shelf": ShelfJoint.DADO,
+    "toe": ToeKind.NOTCH,
+    "dado_depth": F(1, 4),  # a third of 3/4
+    "rabbet_depth": F(3, 8),  # half of 3/4
+    "groove_depth": F(1, 4),
+    "dado_play": F(0),  # the dado is cut to the sheet as measured
+    "groove_play": F(1, 64),
+    "back_play": F(1, 16),
+    "back_inset": F(1, 2),
+    "shelf_play": F(1, 8),
+    "shelf_setback": F(1, 4),
+    "toe_height": F(4),
+    "toe_depth": F(3),
+    "bottom_up": F(0),
+    "top_down": F(3, 4),
+    "stretcher_width": F(4),
+    "strip_width": F(4),
+    "strips": 1,
+    "pin_first": F(6),
+    "pin_pitch": F(2),
+    "pin_setback": F(3, 2),
+    "pin_diameter": F(1, 4),  # the quarter-inch pin is sold as such
+    "pin_depth": F(5, 16),  # two of them leave wood between them in a 23/32 sheet
+}
+
+
+def test_what_a_job_does_not_say_is_done_as_usual() -> None:
+    assert asdict(Construction()) == USUAL
+    assert [entry.name for entry in fields(Construction)] == list(USUAL), "none is added without its figure"
+    assert 2 * Construction().pin_depth < F(23, 32)
+
+
+def test_a_case_that_says_nothing_of_its_inside_has_one_empty_bay() -> None:
+    plain = CaseSpec("B1", CaseKind.BASE, None, F(30), F(20), Construction(), MATERIALS)
+    assert plain.bays == (Bay(None, F(1), (), 0),)
+    assert (plain.weight, plain.chosen) == (F(1), frozenset())
+
+
+def test_a_run_stands_on_the_floor_at_the_end_of_its_wall_without_gaps() -> None:
+    run = Run("run", F(90), ())
+    assert run.along == run.lift == run.gap == 0
+    assert run.ceiling is None and run.left is None and run.right is None

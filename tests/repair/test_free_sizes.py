@@ -1,0 +1,82 @@
+"""Which sizes of a job may give way to a part as it was cut, and how much of that shows."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+import pytest
+
+from casewright.casework.inputs import Sort
+from casewright.casework.job import Filler, Job
+from casewright.casework.project import draw_up
+from casewright.repair.facts import AsCut
+from casewright.repair.ways import free_sizes
+from casewright.repair.ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
+from samples import job, spec
+
+SHORT = F(1, 4)
+
+
+def two_cases() -> Job:
+    return job(spec("B1"), spec("B2"), opening=F(74), left=Filler(F(2), F(1, 2), "ply"))
+
+
+def changes(mark: str, length: F = F(0), width: F = F(0)) -> list[SizeChange]:
+    """What may change when a part comes out so much longer and wider than drawn."""
+    project = draw_up(two_cases())
+    long, wide, _ = project.dimensions(project.parts[mark])
+    return list(size_changes(project, mark, AsCut(long + length, wide + width)))
+
+
+def said(change: SizeChange) -> dict[str, F]:
+    return {one.name: one.new - one.old for one in change.inputs}
+
+
+def test_how_much_an_inch_shows_is_our_judgement() -> None:
+    assert free_sizes.IN_SIGHT == {
+        Sort.WIDTH: 2,
+        Sort.HEIGHT: 3,
+        Sort.DEPTH: 2,
+        Sort.FILLER: 1,
+        Sort.BAY: 1,
+        Sort.SHELF: 1,
+    }
+    assert free_sizes.CONSTRUCTION_IN_SIGHT == {"toe_height": 1, "toe_depth": 1}
+
+
+def test_a_side_too_short_lowers_every_case_of_its_run_that_was_level_with_it() -> None:
+    (lower,) = changes("B1-L", length=-SHORT)
+    assert said(lower) == {"B1.height": -SHORT, "B2.height": -SHORT}
+    assert lower.in_sight == 2 * SHORT * 3
+
+
+def test_a_side_too_narrow_takes_every_case_back() -> None:
+    found = [said(change) for change in changes("B1-L", width=-SHORT)]
+    assert {"B1.depth": -SHORT, "B2.depth": -SHORT} in found
+
+
+def test_a_bottom_too_short_makes_its_case_narrower_and_a_neighbour_or_the_filler_wider() -> None:
+    found = [(said(change), change.in_sight) for change in changes("B1-B", length=-SHORT)]
+    assert ({"B1.width": -SHORT, "B2.width": SHORT}, 2 * SHORT * 2) in found
+    filler = next((name, shows) for name, shows in found if any("filler" in one for one in name))
+    assert set(filler[0].values()) == {-SHORT, SHORT} and filler[1] == SHORT * (2 + 1)
+
+
+def test_a_part_off_in_both_directions_or_in_none_changes_nothing() -> None:
+    assert changes("B1-L", length=-SHORT, width=-SHORT) == []
+    assert changes("B1-L") == []
+
+
+def test_shared_widths_are_written_out_before_one_is_changed() -> None:
+    shared = draw_up(job(spec("B1", width=None), spec("B2", width=None), opening=F(61)))
+    written = fix_shared_widths(shared)
+    assert [case.width for case in written.runs[0].cases] == [
+        shared.sizes.of("B1.width"),
+        shared.sizes.of("B2.width"),
+    ]
+
+
+@pytest.mark.parametrize(("height", "stands"), [(F(69, 2), True), (F(3), False)])
+def test_a_job_that_cannot_be_built_is_no_way(height: F, stands: bool) -> None:
+    """3 in is lower than the toe kick."""
+    assert (draw_up_or_none(job(spec(height=height))) is not None) is stands
