@@ -237,7 +237,7 @@ class BatchWriter:
                 "dowel it."
             )
         if join.diagonal is not None:
-            yield f"Both diagonals {self.text(Fraction(join.diagonal))} when the case is square."
+            yield f"Both diagonals {self.text(join.diagonal)} when the case is square."
 
     def _screws(self, key: str) -> dict[Screw, list[str]]:
         found: dict[Screw, list[str]] = {}

@@ -10,6 +10,7 @@ from typing import Any
 
 from ...casework.project import Project
 from ...lengths.length import show
+from ...lengths.quantities import json_number
 from ...planner.answer_json import answer
 from ...planner.engine import FirstOf, MaxIterations, MaxSeconds
 from ...planner.plan import Plan, PlanStatus
@@ -124,8 +125,8 @@ def plan_json(made: JobPlan) -> dict[str, Any]:
                 "material": one.material,
                 "name": one.name,
                 "sheets": one.sheets,
-                "price": float(one.price),
-                "money": float(one.money),
+                "price": json_number(one.price),
+                "money": json_number(one.money),
                 "from_rack": dict(one.offcuts),
             }
             for one in made.purchases

@@ -58,7 +58,7 @@ class FaceView:
 
     def point(self, along: Fraction, across: Fraction) -> Point:
         """Where the place `along` the length and `across` the width, from the low corner, is drawn."""
-        return float(along), float(across if self.upright else self.wide - across)
+        return float(along), float(across) if self.upright else float(self.wide) - float(across)
 
     def features(self) -> tuple[Feature, ...]:
         """The features cut into this face; notches belong to every face."""

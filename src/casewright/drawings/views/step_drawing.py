@@ -7,7 +7,6 @@ of the cutter. The edge against the fence is drawn heavy, like the reference edg
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from ...casework.parts.features import PinRow
 from ...casework.project import Project
@@ -35,7 +34,7 @@ def step_scene(project: Project, operation: Operation) -> Scene | None:
 def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
     wide, long = (float(size) for size in size_at_fence(operation))
     setting = operation.setting
-    begins = float(setting.distance - setting.buried)
+    begins = float(setting.distance) - float(setting.buried)
     near, far = max(begins, 0.0), min(begins + float(setting.cutter.width), wide)
     housed = setting.height is not None
     yield Shape(rectangle(-wide, 0.0, wide, long), Layer.BLANK, BOLD, Tint.FACE, name=operation.piece)
@@ -85,9 +84,9 @@ def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     )
 
 
-def stick_scene(stick: StoryStick, mark: Mark, wide: Fraction = Fraction(2)) -> Scene:
+def stick_scene(stick: StoryStick, mark: Mark, wide: float = 2.0) -> Scene:
     """A story stick to be printed at full size and glued to a strip: its end, line and every hole."""
-    return Scene(tuple(_stick(stick, mark, float(max(wide, stick.setback + 1)))), "story stick")
+    return Scene(tuple(_stick(stick, mark, max(wide, float(stick.setback) + 1.0))), "story stick")
 
 
 def _stick(stick: StoryStick, mark: Mark, wide: float) -> Iterator[Item]:

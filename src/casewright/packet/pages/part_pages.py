@@ -9,11 +9,10 @@ from ...casework.parts.features import Channel
 from ...casework.parts.part import Hand
 from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text, dimension_text
-from ...drawings.kit.pages import POINTS_PER_INCH, SMALLEST, at_scale, fit_to_room, full_size
+from ...drawings.kit.pages import SMALLEST, at_scale, fit_to_room, full_size, scale_bar
 from ...drawings.kit.scene import Scene
 from ...drawings.views.joint_drawing import JointSection, Section, joint_scene, joint_sections, section_of
 from ...drawings.views.part_drawing import Tags, pair_scenes, part_scenes
-from ...lengths.length import MM, Unit
 from ..work_in_short import work_in_short
 from .page_picture import Json, embed_picture
 
@@ -120,5 +119,5 @@ def joint_cards(project: Project) -> dict[str, Json]:
         }
         for joint in joint_sections(project).values()
     ]
-    text, inches = ("6 inches", 6.0) if unit is Unit.INCH else ("150 mm", float(150 * MM))
-    return {"joints": cards, "bar": {"text": text, "wide": inches * POINTS_PER_INCH}}
+    text, wide = scale_bar(unit)
+    return {"joints": cards, "bar": {"text": text, "wide": wide}}

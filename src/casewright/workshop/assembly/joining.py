@@ -82,7 +82,7 @@ class GlueUp:
     unscrewed: tuple[UnscrewedJoint, ...]
     clamps: int
     glue: Fraction
-    diagonal: float | None
+    diagonal: Fraction | None
 
     @property
     def key(self) -> str:
