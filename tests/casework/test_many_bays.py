@@ -7,7 +7,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.casework.job import Bay, CaseSpec
-from casewright.casework.parts.features import PinRow
+from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.project import Project, draw_up
 from casewright.casework.size_names import tag
 from casewright.jobfile.read.read_job import read_job

@@ -7,7 +7,9 @@ from itertools import pairwise
 import pytest
 
 from casewright.casework.directions import Way
-from casewright.casework.parts.features import Channel, ChannelKind, Notch, PinRow
+from casewright.casework.parts.features.channel import Channel, ChannelKind
+from casewright.casework.parts.features.notch import Notch
+from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.parts.part import Hand, Part
 from casewright.drawings.kit.lettering import dimension_text
 from casewright.drawings.kit.pages import at_scale, fit_to_room

@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from ...casework.job import Job
-from ...casework.parts.features import EDGE_WORDS, Feature
+from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...casework.size_names import JOB, read_name

@@ -9,7 +9,6 @@ from fractions import Fraction
 from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link
 from ...casework.directions import Axis
-from ...casework.parts.features import Channel
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...tolerance.chains.gaps import ChainStep, Gap, steps_of
@@ -56,11 +55,10 @@ class _Section:
     def beside(self) -> Axis:
         """The axis drawn across the chain: the one that shows most channels in section."""
         runs = [
-            feature.runs
+            channel.runs
             for part in self.parts()
-            for feature in part.features
-            if isinstance(feature, Channel)
-            and any(name in self.chain.gap.names for name in (*feature.at.names, *feature.depth.names))
+            for channel in part.channels
+            if any(name in self.chain.gap.names for name in (*channel.at.names, *channel.depth.names))
         ]
         others = [axis for axis in (Axis.Z, Axis.Y, Axis.X) if axis is not self.axis]
         return max(others, key=lambda axis: sum(run not in (axis, self.axis) for run in runs))
@@ -92,13 +90,13 @@ class _Section:
         long, wide = float(of(part.size(along))), float(of(part.size(beside)))
         place = _place(upwards)
         yield Shape(_box(place, t, s, long, wide), Layer.PARTS, FINE, Tint.FACE, name=part.mark)
-        for feature in part.features:
-            if isinstance(feature, Channel) and feature.runs not in (along, beside):
-                cut = feature.cut(part)
+        for channel in part.channels:
+            if channel.runs not in (along, beside):
+                cut = channel.cut(part)
                 a, b = cut.along(along), cut.along(beside)
                 low, side = t + float(of(a.low)), s + float(of(b.low))
                 size = (float(of(a.high)) - float(of(a.low)), float(of(b.high)) - float(of(b.low)))
-                yield Shape(_box(place, low, side, *size), Layer.DADO, HAIR, Tint.PAPER, name=feature.name)
+                yield Shape(_box(place, low, side, *size), Layer.DADO, HAIR, Tint.PAPER, name=channel.name)
         tall = wide if not upwards else long
         room = (long, wide) if not upwards else (wide, long)
         turned = room[0] < 2.0 < tall

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...casework.parts.features import PinRow
 from ...casework.project import Project
 from ...lengths.length import Mark
 from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
+from ...workshop.part_operations import row_of
 from ...workshop.safety.hazards import size_at_fence
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
@@ -62,12 +62,11 @@ def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
 
 def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     part = project.parts[operation.piece]
-    feature = part.feature(operation.feature)
-    assert isinstance(feature, PinRow)
-    row, mark = feature.at(project.sizes), project.job.mark
-    along = feature.end.axis
+    feature, row = row_of(project, operation)
+    (edge, end), mark = feature.edges, project.job.mark
+    along = end.axis
     long = float(project.sizes.of(part.size(along)))
-    wide = float(project.sizes.of(part.size(feature.edge.axis)))
+    wide = float(project.sizes.of(part.size(edge.axis)))
     yield Shape(rectangle(-wide, 0.0, wide, long), Layer.BLANK, BOLD, Tint.FACE, name=operation.piece)
     yield Shape(((0.0, 0.0), (0.0, long)), Layer.REFERENCE, HEAVY, closed=False, name="edge")
     for hole in row.holes:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ...casework.parts.cut_alike import PartGroup
-from ...casework.parts.features import Channel
+from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand
 from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text, dimension_text
@@ -68,8 +68,9 @@ def part_cards(project: Project, groups: Sequence[PartGroup]) -> tuple[list[Json
 
 
 def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSection]) -> Tags:
-    def tag(channel: Channel) -> str:
-        return known[section_of(project, group.first, channel)].tag
+    def tag(feature: Feature) -> str:
+        channel = feature.channel
+        return known[section_of(project, group.first, channel)].tag if channel else ""
 
     return tag
 
