@@ -40,6 +40,9 @@ def lines(project: Project, case: Case, side: Part) -> list[object]:
         sum(widths, Fraction(0)),  # no
         Fraction(2.5),  # no
         float(width) - 2 * float(of(side.thickness)),  # drawn
+        f"{float(width) - 0.5:.2f} wide",  # no
+        str(float(width)),  # no
+        f"{show(width)} wide, {len(widths)} of them", str(len(widths)),
         max(widths), width > of(side.thickness), sorted(widths, reverse=True),
         Fraction(0), len(widths) - 1, sum(len(one.parts) for one in project.cases.values()),
         2.0 * 3.5 + abs(-1.5), Counter(widths).total() * 2,
@@ -68,7 +71,8 @@ def said(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
 
 
 def path_in(folder: Path, layer: str) -> Path:
-    return folder / (layer if layer == "tools" else f"casewright/{layer}") / f"sample_of_{layer}.py"
+    inside = {"tools": "tools", "drawings": "casewright/drawings/views"}.get(layer, f"casewright/{layer}")
+    return folder / inside / f"sample_of_{layer}.py"
 
 
 @pytest.mark.parametrize("layer", LAYERS)

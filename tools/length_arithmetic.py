@@ -2,8 +2,9 @@
 
 A length is a `Fraction`, or a form (`Affine`) over named sizes. The core works lengths out; drawings, pages,
 commands and tools read them. A drawing turns lengths into coordinates with `float` and may add those up, but
-never makes a length of a coordinate, so every figure that it prints is a size that the core knows. The other
-layers do not even turn a length into a float. Lengths may be compared and sorted: pictures are laid out so.
+a view never makes a length of a coordinate and writes none as text. So every figure that it prints is a size
+that the core knows. The other layers do not even turn a length into a float. Lengths may be compared and
+sorted: pictures are laid out so.
 
 Weights, prices and times are fractions as well, and the same holds for them.
 """
@@ -49,12 +50,18 @@ class NoSums(Plugin):
 
     def get_method_hook(self, fullname: str) -> Callable[[MethodContext], Type] | None:
         owner, _, method = fullname.rpartition(".")
+        if fullname == "builtins.str.format":  # mypy's own reading of every f-string
+            return _refuse_as_text
         return _refuse if owner in LENGTHS and method in SUMS else None
 
     def get_function_hook(self, fullname: str) -> Callable[[FunctionContext], Type] | None:
         if fullname in FUNCTIONS:
             return _refuse_of_lengths
-        return {"fractions.Fraction": _refuse_of_float, "builtins.float": _refuse_as_float}.get(fullname)
+        return {
+            "fractions.Fraction": _refuse_of_float,
+            "builtins.float": _refuse_as_float,
+            "builtins.str": _refuse_as_text,
+        }.get(fullname)
 
 
 def _refuse(context: MethodContext | FunctionContext) -> Type:
@@ -63,18 +70,30 @@ def _refuse(context: MethodContext | FunctionContext) -> Type:
     return context.default_return_type
 
 
+def _refuse_where(holds: bool, context: MethodContext | FunctionContext) -> Type:
+    return _refuse(context) if holds else context.default_return_type
+
+
 def _refuse_of_lengths(context: FunctionContext) -> Type:
-    given = [kind for kinds in context.arg_types for kind in kinds]
-    return _refuse(context) if any(map(is_length, given)) else context.default_return_type
+    return _refuse_where(any(map(is_length, _given(context))), context)
 
 
 def _refuse_of_float(context: FunctionContext) -> Type:
-    given = [kind for kinds in context.arg_types for kind in kinds]
-    return _refuse(context) if any("float" in str(kind) for kind in given) else context.default_return_type
+    return _refuse_where(any("float" in str(kind) for kind in _given(context)), context)
 
 
 def _refuse_as_float(context: FunctionContext) -> Type:
-    return context.default_return_type if layer_of(context.api.path) == DRAWS else _refuse_of_lengths(context)
+    drawn = layer_of(context.api.path) == DRAWS
+    return _refuse_where(not drawn and any(map(is_length, _given(context))), context)
+
+
+def _refuse_as_text(context: MethodContext | FunctionContext) -> Type:
+    view = f"/{DRAWS}/views/" in PurePath(context.api.path).as_posix()
+    return _refuse_where(view and any("float" in str(kind) for kind in _given(context)), context)
+
+
+def _given(context: MethodContext | FunctionContext) -> list[Type]:
+    return [kind for kinds in context.arg_types for kind in kinds]
 
 
 def plugin(version: str) -> type[Plugin]:
