@@ -64,7 +64,7 @@ def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
     between = spacer(jig, row.setback)
     if between < 0:
         raise ValueError(f"{jig.name} bores no nearer the edge than its own setback")
-    every = int(row.pitch / jig.pitch)
+    every = max(1, int(row.pitch / jig.pitch))  # a single hole has no pitch
     at_once = (jig.holes - 1) // every + 1  # holes of the row within one position
     if at_once < 2 and row.number > 1:
         raise ValueError(f"{jig.name} is shorter than one step of the row")
