@@ -75,7 +75,7 @@ class Affine:
     @property
     def addends(self) -> tuple[Addend, ...]:
         """The form as the lines of a sum, its constant last, what is added before what is taken away."""
-        lines = [Addend(factor > 0, abs(factor), name) for name, factor in self.terms]
+        lines = [Addend(factor >= 0, abs(factor), name) for name, factor in self.terms]
         if self.constant:
             lines.append(Addend(self.constant > 0, abs(self.constant)))
         return tuple(sorted(lines, key=lambda line: not line.added))
