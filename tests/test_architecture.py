@@ -198,9 +198,8 @@ def test_every_file_that_the_docs_name_is_there() -> None:
     page = (SOURCE.parents[1] / "docs" / "architecture.md").read_text()
     files = {path.relative_to(SOURCE).as_posix() for path in modules()}
     for named in re.findall(r"`([a-z_/]+\.py)`", page):
-        assert any(file == named or file.endswith(f"/{named}") for file in files) or named.startswith(
-            "tests/"
-        ), named
+        inside = any(file == named or file.endswith(f"/{named}") for file in files)
+        assert inside or (SOURCE.parents[1] / named).is_file(), named
 
 
 # What a job comes to is worked out in one file, so that no two ways in can differ.
@@ -252,3 +251,58 @@ def test_the_one_file_asks_for_every_answer_and_each_is_there_to_be_asked() -> N
         module, _, function = name.rpartition(".")
         tree = ast.parse((SOURCE / f"{module.replace('.', '/')}.py").read_text())
         assert any(isinstance(node, ast.FunctionDef) and node.name == function for node in tree.body), name
+
+
+FEATURES = SOURCE / "casework" / "parts" / "features"
+
+
+def kinds_of_feature() -> set[str]:
+    """The classes in the features' own folder that say how a feature behaves."""
+    trees = (ast.parse(path.read_text()) for path in FEATURES.glob("*.py"))
+    classes = (node for tree in trees for node in tree.body if isinstance(node, ast.ClassDef))
+    found = {one.name for one in classes if "FeatureDefaults" in map(ast.unparse, one.bases)}
+    assert found >= {"Channel", "Notch", "PinRow"}
+    return found
+
+
+def asked_class(node: ast.AST) -> list[ast.AST]:
+    """What a line compares an object's class with: by isinstance, match, type() or dispatch on a class."""
+    if isinstance(node, ast.Call) and ast.unparse(node.func) in {"isinstance", "issubclass"}:
+        return [node.args[1]]
+    if isinstance(node, ast.MatchClass):
+        return [node.cls]
+    if isinstance(node, ast.Compare) and "type(" in ast.unparse(node):
+        return [node]
+    if isinstance(node, ast.FunctionDef) and any(".register" in ast.unparse(d) for d in node.decorator_list):
+        return [*node.decorator_list, node.args]
+    return []
+
+
+def asks_of_kind(tree: ast.AST, kinds: set[str]) -> set[str]:
+    """The kinds of feature that a module tells apart by their class."""
+    asked = (inner for node in ast.walk(tree) for one in asked_class(node) for inner in ast.walk(one))
+    return {name.id for name in asked if isinstance(name, ast.Name)} & kinds
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(SOURCE)))
+def test_features_are_not_told_apart_by_their_class(path: Path) -> None:
+    """A feature says of itself what a layer needs; who asks for its class misses the next kind."""
+    if FEATURES not in path.parents:
+        assert asks_of_kind(ast.parse(path.read_text()), kinds_of_feature()) == set(), path
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "isinstance(one, Channel)",
+        "isinstance(one, (int, Notch))",
+        "isinstance(one, Channel | Notch)",
+        "type(one) is PinRow",
+        "match one:\n    case Channel():\n        pass",
+        "@draw.register\ndef _(one: Notch, size: int) -> None: ...",
+        "@draw.register(PinRow)\ndef _(one, size): ...",
+    ],
+)
+def test_that_check_sees_every_way_to_ask(text: str) -> None:
+    assert asks_of_kind(ast.parse(text), kinds_of_feature())
+    assert not asks_of_kind(ast.parse("isinstance(one, int)"), kinds_of_feature())

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from casewright.casework.parts.features import ChannelKind
+from casewright.casework.parts.features.channel import ChannelKind
 
 SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 TESTS = Path(__file__).parent

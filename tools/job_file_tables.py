@@ -17,6 +17,7 @@ from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
 from casewright.jobfile.write import literals
 from casewright.lengths.length import Unit
+from casewright.lengths.quantities import exact_decimal
 
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
@@ -66,7 +67,7 @@ def sheets() -> str:
             literals.length_literal(size, unit)
             for size in (sheet.nominal, sheet.sheet_length, sheet.sheet_width)
         )
-        usual = f"{float(sheet.thickness / unit.length):.4g}"
+        usual = exact_decimal(sheet.thickness, unit)
         grain = "yes" if sheet.grain else "no"
         rows.append(f"| `{key}` | {nominal} {unit.value} | {usual} | {length} x {width} | {grain} |")
     return "\n".join(rows) + "\n"

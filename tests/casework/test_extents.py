@@ -18,7 +18,8 @@ from casewright.casework.extents import (
     stretches_of,
 )
 from casewright.casework.job import Filler
-from casewright.casework.parts.features import PinRow, place_from
+from casewright.casework.parts.features.feature import place_from
+from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.parts.holes import HoleRow
 from casewright.casework.parts.weights import per_square_inch, sheet_weight, weight_of
 from casewright.casework.project import Project, draw_up
@@ -90,10 +91,10 @@ def test_holes_lie_in_from_their_edges(project: Project) -> None:
     assert {row.edge for row in rows} == {Way.FRONT, Way.BACK}
     _, deep, _ = part_extent(project, side).size
     for row in rows:
-        holes = row.at(project.sizes)
-        centres = row.centres(side, project.sizes)
+        (holes,) = row.rows(project.sizes)
+        mouths = [bore.mouth for bore in row.bores(side, project.sizes)]
         across = holes.setback if row.edge is Way.FRONT else deep - holes.setback
-        assert {centre[Axis.Y] for centre in centres} == {across}
-        assert [centre[Axis.Z] for centre in centres] == list(holes.holes)
+        assert {mouth[Axis.Y.value] for mouth in mouths} == {across}
+        assert [mouth[Axis.Z.value] for mouth in mouths] == list(holes.holes)
     assert place_from(Way.UP, Affine(10), F(3)) == Affine(7)
     assert place_from(Way.DOWN, Affine(10), F(3)) == Affine(3)

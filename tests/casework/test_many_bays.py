@@ -7,7 +7,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.casework.job import BackKind, Bay, CaseSpec, Construction
-from casewright.casework.parts.features import PinRow
+from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.casework.size_names import tag

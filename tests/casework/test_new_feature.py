@@ -6,22 +6,33 @@ A hinge maker's drilling sheet: the cup is 35 mm wide and 12.5 mm deep, its cent
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction as F
+from functools import cache
+from typing import Any
 
 import pytest
 
 from casewright.app.views.job_views import JobView
-from casewright.casework.directions import Axis, Box, Way
+from casewright.casework.checks.case_checks import check_after
+from casewright.casework.directions import Way
 from casewright.casework.parts.cut_alike import cut_alike
-from casewright.casework.parts.features import Feature, FeatureSize, Sized, place_from
-from casewright.casework.parts.holes import Bore
+from casewright.casework.parts.features.feature import Feature, FeatureDefaults, FeatureSize, Writer
+from casewright.casework.parts.holes import HoleRow
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project, draw_up
 from casewright.casework.size_names import FeatureSizes
 from casewright.drawings.kit.scene import Dimension, Disc
 from casewright.drawings.views.part_drawing import part_scenes
+from casewright.drawings.views.step_drawing import step_scene
+from casewright.findings import Finding
 from casewright.lengths.length import MM
+from casewright.packet.csv_tables import parts_csv
+from casewright.packet.shop_packet import PacketContents, packet_data
+from casewright.packet.work_in_short import work_in_short
+from casewright.planner.engine import MaxIterations
+from casewright.planner.solve import solve
 from casewright.repair.facts import AsCut
 from casewright.repair.ways.still_right import Verdict, judge
 from casewright.sizes.affine import Affine
@@ -29,12 +40,16 @@ from casewright.sizes.ledger import Given, Ledger, LedgerEntry, Sizes
 from casewright.solids.part_shape import shape_of
 from casewright.solids.part_solid import solid
 from casewright.tolerance.chains.made_sizes import HowMade, made_sizes
-from casewright.workshop.part_operations import own_operations
+from casewright.workshop.batch_wording import BatchWriter
+from casewright.workshop.operations import Machine, OperationKind
+from casewright.workshop.order.step_times import Pace
+from casewright.workshop.sheets.cut_problems import cut_problems
+from packet.packet_input import packet_of
 from samples import job
 
 
 @dataclass(frozen=True)
-class HingeCup:
+class HingeCup(FeatureDefaults):
     """The cup of a hinge and its two dowels, `boring` in from an edge, `up` from the lower end."""
 
     name: str
@@ -44,7 +59,6 @@ class HingeCup:
     boring: Affine
     up: Affine
     kind_words = "hinge cup"
-    count = Affine(1)
 
     @property
     def edges(self) -> tuple[Way, ...]:
@@ -57,25 +71,23 @@ class HingeCup:
             FeatureSize(self.up, "up from the end", self.end, "cup"),
         )
 
-    def cuts(self, part: Sized) -> tuple[Box, ...]:
-        return ()
-
-    def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
-        found = []
-        across, up = sizes.of(self.boring) + F(35, 2) * MM, sizes.of(self.up)
+    def rows(self, sizes: Sizes) -> tuple[HoleRow, ...]:
+        across, up, deep = sizes.of(self.boring) + F(35, 2) * MM, sizes.of(self.up), F(25, 2) * MM
         dowels = across + F(19, 2) * MM
-        for in_from_edge, up_from_end, diameter in (
-            (across, up, 35 * MM),
-            (dowels, up - F(45, 2) * MM, 8 * MM),
-            (dowels, up + F(45, 2) * MM, 8 * MM),
-        ):
-            mouth = {
-                way.axis: sizes.of(place_from(way, part.size(way.axis), distance))
-                for way, distance in ((self.face, F(0)), (self.edge, in_from_edge), (self.end, up_from_end))
-            }
-            centre = (mouth[Axis.X], mouth[Axis.Y], mouth[Axis.Z])
-            found.append(Bore(centre, self.face.opposite, diameter / 2, F(25, 2) * MM))
-        return tuple(found)
+        return (
+            HoleRow(up, F(0), 1, across, 35 * MM, deep),
+            HoleRow(up - F(45, 2) * MM, 45 * MM, 2, dowels, 8 * MM, deep),
+        )
+
+    def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
+        deepest = max(row.depth for row in self.rows(sizes))
+        if deepest >= sizes.of(part.thickness):
+            text = f"the cup is {write(deepest)} deep."
+            yield Finding("cup-too-deep", part.place_of(self), text, "Use a thicker door.")
+
+    def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
+        cup, _ = self.rows(sizes)
+        return f"hinge cup Ø {write(cup.diameter)} × {write(cup.depth)} deep"
 
 
 NAMES = FeatureSizes("B1-L", "cup")
@@ -128,8 +140,53 @@ def test_it_is_shown_and_told_apart_and_judged() -> None:
     assert judge(project, project, "B1-L", AsCut(length, width, worked=True)) is Verdict.RIGHT
 
 
-def test_its_places_are_laid_out_by_the_rule_and_nothing_is_set_for_it_yet() -> None:
-    project, side = with_cup()
+def test_its_places_are_laid_out_by_the_rule() -> None:
+    project, _ = with_cup()
     made = made_sizes(project)
     assert {made[name].how for name in GIVEN} == {HowMade.RULE}
-    assert own_operations(side.features[0], project, side, (), ()) == ()
+
+
+def test_a_part_too_thin_for_it_is_refused_by_its_own_words() -> None:
+    project, side = with_cup()
+    (case,) = project.cases.values()
+    assert not any(
+        finding.code == "cup-too-deep" for finding in check_after(project.job, [case], project.sizes)
+    )
+    thin = replace(project, sizes=project.sizes.given({side.thickness.name: F(3, 8)}))
+    (found,) = (one for one in check_after(project.job, [case], thin.sizes) if one.code == "cup-too-deep")
+    assert found.place == "B1-L.cup" and "the cup is ~1/2" in found.text
+
+
+@cache
+def planned() -> PacketContents:
+    """All that goes on paper of the job with the cup."""
+    project, _ = with_cup()
+    plans = {key: solve(problem, MaxIterations(5)) for key, problem in cut_problems(project).items()}
+    return packet_of(project, plans, "7")
+
+
+def test_it_is_set_up_and_bored_hole_by_hole() -> None:
+    contents = planned()
+    cup, dowels = (one for one in contents.work.operations if one.feature == "cup")
+    assert (cup.kind, cup.setting.machine, cup.holes) == (OperationKind.BORE, Machine.DRILL, 1)
+    assert cup.setting.cutter.width == 35 * MM and cup.setting.distance == F(3, 16) + F(35, 2) * MM
+    assert dowels.holes == 2 and dowels.setting.distance - cup.setting.distance == F(19, 2) * MM
+    assert cup.hold.against == "front edge"
+    texts = [BatchWriter(contents.project, Pace()).batch_text(batch) for batch in contents.ordered.batches]
+    said = {step.key: step.hold for text in texts for step in text.steps}
+    assert "Front edge on the story stick" in said[cup.key] and 'one hole at 4".' in said[cup.key]
+    assert "2 holes, the first at ~3 1/8" in said[dowels.key]
+    scene = step_scene(contents.project, dowels)
+    assert scene is not None and sum(isinstance(item, Disc) for item in scene) == 2
+
+
+def test_it_stands_on_paper() -> None:
+    contents = planned()
+    side = contents.project.parts["B1-L"]
+    assert work_in_short(contents.project, side) == "3 holes"
+    data: Any = packet_data(contents)
+    (card,) = (card for card in data["cards"] if "B1-L" in card["marks"])
+    assert "hinge cup Ø" in card["picture"]["svg"]
+    (group,) = (one for one in data["settings"]["groups"] if "1 3/8" in one["cutter"])
+    assert any("B1-L" in hold["marks"] for row in group["rows"] for hold in row["holds"])
+    assert b"3 holes" in parts_csv(contents.project)

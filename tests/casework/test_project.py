@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from casewright.casework.directions import Way
 from casewright.casework.job import BackKind, Bay, BottomJoint, CaseSpec, Construction, Filler, TopKind
-from casewright.casework.parts.features import Channel, Notch
+from casewright.casework.parts.features.channel import Channel
+from casewright.casework.parts.features.notch import Notch
 from casewright.casework.parts.part import Hand
 from casewright.casework.project import draw_up
 from casewright.errors import JobError

@@ -10,7 +10,9 @@ from ezdxf.document import Drawing
 from ezdxf.entities.lwpolyline import LWPolyline
 from ezdxf.filemanagement import read
 
-from casewright.casework.parts.features import Channel, Notch, PinRow
+from casewright.casework.parts.features.channel import Channel
+from casewright.casework.parts.features.notch import Notch
+from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project
 from casewright.drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg
@@ -68,7 +70,7 @@ def test_a_parts_dxf_equals_the_ledger(part: Part) -> None:
             continue
         assert isinstance(feature, Channel | Notch)
         layer = "NOTCH" if isinstance(feature, Notch) else LAYER_OF[feature.kind].value
-        low, high = view.cut(feature)
+        ((low, high),) = view.cuts(feature)
         assert sum(near(box, (*low, *high)) for box in boxes(document, layer)) == 1
         if isinstance(feature, Channel) and feature.edge.axis is part.lie.length:
             wide = abs(high[0] - low[0])

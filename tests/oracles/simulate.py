@@ -16,7 +16,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from casewright.casework.parts.features import Channel
+from casewright.casework.parts.features.channel import Channel
 from casewright.casework.project import Project
 from casewright.sizes.affine import Affine
 from casewright.sizes.ledger import Combination, Definition, Given

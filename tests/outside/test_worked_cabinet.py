@@ -29,7 +29,8 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.parts.features import Channel, PinRow
+from casewright.casework.parts.features.channel import Channel
+from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.project import Project, draw_up
 from samples import job, spec
 

@@ -15,10 +15,10 @@ from casewright.casework.parts.part import Role
 from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import draw_up
 from casewright.lengths.length import MM, Unit, parse_length
+from casewright.lengths.quantities import price_text
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
 from casewright.packet.pages.cut_order import cut_lines
-from casewright.packet.pages.prices import price_text
 from casewright.planner.plan import Purpose
 from casewright.workshop.hardware import hardware
 from casewright.workshop.sheets.purchases import buying_list

@@ -22,7 +22,7 @@ HAIR = F(1, 1000)
 def at(read: F, metric: bool = False, dimension: CutDimension = CutDimension.LENGTH) -> Provoke:
     """The stretcher of the narrower case, with the fence at `read`."""
     project = draw_up(METRIC_JOB if metric else INCH_JOB)
-    return lambda: [check_at_saw(project, "B1-SF", dimension, read, ALLOWED)]
+    return lambda: [check_at_saw(project, "B1-SF", dimension, read)]
 
 
 LENGTH = "B1-SF.length"

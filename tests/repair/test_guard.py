@@ -36,12 +36,11 @@ def test_digits_the_other_way_round_are_named() -> None:
 def test_the_saw_is_checked_against_the_plan_and_against_the_neighbours() -> None:
     project = draw_up(job(spec("B1", width=F(18)), spec("B2", width=F(19))))
     length = project.dimensions(project.parts["B1-SF"])[0]
-    allowed = F(1, 64)
-    right = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + F(1, 100), allowed)
+    right = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + F(1, 100))
     assert (right.code, right.weight) == ("right", Weight.NOTE)
-    other = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + 1, allowed)
+    other = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + 1)
     assert other.code == "other-part" and "B2-" in other.fix
-    off = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length - 1, allowed)
+    off = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length - 1)
     assert off.code == "mark-off" and '1"' in off.fix
-    wrong = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + F(3, 16), allowed)
+    wrong = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + F(3, 16))
     assert wrong.code == "wrong-size" and '3/16"' in wrong.fix

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.sizes.affine import NOTHING, Affine, size, total
+from casewright.sizes.affine import NOTHING, Addend, Affine, size, total
 
 NAMES = ("a", "b", "c")
 numbers = st.fractions(-50, 50, max_denominator=64)
@@ -108,3 +108,22 @@ def test_what_is_no_number_is_refused() -> None:
             work()
     assert size("a") != "a"
     assert (0 * size("a")).names == ()
+
+
+@given(forms, places)
+def test_the_lines_of_a_sum_add_up_to_it_and_what_is_added_comes_first(
+    form: Affine, at: dict[str, F]
+) -> None:
+    value = sum(
+        (line.times * at.get(line.name, F(1)) * (1 if line.added else -1) for line in form.addends), F(0)
+    )
+    assert value == form.value(at)
+    assert all(line.times >= 0 for line in form.addends)
+    assert [line.added for line in form.addends] == sorted(
+        (line.added for line in form.addends), reverse=True
+    )
+    assert (size("a") - 2 * size("b") + 3).addends == (
+        Addend(True, F(1), "a"),
+        Addend(True, F(3)),
+        Addend(False, F(2), "b"),
+    )

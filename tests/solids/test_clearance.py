@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from casewright.casework.directions import Axis, Way
 from casewright.casework.job import Bay, CaseSpec, Construction
-from casewright.casework.parts.features import Channel, ChannelKind
+from casewright.casework.parts.features.channel import Channel, ChannelKind
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.solids.bodies import Body, assemble

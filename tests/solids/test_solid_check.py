@@ -10,7 +10,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
 from casewright.casework.job import BackKind, CaseSpec, Construction, Filler, Job, Run
-from casewright.casework.parts.features import Channel
+from casewright.casework.parts.features.channel import Channel
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.findings import Finding, Weight

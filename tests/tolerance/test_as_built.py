@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.job import BackKind, Construction
-from casewright.casework.parts.features import Channel
+from casewright.casework.parts.features.channel import Channel
 from casewright.casework.project import Project, draw_up
 from casewright.shop.measuring_tools import MeasuringTool
 from casewright.tolerance.as_built.cure_steps import Act

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from casewright.casework.directions import Axis
 from casewright.casework.extents import case_diagonal
 from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
-from casewright.casework.parts.features import Channel
+from casewright.casework.parts.features.channel import Channel
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight

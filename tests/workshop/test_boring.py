@@ -33,6 +33,11 @@ def test_spacers_add_exactly() -> None:
     assert {across for _, across in bored_by(JIG, work)} == {F(9, 4)}
 
 
+def test_a_single_hole_without_a_pitch_takes_one_place_of_the_jig() -> None:
+    work = with_jig(JIG, HoleRow(F(4), F(0), 1, F(3, 2), F(1, 4), F(3, 8)))
+    assert [(move.shift, move.holes) for move in work.moves] == [(F(4), (1,))]
+
+
 @given(
     st.integers(2, 20),
     st.integers(1, 3),

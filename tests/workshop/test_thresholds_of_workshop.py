@@ -12,7 +12,7 @@ from types import SimpleNamespace
 import pytest
 
 from casewright.casework.job import Bay
-from casewright.casework.parts.features import Channel
+from casewright.casework.parts.features.channel import Channel
 from casewright.casework.project import draw_up
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.planner.engine import MaxIterations

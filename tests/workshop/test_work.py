@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.job import BackKind, BottomJoint, Construction, Job, ShelfJoint, ToeKind, TopKind
-from casewright.casework.parts.features import Channel
+from casewright.casework.parts.features.channel import Channel
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job

@@ -12,6 +12,7 @@ from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
+from ..lengths.quantities import json_number
 from ..planner.plan import Plan
 from ..repair.prevention.saw_check import CutDimension, check_at_saw
 from ..repair.prevention.spare_cover import Cover, cover, insure
@@ -68,7 +69,7 @@ def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
         text = f"{str(fault).rstrip('.')}."
         place = CutDimension(dimension).of(project.parts[mark]).name
         raise JobError((Finding("length", place, text, "Type it again."),)) from None
-    return check_at_saw(project, mark, CutDimension(dimension), read, project.job.mark.step / 2)
+    return check_at_saw(project, mark, CutDimension(dimension), read)
 
 
 def source_sheet(planned: PlannedJob, mark: str) -> str:
@@ -107,13 +108,13 @@ def insure_plans(project: Project, plans: Mapping[str, Plan]) -> tuple[Slack, Ma
     """Plans that spend no more on sheets and whose leftovers cover as much as could be found."""
     found = insure(project, plans, SEEDS, WORK)
     before = _told(found.before)
-    return Slack(before.covered, before.bare, before.share, float(found.after.share)), found.plans
+    return Slack(before.covered, before.bare, before.share, json_number(found.after.share)), found.plans
 
 
 def _told(found: Cover) -> Slack:
     covered = tuple((mark, source) for mark, source in found.sources.items() if source)
     bare = tuple(mark for mark, source in found.sources.items() if not source)
-    return Slack(covered, bare, float(found.share))
+    return Slack(covered, bare, json_number(found.share))
 
 
 def _text(project: Project, length: Fraction) -> str:

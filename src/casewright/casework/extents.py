@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from math import hypot
 
-from ..sizes.affine import Affine
+from ..sizes.affine import NOTHING, Affine
 from .build.case import Case
 from .directions import Axis
 from .parts.part import Part, Role
@@ -83,17 +84,31 @@ def stretches_of(project: Project, run: DrawnRun) -> tuple[Stretch, ...]:
     return tuple(found)
 
 
+def heights_of(project: Project, case: Case) -> tuple[Stretch, ...]:
+    """How a case stands: the stretches from the floor to its bottom's lower face, and on to the top of its
+    sides. Stretches of zero length are left out.
+    """
+    foot, corners = project.run_of(case.mark).origins[case.mark][2], case.placement.corners
+    bottom = next(part for part in case.parts if part.role is Role.BOTTOM)
+    side = next(part for part in case.parts if part.role is Role.LEFT_SIDE)
+    under = foot + corners[bottom.mark, Axis.Z]
+    top = foot + corners[side.mark, Axis.Z] + side.length
+    levels = (NOTHING, under, top)
+    spans = ((project.sizes.of(low), project.sizes.of(high), high - low) for low, high in pairwise(levels))
+    return tuple(Stretch(low, high, size) for low, high, size in spans if high > low)
+
+
 def face_of(project: Project, case: Case) -> tuple[Fraction, Fraction]:
     """The width and height over the outside of a case's sides, between the ends of its diagonals."""
     side = next(part for part in case.parts if part.role is Role.LEFT_SIDE)
     return project.sizes.of(case.outside), project.sizes.of(side.length)
 
 
-def diagonal(width: Fraction, height: Fraction) -> float:
-    """The diagonal of a square case, in inches."""
-    return hypot(float(width), float(height))
+def diagonal(width: Fraction, height: Fraction) -> Fraction:
+    """The diagonal of a square case, in inches: a root, so as near as a float comes to it."""
+    return Fraction(hypot(float(width), float(height)))
 
 
-def case_diagonal(project: Project, case: Case) -> float:
+def case_diagonal(project: Project, case: Case) -> Fraction:
     """Either diagonal of a case when it is square, corner to corner over the sides, in inches."""
     return diagonal(*face_of(project, case))

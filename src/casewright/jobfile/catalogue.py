@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
+from math import ceil
 from typing import Any
 
 from pydantic import Field
@@ -63,6 +64,14 @@ class FirstCases:
     filler: Fraction
     scribe: Fraction
     filler_from: Fraction
+
+    def fewest(self, opening: Fraction) -> int:
+        """How many cases an opening takes when none is wider than usual."""
+        return max(1, ceil(opening / self.widest))
+
+    def most(self, opening: Fraction) -> int:
+        """How many cases of usual width an opening has room for; one where it is narrower than that."""
+        return max(1, int(opening / self.narrowest))
 
 
 @dataclass(frozen=True)

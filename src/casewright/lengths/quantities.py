@@ -1,4 +1,4 @@
-"""Caliper readings, weights and areas as text in the shop's unit."""
+"""Caliper readings, weights, areas, prices and plain decimals as text, and numbers for JSON."""
 
 from __future__ import annotations
 
@@ -21,6 +21,32 @@ def caliper(length: Fraction | float, unit: Unit, *, finer: bool = False, gap: s
     places = 2 if unit is Unit.MM else 4 if finer else 3
     figure = f"{float(length) / float(unit.length):.{places}f}"
     return f"{figure if float(figure) else figure.removeprefix('-')}{gap}{unit.value}"
+
+
+def exact_decimal(length: Fraction, unit: Unit) -> str:
+    """A length as a decimal in the unit, to six places at most: `0.71875`."""
+    return f"{float(length / unit.length):.6f}".rstrip("0").rstrip(".")
+
+
+def short_number(amount: Fraction) -> str:
+    """An amount to six significant digits, as a form shows it: `45.5`."""
+    return f"{float(amount):g}"
+
+
+def price_text(amount: Fraction, money: str) -> str:
+    """For example `$94`, `$94.50`, `EUR 1,034`: two decimals unless the amount is whole."""
+    figure = f"{int(amount):,}" if amount.denominator == 1 else f"{float(amount):,.2f}"
+    return f"{money} {figure}" if len(money) > 1 else f"{money}{figure}"
+
+
+def with_cents(amount: Fraction) -> str:
+    """An amount of money always with two decimals: `94.00`."""
+    return f"{float(amount):.2f}"
+
+
+def json_number(exact: Fraction) -> float:
+    """An exact number as JSON takes it. It goes out as it is; no sum is made of it."""
+    return float(exact)
 
 
 def weighed(pounds: Fraction | float, unit: Unit) -> str:

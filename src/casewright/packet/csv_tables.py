@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
 from io import StringIO
 
 from ..casework.project import Project
-from ..lengths.length import MM, Unit, show
+from ..lengths.length import show
+from ..lengths.quantities import exact_decimal, with_cents
 from ..workshop.hardware import Hardware
 from ..workshop.sheets.purchases import Purchase
 from .work_in_short import work_in_short
@@ -41,7 +41,7 @@ def parts_csv(project: Project) -> bytes:
             part.hand.value,
             job.sheets[part.material].name,
             *(show(size, job.mark).marked for size in project.dimensions(part)),
-            *(exact(size, job.unit) for size in project.dimensions(part)),
+            *(exact_decimal(size, job.unit) for size in project.dimensions(part)),
             work_in_short(project, part),
             "yes" if part.optional else "no",
         )
@@ -61,24 +61,14 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
             show(line.width, job.mark).marked,
             show(job.sheets[line.material].nominal, job.mark).marked,
             str(line.sheets),
-            _amount(line.price),
-            _amount(line.money),
+            with_cents(line.price),
+            with_cents(line.money),
         )
         for line in purchases
     ]
     if hardware.shelf_pins:
         rows.append(("shelf pins", "", "", "", str(hardware.shelf_pins), "", ""))
     return _csv(head, rows)
-
-
-def exact(length: Fraction, unit: Unit) -> str:
-    """A length as a decimal in the unit, to six places at most."""
-    value = length if unit is Unit.INCH else length / MM
-    return f"{float(value):.6f}".rstrip("0").rstrip(".")
-
-
-def _amount(amount: Fraction) -> str:
-    return f"{float(amount):.2f}"
 
 
 def _csv(head: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:

@@ -15,7 +15,7 @@ from ..drawings.views.plan_view import plan_view
 from ..drawings.views.room import walls
 from ..findings import Finding, Weight
 from ..lengths.length import Unit
-from ..lengths.quantities import weighed
+from ..lengths.quantities import price_text, weighed
 from ..planner.plan import Plan
 from ..workshop.assembly.joining import GlueUp
 from ..workshop.hardware import Hardware
@@ -27,7 +27,6 @@ from .pages.case_pages import CaseContents, case_pages
 from .pages.cautions import CAUTIONS, FIRST
 from .pages.page_picture import Json, embed_picture
 from .pages.part_pages import joint_cards, part_cards, part_lists
-from .pages.prices import price_text
 from .pages.setting_pages import setting_pages
 from .pages.sheet_pages import buying_page, sheet_pages
 from .typesetting import typeset

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from ..casework.parts.features import Channel, ChannelKind, Notch
+from collections import Counter
+
 from ..casework.parts.part import Part
 from ..casework.project import Project
+
+_FIRST = ("dado", "groove", "rabbet", "notch")
+"""Kinds named before all others, in this order."""
 
 
 def work_in_short(project: Project, part: Part) -> str:
     """For example `2 dados, groove, notch, 18 holes`; empty for a part that is only cut to size."""
-    words: list[str] = []
-    for kind in ChannelKind:
-        number = sum(isinstance(feature, Channel) and feature.kind is kind for feature in part.features)
-        if number:
-            words.append(kind.value if number == 1 else f"{number} {kind.value}s")
-    if any(isinstance(feature, Notch) for feature in part.features):
-        words.append("notch")
+    kinds = Counter(feature.kind_words for feature in part.features if feature.cuts(part))
+    words = [
+        kind if kinds[kind] == 1 else f"{kinds[kind]} {kind}{'es' if kind.endswith('ch') else 's'}"
+        for kind in dict.fromkeys((*_FIRST, *kinds))
+        if kinds[kind]
+    ]
     holes = sum(len(feature.bores(part, project.sizes)) for feature in part.features)
     if holes:
         words.append(f"{holes} holes")

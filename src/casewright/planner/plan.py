@@ -79,6 +79,16 @@ class Piece:
     def area(self) -> Fraction:
         return self.length * self.width
 
+    def sized_by(self, cut: Cut) -> Piece | None:
+        """Which of its children one of its cuts cuts to size: the one on the reference edge's side."""
+        return next((child for child in self.children if child._ends_at(cut)), None)
+
+    def _ends_at(self, cut: Cut) -> bool:
+        across = cut.direction is Direction.CROSSCUT
+        low, size = (self.x, self.length) if across else (self.y, self.width)
+        near = cut.reference in (Edge.LEFT, Edge.NEAR)
+        return low + size == cut.at if near else low == cut.at + cut.kerf
+
     def walk(self) -> Iterator[Piece]:
         """This piece and all that is cut from it, parents first."""
         stack = [self]

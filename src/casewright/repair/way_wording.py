@@ -9,6 +9,7 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..casework.size_names import read_name
 from ..lengths.length import show
+from ..lengths.quantities import with_cents
 from .facts import Facts
 from .ways.from_wood import Finish
 from .ways.way import (
@@ -145,11 +146,11 @@ def _list(verb: str, marks: list[str], rest: str = "") -> str:
 
 
 def _price(project: Project, cost: Cost) -> str:
-    money = f"{project.job.money}{float(cost.money):.2f}" if cost.money else "nothing to buy"
+    money = f"{project.job.money}{with_cents(cost.money)}" if cost.money else "nothing to buy"
     again = {0: "no part is made again", 1: "one part is made again"}.get(
         cost.remade, f"{cost.remade} parts are made again"
     )
-    return f"Cost: {money}, about {round(float(cost.minutes))} minutes; {again}."
+    return f"Cost: {money}, about {cost.whole_minutes} minutes; {again}."
 
 
 def _length(project: Project, length: Fraction) -> str:

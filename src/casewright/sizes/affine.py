@@ -7,6 +7,7 @@ and solved backwards.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 Number = int | Fraction
@@ -15,6 +16,18 @@ Term = tuple[str, Fraction]
 ZERO = Fraction(0)
 ONE = Fraction(1)
 MINUS_ONE = Fraction(-1)
+
+
+@dataclass(frozen=True, slots=True)
+class Addend:
+    """One line of a sum: `times` of the size called `name`, added or taken away.
+
+    For a form's constant the name is empty and `times` its inches. `times` is never negative.
+    """
+
+    added: bool
+    times: Fraction
+    name: str = ""
 
 
 class Affine:
@@ -58,6 +71,14 @@ class Affine:
         if not self.is_size:
             raise ValueError(f"{self!r} is not a single size")
         return self.terms[0][0]
+
+    @property
+    def addends(self) -> tuple[Addend, ...]:
+        """The form as the lines of a sum, its constant last, what is added before what is taken away."""
+        lines = [Addend(factor >= 0, abs(factor), name) for name, factor in self.terms]
+        if self.constant:
+            lines.append(Addend(self.constant > 0, abs(self.constant)))
+        return tuple(sorted(lines, key=lambda line: not line.added))
 
     def coefficient(self, name: str) -> Fraction:
         """The derivative with respect to `name`."""

@@ -113,12 +113,16 @@ class Share:
     index: int
     mark: Fraction
 
+    @property
+    def all_weights(self) -> Fraction:
+        return sum(self.weights, Fraction(0))
+
     def needs(self) -> tuple[str, ...]:
         return self.whole.names
 
     def work_out(self, sizes: Mapping[str, Fraction]) -> Fraction:
         whole = self.whole.value(sizes)
-        all_weights = sum(self.weights, Fraction(0))
+        all_weights = self.all_weights
         exact = [whole * weight / all_weights for weight in self.weights]
         on_mark = apportion(exact, self.mark)
         # If the whole is not on a mark itself, what is left over goes to the last share.

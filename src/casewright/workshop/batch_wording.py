@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.parts.features import Notch, PinRow
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper
@@ -16,7 +15,7 @@ from .holes.boring import make_spacer, with_jig
 from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
 from .order.step_times import Pace, effort_of_batch
-from .part_operations import notch_cuts
+from .part_operations import notch_cuts, row_of
 from .safety.hazards import Caution, cautions, mirrored_caution, size_at_fence, worst_cautions
 
 _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
@@ -176,9 +175,9 @@ class BatchWriter:
 
     def _notch(self, operation: Operation) -> Iterator[str]:
         part = self.project.parts[operation.piece]
-        feature = part.feature(operation.feature)
-        assert isinstance(feature, Notch)
-        for cut in notch_cuts(self.project, part, feature):
+        corner = part.feature(operation.feature).corner
+        assert corner is not None, f"{operation.key} saws out a corner"
+        for cut in notch_cuts(self.project, part, corner):
             stop, left = (self.text(Fraction(value)) for value in (cut.stop, cut.left_standing))
             yield (
                 f"Line {self.text(cut.line)} in from the {cut.edge}: straightedge at {self.text(cut.guide)}, "
@@ -187,16 +186,12 @@ class BatchWriter:
         yield f"Finish the corner with a hand saw: {left} is left uncut on the far face."
 
     def _row(self, operation: Operation) -> Iterator[str]:
-        part = self.project.parts[operation.piece]
-        feature = part.feature(operation.feature)
-        assert isinstance(feature, PinRow)
-        row = feature.at(self.project.sizes)
+        _, row = row_of(self.project, operation)
         jig = self.project.job.shop.pin_jig
         if operation.setting.guide is not Guide.PIN_JIG or jig is None:
-            yield (
-                f"Story stick, always from the same end: {row.number} holes, the first at "
-                f"{self.text(row.first)}, {self.text(row.pitch)} apart."
-            )
+            holes = f"{row.number} holes, the first at {self.text(row.first)}, {self.text(row.pitch)} apart"
+            one = f"one hole at {self.text(row.first)}"
+            yield f"Story stick, always from the same end: {one if row.number == 1 else holes}."
             return
         work = with_jig(jig, row)
         if work.spacer:
@@ -237,7 +232,7 @@ class BatchWriter:
                 "dowel it."
             )
         if join.diagonal is not None:
-            yield f"Both diagonals {self.text(Fraction(join.diagonal))} when the case is square."
+            yield f"Both diagonals {self.text(join.diagonal)} when the case is square."
 
     def _screws(self, key: str) -> dict[Screw, list[str]]:
         found: dict[Screw, list[str]] = {}

@@ -11,10 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import singledispatch
 
 from ..casework.directions import Way
-from ..casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
+from ..casework.parts.features.channel import Channel, ChannelKind
+from ..casework.parts.features.feature import Feature
+from ..casework.parts.features.notch import Notch
+from ..casework.parts.holes import HoleRow
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import show
@@ -40,46 +42,38 @@ def part_operations(
     project: Project, part: Part, tools: Tools, freed: tuple[str, ...]
 ) -> Iterator[Operation]:
     """Every operation on a part once the operations `freed` have cut it out; see above for their order."""
-    channels = [feature for feature in part.features if isinstance(feature, Channel)]
     last: dict[str, str] = {}
-    for channel in sorted(channels, key=lambda channel: channel.kind is ChannelKind.RABBET):
+    for channel in sorted(part.channels, key=lambda channel: channel.kind is ChannelKind.RABBET):
         tooling = tools.of(project, channel)
         if tooling is None:
             continue
         after = freed
         if channel.kind is ChannelKind.RABBET:
-            same = (c.name for c in channels if c.edge is channel.edge and c.kind is not ChannelKind.RABBET)
+            others = (one for one in part.channels if one.kind is not ChannelKind.RABBET)
+            same = (one.name for one in others if one.edge is channel.edge)
             after = tuple(last[name] for name in same if name in last) or freed
         for operation in channel_passes(project, part, channel, tooling, after):
             yield operation
             last[channel.name] = operation.key
     for feature in part.features:
-        yield from own_operations(feature, project, part, freed, tuple(last.values()) or freed)
+        if corner := feature.corner:
+            yield _notch(project, part, corner, tuple(last.values()) or freed)
+        for key, row in bored_rows(project, part, feature):
+            yield _row(project, part, feature, row, key, freed)
 
 
-@singledispatch
-def own_operations(
-    feature: Feature, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
-) -> tuple[Operation, ...]:
-    """What makes a feature of a part, once the operations `freed` or `channelled` are done.
-
-    Nothing for channels, which the saw cuts first and in an order of their own.
-    """
-    return ()
+def bored_rows(project: Project, part: Part, feature: Feature) -> Iterator[tuple[str, HoleRow]]:
+    """The rows of holes of a feature, each with the key of the operation that bores it."""
+    rows = feature.rows(project.sizes)
+    for number, row in enumerate(rows, 1):
+        yield feature_key(part, feature.name, number, len(rows)), row
 
 
-@own_operations.register
-def _own_notch(
-    notch: Notch, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
-) -> tuple[Operation, ...]:
-    return (_notch(project, part, notch, channelled),)
-
-
-@own_operations.register
-def _own_row(
-    row: PinRow, project: Project, part: Part, freed: tuple[str, ...], channelled: tuple[str, ...]
-) -> tuple[Operation, ...]:
-    return (_row(project, part, row, freed),)
+def row_of(project: Project, operation: Operation) -> tuple[Feature, HoleRow]:
+    """The row that an operation bores, and the feature it belongs to; KeyError for any other operation."""
+    part = project.parts[operation.piece]
+    feature = part.feature(operation.feature)
+    return feature, dict(bored_rows(project, part, feature))[operation.key]
 
 
 def channel_passes(
@@ -168,23 +162,25 @@ def notch_cuts(project: Project, part: Part, notch: Notch) -> tuple[NotchCut, No
     )
 
 
-def _row(project: Project, part: Part, row: PinRow, after: tuple[str, ...]) -> Operation:
+def _row(
+    project: Project, part: Part, feature: Feature, row: HoleRow, key: str, after: tuple[str, ...]
+) -> Operation:
     """A row of holes, on the jig where it has the row's holes, else from a story stick."""
-    holes = row.at(project.sizes)
-    with_jig = jig_serves(project.job.shop.pin_jig, holes)
+    with_jig = jig_serves(project.job.shop.pin_jig, row)
     guide = Guide.PIN_JIG if with_jig else Guide.STORY_STICK
-    size = show(holes.diameter, project.job.mark, unit=True).plain
-    setting = Setting(Machine.DRILL, Cutter(f"{size} bit", holes.diameter), guide, holes.setback, holes.depth)
+    size = show(row.diameter, project.job.mark, unit=True).plain
+    setting = Setting(Machine.DRILL, Cutter(f"{size} bit", row.diameter), guide, row.setback, row.depth)
+    face = feature.face or part.lie.worked
     return Operation(
-        feature_key(part, row.name),
+        key,
         OperationKind.BORE,
         part.mark,
         (part.mark,),
         setting,
-        Hold(side_words(part, row.edge), side_words(part, row.face.opposite), "", True),
+        Hold(side_words(part, feature.edges[0]), side_words(part, face.opposite), "", True),
         project.dimensions(part),
-        holes.length,
+        row.length,
         after,
-        holes=holes.number,
-        feature=row.name,
+        holes=row.number,
+        feature=feature.name,
     )

@@ -11,6 +11,7 @@ from typing import Any
 from ...casework.inputs import Input, inputs_of
 from ...casework.job import CaseSpec, Job
 from ...lengths.length import Mark, show
+from ...lengths.quantities import short_number
 from ..jobs.worked_job import WorkedJob
 from .form_fields import MANY, Field, FieldKind
 from .text_edits import Path
@@ -103,7 +104,7 @@ def _text(value: Any, kind: FieldKind, mark: Mark) -> str:
         case tuple():
             return f"{MANY} ".join(_text(one, kind, mark) for one in value)
         case Fraction() if kind is FieldKind.AMOUNT:
-            return f"{float(value):g}"
+            return short_number(value)
         case Fraction() if kind in (FieldKind.LENGTH, FieldKind.WIDTH, FieldKind.LENGTHS):
             return show(value, mark).marked
     return str(value)

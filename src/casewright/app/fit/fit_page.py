@@ -21,6 +21,7 @@ from ...tolerance.advice.rank_advice import advise
 from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, fit_as_built
 from ...tolerance.as_built.square import SquareReport, square_figures, square_report
+from ...tolerance.chains.gaps import steps_of
 from ...tolerance.outcomes.case_chance import case_chance
 from ...tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
 from ...tolerance.outcomes.gap_spread import GapSpread
@@ -195,11 +196,9 @@ def explain_gap(fit: Fit, name: str) -> ExplainedGap:
     drawing = gap_picture(fit, name).decode("utf-8")
     project = fit.project
     gap = fit.gaps[name]
-    steps = [(link, project.sizes.of(link.step)) for link in gap.links if link.mate is None]
     links = tuple(
-        (link.words, f"{'+' if step > 0 else '−'} {rule_text(project, abs(step))}")
-        for link, step in steps
-        if step
+        (step.link.words, f"{'+' if step.added else '−'} {rule_text(project, step.length)}")
+        for step in steps_of(project, gap.links)
     )
     return ExplainedGap(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil
 
 import tomlkit
 
@@ -60,7 +59,7 @@ def new_job(wish: Wish) -> JobDraft:
             "Enter a length greater than zero.",
         )
         raise JobError((finding,))
-    number = wish.cases or max(1, ceil(opening / _first(wish).widest))
+    number = wish.cases or _first(wish).fewest(opening)
     written = _text(wish, opening, number)
     worked = open_job(written)
     if refusals(worked.all_findings):
@@ -82,7 +81,7 @@ def _too_narrow(wish: Wish, opening: Fraction, number: int) -> Finding:
     """One refusal in the maker's terms: a file that was not written has no line to name."""
     cases = "one case" if number == 1 else f"{number} cases"
     said = f"“{wish.opening}” is too narrow for {cases} of kind {wish.kind}."
-    enough = max(1, int(opening / _first(wish).narrowest))
+    enough = _first(wish).most(opening)
     fix = f"Ask for {enough} or fewer." if enough < number else "Measure the opening again."
     return Finding("opening-too-narrow", "opening", said, fix)
 

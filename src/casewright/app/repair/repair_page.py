@@ -17,6 +17,7 @@ from ...jobfile.read.read_job import read_job
 from ...jobfile.write import literals
 from ...jobfile.write.write_job import write_job
 from ...lengths.length import show
+from ...lengths.quantities import with_cents
 from ...repair.find_ways import ways
 from ...repair.way_wording import group_alike_inputs, list_steps
 from ...repair.ways.way import Forgo, GlueOn, MakeOf, Option, SetInput, WayKind, Ways
@@ -109,8 +110,8 @@ def _line(project: Project, found: Ways, option: Option, number: int) -> WayLine
         option.kind.value,
         option.why.partition(". ")[0] + ".",
         option.why,
-        f"{project.job.money}{float(cost.money):.2f}" if cost.money else "none",
-        f"{round(float(cost.minutes))}",
+        f"{project.job.money}{with_cents(cost.money)}" if cost.money else "none",
+        str(cost.whole_minutes),
         cost.remade,
         in_sight(project, option),
         _is_best(found, option),
@@ -127,7 +128,7 @@ def in_sight(project: Project, option: Option) -> str:
     said += [f"{one.mark} of another sheet" for one in option.actions if isinstance(one, MakeOf)]
     said += [f"a glue line along {one.mark}" for one in option.actions if isinstance(one, GlueOn)]
     for words, sets in group_alike_inputs(option.actions):
-        by = show(abs(sets[0].new - sets[0].old), project.job.mark, unit=True).marked
+        by = show(sets[0].moved, project.job.mark, unit=True).marked
         said.append(f"{words} {by} {'less' if sets[0].new < sets[0].old else 'more'}")
     return ", ".join(said)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from ...lengths.quantities import json_number
 from ...planner.answer_json import answer
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint, record_to_plain
 from ..jobs.worked_job import PlannedJob
@@ -35,8 +36,8 @@ def plan_json(planned: PlannedJob) -> dict[str, Any]:
                 "material": one.material,
                 "name": one.name,
                 "sheets": one.sheets,
-                "price": float(one.price),
-                "money": float(one.money),
+                "price": json_number(one.price),
+                "money": json_number(one.money),
                 "from_rack": dict(one.offcuts),
             }
             for one in made.purchases

@@ -9,6 +9,7 @@ from functools import lru_cache
 from ...casework.job import Job
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.sheet_drawing import sheet_scene
+from ...lengths.quantities import with_cents
 from ...workshop.sheets.purchases import Purchase
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import Picture, inline_svg
@@ -31,7 +32,7 @@ def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
     said = []
     for one in purchases:
         if one.sheets:
-            money = f", {job.money}{float(one.money):.2f}" if one.money else ""
+            money = f", {job.money}{with_cents(one.money)}" if one.money else ""
             size = f" ({one.name})" if len(purchases) > 1 else ""
             said.append(f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}{size}{money}")
     return f"Buy {' and '.join(said)}." if said else ""

@@ -186,7 +186,7 @@ def _part_json(floor: PlannedJob, mark: str) -> dict[str, Any]:
 def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
     """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
     project = floor.project
-    square = Fraction(case_diagonal(project, project.cases[case]))
+    square = case_diagonal(project, project.cases[case])
     sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
     for name, words in project.cases[case].diagonals:
         sizes.append(_size_json(floor, name, words, square))

@@ -9,6 +9,7 @@ from ...casework.project import Project
 from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
+from ...lengths.quantities import json_number
 from ...workshop.batch_wording import BatchText
 from ...workshop.safety.hazards import MANUAL
 from ..jobs.worked_job import PlannedJob
@@ -57,7 +58,7 @@ def steps_json(planned: PlannedJob, part: str | None = None) -> dict[str, Any]:
         "batches": [
             {
                 **asdict(batch),
-                "fence": None if batch.fence is None else float(batch.fence),
+                "fence": None if batch.fence is None else json_number(batch.fence),
                 "cautions": [caution.text for caution in batch.cautions],
             }
             for batch in batches_of(planned, part)

@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from ...casework.job import Job
-from ...casework.parts.features import EDGE_WORDS, Feature
+from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...casework.size_names import JOB, read_name
@@ -164,19 +164,19 @@ class JobView:
 
     def _rows(self, form: Affine) -> list[Row]:
         """A form as the lines of a sum, what is added before what is taken away."""
-        rows = [
-            Row("−" if factor < 0 else "+", _times(abs(factor)), self.named(name))
-            for name, factor in form.terms
+        return [
+            Row(
+                "+" if line.added else "−",
+                _times(line.times) if line.name else "",
+                self.named(line.name) if line.name else Size("fixed", self.text(line.times)),
+            )
+            for line in form.addends
         ]
-        if form.constant:
-            sign = "−" if form.constant < 0 else "+"
-            rows.append(Row(sign, "", Size("fixed", self.text(abs(form.constant)))))
-        return sorted(rows, key=lambda row: row.sign != "+")
 
     def _share(self, share: Share) -> str:
         if len(share.weights) == 1:
             return "all of it"
-        return f"{share.weights[share.index]} of {sum(share.weights)} shares of it"
+        return f"{share.weights[share.index]} of {share.all_weights} shares of it"
 
     def part(self, mark: str) -> PartView:
         """The part marked `mark`."""

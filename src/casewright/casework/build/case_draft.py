@@ -10,7 +10,8 @@ from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
 from ..job import CONSTRUCTION_SIZES, CaseSpec
-from ..parts.features import Channel, Feature
+from ..parts.features.channel import Channel
+from ..parts.features.feature import Feature
 from ..parts.part import Hand, Lie, Part, Role
 from ..size_names import CaseSizes, FeatureSizes, PartSizes, construction_size, part_mark, thickness_of
 from .meetings import Mate, Meeting, Surface

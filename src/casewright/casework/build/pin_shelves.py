@@ -8,7 +8,7 @@ from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import HowMany, WholeSteps
 from ..directions import Way
 from ..job import BackKind
-from ..parts.features import PinRow
+from ..parts.features.pin_row import PinRow
 from ..parts.part import PartName, Role
 from ..size_names import FeatureSizes, PartSizes, tag, thickness_of
 from .bays import BayPlace, Clear, Upright

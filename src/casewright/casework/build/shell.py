@@ -5,7 +5,8 @@ from __future__ import annotations
 from ...sizes.affine import NOTHING, Affine
 from ..directions import Axis, Way
 from ..job import BackKind, BottomJoint, ToeKind, TopKind
-from ..parts.features import Channel, Notch
+from ..parts.features.channel import Channel
+from ..parts.features.notch import Notch
 from ..parts.part import Hand, Lie, PartName, Role
 from ..size_names import FeatureSizes, thickness_of
 from .case_draft import CaseDraft, PartDraft

@@ -13,10 +13,9 @@ from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
 from ..job import BackKind, CaseSpec, Job, Run, ToeKind
-from ..parts.features import EDGE_WORDS, Channel, Notch
 from ..parts.part import Part, Role
 from ..size_names import JOB, thickness_of
-from .pin_checks import check_pin_rows, check_shelves_on_pins, printed_length
+from .pin_checks import check_holes_meet, check_shelves_on_pins, printed_length
 
 
 def check_before(job: Job) -> tuple[Finding, ...]:
@@ -182,7 +181,7 @@ class _After:
             return
         for part in case.parts:
             yield from self._features(part)
-            yield from check_pin_rows(self.job, part, self.sizes)
+            yield from check_holes_meet(self.job, part, self.sizes)
         yield from check_shelves_on_pins(self.job, case, self.sizes)
         yield from self._stretchers(case)
         yield from self._tilt(case)
@@ -223,52 +222,14 @@ class _After:
                 )
 
     def _features(self, part: Part) -> Iterator[Finding]:
-        thick = self.sizes.of(part.thickness)
         for feature in part.features:
-            if isinstance(feature, Channel):
-                yield from self._channel(part, feature, thick)
-            elif isinstance(feature, Notch):
-                for edge, reach in (
-                    (feature.first_edge, feature.first),
-                    (feature.second_edge, feature.second),
-                ):
-                    if self.sizes.of(reach) >= self.sizes.of(part.size(edge.axis)):
-                        yield Finding(
-                            "notch-too-large",
-                            part.place_of(feature),
-                            f"the notch for the toe kick takes {self._text(self.sizes.of(reach))} of "
-                            f"{self._text(self.sizes.of(part.size(edge.axis)))}.",
-                            "Make the toe kick smaller.",
-                        )
-        yield from self._both_faces(part, thick)
+            yield from feature.faults(part, self.sizes, self._text)
+        yield from self._both_faces(part)
 
-    def _channel(self, part: Part, channel: Channel, thick: Fraction) -> Iterator[Finding]:
-        depth, kind = self.sizes.of(channel.depth), channel.kind.value
-        place = part.place_of(channel)
-        if depth >= thick:
-            yield Finding(
-                f"{kind}-too-deep",
-                place,
-                f"the {kind} is {self._text(depth)} deep, "
-                f"but the {part.role.value} is only {self._text(thick)} thick.",
-                f"Make the {kind} shallower.",
-            )
-        reach = self.sizes.of(channel.at) + self.sizes.of(channel.width)
-        across = self.sizes.of(part.size(channel.edge.axis))
-        if reach > across or self.sizes.of(channel.at) < 0:
-            yield Finding(
-                f"{kind}-off-the-part",
-                place,
-                f"the far wall of the {kind} would be {self._text(reach)} "
-                f"from the {EDGE_WORDS[channel.edge]} edge; "
-                f"the {part.role.value} is {self._text(across)} that way.",
-                "Move it, or make the part larger.",
-            )
-
-    def _both_faces(self, part: Part, thick: Fraction) -> Iterator[Finding]:
-        channels = [feature for feature in part.features if isinstance(feature, Channel)]
-        for index, one in enumerate(channels):
-            for other in channels[index + 1 :]:
+    def _both_faces(self, part: Part) -> Iterator[Finding]:
+        thick = self.sizes.of(part.thickness)
+        for index, one in enumerate(part.channels):
+            for other in part.channels[index + 1 :]:
                 if one.face is not other.face.opposite or one.edge.axis is not other.edge.axis:
                     continue
                 a, b = one.cut(part).along(one.edge.axis), other.cut(part).along(one.edge.axis)

@@ -12,7 +12,8 @@ from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
 from ..job import Job
-from ..parts.features import PinRow, place_from
+from ..parts.features.feature import Feature, place_from
+from ..parts.holes import HoleRow
 from ..parts.part import Part, Role
 
 
@@ -21,19 +22,20 @@ def printed_length(job: Job, length: Fraction) -> str:
     return show(length, job.mark, unit=True).marked
 
 
-def check_pin_rows(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
-    """Findings for holes that go through the part, miss it, or meet holes bored from its other face."""
-    rows = [feature for feature in part.features if isinstance(feature, PinRow)]
+def check_holes_meet(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
+    """A finding where rows of holes bored from both faces of the part meet."""
     thick = sizes.of(part.thickness)
-    for row in rows:
-        yield from _row(job, part, row, sizes)
-    for one, other in combinations(rows, 2):
-        depths = sizes.of(one.depth) + sizes.of(other.depth)
-        if one.face is other.face.opposite and depths > thick and _opposite(part, one, other, sizes):
+    rows = [(feature, row) for feature in part.features for row in feature.rows(sizes)]
+    for (one, row), (other, behind) in combinations(rows, 2):
+        if one.face is None or other.face is not one.face.opposite:
+            continue
+        depths = row.depth + behind.depth
+        places = (_across(part, one, row, sizes), _across(part, other, behind, sizes))
+        if depths > thick and _meet(row, behind, abs(places[0] - places[1])):
             yield Finding(
                 "pins-meet",
                 part.place_of(one),
-                f"pin holes in both faces are {printed_length(job, depths)} deep together, "
+                f"{one.kind_words}s in both faces are {printed_length(job, depths)} deep together, "
                 f"the {part.role.value} is {printed_length(job, thick)} thick: the holes would meet.",
                 "Bore less deep, or move the pin rows of one bay.",
                 Weight.WARN,
@@ -60,52 +62,20 @@ def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Findin
             yield from _clear(job, case, shelves, sizes.of(room.height), place, sizes)
 
 
-def _row(job: Job, part: Part, row: PinRow, sizes: Sizes) -> Iterator[Finding]:
-    place = part.place_of(row)
-    thick, holes = sizes.of(part.thickness), row.at(sizes)
-    if holes.depth >= thick:
-        yield Finding(
-            "pins-too-deep",
-            place,
-            f"pin holes are {printed_length(job, holes.depth)} deep; "
-            f"the {part.role.value} is {printed_length(job, thick)} thick.",
-            "Bore less deep.",
-        )
-    across = sizes.of(part.size(row.edge.axis))
-    if holes.setback + holes.diameter / 2 >= across:
-        yield Finding(
-            "pins-off-the-part",
-            place,
-            f"the pin row would be {printed_length(job, holes.setback)} in "
-            f"from the edge of a {part.role.value} "
-            f"{printed_length(job, across)} wide.",
-            "Set the pins back less from the edge.",
-        )
-    length = sizes.of(part.size(row.end.axis))
-    if holes.last >= length:
-        yield Finding(
-            "pins-off-the-part",
-            place,
-            f"the last pin hole would be {printed_length(job, holes.last)} "
-            f"from the end of a {part.role.value} "
-            f"{printed_length(job, length)} long.",
-            "Start the first hole nearer the end.",
-        )
+def _across(part: Part, feature: Feature, row: HoleRow, sizes: Sizes) -> Fraction:
+    """The place of a row across the part, from its low corner."""
+    edge = feature.edges[0]
+    return sizes.of(place_from(edge, part.size(edge.axis), row.setback))
 
 
-def _opposite(part: Part, one: PinRow, other: PinRow, sizes: Sizes) -> bool:
-    """Whether a hole of one row is directly behind a hole of the other; both rows have the same pitch."""
-    reach = sizes.of(one.diameter)
-    places = []
-    for row in (one, other):
-        across = sizes.of(place_from(row.edge, part.size(row.edge.axis), row.setback))
-        holes = row.at(sizes)
-        places.append((across, holes.first, holes.last))
-    (across, first, last), (other_across, other_first, other_last) = places
-    pitch = sizes.of(one.pitch)
-    off = (other_first - first) % pitch
-    together = first < other_last + reach and other_first < last + reach
-    return abs(across - other_across) < reach and together and min(off, pitch - off) < reach
+def _meet(one: HoleRow, other: HoleRow, apart: Fraction) -> bool:
+    """Whether a hole of one row is directly behind a hole of the other."""
+    reach = one.diameter
+    if one.pitch != other.pitch or not one.pitch:
+        return apart < reach and any(abs(a - b) < reach for a in one.holes for b in other.holes)
+    off = (other.first - one.first) % one.pitch
+    together = one.first < other.last + reach and other.first < one.last + reach
+    return apart < reach and together and min(off, one.pitch - off) < reach
 
 
 def _clear(

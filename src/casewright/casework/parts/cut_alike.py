@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..project import Project
-from .features import Feature
+from .features.feature import Feature
 from .part import Hand, Part, Role
 
 Signature = tuple[object, ...]

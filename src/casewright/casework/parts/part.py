@@ -8,7 +8,8 @@ from enum import Enum
 from ...sizes.affine import NOTHING, Affine
 from ..directions import Axis, Box, Span, Way, box
 from ..size_names import FeatureSizes
-from .features import Feature
+from .features.channel import Channel
+from .features.feature import Feature
 
 
 class Role(Enum):
@@ -108,6 +109,11 @@ class Part:
     def blank(self) -> Box:
         """The part before any feature is cut, from its own low corner."""
         return box({axis: Span(NOTHING, self.size(axis)) for axis in Axis})
+
+    @property
+    def channels(self) -> tuple[Channel, ...]:
+        """Its features that are channels."""
+        return tuple(channel for feature in self.features if (channel := feature.channel))
 
     def feature(self, name: str) -> Feature:
         """The feature called `name`; KeyError if the part has no such feature."""

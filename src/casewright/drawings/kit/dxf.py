@@ -58,7 +58,7 @@ def dxf(strokes: tuple[Stroke, ...], unit: Unit) -> bytes:
     Lengths are in the job's unit, inches or millimetres, which $INSUNITS states. Raises LibraryError when
     the file cannot be written.
     """
-    factor = 1.0 if unit is Unit.INCH else float(1 / MM)
+    factor = 1.0 if unit is Unit.INCH else 1.0 / float(MM)
     with library_call("ezdxf", TASK):
         try:
             from ezdxf.filemanagement import new

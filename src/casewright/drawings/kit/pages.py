@@ -33,6 +33,12 @@ class Paper(Enum):
         return cls.LETTER if unit is Unit.INCH else cls.A4
 
 
+def scale_bar(unit: Unit) -> tuple[str, float]:
+    """The bar that proves a print's scale: what is written on it, and its length in points."""
+    text, inches = ("6 inches", 6.0) if unit is Unit.INCH else ("150 mm", 150.0 * float(unit.length))
+    return text, inches * POINTS_PER_INCH
+
+
 @dataclass(frozen=True)
 class PlacedScene:
     """A scene at a scale: its strokes, the space they take, and how many model inches a point covers."""

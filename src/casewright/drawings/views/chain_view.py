@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link
 from ...casework.directions import Axis
-from ...casework.parts.features import Channel
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...tolerance.chains.gaps import Gap
+from ...tolerance.chains.gaps import ChainStep, Gap, steps_of
 from ..kit.lettering import dimension_text
 from ..kit.pens import ACCENT, FINE, HAIR, HEAVY, Layer, Tint
 from ..kit.scene import Anchor, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words
@@ -56,11 +55,10 @@ class _Section:
     def beside(self) -> Axis:
         """The axis drawn across the chain: the one that shows most channels in section."""
         runs = [
-            feature.runs
+            channel.runs
             for part in self.parts()
-            for feature in part.features
-            if isinstance(feature, Channel)
-            and any(name in self.chain.gap.names for name in (*feature.at.names, *feature.depth.names))
+            for channel in part.channels
+            if any(name in self.chain.gap.names for name in (*channel.at.names, *channel.depth.names))
         ]
         others = [axis for axis in (Axis.Z, Axis.Y, Axis.X) if axis is not self.axis]
         return max(others, key=lambda axis: sum(run not in (axis, self.axis) for run in runs))
@@ -76,14 +74,13 @@ class _Section:
         for part in self.parts():
             items.extend(self._part(part, beside, upwards))
         lows = [float(self.low(part, beside)) for part in self.parts()]
-        highs = [float(self.low(part, beside) + of(part.size(beside))) for part in self.parts()]
+        highs = [low + float(of(part.size(beside))) for low, part in zip(lows, self.parts(), strict=True)]
         first = self.chain.mate.first
-        start = self.low(self.project.parts[first.part], along) + of(first.at)
+        start = float(self.low(self.project.parts[first.part], along)) + float(of(first.at))
         ends = (min(lows), max(highs))
         span = max(float(of(part.size(along))) for part in self.parts())
-        items.extend(_loose(float(start), float(of(self.chain.gap)), ends, span, upwards, loose))
-        steps = [(link, of(link.step)) for link in self.chain.links if link.part and of(link.step)]
-        items.extend(_links(self.project, steps, start, ends, upwards))
+        items.extend(_loose(start, float(of(self.chain.gap)), ends, span, upwards, loose))
+        items.extend(_links(self.project, self.chain.links, start, ends, upwards))
         return Scene(tuple(items), self.chain.name)
 
     def _part(self, part: Part, beside: Axis, upwards: bool) -> Iterator[Item]:
@@ -93,13 +90,13 @@ class _Section:
         long, wide = float(of(part.size(along))), float(of(part.size(beside)))
         place = _place(upwards)
         yield Shape(_box(place, t, s, long, wide), Layer.PARTS, FINE, Tint.FACE, name=part.mark)
-        for feature in part.features:
-            if isinstance(feature, Channel) and feature.runs not in (along, beside):
-                cut = feature.cut(part)
+        for channel in part.channels:
+            if channel.runs not in (along, beside):
+                cut = channel.cut(part)
                 a, b = cut.along(along), cut.along(beside)
                 low, side = t + float(of(a.low)), s + float(of(b.low))
-                size = (float(of(a.high) - of(a.low)), float(of(b.high) - of(b.low)))
-                yield Shape(_box(place, low, side, *size), Layer.DADO, HAIR, Tint.PAPER, name=feature.name)
+                size = (float(of(a.high)) - float(of(a.low)), float(of(b.high)) - float(of(b.low)))
+                yield Shape(_box(place, low, side, *size), Layer.DADO, HAIR, Tint.PAPER, name=channel.name)
         tall = wide if not upwards else long
         room = (long, wide) if not upwards else (wide, long)
         turned = room[0] < 2.0 < tall
@@ -146,33 +143,29 @@ def _loose(
 
 
 def _links(
-    project: Project,
-    steps: list[tuple[Link, Fraction]],
-    start: Fraction,
-    ends: tuple[float, float],
-    upwards: bool,
+    project: Project, links: Iterable[Link], start: float, ends: tuple[float, float], upwards: bool
 ) -> Iterator[Item]:
     """The links in order, each on a line of its own beside the section."""
     here = start
-    for number, (link, step) in enumerate(steps, 1):
-        low, high = sorted((float(here), float(here + step)))
-        yield from _line(project, number, link, step, low, high, ends, upwards)
-        here += step
+    for number, step in enumerate(steps_of(project, links), 1):
+        onward = float(step.length) if step.added else -float(step.length)
+        low, high = sorted((here, here + onward))
+        yield from _line(project, number, step, low, high, ends, upwards)
+        here += onward
 
 
 def _line(
     project: Project,
     number: int,
-    link: Link,
-    step: Fraction,
+    step: ChainStep,
     low: float,
     high: float,
     ends: tuple[float, float],
     upwards: bool,
 ) -> Iterator[Item]:
-    sign = "+" if step > 0 else "−"
-    what = link.part or link.words
-    text = f"{number}  {what}  {sign} {dimension_text(abs(step), project.job.mark)}"
+    sign = "+" if step.added else "−"
+    what = step.link.part or step.link.words
+    text = f"{number}  {what}  {sign} {dimension_text(step.length, project.job.mark)}"
     away = FIRST_ROW + ROW * (number - 1)
     if not upwards:
         yield Dimension(DimensionAxis.ACROSS, low, high, ends[0], ends[0], -away, text, size=8.0)
@@ -184,27 +177,23 @@ def _line(
 
 def _run_scene(project: Project, gap: Gap, loose: str) -> Scene:
     """A run across its opening: its cases side by side, and the space they leave."""
-    of = project.sizes.of
-    opening, *others = gap.links
+    opening, *others = steps_of(project, gap.links)
     high = max(float(case.spec.height) for case in project.cases.values())
-    items: list[Item] = []
+    whole = float(opening.length)
+    ends = (0.0, high)
     place = _place(False)
-    here = Fraction(0)
-    steps: list[tuple[Link, Fraction, Fraction]] = []
-    for link in others:
-        step = -of(link.step)
-        if step:
-            box = _box(place, float(here), 0.0, float(step), high)
-            tint = Tint.FACE if link.part else Tint.CALM
-            items.append(Shape(box, Layer.CASES, FINE, tint, name=link.part or link.words))
-            middle = place(float(here + step / 2), high / 2)
-            if link.part:
-                items.append(Words(middle, link.part, 9.0, bold=True, within=(float(step), high)))
-            steps.append((link, -step, here))
-            here += step
-    whole = of(opening.step)
-    items.extend(_loose(float(here), float(whole - here), (0.0, high), float(whole), False, loose))
-    items.extend(_line(project, 1, opening, whole, 0.0, float(whole), (0.0, high), False))
-    for number, (link, step, low) in enumerate(steps, 2):
-        items.extend(_line(project, number, link, step, float(low), float(low - step), (0.0, high), False))
-    return Scene(tuple(items), gap.name)
+    items: list[Item] = []
+    lines = list(_line(project, 1, opening, 0.0, whole, ends, False))
+    here = 0.0
+    for number, step in enumerate(others, 2):
+        long, part = float(step.length), step.link.part
+        tint = Tint.FACE if part else Tint.CALM
+        box = _box(place, here, 0.0, long, high)
+        items.append(Shape(box, Layer.CASES, FINE, tint, name=part or step.link.words))
+        if part:
+            middle = place(here + long / 2, high / 2)
+            items.append(Words(middle, part, 9.0, bold=True, within=(long, high)))
+        lines.extend(_line(project, number, step, here, here + long, ends, False))
+        here += long
+    items.extend(_loose(here, whole - here, ends, whole, False, loose))
+    return Scene((*items, *lines), gap.name)

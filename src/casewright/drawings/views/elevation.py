@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 
-from ...casework.extents import Stretch, stretches_of
+from ...casework.extents import Stretch, heights_of, stretches_of
 from ...casework.parts.part import Role
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
@@ -35,8 +34,8 @@ def elevation(wall: Wall) -> Scene:
     for case in cases:
         items.extend(_case(case))
     for case in cases:
-        x = float(case.low[0] + case.high[0]) / 2
-        y = float(case.low[2] + case.high[2]) / 2
+        x = (float(case.low[0]) + float(case.high[0])) / 2
+        y = (float(case.low[2]) + float(case.high[2])) / 2
         items.append(Words((x, y), case.mark, 13.0, bold=True, pill=True, name=case.mark))
     items.extend(_widths(wall, cases))
     items.extend(_heights(wall, cases, left, right))
@@ -49,8 +48,8 @@ def _ceiling(wall: Wall) -> Fraction | None:
 
 def frame_of(wall: Wall, cases: tuple[StandingCase, ...]) -> tuple[float, float, float]:
     """The left and right end of what is drawn, and the top of the highest case."""
-    left = min(run.run.along for run in wall.runs)
-    right = max(run.run.along + wall.project.sizes.of(run.opening) for run in wall.runs)
+    openings = [stretches_of(wall.project, run)[0] for run in wall.runs]
+    left, right = min(one.low for one in openings), max(one.high for one in openings)
     return float(left), float(right), float(max(case.high[2] for case in cases))
 
 
@@ -70,7 +69,7 @@ def _room(left: float, right: float, top: float, ceiling: Fraction | None) -> It
 
 def _case(case: StandingCase) -> Iterator[Item]:
     """The case's parts from back to front, so that near ones cover far ones."""
-    for standing in sorted(case.parts, key=lambda part: -part.low[1]):
+    for standing in sorted(case.parts, key=lambda part: part.low[1], reverse=True):
         role = standing.part.role
         if role in _HIDDEN_ROLES:
             continue
@@ -114,7 +113,7 @@ def stretch_dimension(
     chained: bool = False,
 ) -> Dimension:
     """A stretch of a run as a dimension: the figure is the size it names."""
-    text = dimension_text(stretch.high - stretch.low, wall.project.job.mark)
+    text = dimension_text(wall.project.sizes.of(stretch.size), wall.project.job.mark)
     size = 11.0 if bold else 9.5
     low, high = float(stretch.low), float(stretch.high)
     return Dimension(
@@ -137,12 +136,10 @@ def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: fl
     mark = wall.project.job.mark
     low = [case for case in cases if not case.low[2] or case.low[2] < 12]
     if low:
-        levels = _levels(low[0])
-        for one, other in pairwise(levels):
-            text = dimension_text(other - one, mark)
-            yield Dimension(
-                DimensionAxis.UP, float(one), float(other), left, left, -26.0, text, size=9.5, chained=True
-            )
+        for stretch in heights_of(wall.project, wall.project.cases[low[0].mark]):
+            text = dimension_text(wall.project.sizes.of(stretch.size), mark)
+            ends = (float(stretch.low), float(stretch.high))
+            yield Dimension(DimensionAxis.UP, *ends, left, left, -26.0, text, size=9.5, chained=True)
     stops = sorted({level for case in cases for level in (case.low[2], case.high[2])} | {Fraction(0)})
     stops = [stop for stop in stops if stop == 0 or stop > 12]
     for number, stop in enumerate(stops[1:]):
@@ -170,9 +167,3 @@ def _height_name(wall: Wall, level: Fraction) -> str:
         if not case.low[2] and case.high[2] == level:
             return wall.project.cases[case.mark].height.name
     return ""
-
-
-def _levels(case: StandingCase) -> list[Fraction]:
-    """Floor, the underside of the bottom, and the top of a case that stands on the floor."""
-    bottom = next((part.low[2] for part in case.parts if part.part.role is Role.BOTTOM), case.low[2])
-    return sorted({Fraction(0), bottom, case.high[2]})

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ...casework.directions import Axis, Way
-from ...casework.parts.features import Channel, Notch
+from ...casework.directions import Axis, Box, Way
+from ...casework.parts.features.notch import Notch
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ..kit.isometric import Corner, SolidBox, far_to_near, project
@@ -76,11 +76,11 @@ def _part(proj: Project, piece: SpreadPart) -> Iterator[Item]:
     """The three visible sides with their channels; notches are cut out of the right one."""
     block, part = piece.block, piece.part
     face = Tint.THIN if part.role is Role.BACK else Tint.FACE
-    notches = [feature for feature in part.features if isinstance(feature, Notch)]
-    profile = _profile(proj, piece, notches)
+    corner = next((feature.corner for feature in part.features if feature.corner), None)
+    profile = _profile(proj, piece, corner)
     yield Shape(block.top(), Layer.CASES, _EDGE, face if part.lie.worked.axis is Axis.Z else Tint.EDGE)
-    if notches:
-        yield from _notched_front(proj, piece, notches[0])
+    if corner:
+        yield from _notched_front(proj, piece, corner)
     else:
         yield Shape(block.front(), Layer.CASES, _EDGE, face if part.lie.worked.axis is Axis.Y else Tint.EDGE)
     yield Shape(
@@ -91,16 +91,17 @@ def _part(proj: Project, piece: SpreadPart) -> Iterator[Item]:
         name=part.mark,
     )
     for feature in part.features:
-        if isinstance(feature, Channel) and feature.face in (Way.RIGHT, Way.FRONT, Way.UP):
-            yield _channel(proj, piece, feature)
+        if feature.face in (Way.RIGHT, Way.FRONT, Way.UP):
+            for cut in feature.cuts(part):
+                yield _mouth(proj, piece, feature.face, cut)
 
 
-def _profile(proj: Project, piece: SpreadPart, notches: list[Notch]) -> tuple[Point, ...]:
+def _profile(proj: Project, piece: SpreadPart, corner: Notch | None) -> tuple[Point, ...]:
     """The right side's outline, a toe-kick notch taken out of its lower front corner."""
-    if not notches:
+    if corner is None:
         return piece.block.right()
     (_, b, c), (d, e, f) = piece.block.low, piece.block.high
-    into, up = _notch(proj, notches[0])
+    into, up = _notch(proj, corner)
     path = ((d, b + into, c), (d, e, c), (d, e, f), (d, b, f), (d, b, c + up), (d, b + into, c + up))
     return tuple(project(corner) for corner in path)
 
@@ -115,19 +116,18 @@ def _notched_front(proj: Project, piece: SpreadPart, notch: Notch) -> Iterator[I
 
 def _notch(proj: Project, notch: Notch) -> tuple[float, float]:
     """How far a notch goes in from the front, and how far up."""
-    reach = {notch.first_edge.axis: notch.first, notch.second_edge.axis: notch.second}
+    reach = {edge.axis: form for edge, form in notch.reaches}
     return float(proj.sizes.of(reach[Axis.Y])), float(proj.sizes.of(reach[Axis.Z]))
 
 
-def _channel(proj: Project, piece: SpreadPart, channel: Channel) -> Shape:
-    """The channel's mouth in a side that is in sight."""
+def _mouth(proj: Project, piece: SpreadPart, face: Way, box: Box) -> Shape:
+    """The mouth of what is cut into a side that is in sight."""
     of = proj.sizes.of
-    box = channel.cut(piece.part)
     lows = [piece.block.low[axis.value] + float(of(box.along(axis).low)) for axis in Axis]
     highs = [piece.block.low[axis.value] + float(of(box.along(axis).high)) for axis in Axis]
     mouth = SolidBox("", (lows[0], lows[1], lows[2]), (highs[0], highs[1], highs[2]))
     faces = {Way.RIGHT: mouth.right, Way.FRONT: mouth.front, Way.UP: mouth.top}
-    return Shape(faces[channel.face](), Layer.CASES, FINE, Tint.CUT)
+    return Shape(faces[face](), Layer.CASES, FINE, Tint.CUT)
 
 
 def _marks(pieces: list[SpreadPart]) -> Iterator[Item]:

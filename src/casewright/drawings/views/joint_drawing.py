@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.parts.features import Channel, ChannelKind
+from ...casework.parts.features.channel import Channel, ChannelKind
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import Mark
@@ -41,9 +41,8 @@ def joint_sections(project: Project) -> dict[Section, JointSection]:
     """The job's channels by section, lettered in order of first use."""
     marks: dict[Section, dict[str, None]] = {}
     for part in project:
-        for feature in part.features:
-            if isinstance(feature, Channel):
-                marks.setdefault(section_of(project, part, feature), {})[part.mark] = None
+        for channel in part.channels:
+            marks.setdefault(section_of(project, part, channel), {})[part.mark] = None
     return {
         section: JointSection(letter(number), *section, tuple(found))
         for number, (section, found) in enumerate(marks.items())

@@ -17,6 +17,9 @@ COLUMN = 36.0
 LANE = 19.0
 """Points between rows of dimensions, between columns of them, and from the part to the first row."""
 
+ROOM = 0.7
+"""The share of a row that two distances from opposite edges may take together."""
+
 
 @dataclass(frozen=True, slots=True)
 class EdgeDistance:
@@ -110,7 +113,7 @@ def _rows(distances: list[EdgeDistance], whole: Fraction) -> list[list[EdgeDista
         for row in rows:
             other = row[0]
             apart = other.edge is not place.edge and len(row) == 1
-            if apart and other.distance + place.distance < whole * Fraction(7, 10):
+            if apart and float(other.distance) + float(place.distance) < ROOM * float(whole):
                 row.append(place)
                 break
         else:
@@ -121,4 +124,4 @@ def _rows(distances: list[EdgeDistance], whole: Fraction) -> list[list[EdgeDista
 def _span(place: EdgeDistance, whole: Fraction, *, flipped: bool = False) -> tuple[float, float]:
     if (place.edge.sign < 0) != flipped:
         return 0.0, float(place.distance)
-    return float(whole - place.distance), float(whole)
+    return float(whole) - float(place.distance), float(whole)

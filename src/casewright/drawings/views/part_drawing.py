@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from functools import singledispatch
 
 from ...casework.directions import Way
-from ...casework.parts.features import Channel, ChannelKind, Feature, Notch, PinRow
+from ...casework.parts.features.channel import ChannelKind
+from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand, Part
 from ...casework.project import Project
 from ...lengths.length import Mark
@@ -17,17 +17,17 @@ from ..kit.scene import Anchor, Arrow, Disc, Item, Leader, Point, Scene, Shape, 
 from .part_dimensions import crosswise, lengthwise
 from .part_view import FaceView, faces, reference_edges
 
-LAYER_OF = {
+LAYER_OF: dict[ChannelKind | None, Layer] = {
     ChannelKind.DADO: Layer.DADO,
     ChannelKind.GROOVE: Layer.GROOVE,
     ChannelKind.RABBET: Layer.RABBET,
 }
 PENCIL = "#a9824c"
 
-Tags = Callable[[Channel], str]
+Tags = Callable[[Feature], str]
 
 
-def no_tags(channel: Channel) -> str:
+def no_tags(feature: Feature) -> str:
     """No letters, for a drawing that stands alone without a page of joint sections."""
     return ""
 
@@ -82,7 +82,7 @@ def _blank(view: FaceView) -> Iterator[Item]:
     """The blank, and its outline once the notches are cut."""
     long, wide = float(view.long), float(view.wide)
     whole = rectangle(0.0, 0.0, long, wide)
-    notches = [view.cut(feature) for feature in view.features() if isinstance(feature, Notch)]
+    notches = [cut for feature in view.features() if feature.face is None for cut in view.cuts(feature)]
     outline = tuple(point for corner in whole for point in _corner(corner, notches, long, wide))
     yield Shape(outline, Layer.OUTLINE, None, Tint.FACE)
     yield Shape(whole, Layer.BLANK, HIDDEN if notches else None, name=view.part.mark)
@@ -103,59 +103,44 @@ def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide
     return (corner,)
 
 
-@singledispatch
 def feature_items(feature: Feature, view: FaceView, mark: Mark, tags: Tags) -> Iterator[Item]:
-    """A feature as drawn on a face: its holes, unless its kind has a drawing of its own."""
+    """A feature as drawn on a face: its holes, and what is cut away, with words if it crosses the part."""
+    through = feature.face is None
+    for (left, low), (right, high) in view.cuts(feature):
+        box = rectangle(left, low, right - left, high - low)
+        if through:
+            yield Shape(box, Layer.NOTCH, HIDDEN, hatched=True, name=feature.name)
+            continue
+        layer = LAYER_OF.get(feature.channel.kind if feature.channel else None, Layer.DADO)
+        yield Shape(box, layer, FIRM, Tint.CUT, name=feature.name)
+        if _crosses(view, feature):
+            before = left > 0.8 * float(view.long)
+            yield Words(
+                (left if before else right, float(view.wide) / 2),
+                _callout(feature, view, mark, tags),
+                8.0,
+                turn=90.0,
+                backing=Tint.FACE,
+                shift=(-7.0 if before else 7.0, 0.0),
+                within=(float(view.long), float(view.wide)),
+            )
     for bore in feature.bores(view.part, view.sizes):
         yield Disc(view.seen(bore.mouth), float(bore.radius), Layer.BORES, FIRM, Tint.PAPER, feature.name)
 
 
-@feature_items.register
-def _notch(feature: Notch, view: FaceView, mark: Mark, tags: Tags) -> Iterator[Item]:
-    (left, low), (right, high) = view.cut(feature)
-    box = rectangle(left, low, right - left, high - low)
-    yield Shape(box, Layer.NOTCH, HIDDEN, hatched=True, name=feature.name)
+def _crosses(view: FaceView, feature: Feature) -> bool:
+    """Whether it lies across the part, so that its words stand along it; else they stand beside the part."""
+    return feature.face is not None and feature.edges[0].axis is view.part.lie.length
 
 
-@feature_items.register
-def _channel(feature: Channel, view: FaceView, mark: Mark, tags: Tags) -> Iterator[Item]:
-    (left, low), (right, high) = view.cut(feature)
-    box = rectangle(left, low, right - left, high - low)
-    yield Shape(box, LAYER_OF[feature.kind], FIRM, Tint.CUT, name=feature.name)
-    if feature.edge.axis is view.part.lie.length:
-        before = left > 0.8 * float(view.long)
-        yield Words(
-            (left if before else right, float(view.wide) / 2),
-            channel_words(view, feature, mark, tags),
-            8.0,
-            turn=90.0,
-            backing=Tint.FACE,
-            shift=(-7.0 if before else 7.0, 0.0),
-            within=(float(view.long), float(view.wide)),
-        )
-
-
-def channel_words(view: FaceView, channel: Channel, mark: Mark, tags: Tags) -> str:
-    """`dado a · 23/32 wide × 1/4 deep`."""
-    width, depth = view.sizes.of(channel.width), view.sizes.of(channel.depth)
-    tag = tags(channel)
-    name = f"{channel.kind.value} {tag}" if tag else channel.kind.value
-    return f"{name} · {dimension_text(width, mark)} wide × {dimension_text(depth, mark)} deep"
-
-
-def pin_words(view: FaceView, row: PinRow, mark: Mark) -> str:
-    """`14 holes Ø 1/4 × 3/8 deep, every 2`."""
-    of = view.sizes.of
-    number = int(of(row.number))
-    bore = f"Ø {dimension_text(of(row.diameter), mark)} × {dimension_text(of(row.depth), mark)} deep"
-    holes = f"{number} {'hole' if number == 1 else 'holes'}"
-    return f"{holes} {bore}" + (f", every {dimension_text(of(row.pitch), mark)}" if number > 1 else "")
+def _callout(feature: Feature, view: FaceView, mark: Mark, tags: Tags) -> str:
+    return feature.callout(view.sizes, lambda length: dimension_text(length, mark), tags(feature))
 
 
 def _reference_lines(view: FaceView) -> Iterator[Item]:
     """Heavy lines along the reference edges, shortened where a notch takes the edge away."""
     long, wide = float(view.long), float(view.wide)
-    notches = [view.cut(feature) for feature in view.features() if isinstance(feature, Notch)]
+    notches = [cut for feature in view.features() if feature.face is None for cut in view.cuts(feature)]
     for edge in reference_edges(view.part):
         at = float(view.at_edge(edge))
         upright = edge.axis is view.part.lie.length
@@ -229,9 +214,10 @@ def _plain_middle(view: FaceView, title: str) -> Iterator[Item]:
 def _clear_field(view: FaceView) -> tuple[float, float]:
     """The widest stretch of the length that no channel crosses."""
     cuts = sorted(
-        (view.cut(feature)[0][0], view.cut(feature)[1][0])
+        (low[0], high[0])
         for feature in view.features()
-        if isinstance(feature, Channel) and feature.edge.axis is view.part.lie.length
+        if _crosses(view, feature)
+        for low, high in view.cuts(feature)
     )
     edges = [0.0, *(at for cut in cuts for at in cut), float(view.long)]
     fields = [(edges[index], edges[index + 1]) for index in range(0, len(edges), 2)]
@@ -244,19 +230,11 @@ def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
     found: dict[bool, list[Item]] = {True: [], False: []}
     printed: set[tuple[bool, str]] = set()
     for feature in view.features():
-        edge = feature.edges[0]
-        if feature.face is None or edge.axis is view.part.lie.length:
+        text = _callout(feature, view, mark, tags)
+        if not text or feature.face is None or _crosses(view, feature):
             continue
-        above = float(view.at_edge(edge)) > wide / 2
-        if isinstance(feature, Channel):
-            text = channel_words(view, feature, mark, tags)
-            (_, low), (_, high) = view.cut(feature)
-            tip = (0.97 * long, (low + high) / 2)
-        elif isinstance(feature, PinRow):
-            text = pin_words(view, feature, mark)
-            tip = view.holes(feature)[-1]
-        else:
-            continue
+        above = float(view.at_edge(feature.edges[0])) > wide / 2
+        tip = _tip(view, feature)
         if (above, text) in printed:
             continue
         printed.add((above, text))
@@ -269,3 +247,10 @@ def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
             Words(at, text, 8.0, Anchor.END, shift=(0.0, shift), backing=Tint.PAPER),
         ]
     return found
+
+
+def _tip(view: FaceView, feature: Feature) -> Point:
+    """Where the words beside a part point: to the end of what is cut along it, or to the last hole."""
+    for (_, low), (_, high) in view.cuts(feature):
+        return 0.97 * float(view.long), (low + high) / 2
+    return view.holes(feature)[-1]

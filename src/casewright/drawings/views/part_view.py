@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.directions import Axis, Way
-from ...casework.parts.features import Channel, Feature, Notch, PinRow
+from ...casework.directions import Axis, Box, Way
+from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Part
 from ...sizes.ledger import Sizes
 from ..kit.scene import Point
@@ -58,7 +58,7 @@ class FaceView:
 
     def point(self, along: Fraction, across: Fraction) -> Point:
         """Where the place `along` the length and `across` the width, from the low corner, is drawn."""
-        return float(along), float(across if self.upright else self.wide - across)
+        return float(along), float(across) if self.upright else float(self.wide) - float(across)
 
     def features(self) -> tuple[Feature, ...]:
         """The features cut into this face; notches belong to every face."""
@@ -71,19 +71,19 @@ class FaceView:
         lie = self.part.lie
         return self.point(place[lie.length.value], place[lie.width.value])
 
-    def cut(self, feature: Channel | Notch) -> tuple[Point, Point]:
-        """The lower left and upper right corners of what is cut away."""
-        box = feature.cut(self.part)
+    def cuts(self, feature: Feature) -> tuple[tuple[Point, Point], ...]:
+        """The lower left and upper right corners of each rectangle that is cut away."""
+        return tuple(self._corners(box) for box in feature.cuts(self.part))
+
+    def _corners(self, box: Box) -> tuple[Point, Point]:
         along, across = box.along(self.part.lie.length), box.along(self.part.lie.width)
         a = self.point(self.sizes.of(along.low), self.sizes.of(across.low))
         b = self.point(self.sizes.of(along.high), self.sizes.of(across.high))
         return (min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1]))
 
-    def holes(self, row: PinRow) -> tuple[Point, ...]:
-        """The centres of a row's holes, the first one first."""
-        lie = self.part.lie
-        centres = row.centres(self.part, self.sizes)
-        return tuple(self.point(centre[lie.length], centre[lie.width]) for centre in centres)
+    def holes(self, feature: Feature) -> tuple[Point, ...]:
+        """The centres of a feature's holes, the first one first."""
+        return tuple(self.seen(bore.mouth) for bore in feature.bores(self.part, self.sizes))
 
     def at_edge(self, edge: Way) -> Fraction:
         """Where an end (its x) or an edge (its y) is drawn."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from ...casework.extents import stretches_of
 from ...casework.parts.part import Role
@@ -68,7 +67,7 @@ def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right:
         for stretch in stretches if len(stretches) > 1 else ():
             yield stretch_dimension(wall, stretch, front, -14.0, chained=True)
         yield stretch_dimension(wall, opening, front, -30.0, bold=True)
-    depths: dict[Fraction, None] = {-case.low[1]: None for case in cases}
+    depths = {wall.project.sizes.of(wall.project.cases[case.mark].depth) for case in cases}
     for number, depth in enumerate(sorted(depths)):
         yield Dimension(
             DimensionAxis.UP,

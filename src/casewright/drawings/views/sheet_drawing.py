@@ -116,11 +116,9 @@ def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
 
 def _line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
     """A line along the middle of the kerf, across the piece that is cut."""
-    at = float(cut.at + cut.kerf / 2)
-    if cut.direction is Direction.CROSSCUT:
-        ends = ((at, float(piece.y)), (at, float(piece.y + piece.width)))
-    else:
-        ends = ((float(piece.x), at), (float(piece.x + piece.length), at))
+    at = float(cut.at) + float(cut.kerf) / 2
+    x, y, long, wide = (float(size) for size in (piece.x, piece.y, piece.length, piece.width))
+    ends = ((at, y), (at, y + wide)) if cut.direction is Direction.CROSSCUT else ((x, at), (x + long, at))
     layer = Layer.CUTS_BY_HAND if by_hand else Layer.CUTS_AT_TABLE
     pen = HAND_CUT if by_hand else TABLE_CUT
     return Shape(ends, layer, pen, closed=False, name=f"cut {cut.order}")
@@ -132,7 +130,7 @@ def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand:
     Where that place is in `taken`, the number moves along its cut or away from the sheet.
     """
     point = float(root.length) / USUAL_WIDTH
-    at = float(cut.at + cut.kerf / 2)
+    at = float(cut.at) + float(cut.kerf) / 2
     if cut.direction is Direction.CROSSCUT:
         start = (at, float(piece.y))
         way = (0.0, -1.0) if piece.y == root.y else (0.0, 1.0)

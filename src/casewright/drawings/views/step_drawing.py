@@ -7,13 +7,12 @@ of the cutter. The edge against the fence is drawn heavy, like the reference edg
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from ...casework.parts.features import PinRow
 from ...casework.project import Project
 from ...lengths.length import Mark
 from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
+from ...workshop.part_operations import row_of
 from ...workshop.safety.hazards import size_at_fence
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
@@ -35,7 +34,7 @@ def step_scene(project: Project, operation: Operation) -> Scene | None:
 def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
     wide, long = (float(size) for size in size_at_fence(operation))
     setting = operation.setting
-    begins = float(setting.distance - setting.buried)
+    begins = float(setting.distance) - float(setting.buried)
     near, far = max(begins, 0.0), min(begins + float(setting.cutter.width), wide)
     housed = setting.height is not None
     yield Shape(rectangle(-wide, 0.0, wide, long), Layer.BLANK, BOLD, Tint.FACE, name=operation.piece)
@@ -63,12 +62,11 @@ def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
 
 def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     part = project.parts[operation.piece]
-    feature = part.feature(operation.feature)
-    assert isinstance(feature, PinRow)
-    row, mark = feature.at(project.sizes), project.job.mark
-    along = feature.end.axis
+    feature, row = row_of(project, operation)
+    (edge, end), mark = feature.edges, project.job.mark
+    along = end.axis
     long = float(project.sizes.of(part.size(along)))
-    wide = float(project.sizes.of(part.size(feature.edge.axis)))
+    wide = float(project.sizes.of(part.size(edge.axis)))
     yield Shape(rectangle(-wide, 0.0, wide, long), Layer.BLANK, BOLD, Tint.FACE, name=operation.piece)
     yield Shape(((0.0, 0.0), (0.0, long)), Layer.REFERENCE, HEAVY, closed=False, name="edge")
     for hole in row.holes:
@@ -85,9 +83,9 @@ def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     )
 
 
-def stick_scene(stick: StoryStick, mark: Mark, wide: Fraction = Fraction(2)) -> Scene:
+def stick_scene(stick: StoryStick, mark: Mark, wide: float = 2.0) -> Scene:
     """A story stick to be printed at full size and glued to a strip: its end, line and every hole."""
-    return Scene(tuple(_stick(stick, mark, float(max(wide, stick.setback + 1)))), "story stick")
+    return Scene(tuple(_stick(stick, mark, max(wide, float(stick.setback) + 1.0))), "story stick")
 
 
 def _stick(stick: StoryStick, mark: Mark, wide: float) -> Iterator[Item]:

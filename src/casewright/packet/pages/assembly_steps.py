@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
@@ -64,7 +63,7 @@ def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
     for board in joining.unscrewed:
         yield f"no screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it"
     if joining.diagonal is not None:
-        yield f"both diagonals {dimension_text(Fraction(joining.diagonal), finest)}"
+        yield f"both diagonals {dimension_text(joining.diagonal, finest)}"
 
 
 def _through(joints: list[ScrewedJoint]) -> Iterator[str]:

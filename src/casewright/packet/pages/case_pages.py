@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ...casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
 from ...casework.parts.cut_alike import PartGroup
@@ -106,11 +105,9 @@ def _square(project: Project, mark: str) -> list[Json]:
     """Both diagonals of the case when square, and by how much they may differ with the back in."""
     finest = project.job.mark
     expected = square_figures(project, project.cases[mark])
-    facts: list[Json] = [
-        {"caption": "both diagonals", "value": dimension_text(Fraction(expected.diagonal), finest)}
-    ]
+    facts: list[Json] = [{"caption": "both diagonals", "value": dimension_text(expected.diagonal, finest)}]
     if expected.differ is not None:
-        value = dimension_text(Fraction(expected.differ), finest)
+        value = dimension_text(expected.differ, finest)
         facts.append({"caption": "difference, back in", "value": f"≤ {value}"})
     return facts
 

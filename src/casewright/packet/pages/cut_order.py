@@ -78,22 +78,10 @@ def _cuts(root: Piece) -> Iterator[tuple[Cut, tuple[str, ...]]]:
     """Each cut with the marks of the parts in the piece it cuts to size."""
     for piece in root.walk():
         for cut in piece.cuts:
-            kept = next((child for child in piece.children if _is_kept(child, cut)), None)
+            kept = piece.sized_by(cut)
             marks = (
                 [part.item for part in kept.walk() if part.role is PieceRole.PART and part.item]
                 if kept
                 else []
             )
             yield cut, tuple(marks)
-
-
-def _is_kept(child: Piece, cut: Cut) -> bool:
-    """Whether the child lies on the reference edge's side of the kerf."""
-    low, high = (
-        (child.x, child.x + child.length)
-        if cut.direction is Direction.CROSSCUT
-        else (child.y, child.y + child.width)
-    )
-    if cut.reference in (Edge.LEFT, Edge.NEAR):
-        return high == cut.at
-    return low == cut.at + cut.kerf

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ...casework.parts.cut_alike import PartGroup
-from ...casework.parts.features import Channel
+from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand
 from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text, dimension_text
-from ...drawings.kit.pages import POINTS_PER_INCH, SMALLEST, at_scale, fit_to_room, full_size
+from ...drawings.kit.pages import SMALLEST, at_scale, fit_to_room, full_size, scale_bar
 from ...drawings.kit.scene import Scene
 from ...drawings.views.joint_drawing import JointSection, Section, joint_scene, joint_sections, section_of
 from ...drawings.views.part_drawing import Tags, pair_scenes, part_scenes
-from ...lengths.length import MM, Unit
 from ..work_in_short import work_in_short
 from .page_picture import Json, embed_picture
 
@@ -69,8 +68,9 @@ def part_cards(project: Project, groups: Sequence[PartGroup]) -> tuple[list[Json
 
 
 def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSection]) -> Tags:
-    def tag(channel: Channel) -> str:
-        return known[section_of(project, group.first, channel)].tag
+    def tag(feature: Feature) -> str:
+        channel = feature.channel
+        return known[section_of(project, group.first, channel)].tag if channel else ""
 
     return tag
 
@@ -120,5 +120,5 @@ def joint_cards(project: Project) -> dict[str, Json]:
         }
         for joint in joint_sections(project).values()
     ]
-    text, inches = ("6 inches", 6.0) if unit is Unit.INCH else ("150 mm", float(150 * MM))
-    return {"joints": cards, "bar": {"text": text, "wide": inches * POINTS_PER_INCH}}
+    text, wide = scale_bar(unit)
+    return {"joints": cards, "bar": {"text": text, "wide": wide}}

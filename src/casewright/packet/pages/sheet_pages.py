@@ -8,6 +8,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.sheet_drawing import sheet_scene
+from ...lengths.quantities import price_text
 from ...planner.plan import Plan, Purpose
 from ...planner.problem import Direction
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
@@ -15,7 +16,6 @@ from ...workshop.sheets.purchases import Purchase, money_of
 from .assembly_steps import screw_words
 from .cut_order import CutLine, cut_lines
 from .page_picture import Json, embed_picture
-from .prices import price_text
 
 ROOM = (540.0, 330.0)
 KEPT_MOST = 4
@@ -70,7 +70,7 @@ def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
     rows: list[Json] = []
     for material, plan in plans.items():
         left = [(piece, sheet.number) for sheet in plan.sheets for piece in sheet.offcuts]
-        for piece, number in sorted(left, key=lambda kept: -kept[0].area)[:KEPT_MOST]:
+        for piece, number in sorted(left, key=lambda kept: kept[0].area, reverse=True)[:KEPT_MOST]:
             rows.append(
                 {
                     "material": project.job.sheets[material].name,

@@ -116,14 +116,13 @@ def _advice(project: Project, first: list[str], second: list[str], a: Fraction, 
     )
 
 
-def check_at_saw(
-    project: Project, mark: str, dimension: CutDimension, read: Fraction, allowed: Fraction
-) -> Finding:
+def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fraction) -> Finding:
     """Compare a saw's setting with the plan before the cut: right, another part's size, or how far off.
 
-    `read` is the distance set, as read from the rule; `allowed` is the error that still counts as right.
-    Raises KeyError for an unknown mark.
+    `read` is the distance set, as read from the rule: right within half a mark of it. Raises KeyError for an
+    unknown mark.
     """
+    allowed = project.job.mark.step / 2
     part = project.parts[mark]
     planned = _size(project, part, dimension)
     place = dimension.of(part).name

@@ -139,7 +139,7 @@ def _set(project: Project, name: str, by: Fraction) -> SetInput:
 
 
 def _seen(project: Project, inputs: Iterable[SetInput]) -> Fraction:
-    return sum((abs(one.new - one.old) * _weight(project, one.name) for one in inputs), Fraction(0))
+    return sum((one.moved * _weight(project, one.name) for one in inputs), Fraction(0))
 
 
 def _weight(project: Project, name: str) -> int:

@@ -74,6 +74,11 @@ class SetInput:
     old: Fraction
     new: Fraction
 
+    @property
+    def moved(self) -> Fraction:
+        """By how much it changes, whichever way."""
+        return abs(self.new - self.old)
+
 
 @dataclass(frozen=True)
 class TrimTo:
@@ -113,6 +118,10 @@ class Cost:
     remade: int
     in_sight: Fraction
     wood: Fraction
+
+    @property
+    def whole_minutes(self) -> int:
+        return round(float(self.minutes))
 
     def key(self) -> tuple[Fraction, Fraction, int, Fraction, Fraction]:
         return (self.money, self.minutes, self.remade, self.in_sight, self.wood)

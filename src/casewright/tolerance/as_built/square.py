@@ -53,7 +53,7 @@ def racking(width: Fraction, height: Fraction, rising: Fraction, falling: Fracti
     sine = float(rising**2 - falling**2) / (4 * wide * high)
     if abs(sine) >= 1:
         raise ValueError(f"no case with these sides has diagonals of {float(rising)} and {float(falling)} in")
-    square = diagonal(width, height)
+    square = float(diagonal(width, height))
     long = sqrt(wide**2 + high**2 + 2 * wide * high * abs(sine))
     corners = "lower left and upper right" if rising > falling else "upper left and lower right"
     mean = sqrt(float(rising**2 + falling**2) / 2)
@@ -72,10 +72,10 @@ class SquareFigures:
     case: str
     width: Fraction
     height: Fraction
-    diagonal: float
+    diagonal: Fraction
     play: Fraction | None
     lean: float | None
-    differ: float | None
+    differ: Fraction | None
 
 
 def square_figures(project: Project, case: Case) -> SquareFigures:
@@ -91,7 +91,8 @@ def square_figures(project: Project, case: Case) -> SquareFigures:
     angle = asin(min(1.0, float(play / sizes.of(back.length))))
     lean = float(height) * tan(angle)
     both = 2 * float(width) * float(height) * sin(angle)
-    differ = sqrt(expected**2 + both) - sqrt(expected**2 - both)
+    square = float(expected) ** 2
+    differ = Fraction(sqrt(square + both) - sqrt(square - both))
     return SquareFigures(case.mark, width, height, expected, play, lean, differ)
 
 

@@ -6,8 +6,9 @@ the rule. Such a line is a made size of its own, zero when it is laid out exactl
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
@@ -35,6 +36,21 @@ class Gap:
     aim: Affine
     limits: GapLimits
     links: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChainStep:
+    """A step of a chain across a part or an opening: its length, and whether it is added or taken away."""
+
+    link: Link
+    length: Fraction
+    added: bool
+
+
+def steps_of(project: Project, links: Iterable[Link]) -> tuple[ChainStep, ...]:
+    """The steps of a chain that have a length, in its order; meetings are not among them."""
+    steps = ((link, project.sizes.of(link.step)) for link in links if link.mate is None)
+    return tuple(ChainStep(link, abs(step), step > 0) for link, step in steps if step)
 
 
 def gaps_of(project: Project, made: Mapping[str, MadeSize] | None = None) -> tuple[Gap, ...]:

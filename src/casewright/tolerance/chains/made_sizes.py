@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from functools import singledispatch
 
 from ...casework.build.meetings import Surface
-from ...casework.parts.features import Channel, ChannelKind, Feature, Notch
+from ...casework.parts.features.channel import Channel, ChannelKind
+from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import Unit
@@ -114,28 +114,22 @@ def _of_part(project: Project, part: Part) -> Iterator[MadeSize]:
     name = part.thickness.name
     yield MadeSize(name, SizeKind.THICKNESS, HowMade.SHEET, part.mark, part.material, "", part.material)
     for feature in part.features:
-        yield from of_feature(feature, project, part, group)
+        yield from _of_feature(project, part, feature, group)
 
 
-@singledispatch
-def of_feature(feature: Feature, project: Project, part: Part, group: str) -> Iterator[MadeSize]:
-    """The made sizes of a feature: laid out by the rule, where its kind has no way of its own."""
+def _of_feature(project: Project, part: Part, feature: Feature, group: str) -> Iterator[MadeSize]:
+    """The made sizes of a feature: sawn, or its places laid out by the rule."""
+    if channel := feature.channel:
+        yield from _channel(project, part, channel, group)
+        return
+    kind, how = (SizeKind.NOTCH, HowMade.HAND_SAW) if feature.corner else (SizeKind.PIN, HowMade.RULE)
     for size in feature.sizes:
         if size.edge is not None:
             name = size.form.name
-            yield MadeSize(name, SizeKind.PIN, HowMade.RULE, part.mark, part.material, feature.name, name)
+            yield MadeSize(name, kind, how, part.mark, part.material, feature.name, name)
 
 
-@of_feature.register
-def _notch(notch: Notch, project: Project, part: Part, group: str) -> Iterator[MadeSize]:
-    for form in (notch.first, notch.second):
-        yield MadeSize(
-            form.name, SizeKind.NOTCH, HowMade.HAND_SAW, part.mark, part.material, notch.name, form.name
-        )
-
-
-@of_feature.register
-def _channel(channel: Channel, project: Project, part: Part, group: str) -> Iterator[MadeSize]:
+def _channel(project: Project, part: Part, channel: Channel, group: str) -> Iterator[MadeSize]:
     at, width, depth = (form.name for form in (channel.at, channel.width, channel.depth))
     rabbet = channel.kind is ChannelKind.RABBET
     if not rabbet:

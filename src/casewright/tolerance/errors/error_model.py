@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from ...casework.parts.features import Channel
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ...lengths.rounding import nearest
@@ -204,6 +203,6 @@ class ErrorModel:
 def _span(project: Project, made: MadeSize) -> Affine:
     """What a channel's two places, from either edge, add up to."""
     part = project.parts[made.part]
-    channel = part.feature(made.feature)
-    assert isinstance(channel, Channel)
+    channel = part.feature(made.feature).channel
+    assert channel is not None, f"{made.name} is a place of a channel"
     return part.size(channel.edge.axis) - channel.width

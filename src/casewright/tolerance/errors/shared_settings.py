@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from ...casework.parts.features import Channel
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...workshop.operations import Machine, Operation, OperationKind
@@ -88,8 +87,8 @@ def _sizes(
                 yield form.name, step.fence
                 return
         return
-    channel = next((one for one in part.features if one.name == operation.feature), None)
-    if not isinstance(channel, Channel):
+    channel = next((one for one in part.channels if one.name == operation.feature), None)
+    if channel is None:
         return
     width = channel.width.name
     several = passes.setdefault(width, [])

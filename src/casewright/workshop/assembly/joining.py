@@ -19,7 +19,6 @@ from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
 from ...casework.extents import case_diagonal, part_extent
 from ...casework.job import BackKind, TopKind
-from ...casework.parts.features import Channel
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...findings import Finding, Weight
@@ -82,7 +81,7 @@ class GlueUp:
     unscrewed: tuple[UnscrewedJoint, ...]
     clamps: int
     glue: Fraction
-    diagonal: float | None
+    diagonal: Fraction | None
 
     @property
     def key(self) -> str:
@@ -255,8 +254,8 @@ def dry_fit_measures(project: Project, case: str) -> tuple[DryFitMeasure, ...]:
     inside = project.cases[case].inside
     found = [DryFitMeasure(inside.name, "between the sides, at the front and at the back", of(inside))]
     for part in project.cases[case].parts:
-        for feature in part.features:
-            if isinstance(feature, Channel) and feature.takes_back:
+        for channel in part.channels:
+            if channel.takes_back:
                 words = f"depth of the back's channel in {part.mark}"
-                found.append(DryFitMeasure(feature.depth.name, words, of(feature.depth)))
+                found.append(DryFitMeasure(channel.depth.name, words, of(channel.depth)))
     return tuple(found)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ...casework.parts.features import Channel, ChannelKind
+from ...casework.parts.features.channel import Channel, ChannelKind
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
@@ -66,10 +66,9 @@ def choose_tools(project: Project, parts: Iterable[Part]) -> Tools:
     wanted: dict[Fraction, tuple[Part, Channel]] = {}
     rabbets: dict[Fraction, tuple[Part, Channel]] = {}
     for part in parts:
-        for feature in part.features:
-            if isinstance(feature, Channel):
-                group = rabbets if feature.kind is ChannelKind.RABBET else wanted
-                group.setdefault(project.sizes.of(feature.width), (part, feature))
+        for channel in part.channels:
+            group = rabbets if channel.kind is ChannelKind.RABBET else wanted
+            group.setdefault(project.sizes.of(channel.width), (part, channel))
     for width, (part, channel) in wanted.items():
         tooling, found = _house(project, part, channel, width)
         findings.extend(found)

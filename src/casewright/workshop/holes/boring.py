@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.parts.features import PinRow
+from ...casework.parts.features.feature import Feature
 from ...casework.parts.holes import HoleRow
 from ...casework.parts.part import Part
 from ...casework.project import Project
@@ -64,7 +64,7 @@ def with_jig(jig: PinJig, row: HoleRow) -> JigWork:
     between = spacer(jig, row.setback)
     if between < 0:
         raise ValueError(f"{jig.name} bores no nearer the edge than its own setback")
-    every = int(row.pitch / jig.pitch)
+    every = max(1, int(row.pitch / jig.pitch))  # a single hole has no pitch
     at_once = (jig.holes - 1) // every + 1  # holes of the row within one position
     if at_once < 2 and row.number > 1:
         raise ValueError(f"{jig.name} is shorter than one step of the row")
@@ -156,9 +156,9 @@ def story_sticks(project: Project) -> tuple[StoryStick, ...]:
     """
     served: dict[tuple[HoleRow, str], list[str]] = {}
     for part in project.parts.values():
-        for row in _rows(part):
-            key = (row.at(project.sizes), side_words(part, row.end))
-            served.setdefault(key, []).append(f"{part.mark} {row.name}")
+        for feature, row in _rows(project, part):
+            key = (row, side_words(part, feature.edges[1]))
+            served.setdefault(key, []).append(f"{part.mark} {feature.name}")
     return tuple(
         StoryStick(row.last + row.first, row.setback, row.holes, row.pitch, row.diameter, end, tuple(keys))
         for (row, end), keys in served.items()
@@ -175,8 +175,8 @@ def _row_on(stick: StoryStick) -> HoleRow:
     return HoleRow(stick.marks[0], stick.pitch, len(stick.marks), stick.setback, stick.diameter, Fraction(0))
 
 
-def _rows(part: Part) -> Iterator[PinRow]:
-    return (feature for feature in part.features if isinstance(feature, PinRow))
+def _rows(project: Project, part: Part) -> Iterator[tuple[Feature, HoleRow]]:
+    return ((feature, row) for feature in part.features for row in feature.rows(project.sizes))
 
 
 def level_findings(project: Project) -> tuple[Finding, ...]:
@@ -184,9 +184,12 @@ def level_findings(project: Project) -> tuple[Finding, ...]:
     heights: dict[tuple[str, tuple[int, int]], dict[tuple[Fraction, ...], str]] = {}
     for part in project.parts.values():
         floor = project.corner(part)[2]
-        for row in _rows(part):
-            holes = tuple(floor + hole for hole in row.at(project.sizes).holes)
-            heights.setdefault((part.case, row.serves), {}).setdefault(holes, f"{part.mark} {row.name}")
+        for feature, row in _rows(project, part):
+            if feature.serves is None:
+                continue
+            holes = tuple(floor + hole for hole in row.holes)
+            bay = heights.setdefault((part.case, feature.serves), {})
+            bay.setdefault(holes, f"{part.mark} {feature.name}")
     return tuple(
         Finding(
             "pins-not-level",

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...job import BackKind
-from ...parts.features import GROOVE_FOR_BACK, RABBET_FOR_BACK, Channel, ChannelKind
+from ...parts.features.channel import GROOVE_FOR_BACK, RABBET_FOR_BACK, Channel, ChannelKind
 from ...parts.part import Lie, Role
 from ...size_names import thickness_of
 from ..case_draft import CaseDraft, PartDraft

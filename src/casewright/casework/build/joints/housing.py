@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Way
-from ...parts.features import Channel, ChannelKind
+from ...parts.features.channel import Channel, ChannelKind
 from ...size_names import thickness_of
 from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
