@@ -18,7 +18,7 @@ from typing import Protocol
 
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Sizes
-from ..directions import Axis, Box, Span, Way, box
+from ..directions import Axis, Box, Span, Way, box, third_axis
 from .holes import Bore, HoleRow
 
 
@@ -156,24 +156,29 @@ class Channel:
     @property
     def runs(self) -> Axis:
         """The axis it runs along."""
-        return next(axis for axis in Axis if axis not in (self.face.axis, self.edge.axis))
+        return third_axis(self.face.axis, self.edge.axis)
 
     def cut(self, part: Sized) -> Box:
         """The box that the cutter removes, from the part's low corner."""
         return box(
             {
                 self.runs: Span(NOTHING, part.size(self.runs)),
-                self.edge.axis: measured_from(
-                    self.edge, part.size(self.edge.axis), self.at, self.at + self.width
-                ),
-                self.face.axis: measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth),
+                self.edge.axis: self.walls(part),
+                self.face.axis: self._inward(part),
             }
         )
 
+    def walls(self, part: Sized) -> Span:
+        """The span from wall to wall, along the axis of its edge."""
+        return measured_from(self.edge, part.size(self.edge.axis), self.at, self.at + self.width)
+
     def floor(self, part: Sized) -> Affine:
         """The position of the channel's floor along the axis of its face."""
-        span = self.cut(part).along(self.face.axis)
+        span = self._inward(part)
         return span.low if self.face.sign > 0 else span.high
+
+    def _inward(self, part: Sized) -> Span:
+        return measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth)
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +222,7 @@ class Notch:
 
     def cut(self, part: Sized) -> Box:
         """The box that the saw removes, from the part's low corner."""
-        through = next(axis for axis in Axis if axis not in (self.first_edge.axis, self.second_edge.axis))
+        through = third_axis(self.first_edge.axis, self.second_edge.axis)
         return box(
             {
                 through: Span(NOTHING, part.size(through)),
