@@ -58,6 +58,7 @@ def _commands(repeats: int) -> list[str]:
     with tempfile.TemporaryDirectory() as folder:
         for words, times in (
             (["--help"], repeats),
+            (["plan", "--help"], repeats),
             (["check", str(SMALL)], repeats),
             (["packet", str(SMALL), "--only", "pdf", "--out", f"{folder}/pdf"], 3),
             (["packet", str(SMALL), "--out", f"{folder}/all"], 3),

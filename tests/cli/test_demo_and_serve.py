@@ -14,9 +14,9 @@ from urllib.request import urlopen
 
 import pytest
 
+from casewright.app.choices import FORMATS
 from casewright.app.demo_job import put_in
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.papers.packet_files import FORMATS
 from casewright.cli.main import main
 
 Capture = pytest.CaptureFixture[str]

@@ -11,7 +11,8 @@ from pypdf import PdfReader
 from casewright.app.papers.label_files import write_labels
 from casewright.casework.project import draw_up
 from casewright.errors import CasewrightError, JobError
-from casewright.packet.labels.labels import STOCKS, labels_pdf
+from casewright.packet.labels.label_stock import STOCKS
+from casewright.packet.labels.labels import labels_pdf
 from samples import BASE, job, spec
 
 PROJECT = draw_up(job(spec(bays=BASE)))

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from .choices import EXAMPLE_SHOWN
 from .jobs.kept_jobs import KeptJobs
 from .new_job.examples import example
 
-USUAL = "pottery-studio"
 
-
-def put_in(file: Path, key: str = USUAL) -> str:
+def put_in(file: Path, key: str = EXAMPLE_SHOWN) -> str:
     """Put the example of that key into the shop's file, once; gives the job's id there.
 
     Raises StoreError when there is no such example or the file cannot be used.

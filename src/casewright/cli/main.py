@@ -1,8 +1,8 @@
 """The command `casewright`.
 
-Each command is a module of this package with `add_arguments(parser)`, `run(arguments)`, which
-gives the exit code, and `EXAMPLE`, which its help ends with. Only the module of the command
-asked for is imported, so that help comes at once.
+Each command is two modules: in `arguments`, what it takes (`add_arguments(parser)`) and the `EXAMPLE` its
+help ends with; in `commands`, `run(arguments)`, which gives the exit code. Only those of the command asked
+for are imported, the second only to run it, so that help comes at once.
 """
 
 from __future__ import annotations
@@ -65,7 +65,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     chosen = next((word for word in words if not word.startswith("-")), None)
     arguments = _parser(chosen).parse_args(words)
     try:
-        return int(arguments.run(arguments))
+        command = import_module(f"casewright.cli.commands.{arguments.command.replace('-', '_')}_command")
+        return int(command.run(arguments))
     except BrokenPipeError:  # whoever reads our output has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FINE
@@ -91,7 +92,7 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--trace", action="store_true", help="show where in the program a failure arose")
-    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     for name, summary in COMMANDS.items():
         command = commands.add_parser(
             name,
@@ -100,10 +101,9 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
         if name == chosen:
-            module = import_module(f"casewright.cli.commands.{name.replace('-', '_')}_command")
+            module = import_module(f"casewright.cli.arguments.{name.replace('-', '_')}_arguments")
             command.epilog = module.EXAMPLE
             module.add_arguments(command)
-            command.set_defaults(run=module.run)
     return parser
 
 

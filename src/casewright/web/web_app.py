@@ -11,8 +11,8 @@ from fastapi.staticfiles import StaticFiles
 
 from ..app.background.planning import Planner
 from ..app.background.way_search import Searches
+from ..app.choices import SECONDS
 from ..app.jobs.kept_jobs import KeptJobs
-from ..app.jobs.worked_job import SECONDS
 from . import origin_guard as guard
 from . import refusals, routes
 

@@ -45,6 +45,7 @@ from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.purchases import Purchase, buying_list
 from ...workshop.work import Work, shop_findings, work
+from ..choices import SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
 
@@ -58,7 +59,6 @@ KEPT_WARM = 16
 PLANS_KEPT = 4
 """Plans kept with a job: the benches' own, the planner's, and one or two being compared."""
 
-SECONDS = 2.0
 """How long sheets are planned where nobody says."""
 
 Report = Callable[[str], None]

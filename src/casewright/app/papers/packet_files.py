@@ -13,12 +13,11 @@ from ...errors import CasewrightError, ExtraMissing
 from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.shop_packet import PacketContents, packet
 from ...solids.step_export import step_file
+from ..choices import FORMATS
 from ..jobs.worked_job import PlannedJob, Report, open_job
 from ..sheets.job_plan import JobPlan, plan_json
 from .notices import notices
 from .write_whole import write_whole
-
-FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,8 @@ from ...planner.solve import solve
 from ...record.handed_out import Issued, issued_to_plain
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.purchases import Purchase, buying_list
-from ..jobs.worked_job import SECONDS, Report
+from ..choices import SECONDS
+from ..jobs.worked_job import Report
 
 MOST_WORK = 20_000
 """Iterations after which a plan is taken as it stands: the same job and seed, the same plan."""

@@ -5,40 +5,9 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from ...app.papers.packet_files import FORMATS, WrittenPacket, write_packet
-from ..job_input import add_job_argument, read_job_text
-from ..number_arguments import seconds
-from ..printing import add_json, add_progress, print_json, reporter
-
-PLANNING = 1.5
-
-EXAMPLE = """\
-for example:
-  casewright packet studio.toml                      into the folder studio-packet
-  casewright packet studio.toml --out bench --only pdf csv
-
-exit codes: 0 written, 1 written but something is missing, 2 the job cannot be built
-"""
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job_argument(parser)
-    parser.add_argument(
-        "--out", metavar="FOLDER", help="the folder to write; by default named after the job file"
-    )
-    parser.add_argument(
-        "--only",
-        nargs="+",
-        choices=FORMATS,
-        default=FORMATS,
-        metavar="FORMAT",
-        help=f"of {', '.join(FORMATS)}",
-    )
-    parser.add_argument(
-        "--seconds", type=seconds, default=PLANNING, metavar="N", help=f"how long to plan ({PLANNING:g})"
-    )
-    add_json(parser)
-    add_progress(parser)
+from ...app.papers.packet_files import WrittenPacket, write_packet
+from ..job_input import read_job_text
+from ..printing import print_json, reporter
 
 
 def run(arguments: argparse.Namespace) -> int:
