@@ -63,7 +63,7 @@ def _commands(repeats: int) -> list[str]:
             (["packet", str(SMALL), "--only", "pdf", "--out", f"{folder}/pdf"], 3),
             (["packet", str(SMALL), "--out", f"{folder}/all"], 3),
         ):
-            command = [sys.executable, "-m", "casewright.cli.main", *words]
+            command = [sys.executable, "-m", "casewright.cli", *words]
             seconds = []
             for _ in range(times):
                 begun = time.perf_counter()

@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 
 from casewright.cli import main as command
 from casewright.cli.main import COMMANDS, main
+from casewright.cli.stopping import STOPPED
 from casewright.errors import JobError, LibraryError
 from casewright.lengths.length import Unit, parse_length
 from job_texts import mutated
@@ -57,6 +58,7 @@ def test_help_comes_without_loading_what_the_commands_need() -> None:
         "casewright",
         "casewright.cli",
         "casewright.cli.main",
+        "casewright.cli.stopping",
         "casewright.errors",
         "casewright.findings",
     }
@@ -99,7 +101,7 @@ def test_every_example_in_a_help_text_can_be_parsed(name: str) -> None:
 def test_as_a_program_it_checks_a_job_from_a_pipe() -> None:
     text = Path(STUDIO).read_bytes().replace(b"width = 33", b"width = 27 3/8", 1)
     done = subprocess.run(
-        [sys.executable, "-m", "casewright.cli.main", "check", "-"],
+        [sys.executable, "-m", "casewright.cli", "check", "-"],
         input=text,
         capture_output=True,
         timeout=60,
@@ -363,5 +365,5 @@ def test_a_new_job_fills_any_opening(kind: str, unit: Unit, opening: F, name: st
 def test_the_manual_has_every_command_and_no_other() -> None:
     manual = (ROOT / "docs" / "commands.md").read_text(encoding="utf-8")
     assert set(re.findall(r"(?m)^## ([\w-]+)$", manual)) == set(COMMANDS)
-    codes = {command.FINE, command.LOOK, command.BAD_INPUT, command.OWN_FAULT, command.STOPPED}
+    codes = {command.FINE, command.LOOK, command.BAD_INPUT, command.OWN_FAULT, STOPPED}
     assert {int(code) for code in re.findall(r"(?m)^\| (\d+) \|", manual)} == codes
