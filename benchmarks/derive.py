@@ -55,11 +55,12 @@ def _commands(repeats: int) -> list[str]:
     with tempfile.TemporaryDirectory() as folder:
         for words, times in (
             (["--help"], repeats),
+            (["plan", "--help"], repeats),
             (["check", str(SMALL)], repeats),
             (["packet", str(SMALL), "--only", "pdf", "--out", f"{folder}/pdf"], 3),
             (["packet", str(SMALL), "--out", f"{folder}/all"], 3),
         ):
-            command = [sys.executable, "-m", "casewright.cli.main", *words]
+            command = [sys.executable, "-m", "casewright.cli", *words]
             seconds = []
             for _ in range(times):
                 begun = time.perf_counter()

@@ -6,10 +6,10 @@ loaded when first used, so that importing the package costs nothing.
 
 from __future__ import annotations
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
-
+TYPE_CHECKING = False  # as in typing, which takes longer to import than all that is needed here
 if TYPE_CHECKING:
+    from typing import Any
+
     from .app.jobs.worked_job import open_job
     from .app.papers.packet_files import write_packet
     from .app.sheets.plan_search import plan_job
@@ -62,6 +62,8 @@ _FROM = {
 def __getattr__(name: str) -> Any:
     if name not in _FROM:
         raise AttributeError(f"casewright has no {name}")
+    from importlib import import_module
+
     value = getattr(import_module(f".{_FROM[name]}", __name__), name)
     globals()[name] = value
     return value

@@ -169,3 +169,31 @@ def test_edits_mean_the_same_as_on_plain_values_and_keep_the_comments(edits: lis
         text = apply_edits(text, [edit])
     assert tomllib.loads(text) == values
     assert COMMENTS[0] in text
+
+
+DOTTED = """\
+job = "kitchen"
+shop.rule = "1/32" # on the bench
+shop.table_saw.kerf = "1/8" # the thin blade
+"""
+
+
+def test_a_new_table_in_one_written_with_dotted_keys_keeps_the_comments() -> None:
+    said = apply_edits(DOTTED, [SetEntry(("shop", "track_saw", "kerf"), 2)])
+    assert set(DOTTED.splitlines()) < set(said.splitlines())
+    assert look_up(tomllib.loads(said), ("shop", "track_saw", "kerf")) == 2
+
+
+def test_an_edit_that_would_take_comments_away_is_refused() -> None:
+    """Without its last entry a table of dotted keys is gone, and a rewrite would lose the comments."""
+    edit = DropEntry(("shop", "table_saw", "kerf"))
+    with pytest.raises(JobError) as refused:
+        apply_edits(DOTTED, [edit])
+    assert [finding.code for finding in refused.value.findings] == ["comments-in-the-way"]
+    bare = DOTTED.replace(" # on the bench", "").replace(" # the thin blade", "")
+    assert tomllib.loads(apply_edits(bare, [edit]))["shop"] == {"rule": "1/32", "table_saw": {}}
+
+
+def test_a_sign_that_starts_comments_may_stand_in_a_text() -> None:
+    said = apply_edits('shop.table_saw.kerf = "# 1/8"\n', [DropEntry(("shop", "table_saw", "kerf"))])
+    assert tomllib.loads(said) == {"shop": {"table_saw": {}}}

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from casewright.app.editing.arrangement import drop_run
+from casewright.app.editing.text_edits import DropEntry, apply_edits
 from casewright.app.fit.fit_page import as_built, check_square, explain_gap
 from casewright.app.jobs.job_file import load
 from casewright.app.jobs.worked_job import PlannedJob, WorkedJob
@@ -81,7 +82,19 @@ def chosen(unit: str, kind: str) -> Provoke:
     return lambda: told(lambda: job_in_opening("Sail loft", unit, "60", kind))
 
 
+def dotted(text: str) -> Provoke:
+    return lambda: told(lambda: apply_edits(text, [DropEntry(("shop", "table_saw", "kerf"))]))
+
+
 ROWS = [
+    Row(
+        "comments-in-the-way",
+        "shop.table_saw.kerf",
+        "without losing comments",
+        "in the text",
+        dotted('shop.table_saw.kerf = "1/8" # thin\n'),
+        dotted('shop.table_saw.kerf = "1/8"\n'),
+    ),
     Row("no-size", "B1-L", "length and a width", "only its mark", cut_to(F(0), F(24)), cut_to(HAIR, F(24))),
     Row(
         "too-large",

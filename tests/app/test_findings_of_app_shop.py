@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from fractions import Fraction as F
 from itertools import count
@@ -28,11 +29,13 @@ from casewright.app.repair.shop_repair import (
 )
 from casewright.app.sheets import plan_search as plan
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, SearchEffort
+from casewright.app.shop.kept_events import LEAP, event_in
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, receive
 from casewright.errors import CasewrightError
-from casewright.findings import Finding
+from casewright.findings import Finding, Weight
 from casewright.lengths.length import Unit
 from casewright.repair.ways.way import WayKind
+from casewright.store.event_rows import NewEvent, append_events
 from finding_rows import Provoke, Row, check, told
 from web_bench import JOB
 
@@ -243,7 +246,31 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
 
         return findings
 
+    def kept_before(payload: str) -> Provoke:
+        def findings() -> tuple[Finding, ...]:
+            saved = shop.new()
+            row = NewEvent("odd", "larder", "saw", "2026-11-25T10:00:00Z", "spoiled", payload)
+            append_events(saved.file, [row])
+            return record_of(saved, "larder").set_aside
+
+        return findings
+
+    def sent_to(job: int) -> Provoke:
+        """The same event to one job and then to another, or to the first again."""
+
+        def findings() -> list[Finding]:
+            saved = shop.new()
+            jobs = ["larder", saved.start(JOB).id]
+            sent = {"id": "m", "bench": "saw", "seq": 1, **spoiled}
+            receive(saved.file, jobs[0], [sent], Unit.INCH, saved.clock())
+            again = receive(saved.file, jobs[job], [sent], Unit.INCH, saved.clock())
+            return [why for _, why in again.refused]
+
+        return findings
+
     measured = {"kind": "measured", "name": "B1-L.length"}
+    spoiled = {"kind": "spoiled", "part": "B1-L"}
+    sound = json.dumps({"id": "odd", "bench": "saw", "seq": 1, **spoiled})
     case = ("runs", 0, "cases")
     for row in (
         Row(
@@ -264,6 +291,32 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
         ),
         Row(
             "length", "said", "soon", "again", said(said="soon", **measured), said(said="34 1/2", **measured)
+        ),
+        Row(
+            "number-too-far",
+            "seq",
+            f"“{LEAP + 1}” is far beyond 0",
+            f"at most {LEAP}",
+            said(**{**spoiled, "seq": LEAP + 1}),
+            said(**{**spoiled, "seq": LEAP}),
+        ),
+        Row("id-of-another-job", "id", "“m”", "an id of its own", sent_to(1), sent_to(0)),
+        Row(
+            "event-malformed",
+            "event",
+            "not JSON",
+            "Send JSON",
+            lambda: told(lambda: event_in("[" * 100_000)),
+            lambda: told(lambda: event_in(sound)),
+        ),
+        Row(
+            "event-set-aside",
+            "odd",
+            "bench saw at 2026-11-25T10:00:00Z cannot be read",
+            "Enter again at saw",
+            kept_before(sound[1:]),
+            kept_before(sound),
+            Weight.WARN,
         ),
     ):
         check(row)

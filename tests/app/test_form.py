@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
+from collections.abc import Iterator
+from pathlib import Path
 
+import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from casewright.app.choices import KINDS
 from casewright.app.editing.form_fields import (
     MANY,
     Field,
@@ -19,12 +24,22 @@ from casewright.app.editing.form_fields import (
     with_faults,
     with_typed,
 )
-from casewright.app.editing.forms import case_form, construction_form, materials_form, run_form, settings_form
+from casewright.app.editing.forms import (
+    Group,
+    case_form,
+    construction_form,
+    kind_form,
+    machines_form,
+    materials_form,
+    run_form,
+    settings_form,
+)
 from casewright.app.editing.text_edits import apply_edits, values_of
-from casewright.app.jobs.worked_job import open_job
+from casewright.app.jobs.worked_job import WorkedJob, open_job
 from casewright.findings import Finding
 from web_bench import JOB
 
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 CASE = ("runs", 0, "cases", 0)
 
 
@@ -126,6 +141,36 @@ def test_an_empty_field_says_what_holds_meanwhile() -> None:
     assert usual["runs.0.cases.1.construction.toe"] == "notch"
     assert usual["runs.0.cases.1.made_of.case"] == "ply"
     assert usual["runs.0.cases.1.bays.0.width"] == "17 3/16"
+
+
+def every_group(job: WorkedJob) -> Iterator[Group]:
+    assert job.job is not None
+    for number, run in enumerate(job.job.runs):
+        yield from run_form(job, number)
+        for case in run.cases:
+            yield from case_form(job, case.mark)
+    for kind in KINDS:
+        yield from kind_form(job, kind)
+    for form in (construction_form, machines_form, materials_form, settings_form):
+        yield from form(job)
+
+
+@pytest.mark.parametrize("text", [JOB, *(path.read_text() for path in EXAMPLES)])
+def test_an_empty_field_has_what_holds_unless_the_job_has_nothing_to_say(text: str) -> None:
+    silent: set[str] = set()
+    for group in every_group(open_job(text)):
+        for field in group.fields:
+            assert not re.search(r"None|<|\w\(", field.usual), field
+            if not field.typed and not field.usual:
+                silent.add(".".join(step for step in field.path if isinstance(step, str)))
+    assert not silent & {"construction.dado_depth", "shop.table_saw.kerf", "runs.cases.height", "mark"}
+    assert silent >= {f"{kind}.construction.toe_height" for kind in KINDS}
+
+
+def test_marks_are_listed_as_the_maker_writes_them() -> None:
+    job = open_job(JOB.replace('unit = "in"', 'unit = "in"\noptional = ["B1-F11", "B1-A1"]'))
+    usual = {field.name: field.usual for group in settings_form(job) for field in group.fields}
+    assert usual["optional"] == "B1-A1; B1-F11"
 
 
 def test_no_form_needs_a_job_that_can_be_built() -> None:

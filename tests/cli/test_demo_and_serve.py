@@ -14,9 +14,9 @@ from urllib.request import urlopen
 
 import pytest
 
+from casewright.app.choices import FORMATS
 from casewright.app.demo_job import put_in
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.papers.packet_files import FORMATS
 from casewright.cli.main import main
 
 Capture = pytest.CaptureFixture[str]
@@ -79,7 +79,7 @@ def test_an_example_that_is_none_is_told(tmp_path: Path, capsys: Capture) -> Non
 
 
 def test_it_serves_until_stopped(tmp_path: Path) -> None:
-    words = [sys.executable, "-m", "casewright.cli.main", "serve", str(tmp_path / "shop"), "--port", "0"]
+    words = [sys.executable, "-m", "casewright.cli", "serve", str(tmp_path / "shop"), "--port", "0"]
     # A test run in the background of a shell ignores interrupts, and so would the server it starts.
     heeds = partial(signal.signal, signal.SIGINT, signal.SIG_DFL)
     with subprocess.Popen(

@@ -94,7 +94,7 @@ def test_a_name_that_will_not_do_is_not_said_to_be_a_narrow_opening(name: str, c
 
 def test_a_terminal_without_the_sign_still_gets_its_answer(tmp_path: Path) -> None:
     done = subprocess.run(
-        [sys.executable, "-m", "casewright.cli.main", "steps", STUDIO, "--seconds", "0.1"],
+        [sys.executable, "-m", "casewright.cli", "steps", STUDIO, "--seconds", "0.1"],
         env={**os.environ, "PYTHONIOENCODING": "ascii"},
         capture_output=True,
         check=False,

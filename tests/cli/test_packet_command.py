@@ -14,10 +14,11 @@ import trimesh
 from ezdxf.filemanagement import readfile
 from pypdf import PdfReader
 
+from casewright.app.choices import FORMATS
 from casewright.app.jobs.job_file import load
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.papers.notices import notices
-from casewright.app.papers.packet_files import FORMATS, write_packet
+from casewright.app.papers.packet_files import write_packet
 from casewright.cli.main import main
 from casewright.errors import CasewrightError
 from example_files import example_file

@@ -12,7 +12,8 @@ from casewright.app.jobs.worked_job import WorkedJob
 from casewright.app.papers.label_files import write_labels
 from casewright.casework.project import draw_up
 from casewright.errors import CasewrightError, JobError
-from casewright.packet.labels.labels import STOCKS, labels_pdf
+from casewright.packet.labels.label_stock import STOCKS
+from casewright.packet.labels.labels import labels_pdf
 from samples import BASE, job, spec
 
 JOB = job(spec(bays=BASE))

@@ -21,7 +21,15 @@ def operation(
 ) -> Operation:
     setting = Setting(Machine.TABLE_SAW, BLADE, Guide.FENCE, distance)
     return Operation(
-        key, kind, parts[0], parts, setting, Hold("front edge", "face", "upper end", True), SIZE, F(30), after
+        key,
+        kind,
+        parts[0] if parts else key,
+        parts,
+        setting,
+        Hold("front edge", "face", "upper end", True),
+        SIZE,
+        F(30),
+        after,
     )
 
 
@@ -32,6 +40,7 @@ WORK = (
     operation("B1-L dado-bottom", OperationKind.DADO, ("B1-L",), ("ply 1 cut 2",)),
     operation("B1-R dado-bottom", OperationKind.DADO, ("B1-R",), ("ply 1 cut 3",)),
     operation("B1-B rip", OperationKind.RIP, ("B1-B",)),
+    operation("B1 dry fit", OperationKind.DRY_FIT, (), ("B1-L dado-bottom", "B1-R dado-bottom")),
 )
 STEPS = tuple(step.key for step in WORK)
 

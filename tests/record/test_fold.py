@@ -94,6 +94,13 @@ def test_an_undo_cannot_come_before_what_it_undoes() -> None:
     assert set(state.ticks) == set(SHEET.steps)
 
 
+def test_a_dry_fit_ticked_at_two_benches_is_told_and_counts_once() -> None:
+    state = after(("saw", e.Done(("B1 dry fit",))), ("tablet", e.Done(("B1 dry fit",))))
+    assert state.ticks["B1 dry fit"].bench == "saw"
+    (twice,) = (finding for finding in state.findings if finding.code == "cut-twice")
+    assert twice.place == "B1 dry fit" and "undo the tick" in twice.fix
+
+
 def test_a_long_toggle_of_one_tick_is_followed_to_its_end() -> None:
     toggles = [e.Undo(f"e{number}") for number in range(1, 3001)]
     assert set(after(SHEET, *toggles).ticks) == set(SHEET.steps)

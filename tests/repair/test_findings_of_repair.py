@@ -8,7 +8,8 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Mark, Unit
-from casewright.repair.prevention.saw_check import CutDimension, check_at_saw
+from casewright.repair.prevention.cut_dimension import CutDimension
+from casewright.repair.prevention.saw_check import check_at_saw
 from finding_rows import Provoke, Row, check, each
 from samples import job, spec
 

@@ -6,7 +6,8 @@ from fractions import Fraction as F
 
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
-from casewright.repair.prevention.saw_check import CutDimension, Likeness, check_at_saw, look_alikes
+from casewright.repair.prevention.cut_dimension import CutDimension
+from casewright.repair.prevention.saw_check import Likeness, check_at_saw, look_alikes
 from samples import job, spec
 
 

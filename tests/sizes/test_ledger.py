@@ -15,13 +15,13 @@ from casewright.sizes.ledger import Book, Greatest, HowMany, Least, Share, Sizes
 
 def back_of_a_case() -> Sizes:
     book = Book()
-    opening = book.given("opening", F(34), "opening")
-    groove = book.given("groove", F(1, 4), "groove depth")
-    play = book.given("play", F(1, 16), "play")
-    other = book.given("other", F(9), "another case")
-    book.form("twice", other * 2, "twice another case")
-    room = book.form("room", opening + 2 * groove, "room between the groove floors")
-    book.form("back", room - play, "back width")
+    opening = book.given(size("opening"), F(34), "opening")
+    groove = book.given(size("groove"), F(1, 4), "groove depth")
+    play = book.given(size("play"), F(1, 16), "play")
+    other = book.given(size("other"), F(9), "another case")
+    book.form(size("twice"), other * 2, "twice another case")
+    room = book.form(size("room"), opening + 2 * groove, "room between the groove floors")
+    book.form(size("back"), room - play, "back width")
     return book.close()
 
 
@@ -35,13 +35,13 @@ def test_a_size_says_where_it_comes_from() -> None:
 
 def test_each_way_of_working_out_has_its_sentence() -> None:
     book = Book()
-    room, step = book.given("room", F(23), "room"), book.given("step", F(4), "step")
-    book.form("less", room - 2 * step - 1, "what is left")
-    book.form("nothing", Affine(0), "nothing")
-    book.enter("most", Greatest((room, step)), "most")
-    book.enter("count", HowMany(room, step), "holes")
-    book.enter("rise", WholeSteps(room, step), "rise")
-    book.enter("share", Share(room, (F(1), F(3)), 0, F(1, 32)), "share")
+    room, step = book.given(size("room"), F(23), "room"), book.given(size("step"), F(4), "step")
+    book.form(size("less"), room - 2 * step - 1, "what is left")
+    book.form(size("nothing"), Affine(0), "nothing")
+    book.enter(size("most"), Greatest((room, step)), "most")
+    book.enter(size("count"), HowMany(room, step), "holes")
+    book.enter(size("rise"), WholeSteps(room, step), "rise")
+    book.enter(size("share"), Share(room, (F(1), F(3)), 0, F(1, 32)), "share")
     sizes = book.close()
     assert {name: explain(sizes, name).sentence(str) for name in sizes.ledger} == {
         "room": "room 23 (given)",
@@ -101,23 +101,23 @@ def test_putting_facts_in_one_by_one_or_at_once_is_the_same(facts: dict[str, F])
 
 def test_names_are_defined_once_and_before_use() -> None:
     book = Book()
-    book.given("a", 1, "a")
+    book.given(size("a"), 1, "a")
     with pytest.raises(LedgerError, match="a is defined twice"):
-        book.given("a", 2, "a")
+        book.given(size("a"), 2, "a")
     with pytest.raises(LedgerError, match="b needs missing"):
-        book.form("b", size("missing"), "b")
+        book.form(size("b"), size("missing"), "b")
     with pytest.raises(LedgerError, match="not a size of this job"):
         back_of_a_case().given({"nonsense": F(1)})
 
 
 def test_steps_that_are_not_affine_stay_visible() -> None:
     book = Book()
-    room, step = book.given("room", F(23), "room"), book.given("step", F(4), "step")
-    book.enter("count", HowMany(room, step), "holes")
-    book.enter("rise", WholeSteps(room, step), "rise")
-    most = book.enter("most", Greatest((room, step + 30)), "most")
-    book.enter("least", Least((room, step + 30)), "least")
-    book.form("more", most + 1, "more")
+    room, step = book.given(size("room"), F(23), "room"), book.given(size("step"), F(4), "step")
+    book.enter(size("count"), HowMany(room, step), "holes")
+    book.enter(size("rise"), WholeSteps(room, step), "rise")
+    most = book.enter(size("most"), Greatest((room, step + 30)), "most")
+    book.enter(size("least"), Least((room, step + 30)), "least")
+    book.form(size("more"), most + 1, "more")
     sizes = book.close()
     assert [sizes.of(name) for name in ("count", "rise", "most", "least")] == [5, 20, 34, 23]
     assert sizes.ledger.expand("more") == size("most") + 1
@@ -132,9 +132,9 @@ def test_steps_that_are_not_affine_stay_visible() -> None:
 )
 def test_shares_keep_the_whole(whole: F, weights: list[F]) -> None:
     book = Book()
-    room = book.given("whole", whole, "whole")
+    room = book.given(size("whole"), whole, "whole")
     parts = [
-        book.enter(f"part{n}", Share(room, tuple(weights), n, F(1, 32)), f"part {n}")
+        book.enter(size(f"part{n}"), Share(room, tuple(weights), n, F(1, 32)), f"part {n}")
         for n in range(len(weights))
     ]
     sizes = book.close()
@@ -147,5 +147,5 @@ def test_shares_keep_the_whole(whole: F, weights: list[F]) -> None:
 
 def test_a_constant_form_needs_nothing() -> None:
     book = Book()
-    book.form("fixed", Affine(3), "fixed")
+    book.form(size("fixed"), Affine(3), "fixed")
     assert book.close().of("fixed") == 3

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from .choices import EXAMPLE_SHOWN
 from .jobs.job_plan import Report
 from .jobs.kept_jobs import KeptJobs
 from .jobs.worked_job import PlannedJob, open_job
@@ -11,10 +12,8 @@ from .new_job.examples import example
 from .sheets.kept_plans import StoreShelf
 from .sheets.plan_keeping import Choice, FileShelf, PlanOutdated, plan_on_record
 
-USUAL = "pottery-studio"
 
-
-def demo_in_folder(folder: Path, key: str = USUAL, progress: Report | None = None) -> PlannedJob:
+def demo_in_folder(folder: Path, key: str = EXAMPLE_SHOWN, progress: Report | None = None) -> PlannedJob:
     """The example of that key with its plan, which lies in the folder of its packet."""
     shelf = FileShelf(folder / "plan.json")
     return plan_on_record(open_job(example(key)), shelf, progress=progress).planned
@@ -30,7 +29,7 @@ def demo_in_shop(file: Path, job: str, progress: Report | None = None) -> Planne
         return plan_on_record(worked, shelf, Choice.AGAIN, progress=progress).planned
 
 
-def put_in(file: Path, key: str = USUAL) -> str:
+def put_in(file: Path, key: str = EXAMPLE_SHOWN) -> str:
     """Put the example of that key into the shop's file, once; gives the job's id there.
 
     Raises StoreError when there is no such example or the file cannot be used.

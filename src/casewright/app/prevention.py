@@ -14,11 +14,11 @@ from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
 from ..lengths.quantities import json_number
 from ..planner.plan import Plan
-from ..repair.prevention.saw_check import CutDimension, check_at_saw
+from ..repair.prevention.cut_dimension import CutDimension
+from ..repair.prevention.saw_check import check_at_saw
 from ..repair.prevention.spare_cover import Cover, cover, insure
 from .jobs.worked_job import PlannedJob, WorkedJob
 
-DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
 SEEDS = range(1, 9)
 WORK = 400
 

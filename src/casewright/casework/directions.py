@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from itertools import permutations
 
 from ..sizes.affine import Affine
 
@@ -16,6 +17,9 @@ class Axis(Enum):
     X = 0
     Y = 1
     Z = 2
+
+    # The key of many tables. A member is one object, so its identity will do: Enum hashes its name.
+    __hash__ = object.__hash__
 
 
 class Way(Enum):
@@ -31,14 +35,24 @@ class Way(Enum):
     axis: Axis
     sign: int
     opposite: Way
+    word: str
 
     def __init__(self, axis: Axis, sign: int) -> None:
         self.axis = axis
         self.sign = sign
+        self.word = self.name.lower()
 
 
 for _one in Way:
     _one.opposite = next(way for way in Way if way.axis is _one.axis and way.sign == -_one.sign)
+
+
+_THIRD = {(one, other): third for one, other, third in permutations(Axis)}
+
+
+def third_axis(one: Axis, other: Axis) -> Axis:
+    """The axis square to two different others."""
+    return _THIRD[one, other]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ findings' places in the job file and the repair of mishaps all use this one list
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields, replace
 from enum import Enum
 from fractions import Fraction
@@ -84,6 +84,19 @@ def inputs_of(job: Job) -> Iterator[Input]:
         yield from found
 
 
+def given_inputs(job: Job) -> Iterator[tuple[Input, Fraction]]:
+    """The inputs that a job gives, with their values in inches: what its ledger begins with."""
+
+    # The sizes a case could set for itself are most of all inputs, and nearly all are left out.
+    def set_by(spec: CaseSpec) -> Iterable[str]:
+        return [field for field in CONSTRUCTION_SIZES if field in spec.chosen] if spec.chosen else ()
+
+    for _, found in _by_owner(job, set_by):
+        for one in found:
+            if (value := one.get(job)) is not None:
+                yield one, value
+
+
 def input_called(job: Job, name: str) -> Input:
     """The input with that name in the ledger.
 
@@ -108,8 +121,17 @@ def in_construction(key: str) -> Path:
     return ("construction", key) if key in CONSTRUCTION else (key,)
 
 
-def _by_owner(job: Job) -> Iterator[tuple[frozenset[str], Iterator[Input]]]:
-    """The inputs in groups, each with the owners of the sizes in it."""
+def _any_size(spec: CaseSpec) -> Iterable[str]:
+    return CONSTRUCTION_SIZES
+
+
+def _by_owner(
+    job: Job, own_sizes: Callable[[CaseSpec], Iterable[str]] = _any_size
+) -> Iterator[tuple[frozenset[str], Iterator[Input]]]:
+    """The inputs in groups, each with the owners of the sizes in it.
+
+    `own_sizes` says which sizes of its construction to list for a case.
+    """
     for key in job.sheets:
         yield frozenset({key}), _of_sheet(job, key)
     yield frozenset({JOB}), _of_construction(job)
@@ -117,7 +139,7 @@ def _by_owner(job: Job) -> Iterator[tuple[frozenset[str], Iterator[Input]]]:
         yield frozenset({RunSizes(index + 1).owner}), _of_run(job, index)
         for place, spec in enumerate(run.cases):
             fillers = {part_mark(spec.mark, name) for name in (PartName.FILLER_LEFT, PartName.FILLER_RIGHT)}
-            yield frozenset({spec.mark, *fillers}), _of_case(job, index, place)
+            yield frozenset({spec.mark, *fillers}), _of_case(job, index, place, own_sizes(spec))
 
 
 def _of_sheet(job: Job, key: str) -> Iterator[Input]:
@@ -181,14 +203,14 @@ def _of_run(job: Job, index: int) -> Iterator[Input]:
             yield _plain(Sort.FILLER, size, words, file, (*at, side, "width"))
 
 
-def _of_case(job: Job, index: int, place: int) -> Iterator[Input]:
+def _of_case(job: Job, index: int, place: int, own_sizes: Iterable[str]) -> Iterator[Input]:
     run = job.runs[index]
     spec = run.cases[place]
     sizes = CaseSizes(spec.mark)
     at: Path = ("runs", index, "cases", place)
     for sort, size in ((Sort.WIDTH, sizes.width), (Sort.HEIGHT, sizes.height), (Sort.DEPTH, sizes.depth)):
         yield _plain(sort, size, f"{spec.mark} {sort.value}", (*at, sort.value))
-    for field in CONSTRUCTION_SIZES:
+    for field in own_sizes:
         yield _of_case_alone(spec, at, field)
     for number, bay in enumerate(spec.bays, 1):
         here: Path = (*at, "bays", number - 1)

@@ -10,12 +10,12 @@ from functools import cached_property
 from ..errors import JobError
 from ..findings import Finding, refusals
 from ..shop.materials import SheetGood
-from ..sizes.affine import Affine, total
+from ..sizes.affine import Affine, size, total
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .directions import Axis
-from .inputs import inputs_of
+from .inputs import given_inputs
 from .job import Job, Run
 from .parts.part import Part
 from .size_names import CaseSizes, RunSizes, owner_of, thickness_of
@@ -114,9 +114,8 @@ def draw_up(job: Job) -> Project:
     if refusals(before):
         raise JobError(before)
     book = Book()
-    for one in inputs_of(job):
-        if (value := one.get(job)) is not None:
-            book.given(one.name, value, one.words)
+    for one, value in given_inputs(job):
+        book.given(size(one.name), value, one.words)
     runs = tuple(_draw_run(book, job, run, number) for number, run in enumerate(job.runs, 1))
     sizes = book.close()
     project = Project(job, runs, sizes, before)
@@ -142,16 +141,16 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
         )
         case = draw_case(book, spec, widths[index], job.rounding.step, ends, job.sheet_of)
         cases.append(_without(_with_optional(case, job.optional), job.left_out))
-    at = book.form(sizes.start.name, start, f"where the cases of {run.name} begin")
+    at = book.form(sizes.start, start, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}
     deepest = max(cases, key=lambda case: case.spec.depth)
     for case in cases:
-        x = book.form(case.x.name, at, f"place of {case.mark} along {run.name}")
+        x = book.form(case.x, at, f"place of {case.mark} along {run.name}")
         # Backs are in one plane against the wall, so the front of a shallower case steps back.
         y = deepest.depth - case.depth
         origins[case.mark] = (x, y, sizes.lift + case.foot)
         at = x + case.outside
-    book.form(sizes.spare.name, sizes.opening - at - end, f"room left over in {run.name}")
+    book.form(sizes.spare, sizes.opening - at - end, f"room left over in {run.name}")
     return DrawnRun(number, run, tuple(cases), origins)
 
 
@@ -181,5 +180,5 @@ def _case_widths(book: Book, job: Job, run: Run, room: Affine) -> list[Affine]:
     weights = tuple(run.cases[index].weight for index in shared)
     for place, index in enumerate(shared):
         share = Share(rest, weights, place, job.rounding.step)
-        book.enter(widths[index].name, share, f"{run.cases[index].mark} width")
+        book.enter(widths[index], share, f"{run.cases[index].mark} width")
     return widths

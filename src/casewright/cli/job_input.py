@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
 
 from ..app.jobs.job_file import load
 from ..errors import JobError
 from ..findings import Finding
-
-
-def add_job_argument(parser: argparse.ArgumentParser) -> None:
-    """The arguments of every command that reads a job."""
-    parser.add_argument("job", help="the job, a TOML file; - reads it from standard input")
 
 
 def read_job_text(name: str) -> str:

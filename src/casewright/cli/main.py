@@ -1,8 +1,8 @@
 """The command `casewright`.
 
-Each command is a module of this package with `add_arguments(parser)`, `run(arguments)`, which
-gives the exit code, and `EXAMPLE`, which its help ends with. Only the module of the command
-asked for is imported, so that help comes at once.
+Each command is two modules: in `arguments`, what it takes (`add_arguments(parser)`) and the `EXAMPLE` its
+help ends with; in `commands`, `run(arguments)`, which gives the exit code. Only those of the command asked
+for are imported, the second only to run it, so that help comes at once.
 """
 
 from __future__ import annotations
@@ -12,13 +12,14 @@ import json
 import os
 import sys
 import traceback
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import asdict
 from importlib import import_module
 from io import TextIOWrapper
 
 from ..errors import CasewrightError, KernelError, LibraryError
 from ..findings import Finding
+from .stopping import stopped
 
 COMMANDS = {
     "demo": "open a finished example in the browser and write its shop packet",
@@ -40,7 +41,7 @@ COMMANDS = {
     "schema": "print the JSON schema of a job file",
 }
 
-FINE, LOOK, BAD_INPUT, OWN_FAULT, STOPPED = 0, 1, 2, 70, 130
+FINE, LOOK, BAD_INPUT, OWN_FAULT = 0, 1, 2, 70
 
 EPILOG = """\
 to begin:
@@ -56,8 +57,8 @@ exit codes: 0 done, 1 done with findings to look at, 2 the input cannot be used,
 """
 
 
-def main(argv: Sequence[str] | None = None) -> int:
-    """Run one command; gives its exit code."""
+def main(argv: Sequence[str] | None = None, at_work: Callable[[], None] | None = None) -> int:
+    """Run one command; gives its exit code. Calls `at_work` once all is imported and its work begins."""
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # a terminal that has no × or ² still gets its answer
             stream.reconfigure(errors="backslashreplace")
@@ -65,13 +66,15 @@ def main(argv: Sequence[str] | None = None) -> int:
     chosen = next((word for word in words if not word.startswith("-")), None)
     arguments = _parser(chosen).parse_args(words)
     try:
-        return int(arguments.run(arguments))
+        command = import_module(f"casewright.cli.commands.{arguments.command.replace('-', '_')}_command")
+        if at_work:
+            at_work()
+        return int(command.run(arguments))
     except BrokenPipeError:  # whoever reads our output has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FINE
     except KeyboardInterrupt:
-        print("stopped.", file=sys.stderr)
-        return STOPPED
+        return stopped()
     except (LibraryError, KernelError) as fault:
         if arguments.trace:
             traceback.print_exception(fault)
@@ -91,7 +94,7 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--trace", action="store_true", help="show where in the program a failure arose")
-    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     for name, summary in COMMANDS.items():
         command = commands.add_parser(
             name,
@@ -100,10 +103,9 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
         if name == chosen:
-            module = import_module(f"casewright.cli.commands.{name.replace('-', '_')}_command")
+            module = import_module(f"casewright.cli.arguments.{name.replace('-', '_')}_arguments")
             command.epilog = module.EXAMPLE
             module.add_arguments(command)
-            command.set_defaults(run=module.run)
     return parser
 
 
@@ -129,7 +131,3 @@ def _own_fault(fault: Exception, arguments: argparse.Namespace) -> int:
         file=sys.stderr,
     )
     return OWN_FAULT
-
-
-if __name__ == "__main__":
-    sys.exit(main())

@@ -11,18 +11,6 @@ from typing import Any
 from ..findings import Finding
 
 
-def add_json(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="print the result as JSON")
-
-
-def add_progress(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--progress",
-        action="store_true",
-        help="print progress on standard error even where it is not a terminal",
-    )
-
-
 def reporter(arguments: argparse.Namespace) -> Callable[[str], None] | None:
     """A function that prints progress; None where nobody is watching."""
     if not (arguments.progress or sys.stderr.isatty()):

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..findings import Finding, Weight
 from ..lengths.length import Mark, show
-from ..workshop.operations import Operation
+from ..workshop.operations import Operation, OperationKind
 from .events import Assembled, Event, SettingMade
 from .shop_state import Tick
 
@@ -39,10 +39,13 @@ def tick_for_spoiled(event: Event, operation: Operation, status: str) -> Finding
 
 def cut_twice(event: Event, operation: Operation, before: Tick) -> Finding:
     text = f"benches {before.bench} and {event.bench} both ticked {operation.key}."
-    fix = (
-        f"Find out which of them did it; if there are now two pieces, one of {_list(operation.parts)} "
-        "is spare."
-    )
+    if operation.kind in (OperationKind.DRY_FIT, OperationKind.JOIN):
+        fix = "It counts once; undo the tick of the bench that did not do it."
+    else:
+        fix = (
+            f"Find out which of them did it; if there are now two pieces, one of {_list(operation.parts)} "
+            "is spare."
+        )
     return _warning("cut-twice", operation.key, text, fix)
 
 

@@ -244,16 +244,20 @@ class Book:
         self._entries: dict[str, LedgerEntry] = {}
         self._values: dict[str, Fraction] = {}
 
-    def given(self, name: str, value: Fraction | int, words: str) -> Affine:
+    def given(self, single: Affine, value: Fraction | int, words: str) -> Affine:
         """Enter a size from outside."""
-        return self.enter(name, Given(Fraction(value)), words)
+        return self.enter(single, Given(Fraction(value)), words)
 
-    def form(self, name: str, form: Affine, words: str) -> Affine:
+    def form(self, single: Affine, form: Affine, words: str) -> Affine:
         """Enter a size that is affine in earlier ones."""
-        return self.enter(name, Combination(form), words)
+        return self.enter(single, Combination(form), words)
 
-    def enter(self, name: str, definition: Definition, words: str) -> Affine:
-        """Enter any definition; LedgerError if the name is taken or a size it needs is not yet entered."""
+    def enter(self, single: Affine, definition: Definition, words: str) -> Affine:
+        """Enter any definition of a `single` size, and give that size back.
+
+        LedgerError if the size is already defined or one it needs is not yet entered.
+        """
+        name = single.name
         if name in self._entries:
             raise LedgerError(f"{name} is defined twice.")
         try:
@@ -261,7 +265,7 @@ class Book:
         except KeyError as missing:
             raise LedgerError(f"{name} needs {missing.args[0]}, which is not defined yet.") from None
         self._entries[name] = LedgerEntry(name, words, definition)
-        return size(name)
+        return single
 
     def value(self, form: Affine) -> Fraction:
         """The value of a form over the entries so far."""

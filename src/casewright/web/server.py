@@ -12,10 +12,9 @@ import uvicorn
 
 from ..app.jobs.kept_jobs import KeptJobs
 from ..errors import StoreError
+from .address import HOST, PORT
 from .web_app import make_app
 
-HOST = "127.0.0.1"
-PORT = 8411
 OPEN_NETWORK = (
     "Anyone on this network can now see and change these jobs. There is no password. "
     "Press Ctrl-C to stop it when the shop closes."

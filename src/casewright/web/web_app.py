@@ -11,7 +11,7 @@ from fastapi.staticfiles import StaticFiles
 
 from ..app.background.planning import Planner
 from ..app.background.way_search import Searches
-from ..app.jobs.job_plan import SECONDS
+from ..app.choices import SECONDS
 from ..app.jobs.kept_jobs import KeptJobs
 from . import origin_guard as guard
 from . import refusals, routes

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from ...findings import Finding, refusals
 from ...jobfile.catalogue import packaged_catalogue
+from ..choices import KINDS
 from ..jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
 from ..jobs.worked_job import WorkedJob
-from ..new_job.from_opening import KINDS
 from .arrangement import case_path
 from .form_fields import Field, as_typed, changes, fields_at, keys_at, with_faults, with_typed
 from .text_edits import Path, look_up, shaped_values_of

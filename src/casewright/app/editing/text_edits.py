@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
 from functools import lru_cache
@@ -18,6 +18,8 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from ...errors import JobError, library_call
+from ...findings import Finding
+from ...jobfile.read.key_places import has_comments
 from ...jobfile.read.toml_text import read_text
 from ...jobfile.shape import in_shape
 from ...jobfile.write.literals import inline_table
@@ -65,7 +67,8 @@ Edit = SetEntry | AddEntry | DropEntry | MoveEntry
 def apply_edits(text: str, edits: Iterable[Edit]) -> str:
     """The text after `edits`, in order.
 
-    Raises JobError when the text is no TOML, KeyError with the path where that leads nowhere.
+    Raises JobError when the text is no TOML, or is written in a way that cannot be changed without losing
+    its comments; KeyError with the path where that leads nowhere.
     """
     plain = deepcopy(dict(values_of(text)))
     for edit in edits:
@@ -73,10 +76,22 @@ def apply_edits(text: str, edits: Iterable[Edit]) -> str:
             _apply(plain, edit)
         except (LookupError, TypeError, AttributeError):
             raise KeyError(".".join(str(step) for step in edit.path)) from None
-        # What an edit means is settled on plain values. Where keeping the style would say
-        # anything else, the text is written anew: the meaning comes before the comments.
-        text = _styled(text, edit, plain) or _anew(plain)
+        # What an edit means is settled on plain values. Where keeping the style would say anything else,
+        # the text is written anew, unless that would take comments away.
+        styled = _styled(text, edit, plain)
+        if styled is None and has_comments(text):
+            raise JobError((_cannot_keep_comments(edit.path),))
+        text = styled or _anew(plain)
     return text
+
+
+def _cannot_keep_comments(path: Path) -> Finding:
+    return Finding(
+        "comments-in-the-way",
+        ".".join(str(step) for step in path),
+        "the job file is written in a way that this entry cannot be changed in without losing comments.",
+        "Change the entry in the text, or give its table a [heading] of its own there and try again.",
+    )
 
 
 @lru_cache(maxsize=64)
@@ -117,16 +132,23 @@ def look_up(values: Any, path: Path) -> Any:
 
 
 def _styled(text: str, edit: Edit, meant: Mapping[str, Any]) -> str | None:
-    """The edited text in the maker's own style, or None when that would not say what is `meant`."""
+    """The edited text in the maker's own style, or None when that would not say what is `meant`.
+
+    Tables that are missing get a heading; within one written with dotted keys that is no TOML, so there
+    they are written in braces.
+    """
     if isinstance(edit, SetEntry) and isinstance(edit.value, dict):
         edit = SetEntry(edit.path, inline_table(edit.value))
-    try:
-        document = tomlkit.parse(text)
-        _apply(document, edit)
-        said = tomlkit.dumps(document)
-        return said if tomllib.loads(said) == meant else None
-    except (TOMLKitError, ValueError, TypeError, AttributeError, LookupError):
-        return None
+    for new_table in (dict, tomlkit.inline_table):
+        try:
+            document = tomlkit.parse(text)
+            _apply(document, edit, new_table)
+            said = tomlkit.dumps(document)
+            if tomllib.loads(said) == meant:
+                return said
+        except (TOMLKitError, ValueError, TypeError, AttributeError, LookupError):
+            continue
+    return None
 
 
 def _anew(values: Mapping[str, Any]) -> str:
@@ -134,15 +156,15 @@ def _anew(values: Mapping[str, Any]) -> str:
         return tomlkit.dumps(values)
 
 
-def _apply(document: Any, edit: Edit) -> None:
+def _apply(document: Any, edit: Edit, new_table: Callable[[], Any] = dict) -> None:
     """Make an edit, on plain values or on tomlkit's document of them."""
     match edit:
         case SetEntry(path, None):
             _take_out(document, path)
         case SetEntry(path, value):
-            _make_tables(document, path[:-1])[path[-1]] = value
+            _make_tables(document, path[:-1], new_table)[path[-1]] = value
         case AddEntry(path, value, index):
-            entries = _make_tables(document, path[:-1]).setdefault(path[-1], [])
+            entries = _make_tables(document, path[:-1], new_table).setdefault(path[-1], [])
             entries.insert(len(entries) if index is None else index, deepcopy(value))
         case DropEntry(path):
             del _there(document, path[:-1])[path[-1]]
@@ -171,10 +193,10 @@ def _take_out(document: Any, path: Path) -> None:
         _take_out(document, path[:-1])
 
 
-def _make_tables(document: Any, path: Path) -> Any:
+def _make_tables(document: Any, path: Path, new_table: Callable[[], Any]) -> Any:
     here = document
     for step in path:
         if isinstance(step, str) and step not in here:
-            here[step] = {}
+            here[step] = new_table()
         here = here[step]
     return here

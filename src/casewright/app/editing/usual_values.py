@@ -28,11 +28,8 @@ def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:
 
 
 def _usual(field: Field, worked: WorkedJob, job: Job, sizes: Mapping[Path, Input]) -> str:
-    try:
-        one = sizes.get(field.path)
-        value = _size(one, worked, job) if one else _value(field.path, job)
-    except (AttributeError, KeyError, IndexError):
-        return ""
+    one = sizes.get(field.path)
+    value = _size(one, worked, job) if one else _value(field.path, job)
     return _text(value, field.kind, job.mark)
 
 
@@ -45,14 +42,21 @@ def _size(one: Input, worked: WorkedJob, job: Job) -> Fraction | None:
 
 
 def _value(path: Path, job: Job) -> Any:
-    """What an entry that is no size holds."""
+    """What an entry that is no size holds; None where the job has nothing to say of it."""
     match path:
+        case ("job",):
+            return None  # its name, which must be entered
+        case ("made_of", *_) | ("base" | "wall" | "tall" | "open", *_):
+            return None  # the job has what each of its cases came to, not what their kinds say
+        case ("materials", str(), "sheet") | ("shop", str(), "use"):
+            return None  # an entry of the packaged list, of which the job has only what it says
         case ("runs", int(run), "cases", int(case), *rest):
             return _of_case(job.runs[run].cases[case], rest)
         case ("runs", int(run), str(key)):
             return getattr(job.runs[run], key)
         case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
-            return getattr(getattr(job.runs[run], side.removesuffix("_filler")), key)
+            filler = getattr(job.runs[run], side.removesuffix("_filler"))
+            return filler and getattr(filler, key)
         case ("materials", str(key), "usual"):
             return job.sheets[key].usual.middle
         case ("materials", str(), "deviation" | "weight"):
@@ -64,7 +68,8 @@ def _value(path: Path, job: Job) -> Any:
         case ("shop", "rule"):
             return None
         case ("shop", str(machine), str(name)):
-            return _of_machine(getattr(job.shop, machine), name)
+            own = getattr(job.shop, machine)
+            return own and _of_machine(own, name)
         case ("construction", str(name)):
             return getattr(job.construction, name)
         case (str(name),):

@@ -10,9 +10,6 @@ from ...planner.plan import Plan, PlanStatus
 from ...planner.problem import Problem
 from ...workshop.sheets.purchases import Purchase
 
-SECONDS = 2.0
-"""About how long sheets are planned where nobody says."""
-
 Report = Callable[[str], None]
 
 

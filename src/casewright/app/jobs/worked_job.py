@@ -48,9 +48,10 @@ from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
 from ...workshop.work import Work, shop_findings, work
+from ..choices import SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
-from .job_plan import SECONDS, JobPlan, Report
+from .job_plan import JobPlan, Report
 
 if TYPE_CHECKING:
     from ...solids.bodies import Bodies

@@ -6,9 +6,8 @@ from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import Unit
-from .new_job_file import KINDS, Wish, new_job
-
-__all__ = ["KINDS", "job_in_opening"]
+from ..choices import KINDS
+from .new_job_file import Wish, new_job
 
 
 def job_in_opening(name: str, unit: str, opening: str, kind: str) -> str:

@@ -15,7 +15,6 @@ from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
 from ..jobs.worked_job import WorkedJob, open_job
 
-KINDS = ("base", "wall", "tall", "open")
 # The sheet goods it begins with, by their names in the shop's list: for cases, and for backs.
 SHEETS = {
     Unit.INCH: ("hardwood ply 3/4", "hardwood ply 1/4", "pin jig"),

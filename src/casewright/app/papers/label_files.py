@@ -9,12 +9,11 @@ from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
-from ...packet.labels.labels import STOCKS, labels_pdf
+from ...packet.labels.label_stock import STOCKS
+from ...packet.labels.labels import labels_pdf
 from ...packet.shop_packet import PART_ADDRESS
 from ..jobs.worked_job import PlannedJob
 from .write_whole import write_whole
-
-__all__ = ["STOCKS", "write_labels"]
 
 LONGEST = 150
 """Signs a label's code holds at most: version 10 of the square code at level M has room for 213
@@ -26,7 +25,7 @@ def write_labels(
 ) -> int:
     """Write the labels as PDF into the file `out`; gives how many there are.
 
-    `stock` is one of STOCKS, `address` where a label's code leads (the shop screen's address and
+    `stock` is the name of one of STOCKS, `address` where a label's code leads (the shop screen's address and
     `#`), `only` the marks that get one. Raises JobError for an unknown mark or an address that will
     not do, CasewrightError for a file that cannot be written.
     """

@@ -12,13 +12,12 @@ from ...errors import CasewrightError, ExtraMissing
 from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.shop_packet import PacketContents, packet
 from ...solids.step_export import step_file
+from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
 from ..jobs.worked_job import PlannedJob, open_job
 from ..sheets.plan_file import plan_bytes
 from .notices import notices
 from .write_whole import write_whole
-
-FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
 
 
 @dataclass(frozen=True)

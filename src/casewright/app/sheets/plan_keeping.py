@@ -18,7 +18,8 @@ from ...findings import Finding
 from ...planner.again import Moves, moves
 from ...planner.plan import Plan, PlanStatus
 from ...record.plan_of_record import PlanOfRecord, record_from_plain
-from ..jobs.job_plan import SECONDS, Report
+from ..choices import SECONDS
+from ..jobs.job_plan import Report
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .plan_changes import plans_for_now

@@ -16,7 +16,8 @@ from ...planner.problem import Problem
 from ...planner.solve import solve
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.purchases import buying_list
-from ..jobs.job_plan import SECONDS, JobPlan, Report
+from ..choices import SECONDS
+from ..jobs.job_plan import JobPlan, Report
 
 Clock = Callable[[], float]
 

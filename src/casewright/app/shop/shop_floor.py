@@ -26,6 +26,7 @@ from ...store.shop_file import StoreFile
 from ...workshop.assembly.joining import dry_fit_measures
 from ...workshop.order.step_times import Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob, open_job
+from .kept_events import check_number, read_events
 
 ISSUE = "issue"
 """The kind of record entry that hands work out; every other kind is an event of a bench."""
@@ -35,13 +36,15 @@ ISSUE = "issue"
 class BenchRecord:
     """A job's record: the work handed out last, the benches' events, and the last place.
 
-    `floor` is the job as it was handed out, None before, and `revision` the one it was then.
+    `floor` is the job as it was handed out, None before, and `revision` the one it was then. `set_aside`
+    has a finding for each entry that cannot be read.
     """
 
     floor: PlannedJob | None
     revision: int
     events: tuple[Event, ...]
     place: int
+    set_aside: tuple[Finding, ...] = ()
 
     @cached_property
     def state(self) -> State | None:
@@ -88,8 +91,8 @@ def read_record(file: StoreFile, job: str, text_of: Callable[[int], str]) -> Ben
         issued = _issued(issues[-1].payload)
         revision = issued.revision
         floor = open_job(text_of(revision)).with_plan(issued.plans)
-    events = tuple(from_plain(json.loads(row.payload)) for row in rows if row.kind != ISSUE)
-    return BenchRecord(floor, revision, events, rows[-1].place if rows else 0)
+    read = read_events(row for row in rows if row.kind != ISSUE)
+    return BenchRecord(floor, revision, read.events, rows[-1].place if rows else 0, read.set_aside)
 
 
 @lru_cache(maxsize=8)
@@ -105,9 +108,13 @@ def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: st
     """
     events: list[Event] = []
     refused: list[tuple[str, Finding]] = []
+    newest = read_events(row for row in kept.events_after(file, job) if row.kind != ISSUE).newest
     for plain in sent:
         try:
-            events.append(from_plain(_read_lengths(plain, unit)))
+            event = from_plain(_read_lengths(plain, unit))
+            check_number(event, newest)
+            events.append(event)
+            newest = max(newest, event.seq)
         except RecordError as fault:
             identity = plain.get("id") if isinstance(plain, dict) else ""
             refused.append((str(identity or ""), fault.findings[0]))
@@ -115,8 +122,14 @@ def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: st
         kept.NewEvent(event.id, job, event.bench, event.at or time, _kind(event), json.dumps(to_plain(event)))
         for event in events
     ]
-    kept.append_events(file, rows)
-    return Receipt(tuple(event.id for event in events), tuple(refused))
+    taken = kept.append_events(file, rows)
+    refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
+    return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
+
+
+def _taken_elsewhere(row: kept.KeptEvent) -> Finding:
+    text = f"“{row.id}” is the id of an event of another job, {row.job}."
+    return Finding("id-of-another-job", "id", text, "Send the event under an id of its own.")
 
 
 def _kind(event: Event) -> str:
@@ -224,7 +237,7 @@ def state_json(heard: BenchRecord) -> dict[str, Any]:
             for name, readings in state.readings.items()
         },
         "settings": {name: str(distance) for name, distance in state.settings.items()},
-        "findings": [finding_on_tablet(finding) for finding in state.findings],
+        "findings": [finding_on_tablet(finding) for finding in (*heard.set_aside, *state.findings)],
     }
 
 

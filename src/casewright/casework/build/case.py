@@ -78,7 +78,7 @@ def draw_case(
     placement = place(shell.left.mark, case.parts, case.mates)
     corner = placement.corners[shell.right.mark, Axis.X]
     outside = corner + shell.right.thickness
-    case.book.form(case.sizes.outside.name, outside, f"outside width of {spec.mark} as its parts add up")
+    case.book.form(case.sizes.outside, outside, f"outside width of {spec.mark} as its parts add up")
     foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else NOTHING
     parts = tuple(part.finish(spec.mark) for part in case.parts.values())
     return Case(spec.mark, spec, parts, tuple(case.mates), placement, foot, tuple(case.on_pins))

@@ -16,6 +16,8 @@ from ..parts.part import Hand, Lie, Part, Role
 from ..size_names import CaseSizes, FeatureSizes, PartSizes, construction_size, part_mark, thickness_of
 from .meetings import Mate, Meeting, Surface
 
+_FOR_THE_JOB = {field: construction_size(field) for field in CONSTRUCTION_SIZES}
+
 
 @dataclass(frozen=True, slots=True)
 class ShelvesOnPins:
@@ -53,7 +55,7 @@ class PartDraft:
     def side(self, way: Way, words: str = "") -> Surface:
         """Its side that faces `way`, as a surface that can meet another."""
         at = self.size(way.axis) if way.sign > 0 else NOTHING
-        return Surface(self.mark, way, at, words or f"{self.mark} {way.name.lower()}")
+        return Surface(self.mark, way, at, words or f"{self.mark} {way.word}")
 
     def finish(self, case: str) -> Part:
         return Part(
@@ -86,14 +88,11 @@ class CaseDraft:
         self.on_pins: list[ShelvesOnPins] = []
         self.parts: dict[str, PartDraft] = {}
         self.mates: list[Mate] = []
-        self._construction = {
-            field: self.sizes.construction(field) if field in spec.chosen else construction_size(field)
-            for field in CONSTRUCTION_SIZES
-        }
+        self._own = {field: self.sizes.construction(field) for field in spec.chosen}
 
     def of(self, field: str) -> Affine:
         """A size of the construction: the case's own if it sets one, otherwise the job's."""
-        return self._construction[field]
+        return self._own.get(field) or _FOR_THE_JOB[field]
 
     def part(
         self,
@@ -116,10 +115,10 @@ class CaseDraft:
             mark,
             role,
             material,
-            self.book.form(sizes.length.name, length, f"{mark} length"),
-            self.book.form(sizes.width.name, width, f"{mark} width"),
+            self.book.form(sizes.length, length, f"{mark} length"),
+            self.book.form(sizes.width, width, f"{mark} width"),
             self.book.form(
-                sizes.thickness.name,
+                sizes.thickness,
                 thickness_of(material),
                 f"{mark} thickness",
             ),
@@ -140,9 +139,9 @@ class CaseDraft:
             channel.kind,
             channel.face,
             channel.edge,
-            self.book.form(sizes.at.name, channel.at, f"{words} place"),
-            self.book.form(sizes.width.name, channel.width, f"{words} width"),
-            self.book.form(sizes.depth.name, channel.depth, f"{words} depth"),
+            self.book.form(sizes.at, channel.at, f"{words} place"),
+            self.book.form(sizes.width, channel.width, f"{words} width"),
+            self.book.form(sizes.depth, channel.depth, f"{words} depth"),
         )
         part.features.append(made)
         return made
@@ -165,7 +164,7 @@ class CaseDraft:
     def flush(self, way: Way, first: PartDraft, second: PartDraft) -> None:
         """Bring the same sides of two parts flush."""
         self.meet(
-            f"{second.mark} flush with {first.mark}, {way.name.lower()}",
+            f"{second.mark} flush with {first.mark}, {way.word}",
             Meeting.FLUSH,
             first.side(way),
             second.side(way),

@@ -48,7 +48,7 @@ def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:
     weights = tuple(bays[index].weight for index in shared)
     for place, index in enumerate(shared):
         share = Share(rest, weights, place, case.rounding)
-        case.book.enter(widths[index].name, share, f"{case.spec.mark} bay {index + 1} width")
+        case.book.enter(widths[index], share, f"{case.spec.mark} bay {index + 1} width")
     return widths
 
 
@@ -100,7 +100,7 @@ def _fixed_shelves(case: CaseDraft, place: BayPlace, whole: Clear, back: PartDra
         left_over = left_over - rise - thick
     if place.bay.fixed:
         words = f"clear height above the fixed shelves in bay {place.number} of {case.spec.mark}"
-        left_over = case.book.form(case.sizes.above(place.number).name, left_over, words)
+        left_over = case.book.form(case.sizes.above(place.number), left_over, words)
     clears.append(Clear(floor, left_over))
     return clears
 

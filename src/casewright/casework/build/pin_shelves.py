@@ -42,12 +42,12 @@ def shelves_on_pins(case: CaseDraft, place: BayPlace, clears: list[Clear], so_fa
             continue
         here = tag(place.number, level)
         height = case.book.form(
-            case.sizes.clear_height(place.number, level).name,
+            case.sizes.clear_height(place.number, level),
             clear.height,
             f"clear height {here} of {case.spec.mark}",
         )
         steps = case.book.enter(
-            case.sizes.pin_steps(place.number, level).name,
+            case.sizes.pin_steps(place.number, level),
             HowMany(clear.height - 2 * case.of("pin_first"), case.of("pin_pitch")),
             f"steps in pin rows {here} of {case.spec.mark}",
         )
@@ -82,18 +82,16 @@ def _pin_rows(
     rear = part.width - case.sizes.inside_depth + case.of("pin_setback")
     rows = []
     for edge, setback in ((Way.FRONT, case.of("pin_setback")), (Way.BACK, rear)):
-        name = f"pins-{tag(*serves)}-{face.name.lower()}-{edge.name.lower()}"
+        name = f"pins-{tag(*serves)}-{face.word}-{edge.word}"
         sizes = FeatureSizes(part.mark, name)
         row = PinRow(
             name,
             face,
             edge,
-            case.book.form(
-                sizes.setback.name, setback, f"{part.mark} pin row setback from the {edge.name.lower()}"
-            ),
+            case.book.form(sizes.setback, setback, f"{part.mark} pin row setback from the {edge.word}"),
             Way.DOWN,
             case.book.form(
-                sizes.first.name,
+                sizes.first,
                 clear.floor - upright.foot + case.of("pin_first"),
                 f"{part.mark} first pin hole",
             ),
@@ -136,7 +134,7 @@ def _rest(
         case.of("shelf_play"),
     )
     rise = case.book.enter(
-        PartSizes(shelf.mark).hole.name,
+        PartSizes(shelf.mark).hole,
         WholeSteps((clear.height - 2 * case.of("pin_first")) * up, case.of("pin_pitch")),
         f"from the first pin to {shelf.mark}",
     )

@@ -31,13 +31,13 @@ def draw_shell(case: CaseDraft, width: Affine) -> tuple[Shell, Affine, PartDraft
     bottom, inside = _bottom(case, left, right, under, width)
     above, top = _top(case, left, right, inside)
     clear = case.book.form(
-        case.sizes.clear.name,
+        case.sizes.clear,
         left.length - under - bottom.thickness - above[0].thickness - _above_top(case),
         f"clear height inside {case.spec.mark}",
     )
     shell = Shell(left, right, bottom, top, inside, clear, under)
     depth = case.book.form(
-        case.sizes.inside_depth.name, left.width - front_of_back(case), f"depth inside {case.spec.mark}"
+        case.sizes.inside_depth, left.width - front_of_back(case), f"depth inside {case.spec.mark}"
     )
     back = make_back(case, shell)
     if not top:
@@ -122,7 +122,7 @@ def _bottom(
 
 
 def _inside(case: CaseDraft, width: Affine) -> Affine:
-    return case.book.form(case.sizes.inside.name, width, f"inside width of {case.spec.mark}")
+    return case.book.form(case.sizes.inside, width, f"inside width of {case.spec.mark}")
 
 
 def _above_top(case: CaseDraft) -> Affine:
@@ -241,9 +241,9 @@ def _notch(case: CaseDraft, side: PartDraft) -> Notch:
     notch = Notch(
         "notch-toe",
         Way.FRONT,
-        case.book.form(sizes.inward.name, case.of("toe_depth"), f"{side.mark} toe notch depth"),
+        case.book.form(sizes.inward, case.of("toe_depth"), f"{side.mark} toe notch depth"),
         Way.DOWN,
-        case.book.form(sizes.up.name, case.of("toe_height"), f"{side.mark} toe notch height"),
+        case.book.form(sizes.up, case.of("toe_height"), f"{side.mark} toe notch height"),
     )
     side.features.append(notch)
     return notch

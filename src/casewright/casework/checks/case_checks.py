@@ -232,7 +232,7 @@ class _After:
             for other in part.channels[index + 1 :]:
                 if one.face is not other.face.opposite or one.edge.axis is not other.edge.axis:
                     continue
-                a, b = one.cut(part).along(one.edge.axis), other.cut(part).along(one.edge.axis)
+                a, b = one.walls(part), other.walls(part)
                 overlap = min(self.sizes.of(a.high), self.sizes.of(b.high)) > max(
                     self.sizes.of(a.low), self.sizes.of(b.low)
                 )

@@ -10,28 +10,7 @@ from pathlib import Path
 from ...app.sheets.any_problem import break_down
 from ...errors import PlanError
 from ...findings import Finding
-from ..number_arguments import count, seconds, seed
-from ..printing import add_progress, reporter
-
-EXAMPLE = """\
-for example:
-  casewright breakdown problem.json --seconds 10 --json > plan.json
-"""
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("problem", help="the problem, a JSON file; - reads it from standard input")
-    parser.add_argument("--seconds", type=seconds, default=2.0, metavar="N", help="how long to search (2)")
-    parser.add_argument("--json", action="store_true", help="print the answer as JSON")
-    parser.add_argument(
-        "--seed",
-        type=seed,
-        default=0,
-        metavar="N",
-        help="seed of the search: a different number may find a different plan (0)",
-    )
-    parser.add_argument("--cores", type=count, default=1, metavar="N", help="processor cores to use (1)")
-    add_progress(parser)
+from ..printing import reporter
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -6,22 +6,8 @@ import argparse
 
 from ...app.jobs.worked_job import open_job
 from ...findings import Weight, refusals
-from ..job_input import add_job_argument, read_job_text
-from ..printing import add_json, add_progress, as_entry, print_json, reporter
-
-EXAMPLE = """\
-for example:
-  casewright check studio.toml
-  line 41, cases.B2.bays[0].fixed: above the fixed shelves -2 1/4" of height would be left. Lower or drop ...
-
-exit codes: 0 no findings, 1 findings to look at, 2 the job cannot be built
-"""
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job_argument(parser)
-    add_json(parser)
-    add_progress(parser)
+from ..job_input import read_job_text
+from ..printing import as_entry, print_json, reporter
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -5,33 +5,13 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from ...app.demo_job import USUAL, demo_in_folder, demo_in_shop, put_in
-from ...app.papers.packet_files import FORMATS, write_planned
-from ..printing import add_json, add_progress, reporter
+from ...app.choices import FORMATS
+from ...app.demo_job import demo_in_folder, demo_in_shop, put_in
+from ...app.papers.packet_files import write_planned
+from ..arguments.serve_arguments import FILE
+from ..printing import reporter
 from .packet_command import print_written
-from .serve_command import FILE, add_address, open_shop
-
-FOLDER = "casewright-demo"
-
-EXAMPLE = f"""\
-for example:
-  casewright demo                            the packet into {FOLDER}, and the job in the browser
-  casewright demo --no-serve --out packet    the packet alone, in every format
-  casewright demo --example ferry-canteen    the example in millimetres
-"""
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--example", default=USUAL, metavar="NAME", help=f"which example ({USUAL})")
-    parser.add_argument(
-        "--out", default=FOLDER, metavar="FOLDER", help=f"where to write the packet and keep jobs ({FOLDER})"
-    )
-    parser.add_argument(
-        "--no-serve", action="store_true", help="write the packet and do not start the web app"
-    )
-    add_address(parser)
-    add_json(parser)
-    add_progress(parser)
+from .serve_command import open_shop
 
 
 def run(arguments: argparse.Namespace) -> int:

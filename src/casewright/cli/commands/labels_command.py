@@ -6,39 +6,11 @@ import argparse
 from pathlib import Path
 
 from ...app.jobs.worked_job import open_job
-from ...app.papers.label_files import STOCKS, write_labels
+from ...app.papers.label_files import write_labels
 from ...lengths.length import Unit
-from ..job_input import add_job_argument, read_job_text
-from ..plan_arguments import PLAN_HELP, add_plan_arguments, planned_job
-from ..printing import add_json, print_json
-
-EXAMPLE = f"""\
-for example:
-  casewright labels studio.toml
-  casewright labels studio.toml --on "roll 62 x 29 mm" --part B1-L --out again.pdf
-
-{PLAN_HELP}
-exit codes: 0 written, 2 the job cannot be built
-"""
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job_argument(parser)
-    parser.add_argument(
-        "--on", choices=STOCKS, metavar="PAPER", help=f"what the printer holds: {', '.join(STOCKS)}"
-    )
-    parser.add_argument("--part", nargs="+", default=[], metavar="MARK", help="only these parts")
-    parser.add_argument(
-        "--out", metavar="FILE", help="the PDF file to write; by default named after the job file"
-    )
-    parser.add_argument(
-        "--address",
-        default="",
-        metavar="ADDRESS",
-        help="address behind each label's code, followed by the part's mark, as in http://192.168.1.20:8411/jobs/studio/shop#",
-    )
-    add_plan_arguments(parser)
-    add_json(parser)
+from ..job_input import read_job_text
+from ..planned_job import planned_job
+from ..printing import print_json
 
 
 def run(arguments: argparse.Namespace) -> int:

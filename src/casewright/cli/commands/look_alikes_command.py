@@ -6,20 +6,8 @@ import argparse
 
 from ...app.jobs.worked_job import open_job
 from ...app.prevention import alike_lines
-from ..job_input import add_job_argument, read_job_text
-from ..printing import add_json, print_json
-
-EXAMPLE = """\
-for example:
-  casewright look-alikes studio.toml    17 1/4 beside 18 1/4, and how to tell them apart
-
-exit codes: 0 no two sizes are easily confused, 1 some are, 2 the job cannot be built
-"""
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job_argument(parser)
-    add_json(parser)
+from ..job_input import read_job_text
+from ..printing import print_json
 
 
 def run(arguments: argparse.Namespace) -> int:

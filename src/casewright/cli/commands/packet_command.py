@@ -6,36 +6,10 @@ import argparse
 from pathlib import Path
 
 from ...app.jobs.worked_job import open_job
-from ...app.papers.packet_files import FORMATS, WrittenPacket, write_planned
-from ..job_input import add_job_argument, read_job_text
-from ..plan_arguments import PLAN_HELP, add_plan_arguments, planned_job
-from ..printing import add_json, print_json, reporter
-
-EXAMPLE = f"""\
-for example:
-  casewright packet studio.toml                      into the folder studio-packet
-  casewright packet studio.toml --out bench --only pdf csv
-
-{PLAN_HELP}
-exit codes: 0 written, 1 written but something is missing, 2 the job cannot be built
-"""
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job_argument(parser)
-    parser.add_argument(
-        "--out", metavar="FOLDER", help="the folder to write; by default named after the job file"
-    )
-    parser.add_argument(
-        "--only",
-        nargs="+",
-        choices=FORMATS,
-        default=FORMATS,
-        metavar="FORMAT",
-        help=f"of {', '.join(FORMATS)}",
-    )
-    add_plan_arguments(parser)
-    add_json(parser)
+from ...app.papers.packet_files import WrittenPacket, write_planned
+from ..job_input import read_job_text
+from ..planned_job import planned_job
+from ..printing import print_json, reporter
 
 
 def run(arguments: argparse.Namespace) -> int:

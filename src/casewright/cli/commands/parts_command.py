@@ -6,21 +6,8 @@ import argparse
 
 from ...app.jobs.worked_job import open_job
 from ...app.views.parts_page import lines
-from ..job_input import add_job_argument, read_job_text
-from ..printing import add_json, print_json, print_table
-
-EXAMPLE = """\
-for example:
-  casewright parts studio.toml
-  casewright parts studio.toml --json | jq '.[] | select(.material == "maple")'
-
-A size marked ~ is rounded to the shop's rule; --json also prints the exact size.
-"""
-
-
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_job_argument(parser)
-    add_json(parser)
+from ..job_input import read_job_text
+from ..printing import print_json, print_table
 
 
 def run(arguments: argparse.Namespace) -> int:

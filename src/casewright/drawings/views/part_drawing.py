@@ -153,7 +153,7 @@ def _reference_lines(view: FaceView) -> Iterator[Item]:
                 elif high[along] >= span[1]:
                     span[1] = low[along]
         ends = ((at, span[0]), (at, span[1])) if upright else ((span[0], at), (span[1], at))
-        yield Shape(ends, Layer.REFERENCE, HEAVY, closed=False, name=edge.name.lower())
+        yield Shape(ends, Layer.REFERENCE, HEAVY, closed=False, name=edge.word)
 
 
 def _edge_names(view: FaceView) -> Iterator[Item]:

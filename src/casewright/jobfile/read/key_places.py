@@ -36,15 +36,23 @@ def find_places(text: str) -> Mapping[Path, Place]:
     source = text.encode("utf-8", "replace")
     lines = source.split(b"\n")
     found: dict[Path, Place] = {(): Place(1, 1)}
-    with library_call("tree-sitter", "finding the lines of a job file"):
-        # A parser of its own for each text: one holds the state of its parse, and threads read jobs at once.
-        root = Parser(_language()).parse(source).root_node
-    for path, node in _walk(root):
+    for path, node in _walk(_grammar_tree(source)):
         row, column = node.start_point
         place = Place(row + 1, len(lines[row][:column].decode("utf-8", "replace")) + 1)
         for length in range(1, len(path) + 1):
             found.setdefault(path[:length], place)
     return found
+
+
+def has_comments(text: str) -> bool:
+    """Whether there is a comment anywhere in a well-formed TOML text."""
+    return "(comment)" in str(_grammar_tree(text.encode("utf-8", "replace")))
+
+
+def _grammar_tree(source: bytes) -> Node:
+    with library_call("tree-sitter", "finding the lines of a job file"):
+        # A parser of its own for each text: one holds the state of its parse, and threads read jobs at once.
+        return Parser(_language()).parse(source).root_node
 
 
 def nearest_place(found: Mapping[Path, Place], path: Path) -> Place:

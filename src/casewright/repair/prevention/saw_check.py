@@ -12,21 +12,10 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import MM, Unit, show
-from ...sizes.affine import Affine
+from .cut_dimension import CutDimension
 
 CLOSE = Fraction(3, 8)
 """Sizes closer than this can be told apart only with a rule (our judgement, no source)."""
-
-
-class CutDimension(Enum):
-    """The dimension of a part that a fence or stop is set for."""
-
-    LENGTH = "length"
-    WIDTH = "width"
-
-    def of(self, part: Part) -> Affine:
-        """This size of a part."""
-        return part.length if self is CutDimension.LENGTH else part.width
 
 
 class Likeness(Enum):

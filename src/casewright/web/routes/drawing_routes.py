@@ -5,7 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
-from ...app.new_job.from_opening import KINDS
+from ...app.choices import KINDS
 from ...app.views.page_pictures import pictures_of_part
 from ..rendering import OnBench, bench_values, card, partial
 from . import Tab

@@ -8,8 +8,9 @@ from typing import Annotated
 from fastapi import APIRouter, File, Form, Request, Response, UploadFile
 from fastapi.responses import RedirectResponse
 
+from ...app.choices import KINDS
 from ...app.new_job.examples import example, examples
-from ...app.new_job.from_opening import KINDS, job_in_opening
+from ...app.new_job.from_opening import job_in_opening
 from ...errors import JobError, LengthError
 from ..refusals import Refusal, respond
 from ..rendering import SavedJobs, page

@@ -131,7 +131,7 @@ def _in_groove(case: CaseDraft, back: PartDraft, part: PartDraft, channel: Chann
         edge,
         NOTHING if first else case.of("back_play"),
     )
-    walls = channel.cut(part).along(Axis.Y)
+    walls = channel.walls(part)
     case.meet(
         f"{back.mark} against the front wall in {part.mark}",
         Meeting.SEATED,
@@ -163,7 +163,7 @@ def _rabbeted(case: CaseDraft, shell: Shell) -> PartDraft:
             back.side(channel.face.opposite),
             case.of("back_play") if part is shell.right else NOTHING,
         )
-        shoulder = channel.cut(part).along(Axis.Y).low
+        shoulder = channel.walls(part).low
         case.meet(
             f"{back.mark} on the rabbet of {part.mark}",
             Meeting.SEATED,

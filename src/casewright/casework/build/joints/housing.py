@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ....sizes.affine import NOTHING, Affine
-from ...directions import Way
+from ...directions import Way, third_axis
 from ...parts.features.channel import Channel, ChannelKind
 from ...size_names import thickness_of
 from ..case_draft import CaseDraft, PartDraft
@@ -24,11 +24,9 @@ def cut_dado(
     The cutter is set to the sheet, so the width is the measured thickness of the material plus the play.
     """
     width = thickness_of(material) + case.of("dado_play")
-    kind = ChannelKind.DADO
-    made = Channel(name, kind, face, edge, at, width, case.of("dado_depth"))
-    if made.runs is into.lie.length:
-        made = Channel(name, ChannelKind.GROOVE, face, edge, at, width, case.of("dado_depth"))
-    return case.channel(into, name, made)
+    with_grain = third_axis(face.axis, edge.axis) is into.lie.length
+    kind = ChannelKind.GROOVE if with_grain else ChannelKind.DADO
+    return case.channel(into, name, Channel(name, kind, face, edge, at, width, case.of("dado_depth")))
 
 
 def cut_rabbet(case: CaseDraft, into: PartDraft, face: Way, edge: Way, material: str, name: str) -> Channel:
@@ -46,7 +44,7 @@ def house(case: CaseDraft, panel: PartDraft, into: PartDraft, channel: Channel) 
     end = channel.face.opposite
     floor = Surface(into.mark, channel.face, channel.floor(into), f"floor of {into.mark} {channel.name}")
     case.meet(f"{panel.mark} home in {into.mark}", Meeting.SEATED, floor, panel.side(end))
-    walls = channel.cut(into).along(channel.edge.axis)
+    walls = channel.walls(into)
     low = Surface(into.mark, _up(channel.edge), walls.low, f"lower wall of {into.mark} {channel.name}")
     high = Surface(
         into.mark, _up(channel.edge).opposite, walls.high, f"upper wall of {into.mark} {channel.name}"

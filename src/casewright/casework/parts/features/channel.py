@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from ....findings import Finding
 from ....sizes.affine import NOTHING, Affine
 from ....sizes.ledger import Sizes
-from ...directions import Axis, Box, Span, Way, box
+from ...directions import Axis, Box, Span, Way, box, third_axis
 from .feature import EDGE_WORDS, FeatureDefaults, FeatureSize, Sized, Writer, measured_from
 
 if TYPE_CHECKING:
@@ -69,7 +69,7 @@ class Channel(FeatureDefaults):
     @property
     def runs(self) -> Axis:
         """The axis it runs along."""
-        return next(axis for axis in Axis if axis not in (self.face.axis, self.edge.axis))
+        return third_axis(self.face.axis, self.edge.axis)
 
     def cuts(self, part: Sized) -> tuple[Box, ...]:
         return (self.cut(part),)
@@ -79,17 +79,22 @@ class Channel(FeatureDefaults):
         return box(
             {
                 self.runs: Span(NOTHING, part.size(self.runs)),
-                self.edge.axis: measured_from(
-                    self.edge, part.size(self.edge.axis), self.at, self.at + self.width
-                ),
-                self.face.axis: measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth),
+                self.edge.axis: self.walls(part),
+                self.face.axis: self._inward(part),
             }
         )
 
+    def walls(self, part: Sized) -> Span:
+        """The span from wall to wall, along the axis of its edge."""
+        return measured_from(self.edge, part.size(self.edge.axis), self.at, self.at + self.width)
+
     def floor(self, part: Sized) -> Affine:
         """The position of the channel's floor along the axis of its face."""
-        span = self.cut(part).along(self.face.axis)
+        span = self._inward(part)
         return span.low if self.face.sign > 0 else span.high
+
+    def _inward(self, part: Sized) -> Span:
+        return measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth)
 
     def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
         depth, thick, kind = sizes.of(self.depth), sizes.of(part.thickness), self.kind.value

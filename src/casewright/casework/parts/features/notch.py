@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from ....findings import Finding
 from ....sizes.affine import NOTHING, Affine
 from ....sizes.ledger import Sizes
-from ...directions import Axis, Box, Span, Way, box
+from ...directions import Box, Span, Way, box, third_axis
 from .feature import EDGE_WORDS, FeatureDefaults, FeatureSize, Sized, Writer, measured_from
 
 if TYPE_CHECKING:
@@ -55,7 +55,7 @@ class Notch(FeatureDefaults):
         return self
 
     def cuts(self, part: Sized) -> tuple[Box, ...]:
-        through = next(axis for axis in Axis if axis not in (self.first_edge.axis, self.second_edge.axis))
+        through = third_axis(self.first_edge.axis, self.second_edge.axis)
         spans = {
             edge.axis: measured_from(edge, part.size(edge.axis), NOTHING, reach)
             for edge, reach in self.reaches

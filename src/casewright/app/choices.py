@@ -1,0 +1,27 @@
+"""What a maker may choose from, and what applies if they choose nothing.
+
+Help and forms name these, so this imports nothing that takes long to load.
+"""
+
+from __future__ import annotations
+
+from ..packet.labels.label_stock import STOCKS
+from ..repair.prevention.cut_dimension import CutDimension
+
+EXAMPLE_SHOWN = "pottery-studio"
+"""The example of the demo."""
+
+KINDS = ("base", "wall", "tall", "open")
+"""Kinds of cases in a new job."""
+
+SECONDS = 2.0
+"""About how long to search for a plan of the sheets."""
+
+FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
+"""Kinds of files in a packet."""
+
+DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
+"""Dimensions that a fence or stop is set for."""
+
+LABEL_STOCKS = tuple(STOCKS)
+"""What a label printer may hold."""

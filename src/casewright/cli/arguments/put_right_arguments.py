@@ -1,0 +1,70 @@
+"""The arguments of `casewright put-right JOB`."""
+
+from __future__ import annotations
+
+import argparse
+
+from .common_arguments import add_job_argument, add_json
+from .plan_choice_arguments import PLAN_HELP, add_plan_arguments
+
+EXAMPLE = f"""\
+for example:
+  casewright put-right studio.toml --spoiled "B1-L:33 1/2 x 24" --cut B1-R,B2-L
+                                        one part came out short, two others are good
+  casewright put-right studio.toml --spoiled B1-L --cut-through "maple 3"
+                                        nothing is left of it; maple sheets 1 to 3 are cut
+  ... --choose 2 --out studio-2.toml    write the job changed by the second way
+  ... --picture 2 way.svg               draw the second way as a picture
+
+Enter sizes as measured now, length along the grain first. For every part reported as spoiled, cut or
+lost, the cuts that must have been made to free it count as made.
+
+{PLAN_HELP}
+exit codes: 0 there is a way without buying, 1 every way found needs something bought (or there is
+none), 2 the input cannot be used
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_job_argument(parser)
+    parser.add_argument(
+        "--spoiled",
+        action="append",
+        default=[],
+        metavar="PART[:SIZE]",
+        help="a spoiled part and what it measures now; repeat for each part",
+    )
+    parser.add_argument(
+        "--cut", default="", metavar="MARKS", help="good parts already cut, separated by commas"
+    )
+    parser.add_argument(
+        "--all-cut-of",
+        action="append",
+        default=[],
+        metavar="SHEET",
+        help='a sheet that is completely cut, such as "maple 2"',
+    )
+    parser.add_argument(
+        "--cut-through",
+        action="append",
+        default=[],
+        metavar="SHEET",
+        help="the same, and all sheets before it",
+    )
+    parser.add_argument(
+        "--worked", default="", metavar="MARKS", help="spoiled parts whose dados or holes are cut"
+    )
+    parser.add_argument(
+        "--lost", action="append", default=[], metavar="NAME", help="a part or piece that cannot be found"
+    )
+    parser.add_argument(
+        "--glued", default="", metavar="CASES", help="cases already glued up, separated by commas"
+    )
+    add_plan_arguments(parser)
+    parser.add_argument("--choose", type=int, metavar="N", help="carry out this way; needs --out")
+    parser.add_argument("--out", metavar="FILE", help="where to write the changed job")
+    parser.add_argument(
+        "--picture", nargs=2, metavar=("N", "FILE"), help="draw the way with this number as SVG"
+    )
+    parser.add_argument("--force", action="store_true", help="replace an existing file")
+    add_json(parser)
