@@ -13,17 +13,18 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .best_plan import BestPlan, Proof, Report, pattern_for_bounds
-from .engine import MaxIterations, Stop
-from .first_phase.fewest_sheets import remaining_rooms
+from .engine import Count, MaxIterations, Progress, Stop, uncounted
+from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan, remaining_rooms
 from .layout.engine_bridge import whole_sheet_rooms
 from .layout.insertion import with_part
 from .layout.layout_tree import Leaf, SheetLayout
 from .layout.plan_layout import kept_layouts
 from .layout.score import job_totals
-from .parameters import DEFAULT_PARAMETERS, SearchParameters
+from .parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
 from .plan import Piece, Plan, SheetPlan, renumbered
 from .problem import Problem
 from .problem_faults import faults
+from .second_phase.refine import refine
 from .solve import solve
 
 NEW_SHEETS = MaxIterations(600)
@@ -110,8 +111,49 @@ def plan_again(
     return free if _worth_moving(kept, quiet, found) else _numbered(quiet, before)
 
 
-def _carried_over(problem: Problem, before: Plan, parameters: SearchParameters) -> BestPlan:
-    best = BestPlan(problem, faults(problem), None, parameters)
+def cheapest_again(
+    problem: Problem,
+    before: Plan,
+    stop: Stop,
+    seed: int = 0,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
+) -> Plan:
+    """The plan carried over or one that spends less on sheets. The search ends as soon as nothing can be
+    saved: it is for asking what a change would save, not for a plan to cut by."""
+    kept = _carried_over(problem, before, parameters, stop.count)
+    best = BestPlan(problem, kept.found, None, parameters, stop.count)
+    first_plan(best)
+    left = stop.seconds_left() or 0.0
+    fewest_sheets(best, StopEarly(stop, left * parameters.later_time_share), seed, 1)
+    refine(best, _UntilSettled(stop, best), seed)
+    return (best if best.merit < kept.merit else kept).plan()
+
+
+@dataclass(frozen=True)
+class _UntilSettled:
+    """A stop rule that also ends once the money for sheets is proved least."""
+
+    stop: Stop
+    best: BestPlan
+
+    def __call__(self, progress: Progress) -> bool:
+        return self.best.settled or self.stop(progress)
+
+    def seconds_left(self) -> float | None:
+        return self.stop.seconds_left()
+
+    def count(self, kind: WorkKind, amount: int) -> None:
+        self.stop.count(kind, amount)
+
+    @property
+    def late(self) -> bool:
+        return self.stop.late
+
+
+def _carried_over(
+    problem: Problem, before: Plan, parameters: SearchParameters, count: Count = uncounted
+) -> BestPlan:
+    best = BestPlan(problem, faults(problem), None, parameters, count)
     kept = kept_layouts(problem, best.grid, before)
     layouts, missing = list(kept.layouts), list(kept.missing)
     _insert(best, layouts, missing)

@@ -51,16 +51,30 @@ def solve(
         raise PlanError(malformed)
     best = BestPlan(problem, found, progress, parameters, stop.count)
     first_plan(best)
-    for start in starts:
-        carried = kept_layouts(problem, best.grid, start)
-        best.offer_ready(list(carried.layouts), list(carried.missing))
     left = stop.seconds_left()
     kept = 0.0 if left is None else min(parameters.later_seconds, left * parameters.later_time_share)
     try:
         fewest_sheets(best, StopEarly(stop, kept), seed, cores)
+        if starts:
+            # Begun from nothing first: held to the start's own merits, the search would not see a plan of
+            # fewer sheets that is over a limit until it has been recut.
+            refine(best, StopEarly(stop, kept / 2), seed)
+            best = _best_of(best, starts, stop)
         refine(best, stop, seed)
     except LibraryError as fault:
         best.found += (search_stopped(fault),)
     if stop.late:
         best.found += (time_ceiling(),)
     return best.plan()
+
+
+def _best_of(best: BestPlan, starts: Sequence[Plan], stop: Stop) -> BestPlan:
+    """The best plan, or the best of `starts` where that is better; what is proved holds for either."""
+    for start in starts:
+        other = BestPlan(best.problem, best.found, best.progress, best.parameters, stop.count)
+        other.prove(best.proof)
+        carried = kept_layouts(best.problem, other.grid, start)
+        other.offer_ready(list(carried.layouts), list(carried.missing))
+        if other.merit < best.merit:
+            best = other
+    return best

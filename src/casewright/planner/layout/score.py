@@ -39,8 +39,12 @@ Way = tuple[str, str, int]
 @dataclass(frozen=True)
 class Score:
     """What one sheet adds to the figures of the plan. `ways` pairs the sizes of match groups with the
-    settings they come from; `over_limit` counts pieces that are too heavy or too long to be carried though
-    none of their parts is."""
+    settings they come from.
+
+    `over_limit` counts pieces that are too heavy or too long to be carried though none of their parts is.
+    On a sheet with a part that is over a limit by itself a helper is needed anyway: there they count as
+    `more_for_helper`.
+    """
 
     worth: Fraction
     settings: frozenset[GridSetting]
@@ -48,6 +52,7 @@ class Score:
     turns: int
     ways: frozenset[tuple[Way, GridSetting | None]]
     over_limit: int
+    more_for_helper: int
 
 
 class Scorer:
@@ -87,7 +92,13 @@ class Scorer:
                 )
             over_limit += self._is_over_limit(draft, layout.bin)
         ways = frozenset(self._ways(root, None, None)) if self._matched else frozenset()
-        return Score(worth, frozenset(settings), cuts, turns, ways, over_limit)
+        helped = over_limit and any(
+            not self.grid.carriable(self.grid.bins[layout.bin], one.length, one.width)
+            for one in drafts
+            if one.role is PieceRole.PART
+        )
+        lifts = (0, over_limit) if helped else (over_limit, 0)
+        return Score(worth, frozenset(settings), cuts, turns, ways, *lifts)
 
     def _is_over_limit(self, draft: Draft, bin_: int) -> bool:
         if not self._carries or not draft.cuts or draft.role not in (PieceRole.SHEET, PieceRole.CARRIED):
@@ -128,6 +139,7 @@ class JobTotals:
     cuts: int = 0
     turns: int = 0
     over_limit: int = 0
+    more_for_helper: int = 0
     settings: Counter[GridSetting] = field(default_factory=Counter)
     ways: Counter[tuple[Way, GridSetting | None]] = field(default_factory=Counter)
 
@@ -140,6 +152,7 @@ class JobTotals:
                 self.cuts += sign * score.cuts
                 self.turns += sign * score.turns
                 self.over_limit += sign * score.over_limit
+                self.more_for_helper += sign * score.more_for_helper
                 _count(self.settings, score.settings, sign)
                 _count(self.ways, score.ways, sign)
 
@@ -147,8 +160,9 @@ class JobTotals:
         """A key by which plans are compared in the order of the goals; smaller is better.
 
         Two things outrank the maker's goals. A piece that nobody can carry makes a plan useless, so it comes
-        first. A match group on one setting is a promise rather than a wish, so a split one comes right after
-        the money. The exact worth of leftovers breaks ties: it gives the search a slope between steps.
+        first; where a helper is needed anyway, heavier pieces than need be come after the money. A match
+        group on one setting is a promise rather than a wish, so a split one comes right after that. The exact
+        worth of leftovers breaks ties: it gives the search a slope between steps.
         """
         value: dict[Goal, Fraction | int] = {
             Goal.SHEET_MONEY: self.money,
@@ -164,7 +178,7 @@ class JobTotals:
         """The head of that key: what one plan must do better than another before parts are moved for it."""
         split = len(self.ways) - len({way for way, _ in self.ways})
         money = (self.money,) if self._money_first else ()
-        return (self.over_limit, *money, split)
+        return (self.over_limit, *money, self.more_for_helper, split)
 
     @property
     def _money_first(self) -> bool:

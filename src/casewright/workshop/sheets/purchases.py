@@ -47,6 +47,23 @@ def money_of(purchases: Iterable[Purchase]) -> Fraction:
     return sum((one.money for one in purchases), Fraction(0))
 
 
+@dataclass(frozen=True, order=True)
+class Bought:
+    """What is bought in all: the money first, then the sheets."""
+
+    money: Fraction
+    sheets: int
+
+    def less_than(self, before: Bought) -> Bought:
+        """What is saved against another purchase."""
+        return Bought(before.money - self.money, before.sheets - self.sheets)
+
+
+def bought_in_all(purchases: Iterable[Purchase]) -> Bought:
+    lines = tuple(purchases)
+    return Bought(money_of(lines), sheets_of(lines))
+
+
 def _purchases(sheet: SheetGood, plan: Plan) -> Iterator[Purchase]:
     used = Counter(one.bin for one in plan.sheets)
     whole = used.pop(sheet.name, 0)
