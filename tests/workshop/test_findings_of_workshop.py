@@ -9,14 +9,18 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.casework.job import BottomJoint, Construction, TopKind
+from casewright.casework.parts.weights import per_square_inch
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
+from casewright.planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, Purpose, SheetPlan
+from casewright.planner.problem import Direction, Edge
 from casewright.shop.machines import Shop
 from casewright.workshop.assembly.joining import no_screw_findings
 from casewright.workshop.channels.tooling import choose_tools
 from casewright.workshop.holes.boring import level_findings
 from casewright.workshop.operations import Machine, Operation, OperationKind
 from casewright.workshop.saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
+from casewright.workshop.sheets.lifts import lifts_for_two
 from finding_rows import Provoke, Row, check, each
 from record.happenings import operation
 from samples import SHOP, job, spec
@@ -76,7 +80,53 @@ def screwed(thick: F, bottom: BottomJoint = BottomJoint.BUTT) -> Provoke:
 RAIL, EDGE = beyond_the_rail, beyond_the_straightedge
 AT_SAW, BY_HAND = Machine.TABLE_SAW, Machine.HAND_SAW
 
+
+def carried(length: F, pounds: F) -> Provoke:
+    """A piece of ply so long and so heavy goes to the table saw."""
+    weight = F(2)  # pounds a square foot
+    sample = job()
+    sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], weight=weight)}
+    project = draw_up(replace(sample, sheets=sheets, shop=SHOP))
+    width = pounds / (per_square_inch(weight) * length)
+    cut = Cut(2, "table saw", Direction.RIP, F(1), F(1, 8), F(1), Edge.NEAR, Purpose.SIZE)
+    piece = Piece(F(0), F(0), length, width, PieceRole.CARRIED, cuts=(cut,))
+    figures = Figures(1, F(0), F(0), F(0), 1, 1, 0, F(1))
+    plan = Plan((SheetPlan(3, "ply", piece),), F(0), 0, PlanStatus.OPEN, figures)
+    return lambda: lifts_for_two(project, "ply", plan)
+
+
+CARRY = SHOP.carry
+HALF = CARRY.weight / 2
+PLACE = f"{job().sheets['ply'].name}, sheet 3"
+
 ROWS = [
+    Row(
+        "lift-for-two",
+        PLACE,
+        "goes to the table saw in one piece",
+        "helper",
+        carried(F(60), CARRY.weight + 1),
+        carried(F(60), CARRY.weight),
+        Weight.WARN,
+    ),
+    Row(  # a long piece that is not light
+        "lift-for-two",
+        PLACE,
+        "long go to the table saw",
+        "helper",
+        carried(CARRY.length + 1, HALF + 1),
+        carried(CARRY.length, HALF + 1),
+        Weight.WARN,
+    ),
+    Row(  # a long filler is awkward, not heavy
+        "lift-for-two",
+        PLACE,
+        "long go to the table saw",
+        "helper",
+        carried(CARRY.length + 1, HALF + 1),
+        carried(CARRY.length + 1, HALF),
+        Weight.WARN,
+    ),
     Row(  # 3 in, the longest screw, less six diameters of 0.164 in is 2.016 in
         "no-screw",
         "B1-L",

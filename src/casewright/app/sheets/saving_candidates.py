@@ -12,7 +12,7 @@ from ...casework.project import Project
 from ...lengths.length import show
 from ...lengths.quantities import weighed
 from ...workshop.sheets.trial_sizes import half_trim, most_steps, smaller_by
-from ..editing.text_edits import Edit, Path, SetEntry, look_up
+from ..editing.text_edits import Path, SetEntry, look_up
 
 NO_LIMIT = 500
 """A weight, in pounds or kilograms, that no sheet has."""
@@ -27,7 +27,7 @@ class Candidate:
 
     steps: int
     words: Callable[[int], str]
-    edits: Callable[[int], tuple[Edit, ...]]
+    edits: Callable[[int], tuple[SetEntry, ...]]
 
 
 def candidates(project: Project, values: Mapping[str, Any]) -> Iterator[Candidate]:
@@ -67,7 +67,7 @@ def _stepwise(project: Project, kinds: str, size: Fraction, paths: tuple[Path, .
     def words(steps: int) -> str:
         return f"{kinds} cases {smaller(steps)} {word} in place of {show(size, mark).plain}"
 
-    def edits(steps: int) -> tuple[Edit, ...]:
+    def edits(steps: int) -> tuple[SetEntry, ...]:
         return tuple(SetEntry(path, smaller(steps)) for path in paths)
 
     return Candidate(most_steps(mark), words, edits)
@@ -99,5 +99,5 @@ def _said(what: str) -> Callable[[int], str]:
     return lambda _: what
 
 
-def _set(path: Path, value: str | int) -> Callable[[int], tuple[Edit, ...]]:
+def _set(path: Path, value: str | int) -> Callable[[int], tuple[SetEntry, ...]]:
     return lambda _: (SetEntry(path, value),)

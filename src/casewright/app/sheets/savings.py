@@ -10,15 +10,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 from ...errors import CasewrightError
 from ...findings import refusals
-from ...lengths.quantities import with_cents
+from ...lengths.quantities import json_number, with_cents
 from ...planner.again import cheapest_again
 from ...planner.effort import AboutSeconds
 from ...planner.plan import Plan, PlanStatus
 from ...workshop.sheets.purchases import Bought, bought_in_all
-from ..editing.text_edits import Edit, apply_edits
+from ..editing.text_edits import SetEntry, apply_edits
 from ..jobs.job_plan import Report
 from ..jobs.worked_job import PlannedJob, WorkedJob, open_job
 from .saving_candidates import Candidate, candidates
@@ -37,7 +38,7 @@ class Saving:
     what: str
     touches: str
     saved: Bought
-    edits: tuple[Edit, ...]
+    edits: tuple[SetEntry, ...]
 
     def saves(self, sign: str) -> str:
         """What it saves, as a phrase; `sign` is the sign of the money."""
@@ -157,3 +158,17 @@ class _Trials:
 def saved_text(planned: PlannedJob, saving: Saving) -> str:
     """The job's text with a saving made."""
     return apply_edits(planned.worked.text, saving.edits)
+
+
+def savings_json(savings: tuple[Saving, ...]) -> list[dict[str, Any]]:
+    """The savings as plain values, the money as a number."""
+    return [
+        {
+            "what": one.what,
+            "touches": one.touches,
+            "sheets": one.saved.sheets,
+            "money": json_number(one.saved.money),
+            "edits": [{"path": ".".join(map(str, edit.path)), "value": edit.value} for edit in one.edits],
+        }
+        for one in savings
+    ]

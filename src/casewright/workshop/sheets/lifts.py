@@ -19,7 +19,7 @@ is awkward, not heavy. Common practice, no source."""
 
 
 @dataclass(frozen=True)
-class Lift:
+class CarriedLift:
     """A piece that goes to the table saw: the number of its sheet, pounds (None where unknown), its longer
     side."""
 
@@ -28,7 +28,7 @@ class Lift:
     length: Fraction
 
 
-def lifts(project: Project, material: str, plan: Plan) -> Iterator[Lift]:
+def lifts(project: Project, material: str, plan: Plan) -> Iterator[CarriedLift]:
     """Every piece of a material that is carried to the table saw, whole sheets among them."""
     good = project.job.sheets[material]
     each = per_square_inch(good.weight) if good.weight else None
@@ -37,7 +37,7 @@ def lifts(project: Project, material: str, plan: Plan) -> Iterator[Lift]:
             goes = piece.role in (PieceRole.SHEET, PieceRole.CARRIED)
             if goes and piece.cuts and piece.cuts[0].purpose is not Purpose.CARRY:
                 pounds = None if each is None else each * piece.area
-                yield Lift(sheet.number, pounds, max(piece.length, piece.width))
+                yield CarriedLift(sheet.number, pounds, max(piece.length, piece.width))
 
 
 def lifts_for_two(project: Project, material: str, plan: Plan) -> Iterator[Finding]:
@@ -68,7 +68,7 @@ def lifts_for_two(project: Project, material: str, plan: Plan) -> Iterator[Findi
         yield _for_two(name, long, text)
 
 
-def _for_two(name: str, of: list[Lift], text: str) -> Finding:
+def _for_two(name: str, of: list[CarriedLift], text: str) -> Finding:
     numbers = sorted({one.sheet for one in of})
     which = f"sheet {numbers[0]}" if len(numbers) == 1 else f"sheets {', '.join(map(str, numbers))}"
     return Finding("lift-for-two", f"{name}, {which}", text, "Carry it with a helper.", Weight.WARN)
