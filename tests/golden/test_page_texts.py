@@ -74,6 +74,8 @@ NO_PAGES = {
     "/jobs/{job}/papers/{path:path}": "files; the packet is below",
     "/jobs/{job}/repair/progress": "events",
     "/jobs/{job}/repair/ways/{number}": "needs a search that the clock ends",
+    "/jobs/{job}/savings": "what is found hangs on a search; test_plan_pages.py reads it",
+    "/jobs/{job}/savings/progress": "events",
     "/jobs/{job}/sheets/progress": "events",
     "/jobs/{job}/shop/picture": "a picture",
     "/jobs/{job}/shop/state": "data for the screen's script",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from casewright.app.jobs.kept_jobs import KeptJobs
+from job_texts import ALCOVE
 from web_bench import JOB, Client
 
 SHEETS = "/jobs/larder/sheets"
@@ -80,3 +81,29 @@ def test_work_is_not_handed_out_by_a_plan_that_no_longer_stands(client: Client, 
     answer = client.post("/jobs/larder/shop/hand-out")
     assert answer.status_code == 303 and answer.headers["location"] == SHEETS
     assert client.get("/jobs/larder/shop/work").json()["batches"] == []
+
+
+def test_what_would_save_a_sheet_is_found_and_made_with_one_tap(client: Client, saved: KeptJobs) -> None:
+    """Cases so deep that only one side comes out of a sheet's width: a little less takes two."""
+    deep = '[base]\ndepth = "24 1/4"\n\n[shop.carry]\nweight = 200\nlength = 120\n\n[[runs]]'
+    change(saved, ALCOVE.replace("[[runs]]", deep, 1))
+    client.get(f"{SHEETS}/progress")
+    assert "What would save a sheet?" in client.get(SHEETS).text
+    client.get("/jobs/larder/savings/progress")
+    text = client.get("/jobs/larder/savings").text
+    assert "deep in place of 24 1/4" in text and "fewer" in text
+    before = saved.take("larder")
+    answer = client.post("/jobs/larder/savings/1", data={"based_on": str(before.newest)})
+    assert answer.status_code == 303 and answer.headers["location"] == SHEETS
+    client.get(f"{SHEETS}/progress")
+    after = saved.take("larder")
+    assert after.newest == before.newest + 1 and "in place of" in after.revision.note
+    assert "has changed" not in client.get(SHEETS).text
+    assert client.post("/jobs/larder/savings/99", data={"based_on": "1"}).status_code == 404
+
+
+def test_the_search_for_savings_can_be_stopped(client: Client) -> None:
+    client.get(f"{SHEETS}/progress")
+    assert client.post("/jobs/larder/savings/stop").status_code == 303
+    client.get("/jobs/larder/savings/progress")
+    assert "Trying smaller" not in client.get("/jobs/larder/savings").text

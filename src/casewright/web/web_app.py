@@ -10,6 +10,7 @@ from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
 from ..app.background.planning import Planner
+from ..app.background.saving_search import SavingSearches
 from ..app.background.way_search import Searches
 from ..app.choices import SECONDS
 from ..app.jobs.kept_jobs import KeptJobs
@@ -25,6 +26,7 @@ def make_app(saved: KeptJobs, planning_seconds: float = SECONDS) -> FastAPI:
     app.state.saved = saved
     app.state.planner = Planner(planning_seconds)
     app.state.searches = Searches()
+    app.state.saving_searches = SavingSearches()
     guard.guard_requests(app)
     refusals.render_refusals(app)
     for module in routes.modules():
