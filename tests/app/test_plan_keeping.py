@@ -79,7 +79,7 @@ def test_what_moved_is_listed(tmp_path: Path) -> None:
     plan_on_record(open_job(ALCOVE), shelf, effort=BRIEF)
     more = ALCOVE.replace("bays = [{ adjustable = 1 }]", "bays = [{ adjustable = 2 }]")
     news = plan_on_record(open_job(more), shelf, Choice.KEEP).news
-    assert any("new: B2-" in line for line in news)
+    assert any("new (1): B2-" in line for line in news)
 
 
 def test_a_plan_that_cannot_be_kept_is_used_and_said(tmp_path: Path) -> None:

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..planner.plan import PieceRole, Plan, SheetPlan
+from ..planner.plan import PieceRole, Plan, Purpose, SheetPlan
 from ..planner.problem import Direction, Trim
 from ..record.part_cut_sheets import StandingPiece, standing_pieces
 from ..workshop.operations import cut_key
@@ -152,7 +152,7 @@ def _trim(project: Project, sheet: SheetPlan, piece: StandingPiece, done: Collec
     sawn = [
         cut
         for cut in sheet.cuts
-        if cut.tool == hand.name and cut_key(piece.material, sheet.number, cut.order) in done
+        if cut.purpose is Purpose.CARRY and cut_key(piece.material, sheet.number, cut.order) in done
     ]
     rough = {(cut.direction, at) for cut in sawn for at in (cut.at, cut.at + cut.kerf)}
     root, outer = sheet.root, _outer(project, piece.material, sheet.bin)

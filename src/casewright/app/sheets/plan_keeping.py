@@ -245,24 +245,30 @@ def _sheets(planned: PlannedJob) -> str:
 
 
 def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
-    """What stands elsewhere on paper now, material by material."""
+    """What the new plan gains, and what stands elsewhere on paper now, material by material."""
     said: list[str] = []
     for material, plan in planned.made.plans.items():
-        if material in before.plans:
-            name = planned.project.job.sheets[material].name
-            said += moves_text(name, moves(before.plans[material], plan))
+        if material not in before.plans:
+            continue
+        name, old = planned.project.job.sheets[material].name, before.plans[material]
+        now, then = plan.figures, old.figures
+        if now.sheets != then.sheets:
+            said.append(f"{name}: {now.sheets} sheets in place of {then.sheets}.")
+        elif moves(old, plan).other_sheet and now.settings < then.settings:
+            said.append(f"{name}: {now.settings} fence settings in place of {then.settings}.")
+        said += moves_text(name, moves(old, plan))
     return tuple(said) or ("No part moved.",)
 
 
-def moves_text(material: str, moved: Moves) -> list[str]:
+def moves_text(name: str, moved: Moves) -> list[str]:
     """The moves on the sheets of one material, a sentence a kind."""
     kinds = (
         ("to another sheet", moved.other_sheet),
-        ("to another place on its sheet", moved.same_sheet),
+        ("to another place on the same sheet", moved.same_sheet),
         ("new", moved.new),
         ("no longer cut", moved.gone),
     )
-    return [f"{material}, {what}: {', '.join(marks)}." for what, marks in kinds if marks]
+    return [f"{name}, {what} ({len(marks)}): {', '.join(marks)}." for what, marks in kinds if marks]
 
 
 def _unreadable(where: str, text: str) -> RecordError:

@@ -169,9 +169,11 @@ class _Emitter:
         saw = self.problem.table_saw
         sizes, back = self._far_last(sizes)
         if low:
-            piece.cuts.append(DraftCut(saw, direction, start + low - kerf, low, edge, Purpose.TRIM))
-            if low > kerf:
-                self._child(piece, along_x, 0, low - kerf, PieceRole.WASTE)
+            tool = self._saw_for(total - low)  # what is kept lies against the fence
+            lost = kerf if tool is saw else self.grid.hand_kerf
+            piece.cuts.append(DraftCut(tool, direction, start + low - lost, low, edge, Purpose.TRIM))
+            if low > lost:
+                self._child(piece, along_x, 0, low - lost, PieceRole.WASTE)
         at, kept = low, []
         for place, size in enumerate(sizes, 1):
             kept.append(self._child(piece, along_x, at, size, _part_role(piece)))
@@ -183,8 +185,8 @@ class _Emitter:
         return [kept[place] for place in back]
 
     def _saw_for(self, size: int) -> Saw:
-        """The saw that cuts a piece of this size off with nothing but waste beyond it: the hand-held one,
-        along its straightedge, where the fence does not reach."""
+        """The saw for a piece of this size with nothing but waste beyond the cut: the hand-held one, along
+        its straightedge, where the fence does not reach."""
         hand = self.problem.hand_saw
         return hand if hand is not None and self._beyond_fence(size) else self.problem.table_saw
 

@@ -195,12 +195,12 @@ def _good_edges(problem: Problem, bin_: Bin, root: Piece, place: str) -> Iterato
             low_zone, high_zone = (left, right) if crosscut else (near, far)
             for cut in piece.cuts:
                 tool = _tool(problem, cut.tool)
-                clean_up = tool.clean_up if tool and tool.kind is SawKind.HAND_SAW else Fraction(0)
+                # Only a carrying cut is rough: to trim or size, the straightedge stands in for a fence.
+                carries = cut.purpose is Purpose.CARRY
+                clean_up = tool.clean_up if tool and carries else Fraction(0)
                 if cut.at + cut.kerf == begin or (cut.at < low and begin == low):
                     low_zone = max(clean_up, (left if crosscut else near) - (begin - low))
                 if cut.at == end:
-                    if cut.purpose is Purpose.SIZE:  # the straightedge stands in for a fence: it is finished
-                        clean_up = Fraction(0)
                     high_zone = max(clean_up, (right if crosscut else far) - (high - end))
             zones = (low_zone, high_zone, near, far) if crosscut else (left, right, low_zone, high_zone)
             stack.append((child, zones))
