@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.new_job.examples import example
 from casewright.planner.engine import MaxIterations
 from casewright.planner.layout.score import WORTH_STEPS
 from casewright.planner.plan import PieceRole, Plan, PlanStatus, Purpose
@@ -174,3 +176,11 @@ def test_a_grid_too_fine_for_the_engine_still_gives_a_sound_plan() -> None:
     problem = Problem(items, (Bin("s", F(12), F(7), price=F(1)),))
     plan = solve(problem, SHORT)
     assert verify(problem, plan) == () and plan.status is not PlanStatus.IMPOSSIBLE
+
+
+def test_few_cuts_by_hand_come_before_a_dollar_of_leftover() -> None:
+    """Each is marked out, clamped and kneeled for. One sheet of strips had 21, for a larger leftover."""
+    problem = open_job(example("pottery-studio")).problems["shop"]
+    plan = solve(problem, MaxIterations(300))
+    by_hand = [cut for sheet in plan.sheets for cut in sheet.cuts if cut.tool != problem.table_saw.name]
+    assert len(plan.sheets) == 1 and len(by_hand) <= 3

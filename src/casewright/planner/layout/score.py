@@ -16,7 +16,7 @@ from typing import TypeVar
 from ..engine.work_count import Count, uncounted
 from ..parameters import WorkKind
 from ..plan import PieceRole, Purpose
-from ..problem import Direction, Goal, Problem
+from ..problem import Direction, Goal, Problem, SawKind
 from .cut_draft import Draft, DraftCut, draft_of
 from .integer_grid import IntegerGrid
 from .layout_tree import SheetLayout
@@ -43,7 +43,7 @@ class Score:
 
     `over_limit` counts pieces that are too heavy or too long to be carried though none of their parts is.
     On a sheet with a part that is over a limit by itself a helper is needed anyway: there they count as
-    `more_for_helper`.
+    `more_for_helper`. `by_hand` counts the cuts of the hand-held saw.
     """
 
     worth: Fraction
@@ -53,6 +53,7 @@ class Score:
     ways: frozenset[tuple[Way, GridSetting | None]]
     over_limit: int
     more_for_helper: int
+    by_hand: int
 
 
 class Scorer:
@@ -78,13 +79,14 @@ class Scorer:
         root = draft_of(self.problem, self.grid, layout)
         bin_ = self.problem.bins[layout.bin]
         square = self.grid.step**2
-        worth, settings, cuts, turns, over_limit = Fraction(0), set(), 0, 0, 0
+        worth, settings, cuts, turns, over_limit, by_hand = Fraction(0), set(), 0, 0, 0, 0
         drafts = list(root.walk())
         self._count(WorkKind.DRAFT, len(drafts) + 2)
         for draft in drafts:
             if draft.role is PieceRole.OFFCUT:
                 worth += worth_of_leftover(bin_, draft.length * draft.width * square)
             cuts += len(draft.cuts)
+            by_hand += sum(cut.tool.kind is SawKind.HAND_SAW for cut in draft.cuts)
             settings |= {_setting(cut) for cut in draft.cuts if cut.at_fence}
             for child in draft.children:
                 turns += (
@@ -98,7 +100,7 @@ class Scorer:
             if one.role is PieceRole.PART
         )
         lifts = (0, over_limit) if helped else (over_limit, 0)
-        return Score(worth, frozenset(settings), cuts, turns, ways, *lifts)
+        return Score(worth, frozenset(settings), cuts, turns, ways, *lifts, by_hand)
 
     def _is_over_limit(self, draft: Draft, bin_: int) -> bool:
         if not self._carries or not draft.cuts or draft.role not in (PieceRole.SHEET, PieceRole.CARRIED):
@@ -140,6 +142,7 @@ class JobTotals:
     turns: int = 0
     over_limit: int = 0
     more_for_helper: int = 0
+    by_hand: int = 0
     settings: Counter[GridSetting] = field(default_factory=Counter)
     ways: Counter[tuple[Way, GridSetting | None]] = field(default_factory=Counter)
 
@@ -153,6 +156,7 @@ class JobTotals:
                 self.turns += sign * score.turns
                 self.over_limit += sign * score.over_limit
                 self.more_for_helper += sign * score.more_for_helper
+                self.by_hand += sign * score.by_hand
                 _count(self.settings, score.settings, sign)
                 _count(self.ways, score.ways, sign)
 
@@ -161,8 +165,9 @@ class JobTotals:
 
         Two things outrank the maker's goals. A piece that nobody can carry makes a plan useless, so it comes
         first; where a helper is needed anyway, heavier pieces than need be come after the money. A match
-        group on one setting is a promise rather than a wish, so a split one comes right after that. The exact
-        worth of leftovers breaks ties: it gives the search a slope between steps.
+        group on one setting is a promise rather than a wish, so a split one comes right after that. Few cuts
+        by hand come before any other wish: each is marked out, clamped and kneeled for. The exact worth of
+        leftovers breaks ties: it gives the search a slope between steps.
         """
         value: dict[Goal, Fraction | int] = {
             Goal.SHEET_MONEY: self.money,
@@ -172,7 +177,7 @@ class JobTotals:
             Goal.TURNS: self.turns,
         }
         later = self.goals[1:] if self._money_first else self.goals
-        return (*self.promises(), *(value[goal] for goal in later), -self.worth)
+        return (*self.promises(), self.by_hand, *(value[goal] for goal in later), -self.worth)
 
     def promises(self) -> tuple[Fraction | int, ...]:
         """The head of that key: what one plan must do better than another before parts are moved for it."""
