@@ -181,25 +181,27 @@ class Plan:
                 yield sheet, piece
 
     def statement(self) -> str:
+        """How many sheets there are and what is proved, in one sentence."""
+        count, proved = self.figures.sheets, self.proof()
+        return f"{count} {'sheet' if count == 1 else 'sheets'}; {proved[0].lower()}{proved[1:]}"
+
+    def proof(self) -> str:
         """What is proved, in one sentence."""
         count = self.figures.sheets
-        sheets = f"{count} {'sheet' if count == 1 else 'sheets'}"
         if self.status is PlanStatus.IMPOSSIBLE:
             missing = sum(entry.count for entry in self.unplaced)
-            return f"{sheets}; {missing} {'part' if missing == 1 else 'parts'} could not be placed."
-        if self.status is PlanStatus.OPTIMAL:
-            if self.bound_sheets == count:
-                return f"{sheets}; no plan of this kind uses fewer than {count}."
-            return f"{sheets}; no plan of this kind spends less on sheets."
+            return f"{missing} {'part' if missing == 1 else 'parts'} could not be placed."
+        if self.status is PlanStatus.OPTIMAL and self.bound_sheets == count:
+            return f"No plan of this kind uses fewer than {count}."
+        if self.status is PlanStatus.OPTIMAL or (self.bound_sheets and self.gap == 0):
+            return "No plan of this kind spends less on sheets."
         if not self.bound_sheets:
-            return f"{sheets}; how many are needed is not proved yet."
-        if self.gap == 0:
-            return f"{sheets}; no plan of this kind spends less on sheets."
+            return "How many are needed is not proved yet."
         # Where kinds of sheet are mixed, a sheet less may be a small piece from the rack less: money tells.
         if self.bound_sheets < count and len({sheet.bin for sheet in self.sheets}) <= 1:
             saved = count - self.bound_sheets
-            return f"{sheets}; at least {self.bound_sheets} are needed, so up to {saved} might be saved."
-        return f"{sheets}; up to {float(self.gap):.1%} of their cost might still be saved."
+            return f"At least {self.bound_sheets} are needed, so up to {saved} might be saved."
+        return f"Up to {float(self.gap):.1%} of their cost might still be saved."
 
 
 def renumbered(plan: Plan, numbers: Sequence[int]) -> Plan:

@@ -10,6 +10,7 @@ from ...casework.job import Job
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...lengths.quantities import with_cents
+from ...planner.plan import Plan
 from ...workshop.sheets.purchases import Purchase
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import Picture, inline_svg
@@ -19,23 +20,32 @@ SHEET = (760.0, 420.0)
 
 @dataclass(frozen=True)
 class SheetsView:
-    """The sheets of one material. `statement` says what is proved of the plan."""
+    """The sheets of one material: what to buy and what the rack gives, what is proved of the plan, and how
+    many leftovers are worth keeping."""
 
     name: str
-    statement: str
     buy: str
+    proof: str
+    kept: str
     pictures: tuple[Picture, ...]
 
 
 def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
-    """What to buy of one material, every size of it."""
+    """What to buy of one material, every size of it, and what comes from the rack."""
     said = []
     for one in purchases:
         if one.sheets:
             money = f", {job.money}{with_cents(one.money)}" if one.money else ""
             size = f" ({one.name})" if len(purchases) > 1 else ""
             said.append(f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}{size}{money}")
-    return f"Buy {' and '.join(said)}." if said else ""
+    buy = f"Buy {' and '.join(said)}." if said else "Nothing to buy."
+    rack = [f"{count} of {name}" for one in purchases for name, count in one.offcuts]
+    return f"{buy} From the rack: {', '.join(rack)}." if rack else buy
+
+
+def _kept(plan: Plan) -> str:
+    count = sum(len(sheet.offcuts) for sheet in plan.sheets)
+    return f"{count} {'leftover is' if count == 1 else 'leftovers are'} worth keeping." if count else ""
 
 
 @lru_cache(maxsize=8)
@@ -52,5 +62,5 @@ def sheets_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
             scene = sheet_scene(sheet, job.mark, by_hand, grain=good.grain)
             title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
             pictures.append(Picture(title, inline_svg(fit_to_room(scene, *SHEET))))
-        shown.append(SheetsView(good.name, plan.statement(), buy, tuple(pictures)))
+        shown.append(SheetsView(good.name, buy, plan.proof(), _kept(plan), tuple(pictures)))
     return tuple(shown)

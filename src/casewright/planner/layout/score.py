@@ -165,19 +165,21 @@ class JobTotals:
 
         Two things outrank the maker's goals. A piece that nobody can carry makes a plan useless, so it comes
         first; where a helper is needed anyway, heavier pieces than need be come after the money. A match
-        group on one setting is a promise rather than a wish, so a split one comes right after that. Few cuts
-        by hand come before any other wish: each is marked out, clamped and kneeled for. The exact worth of
-        leftovers breaks ties: it gives the search a slope between steps.
+        group on one setting is a promise rather than a wish, so a split one comes right after that. A cut by
+        hand counts as much as one step of leftovers: it is marked out, clamped and kneeled for, some five
+        minutes in all (common practice, no source). The exact worth of leftovers breaks ties: it gives the
+        search a slope between steps.
         """
         value: dict[Goal, Fraction | int] = {
             Goal.SHEET_MONEY: self.money,
-            Goal.LEFTOVER_WORTH: -(self.worth // self.worth_step),
+            Goal.LEFTOVER_WORTH: self.by_hand - self.worth // self.worth_step,
             Goal.FENCE_SETTINGS: len(self.settings),
             Goal.CUTS: self.cuts,
             Goal.TURNS: self.turns,
         }
         later = self.goals[1:] if self._money_first else self.goals
-        return (*self.promises(), self.by_hand, *(value[goal] for goal in later), -self.worth)
+        hand = () if Goal.LEFTOVER_WORTH in later else (self.by_hand,)
+        return (*self.promises(), *hand, *(value[goal] for goal in later), -self.worth)
 
     def promises(self) -> tuple[Fraction | int, ...]:
         """The head of that key: what one plan must do better than another before parts are moved for it."""
