@@ -307,7 +307,7 @@ class PlannedJob:
             for finding in plan.findings:
                 if finding.code != LIMIT_BENT:  # said with weights, in the job's unit, just below
                     yield finding_on_sheet(finding, material, self.project)
-            yield from lifts_for_two(self.project, material, plan)
+            yield from lifts_for_two(self.project, material, self.work.operations)
 
 
 @lru_cache(maxsize=KEPT_WARM)

@@ -10,13 +10,16 @@ from __future__ import annotations
 import heapq
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import groupby
 
-from ..operations import Operation, Setting
+from ..operations import Operation, OperationKind, Setting
 from .turn_search import FREE, Costs, SearchPoint, Turns, enter, next_points, start
 
 USUAL_COSTS = Costs(change=2, tool_change=8)
 """Minutes, our assumption: to set a fence and check it on a test piece; to change the cutter as well."""
+
+_KINDS = tuple(OperationKind)
 
 PROVE = 2_000
 BEAM, BEAM_WORK = 24, 8_000
@@ -184,19 +187,36 @@ def _run(
     while new:
         for now in turn:
             made: list[Operation] = []
-            moved = True
-            while moved:
-                ready = [
-                    number
-                    for number in new
-                    if turns.labels[number] == now and not turns.waits_for[number] & ~done
-                ]
-                moved = bool(ready)
+            while ready := [
+                number
+                for number in new
+                if turns.labels[number] == now and not turns.waits_for[number] & ~done
+            ]:
+                if now == FREE:
+                    ready = _next_by_hand(operations, ready, made)
                 done |= sum(1 << number for number in ready)
                 made.extend(operations[number] for number in ready)
                 new = [number for number in new if not done >> number & 1]
             if made:
                 yield from _split(made, None if now == FREE else settings[now])
+
+
+def _next_by_hand(
+    operations: tuple[Operation, ...], ready: list[int], made: list[Operation]
+) -> list[int]:
+    """The next of what needs no setting: more of the same if there is any, so that a sheet is cut up before
+    the next is laid out, and parts of one length are cut to it one after another."""
+    titles = {number: _by_hand(operations[number]) for number in ready}
+    same = _by_hand(made[-1]) if made else None
+    title = same if same in titles.values() else min(titles.values())
+    return [next(number for number in ready if titles[number] == title)]
+
+
+def _by_hand(operation: Operation) -> tuple[int, Fraction]:
+    """What batch work without settings belongs to: its kind in the order of work, and the size it makes."""
+    kind = operation.kind
+    to_size = kind in (OperationKind.RIP, OperationKind.CROSSCUT)
+    return _KINDS.index(kind), (operation.makes or Fraction(0)) if to_size else Fraction(0)
 
 
 def _numbers(bits: int) -> list[int]:
@@ -210,9 +230,9 @@ def _numbers(bits: int) -> list[int]:
 
 
 def _split(made: list[Operation], setting: Setting | None) -> Iterator[Batch]:
-    """One batch a setting; work without settings goes by its kind."""
+    """One batch a setting; work without settings goes by its kind, and cuts to size by the size."""
     if setting is not None:
         yield Batch(setting, tuple(made))
         return
-    for _, some in groupby(made, key=lambda operation: operation.kind):
+    for _, some in groupby(made, key=_by_hand):
         yield Batch(None, tuple(some))

@@ -1,8 +1,8 @@
-"""Which pieces of a sheet plan are more than one person carries to the table saw, and what they weigh."""
+"""Which pieces of the sheets are more than one person carries to the table saw, and what they weigh."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -11,7 +11,7 @@ from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import show
 from ...lengths.quantities import weighed
-from ...planner.plan import PieceRole, Plan, Purpose
+from ..operations import Machine, Operation
 
 LIGHT = Fraction(1, 2)
 """A long piece of no more than this share of the weight limit is carried alone without a word: a long filler
@@ -28,23 +28,28 @@ class CarriedLift:
     length: Fraction
 
 
-def lifts(project: Project, material: str, plan: Plan) -> Iterator[CarriedLift]:
-    """Every piece of a material that is carried to the table saw, whole sheets among them."""
+def lifts(project: Project, material: str, operations: Iterable[Operation]) -> Iterator[CarriedLift]:
+    """Every piece of a material that is carried to the table saw, whole sheets among them: what its first cut
+    there finds, once the hand-held saw has done with it."""
     good = project.job.sheets[material]
     each = per_square_inch(good.weight) if good.weight else None
-    for sheet in plan.sheets:
-        for piece in sheet.root.walk():
-            goes = piece.role in (PieceRole.SHEET, PieceRole.CARRIED)
-            if goes and piece.cuts and piece.cuts[0].purpose is not Purpose.CARRY:
-                pounds = None if each is None else each * piece.area
-                yield CarriedLift(sheet.number, pounds, max(piece.length, piece.width))
+    cuts = {one.key: one for one in operations if one.kind.cuts_up_a_sheet}
+    for cut in cuts.values():
+        sheet_of, _, number = cut.piece.rpartition(" ")
+        before = (cuts[key].setting.machine for key in cut.after if key in cuts)
+        at_saw = cut.setting.machine is Machine.TABLE_SAW
+        if sheet_of == material and at_saw and Machine.TABLE_SAW not in before:
+            length, width, _ = cut.size
+            yield CarriedLift(int(number), None if each is None else each * length * width, max(length, width))
 
 
-def lifts_for_two(project: Project, material: str, plan: Plan) -> Iterator[Finding]:
+def lifts_for_two(
+    project: Project, material: str, operations: Iterable[Operation]
+) -> Iterator[Finding]:
     """What is too heavy for one person, and what is too long and not light: one finding for each."""
     carry, job = project.job.shop.carry, project.job
     name = job.sheets[material].name
-    all_of_them = list(lifts(project, material, plan))
+    all_of_them = list(lifts(project, material, operations))
     heavy = [one for one in all_of_them if one.pounds is not None and one.pounds > carry.weight]
     if heavy:
         most = weighed(max(one.pounds for one in heavy if one.pounds is not None), job.unit)

@@ -1,0 +1,99 @@
+"""Whether the steps as printed say what is to be done: read back with a reader of its own.
+
+A length is printed to the nearest mark of the rule, with `~` where that is not exact.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from casewright.workshop.operations import Guide, Machine, Operation, OperationKind
+from casewright.workshop.order.batches import Batch
+from oracles.cut_by_cut import Fault
+
+LENGTH = re.compile(r"(~?)(?:(\d+) )?(\d+)(?:/(\d+)|(?:\.(\d+)))?(?: mm|\")")
+MILLIMETRE = Fraction(5, 127)
+NARROW = 6
+GUIDES = {Guide.FENCE: "Fence", Guide.STOP: "Stop on the sled", Guide.STRAIGHTEDGE: "Straightedge"}
+
+
+def lengths_in(text: str) -> list[tuple[Fraction, bool]]:
+    """Every length of a line in inches, and whether it says that it is rounded."""
+    found = []
+    for match in LENGTH.finditer(text):
+        about, whole, number, below, tenths = match.groups()
+        value = Fraction(int(whole or 0)) + Fraction(int(number), int(below or 1))
+        if tenths:
+            value += Fraction(int(tenths), 10 ** len(tenths))
+        found.append((value * MILLIMETRE if match.group().endswith("mm") else value, bool(about)))
+    return found
+
+
+def misprints(
+    printed: Sequence[Mapping[str, Any]], batches: Sequence[Batch], step: Fraction
+) -> Iterator[Fault]:
+    """What the printed cuts say otherwise than they are; `step` is between two marks of the rule."""
+    if [text["key"] for text in printed] != [batch.key for batch in batches]:
+        yield Fault("words", "batches", "the batches printed are others")
+        return
+    for text, batch in zip(printed, batches, strict=True):
+        operations = [one for one in batch.operations if one.kind.cuts_up_a_sheet]
+        if operations:
+            yield from _of_batch(text, batch, step)
+            for said, operation in zip(text["steps"], batch.operations, strict=True):
+                if operation.kind.cuts_up_a_sheet:
+                    yield from _of_cut(said, operation, step)
+
+
+def _of_batch(text: Mapping[str, Any], batch: Batch, step: Fraction) -> Iterator[Fault]:
+    first = batch.operations[0]
+    setting = first.setting
+    if text["machine"] != setting.machine.value:
+        yield Fault("words", batch.key, f"it says {text['machine']}")
+    line = next((one for one in text["setting"] if one.startswith(GUIDES[setting.guide])), "")
+    if not _says(line, setting.distance, step):
+        yield Fault("words", batch.key, f"{setting.distance} is not in “{line}”")
+    if titled := lengths_in(text["title"]):
+        for operation in batch.operations:
+            if not _is(titled[0], operation.makes or Fraction(0), step):
+                yield Fault("words", operation.key, f"“{text['title']}” is not what it makes, {operation.makes}")
+    if setting.machine is not Machine.TABLE_SAW:
+        return
+    if text["fence"] is None or abs(text["fence"] - setting.distance) > Fraction(1, 10**9):
+        yield Fault("words", batch.key, f"fence {text['fence']} is not {setting.distance}")
+    cautions = " ".join(text["cautions"])
+    if "guard on" not in cautions:
+        yield Fault("guard", batch.key, "a through cut keeps its guard on, and nothing says so")
+    if setting.guide is Guide.FENCE and setting.distance < NARROW and "push" not in cautions:
+        yield Fault("guard", batch.key, f"{setting.distance} at the fence is for a push stick")
+
+
+def _of_cut(said: Mapping[str, Any], operation: Operation, step: Fraction) -> Iterator[Fault]:
+    if (said["key"], said["piece"], tuple(said["parts"])) != (operation.key, operation.piece, operation.parts):
+        yield Fault("words", operation.key, f"it names {said['piece']} and {said['parts']}")
+    sizes = lengths_in(said["size"])
+    if len(sizes) != 2 or not all(map(lambda one, is_: _is(one, is_, step), sizes, operation.size[:2])):
+        yield Fault("words", operation.key, f"“{said['size']}” is not its size")
+    hold, edge = said["hold"], operation.hold.against
+    if operation.kind is OperationKind.TRIM and operation.setting.machine is Machine.HAND_SAW:
+        across = operation.size[1] if operation.hold.lengthwise else operation.size[0]
+        amount = across - (operation.makes or Fraction(0))
+        right = f"off the {edge}" in hold and _says(hold, amount, step)
+    else:
+        right = hold.startswith(f"{edge.capitalize()} against the {operation.setting.guide.value}")
+        right = right and _says(hold.partition("keep")[2], operation.makes or Fraction(0), step)
+    if not right:
+        yield Fault("words", operation.key, f"“{hold}” is not how it is cut")
+
+
+def _says(text: str, length: Fraction, step: Fraction) -> bool:
+    found = lengths_in(text)
+    return bool(found) and _is(found[0], length, step)
+
+
+def _is(printed: tuple[Fraction, bool], length: Fraction, step: Fraction) -> bool:
+    value, about = printed
+    return abs(value - length) <= step / 2 and about == (value != length)
