@@ -65,8 +65,8 @@ class Judged:
         )
         heavy = sum(
             lift.pounds is not None and lift.pounds > job.shop.carry.weight
-            for material, plan in self.planned.plans.items()
-            for lift in lifts(self.planned.project, material, plan)
+            for material in self.planned.plans
+            for lift in lifts(self.planned.project, material, self.planned.work.operations)
         )
         bought = bought_in_all(self.planned.purchases)
         figures = (

@@ -9,7 +9,7 @@ Safety and handling rules are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
@@ -45,14 +45,15 @@ class Stock(NamedTuple):
 
 @dataclass
 class ActedOut:
-    """What came of it: the faults, the pieces that lie about at the end, which parts came of which, and the
-    sheets of which something over the limits was carried to the table saw."""
+    """What came of it: the faults, the pieces that lie about at the end, which parts came of which, the
+    sheets of which something over the limits was carried to the table saw, and the cuts for which it is all
+    one from which edge they are measured, as either is as good."""
 
     faults: list[Fault] = field(default_factory=list)
     wood: list[Wood] = field(default_factory=list)
     parts: dict[str, Wood] = field(default_factory=dict)
     lifted: set[str] = field(default_factory=set)
-    back_and_forth: int = 0
+    either_way: set[str] = field(default_factory=set)
 
     @property
     def kinds(self) -> set[str]:
@@ -130,10 +131,10 @@ class _Floor:
         by_hand = operation.setting.machine is Machine.HAND_SAW
         self._machine(operation, piece, axis)
         cut = self._as_held(operation, piece, edge, axis)
-        if by_hand:
-            self.done.back_and_forth += piece.at_saw
-        else:
+        if not by_hand:
             self._carried(operation, piece)
+        if piece.owed(edge) == piece.owed(OPPOSITE[edge]):
+            self.done.either_way.add(operation.key)
         rough = self.shop.hand_saw.clean_up if by_hand else Fraction(0)
         kept_rough = rough if operation.kind is OperationKind.CARRY else Fraction(0)
         kerf = self.shop.hand_saw.kerf if by_hand else self.shop.table_saw.kerf
@@ -151,7 +152,7 @@ class _Floor:
             kept.sized[axis] = Sized(operation.setting.machine.value, cut.kept, batch)
         self.done.wood.remove(piece)
         if rest is not None:
-            rest.may_hold = piece.may_hold
+            rest.may_hold = piece.may_hold - set(operation.parts[:1])  # named as they lie: the first is kept
             if operation.kind is OperationKind.TRIM:
                 kept.beside, rest.beside, rest.may_hold = None, None, frozenset()
         for one in (kept, rest):
@@ -175,7 +176,7 @@ class _Floor:
         return min(alike, key=lambda one: (len(one.may_hold), len(one.rough_edges())))
 
     def _as_held(self, operation: Operation, piece: Wood, edge: str, axis: str) -> Cut:
-        """The cut as machine and guide make it: by hand along a line, at the table between fence and blade."""
+        """The cut as the guide makes it: by hand along a line, at the table between fence and blade."""
         setting = operation.setting
         makes = operation.makes or Fraction(0)
         if setting.machine is Machine.HAND_SAW:
@@ -244,13 +245,9 @@ class _Floor:
         named: set[str] = set()
         for finding in self.findings:
             if finding.code == "lift-for-two":
-                name, _, numbers = finding.place.rpartition(", sheet")
-                named |= {
-                    piece
-                    for piece, one in self.stock.items()
-                    if self.project.job.sheets[one.material].name == name.split(", sheets ")[0]
-                    and piece.rsplit(" ", 1)[1] in finding.place.split(" sheet", 1)[1].lstrip("s ").split(", ")
-                }
+                name, numbers = finding.place.replace(", sheets ", ", sheet ").split(", sheet ")
+                goods = [key for key, good in self.project.job.sheets.items() if good.name == name]
+                named |= {f"{key} {number}" for key in goods for number in numbers.split(", ")}
         return named
 
     # Parts
@@ -288,11 +285,8 @@ class _Floor:
             turned = length != width and not self.project.job.sheets[part.material].grain
             ways = [(length, width), (width, length)] if turned else [(length, width)]
             every = (one for way in ways for one in lying.get((part.material, way), ()))
-            here = [one for one in every if part.mark in one.may_hold]
-            # Which of two equal pieces is which is for the maker to choose: the one cut on a setting for a
-            # part that has to match another.
-            found[part.mark] = sorted(here, key=lambda one: -len(one.sized))
-        return dict(sorted(found.items(), key=lambda entry: not self.project.parts[entry[0]].match))
+            found[part.mark] = [one for one in every if part.mark in one.may_hold]
+        return found
 
     def _matched(self) -> None:
         """Parts of a match group have each size from one setting of one machine, or a finding says so."""
@@ -303,7 +297,9 @@ class _Floor:
                 continue
             for axis in (ALONG, ACROSS):
                 made = piece.sized.get(axis)
-                ways.setdefault((group, piece.across(axis)), set()).add(made and (made.machine, made.distance))
+                ways.setdefault((group, piece.across(axis)), set()).add(
+                    made and (made.machine, made.distance)
+                )
         for (group, size), made_by in ways.items():
             if len(made_by) > 1 and not self._split_is_said(group):
                 self.fault("match", group, f"{size} comes of {len(made_by)} settings, and nothing says so")
@@ -329,9 +325,3 @@ def _shared_out(candidates: Mapping[str, Sequence[Wood]]) -> dict[str, Wood]:
     for mark in candidates:
         placed(mark, set())
     return {mark: wood[piece] for piece, mark in holder.items()}
-
-
-def cuts(batches: Sequence[Batch]) -> Iterator[Operation]:
-    """Every cut that cuts up a sheet, in its order."""
-    for batch in batches:
-        yield from (one for one in batch.operations if one.kind.cuts_up_a_sheet)

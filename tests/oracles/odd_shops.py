@@ -17,7 +17,8 @@ def odd_job(seed: int) -> Job:
     """One or two cases; the same seed gives the same job."""
     chance = Random(seed)
     made = Construction(
-        top=chance.choice((TopKind.STRETCHERS, TopKind.DADO)), toe=chance.choice((ToeKind.NONE, ToeKind.PLINTH))
+        top=chance.choice((TopKind.STRETCHERS, TopKind.DADO)),
+        toe=chance.choice((ToeKind.NONE, ToeKind.PLINTH)),
     )
     kind = chance.choice((CaseKind.BASE, CaseKind.TALL))
     high = chance.choice((F(69, 2), F(30)) if kind is CaseKind.BASE else (F(84), F(279, 4)))

@@ -59,7 +59,9 @@ def _of_batch(text: Mapping[str, Any], batch: Batch, step: Fraction) -> Iterator
     if titled := lengths_in(text["title"]):
         for operation in batch.operations:
             if not _is(titled[0], operation.makes or Fraction(0), step):
-                yield Fault("words", operation.key, f"“{text['title']}” is not what it makes, {operation.makes}")
+                yield Fault(
+                    "words", operation.key, f"“{text['title']}” is not what it makes, {operation.makes}"
+                )
     if setting.machine is not Machine.TABLE_SAW:
         return
     if text["fence"] is None or abs(text["fence"] - setting.distance) > Fraction(1, 10**9):
@@ -72,7 +74,11 @@ def _of_batch(text: Mapping[str, Any], batch: Batch, step: Fraction) -> Iterator
 
 
 def _of_cut(said: Mapping[str, Any], operation: Operation, step: Fraction) -> Iterator[Fault]:
-    if (said["key"], said["piece"], tuple(said["parts"])) != (operation.key, operation.piece, operation.parts):
+    if (said["key"], said["piece"], tuple(said["parts"])) != (
+        operation.key,
+        operation.piece,
+        operation.parts,
+    ):
         yield Fault("words", operation.key, f"it names {said['piece']} and {said['parts']}")
     sizes = lengths_in(said["size"])
     if len(sizes) != 2 or not all(map(lambda one, is_: _is(one, is_, step), sizes, operation.size[:2])):

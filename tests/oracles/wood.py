@@ -76,7 +76,10 @@ class Cut(NamedTuple):
     edge: str
     kept: Fraction
     kerf: Fraction
-    owed: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0))  # on the new edges: of what is kept, of the rest
+    owed: tuple[Fraction, Fraction] = (
+        Fraction(0),
+        Fraction(0),
+    )  # on the new edges: of what is kept, of the rest
 
 
 def parted(piece: Wood, cut: Cut) -> tuple[Wood, Wood | None]:

@@ -8,6 +8,7 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casewright.planner.engine import MaxIterations
 from casewright.planner.first_phase.hand_cuts import add_hand_cuts
 from casewright.planner.first_phase.strip_fill import fill_strips
 from casewright.planner.layout.cut_draft import draft_of, layout_fits
@@ -27,9 +28,9 @@ from casewright.planner.layout.layout_tree import (
 )
 from casewright.planner.layout.leftovers import worth_of_leftover
 from casewright.planner.layout.score import Scorer, job_totals
-from casewright.planner.plan import PieceRole
+from casewright.planner.plan import PieceRole, Purpose
 from casewright.planner.plan_wording import plan_text
-from casewright.planner.problem import Item, Limits, Problem, Saw, SawKind, Trim
+from casewright.planner.problem import Bin, Item, Limits, Problem, Saw, SawKind, Trim
 from casewright.planner.second_phase.reshape import neighbour_layouts
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
@@ -191,6 +192,41 @@ def test_a_rip_beyond_the_fence_is_said() -> None:
     assert beyond_reach(small_job(), plan.sheets) == ()
 
 
+def beyond_the_fence(length: F) -> Problem:
+    """Two parts in a row, longer than the fence reaches, where the hand saw takes more than the table saw."""
+    thick = Saw("hand saw", SawKind.HAND_SAW, F(1, 4), clean_up=F(1, 2))
+    items = (Item("shelf", length, F(19), count=2), Item("strip", F(12), F(19)))
+    return small_job(items=items, table_saw=replace(TABLE_SAW, reach=F(20)), hand_saw=thick)
+
+
+def test_a_cut_by_hand_between_parts_takes_its_own_kerf_and_its_edge_is_cut_again() -> None:
+    problem = beyond_the_fence(F(36))
+    grid = grid_of(problem)
+    layout = SheetLayout(0, Stack(True, (Leaf(0), Leaf(0), Leaf(1))))
+    root = draft_of(problem, grid, layout)
+    low = grid.bins[0].zones.left
+    lengths = [cut.setting for cut in root.cuts if cut.purpose is Purpose.SIZE]
+    assert lengths == [12 * 8, 36 * 8, 36 * 8], "what the fence reaches comes first"
+    by_hand, again, last = root.cuts[-3:]
+    assert by_hand.tool == last.tool == problem.hand_saw
+    assert (again.purpose, again.setting) == (Purpose.TRIM, 4)
+    assert by_hand.at == low + 96 + 1 + 288
+    assert last.at == by_hand.at + 2 + 4 + 288
+    plan = solve(problem)
+    assert verify(problem, plan) == () and not plan.findings
+
+
+def test_no_room_for_a_cut_by_hand_between_parts_is_said() -> None:
+    """Two parts that fill a sheet to the table saw's kerf, which no fence here reaches."""
+    usable = SHEET.length - SHEET.trim.left - SHEET.trim.right
+    problem = beyond_the_fence((usable - TABLE_SAW.kerf) / 2)
+    problem = replace(problem, items=problem.items[:1])
+    row = sheet_plan(problem, grid_of(problem), SheetLayout(0, Stack(True, (Leaf(0), Leaf(0)))), 1)
+    (finding,) = beyond_reach(problem, [row])
+    assert finding.code == "fence-reach" and "no room for the kerf" in finding.text
+    assert beyond_reach(replace(problem, hand_saw=None), [row]) == ()
+
+
 def test_the_first_plan_fills_strips_of_falling_width() -> None:
     grid = grid_of(small_job())
     layouts, missing = fill_strips(grid, [4, 2, 4, 4], False)
@@ -217,3 +253,15 @@ def test_two_tools_may_have_two_kerfs() -> None:
     plan = solve(problem)
     assert verify(problem, plan) == ()
     assert {cut.kerf for sheet in plan.sheets for cut in sheet.cuts} == {F(1, 4), F(1, 8)}
+
+
+def test_a_thin_hand_cut_makes_no_room_that_the_proof_does_not_know() -> None:
+    """A track's kerf is thinner than the table saw's, with no clean-up: two halves that fit a sheet only so
+    were one sheet fewer than was "proved" to be needed."""
+    track = replace(HAND_SAW, kerf=F(0), clean_up=F(0))
+    half = Item("half", F(48), F(47))
+    sheet = Bin("birch", F(96), F(48), price=F(60), weight_per_area=F(70, 96 * 48))
+    problem = Problem((replace(half, count=2),), (sheet,), TABLE_SAW, track, Limits(F(45), F(64)))
+    plan = solve(problem, MaxIterations(300))
+    assert verify(problem, plan) == ()
+    assert plan.bound <= plan.figures.money and len(plan.sheets) == 2

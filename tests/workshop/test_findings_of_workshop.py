@@ -12,8 +12,6 @@ from casewright.casework.job import BottomJoint, Construction, TopKind
 from casewright.casework.parts.weights import per_square_inch
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
-from casewright.planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, Purpose, SheetPlan
-from casewright.planner.problem import Direction, Edge
 from casewright.shop.machines import Shop
 from casewright.workshop.assembly.joining import no_screw_findings
 from casewright.workshop.channels.tooling import choose_tools
@@ -88,11 +86,10 @@ def carried(length: F, pounds: F) -> Provoke:
     sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], weight=weight)}
     project = draw_up(replace(sample, sheets=sheets, shop=SHOP))
     width = pounds / (per_square_inch(weight) * length)
-    cut = Cut(2, "table saw", Direction.RIP, F(1), F(1, 8), F(1), Edge.NEAR, Purpose.SIZE)
-    piece = Piece(F(0), F(0), length, width, PieceRole.CARRIED, cuts=(cut,))
-    figures = Figures(1, F(0), F(0), F(0), 1, 1, 0, F(1))
-    plan = Plan((SheetPlan(3, "ply", piece),), F(0), 0, PlanStatus.OPEN, figures)
-    return lambda: lifts_for_two(project, "ply", plan)
+    cut = replace(
+        step(Machine.TABLE_SAW), key="ply 3 cut 1", piece="ply 3", size=(length, width, PLY), after=()
+    )
+    return lambda: lifts_for_two(project, "ply", [cut])
 
 
 CARRY = SHOP.carry

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 from functools import cache
 
@@ -178,3 +179,26 @@ def test_work_that_waits_for_itself_is_refused() -> None:
 def test_the_same_work_gives_the_same_order() -> None:
     work = tuple(operation(f"{n}", Machine.TABLE_SAW, BLADE, n % 7, (f"{n - 3}",)) for n in range(30))
     assert order(work) == order(work)
+
+
+def by_hand(key: str, kind: OperationKind, makes: int, after: tuple[str, ...] = ()) -> Operation:
+    plain = operation(key, Machine.HAND_SAW, BLADE, 0, after)
+    return replace(plain, kind=kind, makes=F(makes))
+
+
+def test_by_hand_a_sheet_is_cut_up_before_the_next_and_equal_lengths_follow_each_other() -> None:
+    """The title of a batch names one length, so that all of its cuts are to that length."""
+    work = (
+        by_hand("sheet 1 cut 1", OperationKind.CARRY, 60),
+        by_hand("sheet 1 cut 2", OperationKind.CARRY, 30, ("sheet 1 cut 1",)),
+        by_hand("left", OperationKind.CROSSCUT, 50, ("sheet 1 cut 2",)),
+        by_hand("sheet 2 cut 1", OperationKind.CARRY, 60),
+        by_hand("shelf", OperationKind.CROSSCUT, 40, ("sheet 2 cut 1",)),
+        by_hand("right", OperationKind.CROSSCUT, 50, ("sheet 2 cut 1",)),
+    )
+    batches = [[each.key for each in batch.operations] for batch in order(work).batches]
+    assert batches == [
+        ["sheet 1 cut 1", "sheet 1 cut 2", "sheet 2 cut 1"],
+        ["shelf"],
+        ["left", "right"],
+    ]

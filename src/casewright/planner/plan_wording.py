@@ -96,15 +96,20 @@ def split_group(group: str, sides: Collection[str]) -> Finding:
     )
 
 
-def fence_too_short(place: str, setting: Fraction, reach: Fraction, other_side: Fraction) -> Finding:
-    """A rip wider than the fence reaches; `other_side` is the width on the far side of the blade."""
-    fix = "Rip it by hand along a straightedge."
+def fence_too_short(place: str, cut: Cut, reach: Fraction, other_side: Fraction, by_hand: bool) -> Finding:
+    """A cut wider than the fence reaches; `other_side` is the width on the far side of the blade, `by_hand`
+    whether there is a hand-held saw, for which there is no room between the parts."""
+    kind = cut.direction.value
+    fix = f"{kind.capitalize()} it by hand along a straightedge."
     if 0 < other_side <= reach:
         fix = (
             f"Turn the piece around and set the fence to {length_text(other_side)} from its far edge, "
-            "or rip it by hand."
+            f"or {kind} it by hand."
         )
-    text = f"A rip at {length_text(setting)} is beyond the fence, which reaches {length_text(reach)}."
+    text = f"A {kind} at {length_text(cut.setting)} is beyond the fence, which reaches {length_text(reach)}."
+    if by_hand:
+        text += " Between the parts there is no room for the kerf and clean-up of a cut by hand."
+        fix += " Measure the part beside it before you cut on."
     return Finding("fence-reach", place, text, fix, Weight.WARN)
 
 

@@ -28,7 +28,7 @@ from ..layout.layout_tree import (
 def shorten_room(grid: IntegerGrid, room: Room, along_x: bool, cuts: int) -> Room:
     """The room less what so many hand cuts across it (along it, if not `along_x`) take beyond a table saw's
     kerf."""
-    lost = cuts * (grid.hand_kerf + 2 * grid.clean_up - grid.kerf)
+    lost = cuts * max(0, grid.hand_kerf + 2 * grid.clean_up - grid.kerf)
     if along_x:
         return replace(room, length=max(1, room.length - lost))
     return replace(room, width=max(1, room.width - lost))

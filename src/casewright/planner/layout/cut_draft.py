@@ -79,7 +79,8 @@ def hand_extent(node: HandNode, grid: IntegerGrid, zones: EdgeZones) -> tuple[in
         x, y = node_extent(node.node, grid)
         return x + zones.left + zones.right, y + zones.near + zones.far
     sizes = [hand_extent(child, grid, zone) for child, zone in _hand_children(node, grid, zones)]
-    kerfs = (len(sizes) - 1) * grid.hand_kerf
+    # A cut between pieces counts for no less than the table saw's, as in what is proved of the sheets.
+    kerfs = (len(sizes) - 1) * max(grid.hand_kerf, grid.kerf - 2 * grid.clean_up)
     if node.along_x:
         return sum(size[0] for size in sizes) + kerfs, max(size[1] for size in sizes)
     return max(size[0] for size in sizes), sum(size[1] for size in sizes) + kerfs
@@ -135,7 +136,8 @@ class _Emitter:
             if sizes == [total]:
                 self.at_table(node.children[0], piece, zones)  # one child, no cut
                 return
-            pieces = self._series(piece, node.along_x, low, sizes)
+            high = zones.right if node.along_x else zones.far
+            pieces = self._series(piece, node.along_x, low, sizes, high)
             begun = replace(zones, left=0) if node.along_x else replace(zones, near=0)
             rest = replace(begun, right=0) if node.along_x else replace(begun, far=0)
             for place, (child, part) in enumerate(zip(node.children, pieces, strict=True), 1):
@@ -153,36 +155,57 @@ class _Emitter:
         # Cut first the way that leaves the larger squares of area: one large leftover is worth more than two
         # small ones.
         if over_y == 0 or (over_x > 0 and across_first >= along_first):
-            (part,) = self._series(piece, True, zones.left, [x])
+            (part,) = self._series(piece, True, zones.left, [x], zones.right)
             self._free(leaf, part, replace(zones, left=0, right=0))
         else:
-            (part,) = self._series(piece, False, zones.near, [y])
+            (part,) = self._series(piece, False, zones.near, [y], zones.far)
             self._free(leaf, part, replace(zones, near=0, far=0))
 
-    def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int]) -> list[Draft]:
-        """Cut pieces of these sizes off `piece`, one after another, and return them."""
+    def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int], high: int) -> list[Draft]:
+        """Cut pieces of these sizes off `piece`, one after another, and return them. The edges lose `low` and
+        `high`."""
         total = piece.length if along_x else piece.width
         kerf = self.grid.kerf
-        direction = Direction.CROSSCUT if along_x else Direction.RIP
-        edge = Edge.LEFT if along_x else Edge.NEAR
         start = piece.x if along_x else piece.y
         saw = self.problem.table_saw
         sizes, back = self._far_last(sizes)
-        if low:
-            tool = self._saw_for(total - low)  # what is kept lies against the fence
-            lost = kerf if tool is saw else self.grid.hand_kerf
-            piece.cuts.append(DraftCut(tool, direction, start + low - lost, low, edge, Purpose.TRIM))
-            if low > lost:
-                self._child(piece, along_x, 0, low - lost, PieceRole.WASTE)
+        spare = total - low - sum(sizes) - (len(sizes) - 1) * kerf - high
+        by_hand = self._room_for_far(sizes, spare)
+        self._trim(piece, along_x, 0, low)
         at, kept = low, []
         for place, size in enumerate(sizes, 1):
+            last = place == len(sizes)
             kept.append(self._child(piece, along_x, at, size, _part_role(piece)))
-            tool = self._saw_for(size) if place == len(sizes) else saw
+            tool = self._saw_for(size) if last or by_hand else saw
             if at + size < total:
+                direction, edge = _cut_from(along_x)
                 piece.cuts.append(DraftCut(tool, direction, start + at + size, size, edge, Purpose.SIZE))
             at += size + (kerf if tool is saw else self.grid.hand_kerf)
+            if tool is not saw and not last:
+                self._trim(piece, along_x, at, self.grid.clean_up)
+                at += self.grid.clean_up
         self._leftover(piece, along_x, at, total - at)
         return [kept[place] for place in back]
+
+    def _trim(self, piece: Draft, along_x: bool, at: int, amount: int) -> None:
+        """Take so much off what is left of `piece` from `at` on."""
+        if not amount:
+            return
+        left = (piece.length if along_x else piece.width) - at - amount
+        tool = self._saw_for(left)  # what is kept lies against the fence
+        kerf = self.grid.kerf if tool is self.problem.table_saw else self.grid.hand_kerf
+        direction, edge = _cut_from(along_x)
+        line = (piece.x if along_x else piece.y) + at + amount - kerf
+        piece.cuts.append(DraftCut(tool, direction, line, amount, edge, Purpose.TRIM))
+        if amount > kerf:
+            self._child(piece, along_x, at, amount - kerf, PieceRole.WASTE)
+
+    def _room_for_far(self, sizes: list[int], spare: int) -> bool:
+        """Whether there is room for what hand cuts between pieces beyond the fence take: their own kerf, and
+        the clean-up of the edge they leave to the next."""
+        between = sum(map(self._beyond_fence, sizes[:-1]))
+        lost = max(0, self.grid.hand_kerf - self.grid.kerf + self.grid.clean_up)
+        return between * lost <= spare
 
     def _saw_for(self, size: int) -> Saw:
         """The saw for a piece of this size with nothing but waste beyond the cut: the hand-held one, along
@@ -194,12 +217,9 @@ class _Emitter:
         return self.grid.reach is not None and size > self.grid.reach
 
     def _far_last(self, sizes: list[int]) -> tuple[list[int], list[int]]:
-        """The sizes with one that the fence does not reach put last, so that no part comes to lie against the
-        edge the hand saw leaves; and where each of them went."""
-        order = list(range(len(sizes)))
-        far = next((place for place in order[:-1] if self._beyond_fence(sizes[place])), None)
-        if far is not None and not self._beyond_fence(sizes[-1]):
-            order.append(order.pop(far))
+        """The sizes with those that the fence does not reach put last, so that few come to lie against
+        an edge the hand saw leaves; and where each of them went."""
+        order = sorted(range(len(sizes)), key=lambda place: self._beyond_fence(sizes[place]))
         return [sizes[place] for place in order], [order.index(place) for place in range(len(sizes))]
 
     def by_hand(self, node: HandNode, piece: Draft, zones: EdgeZones) -> None:
@@ -214,8 +234,7 @@ class _Emitter:
         along_x = node.along_x
         axis = 0 if along_x else 1
         total = piece.length if along_x else piece.width
-        direction = Direction.CROSSCUT if along_x else Direction.RIP
-        edge = Edge.LEFT if along_x else Edge.NEAR
+        direction, edge = _cut_from(along_x)
         start = piece.x if along_x else piece.y
         if len(node.children) == 1 and hand_extent(node.children[0], self.grid, zones)[axis] >= total:
             self.by_hand(node.children[0], piece, zones)  # it takes all there is: no cut
@@ -246,6 +265,11 @@ class _Emitter:
             child = Draft(piece.x, piece.y + at, piece.length, size, role)
         piece.children.append(child)
         return child
+
+
+def _cut_from(along_x: bool) -> tuple[Direction, Edge]:
+    """How a cut across this axis runs, and the edge it is measured from."""
+    return (Direction.CROSSCUT, Edge.LEFT) if along_x else (Direction.RIP, Edge.NEAR)
 
 
 def _part_role(parent: Draft) -> PieceRole:

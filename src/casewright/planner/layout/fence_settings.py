@@ -66,11 +66,13 @@ def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
 
 
 def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
-    """A finding for every sheet with a rip that is left to the table saw though its fence does not reach."""
+    """A finding for every sheet with a cut that is left to the table saw though its fence does not reach: a
+    rip, or a crosscut that the hand-held saw would make if there were room for it."""
     saw = problem.table_saw
     reach = saw.reach
     if reach is None:
         return ()
+    by_hand = problem.hand_saw is not None
     found = []
     for sheet in sheets:
         far = [
@@ -78,12 +80,14 @@ def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
             for piece in sheet.root.walk()
             for cut in piece.cuts
             if cut.tool == saw.name
-            and cut.direction is Direction.RIP
+            and (cut.direction is Direction.RIP or by_hand)
             and cut.purpose is Purpose.SIZE
             and cut.setting > reach
         ]
         if far:
             cut, piece = max(far, key=lambda entry: entry[0].setting)
-            other = piece.y + piece.width - cut.at - cut.kerf
-            found.append(fence_too_short(f"sheet {sheet.number}", cut.setting, reach, other))
+            rip = cut.direction is Direction.RIP
+            end = piece.y + piece.width if rip else piece.x + piece.length
+            other = end - cut.at - cut.kerf
+            found.append(fence_too_short(f"sheet {sheet.number}", cut, reach, other, by_hand))
     return tuple(found)

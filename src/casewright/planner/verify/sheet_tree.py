@@ -89,7 +89,8 @@ def _setting(piece: Piece, order: int, where: str) -> Iterator[Finding]:
     if cut.reference is not lower:
         yield Finding("setting", where, f"Cut {order} is measured from its {cut.reference.value} edge.")
     elif cut.purpose is Purpose.TRIM:
-        if cut.at + cut.kerf - low != cut.setting:
+        before = (one.at + one.kerf for one in piece.cuts if one.order < order)
+        if cut.at + cut.kerf - max(before, default=low) != cut.setting:
             yield Finding("setting", where, f"Trim cut {order} does not take off its setting, {cut.setting}.")
     else:
         spans = [_span(child, cut.direction) for child in piece.children]

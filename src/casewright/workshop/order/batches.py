@@ -201,9 +201,7 @@ def _run(
                 yield from _split(made, None if now == FREE else settings[now])
 
 
-def _next_by_hand(
-    operations: tuple[Operation, ...], ready: list[int], made: list[Operation]
-) -> list[int]:
+def _next_by_hand(operations: tuple[Operation, ...], ready: list[int], made: list[Operation]) -> list[int]:
     """The next of what needs no setting: more of the same if there is any, so that a sheet is cut up before
     the next is laid out, and parts of one length are cut to it one after another."""
     titles = {number: _by_hand(operations[number]) for number in ready}

@@ -40,12 +40,12 @@ def lifts(project: Project, material: str, operations: Iterable[Operation]) -> I
         at_saw = cut.setting.machine is Machine.TABLE_SAW
         if sheet_of == material and at_saw and Machine.TABLE_SAW not in before:
             length, width, _ = cut.size
-            yield CarriedLift(int(number), None if each is None else each * length * width, max(length, width))
+            yield CarriedLift(
+                int(number), None if each is None else each * length * width, max(length, width)
+            )
 
 
-def lifts_for_two(
-    project: Project, material: str, operations: Iterable[Operation]
-) -> Iterator[Finding]:
+def lifts_for_two(project: Project, material: str, operations: Iterable[Operation]) -> Iterator[Finding]:
     """What is too heavy for one person, and what is too long and not light: one finding for each."""
     carry, job = project.job.shop.carry, project.job
     name = job.sheets[material].name
