@@ -68,7 +68,7 @@ def no_room() -> Provoke:
 NAME = planned().plan_name
 SOUND = on_shelf(kept())
 ROWS = [
-    Row("plan-unreadable", "alcove.plan.json", "no sheet plan", "again", on_shelf("{"), SOUND),
+    Row("plan-unreadable", "alcove.plan.json", "no sheet plan", "Move it away", on_shelf("{"), SOUND),
     Row("plan-unreadable", "alcove.plan.json", "changed by hand", "copy", on_shelf(renumbered()), SOUND),
     Row("plan-unreadable", "alcove.plan.json", "newer version", "Update", on_shelf(changed(layout=2)), SOUND),
     Row(

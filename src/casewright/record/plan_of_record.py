@@ -26,6 +26,8 @@ LAYOUT = 1
 
 NAME_LENGTH = 6
 
+ANEW = "Move it away and plan anew, or use a copy that was not changed."
+
 
 @dataclass(frozen=True)
 class PlanOfRecord:
@@ -100,11 +102,11 @@ def record_from_plain(plain: Any, where: str) -> PlanOfRecord:
         plans = issued_from_plain({"revision": 0, "plans": header.exact}).plans
     except (ValidationError, RecordError) as fault:
         text = "holds no sheet plan that casewright can read."
-        raise _refused(where, text, "Plan again, or use a copy that was not changed.") from fault
+        raise _refused(where, text, ANEW) from fault
     record = PlanOfRecord(header.job, header.revision, header.seed, header.seconds, header.problems, plans)
     if record.name != header.plan:
         text = f"was changed by hand: it is not plan {header.plan} as it was made."
-        raise _refused(where, text, "Plan again, or use a copy that was not changed.")
+        raise _refused(where, text, ANEW)
     return record
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import suppress
+from os import getpid, link
 from pathlib import Path
 
 from ...errors import CasewrightError
@@ -16,8 +17,7 @@ def write_whole(name: str, content: bytes, *, over: bool = True, fix: str = "cho
     """
     try:
         if not over:
-            with Path(name).open("xb") as file:
-                file.write(content)
+            _create(Path(name), content)
             return
         target = Path(name).resolve()
         if target.exists() and not target.is_file():  # a pipe or a printer is written to, not replaced
@@ -31,6 +31,24 @@ def write_whole(name: str, content: bytes, *, over: bool = True, fix: str = "cho
     except (OSError, ValueError) as fault:
         why = fault.strerror if isinstance(fault, OSError) else "this is not a valid file name"
         raise CasewrightError(f"{name or 'a file with no name'} cannot be written: {why}; {fix}.") from None
+
+
+def _create(target: Path, content: bytes) -> None:
+    """Make a file that is not there: whole at once, where the folder's disk can link files."""
+    if target.exists():
+        raise FileExistsError(target)
+    half = target.with_name(f".{target.name}.{getpid()}.half")
+    try:
+        half.write_bytes(content)
+        link(half, target)
+    except FileExistsError:
+        raise
+    except OSError:
+        with target.open("xb") as file:
+            file.write(content)
+    finally:
+        with suppress(OSError):
+            half.unlink(missing_ok=True)
 
 
 def _replace(target: Path, content: bytes) -> None:

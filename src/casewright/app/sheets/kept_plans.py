@@ -36,7 +36,7 @@ class StoreShelf:
         plans = renumber_sheets(planned.plans, earlier)
         return planned.worked.with_plan(plans, planned.made.seconds, planned.made.seed)
 
-    def keep(self, planned: PlannedJob) -> None:
+    def keep(self, planned: PlannedJob, *, first: bool) -> None:
         payload = json.dumps(record_to_plain(plan_record_of(planned)))
         add_plan(self.saved.file, self.job, planned.plan_name, payload, self.saved.clock())
 

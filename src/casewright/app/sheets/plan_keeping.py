@@ -16,7 +16,7 @@ from ...casework.project import Project
 from ...errors import CasewrightError, JobError, RecordError
 from ...findings import Finding
 from ...planner.again import Moves, moves
-from ...planner.plan import Plan, PlanStatus
+from ...planner.plan import Piece, Plan, PlanStatus
 from ...record.plan_of_record import PlanOfRecord, record_from_plain
 from ..choices import SECONDS
 from ..jobs.job_plan import Report
@@ -25,6 +25,11 @@ from ..papers.write_whole import write_whole
 from .plan_changes import plans_for_now
 from .plan_file import plan_bytes, plan_record_of
 from .plan_search import carry_over
+
+
+class PlanThere(CasewrightError):
+    """A first plan was not kept, as another was kept while it was looked for."""
+
 
 LARGEST_FILE = 64 * 2**20
 """Bytes of a plan file at most; the plan of 200 cases takes 3 million."""
@@ -59,8 +64,9 @@ class PlanShelf(Protocol):
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         """The job with numbers for its sheets under which the shop has cut no other sheet."""
 
-    def keep(self, planned: PlannedJob) -> None:
-        """Keep a plan in place of the one before. Raises CasewrightError where it cannot be kept."""
+    def keep(self, planned: PlannedJob, *, first: bool) -> None:
+        """Keep a plan in place of the one before; the `first` only where there is still none. Raises
+        PlanThere where another came first, CasewrightError where it cannot be kept."""
 
 
 @dataclass(frozen=True)
@@ -94,8 +100,14 @@ class FileShelf:
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
 
-    def keep(self, planned: PlannedJob) -> None:
-        write_whole(self.name, plan_bytes(planned), fix="name another place with --plan FILE")
+    def keep(self, planned: PlannedJob, *, first: bool) -> None:
+        fix = "name another place with --plan FILE"
+        try:
+            write_whole(self.name, plan_bytes(planned), over=not first, fix=fix)
+        except CasewrightError:
+            if first and self.path.exists():
+                raise PlanThere(f"{self.name} was made by another command meanwhile") from None
+            raise
 
 
 @dataclass(frozen=True)
@@ -110,7 +122,7 @@ class NoShelf:
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
 
-    def keep(self, planned: PlannedJob) -> None:
+    def keep(self, planned: PlannedJob, *, first: bool) -> None:
         raise CasewrightError("the job came from standard input, not from a file")
 
 
@@ -179,15 +191,10 @@ def plan_on_record(
     """The job with its plan of record; one is made and kept where there is none.
 
     Raises PlanOutdated where the job has changed since and `choice` does not say what to do, JobError while
-    no parts can be made of the job, RecordError for a plan that cannot be read (unless it is to be made
-    again), PlanError when sheets, saws and rack make no sense together.
+    no parts can be made of the job, RecordError for a file that is no plan of this job, which is never
+    replaced, PlanError when sheets, saws and rack make no sense together.
     """
-    try:
-        found = standing(worked, shelf)
-    except RecordError:
-        if choice is not Choice.AGAIN:
-            raise
-        found = PlanStanding(None)
+    found = standing(worked, shelf)
     planned, record = found.planned(worked), found.record
     if planned is not None and choice is not Choice.AGAIN:
         return RecordedPlan(planned)
@@ -197,17 +204,28 @@ def plan_on_record(
         return _kept(shelf, worked.with_plan(_carried(worked, record)), record)
     before = None if record is None else record.plans
     made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before)
-    return _kept(shelf, made, record)
+    try:
+        return _kept(shelf, made, record)
+    except PlanThere:  # two commands at once: both go by the plan that was kept
+        return plan_on_record(worked, shelf, Choice.ASK, effort, progress)
 
 
 def _same_job(project: Project, record: PlanOfRecord, shelf: PlanShelf) -> None:
-    """Refuse a plan that has hardly a part of this job: it lies beside the wrong file."""
-    planned = {piece.item for plan in record.plans.values() for _, piece in plan.parts()}
-    marks = set(project.parts)
-    if project.job.name != record.job and 2 * len(planned & marks) < len(planned):
+    """Refuse a plan of another name with hardly a part of this job: it lies beside the wrong file."""
+    if project.job.name == record.job:
+        return
+    cut = [piece for plan in record.plans.values() for _, piece in plan.parts()]
+    known = sum(_is_cut_so(project, piece) for piece in cut)
+    if 4 * known < len(cut):
         text = f"is the plan of another job, “{record.job}”."
         fix = "Move it away, or name this job's own plan with --plan FILE."
         raise RecordError((Finding("plan-of-another", shelf.name, text, fix),))
+
+
+def _is_cut_so(project: Project, piece: Piece) -> bool:
+    """Whether the job has a part of this mark and size."""
+    part = project.parts.get(piece.item or "")
+    return part is not None and {*project.dimensions(part)[:2]} == {piece.length, piece.width}
 
 
 def _carried(worked: WorkedJob, record: PlanOfRecord) -> dict[str, Plan]:
@@ -226,26 +244,29 @@ def _kept(shelf: PlanShelf, found: PlannedJob, before: PlanOfRecord | None) -> R
     planned = shelf.numbered(found)
     moved: tuple[str, ...] = ()
     if before is None:
-        made = f"Made plan {planned.plan_name} ({_sheets(planned)})"
+        made = f"Made plan {planned.plan_name} ({_to_buy(planned)})"
     elif planned.plan_name == before.name and plan_record_of(planned).problems == before.problems:
         return RecordedPlan(planned, (f"Plan {before.name} stays: nothing better was found.",))
     else:
         made, moved = f"Plan {planned.plan_name} follows plan {before.name}", _moved(before, planned)
     try:
-        shelf.keep(planned)
+        shelf.keep(planned, first=before is None)
+    except PlanThere:
+        raise
     except CasewrightError as fault:
         return RecordedPlan(planned, (f"{made}. It is not kept: {str(fault).rstrip('.')}.", *moved))
     return RecordedPlan(planned, (f"{made}, kept in {shelf.name}.", *moved))
 
 
-def _sheets(planned: PlannedJob) -> str:
-    sheets = planned.project.job.sheets
-    counted = [(len(plan.sheets), sheets[key].name) for key, plan in planned.made.plans.items()]
-    return ", ".join(f"{count} of {name}" for count, name in counted)
+def _to_buy(planned: PlannedJob) -> str:
+    """The sheets to buy and what comes from the rack, in a phrase."""
+    bought = [f"buy {one.sheets} of {one.name}" for one in planned.purchases if one.sheets]
+    rack = [f"{count} of {name}" for one in planned.purchases for name, count in one.offcuts]
+    return ", ".join([*bought, *(["from the rack " + ", ".join(rack)] if rack else [])])
 
 
 def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
-    """What the new plan gains, and what stands elsewhere on paper now, material by material."""
+    """What the new plan gains or costs, and what of the paper no longer holds, material by material."""
     said: list[str] = []
     for material, plan in planned.made.plans.items():
         if material not in before.plans:
@@ -253,11 +274,13 @@ def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
         name, old = planned.project.job.sheets[material].name, before.plans[material]
         now, then = plan.figures, old.figures
         if now.sheets != then.sheets:
-            said.append(f"{name}: {now.sheets} sheets in place of {then.sheets}.")
+            more = " Planning again may find fewer." if now.sheets > then.sheets else ""
+            said.append(f"{name}: {now.sheets} sheets and rack pieces in place of {then.sheets}.{more}")
         elif moves(old, plan).other_sheet and now.settings < then.settings:
             said.append(f"{name}: {now.settings} fence settings in place of {then.settings}.")
         said += moves_text(name, moves(old, plan))
-    return tuple(said) or ("No part moved.",)
+        said += _paper_text(name, old, plan)
+    return tuple(said) or ("No sheet is cut otherwise.",)
 
 
 def moves_text(name: str, moved: Moves) -> list[str]:
@@ -271,5 +294,22 @@ def moves_text(name: str, moved: Moves) -> list[str]:
     return [f"{name}, {what} ({len(marks)}): {', '.join(marks)}." for what, marks in kinds if marks]
 
 
+def _paper_text(name: str, old: Plan, new: Plan) -> list[str]:
+    """Which sheets of one material are cut otherwise than on paper, and which are cut no more."""
+    was = {sheet.number: sheet for sheet in old.sheets}
+    otherwise = [sheet.number for sheet in new.sheets if was.get(sheet.number) != sheet]
+    unused = sorted(was.keys() - {sheet.number for sheet in new.sheets})
+    said = []
+    if otherwise:
+        said.append(f"{name}: cut otherwise, so print again: {_numbers(otherwise)}.")
+    if unused:
+        said.append(f"{name}: no longer cut: {_numbers(unused)}; the others keep their numbers.")
+    return said
+
+
+def _numbers(numbers: list[int]) -> str:
+    return f"{'sheet' if len(numbers) == 1 else 'sheets'} {', '.join(map(str, numbers))}"
+
+
 def _unreadable(where: str, text: str) -> RecordError:
-    return RecordError((Finding("plan-unreadable", where, text, "Plan again with --again."),))
+    return RecordError((Finding("plan-unreadable", where, text, "Move it away, then plan."),))
