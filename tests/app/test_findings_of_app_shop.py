@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from casewright.app.background import planning
+from casewright.app.background import planning, saving_search
 from casewright.app.background import way_search as searching
 from casewright.app.editing.text_edits import SetEntry
 from casewright.app.fit.fit_as_built import shop_state
@@ -357,6 +357,16 @@ def test_what_stops_a_plan_or_a_search_is_said(
 
         return findings
 
+    def saving(broken: bool) -> Provoke:
+        def findings() -> tuple[Finding, ...]:
+            with monkeypatch.context() as patch:
+                if broken:
+                    patch.setattr(saving_search, "look_for_savings", fails)
+                planned_job = open_job(JOB).planned(0.05)
+                return ended(saving_search.SavingSearch(), lambda waiting: waiting.make(planned_job))
+
+        return findings
+
     def ended(waiting: Any, make: Callable[[Any], None]) -> tuple[Finding, ...]:
         try:
             make(waiting)
@@ -368,3 +378,4 @@ def test_what_stops_a_plan_or_a_search_is_said(
     names, fix = ("the attic is full", "") if ours else ("a bug in casewright", "Try again")
     check(Row("no-plan", "sheets", names, fix, planned(True), planned(False)))
     check(Row("no-search", "repair", names, fix, searched(True), searched(False)))
+    check(Row("no-savings", "sheets", names, fix, saving(True), saving(False)))

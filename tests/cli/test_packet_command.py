@@ -22,6 +22,7 @@ from casewright.app.papers.packet_files import write_packet
 from casewright.cli.main import main
 from casewright.errors import CasewrightError
 from example_files import example_file
+from job_texts import ALCOVE
 
 ROOT = Path(__file__).parents[2]
 STUDIO = example_file("pottery-studio")
@@ -143,3 +144,15 @@ def test_the_cover_names_the_joints_likeliest_not_to_close_and_why() -> None:
     chances = [int(line.split(": ")[1].split(" %")[0]) for line in risks.lines[:-1]]
     assert chances == sorted(chances, reverse=True) and min(chances) >= 10
     assert all("of it from" in line for line in risks.lines[:-1])
+
+
+def test_drawings_of_parts_that_are_gone_are_taken_out_and_nothing_else(tmp_path: Path) -> None:
+    """A part's drawing from the packet before would be cut by somebody."""
+    folder = tmp_path / "bench"
+    write_packet(ALCOVE, str(folder), 0.1, ["csv", "json", "svg"])
+    (folder / "parts" / "mine.svg").write_text("keep", encoding="utf-8")
+    assert (folder / "parts" / "B2-A1.svg").exists()
+    without = ALCOVE.replace("bays = [{ adjustable = 1 }]", "bays = [{ adjustable = 0 }]")
+    write_packet(without, str(folder), 0.1, ["csv", "json", "svg"])
+    left = {path.stem for path in (folder / "parts").iterdir()}
+    assert "B2-A1" not in left and {"mine", "B2-L"} <= left

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 
-from casewright.workshop.batch_wording import BatchText, BatchWriter
+import pytest
+
+from casewright.workshop.batch_wording import BatchText, BatchWriter, jig_holes
 from casewright.workshop.order.batches import order
 from casewright.workshop.safety.hazards import Hazard
 from workshop.test_work import FULL_JOB, planned
@@ -45,7 +47,7 @@ def test_a_notch_says_where_the_straightedge_stands_and_where_to_stop() -> None:
 
 def test_a_row_says_the_jig_s_holes() -> None:
     steps = [step for b in told().values() for step in b.steps if step.kind == "bore"]
-    assert steps and all("bore jig holes 1 to" in step.hold for step in steps)
+    assert steps and all("jig hole" in step.hold and "from the end; bore" in step.hold for step in steps)
     assert any("Spacer" in step.hold for step in steps)
 
 
@@ -59,3 +61,18 @@ def test_every_batch_has_a_title_its_minutes_and_its_pieces() -> None:
         assert batch.title and batch.steps and batch.minutes > 0
         assert all(step.size and step.hold for step in batch.steps)
         assert len({caution.text for caution in batch.cautions}) == len(batch.cautions)
+
+
+@pytest.mark.parametrize(
+    ("holes", "said"),
+    [
+        ((4,), "jig hole 4"),
+        ((1, 2, 3), "jig holes 1 to 3"),
+        ((1, 3, 5, 7), "every second jig hole from 1 to 7, 4 in all"),
+        ((2, 5), "every third jig hole from 2 to 5, 2 in all"),
+        ((1, 5, 9), "every 4th jig hole from 1 to 9, 3 in all"),
+    ],
+)
+def test_holes_left_out_are_not_bored(holes: tuple[int, ...], said: str) -> None:
+    """Every second hole was told as "jig holes 1 to 11": twice the holes of the drawing."""
+    assert jig_holes(holes) == said

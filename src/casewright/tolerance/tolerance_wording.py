@@ -87,12 +87,15 @@ def _step(project: Project, step: CureStep) -> str:
 
 
 def parts_text(project: Project, marks: Iterable[str]) -> str:
-    """Parts as a maker calls them: `4 sides (B1-L, B1-R, B2-L, B2-R)`, `the back B1-K`."""
-    marks = list(dict.fromkeys(marks))
+    """Parts as a maker calls them: `4 sides (B1-L, B1-R, B2-L, B2-R)`, `the back B1-K`. What is no part, such
+    as a run, goes by its name."""
     groups: dict[str, list[str]] = {}
-    for mark in marks:
-        groups.setdefault(_role(project.parts[mark]), []).append(mark)
     phrases = []
+    for mark in dict.fromkeys(marks):
+        if mark in project.parts:
+            groups.setdefault(_role(project.parts[mark]), []).append(mark)
+        else:
+            phrases.append(mark)
     for role, among in groups.items():
         if len(among) == 1:
             phrases.append(f"the {role} {among[0]}")

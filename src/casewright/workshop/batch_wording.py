@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -197,7 +197,7 @@ class BatchWriter:
         if work.spacer:
             yield f"Spacer {self.text(work.spacer)} between jig and edge{self._scrap(work.spacer)}."
         for number, move in enumerate(work.moves):
-            holes = f"jig holes {move.holes[0]} to {move.holes[-1]}"
+            holes = jig_holes(move.holes)
             if number == 0:
                 yield f"Jig hole 1 at {self.text(move.shift)} from the end; bore {holes}."
             else:
@@ -256,3 +256,15 @@ class BatchWriter:
             if mark in self.project.parts:
                 return self.project.job.sheets[self.project.parts[mark].material].weight
         return Fraction(0)
+
+
+def jig_holes(holes: Sequence[int]) -> str:
+    """Which holes of the jig are bored, in words: all of a stretch, or every second or third of it."""
+    first, last = holes[0], holes[-1]
+    if first == last:
+        return f"jig hole {first}"
+    apart = holes[1] - first
+    if apart == 1:
+        return f"jig holes {first} to {last}"
+    every = {2: "second", 3: "third"}.get(apart, f"{apart}th")
+    return f"every {every} jig hole from {first} to {last}, {len(holes)} in all"

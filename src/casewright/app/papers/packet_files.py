@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from ...drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
-from ...errors import CasewrightError, ExtraMissing
+from ...errors import CasewrightError, ExtraMissing, RecordError
 from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.shop_packet import PacketContents, packet
 from ...solids.step_export import step_file
@@ -16,6 +16,7 @@ from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
 from ..jobs.worked_job import PlannedJob, open_job
 from ..sheets.plan_file import plan_bytes
+from ..sheets.plan_keeping import FileShelf
 from .notices import notices
 from .write_whole import write_whole
 
@@ -113,6 +114,8 @@ def write_planned(
     missing: list[tuple[str, str]] = []
     wanted = [one for one in documents(planned) if one.format in formats]
     told = ""
+    for path in _stale_files(folder, formats, {document.path for document in documents(planned)}):
+        Path(folder, path).unlink(missing_ok=True)
     for document in wanted:
         kind = document.path.partition("/")[0]
         if progress and kind != told:
@@ -127,6 +130,25 @@ def write_planned(
         files.append(document.path)
     write_in_folder(folder, "job.toml", planned.worked.text.encode("utf-8"))
     return WrittenPacket(folder, (*files, "job.toml"), tuple(missing), planned.made, planned.plan_name)
+
+
+def _stale_files(folder: str, formats: Collection[str], current: Collection[str]) -> Iterator[str]:
+    """Drawings of parts and sheets that the packet before had and this one has not: somebody might cut them.
+
+    The packet before is known by its plan.json; any other file in the folder is left alone.
+    """
+    try:
+        before = FileShelf(Path(folder, "plan.json")).read()
+    except RecordError:
+        return
+    if before is None:
+        return
+    for material, plan in before.plans.items():
+        for sheet in plan.sheets:
+            stems = [f"sheets/{material}-{sheet.number}", *(f"parts/{part.item}" for part in sheet.parts)]
+            for path in (f"{stem}.{kind}" for stem in stems for kind in ("svg", "dxf") if kind in formats):
+                if path not in current:
+                    yield path
 
 
 def write_in_folder(folder: str, path: str, content: bytes) -> None:

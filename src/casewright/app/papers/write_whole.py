@@ -37,7 +37,7 @@ def _create(target: Path, content: bytes) -> None:
     """Make a file that is not there: whole at once, where the folder's disk can link files."""
     if target.exists():
         raise FileExistsError(target)
-    half = target.with_name(f".{target.name}.{getpid()}.half")
+    half = target.with_name(f".{target.name}-{getpid()}.half")
     try:
         half.write_bytes(content)
         link(half, target)

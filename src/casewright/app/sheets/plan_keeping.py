@@ -274,8 +274,9 @@ def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
         name, old = planned.project.job.sheets[material].name, before.plans[material]
         now, then = plan.figures, old.figures
         if now.sheets != then.sheets:
-            more = " Planning again may find fewer." if now.sheets > then.sheets else ""
-            said.append(f"{name}: {now.sheets} sheets and rack pieces in place of {then.sheets}.{more}")
+            said.append(f"{name}: {now.sheets} sheets and rack pieces in place of {then.sheets}.")
+            if now.sheets > then.sheets:
+                said.append("Planning again may find fewer.")
         elif moves(old, plan).other_sheet and now.settings < then.settings:
             said.append(f"{name}: {now.settings} fence settings in place of {then.settings}.")
         said += moves_text(name, moves(old, plan))

@@ -151,7 +151,7 @@ class _Trials:
         ]
         if not parts:
             return "no part changes"
-        cases = list(dict.fromkeys(part.mark.split("-")[0] for part in parts))
+        cases = [name for name, case in after.cases.items() if not set(parts).isdisjoint(case.parts)]
         return f"{len(parts)} parts of {', '.join(cases)} come out smaller"
 
 

@@ -18,7 +18,6 @@ from ...casework.parts.weights import sheet_weight
 from ...lengths.length import Mark, show
 from ...lengths.quantities import weighed
 from ...shop.machines import Shop
-from ..channels.passes import from_far_edge
 from ..operations import Guide, Machine, Operation, OperationKind
 from .lifting import Lift, weight_limit
 
@@ -143,12 +142,6 @@ def _support(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
         far = show(hangs, mark, unit=True).marked
         text = f"A piece overhangs the table by {far} on the far side of the blade"
         text += ", more than half of it: have a helper carry it." if tips else ": support it there."
-        turned = from_far_edge(wide, setting.distance, setting.cutter.width)
-        if 0 < turned <= saw.rip_capacity and wide - turned - saw.table_left < hangs:
-            text += (
-                f" With the other edge against the fence, at {show(turned, mark, unit=True).marked}, "
-                "less of it overhangs; if you turn it, turn every part of this batch."
-            )
         found.append(Caution(Hazard.SUPPORT, text, "overhang", float(hangs)))
     if long > 2 * saw.table_deep:
         length = show(long, mark, unit=True).marked
