@@ -2,7 +2,7 @@
 
 `keep_plan` changes as little as it can: parts keep their sheets and places, new ones go where there is room.
 `plan_again` searches as well, but takes what it finds only if moving parts buys something: a part placed, a
-lift less, money for sheets, a matched group together, or settings enough for the sheets it disturbs.
+lift less, money for sheets, or as many smaller things (settings, groups kept together) as it disturbs sheets.
 """
 
 from __future__ import annotations
@@ -192,18 +192,22 @@ def _insert(best: BestPlan, layouts: list[SheetLayout], missing: list[int]) -> N
 
 def _worth_moving(best: BestPlan, quiet: Plan, found: Plan) -> bool:
     """Whether a plan that moves parts is worth it against one that moves none that can stay."""
-    now, then = _judged(best, quiet), _judged(best, found)
+    (now, small_now), (then, small_then) = _judged(best, quiet), _judged(best, found)
     if now != then:
         return then < now
     stayed = Counter((sheet.bin, sheet.root) for sheet in quiet.sheets)
     disturbed = (Counter((sheet.bin, sheet.root) for sheet in found.sheets) - stayed).total()
-    return quiet.figures.settings - found.figures.settings >= max(1, disturbed)
+    return small_now - small_then >= max(1, disturbed)
 
 
-def _judged(best: BestPlan, plan: Plan) -> tuple[Fraction | int, ...]:
-    """What of a plan is worth moving parts for, smaller is better."""
+def _judged(best: BestPlan, plan: Plan) -> tuple[tuple[Fraction | int, ...], int]:
+    """What of a plan is worth moving parts for by itself, smaller is better: parts missing, pieces over the
+    limits, money; and how many smaller things there are, each worth disturbing one sheet for: pieces heavier
+    than need be where a helper is there anyway, groups that are split, fence settings."""
     kept = kept_layouts(best.problem, best.grid, plan)
-    return (sum(kept.missing), *job_totals(best.scorer, kept.layouts).promises())
+    whole = job_totals(best.scorer, kept.layouts)
+    firm = (sum(kept.missing), whole.over_limit, whole.money)
+    return firm, whole.more_for_helper + whole.split + len(whole.settings)
 
 
 def _numbered(plan: Plan, before: Plan) -> Plan:

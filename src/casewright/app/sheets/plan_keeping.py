@@ -275,7 +275,7 @@ def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
         now, then = plan.figures, old.figures
         if now.sheets != then.sheets:
             said.append(f"{name}: {now.sheets} sheets and rack pieces in place of {then.sheets}.")
-            if now.sheets > then.sheets:
+            if now.sheets > then.sheets and not planned.made.seconds:  # nothing was searched
                 said.append("Planning again may find fewer.")
         elif moves(old, plan).other_sheet and now.settings < then.settings:
             said.append(f"{name}: {now.settings} fence settings in place of {then.settings}.")

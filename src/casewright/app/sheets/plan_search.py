@@ -7,11 +7,9 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from ...casework.project import Project
-from ...lengths.length import show
 from ...planner.again import keep_plan, plan_again
 from ...planner.effort import AboutSeconds
 from ...planner.plan import Plan
-from ...planner.plan_wording import plan_text
 from ...planner.problem import Problem
 from ...planner.solve import solve
 from ...workshop.sheets.cut_problems import cut_problems
@@ -94,15 +92,3 @@ def _reporter(project: Project, material: str, progress: Report | None) -> Calla
         last = said
 
     return report
-
-
-def plan_words(made: JobPlan) -> str:
-    """Every plan in words, one material after another."""
-    job = made.project.job
-
-    def write(length: Fraction) -> str:
-        return show(length, job.mark, unit=True).marked
-
-    return "\n\n".join(
-        f"{job.sheets[key].name}\n{plan_text(plan, write)}" for key, plan in made.plans.items()
-    )

@@ -6,7 +6,7 @@ import argparse
 
 from ...app.jobs.worked_job import open_job
 from ...app.sheets.plan_file import plan_json
-from ...app.sheets.plan_search import plan_words
+from ...app.sheets.plan_text import plan_words
 from ..job_input import read_job_text
 from ..planned_job import planned_job
 from ..printing import print_json
@@ -18,5 +18,5 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(plan_json(planned))
     else:
-        print(f"Plan {planned.plan_name}\n\n{plan_words(planned.made)}")
+        print(f"Plan {planned.plan_name}\n\n{plan_words(planned)}")
     return 0 if planned.made.complete else 1

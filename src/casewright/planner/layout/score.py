@@ -182,10 +182,14 @@ class JobTotals:
         return (*self.promises(), *hand, *(value[goal] for goal in later), -self.worth)
 
     def promises(self) -> tuple[Fraction | int, ...]:
-        """The head of that key: what one plan must do better than another before parts are moved for it."""
-        split = len(self.ways) - len({way for way, _ in self.ways})
+        """The head of that key: what outranks every goal but the money."""
         money = (self.money,) if self._money_first else ()
-        return (self.over_limit, *money, self.more_for_helper, split)
+        return (self.over_limit, *money, self.more_for_helper, self.split)
+
+    @property
+    def split(self) -> int:
+        """Sides of matched groups that come from one setting too many."""
+        return len(self.ways) - len({way for way, _ in self.ways})
 
     @property
     def _money_first(self) -> bool:

@@ -1,0 +1,31 @@
+"""A job's sheet plans in words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from ...lengths.length import show
+from ...planner.plan_wording import LIMIT_BENT, plan_text
+from ...workshop.sheets.lifts import lifts_for_two
+from ..jobs.worked_job import PlannedJob
+
+
+def plan_words(planned: PlannedJob) -> str:
+    """Every plan in words, one material after another; what is for two to carry is said with its weight."""
+    project = planned.project
+    job = project.job
+
+    def write(length: Fraction) -> str:
+        return show(length, job.mark, unit=True).marked
+
+    said = []
+    for key, plan in planned.made.plans.items():
+        name = job.sheets[key].name
+        lifts = (
+            replace(one, place=one.place.removeprefix(f"{name}, "))
+            for one in lifts_for_two(project, key, planned.work.operations)
+        )
+        kept = (one for one in plan.findings if one.code != LIMIT_BENT)
+        said.append(f"{name}\n{plan_text(replace(plan, findings=(*kept, *lifts)), write)}")
+    return "\n\n".join(said)
