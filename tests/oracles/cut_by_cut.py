@@ -80,11 +80,18 @@ def act_out(
 ) -> ActedOut:
     """Do the whole job. `findings` are what the job says of itself: what is said there is no fault."""
     floor = _Floor(project, stock, findings)
+    set_first: dict[tuple[Machine, Fraction], int] = {}
     for number, batch in enumerate(batches):
+        if batch.setting is not None:
+            size = (batch.setting.machine, batch.setting.distance)
+            if (batch.new_setting and not batch.made_before) or size not in set_first:
+                set_first[size] = number
         for operation in batch.operations:
             floor.step += 1
             if operation.kind.cuts_up_a_sheet:
-                floor.cut(operation, number)
+                floor.cut(
+                    operation, set_first.get((operation.setting.machine, operation.setting.distance), 0)
+                )
             else:
                 floor.use(operation)
     floor.finish()
@@ -119,7 +126,8 @@ class _Floor:
     # Cutting
 
     def cut(self, operation: Operation, batch: int) -> None:
-        """Find the piece, look whether the cut can be made as told, and make it."""
+        """Find the piece, look whether the cut can be made as told, and make it. `batch` is the one that made
+        its setting, or first made it where it is made again from a piece."""
         piece = self._found(operation)
         if piece is None:
             return
@@ -290,16 +298,13 @@ class _Floor:
 
     def _matched(self) -> None:
         """Parts of a match group have each size from one setting of one machine, or a finding says so."""
-        ways: dict[tuple[str, Fraction], set[tuple[str, Fraction] | None]] = {}
+        ways: dict[tuple[str, Fraction], set[Sized | None]] = {}
         for mark, piece in self.done.parts.items():
             group = self.project.parts[mark].match
             if group is None:
                 continue
             for axis in (ALONG, ACROSS):
-                made = piece.sized.get(axis)
-                ways.setdefault((group, piece.across(axis)), set()).add(
-                    made and (made.machine, made.distance)
-                )
+                ways.setdefault((group, piece.across(axis)), set()).add(piece.sized.get(axis))
         for (group, size), made_by in ways.items():
             if len(made_by) > 1 and not self._split_is_said(group):
                 self.fault("match", group, f"{size} comes of {len(made_by)} settings, and nothing says so")

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
+from casewright.casework.project import Project
 from casewright.workshop.operations import Guide, Machine, Operation, OperationKind
 from casewright.workshop.order.batches import Batch
 from oracles.cut_by_cut import Fault
@@ -33,19 +34,38 @@ def lengths_in(text: str) -> list[tuple[Fraction, bool]]:
 
 
 def misprints(
-    printed: Sequence[Mapping[str, Any]], batches: Sequence[Batch], step: Fraction
+    printed: Sequence[Mapping[str, Any]], batches: Sequence[Batch], project: Project
 ) -> Iterator[Fault]:
-    """What the printed cuts say otherwise than they are; `step` is between two marks of the rule."""
+    """What the printed cuts say otherwise than they are."""
+    step = project.job.mark.step
     if [text["key"] for text in printed] != [batch.key for batch in batches]:
         yield Fault("words", "batches", "the batches printed are others")
         return
+    to_size: dict[tuple[Machine, Fraction], set[str]] = {}
     for text, batch in zip(printed, batches, strict=True):
         operations = [one for one in batch.operations if one.kind.cuts_up_a_sheet]
-        if operations:
-            yield from _of_batch(text, batch, step)
-            for said, operation in zip(text["steps"], batch.operations, strict=True):
-                if operation.kind.cuts_up_a_sheet:
-                    yield from _of_cut(said, operation, step)
+        if not operations:
+            continue
+        yield from _of_batch(text, batch, step)
+        for said, operation in zip(text["steps"], batch.operations, strict=True):
+            if operation.kind.cuts_up_a_sheet:
+                yield from _of_cut(said, operation, step)
+        setting = operations[0].setting
+        known = to_size.setdefault((setting.machine, setting.distance), set())
+        if setting.machine is Machine.TABLE_SAW and batch.new_setting:
+            yield from _set_again(text, batch, known)
+        known |= {mark for one in operations for mark in one.sizes if _is_of(project, mark, one.makes)}
+
+
+def _set_again(text: Mapping[str, Any], batch: Batch, known: set[str]) -> Iterator[Fault]:
+    """A number set before is set from a part that has it, and from no other."""
+    named = [line.split()[3].rstrip(",") for line in text["setting"] if line.startswith("Set it from ")]
+    if len(named) != bool(known) or not known.issuperset(named):
+        yield Fault("again", batch.key, f"set from {named}, where {sorted(known)} have this size")
+
+
+def _is_of(project: Project, mark: str, size: Fraction | None) -> bool:
+    return size in project.dimensions(project.parts[mark])[:2]
 
 
 def _of_batch(text: Mapping[str, Any], batch: Batch, step: Fraction) -> Iterator[Fault]:

@@ -150,6 +150,7 @@ class BatchWriter:
             )
         elif setting.machine is Machine.TABLE_SAW:
             yield from self._saw(setting, first)
+            yield from self._from_a_part(batch)
         if first.kind in _HOUSED:
             yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
 
@@ -172,6 +173,18 @@ class BatchWriter:
             yield f"Blade slightly above the stock, which is {self.text(first.size[2])} thick."
         else:
             yield f"Height {self.text(setting.height)}."
+
+    def _from_a_part(self, batch: Batch) -> Iterator[str]:
+        """For a setting made again: the part that was cut to size on it and is truer than the rule."""
+        for cut in batch.made_before:
+            for mark in cut.sizes:
+                if mark in self.project.parts and cut.makes in self._outline(mark):
+                    yield f"Set it from {mark}, which was cut to this size before, not from the rule."
+                    return
+
+    def _outline(self, mark: str) -> tuple[Fraction, Fraction]:
+        length, width, _ = self.project.dimensions(self.project.parts[mark])
+        return length, width
 
     def _notch(self, operation: Operation) -> Iterator[str]:
         part = self.project.parts[operation.piece]

@@ -106,7 +106,8 @@ class Operation:
     brings together), `after` the keys of operations that must be done first. `size` is the
     piece's length, width and thickness as it comes to the machine (along the grain first),
     `travel` how far the cutter runs in it, `makes` the size that is kept for cuts that part a piece,
-    `holes` how many are bored, `feature` the name of the feature of a part that it cuts.
+    `holes` how many are bored, `feature` the name of the feature of a part that it cuts, `sizes` the marks of
+    the parts in the piece that it cuts to size.
     """
 
     key: str
@@ -121,6 +122,7 @@ class Operation:
     makes: Fraction | None = None
     holes: int = 0
     feature: str = ""
+    sizes: tuple[str, ...] = ()
 
 
 def cut_key(material: str, sheet: int, order: int) -> str:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
-from ..operations import Operation, OperationKind, Setting
+from ..operations import Guide, Operation, OperationKind, Setting
 from .turn_search import FREE, Costs, SearchPoint, Turns, enter, next_points, start
 
 USUAL_COSTS = Costs(change=2, tool_change=8)
@@ -29,12 +29,14 @@ BEAM, BEAM_WORK = 24, 8_000
 @dataclass(frozen=True)
 class Batch:
     """Operations done on one setting, one after another. `setting` is None for work that needs
-    none; `new_setting` and `new_cutter` tell what the machine needs before it."""
+    none; `new_setting` and `new_cutter` tell what the machine needs before it, `made_before` what was made
+    at the same distance in earlier batches."""
 
     setting: Setting | None
     operations: tuple[Operation, ...]
     new_setting: bool = False
     new_cutter: bool = False
+    made_before: tuple[Operation, ...] = ()
 
     @property
     def key(self) -> str:
@@ -84,7 +86,8 @@ def order(
     if beam is None:
         beam = max(2, min(BEAM, BEAM_WORK // max(len(listed), 1)))
     best, bound = _prove(turns, _beam(turns, beam), prove)
-    return WorkOrder(tuple(_batches(listed, turns, settings, best.entered)), best.cost, bound)
+    batches = _with_made_before(_batches(listed, turns, settings, best.entered))
+    return WorkOrder(tuple(batches), best.cost, bound)
 
 
 def turns_of(operations: tuple[Operation, ...], costs: Costs) -> tuple[Turns, tuple[Setting, ...]]:
@@ -170,6 +173,20 @@ def _batches(
         new_cutter = stood == -1 or turns.tool_of[stood] != turns.tool_of[label]
         for number, batch in enumerate(_run(operations, turns, settings, before, spot.done, label)):
             yield batch if number else replace(batch, new_setting=True, new_cutter=new_cutter)
+
+
+def _with_made_before(batches: Iterable[Batch]) -> Iterator[Batch]:
+    """The batches, each that makes a setting again with what was made on it before; a fence and a stop at one
+    distance give one size."""
+    made: dict[Setting, tuple[Operation, ...]] = {}
+    for batch in batches:
+        if batch.setting is None:
+            yield batch
+            continue
+        size = replace(batch.setting, guide=Guide.FENCE)
+        before = made.get(size, ())
+        yield replace(batch, made_before=before) if batch.new_setting else batch
+        made[size] = (*before, *batch.operations)
 
 
 def _run(

@@ -47,6 +47,11 @@ def sheet_cuts(shop: Shop, material: str, thickness: Fraction, plan: Plan) -> It
         yield from _SheetCuts(shop, material, thickness, sheet).cuts(sheet.root, ())
 
 
+def _parts_of(piece: Piece) -> tuple[str, ...]:
+    """The marks of the parts that come of a piece."""
+    return tuple(part.item for part in piece.walk() if part.role is PieceRole.PART and part.item is not None)
+
+
 @dataclass(frozen=True)
 class _SheetCuts:
     shop: Shop
@@ -82,11 +87,10 @@ class _SheetCuts:
         along = piece.width if crosscut else piece.length
         size = (span.across, piece.width) if crosscut else (piece.length, span.across)
         parts = tuple(
-            part.item
+            mark
             for child in piece.children
             if span.low <= (child.x if crosscut else child.y) < span.high
-            for part in child.walk()
-            if part.role is PieceRole.PART and part.item is not None
+            for mark in _parts_of(child)
         )
         kept = span.after(cut)[1].across if cut.purpose is Purpose.TRIM else cut.setting
         if cut.tool == self.shop.hand_saw.name or self._beyond_fence(cut, kept):
@@ -95,6 +99,7 @@ class _SheetCuts:
             setting, against = self._at_table(cut, span, along)
         kinds = {Purpose.CARRY: OperationKind.CARRY, Purpose.TRIM: OperationKind.TRIM}
         kind = kinds.get(cut.purpose, OperationKind.CROSSCUT if crosscut else OperationKind.RIP)
+        sized = piece.sized_by(cut) if cut.purpose is Purpose.SIZE else None
         down = "good face" if setting.machine is Machine.HAND_SAW else "other face"
         return Operation(
             cut_key(self.material, self.sheet.number, cut.order),
@@ -107,6 +112,7 @@ class _SheetCuts:
             along,
             after,
             kept,
+            sizes=() if sized is None else _parts_of(sized),
         )
 
     def _beyond_fence(self, cut: Cut, kept: Fraction) -> bool:
