@@ -55,16 +55,6 @@ def step(machine: Machine, distance: F = F(20), travel: F = F(30)) -> Operation:
     return replace(made, travel=travel, setting=replace(made.setting, machine=machine))
 
 
-def carried(length: int, weight: int, width: int = 48) -> Provoke:
-    """A piece of this size and weight to a square foot that goes to the table saw; one person carries 50 lb
-    and 72 in."""
-    project = in_shop(SHOP)
-    ply = replace(project.job.sheets["ply"], weight=F(weight))
-    heavy = replace(project, job=replace(project.job, sheets={**project.job.sheets, "ply": ply}))
-    cut = replace(step(Machine.TABLE_SAW), piece="ply 7", size=(F(length), F(width), PLY))
-    return lambda: tuple(lifts_for_two(heavy, "ply", [cut]))
-
-
 def doing(doubt: Callable[[Project, tuple[Operation, ...]], object], *steps: Operation) -> Provoke:
     """What is said of these steps; the rail goes to 52 in, the straightedge to 100 in."""
     project = in_shop(SHOP)
@@ -213,33 +203,6 @@ ROWS = [
         "line struck",
         doing(EDGE, step(BY_HAND, travel=F(101)), step(BY_HAND, travel=F(102))),
         doing(EDGE, step(AT_SAW, travel=F(102))),
-        Weight.WARN,
-    ),
-    Row(
-        "lift-for-two",
-        "birch ply, sheet 7",
-        "up to 51 lb goes to the table saw in one piece, over your 50 lb",
-        "helper",
-        carried(51, 3),
-        carried(50, 3),
-        Weight.WARN,
-    ),
-    Row(
-        "lift-for-two",
-        "birch ply, sheet 7",
-        'pieces up to 73" long go to the table saw, weighing up to 49 lb; you carry 72" alone',
-        "helper",
-        carried(73, 2),
-        carried(72, 2),
-        Weight.WARN,
-    ),
-    Row(
-        "lift-for-two",
-        "birch ply, sheet 7",
-        'pieces up to 96" long',
-        "helper",
-        carried(96, 3, 13),
-        carried(96, 3, 12),
         Weight.WARN,
     ),
     Row(
