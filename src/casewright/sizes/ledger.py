@@ -334,14 +334,18 @@ def explain(sizes: Sizes, name: str) -> SizeExplanation:
     """One level of explanation of the size called `name`; KeyError when there is none."""
     entry = sizes.ledger[name]
     definition = entry.definition
-    form = definition.form if isinstance(definition, Combination) else None
-    remainder = isinstance(definition, Share) and definition.is_remainder
+    form, how = None, _HOW[type(definition)]
+    if isinstance(definition, Combination):
+        form = definition.form
+    elif isinstance(definition, Share):
+        form = definition.whole
+        how = "remainder" if definition.is_remainder else "share" if len(definition.weights) > 1 else "sum"
     terms = form.terms if form else tuple((needed, Fraction(1)) for needed in definition.needs())
     return SizeExplanation(
         name,
         entry.words,
         sizes.values[name],
-        "remainder" if remainder else _HOW[type(definition)],
+        how,
         form.constant if form else Fraction(0),
         tuple((k, other, sizes.ledger[other].words, sizes.values[other]) for other, k in terms),
     )
