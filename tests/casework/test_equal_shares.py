@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from casewright.casework.inputs import with_input
 from casewright.casework.job import Filler, Job
 from casewright.casework.project import Project, draw_up
+from casewright.errors import JobError
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.repair.ways.free_sizes import fix_shared_widths
 from casewright.sizes.ledger import explain
@@ -173,4 +174,14 @@ def test_each_end_says_where_its_width_comes_from() -> None:
     assert explain(rest, "run1.left_filler").sentence(str) == (
         "left filler of run, in sight 32 = opening of run 170 - gap at an open end of run 0 "
         "- B1 width 30 - B2 width 36 - B3 width 36 - B4 width 36"
+    )
+
+
+def test_cases_wider_than_their_opening_are_said_once_with_by_how_much() -> None:
+    with pytest.raises(JobError) as refused:
+        draw_up(job(spec("B1"), opening=F(30), left=REST))
+    (finding,) = refused.value.findings
+    assert finding.place == "runs.run.left_filler.width"
+    assert finding.text == (
+        'the cases are 6" wider than the room for them and leave nothing for the left filler to take.'
     )

@@ -69,7 +69,7 @@ ROWS = [
     Row(
         "no-room-for-filler",
         "runs.run.left_filler.width",
-        'leave 0"',
+        "leave nothing for the left",
         "narrower",
         of(lambda: job(left=REST, opening=F(36))),
         of(lambda: job(left=REST, opening=F(36) + STEP)),

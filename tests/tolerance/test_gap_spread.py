@@ -16,6 +16,7 @@ from casewright.casework.job import BackKind, BottomJoint, Construction, Filler,
 from casewright.casework.project import draw_up
 from casewright.shop.measuring_tools import MeasuringTool
 from casewright.tolerance.errors.causes import Cause, CauseKind
+from casewright.tolerance.errors.followed_size import deviation
 from casewright.tolerance.errors.way_of_working import FittedSize, Method
 from casewright.tolerance.outcomes.gap_spread import Fit, fit, spread_of
 from oracles.simulate import simulate
@@ -125,11 +126,15 @@ def test_a_run_follows_its_measured_opening_as_simulated_shops_do(width: F | Non
     builds = 4000
     left = Filler(F(2) if width is None else None, F(1, 2), "ply")
     cases = (spec(f"B{n}", width=width) for n in (1, 2, 3))
-    project = draw_up(job(*cases, opening=F(110) + F(1, 64), left=left))
+    project = draw_up(job(*cases, opening=F(110), left=left))
     fitted = fit(project, Method(measured={"run1.opening": MeasuringTool.RULE}))
-    drawn, spread = simulate(fitted, builds, seed=20).gaps["run1.spare"], fitted.spreads["run1.spare"]
+    shops, spread = simulate(fitted, builds, seed=20), fitted.spreads["run1.spare"]
+    drawn = shops.gaps["run1.spare"]
     assert abs(drawn.mean() - float(spread.mean)) < 4 * spread.deviation / sqrt(builds)
     assert drawn.std() == pytest.approx(spread.deviation, rel=4 / sqrt(2 * builds))
+    # A share just on its mark is a mark less as soon as the opening is measured a little narrower.
+    length = deviation(fitted.error_model().error("B1-B.length"))
+    assert shops.sizes["B1-B.length"].std() == pytest.approx(length, rel=4 / sqrt(2 * builds))
 
 
 def test_the_same_seed_gives_the_same_builds_and_another_seed_others() -> None:

@@ -37,9 +37,10 @@ def check_spare(job: Job, run: Run, spare: Fraction, ends: tuple[Fraction, Fract
     place = f"runs.{run.name}"
     for side, filler, end in (("left", run.left, ends[0]), ("right", run.right, ends[1])):
         if filler and filler.width is None and end <= 0:
-            left = f"the cases leave {printed_length(job, end)} for the {side} filler to take."
+            wider = f"are {printed_length(job, -end)} wider than the room for them and " if end else ""
+            text = f"the cases {wider}leave nothing for the {side} filler to take."
             fix = "Make a case narrower, or remove the filler."
-            return (Finding("no-room-for-filler", f"{place}.{side}_filler.width", left, fix),)
+            return (Finding("no-room-for-filler", f"{place}.{side}_filler.width", text, fix),)
     length = show(abs(spare), job.mark, unit=True).plain
     if spare < 0:
         fix = "Make a case narrower, or leave out the width of one case so that it takes what is left."
@@ -194,7 +195,9 @@ class _After:
         if lacking:
             yield from lacking
             return
-        small = [part for part in case.parts if min(self._dimensions(part)) <= 0]
+        # What is wrong with a filler is its width in sight, which is checked with its run.
+        made = (part for part in case.parts if part.role is not Role.FILLER)
+        small = [part for part in made if min(self._dimensions(part)) <= 0]
         for part in small:
             length, width, _ = self._dimensions(part)
             yield Finding(
