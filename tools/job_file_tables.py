@@ -27,6 +27,7 @@ SHEETS = re.compile(r"<!-- sheets -->\n(?:\|.*\n)*")
 # What kind of value an entry takes, in the words of the manual.
 SORTS: tuple[tuple[Any, str], ...] = (
     (fields.Width, 'length, `"rest"` or `{ share = 2 }`'),
+    (fields.FillerWidth, 'length or `"rest"`'),
     (fields.SheetSize, "`[length, width]`"),
     (fields.WeightPerArea, "weight per area"),
     (fields.Weight, "weight"),

@@ -55,6 +55,8 @@ def test_every_entry_of_the_schema_makes_a_field_of_a_fitting_kind() -> None:
     }
     assert kinds["opening"] is FieldKind.LENGTH
     assert kinds["width"] is FieldKind.WIDTH
+    (filler,) = fields_at(values_of(JOB), ("runs", 0, "left_filler"), ["width"])
+    assert filler.kind is FieldKind.LENGTH and "rest" in filler.help  # no shares
     assert kinds["kind"] is FieldKind.CHOICE
     assert kinds["fixed"] is FieldKind.LENGTHS
     assert kinds["adjustable"] is FieldKind.COUNT

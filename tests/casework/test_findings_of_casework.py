@@ -16,6 +16,7 @@ THROUGH = Construction(pin_depth=F(23, 64))  # just half the divider from each f
 PAIR = (Bay(adjustable=1), Bay(adjustable=1))
 FACED = (Bay(fixed=(F(10),)), Bay(fixed=(F(10),)))
 BESIDE = (Bay(fixed=(F(10),)), Bay(fixed=(F(10) + F(23, 32),)))
+REST = Filler(None, F(1, 2), "ply")
 
 ROWS = [
     Row("no-cases", "runs", "no cases", "at least one case", changed(runs=()), changed()),
@@ -48,6 +49,30 @@ ROWS = [
         "length",
         of(lambda: job(left=Filler(F(0), F(1, 2), "ply"))),
         of(lambda: job(left=Filler(STEP, F(1, 2), "ply"))),
+    ),
+    Row(
+        "rest-twice",
+        "runs.run.right_filler.width",
+        "both fillers",
+        "width of one",
+        of(lambda: job(left=REST, right=REST, opening=F(40))),
+        of(lambda: job(left=REST, right=Filler(STEP, F(1, 2), "ply"), opening=F(40))),
+    ),
+    Row(
+        "rest-shared",
+        "cases.B2.width",
+        "B2 and the right filler",
+        "the case, or",
+        of(lambda: job(spec("B1"), spec("B2", width=None), right=REST, opening=F(80))),
+        of(lambda: job(spec("B1"), spec("B2"), right=REST, opening=F(80))),
+    ),
+    Row(
+        "no-room-for-filler",
+        "runs.run.left_filler.width",
+        "leave nothing for the left",
+        "narrower",
+        of(lambda: job(left=REST, opening=F(36))),
+        of(lambda: job(left=REST, opening=F(36) + STEP)),
     ),
     Row(
         "unknown-material",

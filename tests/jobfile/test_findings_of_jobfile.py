@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from finding_rows import Row, check, each
+from finding_rows import Provoke, Row, check, each
 from jobfile.changed_jobs import PLAIN, also, changed, of
 
 
@@ -18,6 +18,12 @@ length = 30
 width = 20
 """
 OTHERS = 'others = [{ name = "half sheet", size = [48, 48], price = %s }]'
+
+
+def filled(width: str) -> Provoke:
+    """A filler of that width at the left end of the run."""
+    return changed("opening = 60", f"opening = 60\nleft_filler = {{ width = {width} }}")
+
 
 ROWS = [
     Row("file-too-long", "file", "two million", "Split", of("#" * (2_000_001)), of("#" * 2_000_000)),
@@ -262,6 +268,14 @@ ROWS = [
         "share = 2",
         also("width = { part = 2 }"),
         also("width = { share = 2 }"),
+    ),
+    Row(
+        "share",
+        "runs.north wall.left_filler.width",
+        "a filler",
+        '"rest"',
+        filled("{ share = 2 }"),
+        filled('"rest"'),
     ),
     Row(
         "size",

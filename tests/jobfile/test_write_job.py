@@ -90,7 +90,7 @@ def jobs(draw: st.DrawFn) -> Job:
         cases = tuple(
             draw(case_specs(next(marks), made, unit, kinds)) for _ in range(draw(st.integers(1, 3)))
         )
-        filler = st.builds(Filler, lengths, lengths, st.sampled_from(kinds))
+        filler = st.builds(Filler, st.none() | lengths, lengths, st.sampled_from(kinds))
         runs.append(
             Run(
                 name,

@@ -12,10 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from uncertainties import UFloat, correlation_matrix, ufloat
 
-from casewright.casework.job import BackKind, BottomJoint, Construction, ShelfJoint, ToeKind, TopKind
+from casewright.casework.job import BackKind, BottomJoint, Construction, Filler, ShelfJoint, ToeKind, TopKind
 from casewright.casework.project import draw_up
 from casewright.shop.measuring_tools import MeasuringTool
 from casewright.tolerance.errors.causes import Cause, CauseKind
+from casewright.tolerance.errors.followed_size import deviation
 from casewright.tolerance.errors.way_of_working import FittedSize, Method
 from casewright.tolerance.outcomes.gap_spread import Fit, fit, spread_of
 from oracles.simulate import simulate
@@ -117,6 +118,23 @@ def test_simulated_shops_agree_with_the_sums(method: Method) -> None:
         assert drawn.std() == pytest.approx(spread.deviation, rel=4 / sqrt(2 * builds)), name
         sampling = sqrt(max(spread.chance * (1 - spread.chance), 1 / builds) / builds)
         assert abs(shops.share(name) - spread.chance) < 4 * sampling, name
+
+
+@pytest.mark.parametrize("width", [None, F(36)], ids=["shares and their remainder", "a filler's rest"])
+def test_a_run_follows_its_measured_opening_as_simulated_shops_do(width: F | None) -> None:
+    """The filler takes what rounding leaves of the opening as measured, or all that the cases leave of it."""
+    builds = 4000
+    left = Filler(F(2) if width is None else None, F(1, 2), "ply")
+    cases = (spec(f"B{n}", width=width) for n in (1, 2, 3))
+    project = draw_up(job(*cases, opening=F(110), left=left))
+    fitted = fit(project, Method(measured={"run1.opening": MeasuringTool.RULE}))
+    shops, spread = simulate(fitted, builds, seed=20), fitted.spreads["run1.spare"]
+    drawn = shops.gaps["run1.spare"]
+    assert abs(drawn.mean() - float(spread.mean)) < 4 * spread.deviation / sqrt(builds)
+    assert drawn.std() == pytest.approx(spread.deviation, rel=4 / sqrt(2 * builds))
+    # A share just on its mark is a mark less as soon as the opening is measured a little narrower.
+    length = deviation(fitted.error_model().error("B1-B.length"))
+    assert shops.sizes["B1-B.length"].std() == pytest.approx(length, rel=4 / sqrt(2 * builds))
 
 
 def test_the_same_seed_gives_the_same_builds_and_another_seed_others() -> None:

@@ -141,15 +141,16 @@ def test_each_range_says_why(meeting: Meeting, why: str) -> None:
     ("filler", "low", "high"),
     [
         (Filler(F(2), F(3, 4), "ply"), F(-3, 2), F(3, 4)),  # planed down to 1/2, shown wider by its scribe
+        (Filler(None, F(3, 4), "ply"), F(-3, 2), F(3, 4)),  # takes the 2 that its case leaves
         (Filler(F(1, 2), F(3, 4), "ply"), F(0), F(3, 4)),
         (Filler(F(3, 8), F(3, 4), "ply"), F(0), F(3, 4)),  # narrower than 1/2 from the start: not planed
         (None, F(0), F(1, 8)),  # caulk covers an eighth
     ],
 )
 def test_what_may_be_left_beside_a_run(filler: Filler | None, low: F, high: F) -> None:
-    wide = F(36) + (filler.width if filler else 0)
+    wide = F(36) + (filler.width or F(2) if filler else 0)
     project = draw_up(job(left=filler, opening=wide))
-    limits = spare_limits(project.runs[0])
+    limits = spare_limits(project.runs[0], project.sizes)
     right = F(1, 8)  # the other end is open in every case
     assert project.sizes.of(limits.low) == low and project.sizes.of(limits.high) == high + right
 

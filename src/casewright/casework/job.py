@@ -145,9 +145,12 @@ class CaseSpec:
 
 @dataclass(frozen=True)
 class Filler:
-    """A strip that closes the run against a wall: `width` in sight, plus `scribe` to plane away."""
+    """A strip that closes the run against a wall: `width` in sight, plus `scribe` to plane away.
 
-    width: Fraction
+    With `width` None it takes what the cases leave of the opening.
+    """
+
+    width: Fraction | None
     scribe: Fraction
     material: str
 
@@ -177,7 +180,7 @@ class Run:
 class Job:
     """The whole job. `mark` is the finest mark of the shop's rule.
 
-    `rounding` is the mark to which shared widths are rounded, keeping their sum. `optional` lists the marks
+    `rounding` is the mark to which shared widths are rounded. `optional` lists the marks
     of parts that can be given up, `left_out` those of parts that are not made, and `sheet_of` the
     materials of single parts, by mark, that differ from the rest of their kind.
     """

@@ -10,7 +10,7 @@ from functools import cached_property
 from ..errors import JobError
 from ..findings import Finding, refusals
 from ..shop.materials import SheetGood
-from ..sizes.affine import Affine, size, total
+from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
@@ -18,7 +18,8 @@ from .directions import Axis
 from .inputs import given_inputs
 from .job import Job, Run
 from .parts.part import Part
-from .size_names import CaseSizes, RunSizes, owner_of, thickness_of
+from .run_widths import share_opening
+from .size_names import RunSizes, owner_of, thickness_of
 
 
 @dataclass(frozen=True)
@@ -26,22 +27,17 @@ class DrawnRun(RunSizes):
     """A run with its cases in place, and its sizes: `run.opening`, `run.spare` and so on.
 
     `origins` gives each case's low corner (x along the wall, y from the front, z from the
-    floor); `spare` is the room left over in the opening, negative if the cases are too wide.
+    floor); `spare` is the room left over in the opening, negative if the cases are too wide. `left` and
+    `right` are the widths that close its ends: that of a filler in sight, or the gap of an open end.
+    `settled` gives the inputs at the ends that rounding widens, by name, and what they come to.
     """
 
     run: Run
+    left: Affine
+    right: Affine
+    settled: Mapping[str, Affine]
     cases: tuple[Case, ...]
     origins: Mapping[str, tuple[Affine, Affine, Affine]]
-
-    @property
-    def left(self) -> Affine:
-        """The width that closes the left end: that of a filler in sight, or the gap of an open end."""
-        return self.left_filler if self.run.left else self.gap
-
-    @property
-    def right(self) -> Affine:
-        """The width that closes the right end."""
-        return self.right_filler if self.run.right else self.gap
 
 
 @dataclass(frozen=True)
@@ -67,6 +63,19 @@ class Project:
     def depths(self) -> Mapping[int, Fraction]:
         """How far each run stands out from its wall, by its number: the depth of its deepest case."""
         return {run.number: max(self.sizes.of(case.depth) for case in run.cases) for run in self.runs}
+
+    @cached_property
+    def shared(self) -> Mapping[str, Affine]:
+        """What each input comes to that is shared out or takes what rounding leaves, by its name.
+
+        A job with these sizes written down is the same, and changing one of them changes no other.
+        """
+        shares = {
+            name: size(name)
+            for name, entry in self.sizes.ledger.items()
+            if isinstance(entry.definition, Share) and not entry.definition.is_remainder
+        }
+        return shares | {name: form for run in self.runs for name, form in run.settled.items()}
 
     def run_of(self, case: str) -> DrawnRun:
         """The run a case is in; KeyError if there is no such case."""
@@ -121,7 +130,9 @@ def draw_up(job: Job) -> Project:
     project = Project(job, runs, sizes, before)
     findings = (*before, *check_after(job, [case for run in runs for case in run.cases], sizes))
     findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
-    findings += tuple(finding for run in runs for finding in check_spare(job, run.run, sizes.of(run.spare)))
+    for run in runs:
+        ends = (sizes.of(run.left), sizes.of(run.right))
+        findings += check_spare(job, run.run, sizes.of(run.spare), ends)
     if refusals(findings):
         raise JobError(findings)
     return replace(project, findings=findings)
@@ -129,19 +140,16 @@ def draw_up(job: Job) -> Project:
 
 def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     sizes = RunSizes(number)
-    left = sizes.left_filler if run.left else None
-    right = sizes.right_filler if run.right else None
-    start, end = left or sizes.gap, right or sizes.gap
-    widths = _case_widths(book, job, run, sizes.opening - start - end)
+    widths = share_opening(book, job, run, sizes)
     cases: list[Case] = []
     for index, spec in enumerate(run.cases):
         ends = Ends(
-            FillerAt(run.left, left) if run.left and left and not index else None,
-            FillerAt(run.right, right) if run.right and right and index == len(run.cases) - 1 else None,
+            FillerAt(run.left, widths.left) if run.left and not index else None,
+            FillerAt(run.right, widths.right) if run.right and index == len(run.cases) - 1 else None,
         )
-        case = draw_case(book, spec, widths[index], job.rounding.step, ends, job.sheet_of)
+        case = draw_case(book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of)
         cases.append(_without(_with_optional(case, job.optional), job.left_out))
-    at = book.form(sizes.start, start, f"where the cases of {run.name} begin")
+    at = book.form(sizes.start, widths.left, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}
     deepest = max(cases, key=lambda case: case.spec.depth)
     for case in cases:
@@ -150,8 +158,8 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
         y = deepest.depth - case.depth
         origins[case.mark] = (x, y, sizes.lift + case.foot)
         at = x + case.outside
-    book.form(sizes.spare, sizes.opening - at - end, f"room left over in {run.name}")
-    return DrawnRun(number, run, tuple(cases), origins)
+    book.form(sizes.spare, sizes.opening - at - widths.right, f"room left over in {run.name}")
+    return DrawnRun(number, run, widths.left, widths.right, widths.settled, tuple(cases), origins)
 
 
 def _with_optional(case: Case, marks: frozenset[str]) -> Case:
@@ -170,15 +178,3 @@ def _without(case: Case, marks: frozenset[str]) -> Case:
     parts = tuple(part for part in case.parts if part.mark not in removed)
     mates = tuple(mate for mate in case.mates if not {mate.first.part, mate.second.part} & removed)
     return replace(case, parts=parts, mates=mates, placement=replace(case.placement, removed=removed))
-
-
-def _case_widths(book: Book, job: Job, run: Run, room: Affine) -> list[Affine]:
-    """The width of each case: as given, or its share of what the given widths leave of `room`."""
-    widths = [CaseSizes(spec.mark).width for spec in run.cases]
-    shared = [index for index, spec in enumerate(run.cases) if spec.width is None]
-    rest = room - total(width for index, width in enumerate(widths) if index not in shared)
-    weights = tuple(run.cases[index].weight for index in shared)
-    for place, index in enumerate(shared):
-        share = Share(rest, weights, place, job.rounding.step)
-        book.enter(widths[index], share, f"{run.cases[index].mark} width")
-    return widths

@@ -15,6 +15,7 @@ from ..casework.job import BackKind, BottomJoint, CaseKind, ShelfJoint, ToeKind,
 from ..lengths.length import Mark, Unit
 from .read.entries import (
     Amount,
+    FillerWidth,
     Length,
     NotNegative,
     Positive,
@@ -308,7 +309,9 @@ class CaseTable(Table):
 class FillerTable(Table):
     """A strip that closes the run against a wall."""
 
-    width: Positive = Field(description="Its width in sight.")
+    width: FillerWidth = Field(
+        description="Its width in sight; rest for what the cases leave, each with a width of its own."
+    )
     scribe: NotNegative = Field(default=Fraction(0), description="Extra width, to be planed to fit the wall.")
     material: Key | None = Field(
         default=None, description="Its material; that of the first case if left out."

@@ -105,7 +105,9 @@ class WholeSteps:
 class Share:
     """One of several shares of `whole`, in the ratio of `weights`, each rounded to `mark` of the rule.
 
-    The shares always add up to the whole: what rounding takes from one it gives to another.
+    The shares always add up to the whole. What rounding takes from one it gives to another, unless the
+    last weight is zero: then every share is rounded down, equal weights get equal shares, and the last
+    share is what that leaves, less than a mark for each of the others.
     """
 
     whole: Affine
@@ -117,6 +119,16 @@ class Share:
     def all_weights(self) -> Fraction:
         return sum(self.weights, Fraction(0))
 
+    @property
+    def rounded_down(self) -> bool:
+        """Whether the shares are rounded down, and the last one is what that leaves."""
+        return self.weights[-1] == 0
+
+    @property
+    def is_remainder(self) -> bool:
+        """Whether this one is what the others leave when they are rounded down."""
+        return self.weights[self.index] == 0
+
     def needs(self) -> tuple[str, ...]:
         return self.whole.names
 
@@ -124,7 +136,10 @@ class Share:
         whole = self.whole.value(sizes)
         all_weights = self.all_weights
         exact = [whole * weight / all_weights for weight in self.weights]
-        on_mark = apportion(exact, self.mark)
+        if self.rounded_down:
+            on_mark = tuple(floor(share / self.mark) * self.mark for share in exact)
+        else:
+            on_mark = apportion(exact, self.mark)
         # If the whole is not on a mark itself, what is left over goes to the last share.
         spare = whole - sum(on_mark, Fraction(0))
         return on_mark[self.index] + (spare if self.index == len(exact) - 1 else 0)
@@ -283,7 +298,7 @@ class SizeExplanation:
     name: str
     words: str
     value: Fraction
-    how: str  # "given", "sum", "greatest", "least", "count", "whole steps", "share"
+    how: str  # "given", "sum", "greatest", "least", "count", "whole steps", "share", "remainder"
     constant: Fraction
     terms: tuple[tuple[Fraction, str, str, Fraction], ...]  # coefficient, name, words, value
 
@@ -319,13 +334,18 @@ def explain(sizes: Sizes, name: str) -> SizeExplanation:
     """One level of explanation of the size called `name`; KeyError when there is none."""
     entry = sizes.ledger[name]
     definition = entry.definition
-    form = definition.form if isinstance(definition, Combination) else None
+    form, how = None, _HOW[type(definition)]
+    if isinstance(definition, Combination):
+        form = definition.form
+    elif isinstance(definition, Share):
+        form = definition.whole
+        how = "remainder" if definition.is_remainder else "share" if len(definition.weights) > 1 else "sum"
     terms = form.terms if form else tuple((needed, Fraction(1)) for needed in definition.needs())
     return SizeExplanation(
         name,
         entry.words,
         sizes.values[name],
-        _HOW[type(definition)],
+        how,
         form.constant if form else Fraction(0),
         tuple((k, other, sizes.ledger[other].words, sizes.values[other]) for other, k in terms),
     )

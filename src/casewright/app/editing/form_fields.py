@@ -32,7 +32,7 @@ class FieldKind(Enum):
 
     TEXT = "text"
     NOTE = "note"  # several lines
-    LENGTH = "length"
+    LENGTH = "length"  # for the width of a filler, also "rest"
     WIDTH = "width"  # a length, "rest", or "2 shares"
     AMOUNT = "amount"
     COUNT = "count"
@@ -216,7 +216,8 @@ def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[
     if key in ("sheet", "use"):
         return FieldKind.CHOICE, _stock(path)
     if "anyOf" in node:
-        return FieldKind.WIDTH, ()
+        shares = any(one.get("type") == "object" for one in node["anyOf"])
+        return FieldKind.WIDTH if shares else FieldKind.LENGTH, ()
     if key == "notes":
         return FieldKind.NOTE, ()
     match node.get("type"):

@@ -21,7 +21,7 @@ from ...lengths.quantities import with_cents
 from ...repair.find_ways import ways
 from ...repair.way_wording import group_alike_inputs, list_steps
 from ...repair.ways.way import Forgo, GlueOn, MakeOf, Option, SetInput, WayKind, Ways
-from ...sizes.ledger import Share
+from ...sizes.affine import size
 from ..editing.text_edits import Edit, SetEntry, apply_edits, look_up, values_of
 from .mishap import RepairTask
 
@@ -157,9 +157,9 @@ def _in_place(text: str, option: Option) -> str:
 
 def _in_place_settled(text: str, option: Option) -> str:
     """With shared widths written down too, so that moving one moves no other."""
-    ledger = draw_up(read_job(text)).sizes.ledger
-    shared = [name for name, entry in ledger.items() if isinstance(entry.definition, Share)]
-    sizes = {name: option.project.sizes.of(name) for name in shared}
+    way = option.project
+    shared = draw_up(read_job(text)).shared
+    sizes = {name: way.sizes.of(way.shared.get(name, size(name))) for name in shared}
     return apply_edits(text, list(_edits(text, option, sizes)))
 
 

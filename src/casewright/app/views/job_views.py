@@ -176,7 +176,14 @@ class JobView:
     def _share(self, share: Share) -> str:
         if len(share.weights) == 1:
             return "all of it"
-        return f"{share.weights[share.index]} of {share.all_weights} shares of it"
+        if share.is_remainder:
+            return "what is left of it once every share is rounded down to a mark of the rule"
+        ratio = f"{share.weights[share.index]} of {share.all_weights} shares of it"
+        if share.rounded_down:
+            return f"{ratio}, rounded down to a mark of the rule"
+        return (
+            f"{ratio}, rounded to a mark of the rule; what rounding takes from one share it adds to another"
+        )
 
     def part(self, mark: str) -> PartView:
         """The part marked `mark`."""

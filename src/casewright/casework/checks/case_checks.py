@@ -29,9 +29,18 @@ def check_after(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Finding,
     return tuple(finding for case in cases for finding in checker.case(case))
 
 
-def check_spare(job: Job, run: Run, spare: Fraction) -> tuple[Finding, ...]:
-    """A finding when the cases do not fill their opening exactly. `spare` is what is left, in inches."""
+def check_spare(job: Job, run: Run, spare: Fraction, ends: tuple[Fraction, Fraction]) -> tuple[Finding, ...]:
+    """A finding when the cases do not fill their opening exactly, or leave nothing for a filler to take.
+
+    `spare` is what is left over, `ends` what closes the left end and the right, all in inches.
+    """
     place = f"runs.{run.name}"
+    for side, filler, end in (("left", run.left, ends[0]), ("right", run.right, ends[1])):
+        if filler and filler.width is None and end <= 0:
+            wider = f"are {printed_length(job, -end)} wider than the room for them and " if end else ""
+            text = f"the cases {wider}leave nothing for the {side} filler to take."
+            fix = "Make a case narrower, or remove the filler."
+            return (Finding("no-room-for-filler", f"{place}.{side}_filler.width", text, fix),)
     length = show(abs(spare), job.mark, unit=True).plain
     if spare < 0:
         fix = "Make a case narrower, or leave out the width of one case so that it takes what is left."
@@ -89,14 +98,32 @@ def _before(job: Job) -> Iterator[Finding]:
             yield Finding(
                 "run-empty", f"runs.{run.name}", "the run has no cases.", "Add a case, or remove the run."
             )
+        yield from _rest(run)
         for side, filler in (("left", run.left), ("right", run.right)):
             place = f"runs.{run.name}.{side}_filler"
             if filler and filler.material not in job.sheets:
                 yield _unknown_material(f"{place}.material", filler.material, job)
-            if filler and filler.width <= 0:
+            if filler and filler.width is not None and filler.width <= 0:
                 yield _not_positive(f"{place}.width", filler.width, job)
         for spec in run.cases:
             yield from _spec(job, run, spec)
+
+
+def _rest(run: Run) -> Iterator[Finding]:
+    """Only one filler of a run can take what its cases leave, and then each of them needs a width."""
+    takers = [
+        side for side, filler in (("left", run.left), ("right", run.right)) if filler and filler.width is None
+    ]
+    if len(takers) == 2:
+        text = "both fillers of the run would take what the cases leave."
+        fix = "Enter a length for the width of one of them."
+        yield Finding("rest-twice", f"runs.{run.name}.right_filler.width", text, fix)
+    elif takers:
+        for spec in run.cases:
+            if spec.width is None:
+                text = f"{spec.mark} and the {takers[0]} filler would both take what is left of the opening."
+                fix = "Enter a length for the width of the case, or for that of the filler."
+                yield Finding("rest-shared", f"cases.{spec.mark}.width", text, fix)
 
 
 def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
@@ -168,7 +195,9 @@ class _After:
         if lacking:
             yield from lacking
             return
-        small = [part for part in case.parts if min(self._dimensions(part)) <= 0]
+        # What is wrong with a filler is its width in sight, which is checked with its run.
+        made = (part for part in case.parts if part.role is not Role.FILLER)
+        small = [part for part in made if min(self._dimensions(part)) <= 0]
         for part in small:
             length, width, _ = self._dimensions(part)
             yield Finding(

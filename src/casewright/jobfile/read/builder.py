@@ -179,7 +179,8 @@ class Builder:
         if table is None:
             return None
         self._material((*path, "material"), table.material)
-        return Filler(table.width, table.scribe, table.material or material)
+        width, _ = _width(table.width)
+        return Filler(width, table.scribe, table.material or material)
 
     def _case(self, path: Path, case: CaseTable, construction: Construction) -> CaseSpec:
         usual, kind = self.practice.kinds[case.kind], self._kind(case.kind)

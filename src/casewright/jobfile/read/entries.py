@@ -143,16 +143,26 @@ class WidthShare:
     weight: Fraction
 
 
-def _width(value: Any, info: ValidationInfo) -> Fraction | WidthShare:
+def _rest_or_length(value: Any, info: ValidationInfo) -> Fraction | WidthShare:
     if isinstance(value, str) and value.strip().lower() == "rest":
         return WidthShare(Fraction(1))
+    if isinstance(value, dict):
+        raise input_error(
+            "share",
+            f"{quoted(value)} is not the width of a filler.",
+            'Write a length, or "rest" for what the cases leave.',
+        )
+    return _length(Fraction(0), True)(value, info)
+
+
+def _width(value: Any, info: ValidationInfo) -> Fraction | WidthShare:
     if isinstance(value, dict):
         if set(value) != {"share"}:
             raise input_error(
                 "share", f"{quoted(value)} is not a width.", 'Write a length, "rest" or { share = 2 }.'
             )
         return WidthShare(_number(value["share"], positive=True))
-    return _length(Fraction(0), True)(value, info)
+    return _rest_or_length(value, info)
 
 
 Width = Annotated[
@@ -171,6 +181,17 @@ Width = Annotated[
                 },
             ],
             "description": 'A length, "rest" for what is left over, or { share = 2 } for twice a share.',
+        }
+    ),
+]
+
+FillerWidth = Annotated[
+    Fraction | WidthShare,
+    PlainValidator(_rest_or_length),
+    WithJsonSchema(
+        {
+            "anyOf": [LENGTH_SCHEMA, {"const": "rest"}],
+            "description": 'A length, or "rest" for what the cases leave.',
         }
     ),
 ]

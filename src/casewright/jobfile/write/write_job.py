@@ -184,7 +184,7 @@ class _Writer:
         return entries | {"cases": _tables(self._case(case) for case in run.cases)}
 
     def _filler(self, filler: Filler) -> InlineTable:
-        width, scribe = self._lengths((filler.width, filler.scribe))
+        width, scribe = self._width(filler.width, Fraction(1)), self._length(filler.scribe)
         return inline_table({"width": width, "scribe": scribe, "material": filler.material})
 
     def _case(self, case: CaseSpec) -> Entries:

@@ -16,7 +16,7 @@ from ...casework.job import Job
 from ...casework.project import DrawnRun, Project, draw_up
 from ...casework.size_names import JOB, CaseSizes, read_name
 from ...errors import JobError
-from ...sizes.ledger import Given, Share
+from ...sizes.ledger import Given
 from ..facts import AsCut
 from .way import SetInput
 
@@ -58,9 +58,8 @@ class SizeChange:
 def fix_shared_widths(project: Project) -> Job:
     """The job with every shared width written out, so that changing one changes no other."""
     job = project.job
-    for name, entry in project.sizes.ledger.items():
-        if isinstance(entry.definition, Share):
-            job = with_input(job, name, project.sizes.of(name))
+    for name, form in project.shared.items():
+        job = with_input(job, name, project.sizes.of(form))
     return job
 
 

@@ -14,7 +14,7 @@ from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
 from ...casework.project import DrawnRun, Project
 from ...sizes.affine import NOTHING, Affine, size, total
-from ...sizes.ledger import Combination, Ledger
+from ...sizes.ledger import Combination, Ledger, Sizes
 from .limits import GapLimits, gap_limits, spare_limits
 from .made_sizes import MadeSize, line_of, made_sizes
 
@@ -71,7 +71,7 @@ def gaps_of(project: Project, made: Mapping[str, MadeSize] | None = None) -> tup
         for case in project.cases.values()
         for chain in case.chains
     ]
-    gaps.extend(_spare(run, ledger, made) for run in project.runs)
+    gaps.extend(_spare(run, project.sizes, made) for run in project.runs)
     return tuple(gaps)
 
 
@@ -109,11 +109,11 @@ def _line(surface: Surface, made: Mapping[str, MadeSize]) -> Affine:
     return size(name) if name in made else NOTHING
 
 
-def _spare(run: DrawnRun, ledger: Ledger, made: Mapping[str, MadeSize]) -> Gap:
+def _spare(run: DrawnRun, sizes: Sizes, made: Mapping[str, MadeSize]) -> Gap:
     """The run in its opening: what it leaves over beside its cases and fillers."""
     links = [Link(f"opening of {run.run.name}", None, None, run.opening)]
     for end in (run.left, run.right):
-        links.append(Link(ledger[end.name].words, None, None, -end))
+        links.append(Link(sizes.ledger[end.name].words, None, None, -end))
     for place, case in enumerate(run.cases, 1):
         links.insert(place + 1, Link(f"outside width of {case.mark}", case.mark, None, -case.outside))
     return Gap(
@@ -121,8 +121,8 @@ def _spare(run: DrawnRun, ledger: Ledger, made: Mapping[str, MadeSize]) -> Gap:
         run.run.name,
         (),
         Meeting.PLAY,
-        over_made(ledger, run.spare, made),
+        over_made(sizes.ledger, run.spare, made),
         NOTHING,
-        spare_limits(run),
+        spare_limits(run, sizes),
         tuple(links),
     )

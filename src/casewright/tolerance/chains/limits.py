@@ -12,6 +12,7 @@ from fractions import Fraction
 from ...casework.build.meetings import Mate, Meeting
 from ...casework.project import DrawnRun
 from ...sizes.affine import NOTHING, Affine
+from ...sizes.ledger import Sizes
 
 THIRTY_SECOND = Fraction(1, 32)
 TAPPED_IN = Fraction(1, 200)
@@ -56,7 +57,7 @@ def gap_limits(mate: Mate, play: Fraction) -> GapLimits:
     )
 
 
-def spare_limits(drawn: DrawnRun) -> GapLimits:
+def spare_limits(drawn: DrawnRun, sizes: Sizes) -> GapLimits:
     """What may be left over beside a run: fillers give way, an open end keeps its own gap.
 
     A filler may be planed down to half an inch in sight, or shown wider by its scribe. An open
@@ -66,7 +67,7 @@ def spare_limits(drawn: DrawnRun) -> GapLimits:
     for end, filler in ((drawn.left, drawn.run.left), (drawn.right, drawn.run.right)):
         low = low - end
         if filler:
-            low = low + min(FILLER_LEAST, filler.width)
+            low = low + min(FILLER_LEAST, sizes.of(end))
             high = high + filler.scribe
         else:
             high = high + CAULKED

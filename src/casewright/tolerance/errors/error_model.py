@@ -119,7 +119,10 @@ class ErrorModel:
             return {Cause(CauseKind.READING, name, self.facts[name]): 1.0}
         made = self._find(name)
         if made is None:
-            return self._input_error(name)
+            errors = dict(self._input_error(name))
+            # What a filler takes of the opening is not made, but follows what was measured.
+            add(errors, self._planned_error(name).whole(), 1.0)
+            return errors
         found: dict[Cause, float] = dict.fromkeys(self._own(made), 1.0)
         if name in self.method.fitted:
             fitted = self.method.fitted[name]

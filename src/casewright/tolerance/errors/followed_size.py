@@ -94,10 +94,14 @@ def follow(sizes: Sizes, name: str, believed: Mapping[str, FollowedError], step:
 
 
 def _brought(sizes: Sizes, share: Share, index: int, whole: FollowedError) -> Errors:
-    """The error of one share of an erring whole, after it is brought to its mark."""
+    """The error of one share of an erring whole, after it is brought to its mark.
+
+    Rounding down is rounding what is half a mark less to the nearest.
+    """
     ratio = share.weights[index] / sum(share.weights, Fraction(0))
     part = {cause: amount * float(ratio) for cause, amount in whole.whole().items()}
-    return on_marks(sizes.of(share.whole) * ratio, part, share.mark)
+    middle = sizes.of(share.whole) * ratio - (share.mark / 2 if share.rounded_down else 0)
+    return on_marks(middle, part, share.mark)
 
 
 def on_marks(middle: Fraction, errors: Errors, step: Fraction) -> Errors:
