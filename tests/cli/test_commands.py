@@ -196,6 +196,8 @@ def test_a_plan_says_what_is_proved(capsys: Capture) -> None:
     assert main(["plan", FERRY, "--again", "--seconds", "0.4", "--json", "--progress"]) == 0
     said = capsys.readouterr()
     told = json.loads(said.out)
+    assert main(["plan", FERRY, "--seed", "3"]) == 0
+    assert "for --seed to count, add --again" in capsys.readouterr().err
     assert main(["plan", FERRY]) == 0
     later = capsys.readouterr()
     assert later.out.startswith(f"Plan {told['plan']}\n") and later.err == ""

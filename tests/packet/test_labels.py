@@ -50,7 +50,7 @@ def test_a_label_names_the_sheet_its_part_is_cut_from() -> None:
         BytesIO(labels_pdf(PROJECT, PLANNED.plans, STOCKS["roll 4 x 2 in"], "", [PROJECT.parts["B1-L"]]))
     ).pages
     number = next(sheet.number for sheet, piece in PLANNED.plans["ply"].parts() if piece.item == "B1-L")
-    assert f", sheet {number}" in " ".join(page.extract_text().split())
+    assert f", sheet {number} ({PLANNED.plan_name})" in " ".join(page.extract_text().split())
 
 
 def test_only_the_parts_asked_for(tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import argparse
 import sys
 from pathlib import Path
 
+from ..app.choices import SECONDS
 from ..app.jobs.worked_job import PlannedJob, WorkedJob
 from ..app.sheets.plan_keeping import Choice, FileShelf, NoShelf, PlanShelf, SearchEffort, plan_on_record
 from ..errors import CasewrightError
@@ -27,8 +28,13 @@ def planned_job(worked: WorkedJob, arguments: argparse.Namespace, *, may_make: b
     if arguments.plan and not may_make and not Path(arguments.plan).exists():
         raise CasewrightError(f"--plan {arguments.plan}: there is no such file; give a plan file's path.")
     choice = Choice.AGAIN if arguments.again else Choice.KEEP if arguments.keep else Choice.ASK
-    effort = SearchEffort(arguments.seconds, getattr(arguments, "seed", 0), getattr(arguments, "cores", 1))
+    given = {"seconds": arguments.seconds, "seed": getattr(arguments, "seed", None)}
+    asked = {name: value for name, value in given.items() if value is not None}
+    effort = SearchEffort(asked.get("seconds", SECONDS), asked.get("seed", 0), getattr(arguments, "cores", 1))
     found = plan_on_record(worked, shelf_of(arguments), choice, effort, reporter(arguments))
     for line in found.news:
         print(line, file=sys.stderr)
+    if asked and not found.news:
+        said = " and ".join(f"--{name}" for name in asked)
+        print(f"Plan {found.planned.plan_name} stands; for {said} to count, add --again.", file=sys.stderr)
     return found.planned

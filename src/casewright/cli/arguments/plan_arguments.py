@@ -24,7 +24,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--seed",
         type=seed,
-        default=0,
         metavar="N",
         help="seed of the search: a different number may find a different plan (0)",
     )

@@ -30,7 +30,6 @@ def add_plan_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--seconds",
         type=seconds,
-        default=SECONDS,
         metavar="N",
         help=f"about how long to look where a plan is made ({SECONDS:g})",
     )

@@ -11,6 +11,7 @@ from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import Paper
 from ...drawings.views.part_view import reference_edges
 from ...planner.plan import Plan
+from ...record.plan_of_record import plan_name
 from ...workshop.side_names import side_words
 from ..pages.page_picture import Json
 from ..typesetting import typeset
@@ -48,18 +49,20 @@ def label_sheets(project: Project, plans: Mapping[str, Plan], paper: Paper, addr
 def _labels(
     project: Project, plans: Mapping[str, Plan], stock: LabelStock, address: str, parts: Iterable[Part]
 ) -> dict[str, Json]:
-    sheets = {piece.item: sheet.number for plan in plans.values() for sheet, piece in plan.parts()}
+    name = plan_name(plans)
+    cut = [(piece.item, sheet.number) for plan in plans.values() for sheet, piece in plan.parts()]
+    sheets = {mark: f"sheet {number} ({name})" for mark, number in cut}
     return {
         "grid": asdict(stock.grid),
         "all": [label_of(project, part, sheets.get(part.mark), address) for part in parts],
     }
 
 
-def label_of(project: Project, part: Part, sheet: int | None, address: str) -> Json:
-    """One label: mark, size, the sheet it comes from, what is done to it, which side is up, its edges and
-    its code."""
+def label_of(project: Project, part: Part, sheet: str | None, address: str) -> Json:
+    """One label: mark, size, the sheet it comes from and by which plan, what is done to it, which side is
+    up, its edges and its code."""
     sizes = (dimension_text(size, project.job.mark) for size in project.dimensions(part)[:2])
-    from_sheet = f", sheet {sheet}" if sheet is not None else ""
+    from_sheet = f", {sheet}" if sheet else ""
     edges = ", ".join(side_words(part, edge) for edge in reference_edges(part))
     return {
         "mark": part.mark,
