@@ -310,7 +310,9 @@ class _Floor:
                 self.fault("match", group, f"{size} comes of {len(made_by)} settings, and nothing says so")
 
     def _split_is_said(self, group: str) -> bool:
-        return any(one.code == "match-split" and group in (one.place, one.text) for one in self.findings)
+        return any(
+            one.code == "match-split" and (group in one.place or group in one.text) for one in self.findings
+        )
 
 
 def _shared_out(candidates: Mapping[str, Sequence[Wood]]) -> dict[str, Wood]:

@@ -73,6 +73,7 @@ def _cut(cut: Cut, write: Write) -> str:
 
 
 LIMIT_BENT = "limit-bent"
+MATCH_SPLIT = "match-split"
 
 
 def over_limit(place: str, parts: Collection[str]) -> Finding:
@@ -88,7 +89,7 @@ def over_limit(place: str, parts: Collection[str]) -> Finding:
 def split_group(group: str, sides: Collection[str]) -> Finding:
     """A match group whose equal sides come from more than one setting."""
     return Finding(
-        "match-split",
+        MATCH_SPLIT,
         group,
         f"The {' and '.join(sorted(sides))} of these parts cannot all be cut on one setting.",
         "Cut the odd ones slightly oversize, then bring all of them to size together.",

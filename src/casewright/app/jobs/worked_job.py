@@ -30,7 +30,7 @@ from ...findings import Finding, Weight
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.plan import Plan
-from ...planner.plan_wording import LIMIT_BENT
+from ...planner.plan_wording import LIMIT_BENT, MATCH_SPLIT
 from ...planner.problem import Problem
 from ...planner.problem_faults import faults
 from ...record.plan_of_record import plan_name
@@ -329,6 +329,8 @@ def finding_on_sheet(finding: Finding, material: str, project: Project) -> Findi
     kind, _, name = finding.place.partition(".")
     if kind.startswith("sheet "):
         place, text = f"{sheet}, {kind}", finding.text
+    elif finding.code == MATCH_SPLIT:
+        place, text = f"{sheet}, {finding.place}", finding.text
     else:
         place = name.split(".")[0] if kind == "items" and name else f"materials.{material}"
         text = f"from {sheet}: {finding.text}"
