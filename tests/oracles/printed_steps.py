@@ -109,8 +109,7 @@ def _of_cut(said: Mapping[str, Any], operation: Operation, step: Fraction) -> It
         amount = across - (operation.makes or Fraction(0))
         right = f"off the {edge}" in hold and _says(hold, amount, step)
     else:
-        right = hold.startswith(f"{edge.capitalize()} against the {operation.setting.guide.value}")
-        right = right and _says(hold.partition("keep")[2], operation.makes or Fraction(0), step)
+        right = _told(hold, edge, operation, step)
     if not right:
         yield Fault("words", operation.key, f"“{hold}” is not how it is cut")
 
@@ -123,3 +122,16 @@ def _says(text: str, length: Fraction, step: Fraction) -> bool:
 def _is(printed: tuple[Fraction, bool], length: Fraction, step: Fraction) -> bool:
     value, about = printed
     return abs(value - length) <= step / 2 and about == (value != length)
+
+
+def _told(hold: str, edge: str, operation: Operation, step: Fraction) -> bool:
+    """Whether the words name this edge, what is kept and, by hand, where the straightedge stands."""
+    kept = operation.makes or Fraction(0)
+    if operation.setting.guide is Guide.STRAIGHTEDGE:
+        line, _, stands = hold.partition("straightedge at")
+        right = f" in from the {edge}," in line and _says(line, kept, step)
+        at = kept - operation.setting.distance
+        return right and (_says(stands, at, step) if at > 0 else not stands)
+    return hold.startswith(f"{edge.capitalize()} against the {operation.setting.guide.value}") and _says(
+        hold.partition("keep")[2], kept, step
+    )

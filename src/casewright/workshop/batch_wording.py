@@ -129,6 +129,11 @@ class BatchWriter:
             waste = size_at_fence(operation)[0] - (operation.makes or Fraction(0))
             yield f"Take {self.text(waste)} off the {hold.against}, {hold.down} down."
             return
+        if operation.setting.guide is Guide.STRAIGHTEDGE and operation.makes is not None:
+            stands = operation.makes - operation.setting.distance
+            line = f"Line {self.text(operation.makes)} in from the {hold.against}, {hold.down} down"
+            yield f"{line}: straightedge at {self.text(stands)}." if stands > 0 else f"{line}."
+            return
         lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
         if hold.leads:
             yield f"{lies}, {hold.leads} first (fence on the right)."
@@ -145,8 +150,8 @@ class BatchWriter:
             yield f"Change to {setting.cutter.name}, {width} wide."
         if setting.guide is Guide.STRAIGHTEDGE:
             yield (
-                f"Straightedge {self.text(setting.distance)} from the line, on the side you keep; "
-                "good face down; blade just through the sheet."
+                f"Straightedge {self.text(setting.distance)} from the line, on the side you keep; measure "
+                "from the edge that is named; good face down; blade just through the sheet."
             )
         elif setting.machine is Machine.TABLE_SAW:
             yield from self._saw(setting, first)
