@@ -62,15 +62,16 @@ def problem_fingerprint(problem: Problem) -> str:
 
 def record_to_plain(record: PlanOfRecord) -> dict[str, Any]:
     """As JSON can hold it, lengths as exact fractions of an inch."""
+    exact = _exact(record.plans)
     return {
         "layout": LAYOUT,
-        "plan": record.name,
+        "plan": _name_of(exact),
         "job": record.job,
         "revision": record.revision,
         "seed": record.seed,
         "seconds": record.seconds,
         "problems": dict(record.problems),
-        "exact": _exact(record.plans),
+        "exact": exact,
     }
 
 

@@ -112,9 +112,10 @@ def write_planned(
     """
     files: list[str] = []
     missing: list[tuple[str, str]] = []
-    wanted = [one for one in documents(planned) if one.format in formats]
+    every = list(documents(planned))
+    wanted = [one for one in every if one.format in formats]
     told = ""
-    for path in _stale_files(folder, formats, {document.path for document in documents(planned)}):
+    for path in _stale_files(folder, formats, {one.path for one in every}):
         Path(folder, path).unlink(missing_ok=True)
     for document in wanted:
         kind = document.path.partition("/")[0]

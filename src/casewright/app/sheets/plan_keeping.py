@@ -24,7 +24,6 @@ from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .plan_changes import plans_for_now
 from .plan_file import plan_bytes, plan_record_of
-from .plan_search import carry_over
 
 
 class PlanThere(CasewrightError):
@@ -201,7 +200,7 @@ def plan_on_record(
     if record is not None and choice is Choice.ASK:
         raise PlanOutdated(record, found.changes)
     if record is not None and choice is Choice.KEEP:
-        return _kept(shelf, worked.with_plan(_carried(worked, record)), record)
+        return _kept(shelf, worked.with_plan(_carried(worked, record, found.plans)), record)
     before = None if record is None else record.plans
     made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before)
     try:
@@ -228,9 +227,10 @@ def _is_cut_so(project: Project, piece: Piece) -> bool:
     return part is not None and {*project.dimensions(part)[:2]} == {piece.length, piece.width}
 
 
-def _carried(worked: WorkedJob, record: PlanOfRecord) -> dict[str, Plan]:
-    """The plan's places for the job as it is now. Raises JobError where not all parts can keep or get one."""
-    plans = carry_over(worked.problems, record.plans)
+def _carried(worked: WorkedJob, record: PlanOfRecord, now: Mapping[str, Plan]) -> dict[str, Plan]:
+    """The plans for the job as it is `now`, of its own materials. Raises JobError where not all parts can
+    keep or get a place."""
+    plans = {key: now[key] for key in worked.problems if key in now}
     lost = [key for key in worked.problems if key not in plans]
     lost += [key for key, plan in plans.items() if plan.status is PlanStatus.IMPOSSIBLE]
     if lost:
@@ -272,19 +272,19 @@ def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
         if material not in before.plans:
             continue
         name, old = planned.project.job.sheets[material].name, before.plans[material]
-        now, then = plan.figures, old.figures
+        now, then, moved = plan.figures, old.figures, moves(old, plan)
         if now.sheets != then.sheets:
             said.append(f"{name}: {now.sheets} sheets and rack pieces in place of {then.sheets}.")
             if now.sheets > then.sheets and not planned.made.seconds:  # nothing was searched
                 said.append("Planning again may find fewer.")
-        elif moves(old, plan).other_sheet and now.settings < then.settings:
+        elif moved.other_sheet and now.settings < then.settings:
             said.append(f"{name}: {now.settings} fence settings in place of {then.settings}.")
-        said += moves_text(name, moves(old, plan))
+        said += _moves_text(name, moved)
         said += _paper_text(name, old, plan)
     return tuple(said) or ("No sheet is cut otherwise.",)
 
 
-def moves_text(name: str, moved: Moves) -> list[str]:
+def _moves_text(name: str, moved: Moves) -> list[str]:
     """The moves on the sheets of one material, a sentence a kind."""
     kinds = (
         ("to another sheet", moved.other_sheet),

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from ...casework.project import Project
-from ...planner.again import keep_plan, plan_again
+from ...planner.again import plan_again
 from ...planner.effort import AboutSeconds
 from ...planner.plan import Plan
 from ...planner.problem import Problem
@@ -64,18 +64,6 @@ def plan_problems(
         else:
             plans[material] = plan_again(problem, start, stop, seed, report, cores)
     return JobPlan(project, problems, plans, buying_list(project, plans), seconds, seed)
-
-
-def carry_over(problems: Mapping[str, Problem], before: Mapping[str, Plan]) -> dict[str, Plan]:
-    """Plans made for the job as it was, carried over to what is to be cut now, nothing searched.
-
-    Materials that had no plan are left out.
-    """
-    return {
-        material: keep_plan(problem, before[material])
-        for material, problem in problems.items()
-        if material in before
-    }
 
 
 def _reporter(project: Project, material: str, progress: Report | None) -> Callable[[Plan], None] | None:

@@ -107,7 +107,7 @@ class Scorer:
             return False
         if draft.cuts[0].purpose is Purpose.CARRY:
             return False
-        return bool(over_for_nothing(self.grid, bin_, draft))
+        return over_for_nothing(self.grid, bin_, draft)
 
     def _ways(
         self, draft: Draft, by_x: GridSetting | None, by_y: GridSetting | None
@@ -196,15 +196,15 @@ class JobTotals:
         return self.goals[:1] == (Goal.SHEET_MONEY,)
 
 
-def over_for_nothing(grid: IntegerGrid, bin_: int, piece: Draft) -> tuple[str, ...]:
-    """The carrying limits that a piece is over ("weight", "length") while each of its parts alone is under
-    them: it could be cut smaller first. Where a part itself is over, the piece cannot be."""
+def over_for_nothing(grid: IntegerGrid, bin_: int, piece: Draft) -> bool:
+    """Whether a piece is over a carrying limit while each of its parts alone is under it: it could be cut
+    smaller first. Where a part itself is over, the piece cannot be."""
     stock = grid.bins[bin_]
-    sizes = [grid.items[one.leaf.item].size(one.leaf.turned) for one in piece.walk() if one.leaf is not None]
-    heavy = [grid.too_heavy(stock, *size) for size in ((piece.length, piece.width), *sizes)]
-    long = [grid.too_long(*size) for size in ((piece.length, piece.width), *sizes)]
-    return tuple(
-        what for what, (whole, *parts) in (("weight", heavy), ("length", long)) if whole > any(parts)
+    parts = [grid.items[one.leaf.item].size(one.leaf.turned) for one in piece.walk() if one.leaf is not None]
+    heavy = grid.too_heavy(stock, piece.length, piece.width)
+    long = grid.too_long(piece.length, piece.width)
+    return (heavy and not any(grid.too_heavy(stock, *size) for size in parts)) or (
+        long and not any(grid.too_long(*size) for size in parts)
     )
 
 
