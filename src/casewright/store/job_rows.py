@@ -44,12 +44,13 @@ class JobIdTaken(StoreError):
 
 
 class Overtaken(StoreError):
-    """Somebody saved another revision first; make the change again on `newest`."""
+    """Somebody saved another revision first, at `place` if known; make the change again on `newest`."""
 
-    def __init__(self, job: str, newest: int, based_on: int) -> None:
+    def __init__(self, job: str, newest: int, based_on: int, place: str = "") -> None:
+        what = f"a change of {place}" if place else "a change"
         super().__init__(
             f"job {job} is now at revision {newest}, not {based_on}: "
-            "somebody saved a change first. Look at it, then make yours again. Nothing was overwritten."
+            f"somebody saved {what} first. Look at it, then make yours again. Nothing was overwritten."
         )
         self.newest = newest
 
@@ -123,6 +124,16 @@ def get_revision(file: StoreFile, job: str, number: int) -> Revision:
     """One revision of a job; NoSuchJob when it never had it."""
     with file.reading() as connection:
         return _revision(connection, job, number)
+
+
+def texts_from(file: StoreFile, job: str, number: int) -> tuple[str, ...]:
+    """The job's texts from revision `number` to the newest; NoSuchJob when it never had that revision."""
+    with file.reading() as connection:
+        first = _revision(connection, job, number)
+        rows = connection.execute(
+            "SELECT text FROM revision WHERE job = ? AND number > ? ORDER BY number", (job, number)
+        ).fetchall()
+    return (first.text, *(row["text"] for row in rows))
 
 
 def list_revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
