@@ -107,11 +107,27 @@ def add_revision(
     return revision
 
 
+def list_put_away(file: StoreFile) -> tuple[JobRow, ...]:
+    """Every job that was taken off the list, the last first."""
+    with file.reading() as connection:
+        rows = connection.execute(
+            f"{_LIST} WHERE job.put_away IS NOT NULL ORDER BY job.put_away DESC, job.id"
+        ).fetchall()
+    return tuple(JobRow(**dict(row)) for row in rows)
+
+
 def put_away(file: StoreFile, job: str, when: str) -> None:
     """Take a job off the list. Its revisions stay in the file."""
     with file.writing() as connection:
         _job(connection, job)
         connection.execute("UPDATE job SET put_away = ? WHERE id = ?", (when, job))
+
+
+def put_back(file: StoreFile, job: str) -> None:
+    """Put a job on the list again."""
+    with file.writing() as connection:
+        _job(connection, job)
+        connection.execute("UPDATE job SET put_away = NULL WHERE id = ?", (job,))
 
 
 def newest_revision(file: StoreFile, job: str) -> Revision:
@@ -144,6 +160,15 @@ def list_revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
             "SELECT * FROM revision WHERE job = ? ORDER BY number DESC", (job,)
         ).fetchall()
     return tuple(Revision(**dict(row)) for row in rows)
+
+
+def last_revisions(file: StoreFile, job: str, most: int) -> tuple[Revision, ...]:
+    """The last revisions of a job, at most so many, the oldest first."""
+    with file.reading() as connection:
+        rows = connection.execute(
+            "SELECT * FROM revision WHERE job = ? ORDER BY number DESC LIMIT ?", (job, most)
+        ).fetchall()
+    return tuple(Revision(**dict(row)) for row in reversed(rows))
 
 
 def _job(connection: sqlite3.Connection, job: str) -> JobRow:

@@ -10,7 +10,7 @@ from ...findings import Finding, refusals
 from ...jobfile.catalogue import packaged_catalogue
 from ...jobfile.read.schema_faults import place_of
 from ..choices import KINDS
-from ..jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
+from ..jobs.kept_jobs import LONGEST_NOTE, KeptJobs, OpenedRevision, RefusedChange
 from ..jobs.worked_job import WorkedJob
 from .arrangement import case_path
 from .followed import follow_path
@@ -19,7 +19,6 @@ from .merging import SentField, joined
 from .text_edits import Path, as_path, look_up, shaped_values_of
 from .usual_values import with_usual
 
-LONGEST_NOTE = 200
 SHEET_FIRST = ("readings", "price", "sheet", "name")
 FILLER = ("width", "scribe", "material")
 

@@ -19,11 +19,15 @@ from ...store.job_rows import NoSuchJob, Overtaken
 from ...store.shop_file import StoreFile, open_file
 from ..editing.followed import follow_edit
 from ..editing.text_edits import Edit, apply_edits, shaped_values_of, values_of
+from ..history.undo_steps import HistoryStep, HistorySteps, history_steps
 from .worked_job import WorkedJob, open_job
 
 __all__ = ["KeptJobs", "NoSuchJob", "OpenedRevision", "Overtaken", "RefusedChange", "now"]
 
 LONGEST_ID = 40
+LONGEST_NOTE = 200
+UNDONE_MOST = 200
+"""Characters of an id and a note; revisions that are looked through for what can be undone."""
 
 
 def now() -> str:
@@ -140,9 +144,34 @@ class KeptJobs:
                 continue
             return self.take(job)
 
+    def steps(self, job: str) -> HistorySteps:
+        """What undo and redo would do now."""
+        return history_steps(jobs.last_revisions(self.file, job, UNDONE_MOST))
+
+    def undo(self, job: str, based_on: int) -> None:
+        """Take the last step back. Raises Overtaken when another revision was saved since `based_on`."""
+        self._go(job, based_on, self.steps(job).undo, "undone")
+
+    def redo(self, job: str, based_on: int) -> None:
+        """Make the step that was undone last again. Raises Overtaken as `undo` does."""
+        self._go(job, based_on, self.steps(job).redo, "made again")
+
+    def _go(self, job: str, based_on: int, step: HistoryStep | None, how: str) -> None:
+        if step is not None:
+            text = jobs.get_revision(self.file, job, step.to).text
+            self._add(job, text, f"{how}: {step.change}"[:LONGEST_NOTE], based_on)
+
     def put_away(self, job: str) -> None:
         """Take a job off the list; its revisions stay in the file."""
         jobs.put_away(self.file, job, self.clock())
+
+    def put_back(self, job: str) -> None:
+        """Put a job on the list again."""
+        jobs.put_back(self.file, job)
+
+    def list_put_away(self) -> tuple[jobs.JobRow, ...]:
+        """Every job that was taken off the list, the last first."""
+        return jobs.list_put_away(self.file)
 
     def _keep(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         _check_text(text)
