@@ -154,3 +154,28 @@ def test_a_program_that_has_not_seen_a_change_is_told_which(client: Client) -> N
     late = patch(65, 1)
     assert late.status_code == 409 and "a change of runs.north.opening first" in late.json()["error"]["text"]
     assert patch(65, 2).status_code == 200
+
+
+def test_what_another_has_changed_is_not_taken_out_unseen(client: Client, saved: KeptJobs) -> None:
+    client.post("/jobs/larder/cases/B1", data={WIDTH: "26", "based_on": "1"}, htmx=True)
+    client.post("/jobs/larder/materials", data={"materials.thin.price": "40", "based_on": "2"}, htmx=True)
+    for path in ("cases/B1/drop", "runs/0/drop", "materials/thin/drop"):
+        late = client.post(f"/jobs/larder/{path}", data={"based_on": "1"})
+        assert late.status_code in (409, 422) and saved.take("larder").newest == 3, path
+    assert client.post("/jobs/larder/cases/B1/drop", data={"based_on": "2"}).status_code == 303
+
+
+def test_a_case_is_copied_under_the_mark_it_has_now(client: Client, saved: KeptJobs) -> None:
+    client.post("/jobs/larder/cases/B1", data={"runs.0.cases.0.mark": "S1", "based_on": "1"}, htmx=True)
+    client.post("/jobs/larder/cases/B1/copy", data={"based_on": "1"})
+    cases = values_of(saved.take("larder").revision.text)["runs"][0]["cases"]
+    assert [one["mark"] for one in cases] == ["S1", "S2", "B2"]
+
+
+def test_a_bay_is_taken_out_that_was_meant_and_no_neighbour(client: Client, saved: KeptJobs) -> None:
+    client.post("/jobs/larder/cases/B2/drop-bay", data={"bay": "0", "based_on": "1"})
+    assert case(saved, "B2")["bays"] == [{"adjustable": 2}]
+    client.post("/jobs/larder/cases/B2/drop-bay", data={"bay": "1", "based_on": "1"})
+    assert case(saved, "B2").get("bays", []) == []
+    late = client.post("/jobs/larder/cases/B2/drop-bay", data={"bay": "0", "based_on": "1"})
+    assert late.status_code == 409

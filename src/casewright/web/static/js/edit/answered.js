@@ -36,7 +36,8 @@ function takeUp(form) {
     }
   }
   const newest = form.querySelector(".form-said")?.dataset.newest;
-  if (newest && all) form.elements.namedItem("based_on").value = newest;
+  if (!newest || !all) return;
+  for (const based of document.querySelectorAll("#card [name=based_on], form#form [name=based_on]")) based.value = newest;
 }
 
 /** @param {HTMLFormElement} form */
