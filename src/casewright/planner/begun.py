@@ -120,8 +120,8 @@ def left_to_cut(problem: Problem, begun: Begun) -> LeftToCut:
         bin_ if bin_.count is None else replace(bin_, count=max(0, bin_.count - used[bin_.name]))
         for bin_ in problem.bins
     )
-    left = replace(problem, items=items, bins=tuple(bin_ for bin_ in bins if bin_.count != 0))
-    return LeftToCut(problem, left, sheets)
+    rest = replace(problem, items=items, bins=tuple(bin_ for bin_ in bins if bin_.count != 0))
+    return LeftToCut(problem, rest, sheets)
 
 
 class _Taking:
