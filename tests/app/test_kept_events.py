@@ -44,9 +44,7 @@ class Floor:
         self.steps = [step.key for step in floor.work.operations]
 
     def heard(self) -> BenchRecord:
-        return read_record(
-            self.saved.file, self.job, lambda number: self.saved.take(self.job, number).revision.text
-        )
+        return read_record(self.saved.file, self.job)
 
     def send(self, *sent: Any) -> Receipt:
         return receive(self.saved.file, self.job, sent, Unit.INCH, self.saved.clock())

@@ -19,7 +19,7 @@ from ...findings import Finding
 from ...lengths.length import parse_length
 from ...record.event_json import to_plain
 from ...record.events import Decided, Done, Event, Happening, Lost, Measured, Spoiled, Undo
-from ...record.handed_out import Issued, issued_from_plain, issued_to_plain
+from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
 from ...repair.facts import AsCut
 from ...repair.plans_after import plans_after
@@ -30,7 +30,8 @@ from ...store import event_rows as kept
 from ...workshop.operations import cut_key
 from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import ISSUE, BenchRecord, read_record
+from ..shop.shop_floor import BenchRecord, read_record
+from ..shop.work_handed_out import ISSUE, handings_out
 from .mishap import RepairTask, measured_wrong
 from .repair_page import FoundWays, changed_text
 
@@ -66,7 +67,7 @@ class WayChoice:
 
 def record_of(saved: KeptJobs, job: str) -> BenchRecord:
     """A job's whole record."""
-    return read_record(saved.file, job, lambda number: saved.take(job, number).revision.text)
+    return read_record(saved.file, job)
 
 
 def task_of(heard: BenchRecord) -> RepairTask:
@@ -242,9 +243,9 @@ def _issue(saved: KeptJobs, job: str, name: str, issued: Issued) -> kept.NewEven
 
 def _issue_before(saved: KeptJobs, job: str, bundle: str) -> Issued:
     """The plans that the shop worked by before those of a choice."""
-    issues = [row for row in kept.events_after(saved.file, job) if row.kind == ISSUE]
-    at = next(number for number, row in enumerate(issues) if row.id == f"issue-{bundle}")
-    return issued_from_plain(json.loads(issues[at - 1].payload))
+    entries = handings_out(saved.file, job).entries
+    at = next(number for number, entry in enumerate(entries) if entry.id == f"issue-{bundle}")
+    return entries[at - 1].issued
 
 
 def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -18,21 +18,20 @@ from ...planner.plan import Plan
 from ...record.event_json import from_plain, to_plain
 from ...record.events import Event
 from ...record.fold import fold
-from ...record.handed_out import Issued, issued_from_plain, issued_to_plain, renumber_sheets
+from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State
 from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
+from ...store.job_rows import get_revision
 from ...store.shop_file import StoreFile
 from ...workshop.assembly.joining import dry_fit_measures
 from ...workshop.order.step_times import Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob, open_job
 from .kept_events import check_number, read_events
-
-ISSUE = "issue"
-"""The kind of record entry that hands work out; every other kind is an event of a bench."""
+from .work_handed_out import ISSUE, numbered_for_shop, read_handings_out
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class BenchRecord:
     """A job's record: the work handed out last, the benches' events, and the last place.
 
@@ -73,31 +72,28 @@ def hand_out(
 
     Sheets that are cut otherwise than any handed out before get numbers of their own.
     """
-    earlier = [
-        issued_from_plain(json.loads(row.payload))
-        for row in kept.events_after(file, job)
-        if row.kind == ISSUE
-    ]
-    payload = json.dumps(issued_to_plain(Issued(revision, renumber_sheets(plans, earlier))))
+    payload = json.dumps(issued_to_plain(Issued(revision, numbered_for_shop(file, job, plans))))
     kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
 
 
-def read_record(file: StoreFile, job: str, text_of: Callable[[int], str]) -> BenchRecord:
-    """A job's whole record. `text_of` gives the job's text at a revision."""
-    rows = kept.events_after(file, job)
-    issues = [row for row in rows if row.kind == ISSUE]
-    floor, revision = None, 0
-    if issues:
-        issued = _issued(issues[-1].payload)
-        revision = issued.revision
-        floor = open_job(text_of(revision)).with_plan(issued.plans)
-    read = read_events(row for row in rows if row.kind != ISSUE)
-    return BenchRecord(floor, revision, read.events, rows[-1].place if rows else 0, read.set_aside)
+def read_record(file: StoreFile, job: str) -> BenchRecord:
+    """A job's whole record."""
+    return _record_up_to(file, job, *kept.newest_event(file, job))
 
 
 @lru_cache(maxsize=8)
-def _issued(payload: str) -> Issued:
-    return issued_from_plain(json.loads(payload))
+def _record_up_to(file: StoreFile, job: str, place: int, _newest: str) -> BenchRecord:
+    """The record up to a place. No event is ever changed, so what was read of it once stays so; the newest
+    event's id tells a file from another that came in its place."""
+    rows = [row for row in kept.events_after(file, job) if row.place <= place]
+    work = read_handings_out(row for row in rows if row.kind == ISSUE)
+    floor, revision = None, 0
+    if work.entries:
+        issued = work.entries[-1].issued
+        revision = issued.revision
+        floor = open_job(get_revision(file, job, revision).text).with_plan(issued.plans)
+    read = read_events(row for row in rows if row.kind != ISSUE)
+    return BenchRecord(floor, revision, read.events, place, (*work.set_aside, *read.set_aside))
 
 
 def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str) -> Receipt:
@@ -248,4 +244,4 @@ def finding_on_tablet(finding: Finding) -> dict[str, str]:
 
 def nothing_new(file: StoreFile, job: str, place: int) -> bool:
     """Whether nothing has been recorded of a job beyond a place."""
-    return not kept.events_after(file, job, place)
+    return kept.newest_event(file, job)[0] <= place
