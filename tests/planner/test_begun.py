@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.planner.again import keep_plan, plan_again
-from casewright.planner.begun import Begun, cut_alike, left_to_cut
+from casewright.planner.begun import Begun, same_cuts, left_to_cut
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan, PlanStatus, SheetPlan
 from casewright.planner.problem import Bin, Item, Problem
@@ -49,7 +49,7 @@ def test_begun_sheets_stay_and_the_whole_plan_is_sound(problem: Problem, data: s
         assert verify(changed, after) == ()
         now = by_number(after)
         for sheet in begun.sheets:
-            assert cut_alike(now[sheet.number], sheet)
+            assert same_cuts(now[sheet.number], sheet)
             if not narrower or all(piece.item != other.name for piece in sheet.parts):
                 assert now[sheet.number] == sheet
         if not narrower:
@@ -67,7 +67,7 @@ def test_a_part_of_another_size_leaves_its_piece_over_and_comes_of_another_sheet
     problem = replace(small_job(), items=items)
     after = keep_plan(problem, before, begun=Begun((first,)))
     kept = by_number(after)[first.number]
-    assert kept != first and cut_alike(kept, first) and not cut_alike(first, kept)
+    assert kept != first and same_cuts(kept, first) and not same_cuts(first, kept)
     assert piece.item not in {one.item for one in kept.parts}
     assert piece.item in {one.item for sheet in after.sheets[1:] for one in sheet.parts}
 

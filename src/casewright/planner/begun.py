@@ -160,7 +160,7 @@ class _Taking:
         return PieceRole.OFFCUT if short >= keep.short and long >= keep.long else PieceRole.WASTE
 
 
-def cut_alike(now: SheetPlan, then: SheetPlan) -> bool:
+def same_cuts(now: SheetPlan, then: SheetPlan) -> bool:
     """Whether a sheet is cut as the other was, and yields nothing else: a part may have become a leftover."""
     return now.bin == then.bin and _alike(now.root, then.root)
 

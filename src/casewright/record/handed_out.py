@@ -17,7 +17,7 @@ from pydantic_core import ArgsKwargs
 
 from ..errors import RecordError
 from ..findings import Finding
-from ..planner.begun import cut_alike
+from ..planner.begun import same_cuts
 from ..planner.plan import Plan, SheetPlan, renumbered
 
 LONGEST_NUMBER = 2_000
@@ -65,7 +65,7 @@ def _numbered_on(plan: Plan, earlier: Sequence[Plan], used: int) -> Plan:
     for sheet in plan.sheets:
         number = sheet.number
         if number not in own:
-            again = (one.number for one in before if one.number not in taken and cut_alike(sheet, one))
+            again = (one.number for one in before if one.number not in taken and same_cuts(sheet, one))
             number = next(again, unused)
             unused = max(unused, number + 1)
             taken.add(number)
@@ -74,7 +74,7 @@ def _numbered_on(plan: Plan, earlier: Sequence[Plan], used: int) -> Plan:
 
 
 def _is_that_sheet(sheet: SheetPlan, handed_out: SheetPlan) -> bool:
-    return sheet.number == handed_out.number and cut_alike(sheet, handed_out)
+    return sheet.number == handed_out.number and same_cuts(sheet, handed_out)
 
 
 def issued_to_plain(issued: Issued) -> dict[str, Any]:

@@ -29,7 +29,7 @@ NAME_LENGTH = 6
 ANEW = "Move it away and plan anew, or use a copy that was not changed."
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class PlanOfRecord:
     """Sheet plans by material, with what they were made for and how.
 

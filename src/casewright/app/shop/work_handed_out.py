@@ -21,14 +21,13 @@ ISSUE = "issue"
 """The kind of record entry that hands work out; every other kind is an event of a bench."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class HandedOut:
     """Work handed out once: the id and place of its entry, and the plans."""
 
     id: str
     place: int
     issued: Issued
-    payload: str
 
 
 @dataclass(frozen=True)
@@ -50,19 +49,19 @@ def read_handings_out(rows: Iterable[KeptEvent]) -> HandingsOut:
     aside: list[Finding] = []
     for row in rows:
         try:
-            entries.append(HandedOut(row.id, row.place, _issued(row.payload), row.payload))
+            entries.append(_handed_out(row))
         except RecordError as fault:
             aside.append(event_set_aside(row, fault.findings[0], "Hand the work out again"))
     return HandingsOut(tuple(entries), tuple(aside))
 
 
 @lru_cache(maxsize=32)
-def _issued(payload: str) -> Issued:
+def _handed_out(row: KeptEvent) -> HandedOut:
     try:
-        plain = json.loads(payload)
+        plain = json.loads(row.payload)
     except (ValueError, RecursionError):
         plain = None
-    return issued_from_plain(plain)
+    return HandedOut(row.id, row.place, issued_from_plain(plain))
 
 
 def numbered_for_shop(file: StoreFile, job: str, plans: Mapping[str, Plan]) -> dict[str, Plan]:
