@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.planner.again import keep_plan, plan_again
-from casewright.planner.begun import Begun, same_cuts, left_to_cut
+from casewright.planner.begun import Begun, left_to_cut, same_cuts
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan, PlanStatus, SheetPlan
 from casewright.planner.problem import Bin, Item, Problem

@@ -30,12 +30,11 @@ from ...store import event_rows as kept
 from ...workshop.operations import cut_key
 from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import BenchRecord, read_record
+from ..shop.shop_floor import OFFICE, BenchRecord, read_record
 from ..shop.work_handed_out import ISSUE, handings_out
 from .mishap import RepairTask, measured_wrong
 from .repair_page import FoundWays, changed_text
 
-BENCH = "office"
 CHOICE = "choice-"
 
 Identity = Callable[[], str]
@@ -238,7 +237,7 @@ def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identit
 
 def _issue(saved: KeptJobs, job: str, name: str, issued: Issued) -> kept.NewEvent:
     payload = json.dumps(issued_to_plain(issued))
-    return kept.NewEvent(f"issue-{name}", job, BENCH, saved.clock(), ISSUE, payload)
+    return kept.NewEvent(f"issue-{name}", job, OFFICE, saved.clock(), ISSUE, payload)
 
 
 def _issue_before(saved: KeptJobs, job: str, bundle: str) -> Issued:
@@ -265,14 +264,14 @@ def _needed(heard: BenchRecord) -> tuple[PlannedJob, State]:
 
 def _events(state: State, happenings: Iterable[Happening], identity: Identity) -> tuple[Event, ...]:
     first = state.last_seq + 1
-    return tuple(Event(identity(), BENCH, seq, what) for seq, what in enumerate(happenings, first))
+    return tuple(Event(identity(), OFFICE, seq, what) for seq, what in enumerate(happenings, first))
 
 
 def _append(saved: KeptJobs, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
     time = saved.clock()
     plain = [to_plain(event) for event in events]
     rows = [
-        kept.NewEvent(str(one["id"]), job, BENCH, time, str(one["kind"]), json.dumps(one)) for one in plain
+        kept.NewEvent(str(one["id"]), job, OFFICE, time, str(one["kind"]), json.dumps(one)) for one in plain
     ]
     kept.append_events(saved.file, (*rows, *more))
 

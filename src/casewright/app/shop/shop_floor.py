@@ -16,10 +16,10 @@ from ...findings import Finding
 from ...lengths.length import Unit, parse_length, show
 from ...planner.plan import Plan
 from ...record.event_json import from_plain, to_plain
-from ...record.events import Event
+from ...record.events import Decided, Event
 from ...record.fold import fold
 from ...record.handed_out import Issued, issued_to_plain
-from ...record.shop_state import State
+from ...record.shop_state import State, Status
 from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
 from ...store.job_rows import get_revision
@@ -29,6 +29,9 @@ from ...workshop.order.step_times import Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob, open_job
 from .kept_events import check_number, read_events
 from .work_handed_out import ISSUE, numbered_for_shop, read_handings_out
+
+OFFICE = "office"
+"""The bench under whose name is written down what is decided away from the machines."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,10 +73,36 @@ def hand_out(
 ) -> None:
     """Make these plans the shop's work from now on. `identity` is new for every handing out.
 
-    Sheets that are cut otherwise than any handed out before get numbers of their own.
+    Sheets that are cut otherwise than any handed out before get numbers of their own. A part that was spoiled
+    or lost, and comes of another sheet now, is to be cut again: that is written down too.
     """
-    payload = json.dumps(issued_to_plain(Issued(revision, numbered_for_shop(file, job, plans))))
-    kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
+    before = read_record(file, job)
+    numbered = numbered_for_shop(file, job, plans)
+    payload = json.dumps(issued_to_plain(Issued(revision, numbered)))
+    rows = [kept.NewEvent(identity, job, OFFICE, time, ISSUE, payload)]
+    again = _cut_again(before, numbered)
+    if again and before.state is not None:
+        decided = Decided("planned again", again=again)
+        event = Event(f"{identity}.again", OFFICE, before.state.last_seq + 1, decided, time)
+        rows.append(_row(event, job, time))
+    kept.append_events(file, rows)
+
+
+def _cut_again(before: BenchRecord, plans: Mapping[str, Plan]) -> tuple[str, ...]:
+    """The spoiled and lost parts that these plans cut from another sheet than the one they came of."""
+    if before.floor is None or before.state is None:
+        return ()
+    was, now = _sheets_by_part(before.floor.plans), _sheets_by_part(plans)
+    gone = before.state.with_status(Status.SPOILED, Status.LOST)
+    return tuple(mark for mark in gone if mark in now and now[mark] != was.get(mark))
+
+
+def _sheets_by_part(plans: Mapping[str, Plan]) -> dict[str, tuple[str, int]]:
+    return {
+        piece.item or "": (material, sheet.number)
+        for material, plan in plans.items()
+        for sheet, piece in plan.parts()
+    }
 
 
 def read_record(file: StoreFile, job: str) -> BenchRecord:
@@ -114,11 +143,7 @@ def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: st
         except RecordError as fault:
             identity = plain.get("id") if isinstance(plain, dict) else ""
             refused.append((str(identity or ""), fault.findings[0]))
-    rows = [
-        kept.NewEvent(event.id, job, event.bench, event.at or time, _kind(event), json.dumps(to_plain(event)))
-        for event in events
-    ]
-    taken = kept.append_events(file, rows)
+    taken = kept.append_events(file, [_row(event, job, time) for event in events])
     refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
     return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
 
@@ -128,8 +153,10 @@ def _taken_elsewhere(row: kept.KeptEvent) -> Finding:
     return Finding("id-of-another-job", "id", text, "Send the event under an id of its own.")
 
 
-def _kind(event: Event) -> str:
-    return str(to_plain(event)["kind"])
+def _row(event: Event, job: str, time: str) -> kept.NewEvent:
+    plain = to_plain(event)
+    at = event.at or time
+    return kept.NewEvent(event.id, job, event.bench, at, str(plain["kind"]), json.dumps(plain))
 
 
 _SAID = {"measured": "value", "setting": "distance"}
