@@ -11,9 +11,16 @@ from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.sheets.begun_work import begun_work
 from casewright.app.sheets.kept_plans import StoreShelf
-from casewright.app.sheets.plan_keeping import Choice, PlanOutdated, SearchEffort, plan_on_record, standing
+from casewright.app.sheets.plan_keeping import (
+    Choice,
+    FileShelf,
+    PlanOutdated,
+    SearchEffort,
+    plan_on_record,
+    standing,
+)
 from casewright.app.shop.shop_floor import hand_out, read_record, receive
-from casewright.errors import RecordError
+from casewright.errors import JobError, RecordError
 from casewright.lengths.length import Unit
 from casewright.planner.begun import same_cuts
 from casewright.planner.plan import SheetPlan
@@ -156,3 +163,21 @@ def test_a_part_reported_as_spoiled_is_cut_again_in_its_new_size(tmp_path: Path)
     state = read_record(shop.saved.file, shop.job).state
     assert state is not None and state.status("B4-B") is Status.TO_CUT
     assert state.findings == ()
+
+
+def test_sheets_named_on_the_command_line_stay_as_they_are(tmp_path: Path) -> None:
+    file = tmp_path / "alcove.plan.json"
+    before = plan_on_record(open_job(FOUR), FileShelf(file), effort=BRIEF).planned
+    changed = open_job(with_width("B4", "26", "24"))
+    name = next(
+        key for key, sheet in sheets_of(before).items() if "B4-B" in {piece.item for piece in sheet.parts}
+    )
+    shelf = FileShelf(file, (f"{name[0]} {name[1]}",))
+    with pytest.raises(JobError, match="no sheet “ply 99”"):
+        plan_on_record(changed, FileShelf(file, ("ply 99",)), Choice.AGAIN, BRIEF)
+    made = plan_on_record(changed, shelf, Choice.AGAIN, BRIEF)
+    now = sheets_of(made.planned)[name]
+    assert same_cuts(now, sheets_of(before)[name]) and "B4-B" not in {piece.item for piece in now.parts}
+    assert any(f"a part left over, so print again: sheet {name[1]}" in line for line in made.news)
+    for material, problem in changed.problems.items():
+        assert verify(problem, made.planned.plans[material]) == ()

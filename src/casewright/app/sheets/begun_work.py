@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
 from ...casework.project import Project
-from ...errors import RecordError
+from ...errors import JobError, RecordError
 from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import show
 from ...planner.begun import Begun
-from ...planner.plan import SheetPlan
+from ...planner.plan import Plan, SheetPlan
 from ...record.shop_state import State, Status
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
@@ -91,6 +92,21 @@ def size_words(project: Project, length: Fraction, width: Fraction) -> str:
     """A length and a width, in inches, on the job's rule."""
     mark = project.job.mark
     return f"{show(length, mark).marked} × {show(width, mark).marked}"
+
+
+def named_as_begun(plans: Mapping[str, Plan], names: Collection[str]) -> BegunWork:
+    """The sheets of these plans that a maker names, each by its material's key and its number. Raises
+    JobError for a name that no sheet has."""
+    if not names:
+        return NOTHING_BEGUN_YET
+    there = {f"{key} {sheet.number}": (key, sheet) for key, plan in plans.items() for sheet in plan.sheets}
+    if wrong := [name for name in names if name.strip() not in there]:
+        text = f"the plan has no sheet “{wrong[0]}”."
+        raise JobError((Finding("no-such-sheet", "begun", text, did_you_mean(wrong[0], there)),))
+    sheets: dict[str, tuple[SheetPlan, ...]] = {}
+    for key, sheet in dict.fromkeys(there[name.strip()] for name in names):
+        sheets[key] = (*sheets.get(key, ()), sheet)
+    return BegunWork(sheets)
 
 
 @lru_cache(maxsize=16)

@@ -34,7 +34,7 @@ class StoreShelf:
             return _cut_by(then, work[-1])
         return None if kept is None else _read(kept)
 
-    def begun(self) -> BegunWork:
+    def begun(self, record: PlanOfRecord | None) -> BegunWork:
         return begun_work(read_record(self.saved.file, self.job))
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:

@@ -17,13 +17,14 @@ from ...casework.project import Project
 from ...errors import CasewrightError, JobError, RecordError
 from ...findings import Finding
 from ...planner.again import Moves, moves
+from ...planner.begun import same_cuts
 from ...planner.plan import Piece, Plan, PlanStatus
 from ...record.plan_of_record import PlanOfRecord, record_from_plain
 from ..choices import SECONDS
 from ..jobs.job_plan import Report
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
-from .begun_work import NOTHING_BEGUN_YET, BegunWork
+from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
 from .plan_changes import plans_for_now
 from .plan_file import plan_bytes, plan_record_of
 
@@ -66,8 +67,8 @@ class PlanShelf(Protocol):
     def read(self) -> PlanOfRecord | None:
         """The plan kept there, None while there is none. Raises RecordError where it cannot be read."""
 
-    def begun(self) -> BegunWork:
-        """What is begun in the shop."""
+    def begun(self, record: PlanOfRecord | None) -> BegunWork:
+        """What is begun in the shop, where this plan is kept."""
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         """The job with numbers for its sheets under which the shop has cut no other sheet."""
@@ -79,18 +80,20 @@ class PlanShelf(Protocol):
 
 @dataclass(frozen=True)
 class FileShelf:
-    """A plan file, usually beside the job file."""
+    """A plan file, usually beside the job file. No shop's record lies beside it, so the maker names the
+    sheets that are begun, such as `maple 2`."""
 
     path: Path
+    begun_sheets: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
         return str(self.path)
 
     @classmethod
-    def beside(cls, job_file: str) -> FileShelf:
+    def beside(cls, job_file: str, begun_sheets: tuple[str, ...] = ()) -> FileShelf:
         """The plan file of a job file: `studio.plan.json` beside `studio.toml`."""
-        return cls(Path(job_file).with_suffix(".plan.json"))
+        return cls(Path(job_file).with_suffix(".plan.json"), begun_sheets)
 
     def read(self) -> PlanOfRecord | None:
         try:
@@ -105,8 +108,8 @@ class FileShelf:
             raise _unreadable(self.name, "holds no sheet plan that casewright can read.") from None
         return record_from_plain(plain, self.name)
 
-    def begun(self) -> BegunWork:
-        return NOTHING_BEGUN_YET
+    def begun(self, record: PlanOfRecord | None) -> BegunWork:
+        return named_as_begun(record.plans if record else {}, self.begun_sheets)
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
@@ -130,7 +133,7 @@ class NoShelf:
     def read(self) -> None:
         return None
 
-    def begun(self) -> BegunWork:
+    def begun(self, record: PlanOfRecord | None) -> BegunWork:
         return NOTHING_BEGUN_YET
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
@@ -189,7 +192,8 @@ def standing(worked: WorkedJob, shelf: PlanShelf) -> PlanStanding:
     another job's, and where a part that is cut has another size now.
     """
     project = worked.needed()
-    record, begun = shelf.read(), shelf.begun()
+    record = shelf.read()
+    begun = shelf.begun(record)
     begun.refuse_changes_of_made_parts(project)
     if record is None:
         return PlanStanding(None, begun=begun)
@@ -221,7 +225,7 @@ def plan_on_record(
     except KeptPlanUnreadable:
         if choice is Choice.ASK:
             raise
-        found = PlanStanding(None, begun=shelf.begun())
+        found = PlanStanding(None, begun=shelf.begun(None))
     planned, record = found.planned(worked), found.record
     if planned is not None and choice is not Choice.AGAIN:
         return RecordedPlan(planned)
@@ -328,11 +332,15 @@ def _moves_text(name: str, moved: Moves) -> list[str]:
 def _paper_text(name: str, old: Plan, new: Plan) -> list[str]:
     """Which sheets of one material are cut otherwise than on paper, and which are cut no more."""
     was = {sheet.number: sheet for sheet in old.sheets}
-    otherwise = [sheet.number for sheet in new.sheets if was.get(sheet.number) != sheet]
+    other = [sheet for sheet in new.sheets if was.get(sheet.number) != sheet]
+    less = [one.number for one in other if one.number in was and same_cuts(one, was[one.number])]
+    otherwise = [one.number for one in other if one.number not in less]
     unused = sorted(was.keys() - {sheet.number for sheet in new.sheets})
     said = []
     if otherwise:
         said.append(f"{name}: cut otherwise, so print again: {_numbers(otherwise)}.")
+    if less:
+        said.append(f"{name}: cut as before, with a part left over, so print again: {_numbers(less)}.")
     if unused:
         said.append(f"{name}: no longer cut: {_numbers(unused)}; the others keep their numbers.")
     return said
