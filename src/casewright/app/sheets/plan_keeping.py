@@ -101,7 +101,7 @@ class FileShelf:
                 return None
             if self.path.stat().st_size > LARGEST_FILE:
                 raise ValueError("it is far too large")
-            plain = json.loads(self.path.read_text(encoding="utf-8"))
+            plain = json.loads(self.path.read_text(encoding="utf-8"), object_pairs_hook=_each_once)
         except OSError as fault:
             raise _unreadable(self.name, f"cannot be read: {fault.strerror}.") from None
         except (ValueError, RecursionError):
@@ -348,6 +348,14 @@ def _paper_text(name: str, old: Plan, new: Plan) -> list[str]:
 
 def _numbers(numbers: list[int]) -> str:
     return f"{'sheet' if len(numbers) == 1 else 'sheets'} {', '.join(map(str, numbers))}"
+
+
+def _each_once(entries: list[tuple[str, object]]) -> dict[str, object]:
+    """An object of the file. Of two entries of one name nobody could say which is meant."""
+    read = dict(entries)
+    if len(read) < len(entries):
+        raise ValueError("an entry is there twice")
+    return read
 
 
 def _unreadable(where: str, text: str) -> RecordError:
