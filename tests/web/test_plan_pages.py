@@ -145,6 +145,18 @@ def test_a_kept_plan_that_cannot_be_read_is_said_and_another_is_made_beside_it(
     assert newest_plan(saved.file, "larder").number == 2  # type: ignore[union-attr]
 
 
+def test_a_rack_piece_of_another_job_too_is_said_where_sheets_and_findings_are_shown(
+    client: Client, saved: KeptJobs
+) -> None:
+    rack = '[[shop.rack]]\nname = "arm"\nmaterial = "ply"\nlength = 90\nwidth = "47 1/2"\n\n[[runs]]'
+    change(saved, JOB.replace("[[runs]]", rack, 1))
+    saved.start(saved.take("larder").revision.text.replace('"Larder"', '"Attic"'))
+    for job in ("attic", "larder"):
+        client.get(f"/jobs/{job}/sheets/progress")
+    for path in ("/jobs/larder/sheets", "/jobs/larder/findings", "/api/jobs/larder/findings"):
+        assert "of the job “Attic” count on more of it" in client.get(path).text, path
+
+
 def test_what_would_save_a_sheet_is_found_and_made_with_one_tap(client: Client, saved: KeptJobs) -> None:
     """Cases so deep that only one side comes out of a sheet's width: a little less takes two."""
     deep = '[base]\ndepth = "24 1/4"\n\n[shop.carry]\nweight = 200\nlength = 120\n\n[[runs]]'

@@ -46,7 +46,7 @@ class StoreShelf:
         add_plan(self.saved.file, self.job, planned.plan_name, payload, self.saved.clock())
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)  # those of other jobs too are looked at, for what they take from the rack
 def _read(row: PlanRow) -> PlanOfRecord:
     try:
         return record_from_plain(_plain(row.payload), f"plan {row.number} in the shop's file")
