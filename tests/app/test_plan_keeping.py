@@ -93,7 +93,21 @@ def test_a_file_that_is_no_plan_of_this_job_is_never_replaced(tmp_path: Path, ch
     """Named by mistake with --plan, a job file or a maker's notes must not become a plan."""
     other = plan_bytes(open_job(ALCOVE).planned(0.05))
     newer = json.dumps({**json.loads(other), "layout": 99}).encode()
-    for content in (b"[" * 100_000, b"call the client on Tuesday", ALCOVE.encode(), newer):
+    twice = other.replace(b'"job":', b'"job": "Attic", "job":', 1)
+    money = other.replace(b'"money": "', b'"money": "1', 1)
+    large = json.dumps({**json.loads(other), "seconds": "1e3000"}).encode()
+    assert other not in (twice, money)
+    for content in (
+        twice,
+        money,
+        large,
+        b"",
+        other[:-9],
+        b"[" * 100_000,
+        b"call the client on Tuesday",
+        ALCOVE.encode(),
+        newer,
+    ):
         file = tmp_path / "alcove.plan.json"
         file.write_bytes(content)
         with pytest.raises(RecordError):

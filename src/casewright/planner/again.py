@@ -8,19 +8,20 @@ lift less, money for sheets, or as many smaller things (settings, groups kept to
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from .begun import NOTHING_BEGUN, NOTHING_TO_CUT, Begun, left_to_cut
 from .best_plan import BestPlan, Proof, Report, pattern_for_bounds
-from .engine import Count, MaxIterations, Progress, Stop, uncounted
+from .engine import Count, EndsEarly, MaxIterations, Progress, Stop, uncounted
 from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan, remaining_rooms
 from .layout.engine_bridge import whole_sheet_rooms
 from .layout.insertion import with_part
 from .layout.layout_tree import Leaf, SheetLayout
 from .layout.plan_layout import kept_layouts
 from .layout.score import job_totals
-from .parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
+from .parameters import DEFAULT_PARAMETERS, SearchParameters
 from .plan import Piece, Plan, SheetPlan, renumbered
 from .problem import Problem
 from .problem_faults import faults
@@ -82,13 +83,23 @@ def _mostly_there(old: Piece, new: Piece) -> bool:
     return across > 0 and along > 0 and 2 * across * along > min(old.area, new.area)
 
 
-def keep_plan(problem: Problem, before: Plan, parameters: SearchParameters = DEFAULT_PARAMETERS) -> Plan:
+def keep_plan(
+    problem: Problem,
+    before: Plan,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
+    begun: Begun = NOTHING_BEGUN,
+) -> Plan:
     """The plan carried over to today's problem: as few parts as can be are given a new place.
 
-    Sheets keep their numbers; a new one gets a number that none had. What fits nowhere is among the plan's
-    `unplaced`. Nothing is proved of the result.
+    Sheets keep their numbers; a new one gets a number that none had. Those `begun` stay as they are. What
+    fits nowhere is among the plan's `unplaced`. Nothing is proved of the result.
     """
-    return _numbered(_carried_over(problem, before, parameters).plan(), before)
+    left = left_to_cut(problem, begun)
+    if left.sheets and not left.problem.items:
+        return left.with_begun(NOTHING_TO_CUT, before)
+    rest = left.rest_of(before) if left.sheets else before
+    quiet = _carried_over(left.problem, rest, parameters).plan()
+    return left.with_begun(_numbered(quiet, rest, (before.sheets, begun.sheets)), before)
 
 
 def plan_again(
@@ -99,16 +110,23 @@ def plan_again(
     progress: Report | None = None,
     cores: int = 1,
     parameters: SearchParameters = DEFAULT_PARAMETERS,
+    begun: Begun = NOTHING_BEGUN,
 ) -> Plan:
     """The plan carried over, or a better one found before `stop` if that is worth the moving.
 
-    Never worse than the plan carried over. Raises PlanError when the problem is malformed.
+    Never worse than the plan carried over; sheets that are `begun` stay as they are. Raises PlanError when
+    the problem is malformed.
     """
-    kept = _carried_over(problem, before, parameters)
-    found = solve(problem, stop, seed, progress, cores, parameters, starts=(kept.plan(),))
+    left = left_to_cut(problem, begun)
+    if left.sheets and not left.problem.items:
+        return left.with_begun(NOTHING_TO_CUT, before)
+    rest = left.rest_of(before) if left.sheets else before
+    kept = _carried_over(left.problem, rest, parameters)
+    found = solve(left.problem, stop, seed, progress, cores, parameters, starts=(kept.plan(),))
     kept.prove(Proof(found.bound, found.bound_sheets))
-    quiet, free = kept.plan(), _numbered(found, before)
-    return free if _worth_moving(kept, quiet, found) else _numbered(quiet, before)
+    quiet = kept.plan()
+    taken = found if _worth_moving(kept, quiet, found) else quiet
+    return left.with_begun(_numbered(taken, rest, (before.sheets, begun.sheets)), before)
 
 
 def cheapest_again(
@@ -130,24 +148,13 @@ def cheapest_again(
 
 
 @dataclass(frozen=True)
-class _UntilSettled:
+class _UntilSettled(EndsEarly):
     """A stop rule that also ends once the money for sheets is proved least."""
 
-    stop: Stop
     best: BestPlan
 
     def __call__(self, progress: Progress) -> bool:
         return self.best.settled or self.stop(progress)
-
-    def seconds_left(self) -> float | None:
-        return self.stop.seconds_left()
-
-    def count(self, kind: WorkKind, amount: int) -> None:
-        self.stop.count(kind, amount)
-
-    @property
-    def late(self) -> bool:
-        return self.stop.late
 
 
 def _carried_over(
@@ -210,8 +217,9 @@ def _judged(best: BestPlan, plan: Plan) -> tuple[tuple[Fraction | int, ...], int
     return firm, whole.more_for_helper + whole.split + len(whole.settings)
 
 
-def _numbered(plan: Plan, before: Plan) -> Plan:
-    """The plan with the numbers that its sheets had: each takes after the sheet it shares most with."""
+def _numbered(plan: Plan, before: Plan, numbered: Iterable[Sequence[SheetPlan]]) -> Plan:
+    """The plan with the numbers that its sheets had: each takes after the sheet it shares most with. A new
+    one has a number after those of all sheets `numbered` so far."""
     shared = sorted(
         (-_likeness(old, new), old.number, place)
         for old in before.sheets
@@ -222,7 +230,7 @@ def _numbered(plan: Plan, before: Plan) -> Plan:
     for _, number, place in shared:
         if place not in numbers and number not in numbers.values():
             numbers[place] = number
-    unused = max((sheet.number for sheet in before.sheets), default=0)
+    unused = max((sheet.number for sheets in numbered for sheet in sheets), default=0)
     for place in range(len(plan.sheets)):
         if place not in numbers:
             unused += 1

@@ -6,6 +6,7 @@ nearer side of the cutter, so the kerf is accounted for whichever part of the pi
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -128,3 +129,12 @@ class Operation:
 def cut_key(material: str, sheet: int, order: int) -> str:
     """The key of a cut of a sheet plan."""
     return f"{material} {sheet} cut {order}"
+
+
+_CUT_KEY = re.compile(r"(.+) (\d{1,9}) cut \d+", re.ASCII)
+
+
+def sheet_of_cut(key: str) -> tuple[str, int] | None:
+    """The material and the number of the sheet that a key made by `cut_key` names; None for any other key."""
+    named = _CUT_KEY.fullmatch(key)
+    return None if named is None else (named[1], int(named[2]))

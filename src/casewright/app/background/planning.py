@@ -6,13 +6,20 @@ import threading
 from collections import OrderedDict
 from dataclasses import dataclass
 
-from ...errors import CasewrightError
+from ...errors import RecordError
 from ...findings import Finding
 from ..jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.kept_plans import StoreShelf
-from ..sheets.plan_keeping import Choice, PlanShelf, SearchEffort, plan_on_record, standing
-from .waiting import Waiting
+from ..sheets.plan_keeping import (
+    Choice,
+    KeptPlanUnreadable,
+    PlanShelf,
+    SearchEffort,
+    plan_on_record,
+    standing,
+)
+from .waiting import Waiting, in_thread
 
 KEPT = 16
 
@@ -33,18 +40,16 @@ class Planning(Waiting):
 
     def make(self, worked: WorkedJob, shelf: PlanShelf, choice: Choice, effort: SearchEffort) -> None:
         """Make the plan and keep it; whatever goes wrong stands in `findings`."""
-        try:
+
+        def plan() -> None:
             made = plan_on_record(worked, shelf, choice, effort, self.say)
             self.planned, self.name, self.news = made.planned, made.planned.plan_name, made.news
-            self.end()
-        except CasewrightError as fault:
-            self.end(getattr(fault, "findings", ()) or (Finding("no-plan", "sheets", str(fault)),))
-        except BaseException:
-            finding = Finding(
-                "no-plan", "sheets", "the planner failed because of a bug in casewright.", "Try again."
-            )
-            self.end((finding,))
-            raise
+
+        self.carry_out(plan, _no_plan)
+
+
+def _no_plan(text: str, fix: str) -> Finding:
+    return Finding("no-plan", "sheets", text, fix)
 
 
 class Planner:
@@ -71,27 +76,28 @@ class Planner:
                 if planning.findings and choice is Choice.ASK:
                     return planning  # what went wrong is shown until the job is changed or planned again
                 news = planning.news
-            if choice is Choice.ASK:
-                there = self._there(work.worked, shelf, news)
-                if there is not None:
-                    return there
+            there = self._there(work.worked, shelf, choice, news)
+            if there is not None and (choice is Choice.ASK or there.findings):
+                return there
             planning = Planning()
             self._made[work.id] = (work.worked.text, planning)
             self._made.move_to_end(work.id)
             while len(self._made) > KEPT:
                 self._made.popitem(last=False)
-        thread = threading.Thread(
-            target=planning.make,
-            args=(work.worked, shelf, choice, SearchEffort(self.seconds)),
-            name="sheet plan",
-            daemon=True,
-        )
-        thread.start()
+        in_thread("sheet plan", planning.make, work.worked, shelf, choice, SearchEffort(self.seconds))
         return planning
 
-    def _there(self, worked: WorkedJob, shelf: PlanShelf, news: tuple[str, ...]) -> Planning | None:
-        """The plan on the shelf, standing or overtaken by the job; None while there is none."""
-        found = standing(worked, shelf)
+    def _there(
+        self, worked: WorkedJob, shelf: PlanShelf, choice: Choice, news: tuple[str, ...]
+    ) -> Planning | None:
+        """The plan on the shelf, standing, overtaken by the job, or refused, which is asked anew each time;
+        None while there is none."""
+        try:
+            found = standing(worked, shelf)
+        except KeptPlanUnreadable as refused:
+            return Planning(finished=True, findings=refused.findings) if choice is Choice.ASK else None
+        except RecordError as refused:
+            return Planning(finished=True, findings=refused.findings)
         if found.record is None:
             return None
         planned = found.planned(worked)

@@ -29,6 +29,7 @@ from ...errors import JobError
 from ...findings import Finding, Weight
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
+from ...planner.begun import Begun
 from ...planner.plan import Plan
 from ...planner.plan_wording import LIMIT_BENT, MATCH_SPLIT
 from ...planner.problem import Problem
@@ -208,17 +209,19 @@ class WorkedJob:
         cores: int = 1,
         progress: Report | None = None,
         before: Mapping[str, Plan] | None = None,
+        begun: Mapping[str, Begun] | None = None,
     ) -> PlannedJob:
         """The job with the best sheet plans found in so many seconds.
 
-        `before` are plans of the job as it was: parts move from their places there only for a reason.
+        `before` are plans of the job as it was: parts move from their places there only for a reason. Sheets
+        that are `begun`, by material, stay as they are.
         Raises JobError while there is no project, PlanError when a material's sheets, saws or rack
         make no sense together.
         """
         # The planner is loaded only for a job that is planned.
         from ..sheets.plan_search import plan_problems
 
-        made = plan_problems(self.needed(), self.problems, seconds, seed, cores, progress, before)
+        made = plan_problems(self.needed(), self.problems, seconds, seed, cores, progress, before, begun)
         return self._kept(made.plans, made)
 
     def with_plan(self, plans: Mapping[str, Plan], seconds: float = 0.0, seed: int = 0) -> PlannedJob:
