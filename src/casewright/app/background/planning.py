@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ...errors import CasewrightError
 from ...findings import Finding
+from ...planner.plan import Plan
 from ..jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.kept_plans import StoreShelf
@@ -31,10 +33,17 @@ class Planning(Waiting):
     changes: tuple[str, ...] = ()
     news: tuple[str, ...] = ()
 
-    def make(self, worked: WorkedJob, shelf: PlanShelf, choice: Choice, effort: SearchEffort) -> None:
+    def make(
+        self,
+        worked: WorkedJob,
+        shelf: PlanShelf,
+        choice: Choice,
+        effort: SearchEffort,
+        start: Mapping[str, Plan] | None = None,
+    ) -> None:
         """Make the plan and keep it; whatever goes wrong stands in `findings`."""
         try:
-            made = plan_on_record(worked, shelf, choice, effort, self.say)
+            made = plan_on_record(worked, shelf, choice, effort, self.say, start)
             self.planned, self.name, self.news = made.planned, made.planned.plan_name, made.news
             self.end()
         except CasewrightError as fault:
@@ -56,8 +65,14 @@ class Planner:
         self._made: OrderedDict[str, tuple[str, Planning]] = OrderedDict()
         self._lock = threading.Lock()
 
-    def plan_for(self, saved: KeptJobs, work: OpenedRevision, choice: Choice = Choice.ASK) -> Planning:
-        """The plan of record for a job as it is now, begun if there is none.
+    def plan_for(
+        self,
+        saved: KeptJobs,
+        work: OpenedRevision,
+        choice: Choice = Choice.ASK,
+        start: Mapping[str, Plan] | None = None,
+    ) -> Planning:
+        """The plan of record for a job as it is now, begun if there is none, from `start` if that is given.
 
         Raises JobError while the job cannot be built.
         """
@@ -82,7 +97,7 @@ class Planner:
                 self._made.popitem(last=False)
         thread = threading.Thread(
             target=planning.make,
-            args=(work.worked, shelf, choice, SearchEffort(self.seconds)),
+            args=(work.worked, shelf, choice, SearchEffort(self.seconds), start),
             name="sheet plan",
             daemon=True,
         )
