@@ -113,16 +113,17 @@ def pieces_from_elsewhere(project: Project, plans: Mapping[str, Plan]) -> Iterat
 
 def _offcut(project: Project, good: SheetGood, length: Fraction, width: Fraction) -> TrialChange:
     long, wide = show(length, project.job.mark).plain, show(width, project.job.mark).plain
-    what = f"with an offcut of {good.name} at least {long} × {wide}, grain along the first"
+    what = f"with an offcut of {good.name} at least {long} × {wide}, the {long} along the grain"
     piece = {"name": TO_FIND, "material": good.key, "length": long, "width": wide}
-    return TrialChange(what, (AddEntry(("shop", "rack"), piece),))
+    return TrialChange(what, (AddEntry(("shop", "rack"), piece),), only_if="only if you have such a piece")
 
 
 def _yard(project: Project, good: SheetGood, length: Fraction, width: Fraction) -> TrialChange:
     size = f"{show(length, project.job.mark).plain} × {show(width, project.job.mark).plain}"
     price = priced_by_area(good.price, (length, width), (good.sheet_length, good.sheet_width))
     each = price_text(price, project.job.money)
-    what = f"ask at the yard for {good.name} in sheets of {size} (taken at {each}, the same by area)"
+    what = f"ask at the yard for {good.name} in sheets of {size} (at {each} each, the same by area)"
     sides = [show(one, project.job.mark).plain for one in (length, width)]
     other = {"name": f"{good.name} {size}", "size": sides, "price": int(price)}
-    return TrialChange(what, (AddEntry(("materials", good.key, "others"), other),))
+    edits = (AddEntry(("materials", good.key, "others"), other),)
+    return TrialChange(what, edits, only_if="only if the yard has them, and at about that price")

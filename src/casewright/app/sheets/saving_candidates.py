@@ -32,11 +32,13 @@ class Trouble(IntEnum):
 
 @dataclass(frozen=True)
 class TrialChange:
-    """One change of the job's text, in words; `is_round` where its size is one that is liked on a rule."""
+    """One change of the job's text, in words; `is_round` where its size is one that is liked on a rule,
+    `only_if` says what it takes that may not be at hand."""
 
     what: str
     edits: tuple[Edit, ...]
     is_round: bool = False
+    only_if: str = ""
 
 
 @dataclass(frozen=True)

@@ -132,7 +132,7 @@ class Trials:
         `goal` are plans of a greater change, to be equalled; where they save nothing nobody need look.
         """
         self._opened += SECONDS_A_PART * len(self.planned.project.parts)
-        worked = _changed(self.planned.worked.text, change.edits)
+        worked = changed(self.planned.worked.text, change.edits)
         if worked is None or worked.project is None:
             return None
         plans: dict[str, Plan] = {}
@@ -162,7 +162,7 @@ class Trials:
         return bought_in_all(planned.purchases)
 
 
-def _changed(text: str, edits: Iterable[Edit]) -> WorkedJob | None:
+def changed(text: str, edits: Iterable[Edit]) -> WorkedJob | None:
     """A job with edits made; None where they cannot be made."""
     try:
         return open_job(apply_edits(text, edits))

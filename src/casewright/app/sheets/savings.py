@@ -8,7 +8,7 @@ of a plan that was found, not of a rule.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import chain
 from typing import Any
 
@@ -22,13 +22,14 @@ from ..jobs.worked_job import PlannedJob
 from .arrangement_candidates import changes_of_limits, changes_of_runs, pieces_from_elsewhere
 from .saving_candidates import Candidate, changes_of_cases
 from .saving_trials import GLANCES, Trial, Trials
+from .setting_trials import fewer_settings
 
 MOST_SHOWN = 6
 """More lines than this are not read. Our judgement."""
 
 TRIED = (
     "smaller depths and heights, narrower strips, less trim, looser carrying limits, one more offcut, "
-    "another size of sheet, other widths in a run"
+    "another size of sheet, other widths in a run, widths that save a setting"
 )
 """What is tried, for whoever asks why nothing was found."""
 
@@ -38,7 +39,8 @@ class Saving:
     """A change that saves money on sheets, the smallest of its kind that was found to.
 
     `what` says it with its exact sizes, `touches` what else it changes; `edits` make it so in the job's text,
-    and `plans` are those that were found for the materials that are then cut otherwise.
+    and `plans` are those that were found for the materials that are then cut otherwise. `settings` of the
+    table saw are saved where no sheet is.
     """
 
     what: str
@@ -46,13 +48,16 @@ class Saving:
     saved: Bought
     edits: tuple[Edit, ...]
     plans: Mapping[str, Plan] = field(repr=False)
+    settings: int = 0
 
     def saves(self, sign: str) -> str:
         """What it saves, as a phrase; `sign` is the sign of the money."""
+        if self.settings:
+            return f"{self.settings} {'setting' if self.settings == 1 else 'settings'} of the table saw fewer"
         count = self.saved.sheets
         sheets = f"{count} {'sheet' if count == 1 else 'sheets'} fewer" if count > 0 else ""
         money = f"{sign}{with_cents(self.saved.money)}" if self.saved.money > 0 else ""
-        return ", ".join(one for one in (sheets, money) if one)
+        return ", ".join(one for one in (sheets, money if sheets else f"{money} less") if one)
 
 
 def candidates(planned: PlannedJob) -> Iterator[Candidate]:
@@ -85,6 +90,8 @@ def look_for_savings(
         glance = trials.glance(candidate)
         if glance is not None:
             seen.append((candidate, glance))
+            if report:
+                report(f"It looks as if this would help: {glance.change.what}.")
     seen.sort(key=lambda one: trials.saved(one[1]).for_trouble(one[0].trouble), reverse=True)
     found: list[tuple[Candidate, Trial]] = []
     for candidate, glance in seen:
@@ -96,7 +103,11 @@ def look_for_savings(
             if report:
                 saving = _saving(trials, trial)
                 report(f"{saving.what}: {saving.saves(planned.project.job.money)}.")
-    return tuple(_saving(trials, trial) for trial in _best(trials, found))
+    savings = [_saving(trials, trial) for trial in _best(trials, found)]
+    alike = None if stopped() else fewer_settings(planned)
+    if alike is not None:
+        savings.append(replace(_saving(trials, alike[0]), saved=Bought.nothing(), settings=alike[1]))
+    return tuple(savings)
 
 
 def _best(trials: Trials, found: list[tuple[Candidate, Trial]]) -> list[Trial]:
@@ -108,7 +119,7 @@ def _best(trials: Trials, found: list[tuple[Candidate, Trial]]) -> list[Trial]:
         if candidate.theme not in themes and trials.is_worth_saying(trial):
             themes.add(candidate.theme)
             chosen.append(trial)
-    return chosen[:MOST_SHOWN]
+    return chosen[: MOST_SHOWN - 1]  # one is left for settings
 
 
 def _saving(trials: Trials, trial: Trial) -> Saving:
@@ -150,7 +161,11 @@ def _touched(trials: Trials, trial: Trial) -> str:
         cuts = planned.work.operations
         count = sum(lifts_beyond(before, material, cuts) for material in planned.made.plans)
         said.append(f"{count} {'lift is' if count == 1 else 'lifts are'} then for two")
-    return "; ".join(said) or "no part changes"
+    if not (other or gone):
+        said.append("no part changes")
+    if trial.change.only_if:
+        said.append(trial.change.only_if)
+    return "; ".join(said)
 
 
 def _named(cases: list[str]) -> str:
@@ -171,6 +186,7 @@ def savings_json(savings: tuple[Saving, ...]) -> list[dict[str, Any]]:
             "touches": one.touches,
             "sheets": one.saved.sheets,
             "money": json_number(one.saved.money),
+            "settings": one.settings,
             "edits": [_edit_json(edit) for edit in one.edits],
         }
         for one in savings
