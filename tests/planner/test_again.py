@@ -37,8 +37,7 @@ def test_a_plan_is_read_back_as_it_was(problem: Problem) -> None:
     plan = solve(problem, SHORT)
     kept = kept_layouts(problem, grid_of(problem), plan)
     again = [
-        sheet_plan(problem, grid_of(problem), layout, number)
-        for layout, number in zip(kept.layouts, kept.numbers, strict=True)
+        sheet_plan(problem, grid_of(problem), layout, number) for number, layout in enumerate(kept.layouts, 1)
     ]
     assert tuple(again) == plan.sheets
     assert not any(kept.missing)
@@ -96,7 +95,7 @@ def test_a_search_that_finds_as_good_a_plan_moves_nothing() -> None:
     plan = solve(problem, MaxIterations(2000), 0)
     for seed in range(1, 4):
         other = solve(problem, SHORT, seed)
-        assert moves(plan, other).any
+        assert moves(plan, other) != Moves()
         assert plan_again(problem, plan, SHORT, seed).sheets == plan.sheets
 
 

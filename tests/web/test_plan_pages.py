@@ -172,6 +172,7 @@ def test_what_would_save_a_sheet_is_found_and_made_with_one_tap(client: Client, 
     client.get(f"{SHEETS}/progress")
     after = saved.take("larder")
     assert after.newest == before.newest + 1 and "in place of" in after.revision.note
+    assert "Buy 2 sheets" in client.get(SHEETS).text  # as was promised
     assert "has changed" not in client.get(SHEETS).text
     assert client.post("/jobs/larder/savings/99", data={"based_on": "1"}).status_code == 404
 

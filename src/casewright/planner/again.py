@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from .begun import NOTHING_BEGUN, NOTHING_TO_CUT, Begun, left_to_cut
 from .best_plan import BestPlan, Proof, Report, pattern_for_bounds
-from .engine import Count, EndsEarly, MaxIterations, Progress, Stop, uncounted
+from .engine import Count, EndsEarly, FirstOf, MaxIterations, Progress, Stop, uncounted
 from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan, remaining_rooms
 from .layout.engine_bridge import whole_sheet_rooms
 from .layout.insertion import with_part
@@ -41,10 +41,6 @@ class Moves:
     same_sheet: tuple[str, ...] = ()
     new: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
-
-    @property
-    def any(self) -> bool:
-        return bool(self.other_sheet or self.same_sheet or self.new or self.gone)
 
 
 def moves(before: Plan, after: Plan) -> Moves:
@@ -133,28 +129,43 @@ def cheapest_again(
     problem: Problem,
     before: Plan,
     stop: Stop,
+    enough: Fraction = Fraction(0),
     seed: int = 0,
     parameters: SearchParameters = DEFAULT_PARAMETERS,
 ) -> Plan:
     """The plan carried over or one that spends less on sheets. The search ends as soon as nothing can be
-    saved: it is for asking what a change would save, not for a plan to cut by."""
+    saved, or no more than `enough` is spent: it is for asking what a change would save, not for a plan to cut
+    by."""
     kept = _carried_over(problem, before, parameters, stop.count)
+    # One iteration, for the quick bounds: most changes save nothing, and most of those are known at once.
+    rooms, pattern = whole_sheet_rooms(kept.grid), pattern_for_bounds(problem)
+    kept.fill(kept.demand, rooms, pattern, FirstOf((stop, MaxIterations(1))), seed, proves=True)
+    if _is_settled(kept, enough) or not stop.seconds_left():
+        return _numbered(kept.plan(), before, (before.sheets,))
     best = BestPlan(problem, kept.found, None, parameters, stop.count)
+    best.prove(kept.proof)
     first_plan(best)
+    until = _UntilSettled(stop, best, enough)
     left = stop.seconds_left() or 0.0
-    fewest_sheets(best, StopEarly(stop, left * parameters.later_time_share), seed, 1)
-    refine(best, _UntilSettled(stop, best), seed)
-    return (best if best.merit < kept.merit else kept).plan()
+    fewest_sheets(best, StopEarly(until, left * parameters.later_time_share), seed, 1)
+    kept.prove(best.proof)
+    refine(best, until, seed)
+    return _numbered((best if best.merit < kept.merit else kept).plan(), before, (before.sheets,))
+
+
+def _is_settled(best: BestPlan, enough: Fraction) -> bool:
+    return best.settled or (best.money <= enough and not any(best.missing) and not best.over_limit)
 
 
 @dataclass(frozen=True)
 class _UntilSettled(EndsEarly):
-    """A stop rule that also ends once the money for sheets is proved least."""
+    """A stop rule that also ends once the money for sheets is proved least, or little enough."""
 
     best: BestPlan
+    enough: Fraction
 
     def __call__(self, progress: Progress) -> bool:
-        return self.best.settled or self.stop(progress)
+        return _is_settled(self.best, self.enough) or self.stop(progress)
 
 
 def _carried_over(

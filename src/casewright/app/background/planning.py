@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ...errors import RecordError
 from ...findings import Finding
+from ...planner.plan import Plan
 from ..jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.kept_plans import StoreShelf
@@ -38,11 +40,18 @@ class Planning(Waiting):
     changes: tuple[str, ...] = ()
     news: tuple[str, ...] = ()
 
-    def make(self, worked: WorkedJob, shelf: PlanShelf, choice: Choice, effort: SearchEffort) -> None:
+    def make(
+        self,
+        worked: WorkedJob,
+        shelf: PlanShelf,
+        choice: Choice,
+        effort: SearchEffort,
+        start: Mapping[str, Plan] | None = None,
+    ) -> None:
         """Make the plan and keep it; whatever goes wrong stands in `findings`."""
 
         def plan() -> None:
-            made = plan_on_record(worked, shelf, choice, effort, self.say)
+            made = plan_on_record(worked, shelf, choice, effort, self.say, start)
             self.planned, self.name, self.news = made.planned, made.planned.plan_name, made.news
 
         self.carry_out(plan, _no_plan)
@@ -61,8 +70,14 @@ class Planner:
         self._made: OrderedDict[str, tuple[str, Planning]] = OrderedDict()
         self._lock = threading.Lock()
 
-    def plan_for(self, saved: KeptJobs, work: OpenedRevision, choice: Choice = Choice.ASK) -> Planning:
-        """The plan of record for a job as it is now, begun if there is none.
+    def plan_for(
+        self,
+        saved: KeptJobs,
+        work: OpenedRevision,
+        choice: Choice = Choice.ASK,
+        start: Mapping[str, Plan] | None = None,
+    ) -> Planning:
+        """The plan of record for a job as it is now, begun if there is none, from `start` if that is given.
 
         Raises JobError while the job cannot be built.
         """
@@ -84,7 +99,8 @@ class Planner:
             self._made.move_to_end(work.id)
             while len(self._made) > KEPT:
                 self._made.popitem(last=False)
-        in_thread("sheet plan", planning.make, work.worked, shelf, choice, SearchEffort(self.seconds))
+        effort = SearchEffort(self.seconds)
+        in_thread("sheet plan", planning.make, work.worked, shelf, choice, effort, start)
         return planning
 
     def _there(

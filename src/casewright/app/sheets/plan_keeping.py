@@ -213,8 +213,12 @@ def plan_on_record(
     choice: Choice = Choice.ASK,
     effort: SearchEffort = SearchEffort(),
     progress: Report | None = None,
+    start: Mapping[str, Plan] | None = None,
 ) -> RecordedPlan:
     """The job with its plan of record; one is made and kept where there is none.
+
+    A plan that is made begins from the plan of record, or from `start` for the materials that are in it: no
+    worse than those, so that what they promised is kept.
 
     Raises PlanOutdated where the job has changed since and `choice` does not say what to do, JobError while
     no parts can be made of the job, RecordError for a file that is no plan of this job, which is never
@@ -233,13 +237,15 @@ def plan_on_record(
         raise PlanOutdated(record, found.changes)
     if record is not None and choice is Choice.KEEP:
         return _kept(shelf, worked.with_plan(_carried(worked, record, found.plans)), found)
-    before = None if record is None else record.plans
     begun = {material: found.begun.of(worked.needed(), material) for material in worked.problems}
+    before = dict(record.plans) if record else {}
+    # A plan found elsewhere knows nothing of the sheets that are begun since.
+    before |= {material: plan for material, plan in (start or {}).items() if not begun[material].sheets}
     made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before, begun)
     try:
         return _kept(shelf, made, found)
     except PlanThere:  # two commands at once: both go by the plan that was kept
-        return plan_on_record(worked, shelf, Choice.ASK, effort, progress)
+        return plan_on_record(worked, shelf, Choice.ASK, effort, progress, start)
 
 
 def _same_job(project: Project, record: PlanOfRecord, shelf: PlanShelf) -> None:

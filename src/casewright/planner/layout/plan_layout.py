@@ -30,11 +30,10 @@ from .layout_tree import (
 
 @dataclass(frozen=True)
 class KeptLayouts:
-    """What is left of a plan: the layout of each sheet that keeps a part, with the number the sheet had, and
-    how many of each item have no place."""
+    """What is left of a plan: the layout of each sheet that keeps a part, and how many of each item have no
+    place."""
 
     layouts: tuple[SheetLayout, ...]
-    numbers: tuple[int, ...]
     missing: tuple[int, ...]
 
 
@@ -45,14 +44,8 @@ def kept_layouts(problem: Problem, grid: IntegerGrid, plan: Plan) -> KeptLayouts
     loses its parts.
     """
     reader = _PlanReader(problem, grid)
-    layouts: list[SheetLayout] = []
-    numbers: list[int] = []
-    for sheet in plan.sheets:
-        layout = reader.layout(sheet)
-        if layout is not None:
-            layouts.append(layout)
-            numbers.append(sheet.number)
-    return KeptLayouts(tuple(layouts), tuple(numbers), tuple(reader.left))
+    layouts = tuple(layout for sheet in plan.sheets if (layout := reader.layout(sheet)) is not None)
+    return KeptLayouts(layouts, tuple(reader.left))
 
 
 class _PlanReader:

@@ -45,6 +45,17 @@ def lifts(project: Project, material: str, operations: Iterable[Operation]) -> I
             )
 
 
+def lifts_beyond(project: Project, material: str, operations: Iterable[Operation]) -> int:
+    """How many pieces of a material go to the table saw over the project's carrying limits, too long ones
+    only if they are not light."""
+    carry = project.job.shop.carry
+    return sum(
+        (one.pounds is not None and one.pounds > carry.weight)
+        or (one.length > carry.length and (one.pounds is None or one.pounds > LIGHT * carry.weight))
+        for one in lifts(project, material, operations)
+    )
+
+
 def lifts_for_two(project: Project, material: str, operations: Iterable[Operation]) -> Iterator[Finding]:
     """What is too heavy for one person, and what is too long and not light: one finding for each."""
     carry, job = project.job.shop.carry, project.job
