@@ -175,12 +175,12 @@ class _Floor:
         one pass with it, or is marked from its part."""
         line = self.step
         if operation.marked_from:
-            made = [one for one in self.done.wood if operation.marked_from in one.may_hold]
-            sized = min(made, key=lambda one: len(one.may_hold)).sized.get(axis) if made else None
-            if sized is None or sized.distance != operation.makes:
+            lying = (one for one in self.done.wood if operation.marked_from in one.may_hold)
+            made = [one.sized[axis] for one in lying if axis in one.sized]
+            alike = [sized.batch for sized in made if sized.distance == operation.makes]
+            if not alike:
                 self.fault("pattern", operation.key, f"{operation.marked_from} is not cut to this size yet")
-            else:
-                line = sized.batch
+            line = min(alike, default=line)
         if operation.key not in operation.together:
             return line
         step, line, wide = self._pass.setdefault(operation.together, (self.step, line, Fraction(0)))

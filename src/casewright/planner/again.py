@@ -203,11 +203,12 @@ def _worth_moving(best: BestPlan, quiet: Plan, found: Plan) -> bool:
 def _judged(best: BestPlan, plan: Plan) -> tuple[tuple[Fraction | int, ...], int]:
     """What of a plan is worth moving parts for by itself, smaller is better: parts missing, pieces over the
     limits, money; and how many smaller things there are, each worth disturbing one sheet for: pieces heavier
-    than need be where a helper is there anyway, groups that are split, fence settings."""
+    than need be where a helper is there anyway, cuts that no saw can make as told, groups that are split,
+    fence settings."""
     kept = kept_layouts(best.problem, best.grid, plan)
     whole = job_totals(best.scorer, kept.layouts)
     firm = (sum(kept.missing), whole.over_limit, whole.money)
-    return firm, whole.more_for_helper + whole.split + len(whole.settings)
+    return firm, whole.more_for_helper + whole.no_room + whole.split + len(whole.settings)
 
 
 def _numbered(plan: Plan, before: Plan) -> Plan:
