@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .best_plan import BestPlan, Proof, Report, pattern_for_bounds
@@ -21,8 +21,8 @@ from .layout.layout_tree import Leaf, SheetLayout
 from .layout.plan_layout import kept_layouts
 from .layout.score import job_totals
 from .parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
-from .plan import Piece, Plan, SheetPlan, renumbered
-from .problem import Problem
+from .plan import Piece, Plan, PlanStatus, SheetPlan, renumbered
+from .problem import Goal, Problem
 from .problem_faults import faults
 from .second_phase.refine import refine
 from .solve import solve
@@ -89,6 +89,23 @@ def keep_plan(problem: Problem, before: Plan, parameters: SearchParameters = DEF
     `unplaced`. Nothing is proved of the result.
     """
     return _numbered(_carried_over(problem, before, parameters).plan(), before)
+
+
+def at_other_prices(problem: Problem, before: Plan) -> Plan:
+    """The plan at the prices of today, where nothing else has changed: it moves nothing, and no plan uses
+    fewer sheets than was proved, whatever they cost."""
+    kept = keep_plan(problem, before)
+    prices = sorted(
+        bin_.cost for bin_ in problem.bins for _ in range(_at_most(bin_.count, before.bound_sheets))
+    )
+    money = sum(prices[: before.bound_sheets], Fraction(0))
+    least = problem.goals[0] is Goal.SHEET_MONEY and money == kept.figures.money and not kept.unplaced
+    status = PlanStatus.OPTIMAL if least else kept.status
+    return replace(kept, bound=money, bound_sheets=before.bound_sheets, status=status)
+
+
+def _at_most(stock: int | None, number: int) -> int:
+    return number if stock is None else min(stock, number)
 
 
 def plan_again(

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ...casework.project import Project
 from ...lengths.length import show
-from ...planner.again import keep_plan
+from ...planner.again import at_other_prices, keep_plan
 from ...planner.plan import Piece, Plan
 from ...planner.problem import Item, Problem
 from ...planner.verify.verify import verify
@@ -23,7 +23,8 @@ def plans_for_now(
     """The plans of record for the job as it is now, and what of the job they do not meet, a sentence each.
 
     A plan stands while the independent checker finds nothing wrong with it, so that a changed name or limit
-    leaves it alone; where only prices have changed, its cuts stand and its money is counted anew.
+    leaves it alone; where only prices have changed, its cuts stand and its money is counted anew and
+    the number of sheets stays proved.
     """
     plans, said = dict(record.plans), []
     for material, problem in problems.items():
@@ -33,8 +34,9 @@ def plans_for_now(
         plan = record.plans.get(material)
         if plan is None:
             said.append(f"{name} has no plan yet, for {_named([item.name for item in problem.items])}.")
-        elif verify(problem, plan):
-            plans[material] = keep_plan(problem, plan)
+        elif wrong := verify(problem, plan):
+            only_prices = {finding.code for finding in wrong} == {"bound"}
+            plans[material] = (at_other_prices if only_prices else keep_plan)(problem, plan)
             if plans[material].sheets != plan.sheets:
                 said += _differences(project, name, problem, plan)
     return plans, tuple(said)
