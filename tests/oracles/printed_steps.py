@@ -109,9 +109,15 @@ def _of_cut(said: Mapping[str, Any], operation: Operation, step: Fraction) -> It
         amount = across - (operation.makes or Fraction(0))
         right = f"off the {edge}" in hold and _says(hold, amount, step)
     else:
-        right = _told(hold, edge, operation, step)
+        right = _told(hold, edge, operation, step) and _tells_of_mates(hold, operation)
     if not right:
         yield Fault("words", operation.key, f"“{hold}” is not how it is cut")
+
+
+def _tells_of_mates(hold: str, operation: Operation) -> bool:
+    """Whether the words name the pattern, and say that several are cut in one pass, where that is so."""
+    pattern = hold.partition("Strike the line from ")[2].partition(" ")[0]
+    return pattern == operation.marked_from and ("one pass" in hold) == bool(operation.together)
 
 
 def _says(text: str, length: Fraction, step: Fraction) -> bool:

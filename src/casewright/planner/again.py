@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .begun import NOTHING_BEGUN, NOTHING_TO_CUT, Begun, left_to_cut
@@ -22,8 +22,8 @@ from .layout.layout_tree import Leaf, SheetLayout
 from .layout.plan_layout import kept_layouts
 from .layout.score import job_totals
 from .parameters import DEFAULT_PARAMETERS, SearchParameters
-from .plan import Piece, Plan, SheetPlan, renumbered
-from .problem import Problem
+from .plan import Piece, Plan, PlanStatus, SheetPlan, renumbered
+from .problem import Goal, Problem
 from .problem_faults import faults
 from .second_phase.refine import refine
 from .solve import solve
@@ -96,6 +96,23 @@ def keep_plan(
     rest = left.rest_of(before) if left.sheets else before
     quiet = _carried_over(left.problem, rest, parameters).plan()
     return left.with_begun(_numbered(quiet, rest, (before.sheets, begun.sheets)), before)
+
+
+def at_other_prices(problem: Problem, before: Plan) -> Plan:
+    """The plan at the prices of today, where nothing else has changed: it moves nothing, and no plan uses
+    fewer sheets than was proved, whatever they cost."""
+    kept = keep_plan(problem, before)
+    prices = sorted(
+        bin_.cost for bin_ in problem.bins for _ in range(_at_most(bin_.count, before.bound_sheets))
+    )
+    money = sum(prices[: before.bound_sheets], Fraction(0))
+    least = problem.goals[0] is Goal.SHEET_MONEY and money == kept.figures.money and not kept.unplaced
+    status = PlanStatus.OPTIMAL if least else kept.status
+    return replace(kept, bound=money, bound_sheets=before.bound_sheets, status=status)
+
+
+def _at_most(stock: int | None, number: int) -> int:
+    return number if stock is None else min(stock, number)
 
 
 def plan_again(
@@ -221,11 +238,12 @@ def _worth_moving(best: BestPlan, quiet: Plan, found: Plan) -> bool:
 def _judged(best: BestPlan, plan: Plan) -> tuple[tuple[Fraction | int, ...], int]:
     """What of a plan is worth moving parts for by itself, smaller is better: parts missing, pieces over the
     limits, money; and how many smaller things there are, each worth disturbing one sheet for: pieces heavier
-    than need be where a helper is there anyway, groups that are split, fence settings."""
+    than need be where a helper is there anyway, cuts that no saw can make as told, groups that are split,
+    fence settings."""
     kept = kept_layouts(best.problem, best.grid, plan)
     whole = job_totals(best.scorer, kept.layouts)
     firm = (sum(kept.missing), whole.over_limit, whole.money)
-    return firm, whole.more_for_helper + whole.split + len(whole.settings)
+    return firm, whole.more_for_helper + whole.no_room + whole.split + len(whole.settings)
 
 
 def _numbered(plan: Plan, before: Plan, numbered: Iterable[Sequence[SheetPlan]]) -> Plan:

@@ -69,7 +69,7 @@ class BatchWriter:
             self.title(first),
             first.setting.machine.value,
             tuple(self._setting(batch)),
-            tuple(self.step_text(operation) for operation in batch.operations),
+            tuple(self.step_text(operation, batch) for operation in batch.operations),
             self._cautions(batch),
             round(self.pace.minutes(effort_of_batch(batch)), 1),
             setting.distance if at_saw and setting is not None else None,
@@ -95,8 +95,9 @@ class BatchWriter:
             return "Dry fit, before backs are cut"
         return "Assemble"
 
-    def step_text(self, operation: Operation) -> StepText:
-        """The instructions for one piece."""
+    def step_text(self, operation: Operation, batch: Batch) -> StepText:
+        """The instructions for one piece of a batch."""
+        mates = [one for one in batch.operations if one.key in operation.together]
         length, width, _ = operation.size
         size = f"{self.text(length)} × {self.text(width)}"
         return StepText(
@@ -104,11 +105,11 @@ class BatchWriter:
             operation.piece,
             operation.parts,
             size,
-            " ".join(self._hold(operation)),
+            " ".join(self._hold(operation, mates)),
             operation.kind.value,
         )
 
-    def _hold(self, operation: Operation) -> Iterator[str]:
+    def _hold(self, operation: Operation, mates: Sequence[Operation]) -> Iterator[str]:
         hold = operation.hold
         if operation.kind is OperationKind.JOIN:
             yield from self._join(operation)
@@ -133,12 +134,26 @@ class BatchWriter:
             stands = operation.makes - operation.setting.distance
             line = f"Line {self.text(operation.makes)} in from the {hold.against}, {hold.down} down"
             yield f"{line}: straightedge at {self.text(stands)}." if stands > 0 else f"{line}."
+            yield from self._matched(operation, mates)
             return
         lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
         if hold.leads:
             yield f"{lies}, {hold.leads} first (fence on the right)."
         elif operation.makes is not None:
             yield f"{lies}; keep {self.text(operation.makes)}."
+
+    def _matched(self, operation: Operation, mates: Sequence[Operation]) -> Iterator[str]:
+        """How a cut by hand makes its part exactly like those it must match."""
+        ends = f"{operation.hold.against}s flush"
+        if operation.marked_from:
+            yield f"Strike the line from {operation.marked_from} laid on it, {ends}, not from the rule."
+        if not mates:
+            return
+        if mates[0] is operation:
+            pieces = " and ".join(", ".join(one.sizes) for one in mates)
+            yield f"Clamp the pieces for {pieces} side by side, {ends}, and cut them in one pass."
+        else:
+            yield f"In one pass with {', '.join(mates[0].sizes)}."
 
     def _setting(self, batch: Batch) -> Iterator[str]:
         first = batch.operations[0]

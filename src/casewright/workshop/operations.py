@@ -108,7 +108,9 @@ class Operation:
     piece's length, width and thickness as it comes to the machine (along the grain first),
     `travel` how far the cutter runs in it, `makes` the size that is kept for cuts that part a piece,
     `holes` how many are bored, `feature` the name of the feature of a part that it cuts, `sizes` the marks of
-    the parts in the piece that it cuts to size.
+    the parts in the piece that it cuts to size. `together` are the keys of the cuts by hand that are made in
+    one pass with it, its own among them; `marked_from` is the part from which its line is struck in place of
+    the rule.
     """
 
     key: str
@@ -124,6 +126,8 @@ class Operation:
     holes: int = 0
     feature: str = ""
     sizes: tuple[str, ...] = ()
+    together: tuple[str, ...] = ()
+    marked_from: str = ""
 
 
 def cut_key(material: str, sheet: int, order: int) -> str:

@@ -25,6 +25,7 @@ from .holes.boring import level_findings
 from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from .part_operations import part_operations
 from .saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
+from .sheets.matched_cuts import cut_together
 from .sheets.sheet_cuts import sheet_cuts
 
 HANDS = Setting(Machine.BENCH, Cutter("by hand", Fraction(0)), Guide.CLAMPS, Fraction(0))
@@ -69,7 +70,7 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
         waits = (freed[mark],) if mark in freed else ()
         worked[mark] = tuple(part_operations(project, part, tools, waits))
     fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
-    cuts = [_after_dry_fit(project, cut, fits) for cut in cuts]
+    cuts = cut_together(project, [_after_dry_fit(project, cut, fits) for cut in cuts])
     joined = [step for case in project.cases for step in _join(project, case, worked, freed)]
     operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
     return Work(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from ...casework.project import Project
-from ...planner.again import keep_plan
-from ...planner.begun import LeftToCut, left_to_cut
+from ...planner.again import at_other_prices, keep_plan
+from ...planner.begun import Begun, LeftToCut, left_to_cut
 from ...planner.plan import Piece, Plan
 from ...planner.problem import Item, Problem
 from ...planner.verify.verify import verify
@@ -23,8 +23,8 @@ def plans_for_now(
     """The plans of record for the job as it is now, and what of the job they do not meet, a sentence each.
 
     A plan stands while it has every sheet that is begun and the independent checker finds nothing wrong with
-    the rest, so that a changed name or limit leaves it alone; where only prices have changed, its cuts stand
-    and its money is counted anew.
+    the rest, so that a changed name or limit leaves it alone; where only prices have changed, its cuts stand,
+    its money is counted anew and the number of sheets stays proved.
     """
     plans, said = dict(record.plans), []
     for material, problem in problems.items():
@@ -37,7 +37,7 @@ def plans_for_now(
         if plan is None:
             said.append(f"{name} has no plan yet, for {_named([item.name for item in problem.items])}.")
         elif not _stands(left, plan):
-            plans[material] = keep_plan(problem, plan, begun=begun)
+            plans[material] = _for_now(problem, plan, left, begun)
             if plans[material].sheets != plan.sheets:
                 said += _differences(project, name, left, plan, begun.made)
     return plans, tuple(said)
@@ -47,6 +47,12 @@ def _stands(left: LeftToCut, plan: Plan) -> bool:
     if not left.sheets:
         return not verify(left.whole, plan)
     return left.holds(plan) and not verify(left.problem, left.rest_of(plan))
+
+
+def _for_now(problem: Problem, plan: Plan, left: LeftToCut, begun: Begun) -> Plan:
+    """The plan carried over; where nothing is begun and only prices have changed, with what was proved."""
+    only_prices = not left.sheets and {finding.code for finding in verify(problem, plan)} == {"bound"}
+    return at_other_prices(problem, plan) if only_prices else keep_plan(problem, plan, begun=begun)
 
 
 def _cut_otherwise(left: LeftToCut, plan: Plan) -> list[int]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from ..plan import Piece, PieceRole, Plan, Purpose, SheetPlan
 from ..problem import Direction, Problem
-from .cut_draft import layout_fits
+from .cut_draft import layout_fits, trimmed_first
 from .integer_grid import IntegerGrid
 from .layout_tree import (
     CarriedPiece,
@@ -128,6 +128,8 @@ class _PlanReader:
         if not found:
             return None
         last_piece, last = found[-1]
+        if all(cut.purpose is Purpose.TRIM for cut in piece.cuts) and trimmed_first(self.problem, last):
+            return last
         keeps_rest = last_piece is piece.children[-1] and self._is_larger(last_piece, last, along_x)
         if keeps_rest and len(found) == 1 and piece.cuts[0].purpose is not Purpose.TRIM:
             return last  # its neighbours are gone, and the cuts to them

@@ -52,6 +52,25 @@ def _parts_of(piece: Piece) -> tuple[str, ...]:
     return tuple(part.item for part in piece.walk() if part.role is PieceRole.PART and part.item is not None)
 
 
+def _sized(piece: Piece, cut: Cut) -> tuple[str, ...]:
+    """The marks of the parts that this cut brings to their size: those across which nothing else is cut.
+
+    A carrying cut does so where it leaves a finished edge; a trim too, from the good edge at the other end.
+    """
+    trims_last = cut.purpose is Purpose.TRIM and cut is piece.cuts[-1]
+    kept = piece.children[-1] if trims_last else piece.sized_by(cut)
+    return () if kept is None else tuple(_not_cut_across(kept, cut.direction))
+
+
+def _not_cut_across(piece: Piece, direction: Direction) -> Iterator[str]:
+    """The parts of a piece that come of it by cuts of the other direction alone."""
+    if piece.role is PieceRole.PART and piece.item is not None:
+        yield piece.item
+    elif all(cut.direction is not direction for cut in piece.cuts):
+        for child in piece.children:
+            yield from _not_cut_across(child, direction)
+
+
 @dataclass(frozen=True)
 class _SheetCuts:
     shop: Shop
@@ -93,13 +112,18 @@ class _SheetCuts:
             for mark in _parts_of(child)
         )
         kept = span.after(cut)[1].across if cut.purpose is Purpose.TRIM else cut.setting
+        sizes = _sized(piece, cut)
         if cut.tool == self.shop.hand_saw.name or self._beyond_fence(cut, kept):
-            setting, against = self._by_hand(), cut.reference
+            setting = self._by_hand()
+            from_far = cut.purpose is Purpose.TRIM and bool(sizes)
+            against = _FAR[cut.reference] if from_far else cut.reference
         else:
             setting, against = self._at_table(cut, span, along)
-        kinds = {Purpose.CARRY: OperationKind.CARRY, Purpose.TRIM: OperationKind.TRIM}
-        kind = kinds.get(cut.purpose, OperationKind.CROSSCUT if crosscut else OperationKind.RIP)
-        sized = piece.sized_by(cut) if cut.purpose is Purpose.SIZE else None
+        kind = OperationKind.CROSSCUT if crosscut else OperationKind.RIP
+        if cut.purpose is Purpose.CARRY:
+            kind = OperationKind.CARRY
+        elif cut.purpose is Purpose.TRIM and not sizes:
+            kind = OperationKind.TRIM
         down = "good face" if setting.machine is Machine.HAND_SAW else "other face"
         return Operation(
             cut_key(self.material, self.sheet.number, cut.order),
@@ -112,7 +136,7 @@ class _SheetCuts:
             along,
             after,
             kept,
-            sizes=() if sized is None else _parts_of(sized),
+            sizes=sizes,
         )
 
     def _beyond_fence(self, cut: Cut, kept: Fraction) -> bool:
