@@ -10,6 +10,7 @@ from math import floor
 from xml.etree import ElementTree
 
 import segno
+from casewright.packet.pages.cut_order import cut_lines
 
 from casewright.casework.parts.part import Role
 from casewright.casework.parts.weights import weight_of
@@ -18,7 +19,6 @@ from casewright.lengths.length import MM, Unit, parse_length
 from casewright.lengths.quantities import price_text
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
-from casewright.packet.pages.cut_order import cut_lines
 from casewright.planner.plan import Purpose
 from casewright.workshop.hardware import hardware
 from casewright.workshop.sheets.purchases import buying_list

@@ -10,13 +10,13 @@ from io import BytesIO
 from typing import Any
 
 import pytest
+from casewright.packet.pages.cut_order import cut_lines
 from pypdf import PdfReader
 
 from casewright.casework.project import draw_up
 from casewright.drawings.kit.lettering import THIN_SPACE, dimension_text
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.cautions import CAUTIONS
-from casewright.packet.pages.cut_order import cut_lines
 from casewright.packet.shop_packet import Notice, packet, packet_data
 from casewright.packet.typesetting import TEMPLATES
 from casewright.planner.engine import MaxIterations

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from .freed_pieces import FreedPiece, StackedPiece
+
 
 class OperationKind(Enum):
     """What is done to the wood."""
@@ -107,7 +109,8 @@ class Operation:
     piece's length, width and thickness as it comes to the machine (along the grain first),
     `travel` how far the cutter runs in it, `makes` the size that is kept for cuts that part a piece,
     `holes` how many are bored, `feature` the name of the feature of a part that it cuts, `sizes` the marks of
-    the parts in the piece that it cuts to size.
+    the parts in the piece that it cuts to size. A cut of a sheet also names the piece taken to the table saw
+    that it cuts or cuts a piece of (`carried`; None before the sheet has been there), and what it `leaves`.
     """
 
     key: str
@@ -123,6 +126,8 @@ class Operation:
     holes: int = 0
     feature: str = ""
     sizes: tuple[str, ...] = ()
+    carried: StackedPiece | None = None
+    leaves: tuple[FreedPiece, ...] = ()
 
 
 def cut_key(material: str, sheet: int, order: int) -> str:
