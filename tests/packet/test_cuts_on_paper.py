@@ -25,7 +25,6 @@ from oracles.odd_shops import odd_job
 
 JOBS = ("pottery-studio", "ferry-canteen", *(f"odd job {seed}" for seed in (0, 4, 5, 18, 40)))
 CHALKED = re.compile(r"Chalk the (?:left piece|right piece|near piece|far piece|rest) (\d+[A-Z]+):")
-LETTERED = re.compile(r"(.+) (\d+)([A-Z]+)")
 
 
 @cache
@@ -100,45 +99,50 @@ def test_cuts_by_hand_read_as_in_the_steps(name: str) -> None:
         assert all(cut["after"] < cut["step"] for cut in sheet["cuts"])
 
 
-def never_chalked(batches: Iterable[Mapping[str, Any]], whole: Iterable[str]) -> Iterator[str]:
-    """The steps whose piece nobody has chalked before; `whole` are the sheets carried as they are."""
-    chalked = set(whole)
+def cutting_batches(name: str) -> list[Mapping[str, Any]]:
+    return [batch for batch in steps_json(planned(name))["batches"] if batch["key"] in every_cut(name)]
+
+
+def never_chalked(batches: Iterable[Mapping[str, Any]]) -> Iterator[str]:
+    """The steps whose piece nobody has chalked before; a sheet not cut by hand needs no chalk."""
+    chalked: set[str] = set()
+    divided: set[str] = set()
     for batch in batches:
         for step in batch["steps"]:
-            material = step["piece"].rpartition(" ")[0]
-            named = batch["machine"] == "table saw" or LETTERED.fullmatch(step["piece"])
-            if named and step["piece"] not in chalked:
-                yield f"{step['key']}: {step['piece']}"
-            for name in CHALKED.findall(step["hold"]):
-                assert f"{material} {name}" not in chalked, "chalked twice"
-                chalked.add(f"{material} {name}")
+            piece, sheet = step["piece"], step["key"].partition(" cut ")[0]
+            at_table = batch["machine"] == "table saw"
+            whole = piece == sheet and not (at_table and sheet in divided)
+            if not whole and piece not in chalked:
+                yield f"{step['key']}: {piece}"
+            if at_table:
+                chalked.add(piece)  # of what is cut from a whole sheet the number is enough
+            for chalk in CHALKED.findall(step["hold"]):
+                name = f"{sheet.rpartition(' ')[0]} {chalk}"
+                assert name not in chalked, "chalked twice"
+                chalked.add(name)
+            if not at_table:
+                divided.add(sheet)
 
 
 @pytest.mark.parametrize("name", JOBS)
 def test_a_letter_that_a_step_names_has_been_chalked(name: str) -> None:
-    cuts = every_cut(name)
-    batches = [
-        {**batch, "steps": [step for step in batch["steps"] if step["key"] in cuts]}
-        for batch in steps_json(planned(name))["batches"]
-    ]
-    sheets = paper(name)["trestles"]["sheets"]
-    materials = [(key, sheet) for key, plan in planned(name).plans.items() for sheet in plan.sheets]
-    whole = {
-        f"{key} {sheet.number}"
-        for (key, sheet), page in zip(materials, sheets, strict=True)
-        if page["whole"].startswith("It goes to the table saw whole")
-    }
-    assert not list(never_chalked(batches, whole))
-    named = {step["piece"] for batch in batches for step in batch["steps"] if batch["machine"] == "table saw"}
+    batches = cutting_batches(name)
+    assert not list(never_chalked(batches))
     chalked = {
         f"{step['piece'].rpartition(' ')[0]} {chalk}"
         for batch in batches
         for step in batch["steps"]
         for chalk in CHALKED.findall(step["hold"])
     }
+    named = {step["piece"] for batch in batches for step in batch["steps"] if batch["machine"] == "table saw"}
+    sheets = [f"{key} {one.number}" for key, plan in planned(name).plans.items() for one in plan.sheets]
+    pages = dict(zip(sheets, paper(name)["trestles"]["sheets"], strict=True))
+    whole = {sheet for sheet, page in pages.items() if page["whole"].startswith("It goes to the table saw")}
     assert named == chalked | whole
-    drawn = " ".join(page["picture"]["svg"] for page in sheets)
-    assert all(f">{one.rpartition(' ')[2]}<" in drawn for one in chalked)
+    for one in chalked:
+        material, _, chalk = one.rpartition(" ")
+        number = chalk.rstrip("ABCDEFGHJKLMNPQRSTUVWXYZ")
+        assert f">{chalk}<" in pages[f"{material} {number}"]["picture"]["svg"]
 
 
 def test_the_jobs_hold_what_they_should_show() -> None:
@@ -153,6 +157,8 @@ def test_the_jobs_hold_what_they_should_show() -> None:
 
 def test_what_was_never_chalked_is_noticed() -> None:
     """Planted: the first step at the table saw told before the sheets are cut up."""
-    batches = steps_json(planned("odd job 5"))["batches"]
+    batches = cutting_batches("pottery-studio")
     first = next(batch for batch in batches if batch["machine"] == "table saw")
-    assert list(never_chalked([first, *batches], ()))
+    assert [fault.rpartition(": ")[2] for fault in never_chalked([first])] == [
+        step["piece"] for step in first["steps"]
+    ]
