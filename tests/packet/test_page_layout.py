@@ -30,8 +30,10 @@ SETTINGS = """
 #let d = json(bytes(sys.inputs.data))
 #show: body => set-in(d, body)
 #let row(n, parts) = (
-  number: [#metadata(n)<cut>#n], where: "", title: "Rip to 4", setting: (), cautions: (),
-  steps: ((piece: "ply 1A", size: "96 × 48", hold: parts),),
+  number: [#n], where: "", title: "Rip to 4", setting: (), cautions: (),
+  steps: range(d.pieces).map(piece => (
+    piece: [#metadata(n * d.pieces + piece)<cut>ply 1A], size: "96 × 48", hold: parts,
+  )),
 )
 #at-the-table-saw((
   kerf: "1/8", always: d.always,
@@ -48,9 +50,11 @@ words = st.sampled_from(
 )
 
 
-def places(results: Sequence[str], always: int, paper: str) -> list[tuple[int, int, float, float]]:
-    """Number, page, x and y of each setting, below so many lines that hold for all of them."""
-    data = {"paper": paper, "results": results, "always": ["Keep the guard on."] * always}
+def places(
+    results: Sequence[str], always: int, paper: str, pieces: int = 1
+) -> list[tuple[int, int, float, float]]:
+    """Number, page, x and y of each piece at settings for so many pieces, below lines that hold for all."""
+    data = {"paper": paper, "results": results, "always": ["Guard on."] * always, "pieces": pieces}
     with as_file(files("font_source_sans_pro") / "files") as typeface:
         told: str = typst.query(
             SETTINGS.encode(),  # type: ignore[type-var]  # its types want a folder of the kind the text is
@@ -86,6 +90,13 @@ def test_columns_end_at_about_one_height() -> None:
         last = [place for place in found if place[1] == found[-1][1]]
         in_column = [len(list(group)) for _, group in groupby(last, key=lambda place: round(place[2]))]
         assert len(in_column) == 2 and max(in_column) - min(in_column) <= 2
+
+
+def test_a_setting_for_many_pieces_goes_on_in_the_next_column() -> None:
+    """One block of a hundred pieces would run off the page."""
+    found = places([""], 3, "us-letter", pieces=100)
+    assert [number for number, *_ in found] == list(range(100))
+    assert all(y < PAPERS["us-letter"].value[1] - FOOT for *_, y in found)
 
 
 @pytest.mark.parametrize("of", [project(), project_mm()], ids=["inches", "millimetres"])

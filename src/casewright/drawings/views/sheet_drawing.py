@@ -158,7 +158,7 @@ def _letter(carried: StackedPiece, root: Piece, taken: list[Point]) -> Words:
 
     start, shift = max(corners, key=clear)
     taken.append((start[0] / point + shift[0], start[1] / point + shift[1]))
-    return Words(start, carried.chalk, 11.0, bold=True, pill=True, shift=shift, layer=Layer.CUTS_BY_HAND)
+    return Words(start, carried.chalk, 10.0, bold=True, pill=True, shift=shift, layer=Layer.CUTS_BY_HAND)
 
 
 def _clearance(leaf: Piece, at: Point, point: float) -> float:

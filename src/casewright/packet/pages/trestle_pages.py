@@ -17,7 +17,12 @@ from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from .page_picture import Json, embed_picture
 
 ROOM = (540.0, 250.0)
-"""A map's room in points: two sheets with few cuts share a page."""
+ROOM_ALONE = (540.0, 400.0)
+"""A map's room in points: two sheets share a page, but for one with many parts or many cuts by hand."""
+
+CUTS_IN_HALF = 5
+PARTS_IN_HALF = 15
+"""The most that can be read in half a page."""
 
 
 @dataclass(frozen=True)
@@ -91,13 +96,15 @@ def _sheet(project: Project, plans: Mapping[str, Plan], one: TrestleWork) -> Jso
     rack = {offcut.name for offcut in project.job.shop.rack}
     other = f"Cut from {sheet.bin}" + (", off the rack." if sheet.bin in rack else ".")
     scene = sheet_scene(sheet, project.job.mark, one.marks, grain=good.grain)
+    crowded = len(one.cuts) > CUTS_IN_HALF or len(sheet.parts) > PARTS_IN_HALF
+    room = ROOM_ALONE if crowded else ROOM
     return {
         "name": good.name,
         "number": sheet.number,
         "of": f"of {len(numbers)}" if counted else "",
         "note": "" if sheet.bin == good.name else other,
         "whole": _undivided(project, one),
-        "picture": embed_picture(fit_to_room(scene, *ROOM)),
+        "picture": embed_picture(fit_to_room(scene, *room)),
         "cuts": [cut.plain() for cut in one.cuts],
     }
 
