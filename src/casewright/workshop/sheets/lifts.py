@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.parts.weights import per_square_inch
+from ...casework.parts.weights import sheet_weight
 from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import show
@@ -22,7 +22,7 @@ is awkward, not heavy. Common practice, no source."""
 def weight_of_piece(project: Project, material: str, length: Fraction, width: Fraction) -> Fraction | None:
     """Pounds of a piece of a material, its sides in inches; None where the sheet's weight is not known."""
     good = project.job.sheets[material]
-    return per_square_inch(good.weight) * length * width if good.weight else None
+    return sheet_weight(length, width, good.weight) if good.weight else None
 
 
 def is_for_two(carry: Carry, pounds: Fraction | None, length: Fraction) -> bool:
