@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from .freed_pieces import FreedPiece, StackedPiece
+
 
 class OperationKind(Enum):
     """What is done to the wood."""
@@ -110,7 +112,8 @@ class Operation:
     `holes` how many are bored, `feature` the name of the feature of a part that it cuts, `sizes` the marks of
     the parts in the piece that it cuts to size. `together` are the keys of the cuts by hand that are made in
     one pass with it, its own among them; `marked_from` is the part from which its line is struck in place of
-    the rule.
+    the rule. A cut of a sheet also names the piece taken to the table saw that it cuts or cuts a piece of
+    (`carried`; None before the sheet has been there), and what it `leaves`.
     """
 
     key: str
@@ -128,6 +131,8 @@ class Operation:
     sizes: tuple[str, ...] = ()
     together: tuple[str, ...] = ()
     marked_from: str = ""
+    carried: StackedPiece | None = None
+    leaves: tuple[FreedPiece, ...] = ()
 
 
 def cut_key(material: str, sheet: int, order: int) -> str:

@@ -48,6 +48,7 @@ from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
+from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ...workshop.work import Work, shop_findings, work
 from ..choices import SECONDS
 from ..editing.text_edits import shaped_values_of
@@ -275,6 +276,11 @@ class PlannedJob:
     def ordered(self) -> WorkOrder:
         """The operations as batches in the order in which they are done."""
         return order(self.work.operations)
+
+    @cached_property
+    def sheet_marks(self) -> Mapping[tuple[str, int], SheetMarks]:
+        """What the map of each sheet shows of the work, by its material's key and its number."""
+        return sheet_marks(self.made.plans, self.ordered.operations)
 
     @cached_property
     def fit(self) -> Fit:

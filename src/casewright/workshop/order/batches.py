@@ -57,6 +57,11 @@ class WorkOrder:
         return self.minutes == self.bound
 
     @property
+    def operations(self) -> tuple[Operation, ...]:
+        """Every operation in the order in which it is done."""
+        return tuple(one for batch in self.batches for one in batch.operations)
+
+    @property
     def settings(self) -> int:
         return sum(batch.new_setting for batch in self.batches)
 
