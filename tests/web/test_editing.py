@@ -184,6 +184,8 @@ def test_the_text_is_kept_whole_or_given_back_whole(client: Client, saved: KeptJ
     assert f"line {line}" in answer.text
     late = client.post("/jobs/larder/text", data={"text": JOB, "based_on": "1"})
     assert late.status_code == 409 and "measured on Tuesday" in late.text
+    # What the other has saved is shown line by line before his lines can be replaced.
+    assert re.search(r'class="new">.*width = 25', late.text) and "Save mine in place" in late.text
     assert saved.take("larder").revision.number == 2
 
 
