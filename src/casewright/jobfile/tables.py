@@ -324,6 +324,9 @@ class RunTable(Table):
     name: Name = Field(description="Where the run stands; each run has its own name.")
     opening: Positive = Field(description="Measured width that the cases fill.")
     wall: Name = Field(default="wall", description="Which wall it stands against.")
+    wall_length: Positive | None = Field(
+        default=None, description="Measured length of that wall; one run of several along it may say it."
+    )
     along: Length = Field(
         default=Fraction(0), description="Distance from the left end of the wall to the opening."
     )
@@ -361,6 +364,11 @@ class JobTable(Table):
     )
     sheet_of: dict[Name, Key] = Field(
         default={}, description="Materials of single parts, by mark, that differ from the rest of their kind."
+    )
+    either_way: list[Name] = Field(
+        default=[],
+        description="Marks of single parts whose grain may run along or across.",
+        max_length=2000,
     )
     materials: dict[Key, SheetTable] = Field(
         description="The sheet goods of the job, each under a short key.", min_length=1

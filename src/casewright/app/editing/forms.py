@@ -79,7 +79,7 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
         _group(worked, "Opening", path, ("opening", "ceiling", "lift")),
         _group(worked, "Left filler", (*path, "left_filler"), FILLER),
         _group(worked, "Right filler", (*path, "right_filler"), FILLER),
-        _group(worked, "Place", path, ("name", "wall", "along", "gap"), folded=True),
+        _group(worked, "Place", path, ("name", "wall", "wall_length", "along", "gap"), folded=True),
     )
 
 
@@ -138,7 +138,11 @@ def machines_form(worked: WorkedJob) -> tuple[Group, ...]:
 
 def settings_form(worked: WorkedJob) -> tuple[Group, ...]:
     """The job's name, unit, rule and notes."""
-    return (_group(worked, "Job", (), ("job", "unit", "mark", "rounding", "money", "notes", "optional")),)
+    return (
+        _group(
+            worked, "Job", (), ("job", "unit", "mark", "rounding", "money", "notes", "optional", "either_way")
+        ),
+    )
 
 
 def sheet_goods() -> tuple[str, ...]:

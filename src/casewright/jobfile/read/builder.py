@@ -83,6 +83,7 @@ class Builder:
             frozenset(self.tables.optional),
             frozenset(self.tables.left_out),
             dict(self.tables.sheet_of),
+            frozenset(self.tables.either_way),
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str) -> None:
@@ -173,6 +174,7 @@ class Builder:
             self._filler((*path, "left_filler"), run.left_filler, first),
             self._filler((*path, "right_filler"), run.right_filler, first),
             run.gap,
+            run.wall_length,
         )
 
     def _filler(self, path: Path, table: FillerTable | None, material: str) -> Filler | None:
