@@ -26,9 +26,12 @@ from .read.entries import (
     WidthShare,
 )
 
-Text = Annotated[str, StringConstraints(max_length=2000)]
-# At least one visible character and no control characters: names are printed on every page.
-NAME = r"^[^\x00-\x1f\x7f-\x9f]*[^\s\x00-\x1f\x7f-\x9f][^\x00-\x1f\x7f-\x9f]*$"
+# Control characters, and those that turn the direction of writing: names are printed on every page.
+_UNSEEN = r"\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff"
+NAME = rf"^[^{_UNSEEN}]*[^\s{_UNSEEN}][^{_UNSEEN}]*$"
+SEEN = rf"^[^{_UNSEEN}]*$"
+NOTES = r"^[^\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff]*$"
+Text = Annotated[str, StringConstraints(max_length=2000, pattern=NOTES)]
 Name = Annotated[str, StringConstraints(pattern=NAME, max_length=80)]
 YesNo = Annotated[bool, Strict()]
 Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]{0,30}$")]
@@ -352,7 +355,7 @@ class JobTable(Table):
         default=None,
         description="Mark to which shared widths are rounded; the finest on the rule if left out.",
     )
-    money: Annotated[str, StringConstraints(max_length=8)] = Field(
+    money: Annotated[str, StringConstraints(max_length=8, pattern=SEEN)] = Field(
         default="", description="Currency sign for prices."
     )
     notes: Text = Field(default="", description="Anything to keep with the job.")
