@@ -268,6 +268,22 @@ ROWS = [
         shelved(F(1, 2), BackKind.GROOVE),
     ),
     Row(
+        "pins-run-together",
+        "cases.B1.pin_pitch",
+        '1/4" across would run together, 1/4" apart',
+        "pin_pitch larger",
+        built(pin_pitch=F(1, 4)),
+        built(pin_pitch=F(1, 4) + STEP),
+    ),
+    Row(
+        "too-many-pin-holes",
+        "cases.B1.pin_pitch",
+        "more than 200 holes each",
+        "pin_pitch larger",
+        built(pin_pitch=F(69, 2) / 201, pin_diameter=F(1, 8)),
+        built(pin_pitch=F(69, 2) / 200, pin_diameter=F(1, 8)),
+    ),
+    Row(
         "pin-rows-cross",
         "cases.B1.pin_setback",
         'pin rows 12" from front and back',

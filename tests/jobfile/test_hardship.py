@@ -175,7 +175,7 @@ def test_places_are_where_the_keys_are() -> None:
     assert at[("r", 1, "c", "d")] == (8, 7)
 
 
-LONG = 30_000
+LONG = 20_000
 DEEP = {
     "open lists": "a = " + "[" * LONG,
     "lists": "a = " + "[" * LONG + "]" * LONG,

@@ -282,7 +282,7 @@ class BayTable(Table):
         default=None, description="Clear width; if left out, an equal share of the width that is left."
     )
     fixed: list[Positive] = Field(
-        default=[], description="Clear height below each fixed shelf, from the bottom up.", max_length=40
+        default=[], description="Clear height below each fixed shelf, from the bottom up.", max_length=20
     )
     adjustable: int = Field(
         default=0, description="How many adjustable shelves, on pins.", ge=0, le=40, strict=True
@@ -366,7 +366,9 @@ class JobTable(Table):
         default=[], description="Marks of optional parts that will not be made.", max_length=2000
     )
     sheet_of: dict[Name, Key] = Field(
-        default={}, description="Materials of single parts, by mark, that differ from the rest of their kind."
+        default={},
+        description="Materials of single parts, by mark, that differ from the rest of their kind.",
+        max_length=2000,
     )
     either_way: list[Name] = Field(
         default=[],
@@ -374,7 +376,7 @@ class JobTable(Table):
         max_length=2000,
     )
     materials: dict[Key, SheetTable] = Field(
-        description="The sheet goods of the job, each under a short key.", min_length=1
+        description="The sheet goods of the job, each under a short key.", min_length=1, max_length=100
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What cases are made of.")
     construction: ConstructionTable = Field(

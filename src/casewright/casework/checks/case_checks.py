@@ -16,7 +16,7 @@ from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.part import Part, Role
 from ..size_names import JOB, thickness_of
 from .each_once import each_once
-from .pin_checks import check_holes_meet, check_pin_places, check_shelves_on_pins, printed_length
+from .pin_checks import check_holes_meet, check_pin_places, check_pitch, check_shelves_on_pins, printed_length
 from .sheet_checks import check_sheets
 from .support_checks import check_hanging, check_joint_depths, check_strips
 from .wall_checks import check_wall_lengths
@@ -198,6 +198,8 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
             f"above the ceiling at {printed_length(job, run.ceiling)}.",
             "Make the case lower than the ceiling.",
         )
+    if any(bay.adjustable for bay in spec.bays) and made.pin_pitch > 0:
+        yield from check_pitch(job, spec)
     if not spec.bays:
         yield Finding("no-bays", f"{place}.bays", "the case has no bays.", "Give it at least one bay.")
     if spec.weight <= 0:
@@ -282,16 +284,18 @@ class _After:
 
     def _both_faces(self, part: Part) -> Iterator[Finding]:
         thick = self.sizes.of(part.thickness)
-        for index, one in enumerate(part.channels):
-            for other in part.channels[index + 1 :]:
+        # Worked out once for each channel, not for each pair: a divider may have forty.
+        walls = [
+            (one, self.sizes.of(span.low), self.sizes.of(span.high), self.sizes.of(one.depth))
+            for one in part.channels
+            for span in [one.walls(part)]
+        ]
+        for index, (one, low, high, depth) in enumerate(walls):
+            for other, other_low, other_high, other_depth in walls[index + 1 :]:
                 if one.face is not other.face.opposite or one.edge.axis is not other.edge.axis:
                     continue
-                a, b = one.walls(part), other.walls(part)
-                overlap = min(self.sizes.of(a.high), self.sizes.of(b.high)) > max(
-                    self.sizes.of(a.low), self.sizes.of(b.low)
-                )
-                depths = self.sizes.of(one.depth) + self.sizes.of(other.depth)
-                if overlap and depths >= thick:
+                depths = depth + other_depth
+                if min(high, other_high) > max(low, other_low) and depths >= thick:
                     yield Finding(
                         "dados-meet",
                         part.place_of(one),
