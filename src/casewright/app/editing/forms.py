@@ -137,11 +137,9 @@ def machines_form(worked: WorkedJob) -> tuple[Group, ...]:
 
 
 def settings_form(worked: WorkedJob) -> tuple[Group, ...]:
-    """The job's name, unit, rule and notes."""
+    """The job's name, rule and notes. Its unit is no field: changing it asks what its figures are to mean."""
     return (
-        _group(
-            worked, "Job", (), ("job", "unit", "mark", "rounding", "money", "notes", "optional", "either_way")
-        ),
+        _group(worked, "Job", (), ("job", "mark", "rounding", "money", "notes", "optional", "either_way")),
     )
 
 

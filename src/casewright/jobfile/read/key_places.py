@@ -50,7 +50,7 @@ def find_values(text: str) -> Mapping[Path, tuple[int, int]]:
     found: dict[Path, tuple[int, int]] = {}
     for path, node in _walk(_grammar_tree(text.encode("utf-8"))):
         pair = node.parent if node.parent is not None and node.parent.type == "pair" else None
-        value = pair.named_children[-1] if pair is not None and pair.named_children[0] == node else node
+        value = pair.named_children[1] if pair is not None and pair.named_children[0] == node else node
         if value.type not in ("table", "table_array_element", "inline_table", "array"):
             found[path] = (value.start_byte, value.end_byte)
     return found
