@@ -9,6 +9,7 @@ from typing import Any
 
 from ...casework.inputs import in_construction
 from ...findings import Finding
+from ..shape import in_shape
 from .key_places import Path, find_places, nearest_place
 from .toml_text import read_text
 
@@ -22,7 +23,7 @@ def located(findings: Iterable[Finding], text: str) -> tuple[Finding, ...]:
     """
     read = read_text(text)
     found = find_places(read.sound)
-    owners = sorted(_owners(read.values), key=lambda owner: -len(owner[0]))
+    owners = sorted(_owners(in_shape(read.values)), key=lambda owner: -len(owner[0]))
     placed = []
     for finding in findings:
         if finding.line is None:
