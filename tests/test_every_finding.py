@@ -26,7 +26,6 @@ HOLES = {  # what a code put together at run time may hold
     "what.split()[0]": ["case", "part", "sheet"],
 }
 HANDED_ON = {  # places where a finding made elsewhere is put into other words, its code kept
-    "app/jobs/worked_job.py:finding.code",
     "jobfile/read/read_job.py:fault.code",
 }
 

@@ -241,6 +241,8 @@ ROWS = [
         square("B1", "49 7/8", "49 7/8"),
     ),
     Row("no-such-name", "Z9", "no case", "B1", square("Z9", "50", "50"), square("B1", "50", "50")),
+    Row("no-such-name", "B1.wide", "no size", "B1.width", built("B1.wide=9"), built("B1.width=36")),
+    Row("no-such-name", "B1.raising", "no size", "B1.rising", built("B1.raising=9"), built("B1.rising=50")),
     Row("no-such-name", "B1-LL", "no part", "B1-L", built(cut=("B1-LL",)), built(cut=("B1-L",))),
     Row(
         "no-such-name",

@@ -22,6 +22,13 @@ OTHER_JOB = ALCOVE.replace('job = "Alcove"', 'job = "Attic"')
 OTHER_MARKS = OTHER_JOB.replace('"B1"', '"N1"').replace('"B2"', '"N2"')
 
 
+def stocked(count: int) -> Provoke:
+    """The sides come only out of a larger sheet, of which there are so many; one holds two of the four."""
+    larger = f'others = [{{ name = "long", size = [96, 48], count = {count}, price = 96 }}]'
+    text = ALCOVE.replace('readings = ["23/32"]', f'readings = ["23/32"]\nsize = [30, 48]\n{larger}')
+    return lambda: open_job(text).findings
+
+
 @cache
 def planned() -> PlannedJob:
     worked = open_job(ALCOVE)
@@ -78,6 +85,14 @@ def begun(*marks: str) -> Provoke:
 NAME = planned().plan_name
 SOUND = on_shelf(kept())
 ROWS = [
+    Row(
+        "too-few-sheets",
+        "materials.ply",
+        "not enough of “long” (1) for B1-L, B1-R, B1-FL, B2-L, B2-R",
+        "raise the count",
+        stocked(1),
+        stocked(2),
+    ),
     Row("plan-unreadable", "alcove.plan.json", "no sheet plan", "Move it away", on_shelf("{"), SOUND),
     Row("plan-unreadable", "alcove.plan.json", "changed by hand", "copy", on_shelf(renumbered()), SOUND),
     Row("plan-unreadable", "alcove.plan.json", "newer version", "Update", on_shelf(changed(layout=2)), SOUND),

@@ -181,6 +181,11 @@ def test_cases_wider_than_their_opening_are_said_once_with_by_how_much() -> None
     with pytest.raises(JobError) as refused:
         draw_up(job(spec("B1"), opening=F(30), left=REST))
     (finding,) = refused.value.findings
+    assert finding.place == "cases.B1.width"
+    assert finding.text == 'B1 is 36" wide; the opening of run has room for 30".'
+    with pytest.raises(JobError) as refused:
+        draw_up(job(spec("B1"), spec("B2"), opening=F(66), left=REST))
+    (finding,) = refused.value.findings
     assert finding.place == "runs.run.left_filler.width"
     assert finding.text == (
         'the cases are 6" wider than the room for them and leave nothing for the left filler to take.'

@@ -156,7 +156,14 @@ ROWS = [
         of(lambda: job(replace(spec(width=None), weight=F(0)), opening=F(36))),
         of(lambda: job(replace(spec(width=None), weight=F(1, 100)), opening=F(36))),
     ),
-    Row("run-too-wide", "runs.run", '1/32" wider', "narrower", shaped(opening=F(36) - STEP), shaped()),
+    Row(
+        "run-too-wide",
+        "runs.run",
+        '1/32" wider',
+        "narrower",
+        of(lambda: job(spec("B1"), spec("B2"), opening=F(72) - STEP)),
+        of(lambda: job(spec("B1"), spec("B2"))),
+    ),
     Row(
         "run-leaves-room", "runs.run", '1/32"', "filler", shaped(opening=F(36) + STEP), shaped(), Weight.WARN
     ),

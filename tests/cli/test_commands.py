@@ -137,7 +137,8 @@ def test_a_part_no_sheet_holds_is_told_before_the_plan(tmp_path: Path, capsys: C
     job.write_text(text.replace("[tall]\nheight = 84", "[tall]\nheight = 100"), encoding="utf-8")
     assert main(["check", str(job)]) == 2
     said = capsys.readouterr().out
-    assert re.search(r"line \d+, T1-L: from maple plywood 3/4: ", said)
+    told = 'T1-L: T1-L, T1-R, T2-L and 2 more, up to 100" long, fit no sheet of maple plywood 3/4'
+    assert re.search(rf"line \d+, {told}", said)
     assert main(["plan", str(job), "--seconds", "0.2"]) == 1
 
 

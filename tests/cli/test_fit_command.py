@@ -81,6 +81,11 @@ def test_a_picture_of_a_gap_is_written_as_svg(capsys: Capture, tmp_path: Path) -
     [
         (["--read", "B1-L.width"], "no = between"),
         (["--read", "B1-L.width=long"], "Write it as B1-L.length=34 1/2"),
+        (
+            ["--read", "B1-Q.width=3"],
+            "the job has no size with this name. Did you mean “B1-R.width”",
+        ),
+        (["--read", "B1.raising=50"], "“B1.rising”"),
         (["--cut", "B1-Q"], "the job has no part with this mark. Did you mean"),
         (["--case", "Z9"], "the job has no case or run with this name. Write “B1”, “B2”"),
         (["--picture", "nothing", "x.svg"], "the job has no gap with this name. Write one like “B1: B1-B in"),
@@ -100,8 +105,3 @@ def test_a_limit_that_is_no_chance_is_refused(limit: str, capsys: Capture) -> No
         main(["fit", STUDIO, f"--limit={limit}"])
     assert ended.value.code == 2
     assert "is not a chance" in capsys.readouterr().err
-
-
-def test_an_unknown_size_read_is_told_and_the_rest_still_counts(capsys: Capture) -> None:
-    text = said(capsys, "--read", "B1-Q.width=3", code=1)
-    assert "B1-Q.width: this is not a size of this job." in text

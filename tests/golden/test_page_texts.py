@@ -47,6 +47,7 @@ PAGES = {  # the name of its text, the route, and what is asked
     "materials": ("/jobs/{job}/materials", "/materials"),
     "construction": ("/jobs/{job}/construction", "/construction"),
     "settings": ("/jobs/{job}/settings", "/settings"),
+    "unit": ("/jobs/{job}/unit", "/unit"),
     "kind": ("/jobs/{job}/kinds/{kind}", "/kinds/base"),
     "machines": ("/jobs/{job}/machines", "/machines"),
     "round": ("/jobs/{job}/round", "/round"),

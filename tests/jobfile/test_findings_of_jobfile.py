@@ -25,8 +25,11 @@ def filled(width: str) -> Provoke:
     return changed("opening = 60", f"opening = 60\nleft_filler = {{ width = {width} }}")
 
 
+RUN_OF_ONE = '\n[[runs]]\nname="x"\nopening=30\n[[runs.cases]]\nmark="X"\nkind="base"\n'
+FULL = '[[runs.cases]]\nmark="F{}"\nkind="tall"\nbays=[' + "{{adjustable=10}}," * 20 + "]"
+
 ROWS = [
-    Row("file-too-long", "file", "two million", "Split", of("#" * (2_000_001)), of("#" * 2_000_000)),
+    Row("file-too-long", "file", "200,000 characters", "Split", of("#" * 200_001), of("#" * 200_000)),
     Row("not-text", "file", "UTF-8", "UTF-8", of(PLAIN + "# \ud800"), of(PLAIN + "# \ud7ff")),
     Row(
         "not-toml",
@@ -134,10 +137,34 @@ ROWS = [
         also('[materials.oak-2]\nsheet = "oak"'),
     ),
     Row(
+        "too-much",
+        "runs",
+        "201 cases; at most 200",
+        "two files",
+        of(PLAIN + "\n".join(f'[[runs.cases]]\nmark="M{n}"\nkind="base"' for n in range(198)) + RUN_OF_ONE),
+        of(PLAIN + "\n".join(f'[[runs.cases]]\nmark="M{n}"\nkind="base"' for n in range(198))),
+    ),
+    Row(
+        "too-much",
+        "runs",
+        "bays and shelves; at most 2000",
+        "two files",
+        of(PLAIN + "\n".join(FULL.format(n) for n in range(10))),
+        of(PLAIN + "\n".join(FULL.format(n) for n in range(9))),
+    ),
+    Row(
+        "too-many-dots",
+        "file",
+        "1001 dots in its keys and headings, more than the 1000",
+        "Give each table a heading",
+        of("a.b.c = 1\n" * 500 + "[d.e.f]\n"),
+        of("a.b.c = 1\n" * 500 + "[d.e]\n"),
+    ),
+    Row(
         "wrong-type",
         "made_of",
-        "kind of value",
-        "table",
+        "“3” is not a table",
+        "under [made_of]",
         of(f"made_of = 3\n{PLAIN.replace('[made_of]', '[x]')}"),
         of(PLAIN),
     ),
@@ -148,6 +175,30 @@ ROWS = [
         "true or false",
         changed("price = 70", 'price = 70\ngrain = "yes"'),
         changed("price = 70", "price = 70\ngrain = true"),
+    ),
+    Row(
+        "wrong-type",
+        "runs",
+        "“runs” is a single table",
+        "double brackets: [[runs]]",
+        of(f"{PLAIN.partition('[[runs]]')[0]}[runs]\nname = 'n'\n"),
+        of(PLAIN),
+    ),
+    Row(
+        "wrong-type",
+        "runs.north wall.cases",
+        "“3” is not a table",
+        "under [[runs.cases]]",
+        of(f"{PLAIN.partition('[[runs.cases]]')[0]}cases = 3\n"),
+        of(PLAIN),
+    ),
+    Row(
+        "wrong-type",
+        "shop",
+        "“shop” is a list",
+        "single brackets: [shop]",
+        of(f"{PLAIN}[[shop]]\nrule = 1\n"),
+        of(f"{PLAIN}[shop]\nrule = 1\n"),
     ),
     Row(
         "wrong-type",

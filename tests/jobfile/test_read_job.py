@@ -152,7 +152,7 @@ FAULTS = [
     ("open list", SMALL.replace("fixed = [10]", "fixed = [10"), "not-toml", 27, "one key per line"),
     ("key twice", SMALL.replace("unit", 'job = "again"\nunit'), "key-twice", 2, "Keep one"),
     ("table twice", SMALL + "[made_of]\n", "key-twice", 28, "Keep one"),
-    ("not a table", SMALL.replace("[made_of]", "[[made_of]]"), "wrong-type", 11, "Write a table"),
+    ("not a table", SMALL.replace("[made_of]", "[[made_of]]"), "wrong-type", 11, "single brackets"),
     ("empty", "", "missing", 1, "Add job"),
     ("no runs", SMALL[: SMALL.index("[[runs]]")], "missing", 1, "Add runs"),
     ("yes for true", SMALL.replace("readings", "grain = 1\nreadings"), "wrong-type", 6, "true or false"),

@@ -101,6 +101,7 @@ def jobs(draw: st.DrawFn) -> Job:
                 lift=draw(lengths),
                 gap=draw(lengths),
                 ceiling=draw(st.none() | lengths),
+                wall_length=draw(st.none() | lengths),
                 left=draw(st.none() | filler),
                 right=draw(st.none() | filler),
             )
@@ -118,6 +119,7 @@ def jobs(draw: st.DrawFn) -> Job:
         tuple(runs),
         draw(names),
         frozenset(draw(st.lists(names, max_size=3))),
+        either_way=frozenset(draw(st.lists(names, max_size=3))),
     )
 
 

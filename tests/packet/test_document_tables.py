@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import csv
 import re
+from dataclasses import replace
 from fractions import Fraction as F
 from io import StringIO
 from math import floor
 from xml.etree import ElementTree
 
+import pytest
 import segno
 
 from casewright.casework.parts.part import Role
@@ -18,7 +20,9 @@ from casewright.lengths.length import MM, Unit, parse_length
 from casewright.lengths.quantities import price_text
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
+from casewright.planner.solve import solve
 from casewright.workshop.hardware import hardware
+from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.sheets.purchases import buying_list
 from drawings.shown_jobs import plans, project, project_mm
 from samples import job
@@ -51,6 +55,23 @@ def test_the_buying_table_adds_up() -> None:
     assert together == sum(plan.figures.money for plan in plans().values())
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project())
     assert table[-1]["what"] == "shelf pins" and int(table[-1]["count"]) == 4 * shelves
+
+
+HOSTILE = ["=1+1", "+1+1", "-2+3", "@SUM(A1)", " =1+1", "＝1+1", '=HYPERLINK("http://x","y")', "-"]
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_no_name_becomes_a_formula_in_a_table(name: str) -> None:
+    """A spreadsheet works out a cell that begins with one of these signs, even after blanks."""
+    plain = job()
+    sheets = {key: replace(sheet, name=f"{name} {key}") for key, sheet in plain.sheets.items()}
+    drawn = draw_up(replace(plain, sheets=sheets, money=name))
+    bought = buying_list(drawn, {key: solve(problem) for key, problem in cut_problems(drawn).items()})
+    for content in (parts_csv(drawn), buying_csv(drawn, bought, hardware(drawn, ()))):
+        table = list(csv.reader(StringIO(content.decode(), newline="")))
+        cells = [cell for row in table for cell in row if cell]
+        assert any(cell.startswith(f"'{name} ") for cell in cells)
+        assert not [cell for cell in cells if cell.lstrip()[:1] in set("=+-@＝＋－＠")]
 
 
 def test_a_labels_code_is_the_libraries_own_matrix() -> None:

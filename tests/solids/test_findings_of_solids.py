@@ -45,8 +45,9 @@ def sound() -> tuple[Finding, ...]:
 def above(lift: F) -> Provoke:
     """A wall case hung so high over a base case 34 1/2 in high."""
     base = job(spec("B1"))
-    hung = Run("above", F(36), (spec("W1", height=F(30), depth=F(12)),), lift=lift)
-    return lambda: check_solids(draw_up(replace(base, runs=(*base.runs, hung))))
+    hung = Run("above", F(36), (spec("W1", height=F(30), depth=F(12)),), lift=F(60))
+    drawn = draw_up(replace(base, runs=(*base.runs, hung)))
+    return lambda: check_solids(drawn.given({drawn.runs[1].lift.name: lift}))
 
 
 def shelf_at(height: F) -> Provoke:

@@ -9,7 +9,7 @@ from itertools import combinations
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
-from casewright.casework.job import BackKind, CaseSpec, Construction, Filler, Job, Run
+from casewright.casework.job import BackKind, CaseSpec, Construction, Filler, Run
 from casewright.casework.parts.features.channel import Channel
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
@@ -127,15 +127,16 @@ def test_a_fixed_shelf_at_the_height_of_a_strip_is_seen() -> None:
     assert '34 9/16" x 23/32" x 23/32"' in found[0].text
 
 
-def on_one_wall(lift: F) -> Job:
+def on_one_wall(lift: F) -> Project:
     base = job(spec("B1"))
-    above = Run("above", F(36), (spec("W1", height=F(30), depth=F(12)),), lift=lift)
-    return replace(base, runs=(*base.runs, above))
+    above = Run("above", F(36), (spec("W1", height=F(30), depth=F(12)),), lift=F(60))
+    drawn = draw_up(replace(base, runs=(*base.runs, above)))
+    return drawn.given({drawn.runs[1].lift.name: lift})
 
 
 def test_wall_cases_hung_into_base_cases_are_seen() -> None:
-    assert check_solids(draw_up(on_one_wall(F(54)))) == ()
-    assert codes(check_solids(draw_up(on_one_wall(F(30))))) == {"parts-interfere"}
+    assert check_solids(on_one_wall(F(54))) == ()
+    assert codes(check_solids(on_one_wall(F(30)))) == {"parts-interfere"}
 
 
 def test_the_sweep_finds_the_pairs_that_trying_all_would_find_and_few_others() -> None:

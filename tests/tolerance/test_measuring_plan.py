@@ -95,6 +95,13 @@ def test_a_gap_that_no_measurement_mends_is_said_to_be_open() -> None:
     assert "run1.spare" in {spread.gap.name for spread in plan_measurements(tight, 0.3).open}
 
 
+def test_a_run_without_fillers_is_measured_too() -> None:
+    """Regression: what to measure was looked up among the sizes of fillers, which this run has none of."""
+    shared = fit(draw_up(job(spec("B1", width=None), spec("B2", width=None), opening=F(72))))
+    told = plan_measurements(shared, 0.05)
+    assert told.open and all(one.text for one in told.measurements)
+
+
 IN_ANOTHER_PROCESS = """
 from casewright.app.jobs.worked_job import open_job
 from casewright.tolerance.advice.measuring_plan import plan_measurements

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import random
 import re
 import tomllib
+from html import unescape
+from itertools import islice
 from pathlib import Path
 
 import pytest
-from fastapi.routing import APIRoute
 
+from any_job import core_answers, failing_pages, pages
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.cli.main import main
 from casewright.errors import JobError
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.shape import in_shape
-from casewright.web import routes
+from job_mutations import mutants
 from web_bench import JOB, Client
 
 HEAD = 'job = "Larder"\nunit = "in"\n'
@@ -58,9 +62,6 @@ WRONG = {
     "no TOML": without("opening", "opening opening"),
     "nothing": "",
 }
-FILLED = {"mark": "B1", "index": "0", "kind": "base", "number": "1", "name": "B1.width", "path": "B1"}
-
-
 PLACES = (
     *("runs.0.opening", "runs.0.cases.0.width", "runs.0.cases.0.bays.0.adjustable", "shop.rule"),
     *("materials.ply.price", "construction.toe", "sheet_of.B1-L", "optional"),
@@ -69,17 +70,6 @@ ACTIONS = (
     *(f"cases/B1/{verb}" for verb in ("copy", "drop", "left", "right", "add-bay", "drop-bay")),
     *("runs", "runs/0/drop", "materials/add", "materials/ply/drop"),
 )
-
-
-def pages() -> list[str]:
-    """Every address of a job that can be looked at."""
-    found = [route for module in routes.modules() for route in module.router.routes]
-    paths = [one.path for one in found if isinstance(one, APIRoute) and "GET" in (one.methods or ())]
-    return [
-        re.sub(r"{(\w+)(?::path)?}", lambda step: FILLED.get(step[1], "{job}"), path)
-        for path in paths
-        if "{job}" in path
-    ]
 
 
 @pytest.mark.parametrize("text", WRONG.values(), ids=WRONG.keys())
@@ -91,9 +81,7 @@ def test_no_page_breaks_on_a_text_of_the_wrong_shape(client: Client, saved: Kept
     job = saved.start(text).id
     addresses = pages()
     assert len(addresses) > 40
-    for address in addresses:
-        answer = client.get(address.format(job=job))
-        assert answer.status_code < 500, f"{address}: {answer.text[:200]}"
+    assert failing_pages(client, job, addresses) == []
 
 
 @pytest.mark.parametrize("text", WRONG.values(), ids=WRONG.keys())
@@ -123,3 +111,47 @@ def test_what_stands_in_place_of_a_table_keeps_the_numbers_of_the_others() -> No
         "materials": {"a": 1, "b": {}},
     }
     assert in_shape(values) == {"runs": [{}, {"cases": [{"mark": "B1"}, {}]}], "materials": {"b": {}}}
+
+
+MUTANTS = 300
+SEED = 17
+
+
+def test_no_mutated_job_breaks_a_command_or_a_page(client: Client, saved: KeptJobs) -> None:
+    """Every page of a job that cannot be drawn up, and one page in turn of each that can."""
+    chance, addresses = random.Random(SEED), pages()
+    seen = {"refused": 0, "drawn": 0}
+    for number, text in enumerate(islice(mutants(SEED), MUTANTS)):
+        worked = core_answers(text)
+        seen["refused" if worked.project is None else "drawn"] += 1
+        if number % 6 == 0:
+            job = saved.start(text).id
+            asked = addresses if worked.project is None else chance.sample(addresses, 1)
+            assert failing_pages(client, job, asked) == [], text
+    assert min(seen.values()) > MUTANTS / 10, seen
+
+
+@pytest.mark.parametrize(
+    ("text", "fix"),
+    [
+        (WRONG["one table for the runs"], "double brackets: [[runs]]"),
+        (WRONG["a table for the cases"], "double brackets: [[runs.cases]]"),
+        (WRONG["a number for the cases"], "under [[runs.cases]]"),
+        (WRONG["numbers among the runs"], "under [[runs]]"),
+        (WRONG["lists of tables"], "single brackets: [shop]"),
+        (WRONG["numbers for tables"], "under [construction]"),
+    ],
+)
+def test_page_and_command_say_the_same_of_a_wrong_shape(
+    client: Client, saved: KeptJobs, tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str, fix: str
+) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    assert main(["check", str(path)]) == 2
+    said = [line for line in capsys.readouterr().out.splitlines() if fix in line]
+    assert said
+    page = unescape(client.get(f"/jobs/{saved.start(text).id}/text").text)
+    for line in said:
+        number, _, words = line.removeprefix("line ").partition(", ")
+        assert words.partition(": ")[2] in re.sub(r"<[^>]+>|\s+", " ", page).replace("  ", " "), page
+        assert number in page

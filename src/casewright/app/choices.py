@@ -5,6 +5,7 @@ Help and forms name these, so this imports nothing that takes long to load.
 
 from __future__ import annotations
 
+from ..jobfile.read.toml_text import LONGEST_TEXT
 from ..packet.labels.label_stock import STOCKS
 from ..repair.prevention.cut_dimension import CutDimension
 
@@ -16,6 +17,9 @@ KINDS = ("base", "wall", "tall", "open")
 
 SECONDS = 2.0
 """About how long to search for a plan of the sheets."""
+
+LONGEST_JOB_TEXT = LONGEST_TEXT
+"""Characters of a job file that are read."""
 
 FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
 """Kinds of files in a packet."""

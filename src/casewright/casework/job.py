@@ -161,7 +161,8 @@ class Run:
 
     `opening` is the measured width to fill, `ceiling` the measured height of the room if known, `lift` the
     height of the cases' lower ends above the floor (for wall cases), `along` the distance from the left
-    end of the wall to the opening. `gap` is left at each end that has no filler.
+    end of the wall to the opening. `gap` is left at each end that has no filler. `wall_length` is the
+    measured length of the wall, if known; it holds for every run along that wall.
     """
 
     name: str
@@ -174,6 +175,7 @@ class Run:
     left: Filler | None = None
     right: Filler | None = None
     gap: Fraction = Fraction(0)
+    wall_length: Fraction | None = None
 
 
 @dataclass(frozen=True)
@@ -182,7 +184,8 @@ class Job:
 
     `rounding` is the mark to which shared widths are rounded. `optional` lists the marks
     of parts that can be given up, `left_out` those of parts that are not made, and `sheet_of` the
-    materials of single parts, by mark, that differ from the rest of their kind.
+    materials of single parts, by mark, that differ from the rest of their kind. `either_way` lists the marks
+    of parts whose grain may run along or across.
     """
 
     name: str
@@ -198,3 +201,4 @@ class Job:
     optional: frozenset[str] = field(default=frozenset())
     left_out: frozenset[str] = field(default=frozenset())
     sheet_of: Mapping[str, str] = field(default_factory=dict)
+    either_way: frozenset[str] = field(default=frozenset())

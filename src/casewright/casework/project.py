@@ -14,6 +14,8 @@ from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
+from .checks.wall_checks import check_shared_room
+from .checks.width_checks import check_shares
 from .directions import Axis
 from .inputs import given_inputs
 from .job import Job, Run
@@ -103,6 +105,10 @@ class Project:
         sheet = self.job.sheets.get(owner_of(name))
         return sheet if sheet and name == thickness_of(sheet.key).name else None
 
+    def may_turn(self, part: Part) -> bool:
+        """Whether a part may be cut with the grain across: its sheet has none, or the maker allows it."""
+        return not self.job.sheets[part.material].grain or part.mark in self.job.either_way
+
     def given(self, facts: Mapping[str, Fraction]) -> Project:
         """The project with measurements or changed inputs, by their names in the ledger.
 
@@ -128,11 +134,15 @@ def draw_up(job: Job) -> Project:
     runs = tuple(_draw_run(book, job, run, number) for number, run in enumerate(job.runs, 1))
     sizes = book.close()
     project = Project(job, runs, sizes, before)
-    findings = (*before, *check_after(job, [case for run in runs for case in run.cases], sizes))
-    findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
+    # Runs come first: a case without room is what follows from a run that has none.
+    findings = before
     for run in runs:
         ends = (sizes.of(run.left), sizes.of(run.right))
         findings += check_spare(job, run.run, sizes.of(run.spare), ends)
+    standing = [(run.run, run.cases) for run in runs]
+    findings += (*check_shares(job, standing, sizes), *check_shared_room(job, standing, sizes))
+    findings += check_after(job, [case for run in runs for case in run.cases], sizes)
+    findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
     if refusals(findings):
         raise JobError(findings)
     return replace(project, findings=findings)

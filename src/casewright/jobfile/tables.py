@@ -26,9 +26,12 @@ from .read.entries import (
     WidthShare,
 )
 
-Text = Annotated[str, StringConstraints(max_length=2000)]
-# At least one visible character and no control characters: names are printed on every page.
-NAME = r"^[^\x00-\x1f\x7f-\x9f]*[^\s\x00-\x1f\x7f-\x9f][^\x00-\x1f\x7f-\x9f]*$"
+# Control characters, and those that turn the direction of writing: names are printed on every page.
+_UNSEEN = r"\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff"
+NAME = rf"^[^{_UNSEEN}]*[^\s{_UNSEEN}][^{_UNSEEN}]*$"
+SEEN = rf"^[^{_UNSEEN}]*$"
+NOTES = r"^[^\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff]*$"
+Text = Annotated[str, StringConstraints(max_length=2000, pattern=NOTES)]
 Name = Annotated[str, StringConstraints(pattern=NAME, max_length=80)]
 YesNo = Annotated[bool, Strict()]
 Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]{0,30}$")]
@@ -279,7 +282,7 @@ class BayTable(Table):
         default=None, description="Clear width; if left out, an equal share of the width that is left."
     )
     fixed: list[Positive] = Field(
-        default=[], description="Clear height below each fixed shelf, from the bottom up.", max_length=40
+        default=[], description="Clear height below each fixed shelf, from the bottom up.", max_length=20
     )
     adjustable: int = Field(
         default=0, description="How many adjustable shelves, on pins.", ge=0, le=40, strict=True
@@ -324,6 +327,9 @@ class RunTable(Table):
     name: Name = Field(description="Where the run stands; each run has its own name.")
     opening: Positive = Field(description="Measured width that the cases fill.")
     wall: Name = Field(default="wall", description="Which wall it stands against.")
+    wall_length: Positive | None = Field(
+        default=None, description="Measured length of that wall; one run of several along it may say it."
+    )
     along: Length = Field(
         default=Fraction(0), description="Distance from the left end of the wall to the opening."
     )
@@ -349,7 +355,7 @@ class JobTable(Table):
         default=None,
         description="Mark to which shared widths are rounded; the finest on the rule if left out.",
     )
-    money: Annotated[str, StringConstraints(max_length=8)] = Field(
+    money: Annotated[str, StringConstraints(max_length=8, pattern=SEEN)] = Field(
         default="", description="Currency sign for prices."
     )
     notes: Text = Field(default="", description="Anything to keep with the job.")
@@ -360,10 +366,17 @@ class JobTable(Table):
         default=[], description="Marks of optional parts that will not be made.", max_length=2000
     )
     sheet_of: dict[Name, Key] = Field(
-        default={}, description="Materials of single parts, by mark, that differ from the rest of their kind."
+        default={},
+        description="Materials of single parts, by mark, that differ from the rest of their kind.",
+        max_length=2000,
+    )
+    either_way: list[Name] = Field(
+        default=[],
+        description="Marks of single parts whose grain may run along or across.",
+        max_length=2000,
     )
     materials: dict[Key, SheetTable] = Field(
-        description="The sheet goods of the job, each under a short key.", min_length=1
+        description="The sheet goods of the job, each under a short key.", min_length=1, max_length=100
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What cases are made of.")
     construction: ConstructionTable = Field(

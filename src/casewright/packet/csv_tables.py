@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Iterable, Sequence
 from io import StringIO
 
@@ -71,9 +72,21 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
     return _csv(head, rows)
 
 
+FORMULA_SIGNS = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
+"""What makes a spreadsheet take a cell for a formula, wide forms too (OWASP, "CSV Injection")."""
+
+_NUMBER = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
+
+
+def _text(cell: str) -> str:
+    """The cell with an apostrophe before it where a spreadsheet would work it out; numbers stay numbers."""
+    if not cell.lstrip().startswith(FORMULA_SIGNS) or _NUMBER.fullmatch(cell):
+        return cell
+    return f"'{cell}"
+
+
 def _csv(head: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
     stream = StringIO(newline="")
     writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(head)
-    writer.writerows(rows)
+    writer.writerows([_text(cell) for cell in row] for row in (head, *rows))
     return stream.getvalue().encode()

@@ -98,17 +98,19 @@ def split_group(group: str, sides: Collection[str]) -> Finding:
     )
 
 
-def fence_too_short(place: str, cut: Cut, reach: Fraction, other_side: Fraction, by_hand: bool) -> Finding:
+def fence_too_short(
+    place: str, cut: Cut, reach: Fraction, other_side: Fraction, by_hand: bool, write: Write = length_text
+) -> Finding:
     """A cut wider than the fence reaches; `other_side` is the width on the far side of the blade, `by_hand`
     whether there is a hand-held saw, for which there is no room between the parts."""
     kind = cut.direction.value
     fix = f"{kind.capitalize()} it by hand along a straightedge."
     if 0 < other_side <= reach:
         fix = (
-            f"Turn the piece around and set the fence to {length_text(other_side)} from its far edge, "
+            f"Turn the piece around and set the fence to {write(other_side)} from its far edge, "
             f"or {kind} it by hand."
         )
-    text = f"A {kind} at {length_text(cut.setting)} is beyond the fence, which reaches {length_text(reach)}."
+    text = f"A {kind} at {write(cut.setting)} is beyond the fence, which reaches {write(reach)}."
     if by_hand:
         text += " Between the parts there is no room for the kerf and clean-up of a cut by hand."
         fix += " Measure the part beside it before you cut on."

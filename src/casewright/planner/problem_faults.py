@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 
 from ..findings import Finding, Weight
-from .plan_wording import length_text, size_text
+from .plan_wording import Write, length_text, size_text
 from .problem import Bin, Item, Problem, SawKind, Trim
 
 FITTING = frozenset({"too-large", "grain"})
@@ -20,19 +21,19 @@ MOST_COPIES = 100_000
 MOST_PARTS = 200_000
 
 
-def faults(problem: Problem) -> tuple[Finding, ...]:
-    """Every fault and doubt of the problem, as findings."""
+def faults(problem: Problem, write: Write = length_text) -> tuple[Finding, ...]:
+    """Every fault and doubt of the problem, as findings. `write` puts a length into words."""
     found = [
         *_names("items", [item.name for item in problem.items]),
         *_names("bins", [bin_.name for bin_ in problem.bins]),
         *_quantities(problem),
-        *_sizes(problem),
-        *_saws(problem),
-        *_goals(problem),
+        *_sizes(problem, write),
+        *_saws(problem, write),
+        *_goals(problem, write),
     ]
     if not found or all(finding.weight is not Weight.REFUSE for finding in found):
-        found += _beside_parts(problem)
-        found += (fault for item in problem.items for fault in _placeable(problem, item))
+        found += _beside_parts(problem, write)
+        found += (_no_sheet(one, write) for one in misfits(problem))
     return tuple(found)
 
 
@@ -73,19 +74,19 @@ def _quantities(problem: Problem) -> Iterator[Finding]:
             yield Finding("count", place, text, "Leave the count out if more can be had.", Weight.WARN)
 
 
-def _sizes(problem: Problem) -> Iterator[Finding]:
+def _sizes(problem: Problem, write: Write) -> Iterator[Finding]:
     for kind, boxes in (("items", problem.items), ("bins", problem.bins)):
         for box in boxes:
             for side in ("length", "width"):
                 size = getattr(box, side)
                 if size <= 0:
                     place = f"{kind}.{box.name}.{side}"
-                    yield Finding("size", place, f"It is {length_text(size)}.", "Give a size above 0.")
+                    yield Finding("size", place, f"It is {write(size)}.", "Give a size above 0.")
     for bin_ in problem.bins:
-        yield from _stock(bin_)
+        yield from _stock(bin_, write)
 
 
-def _stock(bin_: Bin) -> Iterator[Finding]:
+def _stock(bin_: Bin, write: Write) -> Iterator[Finding]:
     place = f"bins.{bin_.name}"
     if bin_.price is not None and bin_.price < 0:
         text = f"It is {length_text(bin_.price)}."
@@ -95,14 +96,14 @@ def _stock(bin_: Bin) -> Iterator[Finding]:
     trim = bin_.trim
     for edge in ("left", "right", "near", "far"):
         if getattr(trim, edge) < 0:
-            text = f"It is {length_text(getattr(trim, edge))}."
+            text = f"It is {write(getattr(trim, edge))}."
             yield Finding("trim", f"{place}.trim.{edge}", text, "Give a trim of 0 or more.")
     if bin_.length > 0 and bin_.width > 0 and min(usable(bin_)) <= 0:
-        text = f"The trims leave nothing of a sheet of {size_text(bin_.length, bin_.width)}."
+        text = f"The trims leave nothing of a sheet of {size_text(bin_.length, bin_.width, write)}."
         yield Finding("trim", f"{place}.trim", text, "Check the trim and its unit.")
 
 
-def _saws(problem: Problem) -> Iterator[Finding]:
+def _saws(problem: Problem, write: Write) -> Iterator[Finding]:
     tools = [("kerf", problem.table_saw, SawKind.TABLE_SAW)]
     if problem.hand_saw is not None:
         tools.append(("hand_saw", problem.hand_saw, SawKind.HAND_SAW))
@@ -113,13 +114,13 @@ def _saws(problem: Problem) -> Iterator[Finding]:
         if tool.kind is not kind:
             yield Finding("tool", place, f"The {tool.name} is no {kind.value}.", "Name the right saw.")
         if tool.kerf < 0:
-            yield Finding("kerf", place, f"It is {length_text(tool.kerf)}.", "Give a kerf of 0 or more.")
+            yield Finding("kerf", place, f"It is {write(tool.kerf)}.", "Give a kerf of 0 or more.")
         if tool.clean_up < 0:
-            text = f"It is {length_text(tool.clean_up)}."
+            text = f"It is {write(tool.clean_up)}."
             yield Finding("clean-up", f"{place}.clean_up", text, "Give an allowance of 0 or more.")
         elif 0 < tool.clean_up < problem.table_saw.kerf:
-            text = f"It is {length_text(tool.clean_up)}, less than the kerf that takes it off."
-            fix = f"Give at least {length_text(problem.table_saw.kerf)}, or 0 to leave the edge as it is."
+            text = f"It is {write(tool.clean_up)}, less than the kerf that takes it off."
+            fix = f"Give at least {write(problem.table_saw.kerf)}, or 0 to leave the edge as it is."
             yield Finding("clean-up", f"{place}.clean_up", text, fix)
     for name, limit in (("weight", problem.limits.max_weight), ("length", problem.limits.max_length)):
         if limit is not None and limit <= 0:
@@ -127,7 +128,7 @@ def _saws(problem: Problem) -> Iterator[Finding]:
             yield Finding("limit", f"limits.{name}", text, "Give a limit above 0, or leave it out.")
 
 
-def _goals(problem: Problem) -> Iterator[Finding]:
+def _goals(problem: Problem, write: Write) -> Iterator[Finding]:
     if not problem.goals:
         yield Finding("goals", "goals", "No goal is named.", "Name at least sheet-money.")
     for goal, count in Counter(problem.goals).items():
@@ -137,24 +138,24 @@ def _goals(problem: Problem) -> Iterator[Finding]:
     if stages is not None and stages < 1:
         yield Finding("stages", "stages", f"It is {stages}.", "Give 1 or more, or leave it out.")
     if problem.keep is not None and (problem.keep.short < 0 or problem.keep.long < problem.keep.short):
-        text = f"It is {size_text(problem.keep.short, problem.keep.long)}."
+        text = f"It is {size_text(problem.keep.short, problem.keep.long, write)}."
         yield Finding("keep", "keep", text, "Give the shorter side first, both 0 or more.")
 
 
-def _beside_parts(problem: Problem) -> Iterator[Finding]:
+def _beside_parts(problem: Problem, write: Write) -> Iterator[Finding]:
     """Kerfs and trims that cannot be meant, seen beside the smallest part."""
     for item in problem.items:
         side = min(item.length, item.width)
         for place, tool in (("kerf", problem.table_saw), ("hand_saw.kerf", problem.hand_saw)):
             if tool is not None and tool.kerf > side:
-                size = size_text(item.length, item.width)
-                text = f"{length_text(tool.kerf)} is wider than the part {item.name!r}, {size}."
+                size = size_text(item.length, item.width, write)
+                text = f"{write(tool.kerf)} is wider than the part {item.name!r}, {size}."
                 yield Finding("kerf", place, text, "Check the kerf and its unit.")
     smallest = min(min(item.length, item.width) for item in problem.items)
     for bin_ in problem.bins:
         widest = max(getattr(bin_.trim, edge) for edge in ("left", "right", "near", "far"))
         if widest > smallest:
-            text = f"{length_text(widest)} is wider than the smallest part, {length_text(smallest)}."
+            text = f"{write(widest)} is wider than the smallest part, {write(smallest)}."
             place = f"bins.{bin_.name}.trim"
             yield Finding("trim", place, text, "Check the trim and its unit.", Weight.WARN)
 
@@ -165,31 +166,52 @@ def usable(bin_: Bin) -> tuple[Fraction, Fraction]:
     return bin_.length - trim.left - trim.right, bin_.width - trim.near - trim.far
 
 
-def _placeable(problem: Problem, item: Item) -> Iterator[Finding]:
-    """Whether the part fits any sheet; if not by how much, and whether turning it would help."""
-    sheets = [(bin_, *usable(bin_)) for bin_ in problem.bins]
-    if any(item.length <= x and item.width <= y for _, x, y in sheets):
-        return
-    turned_fits = any(item.width <= x and item.length <= y for _, x, y in sheets)
-    if turned_fits and item.may_turn:
-        return
-    place = f"items.{item.name}"
-    size = size_text(item.length, item.width)
-    if turned_fits:
+@dataclass(frozen=True)
+class Misfit:
+    """A part that fits no sheet: the sheet it comes nearest to, the `room` of that between its trims, and by
+    how much the part is too long and too wide for it. `fits_turned` says that only its grain keeps it out.
+    """
+
+    item: Item
+    bin: Bin
+    room: tuple[Fraction, Fraction]
+    too_long: Fraction
+    too_wide: Fraction
+    fits_turned: bool
+
+
+def misfits(problem: Problem) -> Iterator[Misfit]:
+    """Every part that fits no sheet of a problem that is sound otherwise."""
+    sheets = [(bin_, usable(bin_)) for bin_ in problem.bins]
+    for item in problem.items:
+        if any(item.length <= x and item.width <= y for _, (x, y) in sheets):
+            continue
+        turned = any(item.width <= x and item.length <= y for _, (x, y) in sheets)
+        if turned and item.may_turn:
+            continue
+        bin_, room = min(sheets, key=lambda entry: _excess(item, *entry[1]))
+        over = [
+            max(side - most, Fraction(0)) for side, most in zip((item.length, item.width), room, strict=True)
+        ]
+        yield Misfit(item, bin_, room, over[0], over[1], turned)
+
+
+def _no_sheet(one: Misfit, write: Write) -> Finding:
+    place = f"items.{one.item.name}"
+    size = size_text(one.item.length, one.item.width, write)
+    if one.fits_turned:
         text = f"{size} fits no sheet with its grain along the sheet; turned across the grain it would fit."
-        yield Finding("grain", place, text, "Let it turn, or make it shorter.")
-        return
-    bin_, x, y = min(sheets, key=lambda entry: _excess(item, entry[1], entry[2]))
+        return Finding("grain", place, text, "Let it turn, or make it shorter.")
     over = [
-        f"{length_text(amount)} too {word}"
-        for amount, word in ((item.length - x, "long"), (item.width - y, "wide"))
+        f"{write(amount)} too {word}"
+        for amount, word in ((one.too_long, "long"), (one.too_wide, "wide"))
         if amount > 0
     ]
     text = (
-        f"{size} is larger than any sheet: {' and '.join(over)} for {bin_.name!r}, of which "
-        f"{size_text(x, y)} is left after trimming; turning it would not help."
+        f"{size} is larger than any sheet: {' and '.join(over)} for {one.bin.name!r}, of which "
+        f"{size_text(*one.room, write)} is left after trimming; turning it would not help."
     )
-    yield Finding("too-large", place, text, "Make it smaller, or cut it from a larger sheet.")
+    return Finding("too-large", place, text, "Make it smaller, or cut it from a larger sheet.")
 
 
 def _excess(item: Item, x: Fraction, y: Fraction) -> Fraction:

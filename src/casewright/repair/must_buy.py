@@ -40,7 +40,7 @@ DUALS: tuple[Dual, ...] = (lambda x: x, _floors(1), _floors(2), _floors(3), _flo
 def proves_shortage(project: Project, parts: Sequence[Part], blanks: Sequence[Blank]) -> bool:
     """True when it is proved that `parts`, all of one material, cannot be cut from `blanks`."""
     sizes = [project.dimensions(part)[:2] for part in parts]
-    turns = bool(parts) and not project.job.sheets[parts[0].material].grain
+    turns = [project.may_turn(part) for part in parts]
     # A cut takes its kerf; with one kerf added to every part and every blank, parts lie edge to edge.
     kerf = project.job.shop.table_saw.kerf
     grown = [(length + kerf, width + kerf) for length, width in sizes]
@@ -51,7 +51,7 @@ def proves_shortage(project: Project, parts: Sequence[Part], blanks: Sequence[Bl
         )
         for blank in blanks
     ]
-    fits = [[_ways_in(part, room, turns) for room in rooms] for part in grown]
+    fits = [[_ways_in(part, room, may) for room in rooms] for part, may in zip(grown, turns, strict=True)]
     if any(not any(row) for row in fits):
         return True
     return _infeasible(grown, rooms, fits, turns)
@@ -79,7 +79,7 @@ def _infeasible(
     grown: Sequence[tuple[Fraction, Fraction]],
     rooms: Sequence[tuple[Fraction, Fraction]],
     fits: Sequence[Sequence[bool]],
-    turns: bool,
+    turns: Sequence[bool],
 ) -> bool:
     model = Solver(nodes=NODES)
     goes = {
@@ -94,7 +94,7 @@ def _infeasible(
         inside = [part for part, row in enumerate(fits) if row[room]]
         for along in DUALS:
             for across in DUALS:
-                loads = [float(_load(grown[part], size, along, across, turns)) for part in inside]
+                loads = [float(_load(grown[part], size, along, across, turns[part])) for part in inside]
                 if sum(loads) > 1:
                     # A hair of slack, so that rounding to floats can never make a false proof.
                     model.addConstr(

@@ -63,9 +63,10 @@ def drop_bay(values: Mapping[str, Any], mark: str, index: int) -> list[Edit]:
 
 
 def add_run(values: Mapping[str, Any], name: str, opening: Any) -> list[Edit]:
-    """A run of one base case that takes the whole opening."""
+    """A run of one base case that takes the whole opening, along a wall of its own until the maker says
+    where it stands: at the beginning of another run's wall it would stand in that run."""
     case = {"mark": next_mark(values, "B1"), "kind": "base"}
-    return [AddEntry(("runs",), {"name": name, "opening": opening, "cases": [case]})]
+    return [AddEntry(("runs",), {"name": name, "wall": name, "opening": opening, "cases": [case]})]
 
 
 def drop_run(values: Mapping[str, Any], index: int) -> list[Edit]:

@@ -99,7 +99,7 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
         _group(worked, "Opening", path, ("opening", "ceiling", "lift")),
         _group(worked, "Left filler", (*path, "left_filler"), FILLER),
         _group(worked, "Right filler", (*path, "right_filler"), FILLER),
-        _group(worked, "Place", path, ("name", "wall", "along", "gap"), folded=True),
+        _group(worked, "Place", path, ("name", "wall", "wall_length", "along", "gap"), folded=True),
     )
 
 
@@ -157,8 +157,10 @@ def machines_form(worked: WorkedJob) -> tuple[Group, ...]:
 
 
 def settings_form(worked: WorkedJob) -> tuple[Group, ...]:
-    """The job's name, unit, rule and notes."""
-    return (_group(worked, "Job", (), ("job", "unit", "mark", "rounding", "money", "notes", "optional")),)
+    """The job's name, rule and notes. Its unit is no field: changing it asks what its figures are to mean."""
+    return (
+        _group(worked, "Job", (), ("job", "mark", "rounding", "money", "notes", "optional", "either_way")),
+    )
 
 
 def sheet_goods() -> tuple[str, ...]:

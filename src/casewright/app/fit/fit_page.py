@@ -232,15 +232,19 @@ def check_square(fit: Fit, case: str, rising: str, falling: str) -> SquareReport
 def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> ReadingsOutcome:
     """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
 
-    Raises JobError for a reading that cannot be read, or a part the job does not have.
+    Raises JobError for a reading that cannot be read, and for a size or part the job does not have.
     """
     known = fit.project.parts
     for mark in cut:
         if mark not in known:
             raise _unknown(mark, "the job has no part with this mark.", known)
     so_far = AsBuilt().cut_now(fit, cut)
+    diagonals = {name for case in fit.project.cases.values() for name, _ in case.diagonals}
+    sizes = {**fit.project.sizes.values, **dict.fromkeys(diagonals)}
     for text in readings:
         name, value, tool = _reading(fit.project, text)
+        if name not in sizes:
+            raise _unknown(name, "the job has no size with this name.", sizes)
         so_far = so_far.read(name, value, tool)
     built = fit_as_built(fit, so_far)
     found = merge_alike_cures(find_cures(built.fit, so_far), fit.project)

@@ -31,9 +31,7 @@ from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
 from ...planner.plan import Plan
-from ...planner.plan_wording import LIMIT_BENT, MATCH_SPLIT
 from ...planner.problem import Problem
-from ...planner.problem_faults import faults
 from ...record.plan_of_record import plan_name
 from ...repair.prevention.saw_check import LookAlike, look_alikes
 from ...tolerance.chains.made_sizes import made_sizes
@@ -48,12 +46,14 @@ from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
+from ...workshop.sheets.sheet_findings import plan_findings, sheet_findings
 from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ...workshop.work import Work, shop_findings, work
 from ..choices import SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
 from .job_plan import JobPlan, Report
+from .short_stock import short_stock
 
 if TYPE_CHECKING:
     from ...solids.bodies import Bodies
@@ -103,9 +103,12 @@ class WorkedJob:
         if self.project is None:
             return located(self.refused, self.text)
         of_sheets = (
-            finding_on_sheet(finding, material, self.project)
+            finding
             for material, problem in self.problems.items()
-            for finding in faults(problem)
+            for finding in (
+                *sheet_findings(self.project, material, problem),
+                *short_stock(self.project, material, problem),
+            )
         )
         found = (*self.project.findings, *shop_findings(self.project), *of_sheets)
         return located(found, self.text) if found else ()
@@ -313,9 +316,7 @@ class PlannedJob:
 
     def _of_plans(self) -> Iterator[Finding]:
         for material, plan in self.made.plans.items():
-            for finding in plan.findings:
-                if finding.code != LIMIT_BENT:  # said with weights, in the job's unit, just below
-                    yield finding_on_sheet(finding, material, self.project)
+            yield from plan_findings(self.project, material, self.made.problems[material], plan)
             yield from lifts_for_two(self.project, material, self.work.operations)
 
 
@@ -330,20 +331,6 @@ def open_job(text: str) -> WorkedJob:
         return WorkedJob(text, job, draw_up(job))
     except JobError as refused:
         return WorkedJob(text, job, None, refused.findings)
-
-
-def finding_on_sheet(finding: Finding, material: str, project: Project) -> Finding:
-    """A planner's finding, which speaks of items and bins, put in terms of the job's parts and sheets."""
-    sheet = project.job.sheets[material].name
-    kind, _, name = finding.place.partition(".")
-    if kind.startswith("sheet "):
-        place, text = f"{sheet}, {kind}", finding.text
-    elif finding.code == MATCH_SPLIT:
-        place, text = f"{sheet}, {finding.place}", finding.text
-    else:
-        place = name.split(".")[0] if kind == "items" and name else f"materials.{material}"
-        text = f"from {sheet}: {finding.text}"
-    return Finding(finding.code, place, text, finding.fix or "Look at it.", finding.weight)
 
 
 def _once(findings: Iterable[Finding]) -> Iterator[Finding]:

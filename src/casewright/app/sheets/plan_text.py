@@ -6,8 +6,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...lengths.length import show
-from ...planner.plan_wording import LIMIT_BENT, plan_text
+from ...planner.plan_wording import plan_text
 from ...workshop.sheets.lifts import lifts_for_two
+from ...workshop.sheets.sheet_findings import parts_without_a_sheet, plan_findings
 from ..jobs.worked_job import PlannedJob
 
 
@@ -22,10 +23,12 @@ def plan_words(planned: PlannedJob) -> str:
     said = []
     for key, plan in planned.made.plans.items():
         name = job.sheets[key].name
-        lifts = (
-            replace(one, place=one.place.removeprefix(f"{name}, "))
-            for one in lifts_for_two(project, key, planned.work.operations)
+        problem = planned.made.problems[key]
+        found = (
+            *parts_without_a_sheet(project, key, problem),
+            *plan_findings(project, key, problem, plan),
+            *lifts_for_two(project, key, planned.work.operations),
         )
-        kept = (one for one in plan.findings if one.code != LIMIT_BENT)
-        said.append(f"{name}\n{plan_text(replace(plan, findings=(*kept, *lifts)), write)}")
+        here = tuple(replace(one, place=one.place.removeprefix(f"{name}, ")) for one in found)
+        said.append(f"{name}\n{plan_text(replace(plan, findings=here), write)}")
     return "\n\n".join(said)

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 
-from ...findings import Finding, Weight
+from ...findings import Finding, Weight, refusals
 from ...lengths.length import show
 from ...sizes.affine import total
 from ...sizes.ledger import Sizes
@@ -15,18 +15,35 @@ from ..directions import Axis
 from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.part import Part, Role
 from ..size_names import JOB, thickness_of
-from .pin_checks import check_holes_meet, check_shelves_on_pins, printed_length
+from .each_once import each_once
+from .pin_checks import check_holes_meet, check_pin_places, check_pitch, check_shelves_on_pins, printed_length
+from .sheet_checks import check_sheets
+from .support_checks import check_hanging, check_joint_depths, check_strips
+from .wall_checks import check_wall_lengths
+from .width_checks import check_widths
 
 
 def check_before(job: Job) -> tuple[Finding, ...]:
-    """Problems in the job as written, before any size is worked out."""
-    return tuple(_before(job))
+    """Problems in the job as written, before any size is worked out: causes before what may follow from
+    them."""
+    found = tuple(_before(job))
+    if not refusals(found):  # the rest takes sizes above zero and known materials for granted
+        found = (
+            *check_sheets(job),
+            *check_widths(job),
+            *check_wall_lengths(job),
+            *found,
+        )
+    if not refusals(found):
+        found = (*found, *check_hanging(job))
+    return each_once(found)
 
 
 def check_after(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Finding, ...]:
     """Problems in the parts once their sizes are worked out."""
-    checker = _After(job, sizes)
-    return tuple(finding for case in cases for finding in checker.case(case))
+    checker, drawn = _After(job, sizes), tuple(cases)
+    found = (finding for case in drawn for finding in checker.case(case))
+    return (*each_once(found), *check_joint_depths(job, drawn, sizes))
 
 
 def check_spare(job: Job, run: Run, spare: Fraction, ends: tuple[Fraction, Fraction]) -> tuple[Finding, ...]:
@@ -54,11 +71,15 @@ def check_spare(job: Job, run: Run, spare: Fraction, ends: tuple[Fraction, Fract
 
 
 def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
-    """A finding for each mark under `optional` or `sheet_of` that no part has. `parts` are all marks."""
+    """A finding for each mark under `optional`, `sheet_of` or `either_way` that no part has."""
     fix = "Use a mark from the parts list, or remove this one."
     return tuple(
         Finding("no-such-part", place, f"no part is marked {mark}.", fix, Weight.WARN)
-        for place, marks in (("optional", job.optional - job.left_out), ("sheet_of", set(job.sheet_of)))
+        for place, marks in (
+            ("optional", job.optional - job.left_out),
+            ("sheet_of", set(job.sheet_of)),
+            ("either_way", job.either_way),
+        )
         for mark in sorted(marks - set(parts) - job.left_out)
     )
 
@@ -177,6 +198,8 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
             f"above the ceiling at {printed_length(job, run.ceiling)}.",
             "Make the case lower than the ceiling.",
         )
+    if any(bay.adjustable for bay in spec.bays) and made.pin_pitch > 0:
+        yield from check_pitch(job, spec)
     if not spec.bays:
         yield Finding("no-bays", f"{place}.bays", "the case has no bays.", "Give it at least one bay.")
     if spec.weight <= 0:
@@ -198,21 +221,25 @@ class _After:
         # What is wrong with a filler is its width in sight, which is checked with its run.
         made = (part for part in case.parts if part.role is not Role.FILLER)
         small = [part for part in made if min(self._dimensions(part)) <= 0]
-        for part in small:
+        if small:
+            part = small[0]
             length, width, _ = self._dimensions(part)
+            others = f", and {len(small) - 1} other parts no better" if small[1:] else ""
             yield Finding(
                 "no-size",
                 part.mark,
-                f"the {part.role.value} of {case.mark} would be {self._text(length)} x {self._text(width)}.",
+                f"the {part.role.value} of {case.mark} would be {self._text(length)} x {self._text(width)}"
+                f"{others}.",
                 _ROOM_FIX.get(part.role, "Make the case larger, or what stands in it smaller."),
             )
-        if small:
             return
         for part in case.parts:
             yield from self._features(part)
             yield from check_holes_meet(self.job, part, self.sizes)
         yield from check_shelves_on_pins(self.job, case, self.sizes)
+        yield from check_pin_places(self.job, case, self.sizes)
         yield from self._stretchers(case)
+        yield from check_strips(self.job, case, self.sizes)
         yield from self._tilt(case)
 
     def _bays(self, case: Case) -> Iterator[Finding]:
@@ -238,7 +265,7 @@ class _After:
             (case.clear, "height", "Make the case taller."),
         ):
             room = self.sizes.of(size)
-            if room <= 0:
+            if room <= 0 and not (size == case.inside and case.spec.width is None):  # said of its run
                 text = f"the clear {words} inside {case.mark} would be {self._text(room)}."
                 yield Finding("no-room-inside", f"cases.{case.mark}", text, fix)
         for index, bay in enumerate(case.spec.bays, 1):
@@ -257,16 +284,18 @@ class _After:
 
     def _both_faces(self, part: Part) -> Iterator[Finding]:
         thick = self.sizes.of(part.thickness)
-        for index, one in enumerate(part.channels):
-            for other in part.channels[index + 1 :]:
+        # Worked out once for each channel, not for each pair: a divider may have forty.
+        walls = [
+            (one, self.sizes.of(span.low), self.sizes.of(span.high), self.sizes.of(one.depth))
+            for one in part.channels
+            for span in [one.walls(part)]
+        ]
+        for index, (one, low, high, depth) in enumerate(walls):
+            for other, other_low, other_high, other_depth in walls[index + 1 :]:
                 if one.face is not other.face.opposite or one.edge.axis is not other.edge.axis:
                     continue
-                a, b = one.walls(part), other.walls(part)
-                overlap = min(self.sizes.of(a.high), self.sizes.of(b.high)) > max(
-                    self.sizes.of(a.low), self.sizes.of(b.low)
-                )
-                depths = self.sizes.of(one.depth) + self.sizes.of(other.depth)
-                if overlap and depths >= thick:
+                depths = depth + other_depth
+                if min(high, other_high) > max(low, other_low) and depths >= thick:
                     yield Finding(
                         "dados-meet",
                         part.place_of(one),

@@ -11,10 +11,13 @@ from ...lengths.length import show
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
-from ..job import Job
+from ..job import CaseSpec, Job
 from ..parts.features.feature import Feature, place_from
 from ..parts.holes import HoleRow
 from ..parts.part import Part, Role
+
+MOST_HOLES = 200
+"""In one row: at 32 mm apart they reach 6.4 m. Every hole is drawn and checked against its neighbours."""
 
 
 def printed_length(job: Job, length: Fraction) -> str:
@@ -60,6 +63,49 @@ def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Findin
         if shelves:
             place = f"cases.{case.mark}.bays[{room.bay - 1}].adjustable"
             yield from _clear(job, case, shelves, sizes.of(room.height), place, sizes)
+
+
+def check_pitch(job: Job, spec: CaseSpec) -> Iterator[Finding]:
+    """A finding where pin holes would run into one another, or be more than anyone bores."""
+    made, place = spec.construction, f"cases.{spec.mark}.pin_pitch"
+    pitch = printed_length(job, made.pin_pitch)
+    if made.pin_pitch <= made.pin_diameter:
+        text = f"pin holes {printed_length(job, made.pin_diameter)} across would run together, {pitch} apart."
+        yield Finding("pins-run-together", place, text, "Make pin_pitch larger, or pin_diameter smaller.")
+    elif spec.height > MOST_HOLES * made.pin_pitch:
+        text = f"rows of pin holes {pitch} apart would have more than {MOST_HOLES} holes each."
+        yield Finding("too-many-pin-holes", place, text, "Make pin_pitch larger.")
+
+
+def check_pin_places(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
+    """Findings for pin rows that hold no shelf: behind the mounting strips, or the back row before the
+    front one.
+    """
+    made = case.spec.construction
+    on_pins = {mark for room in case.on_pins for mark in room.shelves}
+    shelves = [part for part in case.parts if part.mark in on_pins]
+    if not shelves:
+        return
+    inside = sizes.of(case.inside_depth)
+    setback, place = printed_length(job, made.pin_setback), f"cases.{case.mark}.pin_setback"
+    # Shelves are made shallower where strips in front of the back are in their way.
+    taken = inside - made.shelf_setback - max(sizes.of(part.width) for part in shelves)
+    if taken > 0 and made.pin_setback < taken + made.pin_diameter / 2:
+        text = (
+            f"the back row of pins is {setback} in front of the back, behind mounting strips "
+            f"{printed_length(job, taken)} thick: no shelf reaches it."
+        )
+        fix = (
+            f"Make pin_setback {printed_length(job, taken + made.pin_diameter)} or more, "
+            "or put the strips behind a back in grooves."
+        )
+        yield Finding("pins-behind-strip", place, text, fix)
+    elif 2 * made.pin_setback + made.pin_diameter > inside:
+        text = (
+            f"pin rows {setback} from front and back would pass each other; "
+            f"the case is {printed_length(job, inside)} deep inside."
+        )
+        yield Finding("pin-rows-cross", place, text, "Make pin_setback smaller.")
 
 
 def _across(part: Part, feature: Feature, row: HoleRow, sizes: Sizes) -> Fraction:

@@ -28,6 +28,10 @@ from .overlay import (
     table_saw_of,
 )
 
+MOST_CASES, MOST_SHELVES = 200, 2000
+"""In one job. A shop of one builds a dozen cases at a time; two hundred take half a second to draw up, two
+thousand took minutes."""
+
 Found = TypeVar("Found")
 
 
@@ -55,6 +59,9 @@ class Builder:
 
     def job(self) -> Job | None:
         """The job, or None when there are faults."""
+        self._amount()
+        if self.faults:
+            return None
         sheets = {key: sheet for key in self.tables.materials if (sheet := self._sheet(key))}
         shop = self._shop()
         construction = construction_of(self.practice.construction, given_entries(self.tables.construction))
@@ -83,6 +90,7 @@ class Builder:
             frozenset(self.tables.optional),
             frozenset(self.tables.left_out),
             dict(self.tables.sheet_of),
+            frozenset(self.tables.either_way),
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str) -> None:
@@ -173,6 +181,7 @@ class Builder:
             self._filler((*path, "left_filler"), run.left_filler, first),
             self._filler((*path, "right_filler"), run.right_filler, first),
             run.gap,
+            run.wall_length,
         )
 
     def _filler(self, path: Path, table: FillerTable | None, material: str) -> Filler | None:
@@ -225,6 +234,18 @@ class Builder:
         case, back = case or "", back or ""
         rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe")}
         return Materials(case, back, **rest)
+
+    def _amount(self) -> None:
+        """A fault for a job of more cases or shelves than can be worked out while somebody waits."""
+        cases = [case for run in self.tables.runs for case in run.cases]
+        shelves = sum(1 + len(bay.fixed) + bay.adjustable for case in cases for bay in case.bays)
+        for number, most, words in (
+            (len(cases), MOST_CASES, "cases"),
+            (shelves, MOST_SHELVES, "bays and shelves"),
+        ):
+            if number > most:
+                text = f"the job has {number} {words}; at most {most} are worked out in one job."
+                self._fault("too-much", ("runs",), text, "Split the job into two files.")
 
     def _same_marks(self) -> None:
         """Faults for cases that share a mark and runs that share a name."""

@@ -44,6 +44,18 @@ def find_places(text: str) -> Mapping[Path, Place]:
     return found
 
 
+def find_values(text: str) -> Mapping[Path, tuple[int, int]]:
+    """Where each text, number or date of a well-formed TOML text stands: from one byte of its UTF-8 up to
+    another."""
+    found: dict[Path, tuple[int, int]] = {}
+    for path, node in _walk(_grammar_tree(text.encode("utf-8"))):
+        pair = node.parent if node.parent is not None and node.parent.type == "pair" else None
+        value = pair.named_children[1] if pair is not None and pair.named_children[0] == node else node
+        if value.type not in ("table", "table_array_element", "inline_table", "array"):
+            found[path] = (value.start_byte, value.end_byte)
+    return found
+
+
 def has_comments(text: str) -> bool:
     """Whether there is a comment anywhere in a well-formed TOML text."""
     return "(comment)" in str(_grammar_tree(text.encode("utf-8", "replace")))

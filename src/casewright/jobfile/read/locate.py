@@ -9,6 +9,7 @@ from typing import Any
 
 from ...casework.inputs import in_construction
 from ...findings import Finding
+from ..shape import in_shape
 from .key_places import Path, find_places, nearest_place
 from .toml_text import read_text
 
@@ -22,18 +23,20 @@ def located(findings: Iterable[Finding], text: str) -> tuple[Finding, ...]:
     """
     read = read_text(text)
     found = find_places(read.sound)
+    owners = sorted(_owners(in_shape(read.values)), key=lambda owner: -len(owner[0]))
     placed = []
     for finding in findings:
         if finding.line is None:
-            at = nearest_place(found, _path(finding.place, read.values))
+            at = nearest_place(found, _path(finding.place, owners))
             finding = replace(finding, line=at.line, column=at.column)
         placed.append(finding)
     return tuple(placed)
 
 
-def _path(place: str, values: Mapping[str, Any]) -> Path:
-    """The path of the entry that a finding's place names, as far as it can be followed."""
-    for owner, path in sorted(_owners(values), key=lambda found: -len(found[0])):
+def _path(place: str, owners: Iterable[tuple[str, Path]]) -> Path:
+    """The path of the entry that a finding's place names, as far as it can be followed. The `owners` with
+    the longest names come first."""
+    for owner, path in owners:
         for start in (owner, f"cases.{owner}"):
             # What follows a mark is a part's short name or a key: never more of the mark.
             if place.startswith(start) and not place[len(start) : len(start) + 1].isalnum():

@@ -12,7 +12,7 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...validation import Path, choices, reason_given, table_at
-from ..tables import NAME
+from ..tables import NAME, NOTES, SEEN
 from .key_places import Place, nearest_place
 
 _EXPECTED = {
@@ -101,12 +101,33 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
             f"{quoted(value)} cannot be used as a name here.",
             _pattern_fix(str(context.get("pattern"))),
         )
+    if kind in _EXPECTED and (shape := _wrong_shape(value, path, model)) is not None:
+        return shape
     if kind in _EXPECTED:
         return "wrong-type", f"{quoted(value)} is the wrong kind of value.", f"Write {_EXPECTED[kind]}."
     if kind in _LIMITS:
         return "out-of-range", f"{quoted(value)} is out of range.", _LIMITS[kind].format(**context)
     text = str(error["msg"])
     return "out-of-range", f"{quoted(value)} cannot be used.", f"{text[:1].upper()}{text[1:].rstrip('.')}."
+
+
+def _wrong_shape(value: Any, path: Path, model: type[BaseModel]) -> tuple[str, str, str] | None:
+    """Where tables belong, one heading for another is the usual slip; None where no table belongs."""
+    heading = ".".join(str(step) for step in path if isinstance(step, str))
+    several = table_at(model, (*path, 0)) is not None
+    if several and isinstance(value, dict):
+        text = f"{quoted(heading)} is a single table, but there may be several of them."
+        return "wrong-type", text, f"Write its heading in double brackets: [[{heading}]]."
+    if several or (path and isinstance(path[-1], int) and table_at(model, path) is not None):
+        text = f"{quoted(value)} is not a table, and {quoted(heading)} is a list of tables."
+        return "wrong-type", text, f"Write each of them as a table of its own, under [[{heading}]]."
+    if table_at(model, path) is None:
+        return None
+    if isinstance(value, list):
+        text = f"{quoted(heading)} is a list, but there is only one of it."
+        return "wrong-type", text, f"Write it as one table, its heading in single brackets: [{heading}]."
+    text = f"{quoted(value)} is not a table."
+    return "wrong-type", text, f"Write {quoted(heading)} as a table, with its entries under [{heading}]."
 
 
 def _pattern_fix(pattern: str) -> str:
@@ -116,6 +137,8 @@ def _pattern_fix(pattern: str) -> str:
         return (
             "Enter a name with at least one visible character and no tabs, line breaks or control characters."
         )
+    if pattern in (SEEN, NOTES):
+        return "Remove the control characters, which no paper shows."
     return "Use up to six letters and digits, starting with a letter: B1."
 
 

@@ -54,6 +54,7 @@ class _Writer:
             notes=job.notes,
             optional=sorted(job.optional),
             left_out=sorted(job.left_out),
+            either_way=sorted(job.either_way),
         )
         if job.sheet_of:
             entries["sheet_of"] = inline_table(dict(sorted(job.sheet_of.items())))
@@ -171,6 +172,7 @@ class _Writer:
         lift = self.practice.kinds[kinds.pop()].lift if len(kinds) == 1 else Fraction(0)
         entries: Entries = {"name": run.name, "wall": run.wall, "opening": self._length(run.opening)}
         for key, value, usual in (
+            ("wall_length", run.wall_length, None),
             ("along", run.along, Fraction(0)),
             ("lift", run.lift, lift),
             ("ceiling", run.ceiling, None),

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from ...findings import Finding
 from ..plan import Piece, Purpose, SheetPlan
-from ..plan_wording import fence_too_short, split_group
+from ..plan_wording import Write, fence_too_short, length_text, split_group
 from ..problem import Direction, Problem
 from .plan_figures import FenceSetting
 
@@ -65,7 +65,9 @@ def split_groups(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
     return tuple(split_group(group, set(sides)) for group, sides in split.items())
 
 
-def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
+def beyond_reach(
+    problem: Problem, sheets: Iterable[SheetPlan], write: Write = length_text
+) -> tuple[Finding, ...]:
     """A finding for every sheet with a cut that is left to the table saw though its fence does not reach: a
     rip, or a crosscut that the hand-held saw would make if there were room for it."""
     saw = problem.table_saw
@@ -89,5 +91,5 @@ def beyond_reach(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding
             rip = cut.direction is Direction.RIP
             end = piece.y + piece.width if rip else piece.x + piece.length
             other = end - cut.at - cut.kerf
-            found.append(fence_too_short(f"sheet {sheet.number}", cut, reach, other, by_hand))
+            found.append(fence_too_short(f"sheet {sheet.number}", cut, reach, other, by_hand, write))
     return tuple(found)

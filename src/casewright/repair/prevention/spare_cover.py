@@ -35,16 +35,17 @@ def cover(project: Project, plans: Mapping[str, Plan]) -> Cover:
     Each part is taken alone, as if nothing else went wrong.
     """
     sources: dict[str, str | None] = {}
-    for material, plan in plans.items():
+    for plan in plans.values():
         left = sorted(
             (piece.area, f"{sheet.bin} sheet {sheet.number}", piece.length, piece.width)
             for sheet in plan.sheets
             for piece in sheet.offcuts
         )
-        turns = not project.job.sheets[material].grain
         for _, piece in plan.parts():
             if piece.item:
-                length, width, _ = project.dimensions(project.parts[piece.item])
+                part = project.parts[piece.item]
+                length, width, _ = project.dimensions(part)
+                turns = project.may_turn(part)
                 sources[piece.item] = next(
                     (name for _, name, long, wide in left if _fits(length, width, long, wide, turns)), None
                 )

@@ -8,6 +8,7 @@ from typing import Any
 from fastapi import APIRouter, HTTPException
 from pydantic import BaseModel, Field
 
+from ...app.choices import LONGEST_JOB_TEXT
 from ...app.editing.text_edits import SetEntry, as_path
 from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
 from ...app.sheets.promised_rack import promised_twice
@@ -21,7 +22,7 @@ router = APIRouter(prefix="/api", tags=["jobs"])
 class NewJob(BaseModel):
     """A job file's text."""
 
-    text: str = Field(max_length=2_000_000)
+    text: str = Field(max_length=LONGEST_JOB_TEXT)
     note: str = Field("new", max_length=200)
 
 

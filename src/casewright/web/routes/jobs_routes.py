@@ -8,7 +8,7 @@ from typing import Annotated
 from fastapi import APIRouter, File, Form, Request, Response, UploadFile
 from fastapi.responses import RedirectResponse
 
-from ...app.choices import KINDS
+from ...app.choices import KINDS, LONGEST_JOB_TEXT
 from ...app.new_job.examples import example, examples
 from ...app.new_job.from_opening import job_in_opening
 from ...errors import JobError, LengthError
@@ -17,7 +17,7 @@ from ..rendering import SavedJobs, page
 
 router = APIRouter(include_in_schema=False)
 
-LARGEST = 2_000_000
+LARGEST = 4 * LONGEST_JOB_TEXT  # bytes: a letter takes four at most
 
 
 @dataclass(frozen=True)
@@ -73,7 +73,7 @@ async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFi
         return respond(
             request,
             Refusal(
-                413, "file-too-long", "The file is larger than two million bytes.", "Split the job into two."
+                413, "file-too-long", f"The file is larger than {LARGEST:,} bytes.", "Split the job into two."
             ),
         )
     try:

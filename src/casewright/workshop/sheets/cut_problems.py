@@ -26,11 +26,11 @@ def cut_problem(
 ) -> Problem:
     """How to get `parts` out of sheets of `material` and the rack (or out of `bins` alone).
 
-    Parts come out at their exact sizes; a part of a face with grain may not be turned.
+    Parts come out at their exact sizes; a part of a face with grain is turned only where the job allows it.
     """
     sheet = project.job.sheets[material]
     shop = project.job.shop
-    items = tuple(_item(project, part, turns=not sheet.grain) for part in parts)
+    items = tuple(_item(project, part) for part in parts)
     hand = shop.hand_saw
     return Problem(
         items,
@@ -66,9 +66,9 @@ def bins_of(sheet: SheetGood, shop: Shop) -> tuple[Bin, ...]:
     return (*rack, whole, *others)
 
 
-def _item(project: Project, part: Part, *, turns: bool) -> Item:
+def _item(project: Project, part: Part) -> Item:
     length, width, _ = project.dimensions(part)
-    return Item(part.mark, length, width, may_turn=turns, match=part.match)
+    return Item(part.mark, length, width, may_turn=project.may_turn(part), match=part.match)
 
 
 def _offcut(offcut: Offcut, sheet: SheetGood) -> Bin:

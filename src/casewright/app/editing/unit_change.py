@@ -1,0 +1,101 @@
+"""A job's unit changed: its figures converted, or the same figures read anew. The maker says which."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from ...casework.inputs import Sort, given_inputs
+from ...casework.job import Job
+from ...jobfile.write.other_unit import RewrittenText, in_other_unit, read_anew
+from ...lengths.length import Unit, show
+from ..jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
+from ..jobs.worked_job import WorkedJob, open_job
+
+UNIT_WORDS = {Unit.INCH: "inches", Unit.MM: "millimetres"}
+
+
+class UnitChange(Enum):
+    """What becomes of the figures."""
+
+    CONVERT = "convert"
+    READ_ANEW = "anew"
+
+
+@dataclass(frozen=True)
+class UnitQuestion:
+    """What either answer would do, in words.
+
+    `examples` are figures as they stand and as they would, `rounded` those that are not exact, `exact` is
+    True where rounding would leave a job that cannot be built, so that nothing is rounded; `usual` are
+    sizes the file leaves out, which follow the usual practice in the new unit.
+    """
+
+    unit: str
+    words: str
+    words_now: str
+    converted: int
+    examples: tuple[str, ...]
+    rounded: tuple[str, ...]
+    exact: bool
+    usual: tuple[str, ...]
+
+
+def other_unit(worked: WorkedJob) -> Unit:
+    """The unit a job could be changed to; inches for one that says none."""
+    return Unit.MM if worked.values.get("unit") == Unit.INCH.value else Unit.INCH
+
+
+def unit_question(worked: WorkedJob) -> UnitQuestion:
+    """What changing the unit would do. Raises JobError while the text is no TOML."""
+    unit = other_unit(worked)
+    made, exact = _converted(worked, unit)
+    now = next(one for one in Unit if one is not unit)
+    lines = [f"{one.place}: {one.before} → {one.after}" for one in made.lengths]
+    rounded = tuple(f"{one.place}: {one.before} → {one.after}" for one in made.rounded)
+    after = open_job(in_other_unit(worked.text, unit, exactly=True).text).job
+    usual = tuple(_usual(worked.job, after)) if worked.job and after else ()
+    return UnitQuestion(
+        unit.value,
+        UNIT_WORDS[unit],
+        UNIT_WORDS[now],
+        len(made.lengths),
+        tuple(lines[:3]),
+        rounded,
+        exact,
+        usual,
+    )
+
+
+def change_unit(
+    saved: KeptJobs, work: OpenedRevision, how: UnitChange, based_on: int
+) -> OpenedRevision | RefusedChange:
+    """Keep the job in its other unit, unless it could not be built so. Raises Overtaken, and JobError while
+    the text is no TOML."""
+    unit = other_unit(work.worked)
+    if how is UnitChange.READ_ANEW:
+        text, did = read_anew(work.worked.text, unit).text, "the same figures, read anew"
+    else:
+        text, did = _converted(work.worked, unit)[0].text, "figures converted"
+    return saved.rewrite(work.id, text, f"unit changed to {UNIT_WORDS[unit]}: {did}", based_on)
+
+
+def _converted(worked: WorkedJob, unit: Unit) -> tuple[RewrittenText, bool]:
+    """The text in the other unit, and whether it had to be exact.
+
+    Widths rounded one by one may no longer fill their opening; then nothing is rounded.
+    """
+    rounded = in_other_unit(worked.text, unit)
+    if worked.project is None or open_job(rounded.text).project is not None:
+        return rounded, False
+    return in_other_unit(worked.text, unit, exactly=True), True
+
+
+def _usual(before: Job, after: Job) -> Iterator[str]:
+    """The sizes that differ though no figure was rounded: those that the file leaves to usual practice."""
+    old = {one.name: value for one, value in given_inputs(before)}
+    for one, value in given_inputs(after):
+        if one.name in old and old[one.name] != value and one.sort is not Sort.THICKNESS:
+            was, now = (show(old[one.name], before.mark, unit=True), show(value, after.mark, unit=True))
+            yield f"{one.words}: {was.plain} → {now.plain}"
