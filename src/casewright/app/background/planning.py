@@ -5,6 +5,7 @@ from __future__ import annotations
 import threading
 from collections import OrderedDict
 from dataclasses import dataclass
+from functools import partial
 
 from ...errors import CasewrightError
 from ...findings import Finding
@@ -12,6 +13,7 @@ from ..jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.kept_plans import StoreShelf
 from ..sheets.plan_keeping import Choice, PlanShelf, SearchEffort, plan_on_record, standing
+from .in_turn import InTurn
 from .waiting import Waiting
 
 KEPT = 16
@@ -55,6 +57,7 @@ class Planner:
         self.seconds = seconds
         self._made: OrderedDict[str, tuple[str, Planning]] = OrderedDict()
         self._lock = threading.Lock()
+        self._plans = InTurn()
 
     def plan_for(self, saved: KeptJobs, work: OpenedRevision, choice: Choice = Choice.ASK) -> Planning:
         """The plan of record for a job as it is now, begun if there is none.
@@ -80,13 +83,8 @@ class Planner:
             self._made.move_to_end(work.id)
             while len(self._made) > KEPT:
                 self._made.popitem(last=False)
-        thread = threading.Thread(
-            target=planning.make,
-            args=(work.worked, shelf, choice, SearchEffort(self.seconds)),
-            name="sheet plan",
-            daemon=True,
-        )
-        thread.start()
+        effort = SearchEffort(self.seconds)
+        self._plans.begin(planning, partial(planning.make, work.worked, shelf, choice, effort))
         return planning
 
     def _there(self, worked: WorkedJob, shelf: PlanShelf, news: tuple[str, ...]) -> Planning | None:

@@ -5,11 +5,13 @@ from __future__ import annotations
 import threading
 from collections import OrderedDict
 from dataclasses import dataclass, field
+from functools import partial
 
 from ...errors import CasewrightError
 from ...findings import Finding
 from ..jobs.worked_job import PlannedJob
 from ..sheets.savings import Saving, look_for_savings
+from .in_turn import InTurn
 from .waiting import Waiting
 
 KEPT = 8
@@ -45,6 +47,7 @@ class SavingSearches:
     def __init__(self) -> None:
         self._searches: OrderedDict[tuple[str, str], SavingSearch] = OrderedDict()
         self._lock = threading.Lock()
+        self._begun = InTurn()
 
     def search_for(self, planned: PlannedJob) -> SavingSearch:
         """The search for a planned job, begun now if nobody has asked before."""
@@ -53,9 +56,7 @@ class SavingSearches:
             search = self._searches.get(key)
             if search is None:
                 search = self._searches[key] = SavingSearch()
-                threading.Thread(
-                    target=search.make, args=(planned,), name="what would save a sheet", daemon=True
-                ).start()
+                self._begun.begin(search, partial(search.make, planned))
             self._searches.move_to_end(key)
             while len(self._searches) > KEPT:
                 self._searches.popitem(last=False)[1].stop()

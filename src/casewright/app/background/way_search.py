@@ -5,12 +5,14 @@ from __future__ import annotations
 import threading
 from collections import OrderedDict
 from dataclasses import dataclass
+from functools import partial
 
 from ...errors import CasewrightError
 from ...findings import Finding
 from ..repair.repair_page import FoundWays, look
 from ..repair.shop_repair import task_of
 from ..shop.shop_floor import BenchRecord
+from .in_turn import InTurn
 from .waiting import Waiting
 
 KEPT = 16
@@ -43,6 +45,7 @@ class Searches:
     def __init__(self) -> None:
         self._searches: OrderedDict[tuple[str, int], Searching] = OrderedDict()
         self._lock = threading.Lock()
+        self._begun = InTurn()
 
     def search_for(self, job: str, heard: BenchRecord) -> Searching:
         """The search for a job as its record stands, begun now if nobody has asked before."""
@@ -51,10 +54,7 @@ class Searches:
             searching = self._searches.get(key)
             if searching is None:
                 searching = self._searches[key] = Searching()
-                work = threading.Thread(
-                    target=searching.make, args=(heard,), name="ways to put right", daemon=True
-                )
-                work.start()
+                self._begun.begin(searching, partial(searching.make, heard))
             self._searches.move_to_end(key)
             while len(self._searches) > KEPT:
                 self._searches.popitem(last=False)

@@ -69,28 +69,38 @@ def list_downloads(planned: PlannedJob) -> Downloads:
     )
 
 
-def download(planned: PlannedJob, path: str) -> tuple[bytes, str]:
+def download(
+    planned: PlannedJob, path: str, unwanted: Callable[[], bool] = lambda: False
+) -> tuple[bytes, str]:
     """A file's bytes and its media type; KeyError when the packet has none at that path.
 
-    Raises ExtraMissing for a format whose library is not installed.
+    The archive is given up, and then holds no file, as soon as it is `unwanted`. Raises ExtraMissing for a
+    format whose library is not installed.
     """
-    return _kept(planned, path), MEDIA[path.rpartition(".")[2]]
+    content = _archive(planned, unwanted) if path == ARCHIVE else _kept(planned, path)
+    return content, MEDIA[path.rpartition(".")[2]]
 
 
 @lru_cache(maxsize=24)
 def _kept(planned: PlannedJob, path: str) -> bytes:
-    text = planned.worked.text.encode("utf-8")
     if path == JOB_FILE:
-        return text
+        return planned.worked.text.encode("utf-8")
     wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in documents(planned)}
-    if path != ARCHIVE:
-        return wanted[path]()
+    return wanted[path]()
+
+
+def _archive(planned: PlannedJob, unwanted: Callable[[], bool]) -> bytes:
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+        text = _kept(planned, JOB_FILE)
         archive.writestr(zipfile.ZipInfo(JOB_FILE, EPOCH), text, zipfile.ZIP_DEFLATED)
-        for name, make in wanted.items():
+        for document in documents(planned):
+            if unwanted():
+                return b""
+            name = document.path
             try:
-                content = make()
+                # What takes longest is kept for whoever asks for it by itself, or for the archive again.
+                content = document.make() if "/" in name else _kept(planned, name)
             except ExtraMissing as lacking:
                 name, content = f"{name}.missing.txt", str(lacking).encode()
             archive.writestr(zipfile.ZipInfo(name, EPOCH), content, zipfile.ZIP_DEFLATED)

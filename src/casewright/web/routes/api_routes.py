@@ -13,6 +13,7 @@ from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
 from ...errors import JobError
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs
+from ..turns import TURN_TO_MAKE
 
 router = APIRouter(prefix="/api", tags=["jobs"])
 
@@ -62,7 +63,7 @@ def job(work: OnBench) -> dict[str, Any]:
     return _job(work)
 
 
-@router.get("/jobs/{job}/findings")
+@router.get("/jobs/{job}/findings", dependencies=[TURN_TO_MAKE])
 def findings(work: OnBench) -> list[dict[str, Any]]:
     """Everything there is to say of the job before a saw starts, the solid check's findings too."""
     return [finding_json(finding) for finding in work.worked.all_findings]

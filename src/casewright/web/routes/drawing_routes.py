@@ -8,6 +8,7 @@ from fastapi.responses import RedirectResponse
 from ...app.choices import KINDS
 from ...app.views.page_pictures import pictures_of_part
 from ..rendering import OnBench, bench_values, card, partial
+from ..turns import TURN_TO_MAKE
 from . import Tab
 
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
@@ -22,7 +23,7 @@ def bench(request: Request, work: OnBench) -> Response:
     return card(request, work, "drawing/job_card.html", shown=work.worked.shown, kinds=KINDS)
 
 
-@router.get("/findings")
+@router.get("/findings", dependencies=[TURN_TO_MAKE])
 def findings_card(request: Request, work: OnBench) -> Response:
     """Every finding, including those of the solid check, which takes time on the first request."""
     return card(request, work, "drawing/findings.html", found=work.worked.all_findings)
