@@ -22,13 +22,14 @@ FAULT = Finding("no-cases", "runs.north", "the run has no case.", "Give it one."
 
 @pytest.fixture
 def asking(client: Client) -> Callable[..., Provoke]:
-    def ask(request: str, **sent: Any) -> Provoke:
-        """What the answer to a program says is wrong, at the request it was sent."""
+    def ask(request: str, away: bool = False, **sent: Any) -> Provoke:
+        """What the answer to a program says is wrong, at the request it was sent from here or `away`."""
         method, path = request.split()
         headers = {"accept": "application/json", **sent.pop("headers", {})}
 
         def findings() -> list[Finding]:
-            answer = client.ask(method, path, headers=headers, **sent)
+            asks = Client(client.app, "192.168.1.9") if away else client
+            answer = asks.ask(method, path, headers=headers, **sent)
             if answer.status_code < 400:
                 return []
             error = answer.json()["error"]
@@ -114,6 +115,14 @@ def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(
             "own page",
             asking("POST /jobs/larder/undo", headers={"sec-fetch-site": "same-site"}),
             asking("POST /jobs/larder/undo", headers={"sec-fetch-site": "same-origin"}),
+        ),
+        Row(
+            "not-paired",
+            f"401 {LIST}",
+            "not paired",
+            "Open /pair",
+            asking(LIST, away=True),
+            sound,
         ),
         Row(
             "name-from-elsewhere",

@@ -186,7 +186,7 @@ def test_an_archive_nobody_waits_for_is_given_up(
 
         return Document(f"parts/{number}.svg", make)
 
-    monkeypatch.setattr(document, lambda _: map(drawing, "123456"))
+    monkeypatch.setattr(document, lambda *_: map(drawing, "123456"))
     assert download(planned, "everything.zip", lambda: next(asked)) == (b"", "application/zip")
     assert made == ["1", "2"]
 

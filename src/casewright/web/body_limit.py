@@ -9,6 +9,8 @@ from __future__ import annotations
 from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from .this_machine import is_this_machine
+
 LONGEST = 4_000_000
 """Bytes of a request: twice the longest job file, since a form writes some signs in more bytes than one."""
 
@@ -22,7 +24,8 @@ class BodyTooLong(HTTPException):
 
 
 class BodyLimit:
-    """Refuses a request that is longer than `longest` bytes; `longer` are paths with a limit of their own."""
+    """Refuses a request that is longer than `longest` bytes; `longer` are paths where the machine itself may
+    send more."""
 
     def __init__(self, app: ASGIApp, longest: int = LONGEST, longer: dict[str, int] | None = None) -> None:
         self.app = app
@@ -34,7 +37,9 @@ class BodyLimit:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
-        longest = self.longer.get(scope["path"], self.longest)
+        longest = self.longest
+        if is_this_machine(scope):
+            longest = self.longer.get(scope["path"], longest)
         said = dict(scope["headers"]).get(b"content-length", b"0")
         if said.isdigit() and int(said[:20]) > longest:
             raise BodyTooLong(longest)

@@ -10,6 +10,7 @@ from functools import lru_cache
 from itertools import chain
 
 from ...errors import ExtraMissing
+from ...packet.shop_packet import PART_ADDRESS
 from ..jobs.worked_job import PlannedJob
 from .packet_files import documents
 
@@ -70,37 +71,43 @@ def list_downloads(planned: PlannedJob) -> Downloads:
 
 
 def download(
-    planned: PlannedJob, path: str, unwanted: Callable[[], bool] = lambda: False
+    planned: PlannedJob,
+    path: str,
+    unwanted: Callable[[], bool] = lambda: False,
+    address: str = "",
 ) -> tuple[bytes, str]:
     """A file's bytes and its media type; KeyError when the packet has none at that path.
+
+    The labels' codes lead to `address` and a part's mark; without it they hold the mark for a reader of ours.
 
     The archive is given up, and then holds no file, as soon as it is `unwanted`. Raises ExtraMissing for a
     format whose library is not installed.
     """
-    content = _archive(planned, unwanted) if path == ARCHIVE else _kept(planned, path)
+    address = address or PART_ADDRESS
+    content = _archive(planned, unwanted, address) if path == ARCHIVE else _kept(planned, path, address)
     return content, MEDIA[path.rpartition(".")[2]]
 
 
 @lru_cache(maxsize=24)
-def _kept(planned: PlannedJob, path: str) -> bytes:
+def _kept(planned: PlannedJob, path: str, address: str) -> bytes:
     if path == JOB_FILE:
         return planned.worked.text.encode("utf-8")
-    wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in documents(planned)}
+    wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in documents(planned, address)}
     return wanted[path]()
 
 
-def _archive(planned: PlannedJob, unwanted: Callable[[], bool]) -> bytes:
+def _archive(planned: PlannedJob, unwanted: Callable[[], bool], address: str) -> bytes:
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-        text = _kept(planned, JOB_FILE)
+        text = _kept(planned, JOB_FILE, address)
         archive.writestr(zipfile.ZipInfo(JOB_FILE, EPOCH), text, zipfile.ZIP_DEFLATED)
-        for document in documents(planned):
+        for document in documents(planned, address):
             if unwanted():
                 return b""
             name = document.path
             try:
                 # What takes longest is kept for whoever asks for it by itself, or for the archive again.
-                content = document.make() if "/" in name else _kept(planned, name)
+                content = document.make() if "/" in name else _kept(planned, name, address)
             except ExtraMissing as lacking:
                 name, content = f"{name}.missing.txt", str(lacking).encode()
             archive.writestr(zipfile.ZipInfo(name, EPOCH), content, zipfile.ZIP_DEFLATED)

@@ -100,8 +100,12 @@ def _issued(payload: str) -> Issued:
     return issued_from_plain(json.loads(payload))
 
 
-def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str) -> Receipt:
+def receive(
+    file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str, device: str = ""
+) -> Receipt:
     """Keep the events a bench sends. One that cannot be read is refused alone; the rest are kept.
+
+    `device` is the paired device they come from, empty for the machine that keeps the file.
 
     An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
     a bare number then counts `unit`.
@@ -119,12 +123,19 @@ def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: st
             identity = plain.get("id") if isinstance(plain, dict) else ""
             refused.append((str(identity or ""), fault.findings[0]))
     rows = [
-        kept.NewEvent(event.id, job, event.bench, event.at or time, _kind(event), json.dumps(to_plain(event)))
+        kept.NewEvent(
+            event.id, job, event.bench, event.at or time, _kind(event), json.dumps(to_plain(event)), device
+        )
         for event in events
     ]
     taken = kept.append_events(file, rows)
     refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
     return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
+
+
+def _row(event: Event, job: str, time: str, device: str) -> kept.NewEvent:
+    payload = json.dumps(to_plain(event))
+    return kept.NewEvent(event.id, job, event.bench, event.at or time, _kind(event), payload, device)
 
 
 def _taken_elsewhere(row: kept.KeptEvent) -> Finding:

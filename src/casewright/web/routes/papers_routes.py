@@ -9,6 +9,7 @@ from fastapi.responses import RedirectResponse
 
 from ...app.papers.downloads import download, list_downloads
 from ...errors import JobError
+from ..opened_network import network_of
 from ..plan_for_page import is_handed_out, planning_of
 from ..rendering import OnBench, SavedJobs, page
 from ..turns import ClientGone
@@ -38,7 +39,9 @@ def fetch(request: Request, left: ClientGone, work: OnBench, saved: SavedJobs, p
     if planning.planned is None:
         return RedirectResponse(f"/jobs/{work.id}/papers", 303)
     try:
-        content, media = download(planning.planned, path, left.is_set)
+        network = network_of(request)
+        address = network.part_address(work.id) if network else ""
+        content, media = download(planning.planned, path, left.is_set, address)
     except KeyError:
         raise HTTPException(404, f"The packet has no file named {path!r}.") from None
     name = quote(f"{work.id}-{path.replace('/', '-')}")

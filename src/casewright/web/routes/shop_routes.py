@@ -76,7 +76,7 @@ def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
         raise HTTPException(
             422, "The job cannot be read; correct its text first. The tablet keeps its ticks."
         )
-    received = receive(saved.file, work.id, events, job.unit, saved.clock())
+    received = receive(saved.file, work.id, events, job.unit, saved.clock(), saved.device)
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
     answer = {"kept": received.kept, "refused": refused, "state": shop_state(_hear(saved, work.id))}
     return JSONResponse(json.loads(json.dumps(answer)), headers=NO_STORE)
