@@ -1,8 +1,8 @@
 """Run tests with the lowest versions that `pyproject.toml` declares, so that no bound promises too much.
 
 `python tools/lowest_versions.py [FOLDER] [TESTS ...]` makes an environment in FOLDER (`.lowest`) and installs
-exactly the lowest version of each dependency and of each extra but `dev`, and with them what the tests need in
-the versions of `requirements.lock`. Then it runs TESTS, or the chosen ones below, and gives their code.
+exactly the lowest version of each dependency and of each extra but `dev`, and with them what the tests need,
+in the versions of `requirements.lock`. Then it runs TESTS, or the chosen ones below, and gives their code.
 """
 
 from __future__ import annotations

@@ -10,17 +10,16 @@ from pathlib import Path
 import pytest
 import uvicorn
 from playwright.sync_api import Browser
-from test_in_browser import PHONE, browser, open_page
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.web import device_gate
 from casewright.web.opened_network import OpenedNetwork, open_network
 from casewright.web.server import SETTINGS, listen
 from casewright.web.web_app import make_app
+from web.test_in_browser import PHONE, browser, open_page  # noqa: F401
 from web_bench import JOB
 
 pytestmark = pytest.mark.browser
-__all__ = ["browser"]  # a fixture, which is used by its name
 
 
 @pytest.fixture
@@ -48,7 +47,8 @@ def network(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[tuple[O
 
 
 def test_a_phone_is_paired_by_the_scanned_code_and_changes_the_job(
-    browser: Browser, network: tuple[OpenedNetwork, KeptJobs, str]
+    browser: Browser,  # noqa: F811
+    network: tuple[OpenedNetwork, KeptJobs, str],
 ) -> None:
     opened, saved, code = network
     # What a part's label leads to, before this phone is known.
@@ -72,3 +72,4 @@ def test_a_phone_is_paired_by_the_scanned_code_and_changes_the_job(
     opening.press("Tab")
     page.get_by_text("Saved as revision 2").wait_for()
     assert saved.history("larder")[0].device == "Phone at the saw"
+    page.context.close()  # before the server: it holds connections open
