@@ -218,6 +218,30 @@ def test_a_client_that_leaves_while_it_sends_is_no_fault_of_ours(
     assert [record for record in caplog.records if record.levelno >= logging.ERROR] == []
 
 
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/",
+        "/jobs/larder",
+        "/nowhere",
+        "/static/css/ink.css",
+        "/static/none",
+        "/api/jobs",
+        "/api/docs",
+        "/pair",
+    ],
+)
+@pytest.mark.parametrize("host", ["bench", "elsewhere.example"])
+def test_every_answer_has_the_headers_that_protect_it(client: Client, path: str, host: str) -> None:
+    headers = client.get(path, headers={"host": host}).headers
+    assert headers["x-content-type-options"] == "nosniff"
+    assert headers["referrer-policy"] == "same-origin"
+    assert headers["cross-origin-resource-policy"] == headers["cross-origin-opener-policy"] == "same-origin"
+    policy = headers["content-security-policy"]
+    assert "default-src 'self'" in policy and "frame-ancestors 'none'" in policy
+    assert "unsafe-inline" not in policy.partition("script-src")[2].partition(";")[0]
+
+
 def test_a_bug_is_answered_with_the_headers_of_every_page(
     client: Client, monkeypatch: pytest.MonkeyPatch
 ) -> None:
