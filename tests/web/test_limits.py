@@ -6,6 +6,7 @@ import asyncio
 import logging
 from collections.abc import AsyncIterator
 from functools import partial
+from inspect import iscoroutinefunction
 from threading import Event, Lock
 from typing import Any
 from unittest.mock import Mock
@@ -22,7 +23,7 @@ from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.papers.downloads import download
 from casewright.app.papers.packet_files import Document
 from casewright.web.body_limit import LONGEST
-from casewright.web.routes import papers_routes, sheets_routes
+from casewright.web.routes import modules, papers_routes, sheets_routes
 from casewright.web.turns import MAKING, FewAtOnce
 from web_bench import Client
 
@@ -109,6 +110,21 @@ def test_files_are_made_a_few_at_a_time_and_other_pages_are_answered_meanwhile(
 
     asyncio.run(many())
     assert most == MAKING
+
+
+FORMS_READ_BY_HAND = "edit_routes"  # it awaits the form itself
+
+
+def test_no_handler_works_in_the_thread_that_answers_everybody() -> None:
+    """FastAPI runs `def` in a thread of its own, `async def` where all requests are taken."""
+    blocking = [
+        f"{module.__name__}.{route.endpoint.__name__}"
+        for module in modules()
+        if not module.__name__.endswith(FORMS_READ_BY_HAND)
+        for route in module.router.routes
+        if iscoroutinefunction(route.endpoint)
+    ]
+    assert blocking == []
 
 
 def test_pages_left_open_on_a_search_hold_no_thread(

@@ -66,18 +66,17 @@ class Planner:
         """
         shelf = StoreShelf(saved, work.id)
         with self._lock:
-            text, planning = self._made.get(work.id, ("", None))
-            if planning is not None and text == work.worked.text and not planning.finished:
-                return planning
-            news: tuple[str, ...] = ()
-            if planning is not None and text == work.worked.text:
-                if planning.findings and choice is Choice.ASK:
-                    return planning  # what went wrong is shown until the job is changed or planned again
-                news = planning.news
-            if choice is Choice.ASK:
-                there = self._there(work.worked, shelf, news)
-                if there is not None:
-                    return there
+            known = self._known(work)
+            news = known.news if known else ()
+        if known and (not known.finished or (known.findings and choice is Choice.ASK)):
+            return known  # what went wrong is shown until the job is changed or planned again
+        # Reading the shelf may mean drawing the job up, so nobody else waits for that.
+        if choice is Choice.ASK and (there := self._there(work.worked, shelf, news)):
+            return there
+        with self._lock:
+            begun = self._known(work)
+            if begun and not begun.finished:
+                return begun  # by another page, meanwhile
             planning = Planning()
             self._made[work.id] = (work.worked.text, planning)
             self._made.move_to_end(work.id)
@@ -86,6 +85,11 @@ class Planner:
         effort = SearchEffort(self.seconds)
         self._plans.begin(planning, partial(planning.make, work.worked, shelf, choice, effort))
         return planning
+
+    def _known(self, work: OpenedRevision) -> Planning | None:
+        """The planning begun last for the job's present text, finished or not."""
+        text, planning = self._made.get(work.id, ("", None))
+        return planning if text == work.worked.text else None
 
     def _there(self, worked: WorkedJob, shelf: PlanShelf, news: tuple[str, ...]) -> Planning | None:
         """The plan on the shelf, standing or overtaken by the job; None while there is none."""
