@@ -164,7 +164,7 @@ def test_the_page_shows_the_code_and_addresses_that_work_elsewhere(client: Clien
 
 
 def test_codes_printed_from_the_page_lead_to_the_network(
-    client: Client, app: FastAPI, monkeypatch: pytest.MonkeyPatch
+    client: Client, app: FastAPI, saved: KeptJobs, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     printed: list[str] = []
 
@@ -173,12 +173,14 @@ def test_codes_printed_from_the_page_lead_to_the_network(
         return b""
 
     monkeypatch.setattr("casewright.app.papers.packet_files.packet", note)
-    client.get("/jobs/larder/sheets/progress")
-    client.get("/jobs/larder/papers/packet.pdf")
+    # A job of its own: papers are kept, and no other test is to be given this empty one.
+    saved.start(JOB.replace("Larder", "Scullery"))
+    client.get("/jobs/scullery/sheets/progress")
+    client.get("/jobs/scullery/papers/packet.pdf")
     app.state.network = opened()
-    client.get("/jobs/larder/papers/packet.pdf")
-    client.get("/jobs/larder/papers/everything.zip")
-    assert printed == ["casewright:part/", "https://192.168.1.20:8412/jobs/larder/shop#"]
+    client.get("/jobs/scullery/papers/packet.pdf")
+    client.get("/jobs/scullery/papers/everything.zip")
+    assert printed == ["casewright:part/", "https://192.168.1.20:8412/jobs/scullery/shop#"]
 
 
 def test_a_device_shown_a_backup_of_before_stays_out(tmp_path: Path) -> None:
