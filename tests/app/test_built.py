@@ -31,7 +31,7 @@ def floor_of(saved: KeptJobs) -> PlannedJob:
     work = saved.take("larder")
     plans = plan_job(work.worked.needed(), 0.2).plans
     hand_out(saved.file, work.id, work.revision.number, plans, "issue-1", saved.clock())
-    heard = read_record(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
+    heard = read_record(saved.file, "larder")
     assert heard.floor is not None
     return heard.floor
 
@@ -39,9 +39,7 @@ def floor_of(saved: KeptJobs) -> PlannedJob:
 def stands(saved: KeptJobs, *sent: Sent):  # type: ignore[no-untyped-def]
     received = receive(saved.file, "larder", list(sent), Unit.INCH, saved.clock())
     assert not received.refused
-    found = as_it_stands(
-        read_record(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
-    )
+    found = as_it_stands(read_record(saved.file, "larder"))
     assert found is not None
     return found
 
@@ -65,7 +63,7 @@ def read(number: int, name: str, said: str, tool: str = "rule") -> Sent:
 
 
 def test_nothing_stands_before_work_is_handed_out(saved: KeptJobs) -> None:
-    heard = read_record(saved.file, "larder", lambda number: saved.take("larder", number).revision.text)
+    heard = read_record(saved.file, "larder")
     assert as_it_stands(heard) is None
 
 

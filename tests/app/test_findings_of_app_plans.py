@@ -8,6 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from casewright.app.jobs.worked_job import PlannedJob, open_job
+from casewright.app.sheets.begun_work import BegunWork, SizeAsMade
 from casewright.app.sheets.plan_file import plan_bytes
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, SearchEffort, plan_on_record
 from casewright.findings import Finding
@@ -65,6 +66,15 @@ def no_room() -> Provoke:
     return on_shelf(kept(), ALCOVE.replace('case = "ply"\nback = "thin"', shelves), Choice.KEEP)
 
 
+def begun(*marks: str) -> Provoke:
+    """The job planned again a little wider, after these parts were cut to the sizes of before."""
+    project = planned().project
+    sizes = {mark: project.dimensions(project.parts[mark])[:2] for mark in marks}
+    made = {mark: SizeAsMade("ply", length, width) for mark, (length, width) in sizes.items()}
+    wider = open_job(WIDER).needed()
+    return lambda: told(lambda: BegunWork(good=made).refuse_changes_of_made_parts(wider))
+
+
 NAME = planned().plan_name
 SOUND = on_shelf(kept())
 ROWS = [
@@ -94,6 +104,14 @@ ROWS = [
         "--again",
         no_room(),
         on_shelf(kept(), WIDER, Choice.KEEP),
+    ),
+    Row(
+        "part-already-cut",
+        "B2-B",
+        "cut already, 27 1/16 × 24, and the job now has it 27 5/16 × 24",
+        "Put right page",
+        begun("B2-B"),
+        begun("B2-L"),
     ),
 ]
 

@@ -13,9 +13,10 @@ import pytest
 
 from casewright.app.background import planning, saving_search
 from casewright.app.background import way_search as searching
-from casewright.app.editing.text_edits import SetEntry
+from casewright.app.editing.forms import SentForm, case_form, submit_form
+from casewright.app.editing.text_edits import DropEntry, Edit, SetEntry
 from casewright.app.fit.fit_as_built import shop_state
-from casewright.app.jobs.kept_jobs import KeptJobs, RefusedChange
+from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.repair.repair_page import look
 from casewright.app.repair.shop_repair import (
@@ -237,6 +238,20 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
 
         return findings
 
+    def typed_after(theirs: Edit) -> Provoke:
+        """A form of the first revision, sent after another device has changed the job."""
+
+        def findings() -> tuple[Finding, ...]:
+            saved = shop.new(issued=False)
+            now = saved.change("larder", [theirs], "", 1)
+            assert isinstance(now, OpenedRevision)
+            sent = SentForm({"runs.0.cases.1.bays.0.adjustable": "4"}, 1)
+            return submit_form(saved, now, case_form(now.worked, "B2"), sent).loose
+
+        return findings
+
+    bays = ("runs", 0, "cases", 1, "bays")
+
     def said(**happened: Any) -> Provoke:
         sent = {"id": "m", "bench": "saw", "seq": 1, **happened}
 
@@ -299,6 +314,14 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
             f"at most {LEAP}",
             said(**{**spoiled, "seq": LEAP + 1}),
             said(**{**spoiled, "seq": LEAP}),
+        ),
+        Row(
+            "removed-elsewhere",
+            "cases.B2.bays[0].adjustable",
+            "“4” was typed for it",
+            "Undo brings it back",
+            typed_after(DropEntry((*bays, 0))),
+            typed_after(DropEntry((*bays, 1))),
         ),
         Row("id-of-another-job", "id", "“m”", "an id of its own", sent_to(1), sent_to(0)),
         Row(

@@ -22,7 +22,6 @@ from casewright.app.editing.form_fields import (
     keys_at,
     parse_typed,
     with_faults,
-    with_typed,
 )
 from casewright.app.editing.forms import (
     Group,
@@ -34,6 +33,7 @@ from casewright.app.editing.forms import (
     run_form,
     settings_form,
 )
+from casewright.app.editing.merging import SentField, joined
 from casewright.app.editing.text_edits import apply_edits, values_of
 from casewright.app.jobs.worked_job import WorkedJob, open_job
 from casewright.findings import Finding
@@ -121,7 +121,8 @@ def test_numbers_are_numbers_and_everything_else_stays_as_typed() -> None:
 
 def test_only_what_was_changed_is_changed() -> None:
     before = fields("width", "height", "depth")
-    after = with_typed(before, {"runs.0.cases.0.width": "24 ", "runs.0.cases.0.depth": "22"})
+    sent = {"width": SentField("24 ", "24"), "depth": SentField("22", "")}
+    after = joined(before, {f"runs.0.cases.0.{key}": one for key, one in sent.items()})
     assert [(edit.path[-1], edit.value) for edit in changes(before, after)] == [("depth", 22)]
 
 

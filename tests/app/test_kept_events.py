@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +23,7 @@ from casewright.app.shop.shop_floor import (
     state_json,
     work_json,
 )
+from casewright.app.shop.work_handed_out import ISSUE
 from casewright.lengths.length import Unit
 from casewright.record.event_json import to_plain
 from casewright.record.events import GREATEST_COUNT
@@ -44,16 +46,14 @@ class Floor:
         self.steps = [step.key for step in floor.work.operations]
 
     def heard(self) -> BenchRecord:
-        return read_record(
-            self.saved.file, self.job, lambda number: self.saved.take(self.job, number).revision.text
-        )
+        return read_record(self.saved.file, self.job)
 
     def send(self, *sent: Any) -> Receipt:
         return receive(self.saved.file, self.job, sent, Unit.INCH, self.saved.clock())
 
-    def put_in(self, identity: str, payload: str) -> None:
+    def put_in(self, identity: str, payload: str, kind: str = "done") -> None:
         """An entry as an older or damaged program may have left it, past every check."""
-        row = NewEvent(identity, self.job, "saw", "2026-11-25T10:00:00Z", "done", payload)
+        row = NewEvent(identity, self.job, "saw", "2026-11-25T10:00:00Z", kind, payload)
         append_events(self.saved.file, [row])
 
     def tick(self, identity: str, seq: int) -> dict[str, Any]:
@@ -88,6 +88,37 @@ def test_an_entry_that_cannot_be_read_is_set_aside_and_shown(floor: Floor, paylo
     (told,) = shown["findings"]
     assert (told["code"], told["place"]) == ("event-set-aside", "odd")
     assert "bench saw" in told["text"] and "Enter again at saw" in told["fix"]
+
+
+DEEP = '{"revision": 1, "plans": {"ply": {"sheets": [[1, "ply", ' + "[[], " * 400 + "]" * 401 + "]]}}}"
+HANDED_OUT = (
+    "not JSON",
+    "{}",
+    "[" * 100_000,
+    DEEP,
+    '{"revision": 1, "plans": {"ply": {"sheets": [], "bound": "1e999999999"}}}',
+    '{"revision": 1e999, "plans": {}}',
+)
+
+
+@pytest.mark.parametrize("payload", HANDED_OUT, ids=lambda payload: payload[:40])
+def test_work_handed_out_that_cannot_be_read_is_set_aside_and_shown(floor: Floor, payload: str) -> None:
+    """The work handed out before it counts on, and no number that was ticked since stands for another cut."""
+    before = floor.heard().floor
+    assert before is not None
+    floor.put_in("odd", payload, ISSUE)
+    assert floor.send({**floor.tick("a", 1), "steps": ["ply 41 cut 1"]}).kept == ("a",)
+    now = floor.heard()
+    assert now.floor is not None and now.floor.plans == before.plans
+    told = state_json(now)["findings"][0]
+    assert (told["code"], told["place"]) == ("event-set-aside", "odd")
+    assert "(issue)" in told["text"] and "Hand the work out again" in told["fix"]
+    ply = before.plans["ply"]
+    turned = replace(ply, sheets=(replace(ply.sheets[0], bin="another"), *ply.sheets[1:]))
+    hand_out(floor.saved.file, floor.job, 1, {**before.plans, "ply": turned}, "issue-2", floor.saved.clock())
+    after = floor.heard().floor
+    assert after is not None
+    assert [sheet.number for sheet in after.plans["ply"].sheets if sheet.bin == "another"] == [42]
 
 
 def test_a_number_far_beyond_the_newest_is_refused(floor: Floor) -> None:

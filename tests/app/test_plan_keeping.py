@@ -22,7 +22,7 @@ from casewright.app.sheets.plan_keeping import (
 )
 from casewright.app.shop.shop_floor import hand_out
 from casewright.errors import RecordError
-from casewright.planner.again import moves
+from casewright.planner.again import Moves, moves
 from job_texts import ALCOVE
 
 BRIEF = SearchEffort(0.1)
@@ -68,7 +68,7 @@ def test_a_changed_job_is_asked_about_and_neither_answer_moves_parts_for_nothing
     assert kept.news[0].startswith(f"Plan {kept.planned.plan_name} follows plan {before.plan_name}")
     assert all("cut otherwise, so print again: sheet" in line for line in kept.news[1:])
     for material, plan in kept.planned.plans.items():
-        assert not moves(before.plans[material], plan).any
+        assert moves(before.plans[material], plan) == Moves()
     again = plan_on_record(open_job(NARROWER), shelf, Choice.AGAIN, BRIEF)
     assert again.planned.made.complete
     assert standing(open_job(NARROWER), shelf).changes == ()
@@ -93,7 +93,21 @@ def test_a_file_that_is_no_plan_of_this_job_is_never_replaced(tmp_path: Path, ch
     """Named by mistake with --plan, a job file or a maker's notes must not become a plan."""
     other = plan_bytes(open_job(ALCOVE).planned(0.05))
     newer = json.dumps({**json.loads(other), "layout": 99}).encode()
-    for content in (b"[" * 100_000, b"call the client on Tuesday", ALCOVE.encode(), newer):
+    twice = other.replace(b'"job":', b'"job": "Attic", "job":', 1)
+    money = other.replace(b'"money": "', b'"money": "1', 1)
+    large = json.dumps({**json.loads(other), "seconds": "1e3000"}).encode()
+    assert other not in (twice, money)
+    for content in (
+        twice,
+        money,
+        large,
+        b"",
+        other[:-9],
+        b"[" * 100_000,
+        b"call the client on Tuesday",
+        ALCOVE.encode(),
+        newer,
+    ):
         file = tmp_path / "alcove.plan.json"
         file.write_bytes(content)
         with pytest.raises(RecordError):

@@ -116,10 +116,27 @@ def test_an_edit_never_lands_on_a_case_that_has_come_into_anothers_place(saved: 
     """Two benches: one moves a case while the other has typed a width for the case that stood there."""
     moved = saved.change("larder", [MoveEntry(WIDTH[:-1], 1)], "moved", 1)
     assert isinstance(moved, OpenedRevision) and moved.revision.number == 2
+    saved.change("larder", [SetEntry(WIDTH, "23")], "narrower", 1)
+    saved.change("larder", [SetEntry(OPENING, "64")], "measured again", 1)
+    run = values_of(saved.take("larder").revision.text)["runs"][0]
+    assert [(case["mark"], case.get("width")) for case in run["cases"]] == [("B2", None), ("B1", "23")]
+    assert run["opening"] == "64"
+
+
+def test_of_two_values_for_one_entry_from_one_revision_the_second_is_not_taken_unseen(
+    saved: KeptJobs,
+) -> None:
+    saved.change("larder", [SetEntry(OPENING, 64)], "one bench", 1)
+    with pytest.raises(Overtaken, match=r"a change of runs\.north\.opening first"):
+        saved.change("larder", [SetEntry(OPENING, 65)], "the other", 1)
+    # The same value twice is no quarrel, and one who has seen the first may change it.
+    saved.change("larder", [SetEntry(OPENING, 64)], "the same", 1)
+    saved.change("larder", [SetEntry(OPENING, 65)], "seen", 2)
+    assert values_of(saved.take("larder").revision.text)["runs"][0]["opening"] == 65
+
+
+def test_a_case_that_another_has_changed_is_not_taken_out_unseen(saved: KeptJobs) -> None:
+    saved.change("larder", [SetEntry(WIDTH, 23)], "one bench", 1)
     with pytest.raises(Overtaken):
-        saved.change("larder", [SetEntry(WIDTH, "23")], "narrower", 1)
-    assert saved.take("larder").revision.text == moved.revision.text
-    # What still means the same is made on the other's revision.
-    wider = saved.change("larder", [SetEntry(OPENING, "64")], "measured again", 1)
-    assert isinstance(wider, OpenedRevision) and wider.revision.number == 3
-    assert wider.revision.text.index('mark = "B2"') < wider.revision.text.index('mark = "B1"')
+        saved.change("larder", [DropEntry(WIDTH[:-1])], "the other", 1)
+    saved.change("larder", [DropEntry(WIDTH[:-1])], "seen", 2)

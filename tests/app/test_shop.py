@@ -44,7 +44,7 @@ def begin(saved: KeptJobs) -> str:
 
 
 def heard(saved: KeptJobs, identity: str) -> BenchRecord:
-    return read_record(saved.file, identity, lambda number: saved.take(identity, number).revision.text)
+    return read_record(saved.file, identity)
 
 
 def event(identity: str, seq: int, bench: str = "saw", **what: object) -> dict[str, object]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction as F
 from functools import cache
@@ -12,7 +13,10 @@ from casewright.lengths.length import MM, Mark, Unit
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
+from casewright.workshop.order.batches import order
 from casewright.workshop.sheets.cut_problems import cut_problems
+from casewright.workshop.sheets.sheet_marks import SheetMarks, sheet_marks
+from casewright.workshop.work import work
 from samples import BASE, SHEETS, job, spec
 
 HUNG = Construction(top=TopKind.DADO, toe=ToeKind.NONE, back=BackKind.RABBET, strips=2)
@@ -66,6 +70,12 @@ def project() -> Project:
 def project_mm() -> Project:
     """One base case in a shop that works in millimetres."""
     return draw_up(replace(job(spec(width=900 * MM)), unit=Unit.MM, mark=Mark.HALF_MILLIMETRE))
+
+
+@cache
+def marks() -> Mapping[tuple[str, int], SheetMarks]:
+    """What the maps of that job's sheets show of its work."""
+    return sheet_marks(plans(), order(work(project(), plans()).operations).operations)
 
 
 @cache

@@ -20,7 +20,7 @@ from casewright.drawings.views.part_drawing import LAYER_OF
 from casewright.drawings.views.part_view import FaceView
 from casewright.lengths.length import MM
 from casewright.planner.plan import SheetPlan
-from drawings.shown_jobs import plans, project, project_mm
+from drawings.shown_jobs import marks, plans, project, project_mm
 
 PARTS = tuple(project().parts.values())
 SHEETS = tuple((material, sheet) for material, plan in plans().items() for sheet in plan.sheets)
@@ -89,7 +89,7 @@ def test_a_millimetre_job_is_drawn_in_millimetres() -> None:
 
 @pytest.mark.parametrize(("material", "sheet"), SHEETS)
 def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet: SheetPlan) -> None:
-    document = opened(sheet_dxf(project(), material, sheet))
+    document = opened(sheet_dxf(project(), material, sheet, marks()[material, sheet.number]))
     drawn = boxes(document, "PARTS")
     for piece in sheet.parts:
         wanted = (piece.x, piece.y, piece.x + piece.length, piece.y + piece.width)
@@ -105,24 +105,28 @@ def test_a_sheets_dxf_has_every_part_and_cut(material: str, sheet: SheetPlan) ->
 
 
 @pytest.mark.parametrize(("material", "sheet"), SHEETS)
-def test_a_sheets_svg_shows_each_piece_once_and_numbers_each_cut(material: str, sheet: SheetPlan) -> None:
-    root = ET.fromstring(sheet_svg(project(), material, sheet))
+def test_a_sheets_svg_shows_each_piece_once_and_what_is_done_by_hand(material: str, sheet: SheetPlan) -> None:
+    root = ET.fromstring(sheet_svg(project(), material, sheet, marks()[material, sheet.number]))
     names = [shape.get("data-name") for shape in root.iter() if shape.get("data-name")]
     for piece in sheet.parts:
         assert names.count(piece.item) == 1
     assert names.count("offcut") == 2 * len(sheet.offcuts) or names.count("offcut") == len(sheet.offcuts)
     texts = [text.text for text in root.iter(f"{SVG}text")]
-    for cut in sheet.cuts:
-        assert names.count(f"cut {cut.order}") == 1
-        assert str(cut.order) in texts
-    marks = " ".join(str(text) for text in texts)
-    assert all(str(piece.item) in marks for piece in sheet.parts)
+    assert all(names.count(f"cut {cut.order}") == 1 for cut in sheet.cuts)
+    hand = [cut for cut in sheet.cuts if cut.tool == project().job.shop.hand_saw.name]
+    assert [texts.count(str(number)) for number in range(1, 20)] == [
+        number < len(hand) for number in range(19)
+    ]
+    chalked = [one.chalk for one in marks()[material, sheet.number].carried if one.letter]
+    assert all(texts.count(chalk) == 1 for chalk in chalked) and bool(chalked) == bool(hand)
+    words = " ".join(str(text) for text in texts)
+    assert all(str(piece.item) in words for piece in sheet.parts)
 
 
 def test_cuts_by_hand_are_drawn_unlike_those_at_the_table() -> None:
     hand = project().job.shop.hand_saw.name
     material, sheet = next(pair for pair in SHEETS if any(cut.tool == hand for cut in pair[1].cuts))
-    root = ET.fromstring(sheet_svg(project(), material, sheet))
+    root = ET.fromstring(sheet_svg(project(), material, sheet, marks()[material, sheet.number]))
     dashed = {cut.order: None for cut in sheet.cuts if cut.tool == hand}
     for shape in root.iter(f"{SVG}polyline"):
         name = shape.get("data-name") or ""
@@ -138,7 +142,8 @@ def test_the_same_input_gives_the_same_bytes() -> None:
     material, sheet = SHEETS[0]
     assert part_dxf(project(), part) == part_dxf(project(), part)
     assert part_svg(project(), part) == part_svg(project(), part)
-    assert sheet_dxf(project(), material, sheet) == sheet_dxf(project(), material, sheet)
+    drawn = (project(), material, sheet, marks()[material, sheet.number])
+    assert sheet_dxf(*drawn) == sheet_dxf(*drawn)
     assert not options.write_fixed_meta_data_for_testing
 
 

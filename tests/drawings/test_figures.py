@@ -67,8 +67,8 @@ def scenes(job: PlannedJob) -> Iterator[Scene]:
         yield joint_scene(joint, mark)
     for gap in job.fit.gaps.values():
         yield chain_scene(project, gap, "loose")
-    for plan in job.plans.values():
-        yield from (sheet_scene(sheet, mark, frozenset()) for sheet in plan.sheets)
+    for key, plan in job.plans.items():
+        yield from (sheet_scene(one, mark, job.sheet_marks[key, one.number]) for one in plan.sheets)
     for operation in job.work.operations:
         if scene := step_scene(project, operation):
             yield scene
@@ -163,9 +163,9 @@ def test_a_chain_s_figures_are_its_steps(job: PlannedJob) -> None:
 
 def test_a_sheet_s_figures_are_its_own_and_those_of_its_parts(job: PlannedJob) -> None:
     mark, seen = job.project.job.mark, 0
-    for plan in job.plans.values():
+    for key, plan in job.plans.items():
         for sheet in plan.sheets:
-            scene = sheet_scene(sheet, mark, frozenset())
+            scene = sheet_scene(sheet, mark, job.sheet_marks[key, sheet.number])
             assert figures(scene) == [printed(size, mark) for size in (sheet.root.length, sheet.root.width)]
             words = [item.text for item in scene if isinstance(item, Words)]
             for piece in sheet.root.walk():

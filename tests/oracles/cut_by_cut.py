@@ -106,6 +106,7 @@ class _Floor:
         self.findings = findings
         self.step = 0
         self.used: dict[str, int] = {}  # the step that first takes up a part
+        self._pass: dict[tuple[str, ...], tuple[int, int, Fraction]] = {}  # first step, line's step, width
         self.done = ActedOut(wood=[self._laid_out(piece, one) for piece, one in stock.items()])
 
     def _laid_out(self, piece: str, stock: Stock) -> Wood:
@@ -157,7 +158,8 @@ class _Floor:
         piece.narrowed(frozenset(operation.parts))
         kept.may_hold = piece.may_hold
         if piece.owed(cut.edge) == 0:
-            kept.sized[axis] = Sized(operation.setting.machine.value, cut.kept, batch)
+            line = self._line(operation, piece, axis) if by_hand else batch
+            kept.sized[axis] = Sized(operation.setting.machine.value, cut.kept, line)
         self.done.wood.remove(piece)
         if rest is not None:
             rest.may_hold = piece.may_hold - set(operation.parts[:1])  # named as they lie: the first is kept
@@ -167,6 +169,28 @@ class _Floor:
             if one is not None:
                 one.born, one.at_saw = self.step, not by_hand
                 self.done.wood.append(one)
+
+    def _line(self, operation: Operation, piece: Wood, axis: str) -> int:
+        """The step at which this line was first struck: a cut by hand is alike another only if it was made in
+        one pass with it, or is marked from its part."""
+        line = self.step
+        if operation.marked_from:
+            lying = (one for one in self.done.wood if operation.marked_from in one.may_hold)
+            made = [one.sized[axis] for one in lying if axis in one.sized]
+            alike = [sized.batch for sized in made if sized.distance == operation.makes]
+            if not alike:
+                self.fault("pattern", operation.key, f"{operation.marked_from} is not cut to this size yet")
+            line = min(alike, default=line)
+        if operation.key not in operation.together:
+            return line
+        step, line, wide = self._pass.setdefault(operation.together, (self.step, line, Fraction(0)))
+        wide += piece.across(ALONG if axis == ACROSS else ACROSS)
+        if self.step - step != operation.together.index(operation.key):
+            self.fault("pass", operation.key, "what is cut in one pass with it is not cut at that time")
+        if wide > self.shop.hand_saw.cut_length:
+            self.fault("pass", operation.key, f"{wide} side by side is longer than the straightedge")
+        self._pass[operation.together] = step, line, wide
+        return line
 
     def _found(self, operation: Operation) -> Wood | None:
         """The piece that the step speaks of: of that sheet, of that size, and not without its parts."""
@@ -297,7 +321,8 @@ class _Floor:
         return found
 
     def _matched(self) -> None:
-        """Parts of a match group have each size from one setting of one machine, or a finding says so."""
+        """Parts of a match group have each size from one setting of one machine (by hand, of one line), or a
+        finding says so."""
         ways: dict[tuple[str, Fraction], set[Sized | None]] = {}
         for mark, piece in self.done.parts.items():
             group = self.project.parts[mark].match

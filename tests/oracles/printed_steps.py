@@ -94,11 +94,8 @@ def _of_batch(text: Mapping[str, Any], batch: Batch, step: Fraction) -> Iterator
 
 
 def _of_cut(said: Mapping[str, Any], operation: Operation, step: Fraction) -> Iterator[Fault]:
-    if (said["key"], said["piece"], tuple(said["parts"])) != (
-        operation.key,
-        operation.piece,
-        operation.parts,
-    ):
+    piece = operation.carried.name if operation.carried else operation.piece
+    if (said["key"], said["piece"], tuple(said["parts"])) != (operation.key, piece, operation.parts):
         yield Fault("words", operation.key, f"it names {said['piece']} and {said['parts']}")
     sizes = lengths_in(said["size"])
     if len(sizes) != 2 or not all(map(lambda one, is_: _is(one, is_, step), sizes, operation.size[:2])):
@@ -109,9 +106,15 @@ def _of_cut(said: Mapping[str, Any], operation: Operation, step: Fraction) -> It
         amount = across - (operation.makes or Fraction(0))
         right = f"off the {edge}" in hold and _says(hold, amount, step)
     else:
-        right = _told(hold, edge, operation, step)
+        right = _told(hold, edge, operation, step) and _tells_of_mates(hold, operation)
     if not right:
         yield Fault("words", operation.key, f"“{hold}” is not how it is cut")
+
+
+def _tells_of_mates(hold: str, operation: Operation) -> bool:
+    """Whether the words name the pattern, and say that several are cut in one pass, where that is so."""
+    pattern = hold.partition("Strike the line from ")[2].partition(" ")[0]
+    return pattern == operation.marked_from and ("one pass" in hold) == bool(operation.together)
 
 
 def _says(text: str, length: Fraction, step: Fraction) -> bool:
@@ -132,6 +135,7 @@ def _told(hold: str, edge: str, operation: Operation, step: Fraction) -> bool:
         right = f" in from the {edge}," in line and _says(line, kept, step)
         at = kept - operation.setting.distance
         return right and (_says(stands, at, step) if at > 0 else not stands)
-    return hold.startswith(f"{edge.capitalize()} against the {operation.setting.guide.value}") and _says(
+    guide = "sled's stop" if operation.setting.guide is Guide.STOP else operation.setting.guide.value
+    return hold.startswith(f"{edge.capitalize()} against the {guide}") and _says(
         hold.partition("keep")[2], kept, step
     )

@@ -26,9 +26,13 @@ from oracles.cut_by_cut import OPPOSITE, ActedOut, Fault, act_out, stock_of
 from oracles.odd_shops import odd_job
 from oracles.printed_steps import misprints
 
+SEEDS = (1, 3, 5, 18, 21, 36, 40, 43, 53, 56, 93)
 JOBS = {
     **{path.stem: (path.read_text(encoding="utf-8"), 0.3) for path in sorted(EXAMPLES.glob("*.toml"))},
-    **{f"odd job {seed}": (write_job(odd_job(seed)), 0.03) for seed in (5, 18, 21, 36, 40, 43, 56, 93)},
+    **{
+        f"odd job {seed}": (write_job(odd_job(seed)), 0.03)
+        for seed in (1, 3, 5, 18, 21, 36, 40, 43, 53, 56, 93)
+    },
 }
 NO_ROOM = "fence-reach"
 """A plan that says this says that a row of parts has no room for a cut by hand: it cannot be acted out."""
@@ -236,6 +240,36 @@ def test_a_matched_pair_sized_by_two_machines_is_noticed() -> None:
             assert "match" in acted_out("odd job 5", batches).kinds, cut
             return
     raise AssertionError("no such cut: choose another job")
+
+
+@pytest.mark.parametrize(
+    ("name", "forgotten"),
+    [("odd job 18", "together"), ("odd job 3", "marked_from"), ("odd job 53", "marked_from")],
+)
+def test_matched_parts_cut_by_hand_each_from_the_rule_are_noticed(name: str, forgotten: str) -> None:
+    """Two lines struck one after another are not one line, though they are of one length."""
+    forget = {
+        "together": lambda cut: replace(cut, together=()),
+        "marked_from": lambda cut: replace(cut, marked_from=""),
+    }[forgotten]
+    batches = [
+        replace(batch, operations=tuple(map(forget, batch.operations)))
+        for batch in planned(name).ordered.batches
+    ]
+    assert acted_out(name, batches).kinds == {"match"}
+    assert {fault.kind for fault in printed_wrong(name, batches)} == {"words"}
+
+
+def test_a_pass_whose_pieces_are_not_there_at_one_time_is_noticed() -> None:
+    batches = planned("odd job 18").ordered.batches
+    for number, batch in enumerate(batches):
+        if any(one.together for one in batch.operations):
+            kept = replace(batch, operations=tuple(one for one in batch.operations if not one.together))
+            put_off = [replace(batch, operations=(one,)) for one in batch.operations if one.together]
+            later = [*batches[:number], kept, put_off[0], *batches[number + 1 :], *put_off[1:]]
+            assert "pass" in acted_out("odd job 18", later).kinds
+            return
+    raise AssertionError("no such pass: choose another job")
 
 
 def test_a_setting_made_again_from_the_rule_is_noticed() -> None:

@@ -11,6 +11,7 @@ from casewright.packet.shop_packet import Notice, PacketContents
 from casewright.planner.plan import Plan
 from casewright.record.plan_of_record import plan_name
 from casewright.workshop.assembly.joining import glue_ups
+from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.hardware import hardware
 from casewright.workshop.order.batches import order
 from casewright.workshop.sheets.purchases import buying_list
@@ -22,6 +23,8 @@ def packet_of(
 ) -> PacketContents:
     """The packet of a project and its sheet plans, with the project's own findings and no others."""
     made = work(project, plans)
+    ordered = order(made.operations)
+    writer = BatchWriter(project)
     joined = {case: glue_ups(project, case) for case in project.cases}
     return PacketContents(
         project=project,
@@ -36,6 +39,7 @@ def packet_of(
         purchases=buying_list(project, plans),
         hardware=hardware(project, (one for case in joined.values() for one in case)),
         work=made,
-        ordered=order(made.operations),
+        ordered=ordered,
+        told=tuple(writer.batch_text(batch) for batch in ordered.batches),
         notices=notices,
     )

@@ -12,7 +12,7 @@ from casewright.casework.parts.part import Role
 from casewright.casework.project import Project
 from casewright.drawings.kit.lettering import dimension_text
 from casewright.packet.pages.assembly_steps import AssemblyStep, assembly_steps
-from casewright.packet.pages.sheet_pages import buying_page
+from casewright.packet.pages.buying_page import buying_page
 from casewright.workshop.assembly.joining import glue_ups
 from casewright.workshop.hardware import hardware
 from casewright.workshop.sheets.purchases import buying_list

@@ -18,8 +18,6 @@ from casewright.lengths.length import MM, Unit, parse_length
 from casewright.lengths.quantities import price_text
 from casewright.packet.csv_tables import buying_csv, parts_csv
 from casewright.packet.labels.square_code import QUIET, code_svg
-from casewright.packet.pages.cut_order import cut_lines
-from casewright.planner.plan import Purpose
 from casewright.workshop.hardware import hardware
 from casewright.workshop.sheets.purchases import buying_list
 from drawings.shown_jobs import plans, project, project_mm
@@ -53,19 +51,6 @@ def test_the_buying_table_adds_up() -> None:
     assert together == sum(plan.figures.money for plan in plans().values())
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project())
     assert table[-1]["what"] == "shelf pins" and int(table[-1]["count"]) == 4 * shelves
-
-
-def test_cut_lists_hold_every_cut_once_in_order_and_every_part() -> None:
-    for plan in plans().values():
-        for sheet in plan.sheets:
-            lines = cut_lines(sheet)
-            assert [order for line in lines for order in line.orders] == [cut.order for cut in sheet.cuts]
-            settings = {cut.order: cut for cut in sheet.cuts}
-            for line in lines:
-                assert all(settings[order].setting == line.setting for order in line.orders)
-            named = {mark for line in lines if line.purpose is not Purpose.TRIM for mark in line.gives}
-            whole = {sheet.root.item} if sheet.root.item else set()
-            assert {piece.item for piece in sheet.parts} - whole <= named
 
 
 def test_a_labels_code_is_the_libraries_own_matrix() -> None:

@@ -16,7 +16,6 @@ from casewright.casework.project import draw_up
 from casewright.drawings.kit.lettering import THIN_SPACE, dimension_text
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.cautions import CAUTIONS
-from casewright.packet.pages.cut_order import cut_lines
 from casewright.packet.shop_packet import Notice, packet, packet_data
 from casewright.packet.typesetting import TEMPLATES
 from casewright.planner.engine import MaxIterations
@@ -90,15 +89,24 @@ def test_the_buying_list_adds_up_to_the_plans() -> None:
     assert f"${int(money_of(bought)):,}" in section("Buying list")
 
 
-def test_every_cut_of_every_sheet_is_listed() -> None:
-    for material, plan in plans().items():
-        name = project().job.sheets[material].name
-        for sheet in plan.sheets:
-            title = f"{name} sheet {sheet.number} of {len(plan.sheets)}"
-            page = next(page for page in pages() if re.sub(r"\s+", " ", page).find(title) >= 0)
-            for line in cut_lines(sheet):
-                assert re.search(rf"(?<!\S){line.numbers}(?!\S)", page), (title, line.numbers)
-                assert stands_in(dimension_text(line.setting, project().job.mark), page)
+def test_every_setting_of_the_table_saw_is_printed_in_the_order_of_the_steps() -> None:
+    data: Any = packet_data(packet_of(project(), plans(), "7"))
+    words = section("At the table saw")
+    titles = [f"{row['number']} {row['title']}" for row in data["table_saw"]["rows"] if not row["where"]]
+    assert len(titles) > 10
+    printed = re.sub(r"\s+", " ", words)
+    places = [printed.find(title) for title in titles]
+    assert -1 not in places and places == sorted(places)
+    assert "kerf 0.125 in" in words
+
+
+def test_every_sheet_stands_at_the_trestles_with_its_cuts_by_hand() -> None:
+    data: Any = packet_data(packet_of(project(), plans(), "7"))
+    words = re.sub(r"\s+", " ", section("At the trestles"))
+    for page in data["trestles"]["sheets"]:
+        assert f"{page['name']} sheet {page['number']} {page['of']}" in words
+        for cut in page["cuts"]:
+            assert cut["hold"] in words
 
 
 def test_cautions_stand_on_page_two_before_any_cut() -> None:
@@ -193,14 +201,16 @@ def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
 def test_sheets_with_numbers_of_their_own_are_not_counted_to_the_last() -> None:
     """Handed out anew, `sheet 12 of 3` would be nonsense."""
     data: Any = packet_data(packet_of(project(), plans(), "1"))
-    assert {page["of"] for page in data["sheets"]} == {f"of {len(plan.sheets)}" for plan in plans().values()}
+    assert {page["of"] for page in data["trestles"]["sheets"]} == {
+        f"of {len(plan.sheets)}" for plan in plans().values()
+    }
     later = {
         key: replace(plan, sheets=tuple(replace(sheet, number=sheet.number + 9) for sheet in plan.sheets))
         for key, plan in plans().items()
     }
     data = packet_data(packet_of(project(), later, "1"))
-    assert {page["of"] for page in data["sheets"]} == {""}
-    assert min(page["number"] for page in data["sheets"]) == 10
+    assert {page["of"] for page in data["trestles"]["sheets"]} == {""}
+    assert min(page["number"] for page in data["trestles"]["sheets"]) == 10
 
 
 @pytest.mark.parametrize("name", ["*hash #show", "$x$ _a_ @b", "<angle> & “quote”", "\\back\\slash"])

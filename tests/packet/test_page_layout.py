@@ -24,20 +24,20 @@ from packet.packet_input import packet_of
 PAPERS = {"us-letter": Paper.LETTER, "a4": Paper.A4}
 FOOT = 40.0
 
-SHEET = """
+SETTINGS = """
 #import "/look.typ": set-in
-#import "/sheets.typ": sheet-page
+#import "/cuts.typ": at-the-table-saw
 #let d = json(bytes(sys.inputs.data))
 #show: body => set-in(d, body)
-#let cut(n, result) = (
-  numbers: [#n#metadata(n)<cut>], by_hand: false, tool: "table saw", what: "Rip", trim: result == "",
-  edge: "near", setting: "4", result: result,
+#let row(n, parts) = (
+  number: [#n], where: "", title: "Rip to 4", setting: (), cautions: (),
+  steps: range(d.pieces).map(piece => (
+    piece: [#metadata(n * d.pieces + piece)<cut>ply 1A], size: "96 × 48", hold: parts,
+  )),
 )
-#let blank = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 540 300'/>"
-#sheet-page((
-  name: "birch plywood", number: 1, of: "of 1", note: "",
-  picture: (svg: blank, wide: 540, tall: d.tall),
-  cuts: d.results.enumerate().map(((n, result)) => cut(n, result)),
+#at-the-table-saw((
+  kerf: "1/8", always: d.always,
+  rows: d.results.enumerate().map(((n, parts)) => row(n, parts)),
 ))
 #context [#metadata(query(<cut>).map(it => {
   let at = it.location().position()
@@ -50,12 +50,14 @@ words = st.sampled_from(
 )
 
 
-def places(results: Sequence[str], tall: float, paper: str) -> list[tuple[int, int, float, float]]:
-    """Number, page, x and y of each cut on a sheet's pages."""
-    data = {"paper": paper, "results": results, "tall": tall}
+def places(
+    results: Sequence[str], always: int, paper: str, pieces: int = 1
+) -> list[tuple[int, int, float, float]]:
+    """Number, page, x and y of each piece at settings for so many pieces, below lines that hold for all."""
+    data = {"paper": paper, "results": results, "always": ["Guard on."] * always, "pieces": pieces}
     with as_file(files("font_source_sans_pro") / "files") as typeface:
         told: str = typst.query(
-            SHEET.encode(),  # type: ignore[type-var]  # its types want a folder of the kind the text is
+            SETTINGS.encode(),  # type: ignore[type-var]  # its types want a folder of the kind the text is
             "<places>",
             field="value",
             one=True,
@@ -67,27 +69,34 @@ def places(results: Sequence[str], tall: float, paper: str) -> list[tuple[int, i
 
 
 @settings(deadline=None, max_examples=40)
-@given(st.lists(words, min_size=1, max_size=260), st.floats(40, 330), st.sampled_from(sorted(PAPERS)))
-def test_columns_of_cuts_read_on_from_page_to_page(results: list[str], tall: float, paper: str) -> None:
+@given(st.lists(words, min_size=1, max_size=260), st.integers(0, 20), st.sampled_from(sorted(PAPERS)))
+def test_columns_of_settings_read_on_from_page_to_page(results: list[str], always: int, paper: str) -> None:
     """Regression: column one ran over the page's end, so cut 23 came after cut 93."""
-    found = sorted(places(results, tall, paper), key=lambda place: (place[1], round(place[2]), place[3]))
+    found = sorted(places(results, always, paper), key=lambda place: (place[1], round(place[2]), place[3]))
     assert [number for number, *_ in found] == list(range(len(results)))
     assert all(y < PAPERS[paper].value[1] - FOOT for *_, y in found)
     columns = [list(group) for _, group in groupby(found, key=lambda place: (place[1], round(place[2])))]
     pages = found[-1][1]
     for page in range(1, pages + 1):
-        assert sum(column[0][1] == page for column in columns) <= 3
-    # What lies in one column lies in it without gaps or overlaps: rows are 15 to 50 points high.
+        assert sum(column[0][1] == page for column in columns) <= 2
+    # What lies in one column lies in it without gaps or overlaps: rows are 30 to 70 points high.
     for column in columns:
-        assert all(10.0 < low - high < 60.0 for (*_, high), (*_, low) in pairwise(column))
+        assert all(25.0 < low - high < 80.0 for (*_, high), (*_, low) in pairwise(column))
 
 
 def test_columns_end_at_about_one_height() -> None:
     for count in (6, 31, 200):
-        found = places(["B1-TK"] * count, 300.0, "us-letter")
+        found = places(["B1-TK"] * count, 3, "us-letter")
         last = [place for place in found if place[1] == found[-1][1]]
         in_column = [len(list(group)) for _, group in groupby(last, key=lambda place: round(place[2]))]
-        assert len(in_column) == 3 and max(in_column) - min(in_column) <= 2
+        assert len(in_column) == 2 and max(in_column) - min(in_column) <= 2
+
+
+def test_a_setting_for_many_pieces_goes_on_in_the_next_column() -> None:
+    """One block of a hundred pieces would run off the page."""
+    found = places([""], 3, "us-letter", pieces=100)
+    assert [number for number, *_ in found] == list(range(100))
+    assert all(y < PAPERS["us-letter"].value[1] - FOOT for *_, y in found)
 
 
 @pytest.mark.parametrize("of", [project(), project_mm()], ids=["inches", "millimetres"])

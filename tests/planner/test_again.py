@@ -8,13 +8,13 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.planner.again import Moves, keep_plan, moves, plan_again
+from casewright.planner.again import Moves, at_other_prices, keep_plan, moves, plan_again
 from casewright.planner.engine import MaxIterations
 from casewright.planner.layout.exact_plan import sheet_plan
 from casewright.planner.layout.integer_grid import grid_of
 from casewright.planner.layout.plan_layout import kept_layouts
 from casewright.planner.plan import Plan, PlanStatus, renumbered
-from casewright.planner.problem import Item, Limits, Problem
+from casewright.planner.problem import Bin, Item, Limits, Problem
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 
@@ -37,8 +37,7 @@ def test_a_plan_is_read_back_as_it_was(problem: Problem) -> None:
     plan = solve(problem, SHORT)
     kept = kept_layouts(problem, grid_of(problem), plan)
     again = [
-        sheet_plan(problem, grid_of(problem), layout, number)
-        for layout, number in zip(kept.layouts, kept.numbers, strict=True)
+        sheet_plan(problem, grid_of(problem), layout, number) for number, layout in enumerate(kept.layouts, 1)
     ]
     assert tuple(again) == plan.sheets
     assert not any(kept.missing)
@@ -96,7 +95,7 @@ def test_a_search_that_finds_as_good_a_plan_moves_nothing() -> None:
     plan = solve(problem, MaxIterations(2000), 0)
     for seed in range(1, 4):
         other = solve(problem, SHORT, seed)
-        assert moves(plan, other).any
+        assert moves(plan, other) != Moves()
         assert plan_again(problem, plan, SHORT, seed).sheets == plan.sheets
 
 
@@ -170,3 +169,16 @@ def test_a_plan_found_from_another_is_never_worse() -> None:
     found = solve(problem, MaxIterations(1), 3, starts=(start,))
     assert found.figures.money <= start.figures.money
     assert isinstance(found, Plan) and verify(problem, found) == ()
+
+
+def test_another_price_alone_leaves_the_proof() -> None:
+    problem = small_job()
+    before = solve(problem)
+    assert before.status is PlanStatus.OPTIMAL
+    dearer = replace(problem, bins=(replace(problem.bins[0], price=F(95)),))
+    after = at_other_prices(dearer, before)
+    assert verify(dearer, after) == ()
+    assert (after.status, after.bound, after.proof()) == (before.status, after.figures.money, before.proof())
+    scrap = Bin("scrap", F(20), F(20), count=1, price=F(1), offcut=True)
+    mixed = at_other_prices(replace(dearer, bins=(*dearer.bins, scrap)), before)
+    assert mixed.bound == 95 * (before.bound_sheets - 1) + 1 and mixed.status is PlanStatus.OPEN

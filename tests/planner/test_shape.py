@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -30,7 +31,7 @@ from casewright.planner.layout.leftovers import worth_of_leftover
 from casewright.planner.layout.score import Scorer, job_totals
 from casewright.planner.plan import PieceRole, Purpose
 from casewright.planner.plan_wording import plan_text
-from casewright.planner.problem import Bin, Item, Limits, Problem, Saw, SawKind, Trim
+from casewright.planner.problem import Bin, Item, Limits, PatternKind, Problem, Saw, SawKind, Trim
 from casewright.planner.second_phase.reshape import neighbour_layouts
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
@@ -203,7 +204,9 @@ def test_a_cut_by_hand_between_parts_takes_its_own_kerf_and_its_edge_is_cut_agai
     problem = beyond_the_fence(F(36))
     grid = grid_of(problem)
     layout = SheetLayout(0, Stack(True, (Leaf(0), Leaf(0), Leaf(1))))
-    root = draft_of(problem, grid, layout)
+    trimmed = draft_of(problem, grid, layout)
+    assert [cut.purpose for cut in trimmed.cuts] == [Purpose.TRIM], "the near edge, once for all three"
+    root = trimmed.children[-1]
     low = grid.bins[0].zones.left
     lengths = [cut.setting for cut in root.cuts if cut.purpose is Purpose.SIZE]
     assert lengths == [12 * 8, 36 * 8, 36 * 8], "what the fence reaches comes first"
@@ -214,6 +217,38 @@ def test_a_cut_by_hand_between_parts_takes_its_own_kerf_and_its_edge_is_cut_agai
     assert last.at == by_hand.at + 2 + 4 + 288
     plan = solve(problem)
     assert verify(problem, plan) == () and not plan.findings
+
+
+def test_a_strip_is_cut_long_enough_for_the_cuts_by_hand_within_it() -> None:
+    """The strip comes off a row with room to spare, on no more than its parts take at the table saw."""
+    problem = beyond_the_fence(F(36))
+    grid = grid_of(problem)
+    row = Stack(True, (Leaf(0), Leaf(0)))
+    layout = SheetLayout(0, Stack(True, (Stack(False, (row, row)), Leaf(1))))
+    plan = sheet_plan(problem, grid, layout, 1)
+    kerfs = problem.hand_saw.kerf + problem.hand_saw.clean_up if problem.hand_saw else F(0)
+    assert max(cut.setting for cut in plan.cuts) == 36 + kerfs + 36
+    assert beyond_reach(problem, [plan]) == ()
+
+
+def test_of_plans_on_as_many_sheets_the_one_with_room_for_the_hand_saw_is_better() -> None:
+    usable = SHEET.length - SHEET.trim.left - SHEET.trim.right
+    problem = beyond_the_fence((usable - TABLE_SAW.kerf) / 2)
+    grid = grid_of(problem)
+    scorer = Scorer(problem, grid)
+    tight = [SheetLayout(0, Stack(True, (Leaf(0), Leaf(0)))), SheetLayout(0, Leaf(1))]
+    loose = [SheetLayout(0, Leaf(0)), SheetLayout(0, Stack(True, (Leaf(0), Leaf(1))))]
+    assert [job_totals(scorer, layouts).no_room for layouts in (tight, loose)] == [1, 0]
+    assert job_totals(scorer, loose).rank() < job_totals(scorer, tight).rank()
+
+
+@pytest.mark.parametrize(("pattern", "trims"), [(PatternKind(), 2), (PatternKind(stages=3), 4)])
+def test_an_edge_is_trimmed_once_before_the_strips_come_off_it(pattern: PatternKind, trims: int) -> None:
+    """Where turns are limited, each of three strips is trimmed for itself."""
+    problem = replace(small_job(), pattern=pattern)
+    strip = Stack(True, (STRIP, STRIP))
+    plan = sheet_plan(problem, grid_of(problem), SheetLayout(0, Stack(False, (strip, strip, strip))), 1)
+    assert sum(cut.purpose is Purpose.TRIM for cut in plan.cuts) == trims
 
 
 def test_no_room_for_a_cut_by_hand_between_parts_is_said() -> None:

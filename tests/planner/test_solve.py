@@ -108,9 +108,9 @@ def test_money_decides_before_everything_else() -> None:
 
 def test_later_goals_follow_the_makers_order() -> None:
     job = small_job()
-    leftover = solve(job, MaxIterations(3000)).figures
+    leftover = solve(job, MaxIterations(20_000)).figures
     few = (Goal.SHEET_MONEY, Goal.CUTS, Goal.FENCE_SETTINGS, Goal.TURNS, Goal.LEFTOVER_WORTH)
-    cuts = solve(replace(job, goals=few), MaxIterations(3000)).figures
+    cuts = solve(replace(job, goals=few), MaxIterations(20_000)).figures
     assert leftover.money == cuts.money
     step = SHEET.cost / WORTH_STEPS  # leftovers are compared in steps
     assert leftover.leftover_worth // step >= cuts.leftover_worth // step

@@ -105,14 +105,14 @@ BREAKS: list[tuple[str, str, Callable[[Piece], bool], Callable[[Piece], Piece]]]
     (
         "no trim taken off",
         "trim",
-        has_cut(Purpose.TRIM),
+        lambda p: has_cut(Purpose.TRIM)(p) and SIZED(p),
         lambda p: replace(p, cuts=tuple(c for c in p.cuts if c.purpose is not Purpose.TRIM)),
     ),
     ("a cut left out", "kerf", lambda p: len(p.children) > 2, lambda p: replace(p, cuts=p.cuts[:-1])),
     (
         "both ways in one series",
         "cut-short",
-        lambda p: len(p.cuts) > 2,
+        lambda p: len(p.cuts) > 1,
         lambda p: replace(p, cuts=(replace(p.cuts[0], direction=other(p.cuts[0].direction)), *p.cuts[1:])),
     ),
     ("cut numbers that skip", "order", SIZED, with_cut(lambda c: replace(c, order=c.order + 1000))),

@@ -66,7 +66,9 @@ ONE, OTHER = (Event("e1", bench, 1, CUT) for bench in ("saw", "bench"))
 ROWS = [
     Row("plan-unreadable", "loft.plan.json", "newer version", "Update", kept(layout=2), kept()),
     Row("plan-unreadable", "loft.plan.json", "no sheet plan", "copy", kept(exact=None), kept()),
-    Row("plan-unreadable", "loft.plan.json", "by hand", "copy", kept(plan="000000"), kept(seed=7)),
+    Row("plan-unreadable", "loft.plan.json", "by hand", "copy", kept(plan="000000"), kept(readable=[])),
+    Row("plan-unreadable", "loft.plan.json", "by hand", "copy", kept(seed=7), kept(seed=7, check=None)),
+    Row("plan-unreadable", "loft.plan.json", "no sheet", "copy", kept(seconds=float("nan")), kept()),
     Row(
         "id-twice",
         "e1",

@@ -73,19 +73,22 @@ def two_plans() -> tuple[Plan, Plan]:
 def test_a_sheet_cut_otherwise_never_has_the_number_of_one_handed_out() -> None:
     """Handed out anew, sheets were numbered from 1: a tick on `ply 1 cut 1` then meant another cut."""
     first, second = two_plans()
-    again = renumber_sheets({"ply": second}, [Issued(1, {"ply": first})])["ply"]
+    again = renumber_sheets({"ply": second}, [Issued(1, {"ply": first})], {})["ply"]
     assert [(sheet.number, sheet.bin, sheet.root.item) for sheet in again.sheets] == [
         (3, "sheet", "c"),
         (4, "rack", "a"),
         (5, "sheet", None),
     ]
     assert [finding.place for finding in again.findings] == ["sheet 4", "sheet 3"]
-    third = renumber_sheets({"ply": first}, [Issued(1, {"ply": first}), Issued(2, {"ply": again})])["ply"]
+    third = renumber_sheets({"ply": first}, [Issued(1, {"ply": first}), Issued(2, {"ply": again})], {})["ply"]
     assert third == first
 
 
 def test_the_same_plans_keep_their_numbers_and_a_new_material_begins_at_one() -> None:
     first, _ = two_plans()
     handed = Issued(1, {"ply": first})
-    assert renumber_sheets({"ply": first, "thin": first}, [handed, handed]) == {"ply": first, "thin": first}
-    assert renumber_sheets({"ply": first}, []) == {"ply": first}
+    assert renumber_sheets({"ply": first, "thin": first}, [handed, handed], {}) == {
+        "ply": first,
+        "thin": first,
+    }
+    assert renumber_sheets({"ply": first}, [], {}) == {"ply": first}

@@ -9,7 +9,7 @@ import pytest
 
 from casewright.errors import StoreError
 from casewright.store import job_rows as jobs
-from casewright.store.copies import contents, copy_to, put_back
+from casewright.store.copies import contents, copy_to, put_copy_back
 from casewright.store.event_rows import NewEvent, append_events, events_after
 from casewright.store.shop_file import open_file
 
@@ -58,7 +58,7 @@ def test_what_is_put_back_is_there_for_those_who_have_the_file_open(tmp_path: Pa
     jobs.add_revision(file, "k", 1, "kitchen", "two", "", WHEN)
     with file.writing() as connection:
         connection.execute("INSERT INTO device VALUES ('d', 'phone', 'h', ?, NULL)", (WHEN,))
-    put_back(file, open_file(tmp_path / "copy"))
+    put_copy_back(file, open_file(tmp_path / "copy"))
     assert jobs.newest_revision(file, "k").text == "one"
     with file.reading() as connection:
         assert [row["id"] for row in connection.execute("SELECT * FROM device")] == ["d"]

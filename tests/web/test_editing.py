@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from casewright.app.editing.text_edits import values_of
+from casewright.app.editing.text_edits import SetEntry, values_of
 from casewright.app.jobs.kept_jobs import KeptJobs
 from web_bench import JOB, Client
 
@@ -184,17 +184,53 @@ def test_the_text_is_kept_whole_or_given_back_whole(client: Client, saved: KeptJ
     assert f"line {line}" in answer.text
     late = client.post("/jobs/larder/text", data={"text": JOB, "based_on": "1"})
     assert late.status_code == 409 and "measured on Tuesday" in late.text
+    # What the other has saved is shown line by line before his lines can be replaced.
+    assert re.search(r'class="new">.*width = 25', late.text) and "Save mine in place" in late.text
     assert saved.take("larder").revision.number == 2
 
 
-def test_going_back_is_a_revision_too_and_undo_undoes_itself(client: Client, saved: KeptJobs) -> None:
+def test_undo_goes_back_and_forth_step_by_step(client: Client, saved: KeptJobs) -> None:
+    def opening() -> object:
+        return values_of(saved.take("larder").revision.text)["runs"][0]["opening"]
+
+    def press(verb: str) -> object:
+        client.post(f"/jobs/larder/{verb}", data={"based_on": str(saved.take("larder").newest)})
+        return opening()
+
+    for width in (64, 65, 66):
+        newest = saved.take("larder").newest
+        saved.change("larder", [SetEntry(("runs", 0, "opening"), width)], f"to {width}", newest)
+    page = client.get("/jobs/larder").text
+    assert "Take back: to 66" in page and "Redo" not in page
+    assert [press("undo") for _ in range(4)] == [65, 64, "62 1/2", "62 1/2"]
+    page = client.get("/jobs/larder/sheets").text
+    assert "Undo" not in page[: page.index("</header>")] and "Make again: to 64" in page
+    assert [press("redo"), press("redo"), press("undo")] == [64, 65, 64]
+    saved.change("larder", [SetEntry(("runs", 0, "opening"), 70)], "to 70", saved.take("larder").newest)
+    assert press("redo") == 70  # what was undone before another change cannot be made again
+    assert press("undo") == 64
+
+
+def test_undo_takes_back_no_change_of_another_device_unseen(client: Client, saved: KeptJobs) -> None:
+    saved.change("larder", [SetEntry(("runs", 0, "opening"), 64)], "mine", 1)
+    saved.change("larder", [SetEntry(("runs", 0, "opening"), 65)], "another's", 2)
+    late = client.post("/jobs/larder/undo", data={"based_on": "2"})
+    assert late.status_code == 409 and "somebody saved a change first" in late.text
+    assert saved.take("larder").newest == 3
+    assert "Take back: another" in client.get("/jobs/larder").text
+
+
+def test_a_job_off_the_list_is_put_back_from_there(client: Client, saved: KeptJobs) -> None:
+    client.post("/jobs/larder/put-away")
+    assert not saved.list() and "Put back on the list" in client.get("/").text
+    client.post("/jobs/larder/put-back")
+    assert [row.id for row in saved.list()] == ["larder"] and "Put back" not in client.get("/").text
+
+
+def test_going_back_is_a_revision_too(client: Client, saved: KeptJobs) -> None:
     client.post("/jobs/larder/runs/0", data={OPENING: "64", "based_on": "1"})
-    client.post("/jobs/larder/undo")
-    assert saved.take("larder").revision.text == JOB
-    client.post("/jobs/larder/undo")
-    assert "opening = 64" in saved.take("larder").revision.text
     client.post("/jobs/larder/history/1/restore")
-    assert [revision.number for revision in saved.history("larder")] == [5, 4, 3, 2, 1]
+    assert [revision.number for revision in saved.history("larder")] == [3, 2, 1]
     assert saved.take("larder").revision.text == JOB
     assert "back to revision 1" in client.get("/jobs/larder/history").text
     gone_and_new = client.get("/jobs/larder/history/2").text

@@ -22,7 +22,7 @@ def test_a_text_overtaken_by_another_is_given_back(saved: KeptJobs, client: Clie
                 assert answer.status_code == 303
                 return []
             assert text.splitlines()[0] in page and f"{63 + saved.take('larder').newest}" in page
-            fix = "Your text is still shown below: copy what you need."
+            fix = "What was saved is shown first, then your text: take it over there, then save."
             assert fix in page and "revision" in page
             return [Finding("overtaken", "text", "revision 2." if "revision 2" in page else page, fix)]
 
@@ -34,4 +34,4 @@ def test_a_text_overtaken_by_another_is_given_back(saved: KeptJobs, client: Clie
         ).status_code
         == 303
     )
-    check(Row("overtaken", "text", "revision 2", "copy what you need", sent(1), sent(2)))
+    check(Row("overtaken", "text", "revision 2", "What was saved is shown first", sent(1), sent(2)))

@@ -296,3 +296,118 @@ def test_a_gloved_finger_finds_every_control(browser: Browser, job: str) -> None
             CONTROLS,
         )
         assert small == [], path
+
+
+@pytest.mark.parametrize("way", ["tab", "link", "back", "put down"])
+def test_a_size_typed_and_left_at_once_is_saved(browser: Browser, bench: Bench, job: str, way: str) -> None:
+    page = open_page(browser, f"{bench.address}/", PHONE, has_touch=True)
+    page.goto(f"{job}/runs/0")
+    page.locator(OPENING).fill("64")
+    match way:
+        case "tab":
+            page.locator(".tabs a", has_text="Text").tap()
+        case "link":
+            page.get_by_role("link", name="casewright").tap()
+        case "back":
+            page.go_back()
+        case "put down":  # another program is opened, and the browser is ended while it is out of sight
+            page.evaluate(
+                "Object.defineProperty(document, 'visibilityState', {value: 'hidden', configurable: true});"
+                "document.dispatchEvent(new Event('visibilitychange'))"
+            )
+    if way == "back":
+        page.locator("#left-behind", has_text="Saved: opening 64.").wait_for()
+    name = job.rsplit("/", 1)[1]
+    for _ in range(100):
+        if bench.saved.take(name).newest == 2:
+            break
+        time.sleep(0.05)
+    assert "opening = 64\n" in bench.saved.take(name).revision.text
+    page.goto(f"{job}/runs/0")
+    assert page.locator(OPENING).input_value() == "64"
+    assert page.locator("#left-behind").is_hidden()
+
+
+def test_what_cannot_be_saved_on_leaving_is_said_on_the_next_page_with_the_way_back(
+    browser: Browser, bench: Bench, job: str
+) -> None:
+    page = open_page(browser, f"{job}/runs/0", PHONE, has_touch=True)
+    page.locator(OPENING).fill("about sixty")
+    page.locator(".tabs a", has_text="Text").tap()
+    page.locator("#left-behind", has_text="Not saved: opening about sixty").wait_for()
+    page.locator("#left-behind a").tap()
+    page.get_by_text("back in its field").wait_for()
+    assert page.locator(OPENING).input_value() == "about sixty"
+
+
+def test_a_form_with_its_own_button_says_on_the_next_page_that_it_was_not_sent(
+    browser: Browser, bench: Bench, job: str
+) -> None:
+    page = open_page(browser, f"{job}/text", DESK)
+    text = page.get_by_label("Write lengths")
+    changed = text.input_value().replace("62 1/2", "64")
+    text.fill(changed)
+    page.locator(".tabs a").first.click()
+    page.locator("#left-behind", has_text="Not sent").wait_for()
+    page.locator("#left-behind a").click()
+    page.wait_for_url("**/text")
+    assert text.input_value() == changed
+    page.get_by_role("button", name="Save").click()
+    page.locator('text[data-name="B2.width"]').wait_for()
+    assert page.locator("#left-behind").is_hidden()
+    page.goto(f"{job}/text")
+    assert "opening = 64\n" in text.input_value() or 'opening = "64"' in text.input_value()
+
+
+def test_a_tap_elsewhere_right_after_typing_saves_and_is_told(
+    browser: Browser, bench: Bench, job: str
+) -> None:
+    page = open_page(browser, f"{job}/runs/0", DESK)
+    page.locator(OPENING).fill("64")
+    page.locator('text[data-name="B1"]').click()
+    page.locator("#card h1", has_text="B1").wait_for()
+    page.locator('text[data-name="B2.width"]', has_text="38").wait_for()
+    assert bench.saved.take(job.rsplit("/", 1)[1]).newest == 2
+
+
+@BOTH
+def test_a_refusal_is_in_view_at_its_field_and_marked_for_assistive_software(
+    browser: Browser, job: str, screen: ViewportSize
+) -> None:
+    page = open_page(browser, f"{job}/cases/B1", screen)
+    page.locator("summary", has_text="Put together").click()
+    deep = page.locator('[name="runs.0.cases.0.construction.toe_height"]')
+    deep.fill("40")
+    deep.press("Enter")
+    why = page.locator('[id="why-runs.0.cases.0.construction.toe_height"]', has_text="toe kick")
+    why.wait_for()
+    assert deep.get_attribute("aria-invalid") == "true"
+    box = "const box = why.getBoundingClientRect();"
+    in_view = f"why => {{ {box} return box.top >= 0 && box.bottom <= innerHeight; }}"
+    page.wait_for_timeout(200)  # Enter sends the form twice, and each answer writes the words anew
+    assert why.evaluate(in_view)
+    deep.fill("4")
+    deep.press("Enter")
+    page.get_by_text("Saved as revision 2").wait_for()
+    assert deep.get_attribute("aria-invalid") is None
+
+
+def test_two_devices_one_entry_the_second_is_asked(browser: Browser, bench: Bench, job: str) -> None:
+    first, second = (open_page(browser, f"{job}/runs/0", DESK) for _ in range(2))
+    for page, width in ((first, "64"), (second, "65")):
+        page.locator(OPENING).fill(width)
+        page.locator(OPENING).press("Tab")
+    second.get_by_text("Another device changed this from 62 1/2 to 64").wait_for()
+    assert second.locator(OPENING).input_value() == "65"
+    second.get_by_role("button", name="Take 64").click()
+    second.get_by_text("Saved as revision 2").wait_for()
+    assert second.locator(OPENING).input_value() == "64"
+    # A field that nobody touched takes up what the other device saves.
+    first.get_by_label("Ceiling").fill("8 ft")
+    first.get_by_label("Ceiling").press("Tab")
+    first.get_by_text("Saved as revision 3").wait_for()
+    second.locator(OPENING).fill("63")
+    second.locator(OPENING).press("Tab")
+    second.get_by_text("Saved as revision 4").wait_for()
+    assert second.get_by_label("Ceiling").input_value() == "8 ft"
+    assert "opening = 63" in bench.saved.take(job.rsplit("/", 1)[1]).revision.text

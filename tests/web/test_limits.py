@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 import logging
 from collections.abc import AsyncIterator
-from functools import partial
 from inspect import iscoroutinefunction
 from threading import Event, Lock
 from typing import Any
@@ -16,9 +15,8 @@ import pytest
 from fastapi import FastAPI
 from starlette.requests import ClientDisconnect
 
-from casewright.app.background.in_turn import AT_ONCE, InTurn
 from casewright.app.background.planning import Planning
-from casewright.app.background.waiting import Waiting
+from casewright.app.background.waiting import AT_ONCE, InTurn, Waiting
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.papers.downloads import download
 from casewright.app.papers.packet_files import Document
@@ -141,7 +139,7 @@ def test_pages_left_open_on_a_search_hold_no_thread(
                 assert (await asyncio.wait_for(sender.get("/"), 60)).status_code == 200
             finally:
                 planning.say("2 sheets")
-                planning.end()
+                planning._end()
             told = {answer.text for answer in await asyncio.gather(*asked)}
             assert told == {'data: "2 sheets"\n\nevent: done\ndata: {}\n\n'}
 
@@ -271,7 +269,7 @@ def test_a_bug_is_answered_with_the_headers_of_every_page(
 
 
 def test_long_work_is_begun_a_few_at_a_time_and_those_that_wait_say_so() -> None:
-    in_turn, finish, lock, most, at_work = InTurn(), Event(), Lock(), 0, 0
+    in_turn, finish, lock, most, at_work = InTurn("test"), Event(), Lock(), 0, 0
     every = [Waiting() for _ in range(6)]
 
     def work(waiting: Waiting) -> None:
@@ -282,10 +280,10 @@ def test_long_work_is_begun_a_few_at_a_time_and_those_that_wait_say_so() -> None
         finish.wait()
         with lock:
             at_work -= 1
-        waiting.end()
+        waiting._end()
 
     for waiting in every:
-        in_turn.begin(waiting, partial(work, waiting))
+        in_turn.begin(waiting, work, waiting)
     while sum("Waiting until other jobs are done" in waiting.said for waiting in every) < 6 - AT_ONCE:
         every[-1].follow(99, 0.01)
     finish.set()

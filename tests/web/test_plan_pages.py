@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import re
 
+import pytest
+
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.store.plan_rows import add_plan, newest_plan
 from job_texts import ALCOVE
 from web_bench import JOB, Client
 
@@ -83,6 +86,77 @@ def test_work_is_not_handed_out_by_a_plan_that_no_longer_stands(client: Client, 
     assert client.get("/jobs/larder/shop/work").json()["batches"] == []
 
 
+def tick_sheet(client: Client, material: str) -> None:
+    """Tick every cut of the material's first sheet at a bench."""
+    batches = client.get("/jobs/larder/shop/work").json()["batches"]
+    steps = [step["key"] for batch in batches for step in batch["steps"]]
+    cuts = [key for key in steps if key.startswith(f"{material} 1 cut ")]
+    event = {"id": "tick", "bench": "saw", "seq": 1, "kind": "done", "at": "", "steps": cuts}
+    answer = client.post("/jobs/larder/shop/events", json={"events": [event]})
+    assert cuts and answer.json()["refused"] == []
+
+
+def test_a_begun_sheet_is_kept_and_said(client: Client, saved: KeptJobs) -> None:
+    client.get(f"{SHEETS}/progress")
+    client.post("/jobs/larder/shop/hand-out")
+    tick_sheet(client, "thin")
+    client.post(SHEETS, data={"choice": "again"})
+    client.get(f"{SHEETS}/progress")
+    assert "kept as they are, because they are begun: sheet 1." in client.get(SHEETS).text
+
+
+def test_a_cut_part_of_another_size_is_said_on_the_page_until_it_is_put_right(
+    client: Client, saved: KeptJobs
+) -> None:
+    client.get(f"{SHEETS}/progress")
+    client.post("/jobs/larder/shop/hand-out")
+    tick_sheet(client, "thin")
+    change(saved, narrower())
+    for choice in ("again", "keep"):
+        client.post(SHEETS, data={"choice": choice})
+        text = client.get(SHEETS).text
+        assert "t is cut already" in text and "Put right page" in text and "Plan again" in text
+    change(saved, JOB)
+    assert "cut already" not in client.get(SHEETS).text
+
+
+UNREADABLE = (
+    "not JSON",
+    "",
+    "[" * 100_000,
+    '{"layout": 99}',
+    '{"layout": 1, "plan": "a", "plan": "b"}',
+    '{"seconds": 1e999}',
+)
+
+
+@pytest.mark.parametrize("payload", UNREADABLE, ids=lambda payload: payload[:20])
+def test_a_kept_plan_that_cannot_be_read_is_said_and_another_is_made_beside_it(
+    client: Client, saved: KeptJobs, payload: str
+) -> None:
+    add_plan(saved.file, "larder", "abcdef", payload, saved.clock())
+    for page in ("sheets", "papers"):
+        text = client.get(f"/jobs/larder/{page}").text
+        assert "plan 1 in the shop’s file" in text or "plan 1 in the shop&#39;s file" in text
+    assert "Plan again on the Sheets page" in client.get(SHEETS).text
+    client.post(SHEETS, data={"choice": "again"})
+    client.get(f"{SHEETS}/progress")
+    assert plan_on(client, "sheets") and "<svg" in client.get(SHEETS).text
+    assert newest_plan(saved.file, "larder").number == 2  # type: ignore[union-attr]
+
+
+def test_a_rack_piece_of_another_job_too_is_said_where_sheets_and_findings_are_shown(
+    client: Client, saved: KeptJobs
+) -> None:
+    rack = '[[shop.rack]]\nname = "arm"\nmaterial = "ply"\nlength = 90\nwidth = "47 1/2"\n\n[[runs]]'
+    change(saved, JOB.replace("[[runs]]", rack, 1))
+    saved.start(saved.take("larder").revision.text.replace('"Larder"', '"Attic"'))
+    for job in ("attic", "larder"):
+        client.get(f"/jobs/{job}/sheets/progress")
+    for path in ("/jobs/larder/sheets", "/jobs/larder/findings", "/api/jobs/larder/findings"):
+        assert "of the job “Attic” count on more of it" in client.get(path).text, path
+
+
 def test_what_would_save_a_sheet_is_found_and_made_with_one_tap(client: Client, saved: KeptJobs) -> None:
     """Cases so deep that only one side comes out of a sheet's width: a little less takes two."""
     deep = '[base]\ndepth = "24 1/4"\n\n[shop.carry]\nweight = 200\nlength = 120\n\n[[runs]]'
@@ -98,6 +172,7 @@ def test_what_would_save_a_sheet_is_found_and_made_with_one_tap(client: Client, 
     client.get(f"{SHEETS}/progress")
     after = saved.take("larder")
     assert after.newest == before.newest + 1 and "in place of" in after.revision.note
+    assert "Buy 2 sheets" in client.get(SHEETS).text  # as was promised
     assert "has changed" not in client.get(SHEETS).text
     assert client.post("/jobs/larder/savings/99", data={"based_on": "1"}).status_code == 404
 

@@ -84,6 +84,9 @@ def test_bad_input_is_said_and_what_was_typed_stays(client: Client, said: dict[s
     assert answer.status_code == 422
     page = html.unescape(answer.text)
     assert why in page and f'value="{said["length"]}"' in page
+    if why == "a bit short":  # a refusal stands at the field that caused it
+        assert re.search(r'id="now-length"[^>]*aria-invalid="true"', page)
+        assert re.search(r'id="why-length">[^<]*a bit short', page)
     assert "It is good after all" not in text_of(client)
 
 

@@ -38,9 +38,7 @@ def shop(bench: Bench, browser: Browser) -> str:  # noqa: F811
 def heard(bench: Bench, shop: str) -> Callable[[], BenchRecord]:  # noqa: F811
     """What the record on disk holds."""
     job = shop.split("/")[-2]
-    return lambda: read_record(
-        bench.saved.file, job, lambda number: bench.saved.take(job, number).revision.text
-    )
+    return lambda: read_record(bench.saved.file, job)
 
 
 def at_bench(browser: Browser, shop: str, name: str) -> Page:  # noqa: F811

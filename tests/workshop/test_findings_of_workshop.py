@@ -15,6 +15,7 @@ from casewright.findings import Weight
 from casewright.shop.machines import Shop
 from casewright.workshop.assembly.joining import no_screw_findings
 from casewright.workshop.channels.tooling import choose_tools
+from casewright.workshop.freed_pieces import StackedPiece
 from casewright.workshop.holes.boring import level_findings
 from casewright.workshop.operations import Machine, Operation, OperationKind
 from casewright.workshop.saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
@@ -86,9 +87,8 @@ def carried(length: F, pounds: F) -> Provoke:
     sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], weight=weight)}
     project = draw_up(replace(sample, sheets=sheets, shop=SHOP))
     width = pounds / (per_square_inch(weight) * length)
-    cut = replace(
-        step(Machine.TABLE_SAW), key="ply 3 cut 1", piece="ply 3", size=(length, width, PLY), after=()
-    )
+    piece = StackedPiece("ply", 3, F(0), F(0), length, width, "ply 3 cut 1", "left", 0, "A")
+    cut = replace(step(Machine.TABLE_SAW), carried=piece)
     return lambda: lifts_for_two(project, "ply", [cut])
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction as F
 
 from casewright.casework.project import Project, draw_up
 from casewright.shop.machines import Carry
+from casewright.workshop.freed_pieces import StackedPiece
 from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from casewright.workshop.sheets.lifts import CarriedLift, lifts, lifts_for_two
 from samples import SHEETS, SHOP, job
@@ -15,7 +15,9 @@ from samples import SHEETS, SHOP, job
 BLADE = Cutter("blade", F(1, 8))
 
 
-def cut(number: int, machine: Machine, length: int, width: int, after: Iterable[int] = ()) -> Operation:
+def cut(
+    number: int, machine: Machine, length: int, width: int, carried: StackedPiece | None = None
+) -> Operation:
     return Operation(
         f"ply 7 cut {number}",
         OperationKind.RIP,
@@ -25,8 +27,8 @@ def cut(number: int, machine: Machine, length: int, width: int, after: Iterable[
         Hold("near edge", "other face", "", True),
         (F(length), F(width), F(3, 4)),
         F(length),
-        tuple(f"ply 7 cut {other}" for other in after),
-        F(12),
+        makes=F(12),
+        carried=carried,
     )
 
 
@@ -38,7 +40,8 @@ def shop(pounds: int) -> Project:
 
 
 HAND, TABLE = Machine.HAND_SAW, Machine.TABLE_SAW
-WORK = (cut(1, HAND, 96, 48), cut(2, TABLE, 60, 48, (1,)), cut(3, TABLE, 60, 30, (2,)))
+CARRIED = StackedPiece("ply", 7, F(0), F(0), F(60), F(48), "ply 7 cut 1", "left", 0, "A")
+WORK = (cut(1, HAND, 96, 48), cut(2, TABLE, 60, 48, CARRIED), cut(3, TABLE, 60, 30, CARRIED))
 
 
 def test_a_lift_is_what_the_first_cut_at_the_table_saw_finds() -> None:
@@ -48,7 +51,7 @@ def test_a_lift_is_what_the_first_cut_at_the_table_saw_finds() -> None:
 
 
 def test_a_sheet_cut_up_by_hand_alone_asks_for_no_helper() -> None:
-    assert list(lifts_for_two(shop(20), "ply", [replace(one, setting=WORK[0].setting) for one in WORK])) == []
+    assert list(lifts_for_two(shop(20), "ply", WORK[:1])) == []
     assert list(lifts_for_two(shop(40), "ply", WORK)) == []
     (finding,) = lifts_for_two(shop(39), "ply", WORK)
     assert "sheet 7" in finding.place and "40 lb" in finding.text

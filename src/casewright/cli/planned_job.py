@@ -15,9 +15,10 @@ from .printing import reporter
 
 def shelf_of(arguments: argparse.Namespace) -> PlanShelf:
     """Where the job's plan of record lies."""
+    begun = tuple(arguments.begun)
     if arguments.plan:
-        return FileShelf(Path(arguments.plan))
-    return NoShelf() if arguments.job == "-" else FileShelf.beside(arguments.job)
+        return FileShelf(Path(arguments.plan), begun)
+    return NoShelf() if arguments.job == "-" else FileShelf.beside(arguments.job, begun)
 
 
 def planned_job(worked: WorkedJob, arguments: argparse.Namespace, *, may_make: bool = False) -> PlannedJob:
@@ -27,6 +28,8 @@ def planned_job(worked: WorkedJob, arguments: argparse.Namespace, *, may_make: b
     """
     if arguments.plan and not may_make and not Path(arguments.plan).exists():
         raise CasewrightError(f"--plan {arguments.plan}: there is no such file; give a plan file's path.")
+    if arguments.begun and not (arguments.again or arguments.keep):
+        raise CasewrightError("--begun: add --again or --keep; a plan that stands changes no sheet.")
     choice = Choice.AGAIN if arguments.again else Choice.KEEP if arguments.keep else Choice.ASK
     given = {"seconds": arguments.seconds, "seed": getattr(arguments, "seed", None)}
     asked = {name: value for name, value in given.items() if value is not None}

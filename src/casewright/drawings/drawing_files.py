@@ -6,6 +6,7 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import SheetPlan
 from ..workshop.holes.boring import StoryStick
+from ..workshop.sheets.sheet_marks import SheetMarks
 from .kit.dxf import dxf
 from .kit.pages import PlacedScene, at_scale, full_size
 from .kit.svg import svg
@@ -24,11 +25,10 @@ def part_drawing(project: Project, part: Part) -> PlacedScene:
     return at_scale(first, 1.0 / PART_SCALE, *more)
 
 
-def sheet_drawing(project: Project, material: str, sheet: SheetPlan) -> PlacedScene:
-    """A sheet's drawing with its cuts numbered."""
+def sheet_drawing(project: Project, material: str, sheet: SheetPlan, marks: SheetMarks) -> PlacedScene:
+    """A sheet's map, with the numbers of its cuts by hand and the letters to chalk."""
     job = project.job
-    hand = frozenset({job.shop.hand_saw.name})
-    scene = sheet_scene(sheet, job.mark, hand, grain=job.sheets[material].grain)
+    scene = sheet_scene(sheet, job.mark, marks, grain=job.sheets[material].grain)
     return at_scale(scene, 1.0 / SHEET_SCALE)
 
 
@@ -52,11 +52,11 @@ def part_dxf(project: Project, part: Part) -> bytes:
     return dxf(part_drawing(project, part).strokes, project.job.unit)
 
 
-def sheet_svg(project: Project, material: str, sheet: SheetPlan) -> bytes:
+def sheet_svg(project: Project, material: str, sheet: SheetPlan, marks: SheetMarks) -> bytes:
     """A sheet's drawing as SVG."""
-    return svg(sheet_drawing(project, material, sheet))
+    return svg(sheet_drawing(project, material, sheet, marks))
 
 
-def sheet_dxf(project: Project, material: str, sheet: SheetPlan) -> bytes:
+def sheet_dxf(project: Project, material: str, sheet: SheetPlan, marks: SheetMarks) -> bytes:
     """A sheet's drawing as DXF R2010 at full size, the sheet's left near corner at the origin."""
-    return dxf(sheet_drawing(project, material, sheet).strokes, project.job.unit)
+    return dxf(sheet_drawing(project, material, sheet, marks).strokes, project.job.unit)

@@ -18,17 +18,20 @@ from ..lengths.length import Unit
 from ..lengths.quantities import price_text, weighed
 from ..planner.plan import Plan
 from ..workshop.assembly.joining import GlueUp
+from ..workshop.batch_wording import BatchText
 from ..workshop.hardware import Hardware
 from ..workshop.order.batches import WorkOrder
 from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
 from ..workshop.work import Work
 from .labels.labels import label_sheets
+from .pages.buying_page import buying_page
 from .pages.case_pages import CaseContents, case_pages
 from .pages.cautions import CAUTIONS, FIRST
 from .pages.page_picture import Json, embed_picture
 from .pages.part_pages import joint_cards, part_cards, part_lists
 from .pages.setting_pages import setting_pages
-from .pages.sheet_pages import buying_page, sheet_pages
+from .pages.table_saw_pages import table_saw_pages
+from .pages.trestle_pages import trestle_pages
 from .typesetting import typeset
 
 PART_ADDRESS = "casewright:part/"
@@ -55,9 +58,9 @@ class PacketContents:
     """Everything that goes into a packet, already worked out: this layer only lays out pages.
 
     `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
-    key; `joinings` (glue-ups) and `weights` by case; weights are pounds, None
-    where they are not known. `groups` are parts cut alike. A part's label leads to `address` followed
-    by its mark.
+    key; `joinings` (glue-ups) and `weights` by case; weights are pounds, None where they are not known.
+    `told` are the batches of `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A
+    part's label leads to `address` followed by its mark.
     """
 
     project: Project
@@ -73,6 +76,7 @@ class PacketContents:
     hardware: Hardware
     work: Work
     ordered: WorkOrder
+    told: tuple[BatchText, ...]
     notices: tuple[Notice, ...] = ()
     address: str = PART_ADDRESS
 
@@ -110,7 +114,8 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
             "all": [{"title": c.title, "text": c.text, "source": c.source} for c in CAUTIONS],
         },
         "buying": buying_page(project, plans, of.purchases, of.hardware),
-        "sheets": sheet_pages(project, plans),
+        "trestles": trestle_pages(project, plans, of.ordered, of.told),
+        "table_saw": table_saw_pages(project, of.ordered, of.told),
         "lists": part_lists(project, of.groups),
         "settings": setting_pages(project, of.work, of.ordered),
         "cards": cards,

@@ -8,21 +8,22 @@ lift less, money for sheets, or as many smaller things (settings, groups kept to
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from .begun import NOTHING_BEGUN, NOTHING_TO_CUT, Begun, left_to_cut
 from .best_plan import BestPlan, Proof, Report, pattern_for_bounds
-from .engine import Count, MaxIterations, Progress, Stop, uncounted
+from .engine import Count, EndsEarly, FirstOf, MaxIterations, Progress, Stop, uncounted
 from .first_phase.fewest_sheets import StopEarly, fewest_sheets, first_plan, remaining_rooms
 from .layout.engine_bridge import whole_sheet_rooms
 from .layout.insertion import with_part
 from .layout.layout_tree import Leaf, SheetLayout
 from .layout.plan_layout import kept_layouts
 from .layout.score import job_totals
-from .parameters import DEFAULT_PARAMETERS, SearchParameters, WorkKind
-from .plan import Piece, Plan, SheetPlan, renumbered
-from .problem import Problem
+from .parameters import DEFAULT_PARAMETERS, SearchParameters
+from .plan import Piece, Plan, PlanStatus, SheetPlan, renumbered
+from .problem import Goal, Problem
 from .problem_faults import faults
 from .second_phase.refine import refine
 from .solve import solve
@@ -40,10 +41,6 @@ class Moves:
     same_sheet: tuple[str, ...] = ()
     new: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
-
-    @property
-    def any(self) -> bool:
-        return bool(self.other_sheet or self.same_sheet or self.new or self.gone)
 
 
 def moves(before: Plan, after: Plan) -> Moves:
@@ -82,13 +79,40 @@ def _mostly_there(old: Piece, new: Piece) -> bool:
     return across > 0 and along > 0 and 2 * across * along > min(old.area, new.area)
 
 
-def keep_plan(problem: Problem, before: Plan, parameters: SearchParameters = DEFAULT_PARAMETERS) -> Plan:
+def keep_plan(
+    problem: Problem,
+    before: Plan,
+    parameters: SearchParameters = DEFAULT_PARAMETERS,
+    begun: Begun = NOTHING_BEGUN,
+) -> Plan:
     """The plan carried over to today's problem: as few parts as can be are given a new place.
 
-    Sheets keep their numbers; a new one gets a number that none had. What fits nowhere is among the plan's
-    `unplaced`. Nothing is proved of the result.
+    Sheets keep their numbers; a new one gets a number that none had. Those `begun` stay as they are. What
+    fits nowhere is among the plan's `unplaced`. Nothing is proved of the result.
     """
-    return _numbered(_carried_over(problem, before, parameters).plan(), before)
+    left = left_to_cut(problem, begun)
+    if left.sheets and not left.problem.items:
+        return left.with_begun(NOTHING_TO_CUT, before)
+    rest = left.rest_of(before) if left.sheets else before
+    quiet = _carried_over(left.problem, rest, parameters).plan()
+    return left.with_begun(_numbered(quiet, rest, (before.sheets, begun.sheets)), before)
+
+
+def at_other_prices(problem: Problem, before: Plan) -> Plan:
+    """The plan at the prices of today, where nothing else has changed: it moves nothing, and no plan uses
+    fewer sheets than was proved, whatever they cost."""
+    kept = keep_plan(problem, before)
+    prices = sorted(
+        bin_.cost for bin_ in problem.bins for _ in range(_at_most(bin_.count, before.bound_sheets))
+    )
+    money = sum(prices[: before.bound_sheets], Fraction(0))
+    least = problem.goals[0] is Goal.SHEET_MONEY and money == kept.figures.money and not kept.unplaced
+    status = PlanStatus.OPTIMAL if least else kept.status
+    return replace(kept, bound=money, bound_sheets=before.bound_sheets, status=status)
+
+
+def _at_most(stock: int | None, number: int) -> int:
+    return number if stock is None else min(stock, number)
 
 
 def plan_again(
@@ -99,55 +123,66 @@ def plan_again(
     progress: Report | None = None,
     cores: int = 1,
     parameters: SearchParameters = DEFAULT_PARAMETERS,
+    begun: Begun = NOTHING_BEGUN,
 ) -> Plan:
     """The plan carried over, or a better one found before `stop` if that is worth the moving.
 
-    Never worse than the plan carried over. Raises PlanError when the problem is malformed.
+    Never worse than the plan carried over; sheets that are `begun` stay as they are. Raises PlanError when
+    the problem is malformed.
     """
-    kept = _carried_over(problem, before, parameters)
-    found = solve(problem, stop, seed, progress, cores, parameters, starts=(kept.plan(),))
+    left = left_to_cut(problem, begun)
+    if left.sheets and not left.problem.items:
+        return left.with_begun(NOTHING_TO_CUT, before)
+    rest = left.rest_of(before) if left.sheets else before
+    kept = _carried_over(left.problem, rest, parameters)
+    found = solve(left.problem, stop, seed, progress, cores, parameters, starts=(kept.plan(),))
     kept.prove(Proof(found.bound, found.bound_sheets))
-    quiet, free = kept.plan(), _numbered(found, before)
-    return free if _worth_moving(kept, quiet, found) else _numbered(quiet, before)
+    quiet = kept.plan()
+    taken = found if _worth_moving(kept, quiet, found) else quiet
+    return left.with_begun(_numbered(taken, rest, (before.sheets, begun.sheets)), before)
 
 
 def cheapest_again(
     problem: Problem,
     before: Plan,
     stop: Stop,
+    enough: Fraction = Fraction(0),
     seed: int = 0,
     parameters: SearchParameters = DEFAULT_PARAMETERS,
 ) -> Plan:
     """The plan carried over or one that spends less on sheets. The search ends as soon as nothing can be
-    saved: it is for asking what a change would save, not for a plan to cut by."""
+    saved, or no more than `enough` is spent: it is for asking what a change would save, not for a plan to cut
+    by."""
     kept = _carried_over(problem, before, parameters, stop.count)
+    # One iteration, for the quick bounds: most changes save nothing, and most of those are known at once.
+    rooms, pattern = whole_sheet_rooms(kept.grid), pattern_for_bounds(problem)
+    kept.fill(kept.demand, rooms, pattern, FirstOf((stop, MaxIterations(1))), seed, proves=True)
+    if _is_settled(kept, enough) or not stop.seconds_left():
+        return _numbered(kept.plan(), before, (before.sheets,))
     best = BestPlan(problem, kept.found, None, parameters, stop.count)
+    best.prove(kept.proof)
     first_plan(best)
+    until = _UntilSettled(stop, best, enough)
     left = stop.seconds_left() or 0.0
-    fewest_sheets(best, StopEarly(stop, left * parameters.later_time_share), seed, 1)
-    refine(best, _UntilSettled(stop, best), seed)
-    return (best if best.merit < kept.merit else kept).plan()
+    fewest_sheets(best, StopEarly(until, left * parameters.later_time_share), seed, 1)
+    kept.prove(best.proof)
+    refine(best, until, seed)
+    return _numbered((best if best.merit < kept.merit else kept).plan(), before, (before.sheets,))
+
+
+def _is_settled(best: BestPlan, enough: Fraction) -> bool:
+    return best.settled or (best.money <= enough and not any(best.missing) and not best.over_limit)
 
 
 @dataclass(frozen=True)
-class _UntilSettled:
-    """A stop rule that also ends once the money for sheets is proved least."""
+class _UntilSettled(EndsEarly):
+    """A stop rule that also ends once the money for sheets is proved least, or little enough."""
 
-    stop: Stop
     best: BestPlan
+    enough: Fraction
 
     def __call__(self, progress: Progress) -> bool:
-        return self.best.settled or self.stop(progress)
-
-    def seconds_left(self) -> float | None:
-        return self.stop.seconds_left()
-
-    def count(self, kind: WorkKind, amount: int) -> None:
-        self.stop.count(kind, amount)
-
-    @property
-    def late(self) -> bool:
-        return self.stop.late
+        return _is_settled(self.best, self.enough) or self.stop(progress)
 
 
 def _carried_over(
@@ -203,15 +238,17 @@ def _worth_moving(best: BestPlan, quiet: Plan, found: Plan) -> bool:
 def _judged(best: BestPlan, plan: Plan) -> tuple[tuple[Fraction | int, ...], int]:
     """What of a plan is worth moving parts for by itself, smaller is better: parts missing, pieces over the
     limits, money; and how many smaller things there are, each worth disturbing one sheet for: pieces heavier
-    than need be where a helper is there anyway, groups that are split, fence settings."""
+    than need be where a helper is there anyway, cuts that no saw can make as told, groups that are split,
+    fence settings."""
     kept = kept_layouts(best.problem, best.grid, plan)
     whole = job_totals(best.scorer, kept.layouts)
     firm = (sum(kept.missing), whole.over_limit, whole.money)
-    return firm, whole.more_for_helper + whole.split + len(whole.settings)
+    return firm, whole.more_for_helper + whole.no_room + whole.split + len(whole.settings)
 
 
-def _numbered(plan: Plan, before: Plan) -> Plan:
-    """The plan with the numbers that its sheets had: each takes after the sheet it shares most with."""
+def _numbered(plan: Plan, before: Plan, numbered: Iterable[Sequence[SheetPlan]]) -> Plan:
+    """The plan with the numbers that its sheets had: each takes after the sheet it shares most with. A new
+    one has a number after those of all sheets `numbered` so far."""
     shared = sorted(
         (-_likeness(old, new), old.number, place)
         for old in before.sheets
@@ -222,7 +259,7 @@ def _numbered(plan: Plan, before: Plan) -> Plan:
     for _, number, place in shared:
         if place not in numbers and number not in numbers.values():
             numbers[place] = number
-    unused = max((sheet.number for sheet in before.sheets), default=0)
+    unused = max((sheet.number for sheets in numbered for sheet in sheets), default=0)
     for place in range(len(plan.sheets)):
         if place not in numbers:
             unused += 1

@@ -74,6 +74,7 @@ def _cut(cut: Cut, write: Write) -> str:
 
 LIMIT_BENT = "limit-bent"
 MATCH_SPLIT = "match-split"
+FENCE_REACH = "fence-reach"
 
 
 def over_limit(place: str, parts: Collection[str]) -> Finding:
@@ -111,7 +112,7 @@ def fence_too_short(place: str, cut: Cut, reach: Fraction, other_side: Fraction,
     if by_hand:
         text += " Between the parts there is no room for the kerf and clean-up of a cut by hand."
         fix += " Measure the part beside it before you cut on."
-    return Finding("fence-reach", place, text, fix, Weight.WARN)
+    return Finding(FENCE_REACH, place, text, fix, Weight.WARN)
 
 
 def time_ceiling() -> Finding:

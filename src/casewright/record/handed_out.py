@@ -17,7 +17,11 @@ from pydantic_core import ArgsKwargs
 
 from ..errors import RecordError
 from ..findings import Finding
-from ..planner.plan import Plan, renumbered
+from ..planner.begun import same_cuts
+from ..planner.plan import Plan, SheetPlan, renumbered
+
+LONGEST_NUMBER = 2_000
+"""Characters of a number; one that a plan holds has far fewer."""
 
 
 @dataclass(frozen=True)
@@ -33,35 +37,44 @@ def _adapter() -> TypeAdapter[Issued]:
     return TypeAdapter(Issued)
 
 
-def renumber_sheets(plans: Mapping[str, Plan], earlier: Sequence[Issued]) -> dict[str, Plan]:
+def renumber_sheets(
+    plans: Mapping[str, Plan], earlier: Sequence[Issued], used: Mapping[str, int]
+) -> dict[str, Plan]:
     """The plans with their sheets numbered so that no tick ever comes to mean a different cut.
 
     A sheet cut exactly as one handed out before has that one's number; every other has a number
-    that no sheet of its material has had. So a key, which names a sheet by its number, stands for
-    one cut for good, however often work is handed out.
+    that no sheet of its material has had, beyond the one in `used` too. So a key, which names a sheet by its
+    number, stands for one cut for good, however often work is handed out.
     """
     return {
-        material: _numbered_on(plan, [one.plans[material] for one in earlier if material in one.plans])
+        material: _numbered_on(
+            plan, [one.plans[material] for one in earlier if material in one.plans], used.get(material, 0)
+        )
         for material, plan in plans.items()
     }
 
 
-def _numbered_on(plan: Plan, earlier: Sequence[Plan]) -> Plan:
+def _numbered_on(plan: Plan, earlier: Sequence[Plan], used: int) -> Plan:
     before = [sheet for one in reversed(earlier) for sheet in one.sheets]  # the newest first
-    unused = max((sheet.number for sheet in before), default=0) + 1
-    taken: set[int] = set()
+    unused = max((sheet.number for sheet in before), default=used)
+    unused = max(unused, used) + 1
+    # A sheet under its own number comes first, so that no other that is cut alike takes that from it.
+    own = {sheet.number for sheet in plan.sheets if any(_is_that_sheet(sheet, one) for one in before)}
+    taken = set(own)
     numbers: list[int] = []
     for sheet in plan.sheets:
-        again = (
-            one.number
-            for one in before
-            if one.number not in taken and (one.bin, one.root) == (sheet.bin, sheet.root)
-        )
-        number = next(again, unused)
-        unused = max(unused, number + 1)
-        taken.add(number)
+        number = sheet.number
+        if number not in own:
+            again = (one.number for one in before if one.number not in taken and same_cuts(sheet, one))
+            number = next(again, unused)
+            unused = max(unused, number + 1)
+            taken.add(number)
         numbers.append(number)
     return renumbered(plan, numbers)
+
+
+def _is_that_sheet(sheet: SheetPlan, handed_out: SheetPlan) -> bool:
+    return sheet.number == handed_out.number and same_cuts(sheet, handed_out)
 
 
 def issued_to_plain(issued: Issued) -> dict[str, Any]:
@@ -82,7 +95,7 @@ def issued_from_plain(plain: Any) -> Issued:
     try:
         plans = {material: _plan_in(plan) for material, plan in plain["plans"].items()}
         return _adapter().validate_python({**plain, "plans": plans})
-    except (KeyError, TypeError, ValueError, AttributeError) as fault:
+    except (KeyError, TypeError, ValueError, AttributeError, RecursionError) as fault:
         text = f"the plans handed to the shop cannot be read ({_why(fault)})."
         raise RecordError((Finding("issue-malformed", "shop", text, "Hand the work out again."),)) from fault
 
@@ -102,6 +115,8 @@ def _piece_out(piece: dict[str, Any]) -> list[Any]:
 def _plan_in(plan: Any) -> dict[str, Any]:
     return {
         **plan,
+        "bound": _exact(plan["bound"]),
+        "figures": {name: _exact(value) for name, value in plan["figures"].items()},
         "sheets": [ArgsKwargs((number, kind, _piece_in(root))) for number, kind, root in plan["sheets"]],
         "unplaced": list(map(_row, plan["unplaced"])),
         "findings": list(map(_row, plan.get("findings", ()))),  # older records have none
@@ -110,7 +125,19 @@ def _plan_in(plan: Any) -> dict[str, Any]:
 
 def _piece_in(row: Any) -> ArgsKwargs:
     box, role, item, turned, cuts, children = row
-    return ArgsKwargs((*box, role, item, turned, list(map(_row, cuts)), list(map(_piece_in, children))))
+    sawn = [_cut_in(*cut) for cut in cuts]
+    return ArgsKwargs((*map(_exact, box), role, item, turned, sawn, list(map(_piece_in, children))))
+
+
+def _cut_in(order: Any, tool: Any, way: Any, at: Any, kerf: Any, setting: Any, *rest: Any) -> ArgsKwargs:
+    return ArgsKwargs((order, tool, way, _exact(at), _exact(kerf), _exact(setting), *rest))
+
+
+def _exact(value: Any) -> str | None:
+    """A length or sum as it is written here, a fraction; None, which is refused by its place, for anything
+    else. A power of ten may stand for more digits than could ever be worked out."""
+    sound = isinstance(value, str) and len(value) <= LONGEST_NUMBER and "e" not in value.lower()
+    return value if sound else None
 
 
 def _row(values: Any) -> ArgsKwargs:

@@ -29,7 +29,7 @@ NAME_LENGTH = 6
 ANEW = "Move it away and plan anew, or use a copy that was not changed."
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class PlanOfRecord:
     """Sheet plans by material, with what they were made for and how.
 
@@ -63,7 +63,7 @@ def problem_fingerprint(problem: Problem) -> str:
 def record_to_plain(record: PlanOfRecord) -> dict[str, Any]:
     """As JSON can hold it, lengths as exact fractions of an inch."""
     exact = _exact(record.plans)
-    return {
+    plain = {
         "layout": LAYOUT,
         "plan": _name_of(exact),
         "job": record.job,
@@ -73,6 +73,7 @@ def record_to_plain(record: PlanOfRecord) -> dict[str, Any]:
         "problems": dict(record.problems),
         "exact": exact,
     }
+    return {**plain, "check": _check(plain)}
 
 
 class _Header(BaseModel):
@@ -85,9 +86,10 @@ class _Header(BaseModel):
     job: str
     revision: str
     seed: int
-    seconds: float = Field(strict=False)
+    seconds: float = Field(strict=False, ge=0, allow_inf_nan=False)
     problems: dict[str, str]
     exact: dict[str, Any]
+    check: str | None = None  # older plans have none
 
 
 def record_from_plain(plain: Any, where: str) -> PlanOfRecord:
@@ -105,7 +107,7 @@ def record_from_plain(plain: Any, where: str) -> PlanOfRecord:
         text = "holds no sheet plan that casewright can read."
         raise _refused(where, text, ANEW) from fault
     record = PlanOfRecord(header.job, header.revision, header.seed, header.seconds, header.problems, plans)
-    if record.name != header.plan:
+    if record.name != header.plan or header.check not in (None, _check(plain)):
         text = f"was changed by hand: it is not plan {header.plan} as it was made."
         raise _refused(where, text, ANEW)
     return record
@@ -120,6 +122,13 @@ def _name_of(exact: Mapping[str, Any]) -> str:
     """Named after its sheets alone: what is proved of a plan, or said of it, does not change a cut."""
     sheets = {material: plan["sheets"] for material, plan in sorted(exact.items())}
     return sha256(json.dumps(sheets).encode()).hexdigest()[:NAME_LENGTH]
+
+
+def _check(plain: Mapping[str, Any]) -> str:
+    """A sum over all that is read back, by which a number changed by hand is noticed: the name tells only
+    sheets apart, so that a money or a proof could be changed under it."""
+    read = {name: plain[name] for name in _Header.model_fields if name != "check"}
+    return sha256(json.dumps(read, sort_keys=True).encode()).hexdigest()[:16]
 
 
 def _refused(where: str, text: str, fix: str) -> RecordError:

@@ -60,7 +60,7 @@ def copy_to(file: StoreFile, to: Path) -> None:
         raise
 
 
-def put_back(file: StoreFile, copy: StoreFile) -> None:
+def put_copy_back(file: StoreFile, copy: StoreFile) -> None:
     """Make the file hold what the copy holds, all or nothing, while others may read it.
 
     The copy gets the paired devices of the file as it is now: one that was revoked since the copy was made

@@ -61,6 +61,24 @@ def append_events(file: StoreFile, events: Iterable[NewEvent]) -> tuple[KeptEven
     return tuple(kept)
 
 
+def events_of_kind(file: StoreFile, job: str, kind: str) -> tuple[KeptEvent, ...]:
+    """The events of a job of one kind, in order."""
+    with file.reading() as connection:
+        rows = connection.execute(
+            "SELECT * FROM event WHERE job = ? AND kind = ? ORDER BY place", (job, kind)
+        ).fetchall()
+    return tuple(KeptEvent(**dict(row)) for row in rows)
+
+
+def newest_event(file: StoreFile, job: str) -> tuple[int, str]:
+    """The place and the id of the event of a job that was kept last; 0 and no id before the first."""
+    with file.reading() as connection:
+        row = connection.execute(
+            "SELECT place, id FROM event WHERE job = ? ORDER BY place DESC LIMIT 1", (job,)
+        ).fetchone()
+    return (0, "") if row is None else (row["place"], row["id"])
+
+
 def events_after(file: StoreFile, job: str, place: int = 0) -> tuple[KeptEvent, ...]:
     """The events of a job kept after `place`, in order; all of them by default."""
     if place > GREATEST:

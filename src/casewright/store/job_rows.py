@@ -48,12 +48,13 @@ class JobIdTaken(StoreError):
 
 
 class Overtaken(StoreError):
-    """Somebody saved another revision first; make the change again on `newest`."""
+    """Somebody saved another revision first, at `place` if known; make the change again on `newest`."""
 
-    def __init__(self, job: str, newest: int, based_on: int) -> None:
+    def __init__(self, job: str, newest: int, based_on: int, place: str = "") -> None:
+        what = f"a change of {place}" if place else "a change"
         super().__init__(
             f"job {job} is now at revision {newest}, not {based_on}: "
-            "somebody saved a change first. Look at it, then make yours again. Nothing was overwritten."
+            f"somebody saved {what} first. Look at it, then make yours again. Nothing was overwritten."
         )
         self.newest = newest
 
@@ -112,11 +113,27 @@ def add_revision(
     return revision
 
 
+def list_put_away(file: StoreFile) -> tuple[JobRow, ...]:
+    """Every job that was taken off the list, the last first."""
+    with file.reading() as connection:
+        rows = connection.execute(
+            f"{_LIST} WHERE job.put_away IS NOT NULL ORDER BY job.put_away DESC, job.id"
+        ).fetchall()
+    return tuple(JobRow(**dict(row)) for row in rows)
+
+
 def put_away(file: StoreFile, job: str, when: str) -> None:
     """Take a job off the list. Its revisions stay in the file."""
     with file.writing() as connection:
         _job(connection, job)
         connection.execute("UPDATE job SET put_away = ? WHERE id = ?", (when, job))
+
+
+def put_back(file: StoreFile, job: str) -> None:
+    """Put a job on the list again."""
+    with file.writing() as connection:
+        _job(connection, job)
+        connection.execute("UPDATE job SET put_away = NULL WHERE id = ?", (job,))
 
 
 def newest_revision(file: StoreFile, job: str) -> Revision:
@@ -131,6 +148,16 @@ def get_revision(file: StoreFile, job: str, number: int) -> Revision:
         return _revision(connection, job, number)
 
 
+def texts_from(file: StoreFile, job: str, number: int) -> tuple[str, ...]:
+    """The job's texts from revision `number` to the newest; NoSuchJob when it never had that revision."""
+    with file.reading() as connection:
+        first = _revision(connection, job, number)
+        rows = connection.execute(
+            "SELECT text FROM revision WHERE job = ? AND number > ? ORDER BY number", (job, number)
+        ).fetchall()
+    return (first.text, *(row["text"] for row in rows))
+
+
 def list_revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
     """Every revision of a job, the newest first."""
     with file.reading() as connection:
@@ -139,6 +166,15 @@ def list_revisions(file: StoreFile, job: str) -> tuple[Revision, ...]:
             "SELECT * FROM revision WHERE job = ? ORDER BY number DESC", (job,)
         ).fetchall()
     return tuple(Revision(**dict(row)) for row in rows)
+
+
+def last_revisions(file: StoreFile, job: str, most: int) -> tuple[Revision, ...]:
+    """The last revisions of a job, at most so many, the oldest first."""
+    with file.reading() as connection:
+        rows = connection.execute(
+            "SELECT * FROM revision WHERE job = ? ORDER BY number DESC LIMIT ?", (job, most)
+        ).fetchall()
+    return tuple(Revision(**dict(row)) for row in reversed(rows))
 
 
 def _job(connection: sqlite3.Connection, job: str) -> JobRow:

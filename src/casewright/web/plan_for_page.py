@@ -10,6 +10,7 @@ from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import PlannedJob
 from ..app.repair.shop_repair import record_of
 from ..app.sheets.plan_keeping import Choice, outdated
+from ..app.sheets.savings import Saving
 from ..errors import JobError
 
 PATIENCE = 60.0
@@ -22,6 +23,13 @@ def planning_of(
     planner = request.app.state.planner
     assert isinstance(planner, Planner)
     return planner.plan_for(saved, work, choice)
+
+
+def plan_as_found(request: Request, saved: KeptJobs, work: OpenedRevision, saving: Saving) -> None:
+    """Begin to plan a job in which a saving was made, from the plan that was found for it."""
+    planner = request.app.state.planner
+    assert isinstance(planner, Planner)
+    planner.plan_for(saved, work, Choice.AGAIN, saving.plans)
 
 
 def planned_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> PlannedJob:

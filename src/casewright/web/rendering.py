@@ -23,6 +23,7 @@ _templates = Environment(
     trim_blocks=True,
     lstrip_blocks=True,
 )
+_templates.filters["clock"] = lambda time: f"{time[:16].replace('T', ' ')} UTC"
 _templates.filters["in_path"] = lambda text: quote(str(text), safe="")
 
 
@@ -44,7 +45,10 @@ OnBench = Annotated[OpenedRevision, Depends(_work)]
 
 
 def page(request: Request, template: str, *, status: int = 200, **values: Any) -> HTMLResponse:
-    """A whole page."""
+    """A whole page; of a job, with what undo and redo would do there."""
+    work = values.get("work")
+    if isinstance(work, OpenedRevision):
+        values = {**values, "history": _saved(request).steps(work.id)}
     text = _templates.get_template(template).render(request=request, tabs=routes.tabs(), **values)
     return HTMLResponse(text, status)
 

@@ -11,19 +11,21 @@ from ..lengths.length import show
 from ..lengths.quantities import area, caliper
 from .assembly.joining import dry_fit_measures, glue_ups
 from .assembly.screws import Screw, drill
+from .cut_wording import cut_words, piece_words
 from .holes.boring import make_spacer, with_jig
 from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
 from .order.step_times import Pace, effort_of_batch
 from .part_operations import notch_cuts, row_of
-from .safety.hazards import Caution, cautions, mirrored_caution, size_at_fence, worst_cautions
+from .safety.hazards import Caution, cautions, mirrored_caution, worst_cautions
 
 _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
 
 @dataclass(frozen=True)
 class StepText:
-    """One piece at a setting: the operation's key, the piece and its parts, its size, how to hold it."""
+    """One piece at a setting: the operation's key, the piece as it is chalked and its parts, its size, how to
+    hold it."""
 
     key: str
     piece: str
@@ -69,7 +71,7 @@ class BatchWriter:
             self.title(first),
             first.setting.machine.value,
             tuple(self._setting(batch)),
-            tuple(self.step_text(operation) for operation in batch.operations),
+            tuple(self.step_text(operation, batch) for operation in batch.operations),
             self._cautions(batch),
             round(self.pace.minutes(effort_of_batch(batch)), 1),
             setting.distance if at_saw and setting is not None else None,
@@ -95,20 +97,21 @@ class BatchWriter:
             return "Dry fit, before backs are cut"
         return "Assemble"
 
-    def step_text(self, operation: Operation) -> StepText:
-        """The instructions for one piece."""
+    def step_text(self, operation: Operation, batch: Batch) -> StepText:
+        """The instructions for one piece of a batch."""
+        mates = [one for one in batch.operations if one.key in operation.together]
         length, width, _ = operation.size
         size = f"{self.text(length)} × {self.text(width)}"
         return StepText(
             operation.key,
-            operation.piece,
+            piece_words(operation),
             operation.parts,
             size,
-            " ".join(self._hold(operation)),
+            " ".join(self._hold(operation, mates)),
             operation.kind.value,
         )
 
-    def _hold(self, operation: Operation) -> Iterator[str]:
+    def _hold(self, operation: Operation, mates: Sequence[Operation]) -> Iterator[str]:
         hold = operation.hold
         if operation.kind is OperationKind.JOIN:
             yield from self._join(operation)
@@ -125,20 +128,11 @@ class BatchWriter:
             yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
             yield from self._row(operation)
             return
-        if operation.kind is OperationKind.TRIM and operation.setting.machine is Machine.HAND_SAW:
-            waste = size_at_fence(operation)[0] - (operation.makes or Fraction(0))
-            yield f"Take {self.text(waste)} off the {hold.against}, {hold.down} down."
-            return
-        if operation.setting.guide is Guide.STRAIGHTEDGE and operation.makes is not None:
-            stands = operation.makes - operation.setting.distance
-            line = f"Line {self.text(operation.makes)} in from the {hold.against}, {hold.down} down"
-            yield f"{line}: straightedge at {self.text(stands)}." if stands > 0 else f"{line}."
+        if operation.kind.cuts_up_a_sheet:
+            yield cut_words(self.project, operation, mates)
             return
         lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
-        if hold.leads:
-            yield f"{lies}, {hold.leads} first (fence on the right)."
-        elif operation.makes is not None:
-            yield f"{lies}; keep {self.text(operation.makes)}."
+        yield f"{lies}, {hold.leads} first (fence on the right)."
 
     def _setting(self, batch: Batch) -> Iterator[str]:
         first = batch.operations[0]
@@ -154,29 +148,31 @@ class BatchWriter:
                 "from the edge that is named; good face down; blade just through the sheet."
             )
         elif setting.machine is Machine.TABLE_SAW:
-            yield from self._saw(setting, first)
+            yield from self._saw(setting, batch)
             yield from self._from_a_part(batch)
         if first.kind in _HOUSED:
             yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
 
-    def _saw(self, setting: Setting, first: Operation) -> Iterator[str]:
+    def _saw(self, setting: Setting, batch: Batch) -> Iterator[str]:
         if setting.guide is Guide.SACRIFICIAL_FENCE:
             out = setting.cutter.width - setting.buried
-            yield (
+            stands = (
                 f"Sacrificial fence on: bury {self.text(setting.buried)} of the stack in it, "
-                f"which leaves {self.text(out)} exposed."
+                f"which leaves {self.text(out)} exposed"
             )
         elif setting.guide is Guide.STOP:
-            yield f"Stop on the sled {self.text(setting.distance)} from the near side of the blade."
+            stands = f"Stop on the sled {self.text(setting.distance)} from the near side of the blade"
         else:
             beyond = self.text(setting.distance + setting.cutter.width)
-            yield (
+            stands = (
                 f"Fence {self.text(setting.distance)} from the near side of the cutter "
-                f"(its far side is at {beyond}); this holds on either side of the blade."
+                f"(its far side is at {beyond})"
             )
         if setting.height is None:
-            yield f"Blade slightly above the stock, which is {self.text(first.size[2])} thick."
+            thickest = max(operation.size[2] for operation in batch.operations)
+            yield f"{stands}; blade slightly above the {self.text(thickest)} stock."
         else:
+            yield f"{stands}."
             yield f"Height {self.text(setting.height)}."
 
     def _from_a_part(self, batch: Batch) -> Iterator[str]:

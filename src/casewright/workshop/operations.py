@@ -6,9 +6,12 @@ nearer side of the cutter, so the kerf is accounted for whichever part of the pi
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+
+from .freed_pieces import FreedPiece, StackedPiece
 
 
 class OperationKind(Enum):
@@ -107,7 +110,10 @@ class Operation:
     piece's length, width and thickness as it comes to the machine (along the grain first),
     `travel` how far the cutter runs in it, `makes` the size that is kept for cuts that part a piece,
     `holes` how many are bored, `feature` the name of the feature of a part that it cuts, `sizes` the marks of
-    the parts in the piece that it cuts to size.
+    the parts in the piece that it cuts to size. `together` are the keys of the cuts by hand that are made in
+    one pass with it, its own among them; `marked_from` is the part from which its line is struck in place of
+    the rule. A cut of a sheet also names the piece taken to the table saw that it cuts or cuts a piece of
+    (`carried`; None before the sheet has been there), and what it `leaves`.
     """
 
     key: str
@@ -123,8 +129,21 @@ class Operation:
     holes: int = 0
     feature: str = ""
     sizes: tuple[str, ...] = ()
+    together: tuple[str, ...] = ()
+    marked_from: str = ""
+    carried: StackedPiece | None = None
+    leaves: tuple[FreedPiece, ...] = ()
 
 
 def cut_key(material: str, sheet: int, order: int) -> str:
     """The key of a cut of a sheet plan."""
     return f"{material} {sheet} cut {order}"
+
+
+_CUT_KEY = re.compile(r"(.+) (\d{1,9}) cut \d+", re.ASCII)
+
+
+def sheet_of_cut(key: str) -> tuple[str, int] | None:
+    """The material and the number of the sheet that a key made by `cut_key` names; None for any other key."""
+    named = _CUT_KEY.fullmatch(key)
+    return None if named is None else (named[1], int(named[2]))

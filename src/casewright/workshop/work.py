@@ -16,7 +16,6 @@ from functools import cached_property
 
 from ..casework.parts.part import Part, Role
 from ..casework.project import Project
-from ..casework.size_names import thickness_of
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
 from .assembly.joining import glue_ups, no_screw_findings
@@ -25,7 +24,8 @@ from .holes.boring import level_findings
 from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from .part_operations import part_operations
 from .saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
-from .sheets.sheet_cuts import sheet_cuts
+from .sheets.matched_cuts import cut_together
+from .sheets.sheet_cuts import cuts_of_plans
 
 HANDS = Setting(Machine.BENCH, Cutter("by hand", Fraction(0)), Guide.CLAMPS, Fraction(0))
 _LOOSE = (Role.BACK, Role.ADJUSTABLE_SHELF, Role.FILLER)
@@ -55,13 +55,7 @@ class Work:
 
 def work(project: Project, plans: Mapping[str, Plan]) -> Work:
     """The operations that make `project` from its sheet plans (by the material's key)."""
-    cuts = [
-        operation
-        for material, plan in plans.items()
-        for operation in sheet_cuts(
-            project.job.shop, material, project.sizes.of(thickness_of(material)), plan
-        )
-    ]
+    cuts = list(cuts_of_plans(project, plans))
     freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
     tools = choose_tools(project, project.parts.values())
     worked: dict[str, tuple[Operation, ...]] = {}
@@ -69,7 +63,7 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
         waits = (freed[mark],) if mark in freed else ()
         worked[mark] = tuple(part_operations(project, part, tools, waits))
     fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
-    cuts = [_after_dry_fit(project, cut, fits) for cut in cuts]
+    cuts = cut_together(project, [_after_dry_fit(project, cut, fits) for cut in cuts])
     joined = [step for case in project.cases for step in _join(project, case, worked, freed)]
     operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
     return Work(

@@ -4,17 +4,24 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
+from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import partial
 
-from ...errors import CasewrightError
+from ...errors import RecordError
 from ...findings import Finding
+from ...planner.plan import Plan
 from ..jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.kept_plans import StoreShelf
-from ..sheets.plan_keeping import Choice, PlanShelf, SearchEffort, plan_on_record, standing
-from .in_turn import InTurn
-from .waiting import Waiting
+from ..sheets.plan_keeping import (
+    Choice,
+    KeptPlanUnreadable,
+    PlanShelf,
+    SearchEffort,
+    plan_on_record,
+    standing,
+)
+from .waiting import InTurn, Waiting
 
 KEPT = 16
 
@@ -33,20 +40,25 @@ class Planning(Waiting):
     changes: tuple[str, ...] = ()
     news: tuple[str, ...] = ()
 
-    def make(self, worked: WorkedJob, shelf: PlanShelf, choice: Choice, effort: SearchEffort) -> None:
+    def make(
+        self,
+        worked: WorkedJob,
+        shelf: PlanShelf,
+        choice: Choice,
+        effort: SearchEffort,
+        start: Mapping[str, Plan] | None = None,
+    ) -> None:
         """Make the plan and keep it; whatever goes wrong stands in `findings`."""
-        try:
-            made = plan_on_record(worked, shelf, choice, effort, self.say)
+
+        def plan() -> None:
+            made = plan_on_record(worked, shelf, choice, effort, self.say, start)
             self.planned, self.name, self.news = made.planned, made.planned.plan_name, made.news
-            self.end()
-        except CasewrightError as fault:
-            self.end(getattr(fault, "findings", ()) or (Finding("no-plan", "sheets", str(fault)),))
-        except BaseException:
-            finding = Finding(
-                "no-plan", "sheets", "the planner failed because of a bug in casewright.", "Try again."
-            )
-            self.end((finding,))
-            raise
+
+        self.carry_out(plan, _no_plan)
+
+
+def _no_plan(text: str, fix: str) -> Finding:
+    return Finding("no-plan", "sheets", text, fix)
 
 
 class Planner:
@@ -57,10 +69,16 @@ class Planner:
         self.seconds = seconds
         self._made: OrderedDict[str, tuple[str, Planning]] = OrderedDict()
         self._lock = threading.Lock()
-        self._plans = InTurn()
+        self._in_turn = InTurn("sheet plan")
 
-    def plan_for(self, saved: KeptJobs, work: OpenedRevision, choice: Choice = Choice.ASK) -> Planning:
-        """The plan of record for a job as it is now, begun if there is none.
+    def plan_for(
+        self,
+        saved: KeptJobs,
+        work: OpenedRevision,
+        choice: Choice = Choice.ASK,
+        start: Mapping[str, Plan] | None = None,
+    ) -> Planning:
+        """The plan of record for a job as it is now, begun if there is none, from `start` if that is given.
 
         Raises JobError while the job cannot be built.
         """
@@ -71,7 +89,8 @@ class Planner:
         if known and (not known.finished or (known.findings and choice is Choice.ASK)):
             return known  # what went wrong is shown until the job is changed or planned again
         # Reading the shelf may mean drawing the job up, so nobody else waits for that.
-        if choice is Choice.ASK and (there := self._there(work.worked, shelf, news)):
+        there = self._there(work.worked, shelf, choice, news)
+        if there is not None and (choice is Choice.ASK or there.findings):
             return there
         with self._lock:
             begun = self._known(work)
@@ -83,7 +102,7 @@ class Planner:
             while len(self._made) > KEPT:
                 self._made.popitem(last=False)
         effort = SearchEffort(self.seconds)
-        self._plans.begin(planning, partial(planning.make, work.worked, shelf, choice, effort))
+        self._in_turn.begin(planning, planning.make, work.worked, shelf, choice, effort, start)
         return planning
 
     def _known(self, work: OpenedRevision) -> Planning | None:
@@ -91,9 +110,17 @@ class Planner:
         text, planning = self._made.get(work.id, ("", None))
         return planning if text == work.worked.text else None
 
-    def _there(self, worked: WorkedJob, shelf: PlanShelf, news: tuple[str, ...]) -> Planning | None:
-        """The plan on the shelf, standing or overtaken by the job; None while there is none."""
-        found = standing(worked, shelf)
+    def _there(
+        self, worked: WorkedJob, shelf: PlanShelf, choice: Choice, news: tuple[str, ...]
+    ) -> Planning | None:
+        """The plan on the shelf, standing, overtaken by the job, or refused, which is asked anew each time;
+        None while there is none."""
+        try:
+            found = standing(worked, shelf)
+        except KeptPlanUnreadable as refused:
+            return Planning(finished=True, findings=refused.findings) if choice is Choice.ASK else None
+        except RecordError as refused:
+            return Planning(finished=True, findings=refused.findings)
         if found.record is None:
             return None
         planned = found.planned(worked)

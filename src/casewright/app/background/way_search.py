@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-import threading
-from collections import OrderedDict
 from dataclasses import dataclass
-from functools import partial
 
-from ...errors import CasewrightError
 from ...findings import Finding
 from ..repair.repair_page import FoundWays, look
 from ..repair.shop_repair import task_of
 from ..shop.shop_floor import BenchRecord
-from .in_turn import InTurn
-from .waiting import Waiting
-
-KEPT = 16
+from .waiting import BegunOnce, Waiting
 
 
 @dataclass
@@ -26,36 +19,23 @@ class Searching(Waiting):
 
     def make(self, heard: BenchRecord) -> None:
         """Look for every way; whatever goes wrong stands in `findings`."""
-        try:
+
+        def find() -> None:
             self.found = look(task_of(heard), self.say)
-            self.end()
-        except CasewrightError as fault:
-            self.end(getattr(fault, "findings", ()) or (Finding("no-search", "repair", str(fault)),))
-        except BaseException:
-            finding = Finding(
-                "no-search", "repair", "the search failed because of a bug in casewright.", "Try again."
-            )
-            self.end((finding,))
-            raise
+
+        self.carry_out(find, _no_search)
 
 
-class Searches:
+def _no_search(text: str, fix: str) -> Finding:
+    return Finding("no-search", "repair", text, fix)
+
+
+class Searches(BegunOnce[tuple[str, int], Searching]):
     """Searches by the job and the place its record has come to."""
 
     def __init__(self) -> None:
-        self._searches: OrderedDict[tuple[str, int], Searching] = OrderedDict()
-        self._lock = threading.Lock()
-        self._begun = InTurn()
+        super().__init__("ways to put right", kept=16)
 
     def search_for(self, job: str, heard: BenchRecord) -> Searching:
         """The search for a job as its record stands, begun now if nobody has asked before."""
-        key = (job, heard.place)
-        with self._lock:
-            searching = self._searches.get(key)
-            if searching is None:
-                searching = self._searches[key] = Searching()
-                self._begun.begin(searching, partial(searching.make, heard))
-            self._searches.move_to_end(key)
-            while len(self._searches) > KEPT:
-                self._searches.popitem(last=False)
-        return searching
+        return self.begun((job, heard.place), Searching, lambda search: search.make(heard))

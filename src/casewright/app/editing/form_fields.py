@@ -44,7 +44,10 @@ class FieldKind(Enum):
 
 @dataclass(frozen=True)
 class Field:
-    """One entry of a form. `typed` is the maker's text, `usual` what holds while it is empty."""
+    """One entry of a form. `typed` is the maker's text, `usual` what holds while it is empty.
+
+    `theirs` is what another device has put there since, where the maker typed something else: a question.
+    """
 
     path: Path
     label: str
@@ -55,6 +58,7 @@ class Field:
     choices: tuple[str, ...] = ()
     required: bool = False
     faults: tuple[str, ...] = ()
+    theirs: str | None = None
 
     @property
     def name(self) -> str:
@@ -127,20 +131,12 @@ def parse_typed(typed: str, kind: FieldKind) -> Any:
     return typed
 
 
-def with_typed(fields: Iterable[Field], typed: Mapping[str, str]) -> tuple[Field, ...]:
-    """The fields with the texts the form sent back; a field that was not sent stays as it is."""
-    return tuple(
-        replace(field, typed=typed[field.name].replace("\r\n", "\n")) if field.name in typed else field
-        for field in fields
-    )
-
-
 def changes(before: Iterable[Field], after: Iterable[Field]) -> list[SetEntry]:
     """One edit for each field whose text changed."""
     return [
         SetEntry(new.path, parse_typed(new.typed, new.kind))
         for old, new in zip(before, after, strict=True)
-        if old.typed.strip() != new.typed.strip()
+        if parse_typed(old.typed, old.kind) != parse_typed(new.typed, new.kind)
     ]
 
 

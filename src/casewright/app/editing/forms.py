@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 from ...findings import Finding, refusals
 from ...jobfile.catalogue import packaged_catalogue
+from ...jobfile.read.schema_faults import place_of
 from ..choices import KINDS
-from ..jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
+from ..jobs.kept_jobs import LONGEST_NOTE, KeptJobs, OpenedRevision, RefusedChange
 from ..jobs.worked_job import WorkedJob
 from .arrangement import case_path
-from .form_fields import Field, as_typed, changes, fields_at, keys_at, with_faults, with_typed
-from .text_edits import Path, look_up, shaped_values_of
+from .followed import follow_path
+from .form_fields import Field, as_typed, changes, fields_at, keys_at, with_faults
+from .merging import SentField, joined
+from .text_edits import Path, as_path, look_up, shaped_values_of
 from .usual_values import with_usual
 
-LONGEST_NOTE = 200
 SHEET_FIRST = ("readings", "price", "sheet", "name")
 FILLER = ("width", "scribe", "material")
 
@@ -32,16 +35,33 @@ class Group:
 
 
 @dataclass(frozen=True)
+class SentForm:
+    """A form as the browser sent it: the texts of its fields by name, as it was made at revision `based_on`.
+
+    `settled` and `yielded` answer earlier questions about entries that two devices changed: the other's
+    value that was read before the maker's own was chosen, and the names where the other's was.
+    """
+
+    typed: Mapping[str, str]
+    based_on: int
+    settled: Mapping[str, str] = field(default_factory=dict)
+    yielded: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True)
 class FormOutcome:
     """The outcome of a submitted form: the job now, its groups of fields, and findings of no field.
 
-    `kept` says whether a new revision was made.
+    `kept` says whether a new revision was made. `sent` holds the texts as the browser still shows them, by
+    the fields' names of now; `moved` says that these are not the names the browser sent.
     """
 
     work: OpenedRevision
     groups: tuple[Group, ...]
     loose: tuple[Finding, ...]
     kept: bool
+    sent: Mapping[str, str] = field(default_factory=dict)
+    moved: bool = False
 
     @property
     def refused(self) -> bool:
@@ -147,18 +167,24 @@ def sheet_goods() -> tuple[str, ...]:
 
 
 def submit_form(
-    saved: KeptJobs, work: OpenedRevision, groups: tuple[Group, ...], typed: Mapping[str, str], based_on: int
+    saved: KeptJobs, work: OpenedRevision, groups: tuple[Group, ...], sent: SentForm
 ) -> FormOutcome:
-    """Put what was typed into the job, and keep it if the job can be built with it.
+    """Put what the maker changed into the job, and keep it if the job can be built with it.
 
-    Otherwise nothing is kept, the fields hold what was typed, and each that is at fault says why.
+    `groups` are the form's at the newest revision, `work`. What another device changed meanwhile stays. Where
+    nothing can be kept, the fields hold what was typed, and each that is at fault says why; a field that
+    both changed asks.
     """
+    fields, moved, gone = _sent_fields(sent, saved.values_since(work.id, sent.based_on))
     before = [field for group in groups for field in group.fields]
-    after = with_typed(before, typed)
+    after = joined(before, fields)
+    shown_there = {name: one.typed for name, one in fields.items()}
+    if gone or any(field.theirs is not None for field in after):
+        return FormOutcome(work, _regroup(groups, after), gone, False, shown_there, moved)
     edits = changes(before, after)
     if not edits:
-        return FormOutcome(work, groups, (), False)
-    outcome = saved.change(work.id, edits, _note(before, after), based_on)
+        return FormOutcome(work, groups, (), False, shown_there, moved)
+    outcome = saved.change(work.id, edits, _note(before, after), work.newest)
     if isinstance(outcome, RefusedChange):
         findings = outcome.findings
         values = shaped_values_of(outcome.text)
@@ -167,10 +193,49 @@ def submit_form(
         findings = () if outcome.worked.project else refusals(outcome.worked.findings)
         values = outcome.worked.values
     shown, loose = with_faults(after, values, findings)
+    kept = not isinstance(outcome, RefusedChange)
     now = work if isinstance(outcome, RefusedChange) else outcome
-    return FormOutcome(
-        now, _regroup(groups, with_usual(shown, now.worked)), loose, not isinstance(outcome, RefusedChange)
-    )
+    named = _regroup(groups, with_usual(shown, now.worked))
+    return FormOutcome(now, named, loose, kept, shown_there, moved)
+
+
+def _sent_fields(
+    sent: SentForm, texts: Sequence[Mapping[str, Any]]
+) -> tuple[dict[str, SentField], bool, tuple[Finding, ...]]:
+    """The sent fields by the names they have in the last of `texts`; whether any has another name now; and
+    what was typed for entries that are there no more."""
+    found: dict[str, SentField] = {}
+    gone: list[Finding] = []
+    moved = False
+    for name, typed in sent.typed.items():
+        path = as_path(name)
+        now = follow_path(path, texts)
+        seen = as_typed(look_up(texts[0], path))
+        moved = moved or now != path
+        if now is not None:
+            new_name = ".".join(str(step) for step in now)
+            found[new_name] = SentField(typed, seen, sent.settled.get(name), name in sent.yielded)
+        elif typed.strip() != seen.strip():
+            gone.append(_gone(place_of(path, texts[0]), typed.strip()))
+    return found, moved, tuple(gone)
+
+
+def _gone(place: str, typed: str) -> Finding:
+    text = f"another device removed this entry since the page was opened; “{typed}” was typed for it."
+    return Finding("removed-elsewhere", place, text, "Undo brings it back; then type it again.")
+
+
+def followed_case(saved: KeptJobs, job: str, mark: str, based_on: int) -> str | None:
+    """The mark today of the case that was marked `mark` at revision `based_on`; None when it is gone."""
+    texts = saved.values_since(job, based_on)
+    now = follow_path(case_path(texts[0], mark), texts)
+    return None if now is None else str(look_up(texts[-1], (*now, "mark")))
+
+
+def followed_run(saved: KeptJobs, job: str, index: int, based_on: int) -> int | None:
+    """The place today of the run that was at `index` at revision `based_on`; None when it is gone."""
+    now = follow_path(("runs", index), saved.values_since(job, based_on))
+    return None if now is None or not isinstance(now[1], int) else now[1]
 
 
 def _group(
@@ -206,7 +271,7 @@ def _note(before: Iterable[Field], after: Iterable[Field]) -> str:
         f"{_where(new.path)}{new.label} "
         f"{old.typed or old.usual or 'as usual'} → {new.typed.strip() or 'as usual'}"
         for old, new in zip(before, after, strict=True)
-        if old.typed.strip() != new.typed.strip()
+        if changes([old], [new])
     ]
     note = "; ".join(said)
     return note if len(note) <= LONGEST_NOTE else f"{note[: LONGEST_NOTE - 1]}…"

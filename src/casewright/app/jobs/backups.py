@@ -9,7 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from ...errors import StoreError
-from ...store.copies import JobContents, contents, copy_to, put_back
+from ...store.copies import JobContents, contents, copy_to, put_copy_back
 from ...store.plain_faults import DamagedFile, said_plainly
 from ...store.shop_file import StoreFile, check_file, open_file
 
@@ -92,7 +92,7 @@ def put_backup_back(path: Path, copy: StoreFile, now: str) -> Path | None:
         _set_aside(path, kept)
         copy_to(copy, path)
         return kept
-    put_back(open_file(path), copy)
+    put_copy_back(open_file(path), copy)
     return kept
 
 

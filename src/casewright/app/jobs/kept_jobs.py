@@ -4,23 +4,30 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path as FilePath
+from typing import Any
 
 from ...errors import JobError
 from ...findings import Finding, refusals
+from ...jobfile.read.schema_faults import place_of
 from ...store import job_rows as jobs
 from ...store.job_rows import NoSuchJob, Overtaken
 from ...store.shop_file import StoreFile, open_file
-from ..editing.text_edits import Edit, Path, apply_edits, look_up, shaped_values_of, values_of
+from ..editing.followed import follow_edit
+from ..editing.text_edits import Edit, apply_edits, shaped_values_of, values_of
+from ..history.undo_steps import HistoryStep, HistorySteps, history_steps
 from .worked_job import WorkedJob, open_job
 
 __all__ = ["KeptJobs", "NoSuchJob", "OpenedRevision", "Overtaken", "RefusedChange", "now"]
 
 LONGEST_ID = 40
+LONGEST_NOTE = 200
+UNDONE_MOST = 200
+"""Characters of an id and a note; revisions that are looked through for what can be undone."""
 
 
 def now() -> str:
@@ -101,27 +108,28 @@ class KeptJobs:
     ) -> OpenedRevision | RefusedChange:
         """Make `edits` on a job and keep the result, unless it could not be built.
 
-        Another's revision in between is kept too: the edits are made on it, so long as they
-        still mean the same cases and runs. Raises Overtaken when they do not.
+        Others' revisions since `based_on` are kept too: the edits are made on the newest, on the cases, runs
+        and bays that they named. Raises Overtaken where one would replace a value that its maker has not
+        seen, or its entry is no longer there.
         """
         while True:
-            newest = jobs.newest_revision(self.file, job)
-            if newest.number != based_on:
-                seen = jobs.get_revision(self.file, job, based_on)
-                if not _mean_the_same(edits, seen.text, newest.text):
-                    raise Overtaken(job, newest.number, based_on)
+            texts = jobs.texts_from(self.file, job, based_on)
+            newest = based_on + len(texts) - 1
+            now = _on_newest(job, edits, texts, newest) if len(texts) > 1 else edits
             try:
-                text = apply_edits(newest.text, edits)
+                text = apply_edits(texts[-1], now)
             except JobError as refused:
-                return RefusedChange(newest.text, refused.findings)
+                return RefusedChange(texts[-1], refused.findings)
             except LookupError as fault:
-                if newest.number != based_on:
-                    raise Overtaken(job, newest.number, based_on) from None
-                return RefusedChange(newest.text, (_not_there(fault),))
+                return RefusedChange(texts[-1], (_not_there(fault),))
             try:
-                return self._keep(job, text, note, newest.number)
+                return self._keep(job, text, note, newest)
             except Overtaken:
                 continue
+
+    def values_since(self, job: str, number: int) -> tuple[Mapping[str, Any], ...]:
+        """What the job's text says in each revision from `number` on; NoSuchJob when it had none such."""
+        return tuple(shaped_values_of(text) for text in jobs.texts_from(self.file, job, number))
 
     def rewrite(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         """Keep a whole new text, unless it could not be built. Raises Overtaken."""
@@ -138,9 +146,34 @@ class KeptJobs:
                 continue
             return self.take(job)
 
+    def steps(self, job: str) -> HistorySteps:
+        """What undo and redo would do now."""
+        return history_steps(jobs.last_revisions(self.file, job, UNDONE_MOST))
+
+    def undo(self, job: str, based_on: int) -> None:
+        """Take the last step back. Raises Overtaken when another revision was saved since `based_on`."""
+        self._go(job, based_on, self.steps(job).undo, "undone")
+
+    def redo(self, job: str, based_on: int) -> None:
+        """Make the step that was undone last again. Raises Overtaken as `undo` does."""
+        self._go(job, based_on, self.steps(job).redo, "made again")
+
+    def _go(self, job: str, based_on: int, step: HistoryStep | None, how: str) -> None:
+        if step is not None:
+            text = jobs.get_revision(self.file, job, step.to).text
+            self._add(job, text, f"{how}: {step.change}"[:LONGEST_NOTE], based_on)
+
     def put_away(self, job: str) -> None:
         """Take a job off the list; its revisions stay in the file."""
         jobs.put_away(self.file, job, self.clock())
+
+    def put_back(self, job: str) -> None:
+        """Put a job on the list again."""
+        jobs.put_back(self.file, job)
+
+    def list_put_away(self) -> tuple[jobs.JobRow, ...]:
+        """Every job that was taken off the list, the last first."""
+        return jobs.list_put_away(self.file)
 
     def _keep(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         _check_text(text)
@@ -192,19 +225,13 @@ def _id_from(name: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-") or "job"
 
 
-def _mean_the_same(edits: Sequence[Edit], seen: str, newest: str) -> bool:
-    """Whether the edits' paths lead to the same runs, cases and bays in both texts."""
-    before, after = shaped_values_of(seen), shaped_values_of(newest)
-    return all(_called(edit.path, before) == _called(edit.path, after) for edit in edits)
-
-
-def _called(path: Path, values: object) -> list[object]:
-    """What the list entries along a path are called, or how many there are where they have no name."""
-    names: list[object] = []
-    for length, step in enumerate(path):
-        if isinstance(step, int):
-            entries = look_up(values, path[:length])
-            entry = look_up(values, path[: length + 1])
-            name = (entry.get("mark") or entry.get("name")) if isinstance(entry, dict) else None
-            names.append(name or len(entries or ()))
-    return names
+def _on_newest(job: str, edits: Sequence[Edit], texts: Sequence[str], newest: int) -> list[Edit]:
+    """The edits of the first text as edits of the last. Raises Overtaken where one cannot be made unseen."""
+    values = [shaped_values_of(text) for text in texts]
+    now: list[Edit] = []
+    for edit in edits:
+        followed = follow_edit(edit, values)
+        if followed is None:
+            raise Overtaken(job, newest, newest - len(texts) + 1, place_of(edit.path, values[0]))
+        now.append(followed)
+    return now

@@ -29,6 +29,7 @@ from ...errors import JobError
 from ...findings import Finding, Weight
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
+from ...planner.begun import Begun
 from ...planner.plan import Plan
 from ...planner.plan_wording import LIMIT_BENT, MATCH_SPLIT
 from ...planner.problem import Problem
@@ -47,6 +48,7 @@ from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
+from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ...workshop.work import Work, shop_findings, work
 from ..choices import SECONDS
 from ..editing.text_edits import shaped_values_of
@@ -208,17 +210,19 @@ class WorkedJob:
         cores: int = 1,
         progress: Report | None = None,
         before: Mapping[str, Plan] | None = None,
+        begun: Mapping[str, Begun] | None = None,
     ) -> PlannedJob:
         """The job with the best sheet plans found in so many seconds.
 
-        `before` are plans of the job as it was: parts move from their places there only for a reason.
+        `before` are plans of the job as it was: parts move from their places there only for a reason. Sheets
+        that are `begun`, by material, stay as they are.
         Raises JobError while there is no project, PlanError when a material's sheets, saws or rack
         make no sense together.
         """
         # The planner is loaded only for a job that is planned.
         from ..sheets.plan_search import plan_problems
 
-        made = plan_problems(self.needed(), self.problems, seconds, seed, cores, progress, before)
+        made = plan_problems(self.needed(), self.problems, seconds, seed, cores, progress, before, begun)
         return self._kept(made.plans, made)
 
     def with_plan(self, plans: Mapping[str, Plan], seconds: float = 0.0, seed: int = 0) -> PlannedJob:
@@ -272,6 +276,11 @@ class PlannedJob:
     def ordered(self) -> WorkOrder:
         """The operations as batches in the order in which they are done."""
         return order(self.work.operations)
+
+    @cached_property
+    def sheet_marks(self) -> Mapping[tuple[str, int], SheetMarks]:
+        """What the map of each sheet shows of the work, by its material's key and its number."""
+        return sheet_marks(self.made.plans, self.ordered.operations)
 
     @cached_property
     def fit(self) -> Fit:

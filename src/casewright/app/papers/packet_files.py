@@ -61,6 +61,7 @@ def packet_of(planned: PlannedJob, address: str = PART_ADDRESS) -> PacketContent
         hardware=worked.hardware,
         work=planned.work,
         ordered=planned.ordered,
+        told=planned.told,
         notices=notices(planned),
         address=address,
     )
@@ -79,8 +80,9 @@ def documents(planned: PlannedJob, address: str = PART_ADDRESS) -> Iterator[Docu
     for material, plan in made.plans.items():
         for sheet in plan.sheets:
             stem = f"sheets/{material}-{sheet.number}"
-            yield Document(f"{stem}.svg", partial(sheet_svg, project, material, sheet))
-            yield Document(f"{stem}.dxf", partial(sheet_dxf, project, material, sheet))
+            drawn = (project, material, sheet, planned.sheet_marks[material, sheet.number])
+            yield Document(f"{stem}.svg", partial(sheet_svg, *drawn))
+            yield Document(f"{stem}.dxf", partial(sheet_dxf, *drawn))
     for part in project:
         yield Document(f"parts/{part.mark}.svg", partial(part_svg, project, part))
         yield Document(f"parts/{part.mark}.dxf", partial(part_dxf, project, part))

@@ -13,6 +13,8 @@ from ...drawings.views.repair_drawing import highlight, highlight_sheet, strip_s
 from ...drawings.views.room import walls
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
+from ...workshop.sheets.sheet_cuts import cuts_of_plans
+from ...workshop.sheets.sheet_marks import sheet_marks
 from ..views.page_pictures import Picture, inline_svg
 from .repair_page import FoundWays
 
@@ -98,11 +100,12 @@ def _blanks(found: FoundWays, option: Option) -> Iterator[Scene]:
     """The wood that parts made again come from, laid out, those with such parts alone."""
     job = found.asked.project.job
     again = {one.mark for one in option.actions if isinstance(one, CutAgain)}
+    marks = sheet_marks(option.plans, cuts_of_plans(found.asked.project, option.plans))
     shown = 0
     for material, plan in option.plans.items():
         for sheet in plan.sheets:
             if shown < MOST_BLANKS and again & {piece.item for piece in sheet.parts}:
                 shown += 1
                 grain = job.sheets[material].grain
-                scene = sheet_scene(sheet, job.mark, frozenset({job.shop.hand_saw.name}), grain=grain)
+                scene = sheet_scene(sheet, job.mark, marks[material, sheet.number], grain=grain)
                 yield highlight_sheet(scene, sheet, again)

@@ -19,7 +19,7 @@ from ...findings import Finding
 from ...lengths.length import parse_length
 from ...record.event_json import to_plain
 from ...record.events import Decided, Done, Event, Happening, Lost, Measured, Spoiled, Undo
-from ...record.handed_out import Issued, issued_from_plain, issued_to_plain
+from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
 from ...repair.facts import AsCut
 from ...repair.plans_after import plans_after
@@ -30,11 +30,11 @@ from ...store import event_rows as kept
 from ...workshop.operations import cut_key
 from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import ISSUE, BenchRecord, read_record
+from ..shop.shop_floor import OFFICE, BenchRecord, read_record
+from ..shop.work_handed_out import ISSUE, handings_out
 from .mishap import RepairTask, measured_wrong
 from .repair_page import FoundWays, changed_text
 
-BENCH = "office"
 CHOICE = "choice-"
 
 Identity = Callable[[], str]
@@ -66,7 +66,7 @@ class WayChoice:
 
 def record_of(saved: KeptJobs, job: str) -> BenchRecord:
     """A job's whole record."""
-    return read_record(saved.file, job, lambda number: saved.take(job, number).revision.text)
+    return read_record(saved.file, job)
 
 
 def task_of(heard: BenchRecord) -> RepairTask:
@@ -237,14 +237,14 @@ def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identit
 
 def _issue(saved: KeptJobs, job: str, name: str, issued: Issued) -> kept.NewEvent:
     payload = json.dumps(issued_to_plain(issued))
-    return kept.NewEvent(f"issue-{name}", job, BENCH, saved.clock(), ISSUE, payload)
+    return kept.NewEvent(f"issue-{name}", job, OFFICE, saved.clock(), ISSUE, payload)
 
 
 def _issue_before(saved: KeptJobs, job: str, bundle: str) -> Issued:
     """The plans that the shop worked by before those of a choice."""
-    issues = [row for row in kept.events_after(saved.file, job) if row.kind == ISSUE]
-    at = next(number for number, row in enumerate(issues) if row.id == f"issue-{bundle}")
-    return issued_from_plain(json.loads(issues[at - 1].payload))
+    entries = handings_out(saved.file, job).entries
+    at = next(number for number, entry in enumerate(entries) if entry.id == f"issue-{bundle}")
+    return entries[at - 1].issued
 
 
 def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:
@@ -264,14 +264,14 @@ def _needed(heard: BenchRecord) -> tuple[PlannedJob, State]:
 
 def _events(state: State, happenings: Iterable[Happening], identity: Identity) -> tuple[Event, ...]:
     first = state.last_seq + 1
-    return tuple(Event(identity(), BENCH, seq, what) for seq, what in enumerate(happenings, first))
+    return tuple(Event(identity(), OFFICE, seq, what) for seq, what in enumerate(happenings, first))
 
 
 def _append(saved: KeptJobs, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
     time = saved.clock()
     plain = [to_plain(event) for event in events]
     rows = [
-        kept.NewEvent(str(one["id"]), job, BENCH, time, str(one["kind"]), json.dumps(one)) for one in plain
+        kept.NewEvent(str(one["id"]), job, OFFICE, time, str(one["kind"]), json.dumps(one)) for one in plain
     ]
     kept.append_events(saved.file, (*rows, *more))
 

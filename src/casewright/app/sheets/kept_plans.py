@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from ...record.handed_out import Issued, issued_from_plain, renumber_sheets
+from ...errors import RecordError
 from ...record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
-from ...store import event_rows as events
 from ...store.plan_rows import PlanRow, add_plan, newest_plan
 from ..jobs.kept_jobs import KeptJobs
-from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import ISSUE
+from ..jobs.worked_job import PlannedJob, WorkedJob
+from ..shop.shop_floor import read_record
+from ..shop.work_handed_out import HandedOut, handings_out, numbered_for_shop
+from .begun_work import BegunWork, begun_work
 from .plan_file import plan_record_of
+from .plan_keeping import KeptPlanUnreadable
 
 
 @dataclass(frozen=True)
@@ -26,34 +28,40 @@ class StoreShelf:
     name: str = "the shop's file"
 
     def read(self) -> PlanOfRecord | None:
-        kept, issues = newest_plan(self.saved.file, self.job), self._issues()
-        if issues and (kept is None or issues[-1].place > kept.after_event):
-            return self._handed_out(issues[-1])
+        kept, work = newest_plan(self.saved.file, self.job), handings_out(self.saved.file, self.job).entries
+        if work and (kept is None or work[-1].place > kept.after_event):
+            then = self.saved.take(self.job, work[-1].issued.revision).worked
+            return _cut_by(then, work[-1])
         return None if kept is None else _read(kept)
 
+    def begun(self, record: PlanOfRecord | None) -> BegunWork:
+        return begun_work(read_record(self.saved.file, self.job))
+
     def numbered(self, planned: PlannedJob) -> PlannedJob:
-        earlier = [_issued(row.payload) for row in self._issues()]
-        plans = renumber_sheets(planned.plans, earlier)
+        plans = numbered_for_shop(self.saved.file, self.job, planned.plans)
         return planned.worked.with_plan(plans, planned.made.seconds, planned.made.seed)
 
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         payload = json.dumps(record_to_plain(plan_record_of(planned)))
         add_plan(self.saved.file, self.job, planned.plan_name, payload, self.saved.clock())
 
-    def _issues(self) -> list[events.KeptEvent]:
-        return [row for row in events.events_after(self.saved.file, self.job) if row.kind == ISSUE]
 
-    def _handed_out(self, row: events.KeptEvent) -> PlanOfRecord:
-        issued = _issued(row.payload)
-        then = self.saved.take(self.job, issued.revision).worked
-        return plan_record_of(then.with_plan(issued.plans))
-
-
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=64)  # those of other jobs too are looked at, for what they take from the rack
 def _read(row: PlanRow) -> PlanOfRecord:
-    return record_from_plain(json.loads(row.payload), "the shop's file")
+    try:
+        return record_from_plain(_plain(row.payload), f"plan {row.number} in the shop's file")
+    except RecordError as fault:
+        fix = "Plan again on the Sheets page: another is made, and this one stays in the file as it is."
+        raise KeptPlanUnreadable(tuple(replace(one, fix=fix) for one in fault.findings)) from fault
 
 
-@lru_cache(maxsize=16)
-def _issued(payload: str) -> Issued:
-    return issued_from_plain(json.loads(payload))
+def _plain(payload: str) -> object:
+    try:
+        return json.loads(payload)
+    except (ValueError, RecursionError):
+        return None
+
+
+@lru_cache(maxsize=8)
+def _cut_by(then: WorkedJob, work: HandedOut) -> PlanOfRecord:
+    return plan_record_of(then.with_plan(work.issued.plans))

@@ -3,57 +3,87 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 
 from ...casework.project import Project
-from ...lengths.length import show
-from ...planner.again import keep_plan
+from ...planner.again import at_other_prices, keep_plan
+from ...planner.begun import Begun, LeftToCut, left_to_cut
 from ...planner.plan import Piece, Plan
 from ...planner.problem import Item, Problem
 from ...planner.verify.verify import verify
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint
+from .begun_work import BegunWork, size_words
 
 MOST_NAMED = 4
 """Parts named in one sentence; the others are counted."""
 
 
 def plans_for_now(
-    project: Project, problems: Mapping[str, Problem], record: PlanOfRecord
+    project: Project, problems: Mapping[str, Problem], record: PlanOfRecord, work: BegunWork
 ) -> tuple[Mapping[str, Plan], tuple[str, ...]]:
     """The plans of record for the job as it is now, and what of the job they do not meet, a sentence each.
 
-    A plan stands while the independent checker finds nothing wrong with it, so that a changed name or limit
-    leaves it alone; where only prices have changed, its cuts stand and its money is counted anew.
+    A plan stands while it has every sheet that is begun and the independent checker finds nothing wrong with
+    the rest, so that a changed name or limit leaves it alone; where only prices have changed, its cuts stand,
+    its money is counted anew and the number of sheets stays proved.
     """
     plans, said = dict(record.plans), []
     for material, problem in problems.items():
-        if record.problems.get(material) == problem_fingerprint(problem):
+        plan, begun = record.plans.get(material), work.of(project, material)
+        left = left_to_cut(problem, begun)
+        as_made = record.problems.get(material) == problem_fingerprint(problem)
+        if as_made and (plan is None or not _cut_otherwise(left, plan)):
             continue
         name = project.job.sheets[material].name
-        plan = record.plans.get(material)
         if plan is None:
             said.append(f"{name} has no plan yet, for {_named([item.name for item in problem.items])}.")
-        elif verify(problem, plan):
-            plans[material] = keep_plan(problem, plan)
+        elif not _stands(left, plan):
+            plans[material] = _for_now(problem, plan, left, begun)
             if plans[material].sheets != plan.sheets:
-                said += _differences(project, name, problem, plan)
+                said += _differences(project, name, left, plan, begun.made)
     return plans, tuple(said)
 
 
-def _differences(project: Project, name: str, problem: Problem, plan: Plan) -> Iterator[str]:
+def _stands(left: LeftToCut, plan: Plan) -> bool:
+    if not left.sheets:
+        return not verify(left.whole, plan)
+    return left.holds(plan) and not verify(left.problem, left.rest_of(plan))
+
+
+def _for_now(problem: Problem, plan: Plan, left: LeftToCut, begun: Begun) -> Plan:
+    """The plan carried over; where nothing is begun and only prices have changed, with what was proved."""
+    only_prices = not left.sheets and {finding.code for finding in verify(problem, plan)} == {"bound"}
+    return at_other_prices(problem, plan) if only_prices else keep_plan(problem, plan, begun=begun)
+
+
+def _cut_otherwise(left: LeftToCut, plan: Plan) -> list[int]:
+    """The numbers of the begun sheets that the plan does not have as they are."""
+    has = {sheet.number: sheet for sheet in plan.sheets}
+    return [sheet.number for sheet in left.sheets if has.get(sheet.number) != sheet]
+
+
+def _differences(
+    project: Project, name: str, left: LeftToCut, plan: Plan, made: frozenset[str]
+) -> Iterator[str]:
+    problem = left.whole
     cut = {piece.item or "": piece for _, piece in plan.parts()}
     asked = {item.name: item for item in problem.items}
     if new := [mark for mark in asked if mark not in cut]:
         yield f"{_named(new)} {_is(new)} not in the plan of {name}."
     if gone := [mark for mark in cut if mark not in asked]:
         yield f"{_named(gone)} {_is(gone)} in the plan of {name}, but no longer in the job."
-    other = [mark for mark, item in asked.items() if mark in cut and not _same_size(item, cut[mark])]
+    there = [mark for mark in asked if mark in cut and mark not in made]
+    other = [mark for mark in there if not _same_size(asked[mark], cut[mark])]
     if other:
         first = other[0]
         now, then = _size(project, asked[first]), _size(project, cut[first])
         more = f", and {_named(other[1:])} differ too" if other[1:] else ""
         yield f"{first} of {name} is {now}, in the plan {then}{more}."
-    if not (new or gone or other):
+    if new or gone or other:
+        return
+    if begun := _cut_otherwise(left, plan):
+        numbers = ", ".join(map(str, begun))
+        yield f"{name}: begun in the shop as handed out, but cut otherwise by this plan: sheet {numbers}."
+    else:
         yield f"The sheets, rack or saws for {name} are not those of the plan."
 
 
@@ -66,11 +96,7 @@ def _size(project: Project, of: Item | Piece) -> str:
     length, width = of.length, of.width
     if isinstance(of, Piece) and of.turned:
         length, width = width, length
-    return f"{_text(project, length)} × {_text(project, width)}"
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.job.mark).marked
+    return size_words(project, length, width)
 
 
 def _named(marks: list[str]) -> str:

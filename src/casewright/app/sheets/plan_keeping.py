@@ -9,6 +9,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
+from functools import lru_cache
 from pathlib import Path
 from typing import Protocol
 
@@ -16,14 +17,20 @@ from ...casework.project import Project
 from ...errors import CasewrightError, JobError, RecordError
 from ...findings import Finding
 from ...planner.again import Moves, moves
+from ...planner.begun import same_cuts
 from ...planner.plan import Piece, Plan, PlanStatus
 from ...record.plan_of_record import PlanOfRecord, record_from_plain
 from ..choices import SECONDS
 from ..jobs.job_plan import Report
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
+from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
 from .plan_changes import plans_for_now
 from .plan_file import plan_bytes, plan_record_of
+
+
+class KeptPlanUnreadable(RecordError):
+    """The plan that is kept cannot be read; another may be kept beside it, and it stays as it is."""
 
 
 class PlanThere(CasewrightError):
@@ -60,6 +67,9 @@ class PlanShelf(Protocol):
     def read(self) -> PlanOfRecord | None:
         """The plan kept there, None while there is none. Raises RecordError where it cannot be read."""
 
+    def begun(self, record: PlanOfRecord | None) -> BegunWork:
+        """What is begun in the shop, where this plan is kept."""
+
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         """The job with numbers for its sheets under which the shop has cut no other sheet."""
 
@@ -70,18 +80,20 @@ class PlanShelf(Protocol):
 
 @dataclass(frozen=True)
 class FileShelf:
-    """A plan file, usually beside the job file."""
+    """A plan file, usually beside the job file. No shop's record lies beside it, so the maker names the
+    sheets that are begun, such as `maple 2`."""
 
     path: Path
+    begun_sheets: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
         return str(self.path)
 
     @classmethod
-    def beside(cls, job_file: str) -> FileShelf:
+    def beside(cls, job_file: str, begun_sheets: tuple[str, ...] = ()) -> FileShelf:
         """The plan file of a job file: `studio.plan.json` beside `studio.toml`."""
-        return cls(Path(job_file).with_suffix(".plan.json"))
+        return cls(Path(job_file).with_suffix(".plan.json"), begun_sheets)
 
     def read(self) -> PlanOfRecord | None:
         try:
@@ -89,12 +101,15 @@ class FileShelf:
                 return None
             if self.path.stat().st_size > LARGEST_FILE:
                 raise ValueError("it is far too large")
-            plain = json.loads(self.path.read_text(encoding="utf-8"))
+            plain = json.loads(self.path.read_text(encoding="utf-8"), object_pairs_hook=_each_once)
         except OSError as fault:
             raise _unreadable(self.name, f"cannot be read: {fault.strerror}.") from None
         except (ValueError, RecursionError):
             raise _unreadable(self.name, "holds no sheet plan that casewright can read.") from None
         return record_from_plain(plain, self.name)
+
+    def begun(self, record: PlanOfRecord | None) -> BegunWork:
+        return named_as_begun(record.plans if record else {}, self.begun_sheets)
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
@@ -117,6 +132,9 @@ class NoShelf:
 
     def read(self) -> None:
         return None
+
+    def begun(self, record: PlanOfRecord | None) -> BegunWork:
+        return NOTHING_BEGUN_YET
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
@@ -153,11 +171,12 @@ def outdated(name: str, changes: tuple[str, ...], fix: str) -> Finding:
 @dataclass(frozen=True)
 class PlanStanding:
     """What lies on the shelf: the plan of record, None while there is none, its plans for the job as it is
-    now, and what of the job they do not meet."""
+    now, and what of the job they do not meet; and what is begun in the shop."""
 
     record: PlanOfRecord | None
     plans: Mapping[str, Plan] = field(default_factory=dict)
     changes: tuple[str, ...] = ()
+    begun: BegunWork = NOTHING_BEGUN_YET
 
     def planned(self, worked: WorkedJob) -> PlannedJob | None:
         """The job with its plan; None where there is none that stands."""
@@ -170,14 +189,22 @@ def standing(worked: WorkedJob, shelf: PlanShelf) -> PlanStanding:
     """Whether the job has a plan of record that stands.
 
     Raises JobError while no parts can be made of the job, RecordError for a plan that cannot be read or is
-    another job's.
+    another job's, and where a part that is cut has another size now.
     """
     project = worked.needed()
     record = shelf.read()
+    begun = shelf.begun(record)
+    begun.refuse_changes_of_made_parts(project)
     if record is None:
-        return PlanStanding(None)
+        return PlanStanding(None, begun=begun)
     _same_job(project, record, shelf)
-    return PlanStanding(record, *plans_for_now(project, worked.problems, record))
+    return _standing(worked, record, begun)
+
+
+@lru_cache(maxsize=16)
+def _standing(worked: WorkedJob, record: PlanOfRecord, begun: BegunWork) -> PlanStanding:
+    """The same for one record, which every page of the job asks for."""
+    return PlanStanding(record, *plans_for_now(worked.needed(), worked.problems, record, begun), begun)
 
 
 def plan_on_record(
@@ -186,27 +213,39 @@ def plan_on_record(
     choice: Choice = Choice.ASK,
     effort: SearchEffort = SearchEffort(),
     progress: Report | None = None,
+    start: Mapping[str, Plan] | None = None,
 ) -> RecordedPlan:
     """The job with its plan of record; one is made and kept where there is none.
+
+    A plan that is made begins from the plan of record, or from `start` for the materials that are in it: no
+    worse than those, so that what they promised is kept.
 
     Raises PlanOutdated where the job has changed since and `choice` does not say what to do, JobError while
     no parts can be made of the job, RecordError for a file that is no plan of this job, which is never
     replaced, PlanError when sheets, saws and rack make no sense together.
     """
-    found = standing(worked, shelf)
+    try:
+        found = standing(worked, shelf)
+    except KeptPlanUnreadable:
+        if choice is Choice.ASK:
+            raise
+        found = PlanStanding(None, begun=shelf.begun(None))
     planned, record = found.planned(worked), found.record
     if planned is not None and choice is not Choice.AGAIN:
         return RecordedPlan(planned)
     if record is not None and choice is Choice.ASK:
         raise PlanOutdated(record, found.changes)
     if record is not None and choice is Choice.KEEP:
-        return _kept(shelf, worked.with_plan(_carried(worked, record, found.plans)), record)
-    before = None if record is None else record.plans
-    made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before)
+        return _kept(shelf, worked.with_plan(_carried(worked, record, found.plans)), found)
+    begun = {material: found.begun.of(worked.needed(), material) for material in worked.problems}
+    before = dict(record.plans) if record else {}
+    # A plan found elsewhere knows nothing of the sheets that are begun since.
+    before |= {material: plan for material, plan in (start or {}).items() if not begun[material].sheets}
+    made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before, begun)
     try:
-        return _kept(shelf, made, record)
+        return _kept(shelf, made, found)
     except PlanThere:  # two commands at once: both go by the plan that was kept
-        return plan_on_record(worked, shelf, Choice.ASK, effort, progress)
+        return plan_on_record(worked, shelf, Choice.ASK, effort, progress, start)
 
 
 def _same_job(project: Project, record: PlanOfRecord, shelf: PlanShelf) -> None:
@@ -240,15 +279,16 @@ def _carried(worked: WorkedJob, record: PlanOfRecord, now: Mapping[str, Plan]) -
     return plans
 
 
-def _kept(shelf: PlanShelf, found: PlannedJob, before: PlanOfRecord | None) -> RecordedPlan:
-    planned = shelf.numbered(found)
-    moved: tuple[str, ...] = ()
+def _kept(shelf: PlanShelf, found: PlannedJob, then: PlanStanding) -> RecordedPlan:
+    planned, before = shelf.numbered(found), then.record
+    moved = tuple(then.begun.kept_text(planned.project))
     if before is None:
         made = f"Made plan {planned.plan_name} ({_to_buy(planned)})"
     elif planned.plan_name == before.name and plan_record_of(planned).problems == before.problems:
-        return RecordedPlan(planned, (f"Plan {before.name} stays: nothing better was found.",))
+        return RecordedPlan(planned, (f"Plan {before.name} stays: nothing better was found.", *moved))
     else:
-        made, moved = f"Plan {planned.plan_name} follows plan {before.name}", _moved(before, planned)
+        made = f"Plan {planned.plan_name} follows plan {before.name}"
+        moved = (*moved, *_moved(before, planned))
     try:
         shelf.keep(planned, first=before is None)
     except PlanThere:
@@ -298,11 +338,15 @@ def _moves_text(name: str, moved: Moves) -> list[str]:
 def _paper_text(name: str, old: Plan, new: Plan) -> list[str]:
     """Which sheets of one material are cut otherwise than on paper, and which are cut no more."""
     was = {sheet.number: sheet for sheet in old.sheets}
-    otherwise = [sheet.number for sheet in new.sheets if was.get(sheet.number) != sheet]
+    other = [sheet for sheet in new.sheets if was.get(sheet.number) != sheet]
+    less = [one.number for one in other if one.number in was and same_cuts(one, was[one.number])]
+    otherwise = [one.number for one in other if one.number not in less]
     unused = sorted(was.keys() - {sheet.number for sheet in new.sheets})
     said = []
     if otherwise:
         said.append(f"{name}: cut otherwise, so print again: {_numbers(otherwise)}.")
+    if less:
+        said.append(f"{name}: cut as before, with a part left over, so print again: {_numbers(less)}.")
     if unused:
         said.append(f"{name}: no longer cut: {_numbers(unused)}; the others keep their numbers.")
     return said
@@ -310,6 +354,14 @@ def _paper_text(name: str, old: Plan, new: Plan) -> list[str]:
 
 def _numbers(numbers: list[int]) -> str:
     return f"{'sheet' if len(numbers) == 1 else 'sheets'} {', '.join(map(str, numbers))}"
+
+
+def _each_once(entries: list[tuple[str, object]]) -> dict[str, object]:
+    """An object of the file. Of two entries of one name nobody could say which is meant."""
+    read = dict(entries)
+    if len(read) < len(entries):
+        raise ValueError("an entry is there twice")
+    return read
 
 
 def _unreadable(where: str, text: str) -> RecordError:

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from ...casework.project import Project
 from ...planner.again import plan_again
+from ...planner.begun import NOTHING_BEGUN, NOTHING_TO_CUT, Begun
 from ...planner.effort import AboutSeconds
 from ...planner.plan import Plan
 from ...planner.problem import Problem
@@ -45,11 +46,13 @@ def plan_problems(
     cores: int = 1,
     progress: Report | None = None,
     before: Mapping[str, Plan] | None = None,
+    begun: Mapping[str, Begun] | None = None,
     clock: Clock = time.monotonic,
 ) -> JobPlan:
     """The same, where what is to be cut from each material is known.
 
     `before` are plans made for the job as it was: their parts are moved only where that buys something.
+    Sheets that are `begun` stay as they are.
     """
     effort = AboutSeconds(seconds, clock)
     left = sum(problem.parts for problem in problems.values())
@@ -58,11 +61,13 @@ def plan_problems(
         stop = effort.share(Fraction(problem.parts, left))
         left -= problem.parts
         report = _reporter(project, material, progress)
-        start = (before or {}).get(material)
-        if start is None:
+        start, cut = (before or {}).get(material), (begun or {}).get(material, NOTHING_BEGUN)
+        if start is None and not cut.sheets:
             plans[material] = solve(problem, stop, seed, report, cores)
         else:
-            plans[material] = plan_again(problem, start, stop, seed, report, cores)
+            plans[material] = plan_again(
+                problem, start or NOTHING_TO_CUT, stop, seed, report, cores, begun=cut
+            )
     return JobPlan(project, problems, plans, buying_list(project, plans), seconds, seed)
 
 

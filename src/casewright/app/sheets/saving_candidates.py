@@ -1,76 +1,131 @@
-"""Changes of a job worth trying for a sheet: a little less depth or height, less trim, a looser limit."""
+"""Changes of a job worth trying for a sheet, each from the least to the greatest that a maker would make."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from enum import IntEnum
 from fractions import Fraction
 from typing import Any
 
 from ...casework.job import CaseKind, CaseSpec
 from ...casework.project import Project
 from ...lengths.length import show
-from ...lengths.quantities import weighed
-from ...workshop.sheets.trial_sizes import half_trim, most_steps, smaller_by
-from ..editing.text_edits import Path, SetEntry, look_up
+from ...workshop.sheets.trial_sizes import half_trim, is_round, narrower_strips, smaller_sizes
+from ..editing.text_edits import Edit, Path, SetEntry, look_up
 
-NO_LIMIT = 500
-"""A weight, in pounds or kilograms, that no sheet has."""
-
-HEIGHTS = (CaseKind.WALL, CaseKind.TALL)
+HEIGHTS = (CaseKind.WALL, CaseKind.TALL, CaseKind.OPEN)
 """Kinds whose height may give a little. Base cases carry a counter at a height that people are used to."""
+
+STRIPS = {"strip_width": "mounting strips", "stretcher_width": "stretchers"}
+"""Sizes of the construction that nobody sees once a case stands."""
+
+
+class Trouble(IntEnum):
+    """How loath a maker is to make a change: money is weighed against it. Our judgement."""
+
+    UNSEEN = 1  # nobody sees it in the finished case
+    SEEN = 2  # a little less depth or height
+    ELSEWHERE = 3  # takes somebody or something that is not in the shop
+    REARRANGED = 4  # other cases than were asked for
+
+
+@dataclass(frozen=True)
+class TrialChange:
+    """One change of the job's text, in words; `is_round` where its size is one that is liked on a rule,
+    `only_if` says what it takes that may not be at hand."""
+
+    what: str
+    edits: tuple[Edit, ...]
+    is_round: bool = False
+    only_if: str = ""
 
 
 @dataclass(frozen=True)
 class Candidate:
-    """A change in so many steps, `steps` at most: what it is in words, and the edits that make it."""
+    """Changes of one kind, the least first. Of candidates with one `theme` only the best is worth a line.
 
-    steps: int
-    words: Callable[[int], str]
-    edits: Callable[[int], tuple[SetEntry, ...]]
+    One that lies `within` another, by its theme, can save nothing where that one does not.
+    """
+
+    theme: str
+    trouble: Trouble
+    changes: tuple[TrialChange, ...]
+    within: str = ""
 
 
-def candidates(project: Project, values: Mapping[str, Any]) -> Iterator[Candidate]:
-    """Every change to try, in the order in which a maker would like to hear of them. `values` is what the
-    job's text says."""
+def changes_of_cases(project: Project, values: Mapping[str, Any]) -> Iterator[Candidate]:
+    """What may be a little smaller, with nothing from outside the shop. `values` is what the job's text
+    says."""
     yield from _smaller(project, values, "depth", tuple(CaseKind), "deep")
     yield from _smaller(project, values, "height", HEIGHTS, "high")
+    for field in STRIPS:
+        yield from _strips(project, values, field)
     yield from _less_trim(project)
-    yield from _helper(project)
 
 
 def _smaller(
     project: Project, values: Mapping[str, Any], key: str, kinds: tuple[CaseKind, ...], word: str
 ) -> Iterator[Candidate]:
     """Cases of one size in this respect, made smaller together: their tops and fronts line up."""
-    groups: dict[Fraction, list[tuple[int, int, CaseSpec]]] = {}
-    for index, run in enumerate(project.job.runs):
-        for place, case in enumerate(run.cases):
-            if case.kind in kinds:
-                groups.setdefault(getattr(case, key), []).append((index, place, case))
+    groups: dict[Fraction, list[CaseSpec]] = {}
+    for case in _cases(project):
+        if case.kind in kinds:
+            groups.setdefault(getattr(case, key), []).append(case)
+    places = _places(project)
     for size, cases in groups.items():
         # A case that has no size of its own has its kind's, as have all such cases of the kind.
         paths: dict[Path, None] = {}
-        for index, place, case in cases:
-            own: Path = ("runs", index, "cases", place, key)
+        for case in cases:
+            own: Path = (*places[case.mark], key)
             paths[own if look_up(values, own) is not None else (case.kind.value, key)] = None
-        names = " and ".join(dict.fromkeys(case.kind.value for _, _, case in cases))
-        yield _stepwise(project, names, size, tuple(paths), word)
+        names = " and ".join(dict.fromkeys(case.kind.value for case in cases))
+        changes = _sizes(project, tuple(paths), size, smaller_sizes(size, project.job.mark), names, word)
+        yield Candidate(f"{key} of {names} {size}", Trouble.SEEN, changes)
 
 
-def _stepwise(project: Project, kinds: str, size: Fraction, paths: tuple[Path, ...], word: str) -> Candidate:
+def _sizes(
+    project: Project,
+    paths: tuple[Path, ...],
+    now: Fraction,
+    sizes: tuple[Fraction, ...],
+    kinds: str,
+    word: str,
+) -> tuple[TrialChange, ...]:
     mark = project.job.mark
+    was = show(now, mark).plain
+    return tuple(
+        TrialChange(
+            f"{kinds} cases {show(size, mark).plain} {word} in place of {was}",
+            tuple(SetEntry(path, show(size, mark).plain) for path in paths),
+            is_round(size, mark),
+        )
+        for size in sizes
+    )
 
-    def smaller(steps: int) -> str:
-        return show(smaller_by(size, steps, mark), mark).plain
 
-    def words(steps: int) -> str:
-        return f"{kinds} cases {smaller(steps)} {word} in place of {show(size, mark).plain}"
-
-    def edits(steps: int) -> tuple[SetEntry, ...]:
-        return tuple(SetEntry(path, smaller(steps)) for path in paths)
-
-    return Candidate(most_steps(mark), words, edits)
+def _strips(project: Project, values: Mapping[str, Any], field: str) -> Iterator[Candidate]:
+    """Strips of one width, made narrower together wherever the job says it."""
+    mark, places = project.job.mark, _places(project)
+    groups: dict[Fraction, dict[Path, None]] = {}
+    for case in _cases(project):
+        entries: tuple[Path, ...] = (
+            (*places[case.mark], "construction", field),
+            (case.kind.value, "construction", field),
+            ("construction", field),
+        )
+        said = next((path for path in entries if look_up(values, path) is not None), entries[-1])
+        groups.setdefault(getattr(case.construction, field), {})[said] = None
+    for width, paths in groups.items():
+        changes = tuple(
+            TrialChange(
+                f"{STRIPS[field]} {show(size, mark).plain} wide in place of {show(width, mark).plain}",
+                tuple(SetEntry(path, show(size, mark).plain) for path in paths),
+                True,
+            )
+            for size in narrower_strips(width, mark)
+        )
+        yield Candidate(f"{field} {width}", Trouble.UNSEEN, changes)
 
 
 def _less_trim(project: Project) -> Iterator[Candidate]:
@@ -81,23 +136,18 @@ def _less_trim(project: Project) -> Iterator[Candidate]:
         if good.trim > 0:
             less, now = show(half_trim(good.trim), mark).plain, show(good.trim, mark).plain
             what = f"{less} trimmed off each edge of {good.name} in place of {now}"
-            yield Candidate(1, _said(what), _set(("materials", material, "trim"), less))
+            change = TrialChange(what, (SetEntry(("materials", material, "trim"), less),))
+            yield Candidate(f"trim {material}", Trouble.UNSEEN, (change,))
 
 
-def _helper(project: Project) -> Iterator[Candidate]:
-    """What the carrying limits cost: the job with a helper for every lift."""
-    carry, job = project.job.shop.carry, project.job
-    longest = max(max(good.sheet_length, good.sheet_width) for good in job.sheets.values())
-    limit = f"{weighed(carry.weight, job.unit)} and {show(carry.length, job.mark, unit=True).plain}"
-    what = f"a helper for every lift, in place of your limits of {limit}"
-    length = _set(("shop", "carry", "length"), show(longest, job.mark).plain)
-    weight = _set(("shop", "carry", "weight"), NO_LIMIT)
-    yield Candidate(1, lambda _: what, lambda steps: (*length(steps), *weight(steps)))
+def _cases(project: Project) -> Iterator[CaseSpec]:
+    return (case for run in project.job.runs for case in run.cases)
 
 
-def _said(what: str) -> Callable[[int], str]:
-    return lambda _: what
-
-
-def _set(path: Path, value: str | int) -> Callable[[int], tuple[SetEntry, ...]]:
-    return lambda _: (SetEntry(path, value),)
+def _places(project: Project) -> Mapping[str, Path]:
+    """Where each case stands in the job's text, by its mark."""
+    return {
+        case.mark: ("runs", index, "cases", place)
+        for index, run in enumerate(project.job.runs)
+        for place, case in enumerate(run.cases)
+    }

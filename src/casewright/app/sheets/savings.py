@@ -1,158 +1,176 @@
 """What would save a sheet: small changes of the job, each tried by planning the changed job.
 
-Nothing here knows which change should help: every candidate is planned from the plan of record at its
-greatest, and where that spends less on sheets, the smallest change that spends as little is looked for mark
-by mark. So each saving is that of a plan that was found, not of a rule.
+Nothing here knows which change should help: every candidate is planned at its greatest, and where that spends
+less on sheets, the smallest change that spends as little is looked for size by size. So each saving is that
+of a plan that was found, not of a rule.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from functools import cached_property
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from itertools import chain
 from typing import Any
 
-from ...errors import CasewrightError
-from ...findings import refusals
 from ...lengths.quantities import json_number, with_cents
-from ...planner.again import cheapest_again
-from ...planner.effort import AboutSeconds
-from ...planner.plan import Plan, PlanStatus
-from ...workshop.sheets.purchases import Bought, bought_in_all
-from ..editing.text_edits import SetEntry, apply_edits
+from ...planner.plan import Plan
+from ...workshop.sheets.lifts import lifts_beyond
+from ...workshop.sheets.purchases import Bought, Purchase
+from ..editing.text_edits import AddEntry, Edit, SetEntry, apply_edits
 from ..jobs.job_plan import Report
-from ..jobs.worked_job import PlannedJob, WorkedJob, open_job
-from .saving_candidates import Candidate, candidates
+from ..jobs.worked_job import PlannedJob
+from .arrangement_candidates import changes_of_limits, changes_of_runs, pieces_from_elsewhere
+from .saving_candidates import Candidate, changes_of_cases
+from .saving_trials import GLANCES, Trial, Trials
+from .setting_trials import fewer_settings
 
-GLANCE, LOOK = 1.0, 1.5
-"""Seconds of counted work for each material: to see whether a change saves anything, then to see what."""
+MOST_SHOWN = 6
+"""More lines than this are not read. Our judgement."""
+
+TRIED = (
+    "smaller depths and heights, narrower strips, less trim, looser carrying limits, one more offcut, "
+    "another size of sheet, other widths in a run, widths that save a setting"
+)
+"""What is tried, for whoever asks why nothing was found."""
 
 
 @dataclass(frozen=True)
 class Saving:
     """A change that saves money on sheets, the smallest of its kind that was found to.
 
-    `what` says it with its exact sizes, `touches` what else it changes; `edits` make it so in the job's text.
+    `what` says it with its exact sizes, `touches` what else it changes; `edits` make it so in the job's text,
+    and `plans` are those that were found for the materials that are then cut otherwise. `settings` of the
+    table saw are saved where no sheet is.
     """
 
     what: str
     touches: str
     saved: Bought
-    edits: tuple[SetEntry, ...]
+    edits: tuple[Edit, ...]
+    plans: Mapping[str, Plan] = field(repr=False)
+    settings: int = 0
 
     def saves(self, sign: str) -> str:
         """What it saves, as a phrase; `sign` is the sign of the money."""
+        if self.settings:
+            return f"{self.settings} {'setting' if self.settings == 1 else 'settings'} of the table saw fewer"
         count = self.saved.sheets
         sheets = f"{count} {'sheet' if count == 1 else 'sheets'} fewer" if count > 0 else ""
         money = f"{sign}{with_cents(self.saved.money)}" if self.saved.money > 0 else ""
-        return ", ".join(one for one in (sheets, money) if one)
+        return ", ".join(one for one in (sheets, money if sheets else f"{money} less") if one)
+
+
+def candidates(planned: PlannedJob) -> Iterator[Candidate]:
+    """Every kind of change that is tried."""
+    project = planned.project
+    found = chain(
+        changes_of_cases(project, planned.worked.values),
+        changes_of_limits(project),
+        pieces_from_elsewhere(project, planned.made.plans),
+        changes_of_runs(project),
+    )
+    return (one for one in found if one.changes)
 
 
 def look_for_savings(
     planned: PlannedJob, report: Report | None = None, stopped: Callable[[], bool] = lambda: False
 ) -> tuple[Saving, ...]:
-    """The changes that save the most money first, then those that change least.
+    """The changes that a good maker would think of first: the most money for the least trouble.
 
     `report` gets a sentence with each saving as it is found; `stopped` is asked between plans and ends the
-    search. The job as it is is planned once more first, so that no change is praised for what the search
-    alone would have found.
+    search with what it has found so far.
     """
-    trials = _Trials(planned)
-    found: list[Saving] = []
-    for candidate in candidates(planned.project, planned.worked.values):
+    trials = Trials(planned, stopped)
+    seen: list[tuple[Candidate, Trial]] = []
+    for candidate in candidates(planned):
+        if trials.over(GLANCES):
+            break
+        if candidate.within and candidate.within not in {one.theme for one, _ in seen}:
+            continue
+        glance = trials.glance(candidate)
+        if glance is not None:
+            seen.append((candidate, glance))
+            if report:
+                report(f"It looks as if this would help: {glance.change.what}.")
+    seen.sort(key=lambda one: trials.saved(one[1]).for_trouble(one[0].trouble), reverse=True)
+    found: list[tuple[Candidate, Trial]] = []
+    for candidate, glance in seen:
         if stopped():
             break
-        saving = trials.smallest(candidate, stopped)
-        if saving is not None:
-            found.append(saving)
+        trial = trials.smallest(candidate, glance)
+        if trial is not None:
+            found.append((candidate, trial))
             if report:
+                saving = _saving(trials, trial)
                 report(f"{saving.what}: {saving.saves(planned.project.job.money)}.")
-    return tuple(sorted(found, key=lambda one: one.saved, reverse=True))
+    savings = [_saving(trials, trial) for trial in _best(trials, found)]
+    alike = None if stopped() else fewer_settings(planned)
+    if alike is not None:
+        savings.append(replace(_saving(trials, alike[0]), saved=Bought.nothing(), settings=alike[1]))
+    return tuple(savings)
 
 
-@dataclass(frozen=True)
-class _Trial:
-    """A changed job with its plans, and what is bought for it."""
+def _best(trials: Trials, found: list[tuple[Candidate, Trial]]) -> list[Trial]:
+    """The lines worth reading, best first: one for each theme."""
+    themes: set[str] = set()
+    chosen: list[Trial] = []
+    found.sort(key=lambda one: trials.saved(one[1]).for_trouble(one[0].trouble), reverse=True)
+    for candidate, trial in found:
+        if candidate.theme not in themes and trials.is_worth_saying(trial):
+            themes.add(candidate.theme)
+            chosen.append(trial)
+    return chosen[: MOST_SHOWN - 1]  # one is left for settings
 
-    worked: WorkedJob
-    plans: Mapping[str, Plan]
-    bought: Bought
+
+def _saving(trials: Trials, trial: Trial) -> Saving:
+    saved, change = trials.saved(trial), trial.change
+    if _of_other_sizes(trials, trial):
+        saved = Bought(saved.money, 0)  # sheets of one size are not counted against those of another
+    return Saving(change.what, _touched(trials, trial), saved, change.edits, trial.plans)
 
 
-class _Trials:
-    """Plans of changed jobs, each begun from the plan of record."""
+def _of_other_sizes(trials: Trials, trial: Trial) -> list[Purchase]:
+    """What is bought of materials that come in another size only because of the change."""
+    before, planned = trials.planned.project.job.sheets, trials.after(trial)
+    return [
+        one
+        for one in planned.purchases
+        if one.sheets and planned.project.job.sheets[one.material].others != before[one.material].others
+    ]
 
-    def __init__(self, planned: PlannedJob) -> None:
-        self.planned = planned
-        self.text = planned.worked.text
 
-    @cached_property
-    def before(self) -> Bought:
-        """Money and sheets of the job as it is, planned once more with the effort of a trial."""
-        return self._cost(self.planned.worked, self._plans(self.planned.worked, self.planned.plans, LOOK))
+def _touched(trials: Trials, trial: Trial) -> str:
+    """How many parts come out at another size and of which cases, and what then takes two to carry."""
+    before, after = trials.planned.project, trial.worked.needed()
+    other = [
+        part
+        for mark, part in after.parts.items()
+        if mark not in before.parts or after.dimensions(part) != before.dimensions(before.parts[mark])
+    ]
+    gone = [mark for mark in before.parts if mark not in after.parts]
+    said = []
+    if other:
+        cases = [name for name, case in after.cases.items() if not set(other).isdisjoint(case.parts)]
+        said.append(f"{len(other)} parts of {_named(cases)} come out at another size")
+    if gone:
+        said.append(f"{len(gone)} parts are no longer made")
+    if bought := _of_other_sizes(trials, trial):
+        said.append(f"buy {' and '.join(f'{one.sheets} of {one.name}' for one in bought)}")
+    planned = trials.after(trial)
+    if before.job.shop.carry != after.job.shop.carry:
+        cuts = planned.work.operations
+        count = sum(lifts_beyond(before, material, cuts) for material in planned.made.plans)
+        said.append(f"{count} {'lift is' if count == 1 else 'lifts are'} then for two")
+    if not (other or gone):
+        said.append("no part changes")
+    if trial.change.only_if:
+        said.append(trial.change.only_if)
+    return "; ".join(said)
 
-    def smallest(self, candidate: Candidate, stopped: Callable[[], bool]) -> Saving | None:
-        """The smallest change of this kind that saves as much as the greatest; None where that saves
-        nothing, or the job cannot be built with it."""
-        glance = self._try(candidate, candidate.steps, self.planned.plans, GLANCE)
-        if glance is None or glance.bought >= self.before or stopped():
-            return None
-        greatest = self._try(candidate, candidate.steps, glance.plans, LOOK) or glance
-        low, high, best = 1, candidate.steps, greatest
-        while low < high and not stopped():
-            middle = (low + high) // 2
-            tried = self._try(candidate, middle, greatest.plans, LOOK)
-            if tried is not None and tried.bought <= greatest.bought:
-                high, best = middle, tried
-            else:
-                low = middle + 1
-        saved = best.bought.less_than(self.before)
-        return Saving(candidate.words(high), self._touched(best.worked), saved, candidate.edits(high))
 
-    def _try(
-        self, candidate: Candidate, steps: int, start: Mapping[str, Plan], seconds: float
-    ) -> _Trial | None:
-        """The job after so many steps of the change; None where that is no sound job."""
-        try:
-            worked = open_job(apply_edits(self.text, candidate.edits(steps)))
-        except (CasewrightError, LookupError):
-            return None
-        if worked.project is None or refusals(worked.findings):
-            return None
-        plans = self._plans(worked, start, seconds)
-        if any(plan.status is PlanStatus.IMPOSSIBLE for plan in plans.values()):
-            return None
-        return _Trial(worked, plans, self._cost(worked, plans))
-
-    def _plans(self, worked: WorkedJob, start: Mapping[str, Plan], seconds: float) -> dict[str, Plan]:
-        """A plan for each material; where nothing has changed for one, the plan of record."""
-        plans: dict[str, Plan] = {}
-        for material, problem in worked.problems.items():
-            record = self.planned.plans.get(material)
-            unchanged = problem == self.planned.worked.problems.get(material)
-            if record is not None and unchanged and worked is not self.planned.worked:
-                plans[material] = record
-                continue
-            begin = start.get(material, record)
-            if begin is not None:
-                plans[material] = cheapest_again(problem, begin, AboutSeconds(seconds))
-        return plans
-
-    def _cost(self, worked: WorkedJob, plans: Mapping[str, Plan]) -> Bought:
-        return bought_in_all(worked.with_plan(plans).purchases)
-
-    def _touched(self, worked: WorkedJob) -> str:
-        """How many parts come out at another size, and of which cases."""
-        before, after = self.planned.project, worked.needed()
-        parts = [
-            part
-            for mark, part in after.parts.items()
-            if mark in before.parts and after.dimensions(part) != before.dimensions(before.parts[mark])
-        ]
-        if not parts:
-            return "no part changes"
-        cases = [name for name, case in after.cases.items() if not set(parts).isdisjoint(case.parts)]
-        return f"{len(parts)} parts of {', '.join(cases)} come out smaller"
+def _named(cases: list[str]) -> str:
+    first = ", ".join(cases[:MOST_SHOWN])
+    return first if len(cases) <= MOST_SHOWN else f"{first} and {len(cases) - MOST_SHOWN} more cases"
 
 
 def saved_text(planned: PlannedJob, saving: Saving) -> str:
@@ -168,7 +186,15 @@ def savings_json(savings: tuple[Saving, ...]) -> list[dict[str, Any]]:
             "touches": one.touches,
             "sheets": one.saved.sheets,
             "money": json_number(one.saved.money),
-            "edits": [{"path": ".".join(map(str, edit.path)), "value": edit.value} for edit in one.edits],
+            "settings": one.settings,
+            "edits": [_edit_json(edit) for edit in one.edits],
         }
         for one in savings
     ]
+
+
+def _edit_json(edit: Edit) -> dict[str, Any]:
+    """An edit as plain values: an entry that is `set`, put into a list (`add`) or taken out (`drop`)."""
+    kind = "set" if isinstance(edit, SetEntry) else "add" if isinstance(edit, AddEntry) else "drop"
+    value = {"value": edit.value} if isinstance(edit, SetEntry | AddEntry) else {}
+    return {kind: ".".join(map(str, edit.path)), **value}

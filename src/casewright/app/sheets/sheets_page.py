@@ -52,14 +52,13 @@ def _kept(plan: Plan) -> str:
 def sheets_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
     """Every material's sheets in the order in which the job names them."""
     job, made = planned.project.job, planned.made
-    by_hand = frozenset({job.shop.hand_saw.name})
     shown = []
     for key, plan in made.plans.items():
         good = job.sheets[key]
         buy = _buying(job, [one for one in made.purchases if one.material == key])
         pictures = []
         for sheet in plan.sheets:
-            scene = sheet_scene(sheet, job.mark, by_hand, grain=good.grain)
+            scene = sheet_scene(sheet, job.mark, planned.sheet_marks[key, sheet.number], grain=good.grain)
             title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
             pictures.append(Picture(title, inline_svg(fit_to_room(scene, *SHEET))))
         shown.append(SheetsView(good.name, buy, plan.proof(), _kept(plan), tuple(pictures)))

@@ -45,7 +45,8 @@ def read_events(rows: Iterable[KeptEvent]) -> ReadEvents:
             event = event_in(row.payload)
             check_number(event, newest)
         except RecordError as fault:
-            aside.append(_set_aside(row, fault.findings[0]))
+            fix = f"Enter again at {row.bench} what was done there"
+            aside.append(event_set_aside(row, fault.findings[0], fix))
         else:
             events.append(event)
             newest = max(newest, event.seq)
@@ -71,12 +72,13 @@ def event_in(payload: str) -> Event:
         raise RecordError((Finding("event-malformed", "event", "It is not JSON.", "Send JSON."),)) from None
 
 
-def _set_aside(row: KeptEvent, why: Finding) -> Finding:
+def event_set_aside(row: KeptEvent, why: Finding, fix: str) -> Finding:
+    """An entry that cannot be read, and why; `fix` says what to do, without the full stop."""
     return Finding(
         "event-set-aside",
         row.id,
         f"an entry ({row.kind}) of bench {row.bench} at {row.time} cannot be read and does not count: "
         f"{why.place}: {why.text}",
-        f"Enter again at {row.bench} what was done there; the unreadable entry stays in the file.",
+        f"{fix}; the unreadable entry stays in the file.",
         Weight.WARN,
     )

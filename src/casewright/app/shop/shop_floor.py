@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -16,23 +16,25 @@ from ...findings import Finding
 from ...lengths.length import Unit, parse_length, show
 from ...planner.plan import Plan
 from ...record.event_json import from_plain, to_plain
-from ...record.events import Event
+from ...record.events import Decided, Event
 from ...record.fold import fold
-from ...record.handed_out import Issued, issued_from_plain, issued_to_plain, renumber_sheets
-from ...record.shop_state import State
+from ...record.handed_out import Issued, issued_to_plain
+from ...record.shop_state import State, Status
 from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
+from ...store.job_rows import get_revision
 from ...store.shop_file import StoreFile
 from ...workshop.assembly.joining import dry_fit_measures
 from ...workshop.order.step_times import Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob, open_job
 from .kept_events import check_number, read_events
+from .work_handed_out import ISSUE, numbered_for_shop, read_handings_out
 
-ISSUE = "issue"
-"""The kind of record entry that hands work out; every other kind is an event of a bench."""
+OFFICE = "office"
+"""The bench under whose name is written down what is decided away from the machines."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class BenchRecord:
     """A job's record: the work handed out last, the benches' events, and the last place.
 
@@ -71,33 +73,56 @@ def hand_out(
 ) -> None:
     """Make these plans the shop's work from now on. `identity` is new for every handing out.
 
-    Sheets that are cut otherwise than any handed out before get numbers of their own.
+    Sheets that are cut otherwise than any handed out before get numbers of their own. A part that was spoiled
+    or lost, and comes of another sheet now, is to be cut again: that is written down too.
     """
-    earlier = [
-        issued_from_plain(json.loads(row.payload))
-        for row in kept.events_after(file, job)
-        if row.kind == ISSUE
-    ]
-    payload = json.dumps(issued_to_plain(Issued(revision, renumber_sheets(plans, earlier))))
-    kept.append_events(file, [kept.NewEvent(identity, job, "office", time, ISSUE, payload)])
+    before = read_record(file, job)
+    numbered = numbered_for_shop(file, job, plans)
+    payload = json.dumps(issued_to_plain(Issued(revision, numbered)))
+    rows = [kept.NewEvent(identity, job, OFFICE, time, ISSUE, payload)]
+    again = _cut_again(before, numbered)
+    if again and before.state is not None:
+        decided = Decided("planned again", again=again)
+        event = Event(f"{identity}.again", OFFICE, before.state.last_seq + 1, decided, time)
+        rows.append(_row(event, job, time, ""))
+    kept.append_events(file, rows)
 
 
-def read_record(file: StoreFile, job: str, text_of: Callable[[int], str]) -> BenchRecord:
-    """A job's whole record. `text_of` gives the job's text at a revision."""
-    rows = kept.events_after(file, job)
-    issues = [row for row in rows if row.kind == ISSUE]
-    floor, revision = None, 0
-    if issues:
-        issued = _issued(issues[-1].payload)
-        revision = issued.revision
-        floor = open_job(text_of(revision)).with_plan(issued.plans)
-    read = read_events(row for row in rows if row.kind != ISSUE)
-    return BenchRecord(floor, revision, read.events, rows[-1].place if rows else 0, read.set_aside)
+def _cut_again(before: BenchRecord, plans: Mapping[str, Plan]) -> tuple[str, ...]:
+    """The spoiled and lost parts that these plans cut from another sheet than the one they came of."""
+    if before.floor is None or before.state is None:
+        return ()
+    was, now = _sheets_by_part(before.floor.plans), _sheets_by_part(plans)
+    gone = before.state.with_status(Status.SPOILED, Status.LOST)
+    return tuple(mark for mark in gone if mark in now and now[mark] != was.get(mark))
+
+
+def _sheets_by_part(plans: Mapping[str, Plan]) -> dict[str, tuple[str, int]]:
+    return {
+        piece.item or "": (material, sheet.number)
+        for material, plan in plans.items()
+        for sheet, piece in plan.parts()
+    }
+
+
+def read_record(file: StoreFile, job: str) -> BenchRecord:
+    """A job's whole record."""
+    return _record_up_to(file, job, *kept.newest_event(file, job))
 
 
 @lru_cache(maxsize=8)
-def _issued(payload: str) -> Issued:
-    return issued_from_plain(json.loads(payload))
+def _record_up_to(file: StoreFile, job: str, place: int, _newest: str) -> BenchRecord:
+    """The record up to a place. No event is ever changed, so what was read of it once stays so; the newest
+    event's id tells a file from another that came in its place."""
+    rows = [row for row in kept.events_after(file, job) if row.place <= place]
+    work = read_handings_out(row for row in rows if row.kind == ISSUE)
+    floor, revision = None, 0
+    if work.entries:
+        issued = work.entries[-1].issued
+        revision = issued.revision
+        floor = open_job(get_revision(file, job, revision).text).with_plan(issued.plans)
+    read = read_events(row for row in rows if row.kind != ISSUE)
+    return BenchRecord(floor, revision, read.events, place, (*work.set_aside, *read.set_aside))
 
 
 def receive(
@@ -122,20 +147,9 @@ def receive(
         except RecordError as fault:
             identity = plain.get("id") if isinstance(plain, dict) else ""
             refused.append((str(identity or ""), fault.findings[0]))
-    rows = [
-        kept.NewEvent(
-            event.id, job, event.bench, event.at or time, _kind(event), json.dumps(to_plain(event)), device
-        )
-        for event in events
-    ]
-    taken = kept.append_events(file, rows)
+    taken = kept.append_events(file, [_row(event, job, time, device) for event in events])
     refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
     return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
-
-
-def _row(event: Event, job: str, time: str, device: str) -> kept.NewEvent:
-    payload = json.dumps(to_plain(event))
-    return kept.NewEvent(event.id, job, event.bench, event.at or time, _kind(event), payload, device)
 
 
 def _taken_elsewhere(row: kept.KeptEvent) -> Finding:
@@ -143,8 +157,10 @@ def _taken_elsewhere(row: kept.KeptEvent) -> Finding:
     return Finding("id-of-another-job", "id", text, "Send the event under an id of its own.")
 
 
-def _kind(event: Event) -> str:
-    return str(to_plain(event)["kind"])
+def _row(event: Event, job: str, time: str, device: str) -> kept.NewEvent:
+    plain = to_plain(event)
+    at = event.at or time
+    return kept.NewEvent(event.id, job, event.bench, at, str(plain["kind"]), json.dumps(plain), device)
 
 
 _SAID = {"measured": "value", "setting": "distance"}
@@ -259,4 +275,4 @@ def finding_on_tablet(finding: Finding) -> dict[str, str]:
 
 def nothing_new(file: StoreFile, job: str, place: int) -> bool:
     """Whether nothing has been recorded of a job beyond a place."""
-    return not kept.events_after(file, job, place)
+    return kept.newest_event(file, job)[0] <= place

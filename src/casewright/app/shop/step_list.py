@@ -11,6 +11,7 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.quantities import json_number
 from ...workshop.batch_wording import BatchText
+from ...workshop.cut_wording import CHALK, COPY
 from ...workshop.safety.hazards import MANUAL
 from ..jobs.worked_job import PlannedJob
 
@@ -35,7 +36,7 @@ def steps_words(planned: PlannedJob, part: str | None = None) -> str:
     """The batches as text, numbered as they are done."""
     numbers = {batch.key: number for number, batch in enumerate(planned.told, 1)}
     names = f"Job {planned.worked.revision}, plan {planned.plan_name}."
-    lines = [names, MANUAL, planned.ordered.statement()]
+    lines = [names, MANUAL, f"{CHALK} {COPY}", planned.ordered.statement()]
     for batch in batches_of(planned, part):
         lines += ["", f"{numbers[batch.key]}. {batch.title} ({batch.machine}, {batch.minutes:g} min)"]
         lines += [f"   {line}" for line in batch.setting]

@@ -11,7 +11,7 @@ from .number_arguments import seconds
 PLAN_HELP = """\
 The sheets are cut by one plan, kept beside the job file (studio.plan.json for studio.toml). It is made
 the first time it is needed. Where the job has changed since, the command says how and stops: --again
-plans again from that plan, --keep carries it over as it is.
+plans again from that plan, --keep carries it over as it is. Sheets named with --begun stay as they are.
 """
 
 
@@ -26,6 +26,13 @@ def add_plan_arguments(parser: argparse.ArgumentParser) -> None:
         "--keep",
         action="store_true",
         help="carry the plan over to the changed job, moving as little as can be",
+    )
+    parser.add_argument(
+        "--begun",
+        action="append",
+        default=[],
+        metavar="SHEET",
+        help='with --again or --keep: a sheet that is begun and stays as it is, such as "maple 2"',
     )
     parser.add_argument(
         "--seconds",

@@ -12,7 +12,9 @@ for example:
   casewright savings studio.toml                                what a little less depth would save
   casewright savings studio.toml --choose 1 --out studio-2.toml     the job with the first of them made
 
-Depths, heights, trim and your carrying limits are tried; each saving is that of a plan that was found.
+Depths, heights, strips, trim, your carrying limits, one more offcut, another size of sheet and other widths
+in a run are tried; each saving is that of a plan that was found. With --choose, that plan is kept beside the
+new job, so that it gives what was promised.
 
 {PLAN_HELP}
 exit codes: 0 something was found that saves, 1 nothing was, 2 the job cannot be built

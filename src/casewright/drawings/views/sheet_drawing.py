@@ -1,4 +1,4 @@
-"""A sheet with its cuts: parts with marks and sizes, offcuts hatched, each cut numbered."""
+"""A sheet as a map: parts with marks and sizes, offcuts hatched, cuts by hand numbered, letters to chalk."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from ...lengths.length import Mark
 from ...planner.plan import Cut, Piece, PieceRole, SheetPlan
 from ...planner.problem import Direction
+from ...workshop.freed_pieces import StackedPiece
+from ...workshop.sheets.sheet_marks import SheetMarks
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, HAND_CUT, SOFT, TABLE_CUT, Layer, Tint
 from ..kit.scene import Arrow, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words, rectangle
@@ -22,9 +24,17 @@ NUMBERS = 38.0
 
 TRIES = 4
 
+LETTER_WIDE, LETTER_TALL = 18.0, 11.0
+WORDS_WIDE, WORDS_TALL = 55.0, 14.0
+"""Points from the middle of a letter in its pill, and of a part's mark with its size, to their edges."""
 
-def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grain: bool = True) -> Scene:
-    """One sheet of a plan. `hand_saws` names the tools whose cuts are drawn in the heavy dashed line."""
+CROWDED = 1000.0
+"""A place that is taken is worse than any part's words."""
+
+
+def sheet_scene(sheet: SheetPlan, mark: Mark, marks: SheetMarks, *, grain: bool = True) -> Scene:
+    """One sheet of a plan. Cuts by hand are drawn in the heavy dashed line and bear their numbers; those at
+    the table saw go by setting over all sheets, and so have none here."""
     items: list[Item] = []
     root = sheet.root
     long, wide = float(root.length), float(root.width)
@@ -35,12 +45,14 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, hand_saws: frozenset[str], *, grai
     items.append(Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, BOLD, name=f"sheet {sheet.number}"))
     cuts = [(piece, cut) for piece in root.walk() for cut in piece.cuts]
     for piece, cut in cuts:
-        items.append(_line(piece, cut, by_hand=cut.tool in hand_saws))
+        items.append(_line(piece, cut, by_hand=cut.order in marks.numbers))
     taken: list[Point] = []
     numbers = [
-        _number(piece, cut, root, taken, by_hand=cut.tool in hand_saws)
+        _number(piece, cut, marks.numbers[cut.order], root, taken)
         for piece, cut in sorted(cuts, key=lambda pair: pair[1].order)
+        if cut.order in marks.numbers
     ]
+    items.extend(_letter(carried, root, taken) for carried in marks.carried if carried.letter)
     items.extend(numbers)
     below = min((number.shift[1] for number in numbers), default=0.0)
     items.append(
@@ -124,8 +136,43 @@ def _line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
     return Shape(ends, layer, pen, closed=False, name=f"cut {cut.order}")
 
 
-def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand: bool) -> Words:
-    """The cut's number where the saw enters: beside the sheet if the cut begins at its edge.
+def _letter(carried: StackedPiece, root: Piece, taken: list[Point]) -> Words:
+    """What is chalked on a piece, in the corner where it covers the words of a part or offcut least, and
+    nothing that is in `taken`."""
+    point = float(root.length) / USUAL_WIDTH
+    low, high = float(carried.x), float(carried.x) + float(carried.length)
+    near, far = float(carried.y), float(carried.y) + float(carried.width)
+    leaves = [leaf for leaf in root.walk() if leaf.role in (PieceRole.PART, PieceRole.OFFCUT)]
+    corners = [
+        ((x, y), (along, up))
+        for x, along in ((low, LETTER_WIDE), (high, -LETTER_WIDE))
+        for y, up in ((near, LETTER_TALL), (far, -LETTER_TALL))
+    ]
+
+    def clear(corner: tuple[Point, Point]) -> float:
+        (x, y), (along, up) = corner
+        at = (x / point + along, y / point + up)
+        crowded = any(abs(at[0] - other[0]) < 28.0 and abs(at[1] - other[1]) < 16.0 for other in taken)
+        room = min((_clearance(leaf, at, point) for leaf in leaves), default=0.0)
+        return room - (CROWDED if crowded else 0.0)
+
+    start, shift = max(corners, key=clear)
+    taken.append((start[0] / point + shift[0], start[1] / point + shift[1]))
+    return Words(start, carried.chalk, 10.0, bold=True, pill=True, shift=shift, layer=Layer.CUTS_BY_HAND)
+
+
+def _clearance(leaf: Piece, at: Point, point: float) -> float:
+    """How many points a letter at `at` keeps from the words in the middle of a piece; less than 0 on them."""
+    middle = (float(leaf.x) + float(leaf.length) / 2, float(leaf.y) + float(leaf.width) / 2)
+    upright = float(leaf.width) > 1.5 * float(leaf.length)
+    wide, tall = (WORDS_TALL, WORDS_WIDE) if upright else (WORDS_WIDE, WORDS_TALL)
+    across = abs(at[0] - middle[0] / point) - wide - LETTER_WIDE
+    up = abs(at[1] - middle[1] / point) - tall - LETTER_TALL
+    return max(across, up)
+
+
+def _number(piece: Piece, cut: Cut, number: int, root: Piece, taken: list[Point]) -> Words:
+    """The number of a cut by hand where the saw enters: beside the sheet if the cut begins at its edge.
 
     Where that place is in `taken`, the number moves along its cut or away from the sheet.
     """
@@ -147,10 +194,10 @@ def _number(piece: Piece, cut: Cut, root: Piece, taken: list[Point], *, by_hand:
     taken.append(centre)
     return Words(
         start,
-        str(cut.order),
+        str(number),
         7.5,
-        bold=by_hand,
+        bold=True,
         pill=True,
         shift=shift,
-        layer=Layer.CUTS_BY_HAND if by_hand else Layer.CUTS_AT_TABLE,
+        layer=Layer.CUTS_BY_HAND,
     )

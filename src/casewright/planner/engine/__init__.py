@@ -20,12 +20,13 @@ from .instance import (
     Waste,
 )
 from .solve_instance import solve_instance
-from .stop_rules import FirstOf, MaxIterations, MaxSeconds, Progress, Stop
+from .stop_rules import EndsEarly, FirstOf, MaxIterations, MaxSeconds, Progress, Stop
 from .work_count import Count, WorkCount, uncounted
 
 __all__ = [
     "Bound",
     "Count",
+    "EndsEarly",
     "FirstOf",
     "FirstStage",
     "Instance",

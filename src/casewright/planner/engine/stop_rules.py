@@ -58,6 +58,26 @@ class MaxIterations:
         return False
 
 
+@dataclass(frozen=True)
+class EndsEarly:
+    """Stops when another rule does, or before: work is counted by that rule. Say when in `__call__`."""
+
+    stop: Stop
+
+    def __call__(self, progress: Progress) -> bool:
+        return self.stop(progress)
+
+    def seconds_left(self) -> float | None:
+        return self.stop.seconds_left()
+
+    def count(self, kind: WorkKind, amount: int) -> None:
+        self.stop.count(kind, amount)
+
+    @property
+    def late(self) -> bool:
+        return self.stop.late
+
+
 class MaxSeconds:
     """Stops by a clock that the caller hands in: a function that returns seconds."""
 

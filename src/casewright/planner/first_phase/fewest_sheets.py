@@ -7,21 +7,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from ..best_plan import BestPlan, pattern_for_bounds
-from ..engine import FirstOf, MaxIterations, Progress, Stop
+from ..engine import EndsEarly, FirstOf, MaxIterations, Progress, Stop
 from ..layout.engine_bridge import Room, whole_sheet_rooms
 from ..layout.integer_grid import IntegerGrid
 from ..layout.layout_tree import SheetLayout, leaves
-from ..parameters import WorkKind
 from ..problem import FirstCut, PatternKind
 from .hand_cuts import fewest_hand_cuts, shorten_room
 from .strip_fill import fill_strips
 
 
 @dataclass(frozen=True)
-class StopEarly:
+class StopEarly(EndsEarly):
     """A stop rule that ends earlier than another by `seconds`."""
 
-    stop: Stop
     seconds: float
 
     def __call__(self, progress: Progress) -> bool:
@@ -31,13 +29,6 @@ class StopEarly:
     def seconds_left(self) -> float | None:
         left = self.stop.seconds_left()
         return None if left is None else max(0.0, left - self.seconds)
-
-    def count(self, kind: WorkKind, amount: int) -> None:
-        self.stop.count(kind, amount)
-
-    @property
-    def late(self) -> bool:
-        return self.stop.late
 
 
 def first_plan(best: BestPlan) -> None:

@@ -3,7 +3,8 @@
 Each stack is cut from its low edge onwards. That edge is trimmed first; then one piece after another is cut
 off against it, on a setting equal to its own size. What remains is at the far end, or belongs to the last
 piece if the stack is open. The trim of an edge (or the clean-up of an edge the hand saw left) comes off in
-the first series of cuts across it, so a far trim costs no cut of its own.
+the first series of cuts across it, so a far trim costs no cut of its own; where several pieces would each
+have to lose it, it comes off the whole piece before they are parted.
 """
 
 from __future__ import annotations
@@ -13,7 +14,8 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from ..plan import PieceRole, Purpose
-from ..problem import Direction, Edge, FirstCut, Problem, Saw, SawKind
+from ..problem import Direction, Edge, FirstCut, PatternKind, Problem, Saw, SawKind
+from .hand_room import lost_between, roomy_extent
 from .integer_grid import EdgeZones, GridBin, IntegerGrid
 from .layout_tree import CarriedPiece, HandNode, HandStack, Leaf, Node, SheetLayout, Stack, node_extent
 
@@ -73,6 +75,12 @@ def layout_fits(grid: IntegerGrid, layout: SheetLayout) -> bool:
     return x <= bin_.length and y <= bin_.width
 
 
+def trimmed_first(problem: Problem, node: Node) -> bool:
+    """Whether a piece loses the edge that runs across all that is cut off it before anything else: one trim
+    in place of one on each. It is a turn more, so only where turns are not limited."""
+    return isinstance(node, Stack) and len(node.children) > 1 and problem.pattern == PatternKind()
+
+
 def hand_extent(node: HandNode, grid: IntegerGrid, zones: EdgeZones) -> tuple[int, int]:
     """The size that `node` takes of a piece whose edges must lose these zones."""
     if isinstance(node, CarriedPiece):
@@ -125,10 +133,16 @@ class _Emitter:
         """Cut `node` from `piece` at the table saw."""
         if isinstance(node, Leaf):
             self._free(node, piece, zones)
+        elif trimmed_first(self.problem, node) and (edge := _edge_across(node, zones)):
+            across = not node.along_x
+            total = piece.length if across else piece.width
+            self._trim(piece, across, 0, edge)
+            inner = self._child(piece, across, edge, total - edge, _part_role(piece))
+            self.at_table(node, inner, replace(zones, left=0) if across else replace(zones, near=0))
         else:
-            low = zones.left if node.along_x else zones.near
-            sizes = [node_extent(child, self.grid)[0 if node.along_x else 1] for child in node.children]
+            low, high = (zones.left, zones.right) if node.along_x else (zones.near, zones.far)
             total = piece.length if node.along_x else piece.width
+            sizes = self._with_room(node, total - low - high)
             # A hand cut within a series would leave a rough edge to the next piece, so it comes last of all.
             keeps_rest = node.open and not any(map(self._beyond_fence, sizes[:-1]))
             if keeps_rest:
@@ -136,12 +150,25 @@ class _Emitter:
             if sizes == [total]:
                 self.at_table(node.children[0], piece, zones)  # one child, no cut
                 return
-            high = zones.right if node.along_x else zones.far
             pieces = self._series(piece, node.along_x, low, sizes, high)
             begun = replace(zones, left=0) if node.along_x else replace(zones, near=0)
             rest = replace(begun, right=0) if node.along_x else replace(begun, far=0)
             for place, (child, part) in enumerate(zip(node.children, pieces, strict=True), 1):
                 self.at_table(child, part, begun if keeps_rest and place == len(pieces) else rest)
+
+    def _with_room(self, node: Stack, room: int) -> list[int]:
+        """The sizes on which a stack's children are cut off, out of so much room: what is to spare goes first
+        to those that hold rows in which hand cuts lie between parts."""
+        axis = 0 if node.along_x else 1
+        sizes = [node_extent(child, self.grid)[axis] for child in node.children]
+        spare = room - sum(sizes) - (len(sizes) - 1) * self.grid.kerf
+        spare -= lost_between(sizes, self.grid)
+        for place, child in enumerate(node.children):
+            more = roomy_extent(child, self.grid)[axis] - sizes[place]
+            if 0 < more <= spare:
+                sizes[place] += more
+                spare -= more
+        return sizes
 
     def _free(self, leaf: Leaf, piece: Draft, zones: EdgeZones) -> None:
         """Free one part from a piece that may be larger on both sides."""
@@ -170,7 +197,7 @@ class _Emitter:
         saw = self.problem.table_saw
         sizes, back = self._far_last(sizes)
         spare = total - low - sum(sizes) - (len(sizes) - 1) * kerf - high
-        by_hand = self._room_for_far(sizes, spare)
+        by_hand = lost_between(sizes, self.grid) <= spare
         self._trim(piece, along_x, 0, low)
         at, kept = low, []
         for place, size in enumerate(sizes, 1):
@@ -200,13 +227,6 @@ class _Emitter:
         if amount > kerf:
             self._child(piece, along_x, at, amount - kerf, PieceRole.WASTE)
 
-    def _room_for_far(self, sizes: list[int], spare: int) -> bool:
-        """Whether there is room for what hand cuts between pieces beyond the fence take: their own kerf, and
-        the clean-up of the edge they leave to the next."""
-        between = sum(map(self._beyond_fence, sizes[:-1]))
-        lost = max(0, self.grid.hand_kerf - self.grid.kerf + self.grid.clean_up)
-        return between * lost <= spare
-
     def _saw_for(self, size: int) -> Saw:
         """The saw for a piece of this size with nothing but waste beyond the cut: the hand-held one, along
         its straightedge, where the fence does not reach."""
@@ -233,15 +253,16 @@ class _Emitter:
         assert saw is not None, "a layout with hand cuts needs a hand saw"
         along_x = node.along_x
         axis = 0 if along_x else 1
-        total = piece.length if along_x else piece.width
+        total, across = (piece.length, piece.width) if along_x else (piece.width, piece.length)
         direction, edge = _cut_from(along_x)
         start = piece.x if along_x else piece.y
         if len(node.children) == 1 and hand_extent(node.children[0], self.grid, zones)[axis] >= total:
             self.by_hand(node.children[0], piece, zones)  # it takes all there is: no cut
             return
         at, parted = 0, []
+        sizes = self._with_room_by_hand(node, zones, total, across)
         for place, (child, zone) in enumerate(_hand_children(node, self.grid, zones)):
-            size = hand_extent(child, self.grid, zone)[axis]
+            size = sizes[place]
             if place == len(node.children) - 1 and not node.rest:
                 size = total - at
             parted.append((child, self._child(piece, along_x, at, size, PieceRole.BLANK), zone))
@@ -251,6 +272,24 @@ class _Emitter:
         self._leftover(piece, along_x, at, total - at)
         for child, part, zone in parted:
             self.by_hand(child, part, zone)
+
+    def _with_room_by_hand(self, node: HandStack, zones: EdgeZones, total: int, across: int) -> list[int]:
+        """The sizes of the pieces that hand cuts part, in what is `total` long: as in `_with_room`, where the
+        piece can still be carried."""
+        axis = 0 if node.along_x else 1
+        children = _hand_children(node, self.grid, zones)
+        sizes = [hand_extent(child, self.grid, zone)[axis] for child, zone in children]
+        spare = total - sum(sizes) - (len(sizes) - (0 if node.rest else 1)) * self.grid.hand_kerf
+        for place, (child, _) in enumerate(children):
+            if not isinstance(child, CarriedPiece):
+                continue
+            more = roomy_extent(child.node, self.grid)[axis] - node_extent(child.node, self.grid)[axis]
+            larger = sizes[place] + more
+            light = self.grid.carriable(self.bin, larger, across)
+            if 0 < more <= spare and (light or not self.grid.carriable(self.bin, sizes[place], across)):
+                sizes[place] = larger
+                spare -= more
+        return sizes
 
     def _leftover(self, piece: Draft, along_x: bool, at: int, size: int) -> None:
         if size > 0:
@@ -270,6 +309,11 @@ class _Emitter:
 def _cut_from(along_x: bool) -> tuple[Direction, Edge]:
     """How a cut across this axis runs, and the edge it is measured from."""
     return (Direction.CROSSCUT, Edge.LEFT) if along_x else (Direction.RIP, Edge.NEAR)
+
+
+def _edge_across(node: Stack, zones: EdgeZones) -> int:
+    """What the low edge that runs across a stack's pieces must lose."""
+    return zones.near if node.along_x else zones.left
 
 
 def _part_role(parent: Draft) -> PieceRole:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from ..plan import Piece, PieceRole, Plan, Purpose, SheetPlan
 from ..problem import Direction, Problem
-from .cut_draft import layout_fits
+from .cut_draft import layout_fits, trimmed_first
 from .integer_grid import IntegerGrid
 from .layout_tree import (
     CarriedPiece,
@@ -30,11 +30,10 @@ from .layout_tree import (
 
 @dataclass(frozen=True)
 class KeptLayouts:
-    """What is left of a plan: the layout of each sheet that keeps a part, with the number the sheet had, and
-    how many of each item have no place."""
+    """What is left of a plan: the layout of each sheet that keeps a part, and how many of each item have no
+    place."""
 
     layouts: tuple[SheetLayout, ...]
-    numbers: tuple[int, ...]
     missing: tuple[int, ...]
 
 
@@ -45,14 +44,8 @@ def kept_layouts(problem: Problem, grid: IntegerGrid, plan: Plan) -> KeptLayouts
     loses its parts.
     """
     reader = _PlanReader(problem, grid)
-    layouts: list[SheetLayout] = []
-    numbers: list[int] = []
-    for sheet in plan.sheets:
-        layout = reader.layout(sheet)
-        if layout is not None:
-            layouts.append(layout)
-            numbers.append(sheet.number)
-    return KeptLayouts(tuple(layouts), tuple(numbers), tuple(reader.left))
+    layouts = tuple(layout for sheet in plan.sheets if (layout := reader.layout(sheet)) is not None)
+    return KeptLayouts(layouts, tuple(reader.left))
 
 
 class _PlanReader:
@@ -135,6 +128,8 @@ class _PlanReader:
         if not found:
             return None
         last_piece, last = found[-1]
+        if all(cut.purpose is Purpose.TRIM for cut in piece.cuts) and trimmed_first(self.problem, last):
+            return last
         keeps_rest = last_piece is piece.children[-1] and self._is_larger(last_piece, last, along_x)
         if keeps_rest and len(found) == 1 and piece.cuts[0].purpose is not Purpose.TRIM:
             return last  # its neighbours are gone, and the cuts to them

@@ -43,7 +43,8 @@ class Score:
 
     `over_limit` counts pieces that are too heavy or too long to be carried though none of their parts is.
     On a sheet with a part that is over a limit by itself a helper is needed anyway: there they count as
-    `more_for_helper`. `by_hand` counts the cuts of the hand-held saw.
+    `more_for_helper`. `by_hand` counts the cuts of the hand-held saw, `no_room` those beyond the fence that
+    it cannot make for want of room between the parts.
     """
 
     worth: Fraction
@@ -54,6 +55,7 @@ class Score:
     over_limit: int
     more_for_helper: int
     by_hand: int
+    no_room: int
 
 
 class Scorer:
@@ -66,6 +68,7 @@ class Scorer:
         self._known: dict[SheetLayout, Score] = {}
         self._matched = any(item.match is not None for item in problem.items)
         self._carries = problem.hand_saw is not None and problem.limits.any
+        self._reach = None if problem.hand_saw is None else grid.reach
 
     def __call__(self, layout: SheetLayout) -> Score:
         known = self._known.get(layout)
@@ -80,6 +83,7 @@ class Scorer:
         bin_ = self.problem.bins[layout.bin]
         square = self.grid.step**2
         worth, settings, cuts, turns, over_limit, by_hand = Fraction(0), set(), 0, 0, 0, 0
+        no_room = 0
         drafts = list(root.walk())
         self._count(WorkKind.DRAFT, len(drafts) + 2)
         for draft in drafts:
@@ -87,7 +91,10 @@ class Scorer:
                 worth += worth_of_leftover(bin_, draft.length * draft.width * square)
             cuts += len(draft.cuts)
             by_hand += sum(cut.tool.kind is SawKind.HAND_SAW for cut in draft.cuts)
-            settings |= {_setting(cut) for cut in draft.cuts if cut.at_fence}
+            at_fence = [cut for cut in draft.cuts if cut.at_fence]
+            settings |= set(map(_setting, at_fence))
+            if self._reach is not None:
+                no_room += sum(cut.setting > self._reach for cut in at_fence)
             for child in draft.children:
                 turns += (
                     bool(draft.cuts and child.cuts) and draft.cuts[0].direction is not child.cuts[0].direction
@@ -100,7 +107,7 @@ class Scorer:
             if one.role is PieceRole.PART
         )
         lifts = (0, over_limit) if helped else (over_limit, 0)
-        return Score(worth, frozenset(settings), cuts, turns, ways, *lifts, by_hand)
+        return Score(worth, frozenset(settings), cuts, turns, ways, *lifts, by_hand, no_room)
 
     def _is_over_limit(self, draft: Draft, bin_: int) -> bool:
         if not self._carries or not draft.cuts or draft.role not in (PieceRole.SHEET, PieceRole.CARRIED):
@@ -143,6 +150,7 @@ class JobTotals:
     over_limit: int = 0
     more_for_helper: int = 0
     by_hand: int = 0
+    no_room: int = 0
     settings: Counter[GridSetting] = field(default_factory=Counter)
     ways: Counter[tuple[Way, GridSetting | None]] = field(default_factory=Counter)
 
@@ -157,18 +165,20 @@ class JobTotals:
                 self.over_limit += sign * score.over_limit
                 self.more_for_helper += sign * score.more_for_helper
                 self.by_hand += sign * score.by_hand
+                self.no_room += sign * score.no_room
                 _count(self.settings, score.settings, sign)
                 _count(self.ways, score.ways, sign)
 
     def rank(self) -> tuple[Fraction | int, ...]:
         """A key by which plans are compared in the order of the goals; smaller is better.
 
-        Two things outrank the maker's goals. A piece that nobody can carry makes a plan useless, so it comes
-        first; where a helper is needed anyway, heavier pieces than need be come after the money. A match
-        group on one setting is a promise rather than a wish, so a split one comes right after that. A cut by
-        hand counts as much as one step of leftovers: it is marked out, clamped and kneeled for, some five
-        minutes in all (common practice, no source). The exact worth of leftovers breaks ties: it gives the
-        search a slope between steps.
+        Some things outrank the maker's goals. A piece that nobody can carry makes a plan useless, so it comes
+        first; where a helper is needed anyway, heavier pieces than need be come after the money. A cut that
+        neither the fence reaches nor the hand-held saw has room for, and a match group that is not on one
+        setting, break a promise rather than a wish, so they come right after that. A cut by hand counts as
+        much as one step of leftovers: it is marked out, clamped and kneeled for, some five minutes in all
+        (common practice, no source). The exact worth of leftovers breaks ties: it gives the search a slope
+        between steps.
         """
         value: dict[Goal, Fraction | int] = {
             Goal.SHEET_MONEY: self.money,
@@ -184,7 +194,7 @@ class JobTotals:
     def promises(self) -> tuple[Fraction | int, ...]:
         """The head of that key: what outranks every goal but the money."""
         money = (self.money,) if self._money_first else ()
-        return (self.over_limit, *money, self.more_for_helper, self.split)
+        return (self.over_limit, *money, self.more_for_helper, self.no_room, self.split)
 
     @property
     def split(self) -> int:

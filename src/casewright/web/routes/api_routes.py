@@ -10,6 +10,7 @@ from pydantic import BaseModel, Field
 
 from ...app.editing.text_edits import SetEntry, as_path
 from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
+from ...app.sheets.promised_rack import promised_twice
 from ...errors import JobError
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs
@@ -64,9 +65,9 @@ def job(work: OnBench) -> dict[str, Any]:
 
 
 @router.get("/jobs/{job}/findings", dependencies=[TURN_TO_MAKE])
-def findings(work: OnBench) -> list[dict[str, Any]]:
+def findings(saved: SavedJobs, work: OnBench) -> list[dict[str, Any]]:
     """Everything there is to say of the job before a saw starts, the solid check's findings too."""
-    return [finding_json(finding) for finding in work.worked.all_findings]
+    return [finding_json(one) for one in (*work.worked.all_findings, *promised_twice(saved, work))]
 
 
 @router.put("/jobs/{job}/text")

@@ -8,6 +8,7 @@ from fastapi import APIRouter, Form, HTTPException, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.editing import arrangement as arrange
+from ...app.editing.forms import followed_case
 from ...app.editing.text_edits import Edit
 from ...app.jobs.kept_jobs import RefusedChange
 from ...errors import JobError
@@ -16,17 +17,33 @@ from ..rendering import OnBench, SavedJobs
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
 
 Text = Annotated[str, Form()]
+BasedOn = Annotated[int | None, Form()]
 
 
 @router.post("/cases/{mark}/{verb}")
 def rearrange_case(
-    work: OnBench, saved: SavedJobs, mark: str, verb: str, bay: Annotated[int, Form()] = 0
+    work: OnBench,
+    saved: SavedJobs,
+    mark: str,
+    verb: str,
+    bay: Annotated[int, Form()] = 0,
+    based_on: BasedOn = None,
 ) -> Response:
-    """Copy, move or take out a case, or one of its bays."""
+    """Copy, move or take out a case, or one of its bays.
+
+    What is taken out is what was seen: it is looked up in the revision of the page. All else is done to
+    the case as it is now, under the mark it has now.
+    """
+    seen = based_on or work.newest
     values = work.worked.values
-    goes_to = f"cases/{mark}"
     edits: list[Edit]
     try:
+        if verb.startswith("drop"):
+            values = saved.values_since(work.id, seen)[0]
+        else:
+            mark = followed_case(saved, work.id, mark, seen) or ""
+            seen = work.newest
+        goes_to = f"cases/{mark}"
         match verb:
             case "copy":
                 edits, new = arrange.copy_case(values, mark)
@@ -43,7 +60,7 @@ def rearrange_case(
                 raise HTTPException(404, "This page does not exist.")
     except KeyError:
         raise HTTPException(404, f"This job has no case {mark}.") from None
-    return _made(work, saved, edits, f"case {mark}: {verb.replace('-', ' ')}", goes_to)
+    return _made(work, saved, edits, f"case {mark}: {verb.replace('-', ' ')}", goes_to, seen)
 
 
 @router.post("/runs")
@@ -54,13 +71,14 @@ def post_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Resp
 
 
 @router.post("/runs/{index}/drop")
-def post_run_removal(work: OnBench, saved: SavedJobs, index: int) -> Response:
-    """Take a run out with its cases."""
+def post_run_removal(work: OnBench, saved: SavedJobs, index: int, based_on: BasedOn = None) -> Response:
+    """Take a run out with its cases, as the page showed it."""
+    seen = based_on or work.newest
     try:
-        edits = arrange.drop_run(work.worked.values, index)
+        edits = arrange.drop_run(saved.values_since(work.id, seen)[0], index)
     except KeyError:
         raise HTTPException(404, f"This job has no run {index}.") from None
-    return _made(work, saved, edits, "run taken out", "")
+    return _made(work, saved, edits, "run taken out", "", seen)
 
 
 @router.post("/materials/add")
@@ -71,14 +89,18 @@ def post_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
 
 
 @router.post("/materials/{key}/drop")
-def post_material_removal(work: OnBench, saved: SavedJobs, key: str) -> Response:
+def post_material_removal(work: OnBench, saved: SavedJobs, key: str, based_on: BasedOn = None) -> Response:
     """Take a material out."""
-    return _made(work, saved, arrange.drop_material(key), f"material {key}: out", "materials")
+    seen = based_on or work.newest
+    return _made(work, saved, arrange.drop_material(key), f"material {key}: out", "materials", seen)
 
 
-def _made(work: OnBench, saved: SavedJobs, edits: list[Edit], note: str, goes_to: str) -> Response:
-    """Keep the change and go on to the card it concerns; JobError when it cannot be built."""
-    outcome = saved.change(work.id, edits, note, work.newest)
+def _made(
+    work: OnBench, saved: SavedJobs, edits: list[Edit], note: str, goes_to: str, based_on: int | None = None
+) -> Response:
+    """Keep the change and go on to the card it concerns; JobError when it cannot be built, Overtaken when it
+    would take out what another device has changed since `based_on`."""
+    outcome = saved.change(work.id, edits, note, work.newest if based_on is None else based_on)
     if isinstance(outcome, RefusedChange):
         raise JobError(outcome.findings)
     return RedirectResponse(f"/jobs/{work.id}/{goes_to}".rstrip("/"), 303)

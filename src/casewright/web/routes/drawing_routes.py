@@ -6,8 +6,9 @@ from fastapi import APIRouter, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.choices import KINDS
+from ...app.sheets.promised_rack import promised_twice
 from ...app.views.page_pictures import pictures_of_part
-from ..rendering import OnBench, bench_values, card, partial
+from ..rendering import OnBench, SavedJobs, bench_values, card, partial
 from ..turns import TURN_TO_MAKE
 from . import Tab
 
@@ -24,9 +25,10 @@ def bench(request: Request, work: OnBench) -> Response:
 
 
 @router.get("/findings", dependencies=[TURN_TO_MAKE])
-def findings_card(request: Request, work: OnBench) -> Response:
+def findings_card(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every finding, including those of the solid check, which takes time on the first request."""
-    return card(request, work, "drawing/findings.html", found=work.worked.all_findings)
+    found = (*work.worked.all_findings, *promised_twice(saved, work))
+    return card(request, work, "drawing/findings.html", found=found)
 
 
 @router.get("/elevation")

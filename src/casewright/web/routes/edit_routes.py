@@ -12,8 +12,11 @@ from fastapi.responses import RedirectResponse
 from ...app.editing.forms import (
     FormOutcome,
     Group,
+    SentForm,
     case_form,
     construction_form,
+    followed_case,
+    followed_run,
     kind_form,
     machines_form,
     materials_form,
@@ -28,6 +31,8 @@ from ...app.views.page_pictures import Picture, pictures_of_case
 from ..rendering import OnBench, SavedJobs, card, partial, tell_revision
 
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
+
+THEIRS, TAKE = "theirs:", "take:"
 
 
 @dataclass(frozen=True)
@@ -124,52 +129,75 @@ def machines(request: Request, work: OnBench) -> Response:
 @router.post("/kinds/{kind}")
 async def change_kind(request: Request, work: OnBench, saved: SavedJobs, kind: str) -> Response:
     """Change what every case of one kind is."""
-    return await _send(request, saved, work, _kind(kind))
+    return _send(request, saved, work, _kind(kind), await _sent(request, work))
 
 
 @router.post("/machines")
 async def change_machines(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Change the machines."""
-    return await _send(request, saved, work, MACHINES)
+    return _send(request, saved, work, MACHINES, await _sent(request, work))
 
 
 @router.post("/cases/{mark}")
 async def change_case(request: Request, work: OnBench, saved: SavedJobs, mark: str) -> Response:
-    """Change a case."""
-    return await _send(request, saved, work, _case(mark))
+    """Change the case that had this mark when the form was made."""
+    sent = await _sent(request, work)
+    try:
+        now = followed_case(saved, work.id, mark, sent.based_on)
+    except KeyError:
+        raise HTTPException(404, f"This job has no case {mark}.") from None
+    if now is None:
+        raise HTTPException(409, _REMOVED.format(f"case {mark}"))
+    return _send(request, saved, work, _case(now), sent)
 
 
 @router.post("/runs/{index}")
 async def change_run(request: Request, work: OnBench, saved: SavedJobs, index: int) -> Response:
-    """Change a run."""
-    return await _send(request, saved, work, _run(index))
+    """Change the run that stood at this place when the form was made."""
+    sent = await _sent(request, work)
+    now = followed_run(saved, work.id, index, sent.based_on)
+    if now is None:
+        raise HTTPException(409, _REMOVED.format("this run"))
+    return _send(request, saved, work, _run(now), sent)
 
 
 @router.post("/materials")
 async def change_materials(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Change the materials."""
-    return await _send(request, saved, work, MATERIALS)
+    return _send(request, saved, work, MATERIALS, await _sent(request, work))
 
 
 @router.post("/construction")
 async def change_construction(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Change how cases are put together."""
-    return await _send(request, saved, work, CONSTRUCTION)
+    return _send(request, saved, work, CONSTRUCTION, await _sent(request, work))
 
 
 @router.post("/settings")
 async def change_settings(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Change the job's own entries."""
-    return await _send(request, saved, work, SETTINGS)
+    return _send(request, saved, work, SETTINGS, await _sent(request, work))
 
 
-async def _send(request: Request, saved: SavedJobs, work: OpenedRevision, sheet: EditForm) -> Response:
-    form = await request.form()
-    typed = {name: value for name, value in form.items() if isinstance(value, str)}
-    said = typed.pop("based_on", "")
+_REMOVED = "Another device removed {} since this page was opened. Undo brings it back."
+
+
+async def _sent(request: Request, work: OpenedRevision) -> SentForm:
+    """What the form holds. `theirs:NAME` and `take:NAME` are its answers to a field that two changed."""
+    form = {name: value for name, value in (await request.form()).items() if isinstance(value, str)}
+    said = form.pop("based_on", "")
     based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
-    sent = submit_form(saved, work, _groups(work, sheet), typed, based_on)
-    return _after(request, sent, _renamed(sheet, sent))
+    settled = {name.removeprefix(THEIRS): value for name, value in form.items() if name.startswith(THEIRS)}
+    yielded = frozenset(name.removeprefix(TAKE) for name in form if name.startswith(TAKE))
+    typed = {name: value for name, value in form.items() if not name.startswith((THEIRS, TAKE))}
+    return SentForm(typed, based_on, settled, yielded)
+
+
+def _send(
+    request: Request, saved: SavedJobs, work: OpenedRevision, sheet: EditForm, sent: SentForm
+) -> Response:
+    outcome = submit_form(saved, work, _groups(work, sheet), sent)
+    return _after(request, outcome, _renamed(sheet, outcome))
 
 
 def _after(request: Request, sent: FormOutcome, sheet: EditForm) -> Response:
@@ -179,7 +207,7 @@ def _after(request: Request, sent: FormOutcome, sheet: EditForm) -> Response:
         if sent.refused:
             return _show(request, sent.work, sheet, sent, status)
         return RedirectResponse(f"/jobs/{sent.work.id}/{sheet.action}", 303)
-    if request.url.path.endswith(f"/{sheet.action}"):
+    if request.url.path.endswith(f"/{sheet.action}") and not sent.moved:
         answer = partial(
             request,
             "edit/after.html",
@@ -190,7 +218,9 @@ def _after(request: Request, sent: FormOutcome, sheet: EditForm) -> Response:
         )
         answer.headers["HX-Reswap"] = "none"
     else:
-        answer = partial(request, sheet.template, work=sent.work, **_values(sent.work, sheet, sent))
+        answer = partial(
+            request, sheet.template, status=status, work=sent.work, **_values(sent.work, sheet, sent)
+        )
         answer.headers["HX-Retarget"] = "#card"
         answer.headers["HX-Reswap"] = "innerHTML"
     tell_revision(answer, sent.work)

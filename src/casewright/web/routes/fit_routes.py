@@ -94,7 +94,7 @@ def measured_card(
 @router.get("/shop")
 def shop_fit(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """How the job closes with what the benches have cut and measured."""
-    heard = read_record(saved.file, work.id, lambda number: saved.take(work.id, number).revision.text)
+    heard = read_record(saved.file, work.id)
     return card(request, work, "fit/shop.html", stands=as_it_stands(heard))
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from fastapi import APIRouter, Request, Response
+from typing import Annotated
+
+from fastapi import APIRouter, Form, Request, Response
 from fastapi.responses import PlainTextResponse, RedirectResponse
 
 from ...app.history.text_comparison import compare_texts
@@ -43,8 +45,14 @@ def restore_revision(job: str, number: int, saved: SavedJobs) -> Response:
 
 
 @router.post("/undo")
-def undo_change(job: str, work: OnBench, saved: SavedJobs) -> Response:
-    """Back to the revision before the newest; done twice, it is undone."""
-    if work.revision.parent:
-        saved.restore(job, work.revision.parent)
+def undo_change(job: str, saved: SavedJobs, based_on: Annotated[int, Form()]) -> Response:
+    """Take back the last step, unless another device has saved one since the page was made."""
+    saved.undo(job, based_on)
+    return RedirectResponse(f"/jobs/{job}", 303)
+
+
+@router.post("/redo")
+def redo_change(job: str, saved: SavedJobs, based_on: Annotated[int, Form()]) -> Response:
+    """Make the step that was taken back last again."""
+    saved.redo(job, based_on)
     return RedirectResponse(f"/jobs/{job}", 303)

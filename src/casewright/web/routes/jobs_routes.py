@@ -104,6 +104,13 @@ def post_put_away(job: str, saved: SavedJobs) -> Response:
     return RedirectResponse("/", 303)
 
 
+@router.post("/jobs/{job}/put-back")
+def post_put_back(job: str, saved: SavedJobs) -> Response:
+    """Put a job on the list again."""
+    saved.put_back(job)
+    return RedirectResponse("/", 303)
+
+
 def _list(
     request: Request, saved: SavedJobs, typed: NewJobEntries = NewJobEntries(), status: int = 200
 ) -> Response:
@@ -112,6 +119,7 @@ def _list(
         "jobs/list.html",
         status=status,
         jobs=saved.list(),
+        put_away=saved.list_put_away(),
         examples=examples(),
         typed=typed,
         kinds=KINDS,

@@ -9,9 +9,9 @@ from fastapi.responses import RedirectResponse, StreamingResponse
 
 from ...app.background.saving_search import SavingSearch, SavingSearches
 from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
-from ...app.sheets.plan_keeping import Choice
+from ...app.sheets.savings import TRIED
 from ...errors import JobError
-from ..plan_for_page import planned_of, planning_of, wait_for
+from ..plan_for_page import plan_as_found, planned_of, wait_for
 from ..rendering import OnBench, SavedJobs, page
 from ..turns import TURN_TO_WAIT
 from .sheets_routes import event_stream
@@ -23,7 +23,7 @@ router = APIRouter(prefix="/jobs/{job}/savings", include_in_schema=False, depend
 def savings_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """The changes that would save a sheet, or how far the search for them is."""
     search = _search(request, work, saved)
-    return page(request, "savings/page.html", work=work, search=search)
+    return page(request, "savings/page.html", work=work, search=search, tried=TRIED)
 
 
 @router.get("/progress")
@@ -44,7 +44,7 @@ def stop_savings(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 def post_saving(
     request: Request, work: OnBench, saved: SavedJobs, number: int, based_on: Annotated[int, Form()]
 ) -> Response:
-    """Make one of the changes, and plan again from the plan of record."""
+    """Make one of the changes, and plan again from the plan that was found for it."""
     search = _search(request, work, saved)
     wait_for(search)
     if not 1 <= number <= len(search.savings):
@@ -53,7 +53,7 @@ def post_saving(
     changed = saved.change(work.id, saving.edits, saving.what, based_on)
     if isinstance(changed, RefusedChange):
         raise JobError(changed.findings)
-    planning_of(request, saved, changed, Choice.AGAIN)
+    plan_as_found(request, saved, changed, saving)
     return RedirectResponse(f"/jobs/{work.id}/sheets", 303)
 
 

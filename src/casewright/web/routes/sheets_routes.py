@@ -12,6 +12,7 @@ from fastapi.responses import RedirectResponse, StreamingResponse
 
 from ...app.background.waiting import Waiting
 from ...app.sheets.plan_keeping import Choice
+from ...app.sheets.promised_rack import promised_twice
 from ...app.sheets.sheets_page import sheets_view
 from ..plan_for_page import is_handed_out, planning_of
 from ..rendering import OnBench, SavedJobs, page
@@ -30,7 +31,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     planning = planning_of(request, saved, work)
     planned = planning.planned
     shown = sheets_view(planned) if planned else ()
-    minded = planned.doubts if planned else ()
+    minded = (*promised_twice(saved, work), *planned.doubts) if planned else ()
     return page(
         request,
         "sheets/page.html",

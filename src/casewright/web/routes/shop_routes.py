@@ -11,7 +11,7 @@ from fastapi import APIRouter, Body, HTTPException, Request, Response
 from fastapi.responses import JSONResponse, RedirectResponse
 
 from ...app.fit.fit_as_built import shop_state
-from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
+from ...app.jobs.kept_jobs import KeptJobs
 from ...app.shop.shop_floor import BenchRecord, hand_out, nothing_new, read_record, receive, work_json
 from ...app.views.page_pictures import step_picture
 from ..plan_for_page import planning_of, wait_for
@@ -101,8 +101,4 @@ def worker() -> Response:
 
 
 def _hear(saved: KeptJobs, job: str) -> BenchRecord:
-    def text_of(number: int) -> str:
-        taken: OpenedRevision = saved.take(job, number)
-        return taken.revision.text
-
-    return read_record(saved.file, job, text_of)
+    return read_record(saved.file, job)

@@ -7,6 +7,7 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request, Response
 from fastapi.responses import RedirectResponse
 
+from ...app.history.text_comparison import Line, compare_texts
 from ...app.jobs.kept_jobs import Overtaken, RefusedChange
 from ...findings import Finding
 from ..rendering import OnBench, SavedJobs, page
@@ -36,15 +37,26 @@ def post_text(
         outcome = saved.rewrite(work.id, text, "text edited", based_on)
     except Overtaken as fault:
         overtaken = Finding(
-            "overtaken", "text", str(fault), "Your text is still shown below: copy what you need."
+            "overtaken",
+            "text",
+            str(fault),
+            "What was saved is shown first, then your text: take it over there, then save.",
         )
-        return _page(request, work, text, (overtaken,), 409)
+        theirs = compare_texts(saved.take(work.id, based_on).revision.text, work.revision.text)
+        return _page(request, work, text, (overtaken,), 409, theirs)
     if isinstance(outcome, RefusedChange):
         return _page(request, work, text, outcome.findings, 422)
     return RedirectResponse(f"/jobs/{work.id}", 303)
 
 
 def _page(
-    request: Request, work: OnBench, text: str, findings: tuple[Finding, ...], status: int = 200
+    request: Request,
+    work: OnBench,
+    text: str,
+    findings: tuple[Finding, ...],
+    status: int = 200,
+    theirs: tuple[Line, ...] = (),
 ) -> Response:
-    return page(request, "text/page.html", status=status, work=work, text=text, findings=findings)
+    return page(
+        request, "text/page.html", status=status, work=work, text=text, findings=findings, theirs=theirs
+    )

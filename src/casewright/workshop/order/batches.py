@@ -57,6 +57,11 @@ class WorkOrder:
         return self.minutes == self.bound
 
     @property
+    def operations(self) -> tuple[Operation, ...]:
+        """Every operation in the order in which it is done."""
+        return tuple(one for batch in self.batches for one in batch.operations)
+
+    @property
     def settings(self) -> int:
         return sum(batch.new_setting for batch in self.batches)
 
@@ -220,11 +225,15 @@ def _run(
 
 def _next_by_hand(operations: tuple[Operation, ...], ready: list[int], made: list[Operation]) -> list[int]:
     """The next of what needs no setting: more of the same if there is any, so that a sheet is cut up before
-    the next is laid out, and parts of one length are cut to it one after another."""
+    the next is laid out, and parts of one length are cut to it one after another, in one pass where they are
+    clamped together."""
     titles = {number: _by_hand(operations[number]) for number in ready}
     same = _by_hand(made[-1]) if made else None
     title = same if same in titles.values() else min(titles.values())
-    return [next(number for number in ready if titles[number] == title)]
+    first = next(number for number in ready if titles[number] == title)
+    return [
+        number for number in ready if number == first or operations[number].key in operations[first].together
+    ]
 
 
 def _by_hand(operation: Operation) -> tuple[int, Fraction]:

@@ -77,7 +77,8 @@ def effort_of(operation: Operation) -> dict[Effort, float]:
     if machine is Machine.DRILL:
         return {Effort.PIECE: 1.0, Effort.HOLE: float(operation.holes)}
     effort = {Effort.PIECE: 1.0, Effort.FOOT: float(operation.travel) / 12}
-    if operation.setting.guide is Guide.STRAIGHTEDGE:
+    clamped_already = operation.key in operation.together[1:]
+    if operation.setting.guide is Guide.STRAIGHTEDGE and not clamped_already:
         effort[Effort.STRAIGHTEDGE] = 1.0
     return effort
 

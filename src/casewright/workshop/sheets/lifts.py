@@ -6,16 +6,30 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.parts.weights import per_square_inch
+from ...casework.parts.weights import sheet_weight
 from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import show
 from ...lengths.quantities import weighed
-from ..operations import Machine, Operation
+from ...shop.machines import Carry
+from ..operations import Operation
 
 LIGHT = Fraction(1, 2)
 """A long piece of no more than this share of the weight limit is carried alone without a word: a long filler
 is awkward, not heavy. Common practice, no source."""
+
+
+def weight_of_piece(project: Project, material: str, length: Fraction, width: Fraction) -> Fraction | None:
+    """Pounds of a piece of a material, its sides in inches; None where the sheet's weight is not known."""
+    good = project.job.sheets[material]
+    return sheet_weight(length, width, good.weight) if good.weight else None
+
+
+def is_for_two(carry: Carry, pounds: Fraction | None, length: Fraction) -> bool:
+    """Whether a piece of this weight and longer side is carried by two: too heavy, or long and not light."""
+    if pounds is None:
+        return length > carry.length
+    return pounds > carry.weight or (length > carry.length and pounds > LIGHT * carry.weight)
 
 
 @dataclass(frozen=True)
@@ -31,39 +45,38 @@ class CarriedLift:
 def lifts(project: Project, material: str, operations: Iterable[Operation]) -> Iterator[CarriedLift]:
     """Every piece of a material that is carried to the table saw, whole sheets among them: what its first cut
     there finds, once the hand-held saw has done with it."""
-    good = project.job.sheets[material]
-    each = per_square_inch(good.weight) if good.weight else None
-    cuts = {one.key: one for one in operations if one.kind.cuts_up_a_sheet}
-    for cut in cuts.values():
-        sheet_of, _, number = cut.piece.rpartition(" ")
-        before = (cuts[key].setting.machine for key in cut.after if key in cuts)
-        at_saw = cut.setting.machine is Machine.TABLE_SAW
-        if sheet_of == material and at_saw and Machine.TABLE_SAW not in before:
-            length, width, _ = cut.size
-            yield CarriedLift(
-                int(number), None if each is None else each * length * width, max(length, width)
-            )
+    for piece in dict.fromkeys(one.carried for one in operations if one.carried):
+        if piece.material == material:
+            pounds = weight_of_piece(project, material, piece.length, piece.width)
+            yield CarriedLift(piece.number, pounds, max(piece.length, piece.width))
+
+
+def lifts_beyond(project: Project, material: str, operations: Iterable[Operation]) -> int:
+    """How many pieces of a material go to the table saw over the project's carrying limits, too long ones
+    only if they are not light."""
+    carry = project.job.shop.carry
+    return sum(
+        (one.pounds is not None and one.pounds > carry.weight)
+        or (one.length > carry.length and (one.pounds is None or one.pounds > LIGHT * carry.weight))
+        for one in lifts(project, material, operations)
+    )
 
 
 def lifts_for_two(project: Project, material: str, operations: Iterable[Operation]) -> Iterator[Finding]:
     """What is too heavy for one person, and what is too long and not light: one finding for each."""
     carry, job = project.job.shop.carry, project.job
     name = job.sheets[material].name
-    all_of_them = list(lifts(project, material, operations))
-    heavy = [one for one in all_of_them if one.pounds is not None and one.pounds > carry.weight]
+    for_two = [
+        one for one in lifts(project, material, operations) if is_for_two(carry, one.pounds, one.length)
+    ]
+    heavy = [one for one in for_two if one.pounds is not None and one.pounds > carry.weight]
     if heavy:
         most = weighed(max(one.pounds for one in heavy if one.pounds is not None), job.unit)
         text = (
             f"up to {most} goes to the table saw in one piece, over your {weighed(carry.weight, job.unit)}."
         )
         yield _for_two(name, heavy, text)
-    long = [
-        one
-        for one in all_of_them
-        if one not in heavy
-        and one.length > carry.length
-        and (one.pounds is None or one.pounds > LIGHT * carry.weight)
-    ]
+    long = [one for one in for_two if one not in heavy]
     if long:
         longest = show(max(one.length for one in long), job.mark, unit=True).marked
         alone = show(carry.length, job.mark, unit=True).marked

@@ -52,11 +52,19 @@ class Bought:
     """What is bought in all: the money first, then the sheets."""
 
     money: Fraction
-    sheets: int
+    sheets: Fraction | int
+
+    @classmethod
+    def nothing(cls) -> Bought:
+        return cls(Fraction(0), 0)
 
     def less_than(self, before: Bought) -> Bought:
         """What is saved against another purchase."""
         return Bought(before.money - self.money, before.sheets - self.sheets)
+
+    def for_trouble(self, trouble: int) -> Bought:
+        """What is saved for each unit of the trouble that saving it is; money and sheets, as fractions."""
+        return Bought(self.money / trouble, Fraction(self.sheets, trouble))
 
 
 def bought_in_all(purchases: Iterable[Purchase]) -> Bought:

@@ -17,8 +17,11 @@ function fromAddress() {
   if (location.hash.length > 1) sheet.open(decodeURIComponent(location.hash.slice(1)));
 }
 
+const NOT_KEPT = "not kept on this tablet: without the network a new visit shows nothing";
+
 async function keepOnTablet() {
-  if (!("serviceWorker" in navigator)) return;
+  // A browser offers a store for pages only over HTTPS, or on the computer that casewright runs on.
+  if (!("serviceWorker" in navigator)) throw new Error("no store for pages");
   await navigator.serviceWorker.register(`${base}/worker.js`, { scope: base });
   const loaded = performance.getEntriesByType("resource").map((entry) => entry.name);
   const ours = loaded.filter((name) => new URL(name).pathname.startsWith("/static/"));
@@ -31,4 +34,7 @@ window.addEventListener("hashchange", fromAddress);
 record.start().then(fromAddress);
 screen.draw();
 fromAddress();
-keepOnTablet().catch(() => {});
+keepOnTablet().catch(() => {
+  screen.kept = NOT_KEPT;
+  screen.draw();
+});

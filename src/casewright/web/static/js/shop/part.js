@@ -71,7 +71,7 @@ export class PartSheet {
   }
 
   #unsent(event) {
-    const back = button("Withdraw it", () => this.record.note("undo", { event: event.id }));
+    const back = button("Withdraw it", () => this.record.note("undo", { event: event.id }, event));
     return make("li", {}, `${SAID[event.kind](event)} (saved here, not sent yet) `, event.kind !== "undo" && back);
   }
 
@@ -84,7 +84,8 @@ export class PartSheet {
   }
 
   #good(stands) {
-    const undo = () => this.record.note("undo", { event: stands.event });
+    const spoiled = stands.status === "spoiled" ? { kind: "spoiled", part: this.mark, how: stands.how } : { kind: "lost", name: this.mark };
+    const undo = () => this.record.note("undo", { event: stands.event }, spoiled);
     return button("It is good after all", undo, { class: "huge", disabled: !stands.event });
   }
 

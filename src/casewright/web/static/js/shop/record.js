@@ -4,6 +4,8 @@
  * Sending it again is harmless, since the server keeps each id once.
  */
 
+import { Taps } from "./taps.js";
+
 const POLL = 500;
 const RETRY = 2000;
 const EMPTY = { place: -1, seq: 0, ticks: {}, parts: {}, readings: {}, settings: {}, findings: [] };
@@ -19,10 +21,14 @@ export class ShopRecord extends EventTarget {
   constructor(base) {
     super();
     this.base = base;
+    this.taps = new Taps(this);
     this.store = `casewright ${base} `;
     this.state = this.#read("state") ?? EMPTY;
     this.work = this.#read("work") ?? null;
     this.online = true;
+    this.loading = this.work === null;
+    this.full = false;
+    this.unkept = new Map();
     this.sending = false;
     this.problem = "";
     window.addEventListener("online", () => this.send());
@@ -49,8 +55,22 @@ export class ShopRecord extends EventTarget {
     return this.#all("refused ");
   }
 
-  /** Note that something happened; it is kept here at once and sent as soon as can be. */
-  note(kind, what) {
+  /**
+   * Note that something happened; it is kept here at once and sent as soon as can be. What `undo` takes back
+   * is given as `restores`, so that it can be made again.
+   */
+  note(kind, what, restores = null) {
+    const event = this.#put(kind, what);
+    this.taps.made(event, restores);
+    return event;
+  }
+
+  /** The same for a step back or forth, which is no new tap of its own. */
+  again(kind, what) {
+    return this.#put(kind, what);
+  }
+
+  #put(kind, what) {
     const seq = Math.max(this.state.seq, ...this.waiting.map((event) => event.seq)) + 1;
     const event = { id: newId(), bench: this.bench || "bench", seq, at: new Date().toISOString(), kind, ...what };
     this.#write(`event ${event.id}`, event);
@@ -60,7 +80,7 @@ export class ShopRecord extends EventTarget {
   }
 
   forgetRefused(id) {
-    localStorage.removeItem(`${this.store}refused ${id}`);
+    this.#remove(`refused ${id}`);
     this.#changed();
   }
 
@@ -74,6 +94,7 @@ export class ShopRecord extends EventTarget {
     } catch {
       this.#reached(false);
     }
+    this.loading = false;
     this.#changed();
     await this.send();
     this.#follow();
@@ -105,12 +126,12 @@ export class ShopRecord extends EventTarget {
         body: JSON.stringify({ events }),
       });
       const { kept, refused, state } = await answer.json();
-      for (const id of kept) localStorage.removeItem(`${this.store}event ${id}`);
+      for (const id of kept) this.#remove(`event ${id}`);
       for (const fault of refused) {
         const event = events.find((one) => one.id === fault.id);
         if (!event) continue;
         this.#write(`refused ${event.id}`, { ...event, why: `${fault.text} ${fault.fix}` });
-        localStorage.removeItem(`${this.store}event ${event.id}`);
+        this.#remove(`event ${event.id}`);
       }
       this.#reached(true);
       this.#take(state);
@@ -154,7 +175,9 @@ export class ShopRecord extends EventTarget {
       if (event.kind === "done") {
         for (const step of event.steps) ticks[step] ??= { bench: event.bench, event: event.id, waiting: true };
       } else if (event.kind === "undo") {
-        for (const [step, tick] of Object.entries(ticks)) if (tick.event === event.event) delete ticks[step];
+        const { target, stands, ticked } = this.taps.outcome(event.event);
+        if (!stands) for (const [step, tick] of Object.entries(ticks)) if (tick.event === target) delete ticks[step];
+        if (stands && ticked) for (const step of ticked.steps) ticks[step] ??= { bench: event.bench, event: target, waiting: true };
       }
     }
     return { ...this.state, ticks };
@@ -171,7 +194,8 @@ export class ShopRecord extends EventTarget {
 
   #all(kind) {
     const keys = Object.keys(localStorage).filter((key) => key.startsWith(this.store + kind));
-    return keys.map((key) => JSON.parse(localStorage.getItem(key)));
+    const kept = keys.map((key) => JSON.parse(localStorage.getItem(key)));
+    return [...kept, ...[...this.unkept].filter(([name]) => name.startsWith(kind)).map(([, value]) => value)];
   }
 
   #read(name) {
@@ -179,8 +203,20 @@ export class ShopRecord extends EventTarget {
     return text === null ? null : JSON.parse(text);
   }
 
+  /** A browser whose store is full still holds an event until it is sent, as long as the page is open. */
   #write(name, value) {
-    localStorage.setItem(this.store + name, JSON.stringify(value));
+    try {
+      localStorage.setItem(this.store + name, JSON.stringify(value));
+      this.full = this.unkept.size > 0;
+    } catch {
+      if (name !== "work" && name !== "state") this.unkept.set(name, value);
+      this.full = true;
+    }
+  }
+
+  #remove(name) {
+    this.unkept.delete(name);
+    localStorage.removeItem(this.store + name);
   }
 
   #changed() {

@@ -1,6 +1,7 @@
 /** The work on the screen: the whole batch, or one piece at a time in letters to read at arm's length. */
 
 import { button, make } from "./dom.js";
+import { BatchIndex } from "./index.js";
 
 const MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here.";
 
@@ -13,7 +14,10 @@ export class Screen {
     const kept = JSON.parse(sessionStorage.getItem("casewright shop") ?? "{}");
     this.batch = kept.batch ?? null;
     this.single = kept.single ?? false;
+    /** What to say of keeping this screen for when the network is gone; empty while it is kept. */
+    this.kept = "";
     this.step = 0;
+    this.index = new BatchIndex(record, (batch) => this.goTo(batch));
     record.addEventListener("change", () => this.draw());
   }
 
@@ -23,6 +27,9 @@ export class Screen {
     this.step = Math.max(0, steps.findIndex((step) => step.key === key));
     this.#keep();
     this.draw();
+    // A new batch begins with its setting, not where the last one ended.
+    if (key === null) window.scrollTo(0, 0);
+    else this.root.querySelector(`[data-step="${CSS.escape(key)}"]`)?.scrollIntoView({ block: "center" });
   }
 
   #keep() {
@@ -32,7 +39,7 @@ export class Screen {
   draw() {
     const { work } = this.record;
     if (!work?.batches.length) {
-      this.root.replaceChildren(make("p", {}, this.record.problem || "The steps have not been loaded on this tablet yet, and the server does not answer."));
+      this.root.replaceChildren(make("p", { role: "status" }, this.#nothingYet()));
       return;
     }
     const view = this.record.view();
@@ -42,6 +49,11 @@ export class Screen {
     const focused = document.activeElement?.dataset?.focus;
     this.root.replaceChildren(this.#bar(view), ...this.#notices(view), this.#card(work.batches[this.batch], view), this.#foot(view));
     if (focused) this.root.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  #nothingYet() {
+    if (this.record.loading) return "Loading the steps …";
+    return this.record.problem || "The steps have not been loaded on this tablet yet, and the server does not answer.";
   }
 
   #bar(view) {
@@ -57,7 +69,8 @@ export class Screen {
       this.#keep();
       this.draw();
     });
-    return make("div", { class: "shop-bar" }, name, make("p", { id: "shop-status", role: "status" }, this.#words(view)), modes);
+    const all = button("All batches", () => this.index.open(this.batch), { "data-focus": "index" });
+    return make("div", { class: "shop-bar" }, name, make("p", { id: "shop-status", role: "status" }, this.#words(view)), all, modes);
   }
 
   #words(view) {
@@ -65,7 +78,8 @@ export class Screen {
     const done = all.filter((step) => view.ticks[step.key]).length;
     const waiting = this.record.waiting.length;
     const line = waiting ? `${waiting} saved here, not sent yet` : this.record.online ? "" : "no network; ticks are saved here";
-    return [`${done} of ${all.length} steps`, line, this.record.problem].filter(Boolean).join(" · ");
+    const full = this.record.full && "this browser's store is full: keep this page open until all is sent";
+    return [`${done} of ${all.length} steps`, line, full, this.kept, this.record.problem].filter(Boolean).join(" · ");
   }
 
   #status(view) {
@@ -142,7 +156,8 @@ export class Screen {
 
   #row(step, view) {
     const tick = view.ticks[step.key];
-    const press = () => (tick ? this.record.note("undo", { event: tick.event }) : this.#tick([step]));
+    const untick = () => this.record.note("undo", { event: tick.event }, { kind: "done", steps: [step.key] });
+    const press = () => (tick ? untick() : this.#tick([step]));
     const face = make(
       "button",
       { type: "button", class: "tick", "aria-pressed": tick ? "true" : "false", onclick: press, "data-focus": `tick ${step.key}`, "data-step": step.key },
@@ -197,21 +212,30 @@ export class Screen {
   }
 
   #foot(view) {
-    const last = this.#mine(view);
+    const { taps } = this.record;
+    const last = this.record.work.batches.length - 1;
     return make(
       "nav",
       { class: "shop-foot", "aria-label": "Batches" },
-      button("‹ Batch", () => this.goTo(this.batch - 1), { class: "huge", disabled: this.batch === 0, "data-focus": "before" }),
-      button("Undo", () => last && this.record.note("undo", { event: last }), { class: "huge", disabled: !last, "data-focus": "undo" }),
-      button("Batch ›", () => this.goTo(this.batch + 1), { class: "huge", disabled: this.batch === this.record.work.batches.length - 1, "data-focus": "after" }),
+      this.#next(view),
+      button("‹ Batch", () => this.goTo(this.batch - 1), { disabled: this.batch === 0, "data-focus": "before" }),
+      button("Undo", () => taps.back(), { disabled: !taps.last, title: taps.last, "data-focus": "undo" }),
+      button("Redo", () => taps.forth(), { disabled: !taps.next, title: taps.next, "data-focus": "redo" }),
+      button("Batch ›", () => this.goTo(this.batch + 1), { disabled: this.batch === last, "data-focus": "after" }),
+      taps.last && make("p", { class: "last-tap", role: "status" }, `Last: ${taps.last}`),
     );
   }
 
-  /** The event of this bench's latest tick that still counts in this batch. */
-  #mine(view) {
-    const steps = this.record.work.batches[this.batch].steps;
-    const mine = steps.map((step) => view.ticks[step.key]).filter((tick) => tick && tick.bench === (this.record.bench || "bench"));
-    return mine.at(-1)?.event;
+  /** The tick that comes next, always in reach of a thumb; behind the last one the next batch. */
+  #next(view) {
+    const { steps } = this.record.work.batches[this.batch];
+    const open = this.single ? steps[this.step] : steps.find((step) => !view.ticks[step.key]);
+    if (open && !view.ticks[open.key]) {
+      return button(`Tick ${open.piece} ${open.size}`, () => this.#tick([open]), { class: "main next", "data-focus": "next" });
+    }
+    const found = this.record.work.batches.findIndex((batch) => batch.steps.some((step) => !view.ticks[step.key]));
+    if (found < 0) return make("p", { class: "next" }, "Everything is ticked.");
+    return button(`Go on to batch ${found + 1}`, () => this.goTo(found), { class: "main next", "data-focus": "next" });
   }
 
   /** One event a step, so that each can be undone by itself. */

@@ -1,4 +1,4 @@
-"""The buying list, and a page for each sheet: its diagram and its cuts in order."""
+"""The buying list: sheet goods with prices, hardware, what is proved of the plans, offcuts to keep."""
 
 from __future__ import annotations
 
@@ -6,20 +6,14 @@ from collections.abc import Mapping, Sequence
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
-from ...drawings.kit.pages import fit_to_room
-from ...drawings.views.sheet_drawing import sheet_scene
 from ...lengths.quantities import price_text
-from ...planner.plan import Plan, Purpose
-from ...planner.problem import Direction
+from ...planner.plan import Plan
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
 from ...workshop.sheets.purchases import Purchase, money_of
 from .assembly_steps import screw_words
-from .cut_order import CutLine, cut_lines
-from .page_picture import Json, embed_picture
+from .page_picture import Json
 
-ROOM = (540.0, 330.0)
 KEPT_MOST = 4
-_WHAT = {Direction.RIP: "Rip", Direction.CROSSCUT: "Crosscut"}
 
 
 def buying_page(
@@ -79,43 +73,3 @@ def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
                 }
             )
     return rows
-
-
-def sheet_pages(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
-    """A page for each sheet of each plan, material by material."""
-    hand = frozenset({project.job.shop.hand_saw.name})
-    finest = project.job.mark
-    pages: list[Json] = []
-    for material, plan in plans.items():
-        sheet_good = project.job.sheets[material]
-        # After a repair the sheets are no longer numbered from one to the last.
-        counted = [sheet.number for sheet in plan.sheets] == list(range(1, len(plan.sheets) + 1))
-        for sheet in plan.sheets:
-            scene = sheet_scene(sheet, finest, hand, grain=sheet_good.grain)
-            rack = {offcut.name for offcut in project.job.shop.rack}
-            other = f"Cut from {sheet.bin}" + (", off the rack." if sheet.bin in rack else ".")
-            pages.append(
-                {
-                    "name": sheet_good.name,
-                    "number": sheet.number,
-                    "of": f"of {len(plan.sheets)}" if counted else "",
-                    "note": "" if sheet.bin == sheet_good.name else other,
-                    "picture": embed_picture(fit_to_room(scene, *ROOM)),
-                    "cuts": [_cut(project, line, hand) for line in cut_lines(sheet)],
-                }
-            )
-    return pages
-
-
-def _cut(project: Project, line: CutLine, hand: frozenset[str]) -> Json:
-    verb = "Trim" if line.purpose is Purpose.TRIM else _WHAT[line.direction]
-    return {
-        "numbers": line.numbers,
-        "by_hand": line.tool in hand,
-        "tool": line.tool,
-        "what": verb,
-        "trim": line.purpose is Purpose.TRIM,
-        "edge": line.reference.value,
-        "setting": dimension_text(line.setting, project.job.mark),
-        "result": line.result,
-    }

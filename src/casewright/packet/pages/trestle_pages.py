@@ -1,0 +1,117 @@
+"""At the trestles: each sheet's map beside its cuts by hand, in the words of the steps."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ...casework.project import Project
+from ...drawings.kit.pages import fit_to_room
+from ...drawings.views.sheet_drawing import sheet_scene
+from ...planner.plan import Plan, SheetPlan
+from ...workshop.batch_wording import BatchText, StepText
+from ...workshop.cut_wording import CHALK, whole_sheet_words
+from ...workshop.operations import Machine, Operation
+from ...workshop.order.batches import WorkOrder
+from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
+from .page_picture import Json, embed_picture
+
+ROOM = (540.0, 250.0)
+ROOM_ALONE = (540.0, 400.0)
+"""A map's room in points: two sheets share a page, but for one with many parts or many cuts by hand."""
+
+CUTS_IN_HALF = 5
+PARTS_IN_HALF = 15
+"""The most that can be read in half a page."""
+
+
+@dataclass(frozen=True)
+class TrestleCut:
+    """A cut by hand: its number on the map, the step it belongs to, and its words. `after` is the step
+    elsewhere that it waits for, 0 for none."""
+
+    number: int
+    step: int
+    after: int
+    text: StepText
+
+    def plain(self) -> Json:
+        """The cut as plain values for the template."""
+        words = {"piece": self.text.piece, "size": self.text.size, "hold": self.text.hold}
+        return {"number": self.number, "step": self.step, "after": self.after, **words}
+
+
+@dataclass(frozen=True)
+class TrestleWork:
+    """A sheet with its cuts by hand, and what its map shows."""
+
+    material: str
+    sheet: SheetPlan
+    marks: SheetMarks
+    cuts: tuple[TrestleCut, ...]
+
+
+def trestle_work(
+    plans: Mapping[str, Plan], ordered: WorkOrder, told: tuple[BatchText, ...]
+) -> tuple[TrestleWork, ...]:
+    """Every sheet with its cuts by hand, material by material."""
+    steps = {step.key: (number, step) for number, batch in enumerate(told, 1) for step in batch.steps}
+    by_key = {one.key: one for one in ordered.operations}
+    found = sheet_marks(plans, ordered.operations)
+
+    def cut(number: int, operation: Operation) -> TrestleCut:
+        step, text = steps[operation.key]
+        elsewhere = (
+            steps[key][0]
+            for key in operation.after
+            if key in by_key and by_key[key].setting.machine is not Machine.HAND_SAW
+        )
+        return TrestleCut(number, step, max(elsewhere, default=0), text)
+
+    return tuple(
+        TrestleWork(material, sheet, marks, tuple(cut(*one) for one in enumerate(marks.by_hand, 1)))
+        for material, plan in plans.items()
+        for sheet in plan.sheets
+        for marks in (found[material, sheet.number],)
+    )
+
+
+def trestle_pages(
+    project: Project, plans: Mapping[str, Plan], ordered: WorkOrder, told: tuple[BatchText, ...]
+) -> dict[str, Json]:
+    """The section: what is set for every cut by hand, and the sheets."""
+    work = trestle_work(plans, ordered, told)
+    first = next((cut.step for one in work for cut in one.cuts), None)
+    return {
+        "set": [CHALK, *told[first - 1].setting] if first else [],
+        "sheets": [_sheet(project, plans, one) for one in work],
+    }
+
+
+def _sheet(project: Project, plans: Mapping[str, Plan], one: TrestleWork) -> Json:
+    good, sheet = project.job.sheets[one.material], one.sheet
+    numbers = [each.number for each in plans[one.material].sheets]
+    # After a repair the sheets are no longer numbered from one to the last.
+    counted = numbers == list(range(1, len(numbers) + 1))
+    rack = {offcut.name for offcut in project.job.shop.rack}
+    other = f"Cut from {sheet.bin}" + (", off the rack." if sheet.bin in rack else ".")
+    scene = sheet_scene(sheet, project.job.mark, one.marks, grain=good.grain)
+    crowded = len(one.cuts) > CUTS_IN_HALF or len(sheet.parts) > PARTS_IN_HALF
+    room = ROOM_ALONE if crowded else ROOM
+    return {
+        "name": good.name,
+        "number": sheet.number,
+        "of": f"of {len(numbers)}" if counted else "",
+        "note": "" if sheet.bin == good.name else other,
+        "whole": _undivided(project, one),
+        "picture": embed_picture(fit_to_room(scene, *room)),
+        "cuts": [cut.plain() for cut in one.cuts],
+    }
+
+
+def _undivided(project: Project, one: TrestleWork) -> str:
+    """What becomes of a sheet that the hand-held saw does not divide first."""
+    whole = next((piece for piece in one.marks.carried if not piece.letter), None)
+    if whole is not None:
+        return whole_sheet_words(project, whole)
+    return "" if one.cuts or one.sheet.root.item is None else f"It is {one.sheet.root.item}, at its size."

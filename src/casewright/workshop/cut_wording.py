@@ -1,0 +1,113 @@
+"""How the cuts of a sheet are told, by hand and at the table saw: where the edge lies, what is kept, what it
+becomes. Pieces are named by what is chalked on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from ..casework.project import Project
+from ..lengths.length import show
+from ..lengths.quantities import weighed
+from .freed_pieces import Freed, FreedPiece, StackedPiece
+from .operations import Guide, Machine, Operation, OperationKind
+from .safety.hazards import size_at_fence
+from .sheets.lifts import is_for_two, weight_of_piece
+
+CHALK = "Chalk each piece for the table saw with its sheet's number and letter, as told, and stack it there."
+COPY = "Copy what is chalked on a piece onto whatever is cut from it: steps call for pieces by that."
+NAMED_MOST = 4
+"""Parts of a strip that are named; of the others only the number is told."""
+
+
+def piece_words(operation: Operation) -> str:
+    """What a step calls its piece: what is chalked on it once it has been carried to the table saw, else the
+    sheet or the part."""
+    return operation.carried.name if operation.carried else operation.piece
+
+
+def cut_words(project: Project, cut: Operation, mates: Sequence[Operation] = ()) -> str:
+    """How to make a cut of a sheet, and what it leaves. `mates` are the cuts made in one pass with it."""
+    return " ".join((_made(project, cut), *_matched(cut, mates), *_left(project, cut)))
+
+
+def whole_sheet_words(project: Project, sheet: StackedPiece) -> str:
+    """That a sheet is not cut by hand first."""
+    return f"It goes to the table saw whole: {_to_carry(project, sheet.material, sheet)}."
+
+
+def _made(project: Project, cut: Operation) -> str:
+    hold, setting, makes = cut.hold, cut.setting, cut.makes or Fraction(0)
+    if setting.machine is not Machine.HAND_SAW:
+        guide = "sled's stop" if setting.guide is Guide.STOP else setting.guide.value
+        lies = f"{hold.against.capitalize()} against the {guide}, {hold.down} down"
+        return f"{lies}; keep {_text(project, makes)}{_becomes(cut)}."
+    if cut.kind is OperationKind.TRIM:
+        waste = size_at_fence(cut)[0] - makes
+        return f"Take {_text(project, waste)} off the {hold.against}, {hold.down} down."
+    stands = makes - setting.distance
+    line = f"Line {_text(project, makes)} in from the {hold.against}, {hold.down} down"
+    return f"{line}: straightedge at {_text(project, stands)}." if stands > 0 else f"{line}."
+
+
+def _matched(cut: Operation, mates: Sequence[Operation]) -> Iterator[str]:
+    """How a cut by hand makes its part exactly like those it must match."""
+    ends = f"{cut.hold.against}s flush"
+    if cut.marked_from:
+        yield f"Strike the line from {cut.marked_from} laid on it, {ends}, not from the rule."
+    if not mates:
+        return
+    if mates[0] is cut:
+        pieces = " and ".join(", ".join(one.sizes) for one in mates)
+        yield f"Clamp the pieces for {pieces} side by side, {ends}, and cut them in one pass."
+    else:
+        yield f"In one pass with {', '.join(mates[0].sizes)}."
+
+
+def _becomes(cut: Operation) -> str:
+    """What the piece kept at the table saw is, or what is yet to be cut from it."""
+    if part := _kept_part(cut):
+        return f": {part.name}"
+    if not cut.sizes:
+        return ""
+    more = len(cut.sizes) - NAMED_MOST
+    named = ", ".join(cut.sizes[:NAMED_MOST])
+    return f", for {named} and {more} more" if more > 0 else f", for {named}"
+
+
+def _kept_part(cut: Operation) -> FreedPiece | None:
+    """The part that is at size once it is kept; a trim keeps all that is left."""
+    kept = cut.parts if cut.kind is OperationKind.TRIM else cut.sizes
+    return next((one for one in cut.leaves if one.what is Freed.PART and one.name in kept), None)
+
+
+def _left(project: Project, cut: Operation) -> Iterator[str]:
+    """A sentence for each piece that the cut leaves, but for the part that is kept at the table saw."""
+    by_hand = cut.setting.machine is Machine.HAND_SAW
+    told = None if by_hand else _kept_part(cut)
+    for one in cut.leaves:
+        piece = f"the {one.side} piece" if by_hand and cut.kind is not OperationKind.TRIM else "the rest"
+        if one.what is Freed.CARRIED:
+            material = cut.piece.rpartition(" ")[0]
+            yield f"Chalk {piece} {one.name}: {_to_carry(project, material, one)}."
+        elif one.what is Freed.OFFCUT:
+            yield f"Keep {piece}, an offcut {_size(project, one)}."
+        elif one is not told:
+            yield f"{piece.capitalize()} is {one.name}, at its size."
+
+
+def _to_carry(project: Project, material: str, piece: FreedPiece | StackedPiece) -> str:
+    """The size of a piece, what it weighs, and whether two carry it."""
+    pounds = weight_of_piece(project, material, piece.length, piece.width)
+    weighs = "" if pounds is None else f", {weighed(pounds, project.job.unit)}"
+    long = max(piece.length, piece.width)
+    two = ", carried by two" if is_for_two(project.job.shop.carry, pounds, long) else ""
+    return f"{_size(project, piece)}{weighs}{two}"
+
+
+def _size(project: Project, piece: FreedPiece | StackedPiece) -> str:
+    return f"{_text(project, piece.length)} × {_text(project, piece.width)}"
+
+
+def _text(project: Project, length: Fraction) -> str:
+    return show(length, project.job.mark, unit=True).marked
