@@ -1,6 +1,7 @@
 # make demo   set up, then open the finished example in the browser and write its packet
 # make test   set up, install what only the tests need (a browser among them), then run every check
 # make quick  for the daily loop, after make test has been run once: ruff, mypy and a chosen part of the tests
+# make lowest  tests with the lowest versions that pyproject.toml declares, in an environment of their own
 # make bench  the benchmark tables (slow)
 # make docs   the documentation as a site, in site/
 # make wheel  a wheel for this platform, in dist/
@@ -10,7 +11,7 @@ PYTHON ?= python3.11
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: demo test check quick bench docs wheel changes setup clean
+.PHONY: demo test check quick lowest bench docs wheel changes setup clean
 
 demo: $(VENV)/ready
 	$(BIN)/casewright demo $(DEMO)
@@ -32,6 +33,9 @@ QUICK := lengths sizes casework jobfile shop record \
 
 quick: check
 	$(BIN)/python -m pytest -m "not hypothesis" $(QUICK:%=tests/%)
+
+lowest: $(VENV)/tests-ready
+	$(BIN)/python tools/lowest_versions.py .lowest
 
 bench: $(VENV)/tests-ready
 	$(BIN)/python -m benchmarks
@@ -61,4 +65,4 @@ $(VENV)/tests-ready: $(VENV)/ready
 	touch $@
 
 clean:
-	rm -rf $(VENV) node_modules build dist site src/*.egg-info src/casewright/web/static/vendor
+	rm -rf $(VENV) .lowest node_modules build dist site src/*.egg-info src/casewright/web/static/vendor

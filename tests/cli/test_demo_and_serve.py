@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 import signal
+import socket
+import ssl
 import subprocess
 import sys
 from functools import partial
 from importlib import import_module
+from itertools import takewhile
 from pathlib import Path
 from typing import Any
 from urllib.request import urlopen
@@ -18,6 +21,8 @@ from casewright.app.choices import FORMATS
 from casewright.app.demo_job import put_in
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.cli.main import main
+from casewright.web.server import listen
+from casewright.web.shop_network import addresses_here
 
 Capture = pytest.CaptureFixture[str]
 
@@ -96,6 +101,42 @@ def test_it_serves_until_stopped(tmp_path: Path) -> None:
         said = server.stderr.read()
         assert server.wait(timeout=60) == 130
     assert "Traceback" not in said and "stopped." in said
+
+
+@pytest.mark.skipif(not addresses_here(), reason="this machine is on no network")
+def test_it_serves_paired_devices_too_when_asked_to(tmp_path: Path) -> None:
+    words = [sys.executable, "-m", "casewright.cli", "serve", str(tmp_path / "shop"), "--port", "0"]
+    heeds = partial(signal.signal, signal.SIGINT, signal.SIG_DFL)
+    with subprocess.Popen(
+        [*words, "--no-browser", "--network"], stderr=subprocess.PIPE, text=True, preexec_fn=heeds
+    ) as server:
+        try:
+            assert server.stderr is not None
+            lines = list(takewhile(lambda line: "Devices are listed" not in line, server.stderr))
+            said = re.search(r"opens https://([\d.]+):(\d+) and enters the code (\d{8})\.", lines[-1])
+            assert said and said[1] == addresses_here()[0]
+            assert sum("█" in line or "▀" in line for line in lines) > 10, "a square code"
+            trusting = ssl._create_unverified_context()
+            plain = socket.create_connection((said[1], int(said[2])), timeout=60)
+            with trusting.wrap_socket(plain) as device:
+                device.sendall(f"GET / HTTP/1.1\r\nHost: {said[1]}:{said[2]}\r\n\r\n".encode())
+                answer = device.recv(4000).decode()
+            assert answer.startswith("HTTP/1.1 303") and "location: /pair?to=%2F" in answer
+        finally:
+            server.send_signal(signal.SIGINT)
+        said_last = server.stderr.read()
+        assert server.wait(timeout=60) == 130
+    assert said_last == "stopped.\n"
+
+
+def test_a_port_that_is_taken_is_said_in_one_line() -> None:
+    said: list[str] = []
+    with listen("127.0.0.1", 0) as first:
+        port = first.getsockname()[1]
+        with listen("127.0.0.1", port, said.append) as second:
+            other = second.getsockname()[1]
+    assert other != port
+    assert said == [f"Port {port} is taken, perhaps by another casewright; port {other} is used instead."]
 
 
 @pytest.mark.parametrize("port", ["-1", "65536", "http"])

@@ -37,6 +37,10 @@ NOW = "2026-11-02T09:00:00Z"
 
 PAGES = {  # the name of its text, the route, and what is asked
     "jobs": ("/", "/"),
+    "pair": ("/pair", "/pair"),
+    "devices": ("/devices", "/devices"),
+    "backup": ("/backup", "/backup"),
+    "backup-done": ("/backup/done", "/backup/done?kept=before-restore-shop.casewright"),
     "job": ("/jobs/{job}", ""),
     "findings": ("/jobs/{job}/findings", "/findings"),
     "elevation": ("/jobs/{job}/elevation", "/elevation"),
@@ -69,6 +73,8 @@ PAGES = {  # the name of its text, the route, and what is asked
     "revision": ("/jobs/{job}/history/{number}", "/history/1"),
 }
 NO_PAGES = {
+    "/backup/file": "the shop's file itself",
+    "/certificate.crt": "a certificate",
     "/jobs/{job}/at/{name}": "leads on to a card",
     "/jobs/{job}/history/{number}/text": "the job file itself",
     "/jobs/{job}/model.glb": "a model",
@@ -114,7 +120,8 @@ def compare(file_regression: FileRegressionFixture) -> Compare:
 @pytest.mark.parametrize("name", PAGES)
 def test_a_page_reads_as_it_did(app: FastAPI, compare: Compare, name: str) -> None:
     route, asked = PAGES[name]
-    answer = Client(app).ask("GET", asked if route == "/" else f"/jobs/larder{asked}", htmx=name in CARDS)
+    path = f"/jobs/larder{asked}" if route.startswith("/jobs/") else asked
+    answer = Client(app).ask("GET", path, htmx=name in CARDS)
     assert answer.status_code == 200, answer.text
     compare(f"pages/{name}", page_text(answer.text))
 

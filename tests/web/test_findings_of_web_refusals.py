@@ -22,13 +22,14 @@ FAULT = Finding("no-cases", "runs.north", "the run has no case.", "Give it one."
 
 @pytest.fixture
 def asking(client: Client) -> Callable[..., Provoke]:
-    def ask(request: str, **sent: Any) -> Provoke:
-        """What the answer to a program says is wrong, at the request it was sent."""
+    def ask(request: str, away: bool = False, **sent: Any) -> Provoke:
+        """What the answer to a program says is wrong, at the request it was sent from here or `away`."""
         method, path = request.split()
         headers = {"accept": "application/json", **sent.pop("headers", {})}
 
         def findings() -> list[Finding]:
-            answer = client.ask(method, path, headers=headers, **sent)
+            asks = Client(client.app, "192.168.1.9") if away else client
+            answer = asks.ask(method, path, headers=headers, **sent)
             if answer.status_code < 400:
                 return []
             error = answer.json()["error"]
@@ -83,6 +84,46 @@ def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(
         Row("empty", f"422 {FILE}", "file is empty", "Choose a job file", file(b" \n"), file(text)),
         Row("not-text", f"422 {FILE}", "loft.toml is not a text file", "UTF-8", file(b"\xff"), file(text)),
         Row("file-too-long", f"413 {FILE}", "800,000 bytes", "Split", file(filled + b"#"), file(filled)),
+        Row(
+            "too-long",
+            "413 POST /api/jobs",
+            "longer than 4 million bytes",
+            "Send less",
+            asking("POST /api/jobs", content=b"#" * 4_000_001, headers={"content-type": "application/json"}),
+            asking("POST /api/jobs", json={"text": JOB}),
+        ),
+        Row(
+            "entry-too-long",
+            "413 POST /jobs",
+            "longer than a million bytes",
+            "as a file",
+            asking("POST /jobs", data={"start": "opening", "name": "#" * 1_100_000}),
+            asking("POST /jobs", data={"start": "opening", "name": "Loft", "opening": "60"}),
+        ),
+        Row(
+            "fetched-from-elsewhere",
+            f"403 {LIST}",
+            "A page of another site asked",
+            "casewright's own page",
+            asking(LIST, headers={"sec-fetch-site": "cross-site", "sec-fetch-mode": "no-cors"}),
+            asking(LIST, headers={"sec-fetch-site": "cross-site", "sec-fetch-mode": "navigate"}),
+        ),
+        Row(
+            "from-elsewhere",
+            "403 POST /jobs/larder/undo",
+            "another site",
+            "own page",
+            asking("POST /jobs/larder/undo", headers={"sec-fetch-site": "same-site"}),
+            asking("POST /jobs/larder/undo", headers={"sec-fetch-site": "same-origin"}),
+        ),
+        Row(
+            "not-paired",
+            f"401 {LIST}",
+            "not paired",
+            "Open /pair",
+            asking(LIST, away=True),
+            sound,
+        ),
         Row(
             "name-from-elsewhere",
             f"403 {LIST}",

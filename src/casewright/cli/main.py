@@ -38,6 +38,8 @@ COMMANDS = {
     "put-right": "find ways to finish the job when a part is spoiled",
     "steps": "list every setting and cut in order",
     "serve": "open the web app, to draw up and change jobs",
+    "backup": "copy the file that holds the jobs, even while the web app is running",
+    "restore": "go back to a backup, once you have seen what would be lost",
     "breakdown": "plan the cutting of any rectangles from sheets, described in JSON",
     "schema": "print the JSON schema of a job file",
 }

@@ -13,7 +13,8 @@ from .shop_file import GREATEST, StoreFile
 class NewEvent:
     """Something that happened. `id` is made by the bench, so sending it again changes nothing.
 
-    `time` is the bench's own clock (ISO 8601), `payload` a JSON text.
+    `time` is the bench's own clock (ISO 8601), `payload` a JSON text, `device` the name of the paired device
+    that sent it, empty for the machine that keeps the file.
     """
 
     id: str
@@ -22,6 +23,7 @@ class NewEvent:
     time: str
     kind: str
     payload: str
+    device: str = ""
 
 
 @dataclass(frozen=True)
@@ -35,6 +37,7 @@ class KeptEvent:
     time: str
     kind: str
     payload: str
+    device: str
 
 
 def append_events(file: StoreFile, events: Iterable[NewEvent]) -> tuple[KeptEvent, ...]:
@@ -49,8 +52,8 @@ def append_events(file: StoreFile, events: Iterable[NewEvent]) -> tuple[KeptEven
             if connection.execute("SELECT 1 FROM job WHERE id = ?", (event.job,)).fetchone() is None:
                 raise NoSuchJob(f"This file has no job {event.job!r}; nothing was recorded.")
             connection.execute(
-                "INSERT INTO event (id, job, bench, time, kind, payload) VALUES (?, ?, ?, ?, ?, ?) "
-                "ON CONFLICT (id) DO NOTHING",
+                "INSERT INTO event (id, job, bench, time, kind, payload, device) "
+                "VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING",
                 astuple(event),
             )
             row = connection.execute("SELECT * FROM event WHERE id = ?", (event.id,)).fetchone()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 
 from ..errors import StoreError
 from .shop_file import GREATEST, StoreFile
@@ -22,7 +22,10 @@ class JobRow:
 
 @dataclass(frozen=True)
 class Revision:
-    """One text a job had. `parent` is the revision it was made from, None for the first."""
+    """One text a job had. `parent` is the revision it was made from, None for the first.
+
+    `device` is the name of the paired device that sent it, empty for the machine that keeps the file.
+    """
 
     job: str
     number: int
@@ -30,6 +33,7 @@ class Revision:
     text: str
     note: str
     created: str
+    device: str = ""
 
 
 class NoSuchJob(StoreError, KeyError):
@@ -76,19 +80,21 @@ def get_job(file: StoreFile, job: str) -> JobRow:
         return _job(connection, job)
 
 
-def add_job(file: StoreFile, job: str, name: str, text: str, note: str, created: str) -> Revision:
+def add_job(
+    file: StoreFile, job: str, name: str, text: str, note: str, created: str, device: str = ""
+) -> Revision:
     """Keep a new job under the id `job`; JobIdTaken when another has it."""
     with file.writing() as connection:
         if connection.execute("SELECT 1 FROM job WHERE id = ?", (job,)).fetchone():
             raise JobIdTaken(f"a job {job} already exists; choose another name for the new one.")
         connection.execute("INSERT INTO job VALUES (?, ?, ?, 1, NULL)", (job, name, created))
-        first = Revision(job, 1, None, text, note, created)
+        first = Revision(job, 1, None, text, note, created, device)
         _insert(connection, first)
     return first
 
 
 def add_revision(
-    file: StoreFile, job: str, based_on: int, name: str, text: str, note: str, created: str
+    file: StoreFile, job: str, based_on: int, name: str, text: str, note: str, created: str, device: str = ""
 ) -> Revision:
     """Keep `text` as the job's newest revision, made from revision `based_on`.
 
@@ -98,7 +104,7 @@ def add_revision(
         newest = _job(connection, job).version
         if newest != based_on:
             raise Overtaken(job, newest, based_on)
-        revision = Revision(job, newest + 1, based_on, text, note, created)
+        revision = Revision(job, newest + 1, based_on, text, note, created, device)
         _insert(connection, revision)
         connection.execute(
             "UPDATE job SET name = ?, version = ? WHERE id = ? AND version = ?",
@@ -190,6 +196,7 @@ def _revision(connection: sqlite3.Connection, job: str, number: int) -> Revision
 
 def _insert(connection: sqlite3.Connection, revision: Revision) -> None:
     connection.execute(
-        "INSERT INTO revision (job, number, parent, text, note, created) VALUES (?, ?, ?, ?, ?, ?)",
-        (revision.job, revision.number, revision.parent, revision.text, revision.note, revision.created),
+        "INSERT INTO revision (job, number, parent, text, note, created, device) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?)",
+        astuple(revision),
     )

@@ -45,12 +45,7 @@ def bring_up_to_date(
         connection.execute(
             "CREATE TABLE IF NOT EXISTS layout (number INTEGER PRIMARY KEY, name TEXT NOT NULL)"
         )
-        there = {row[0] for row in connection.execute("SELECT number FROM layout")}
-        if newer := there - {step.number for step in wanted}:
-            raise StoreError(
-                f"{path} was written by a newer version of casewright (file layout {max(newer)}; this "
-                f"version reads up to {wanted[-1].number}); update casewright or open another file."
-            )
+        there = check_layout(connection, path, wanted)
         for step in wanted:
             if step.number not in there:
                 for statement in _statements(step.sql):
@@ -60,6 +55,20 @@ def bring_up_to_date(
         connection.execute("ROLLBACK")
         raise
     connection.execute("COMMIT")
+
+
+def check_layout(
+    connection: sqlite3.Connection, path: Path, wanted: tuple[Migration, ...] | None = None
+) -> set[int]:
+    """The numbers of the migrations a file has had. StoreError for a file of a newer casewright."""
+    wanted = migrations() if wanted is None else wanted
+    there = {row[0] for row in connection.execute("SELECT number FROM layout")}
+    if newer := there - {step.number for step in wanted}:
+        raise StoreError(
+            f"{path} was written by a newer version of casewright (file layout {max(newer)}; this "
+            f"version reads up to {wanted[-1].number}); update casewright or open another file."
+        )
+    return there
 
 
 def _statements(sql: str) -> Iterator[str]:

@@ -14,12 +14,17 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..errors import StoreError
-from .migrate import bring_up_to_date
-
-WAIT_SECONDS = 30.0
+from .migrate import bring_up_to_date, check_layout
+from .plain_faults import WAIT_SECONDS, DamagedFile, said_plainly
 
 GREATEST = 2**63 - 1
 """The greatest whole number SQLite holds."""
+
+APPLICATION = 0x43735772
+"""What the file's header says of whose it is: "CsWr", set by the fourth migration."""
+
+OUR_TABLES = {"layout", "job", "revision"}
+"""What every file of an earlier version holds, which said nothing of whose it is."""
 
 
 @dataclass(frozen=True)
@@ -31,7 +36,7 @@ class StoreFile:
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:
         """A connection that sees one unchanging state of the file."""
-        with _said_plainly(self.path), closing(_connect(self.path)) as connection:
+        with said_plainly(self.path), closing(connect(self.path)) as connection:
             connection.execute("BEGIN")
             yield connection
             connection.execute("ROLLBACK")
@@ -39,31 +44,51 @@ class StoreFile:
     @contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
         """A connection that alone may write until the block ends; an exception leaves no trace."""
-        with _said_plainly(self.path), closing(_connect(self.path)) as connection:
+        with said_plainly(self.path), closing(connect(self.path)) as connection:
             connection.execute("BEGIN IMMEDIATE")
             try:
                 yield connection
+                connection.execute("COMMIT")
             except BaseException:
-                connection.execute("ROLLBACK")
+                if connection.in_transaction:  # a full disk has ended it already
+                    connection.execute("ROLLBACK")
                 raise
-            connection.execute("COMMIT")
 
 
 def open_file(path: Path) -> StoreFile:
     """Open the file, making it when it is not there and bringing an older one up to date.
 
-    Raises StoreError when it cannot be read or written, is not one of ours, or was written by
-    a newer casewright.
+    Raises StoreError when it cannot be read or written, is damaged, is another program's, or was written by
+    a newer casewright. Such a file is left as it is.
     """
-    with _said_plainly(path):
+    with said_plainly(path):
         path.parent.mkdir(parents=True, exist_ok=True)
-        with closing(_connect(path)) as connection:
+        with closing(connect(path)) as connection:
+            _check_whose(connection, path)
+            _check_whole(connection, path)
             connection.execute("PRAGMA journal_mode = WAL")
             bring_up_to_date(connection, path)
     return StoreFile(path)
 
 
-def _connect(path: Path) -> sqlite3.Connection:
+def check_file(path: Path, called: Path | None = None) -> None:
+    """StoreError unless the path leads to a sound file of ours, which is left exactly as it is.
+
+    The error calls it `called`, where the maker knows it by another name.
+    """
+    called = called or path
+    if not path.is_file():
+        raise StoreError(f"there is no file {called}; check its name and folder.")
+    with said_plainly(called):
+        only_read = sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True, timeout=WAIT_SECONDS)
+        with closing(only_read) as connection:
+            _check_whose(connection, called)
+            _check_whole(connection, called)
+            check_layout(connection, called)
+
+
+def connect(path: Path) -> sqlite3.Connection:
+    """A connection as every use of the file has it. Close it."""
     connection = sqlite3.connect(path, timeout=WAIT_SECONDS, isolation_level=None)
     connection.execute("PRAGMA synchronous = FULL")
     connection.execute("PRAGMA foreign_keys = ON")
@@ -71,29 +96,20 @@ def _connect(path: Path) -> sqlite3.Connection:
     return connection
 
 
-@contextmanager
-def _said_plainly(path: Path) -> Iterator[None]:
-    """Turn errors of SQLite and the system into one sentence with the fix."""
-    try:
-        yield
-    except sqlite3.OperationalError as fault:
-        if "locked" in str(fault) or "busy" in str(fault):
-            raise StoreError(
-                f"{path} has been locked by another program for {WAIT_SECONDS:.0f} s; "
-                "close that program and save again. Nothing was changed."
-            ) from fault
-        raise StoreError(
-            f"{path} cannot be used ({fault}); check that the folder exists, is writable and has free space, "
-            "then save again. The last saved revision is unchanged."
-        ) from fault
-    except sqlite3.DatabaseError as fault:
-        if "never" in str(fault):
-            raise StoreError(f"{path}: {fault}; add a new one instead.") from fault
-        raise StoreError(
-            f"{path} is damaged or is not a casewright file ({fault}); keep it as it is, and open "
-            "another file or a copy from a backup."
-        ) from fault
-    except OSError as fault:
-        raise StoreError(
-            f"{path} cannot be created ({fault.strerror}); choose another place for it."
-        ) from fault
+def _check_whose(connection: sqlite3.Connection, path: Path) -> None:
+    """StoreError for the database of another program."""
+    said = connection.execute("PRAGMA application_id").fetchone()[0]
+    tables = {row[0] for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+    if said == APPLICATION or (said == 0 and (not tables or tables >= OUR_TABLES)):
+        return
+    raise StoreError(
+        f"{path} is the database of another program, not a casewright file; choose another file. "
+        "Nothing in it was changed."
+    )
+
+
+def _check_whole(connection: sqlite3.Connection, path: Path) -> None:
+    """StoreError for a file that is damaged, as after a failing disk or half a copy."""
+    found = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
+    if found != "ok":
+        raise DamagedFile(path, " ".join(str(found).split()))

@@ -3,4 +3,5 @@
 from __future__ import annotations
 
 HOST = "127.0.0.1"
+EVERYWHERE = "0.0.0.0"
 PORT = 8411

@@ -11,10 +11,12 @@ from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 
 from ..app.jobs.kept_jobs import NoSuchJob, Overtaken
 from ..errors import CasewrightError, ExtraMissing, JobError, KernelError, LibraryError, PlanError, StoreError
 from ..findings import Finding
+from .body_limit import BodyTooLong
 
 log = logging.getLogger(__name__)
 
@@ -31,13 +33,21 @@ class Refusal:
 
 
 def render_refusals(app: FastAPI) -> None:
-    """Turn every exception of an endpoint into an answer."""
-    for kind in (CasewrightError, HTTPException, RequestValidationError, Exception):
+    """Turn what an endpoint raises on purpose into an answer; `OriginGuard` does so with anything else."""
+    for kind in (CasewrightError, HTTPException, RequestValidationError):
         app.add_exception_handler(kind, _handle)
+    app.add_exception_handler(ClientDisconnect, _leave)
 
 
 def respond(request: Request, refusal: Refusal) -> Response:
     """The refusal as JSON, a card or a page, whichever the request asks for."""
+    answer = _answer(request, refusal)
+    if refusal.status == 413:
+        answer.headers["Connection"] = "close"  # the rest of what was sent is not read
+    return answer
+
+
+def _answer(request: Request, refusal: Refusal) -> Response:
     if wants_json(request):
         return JSONResponse({"error": refusal_json(refusal)}, refusal.status)
     from .rendering import page, partial
@@ -72,6 +82,10 @@ def wants_json(request: Request) -> bool:
     return request.url.path.startswith("/api") or ("json" in accepts and "html" not in accepts)
 
 
+async def _leave(_request: Request, _fault: Exception) -> Response:
+    return Response(status_code=400)  # which nobody waits for
+
+
 async def _handle(request: Request, fault: Exception) -> Response:
     return respond(request, refusal_of(fault))
 
@@ -99,6 +113,11 @@ def refusal_of(fault: Exception) -> Refusal:
             return Refusal(
                 422, "bad-request", _asked_wrongly(fault.errors()[0]), "Go back and submit the form again."
             )
+        case BodyTooLong():
+            return Refusal(413, "too-long", fault.detail, "Send less at a time.")
+        case HTTPException(status_code=400) if "maximum size" in fault.detail:  # Starlette's, of one entry
+            text = "One entry of the form is longer than a million bytes, so nothing was read."
+            return Refusal(413, "entry-too-long", text, "Send a long text as a file, from the list of jobs.")
         case HTTPException(status_code=404):
             said = fault.detail if fault.detail != "Not Found" else "This page does not exist."
             return Refusal(404, "not-found", said, "Start from the list of jobs.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import Annotated, Any
 from urllib.parse import quote
 
@@ -29,7 +30,7 @@ _templates.filters["in_path"] = lambda text: quote(str(text), safe="")
 def _saved(request: Request) -> KeptJobs:
     saved = request.app.state.saved
     assert isinstance(saved, KeptJobs)
-    return saved
+    return replace(saved, device=request.state.device)
 
 
 SavedJobs = Annotated[KeptJobs, Depends(_saved)]

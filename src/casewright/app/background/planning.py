@@ -21,7 +21,7 @@ from ..sheets.plan_keeping import (
     plan_on_record,
     standing,
 )
-from .waiting import Waiting, in_thread
+from .waiting import InTurn, Waiting
 
 KEPT = 16
 
@@ -69,6 +69,7 @@ class Planner:
         self.seconds = seconds
         self._made: OrderedDict[str, tuple[str, Planning]] = OrderedDict()
         self._lock = threading.Lock()
+        self._in_turn = InTurn("sheet plan")
 
     def plan_for(
         self,
@@ -83,25 +84,31 @@ class Planner:
         """
         shelf = StoreShelf(saved, work.id)
         with self._lock:
-            text, planning = self._made.get(work.id, ("", None))
-            if planning is not None and text == work.worked.text and not planning.finished:
-                return planning
-            news: tuple[str, ...] = ()
-            if planning is not None and text == work.worked.text:
-                if planning.findings and choice is Choice.ASK:
-                    return planning  # what went wrong is shown until the job is changed or planned again
-                news = planning.news
-            there = self._there(work.worked, shelf, choice, news)
-            if there is not None and (choice is Choice.ASK or there.findings):
-                return there
+            known = self._known(work)
+            news = known.news if known else ()
+        if known and (not known.finished or (known.findings and choice is Choice.ASK)):
+            return known  # what went wrong is shown until the job is changed or planned again
+        # Reading the shelf may mean drawing the job up, so nobody else waits for that.
+        there = self._there(work.worked, shelf, choice, news)
+        if there is not None and (choice is Choice.ASK or there.findings):
+            return there
+        with self._lock:
+            begun = self._known(work)
+            if begun and not begun.finished:
+                return begun  # by another page, meanwhile
             planning = Planning()
             self._made[work.id] = (work.worked.text, planning)
             self._made.move_to_end(work.id)
             while len(self._made) > KEPT:
                 self._made.popitem(last=False)
         effort = SearchEffort(self.seconds)
-        in_thread("sheet plan", planning.make, work.worked, shelf, choice, effort, start)
+        self._in_turn.begin(planning, planning.make, work.worked, shelf, choice, effort, start)
         return planning
+
+    def _known(self, work: OpenedRevision) -> Planning | None:
+        """The planning begun last for the job's present text, finished or not."""
+        text, planning = self._made.get(work.id, ("", None))
+        return planning if text == work.worked.text else None
 
     def _there(
         self, worked: WorkedJob, shelf: PlanShelf, choice: Choice, news: tuple[str, ...]

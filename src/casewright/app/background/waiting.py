@@ -11,6 +11,8 @@ from typing import Generic, TypeVar
 from ...errors import CasewrightError
 from ...findings import Finding
 
+AT_ONCE = 2
+
 Failure = Callable[[str, str], Finding]
 """Makes a finding of what went wrong, in a sentence, and of what to do about it."""
 
@@ -68,7 +70,7 @@ class BegunOnce(Generic[Key, Work]):
     are remembered."""
 
     def __init__(self, name: str, kept: int) -> None:
-        self._name = name
+        self._in_turn = InTurn(name)
         self._kept = kept
         self._works: OrderedDict[Key, Work] = OrderedDict()
         self._lock = threading.Lock()
@@ -79,13 +81,31 @@ class BegunOnce(Generic[Key, Work]):
             work = self._works.get(key)
             if work is None:
                 work = self._works[key] = new()
-                in_thread(self._name, make, work)
+                self._in_turn.begin(work, make, work)
             self._works.move_to_end(key)
             while len(self._works) > self._kept:
                 self._works.popitem(last=False)[1].stop()
         return work
 
 
-def in_thread(name: str, work: Callable[..., None], *given: object) -> None:
-    """Begin work that ends with the program."""
-    threading.Thread(target=work, args=given, name=name, daemon=True).start()
+class InTurn:
+    """Begins long work in threads of its own, `AT_ONCE` at a time, so that of ten plans asked for at once the
+    first does not take as long as all."""
+
+    def __init__(self, name: str) -> None:
+        self._name = name
+        self._free = threading.BoundedSemaphore(AT_ONCE)
+
+    def begin(self, waiting: Waiting, work: Callable[..., None], *given: object) -> None:
+        """Do work that ends `waiting` as soon as its turn comes. The thread ends with the program."""
+        given = (waiting, work, *given)
+        threading.Thread(target=self._in_turn, args=given, name=self._name, daemon=True).start()
+
+    def _in_turn(self, waiting: Waiting, work: Callable[..., None], *given: object) -> None:
+        if not self._free.acquire(blocking=False):
+            waiting.say("Waiting until other jobs are done")
+            self._free.acquire()
+        try:
+            work(*given)
+        finally:
+            self._free.release()

@@ -60,10 +60,12 @@ class RefusedChange:
 
 @dataclass(frozen=True)
 class KeptJobs:
-    """The jobs of one shop file and what can be done with them. `clock` gives the time as text."""
+    """The jobs of one shop file and what can be done with them. `clock` gives the time as text, `device` is
+    the paired device that does it, empty for the machine that keeps the file."""
 
     file: StoreFile
     clock: Callable[[], str] = now
+    device: str = ""
 
     @classmethod
     def open(cls, path: FilePath) -> KeptJobs:
@@ -95,7 +97,7 @@ class KeptJobs:
         for number in count(1):
             job = stem if number == 1 else f"{stem}-{number}"
             try:
-                jobs.add_job(self.file, job, name, text, note, self.clock())
+                jobs.add_job(self.file, job, name, text, note, self.clock(), self.device)
             except jobs.JobIdTaken:
                 continue
             break
@@ -185,7 +187,7 @@ class KeptJobs:
         return self.take(job)
 
     def _add(self, job: str, text: str, note: str, based_on: int) -> None:
-        jobs.add_revision(self.file, job, based_on, _name_in(text), text, note, self.clock())
+        jobs.add_revision(self.file, job, based_on, _name_in(text), text, note, self.clock(), self.device)
 
 
 def _not_there(fault: LookupError) -> Finding:

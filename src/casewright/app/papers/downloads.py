@@ -5,11 +5,12 @@ from __future__ import annotations
 import io
 import zipfile
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import chain
 
 from ...errors import ExtraMissing
+from ...packet.shop_packet import PART_ADDRESS
 from ..jobs.worked_job import PlannedJob
 from .packet_files import documents
 
@@ -69,28 +70,60 @@ def list_downloads(planned: PlannedJob) -> Downloads:
     )
 
 
-def download(planned: PlannedJob, path: str) -> tuple[bytes, str]:
+def download(
+    planned: PlannedJob, path: str, unwanted: Callable[[], bool] = lambda: False, address: str = ""
+) -> tuple[bytes, str]:
     """A file's bytes and its media type; KeyError when the packet has none at that path.
 
-    Raises ExtraMissing for a format whose library is not installed.
+    The labels' codes lead to `address` and a part's mark; without it they hold the mark for a reader of ours.
+    The archive is given up, and then holds no file, as soon as it is `unwanted`. Raises ExtraMissing for a
+    format whose library is not installed.
     """
-    return _kept(planned, path), MEDIA[path.rpartition(".")[2]]
+    address = address or PART_ADDRESS
+    media = MEDIA[path.rpartition(".")[2]]
+    if path != ARCHIVE:
+        return _kept(planned, path, address), media
+    try:
+        return _archive(_Packing(planned, address, unwanted)), media
+    except _GivenUp:
+        return b"", media
 
 
 @lru_cache(maxsize=24)
-def _kept(planned: PlannedJob, path: str) -> bytes:
-    text = planned.worked.text.encode("utf-8")
+def _kept(planned: PlannedJob, path: str, address: str) -> bytes:
     if path == JOB_FILE:
-        return text
-    wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in documents(planned)}
-    if path != ARCHIVE:
-        return wanted[path]()
+        return planned.worked.text.encode("utf-8")
+    wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in documents(planned, address)}
+    return wanted[path]()
+
+
+@dataclass(frozen=True)
+class _Packing:
+    """An archive to be packed. Whoever asks for the same one again gets it, however long he stays."""
+
+    planned: PlannedJob
+    address: str
+    unwanted: Callable[[], bool] = field(compare=False)
+
+
+class _GivenUp(Exception):
+    """Nobody waits for the archive any more; an exception, since those are not kept."""
+
+
+@lru_cache(maxsize=2)
+def _archive(packing: _Packing) -> bytes:
+    planned, address = packing.planned, packing.address
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+        text = _kept(planned, JOB_FILE, address)
         archive.writestr(zipfile.ZipInfo(JOB_FILE, EPOCH), text, zipfile.ZIP_DEFLATED)
-        for name, make in wanted.items():
+        for document in documents(planned, address):
+            if packing.unwanted():
+                raise _GivenUp
+            name = document.path
             try:
-                content = make()
+                # What takes longest is kept for whoever asks for it by itself.
+                content = document.make() if "/" in name else _kept(planned, name, address)
             except ExtraMissing as lacking:
                 name, content = f"{name}.missing.txt", str(lacking).encode()
             archive.writestr(zipfile.ZipInfo(name, EPOCH), content, zipfile.ZIP_DEFLATED)

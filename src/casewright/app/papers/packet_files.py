@@ -10,7 +10,7 @@ from pathlib import Path
 from ...drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
 from ...errors import CasewrightError, ExtraMissing, RecordError
 from ...packet.csv_tables import buying_csv, parts_csv
-from ...packet.shop_packet import PacketContents, packet
+from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
 from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
@@ -44,8 +44,8 @@ class WrittenPacket:
     plan_name: str
 
 
-def packet_of(planned: PlannedJob) -> PacketContents:
-    """All that goes into the packet for the bench."""
+def packet_of(planned: PlannedJob, address: str = PART_ADDRESS) -> PacketContents:
+    """All that goes into the packet for the bench. Its labels' codes lead to `address` and a part's mark."""
     worked = planned.worked
     return PacketContents(
         project=planned.project,
@@ -63,13 +63,17 @@ def packet_of(planned: PlannedJob) -> PacketContents:
         ordered=planned.ordered,
         told=planned.told,
         notices=notices(planned),
+        address=address,
     )
 
 
-def documents(planned: PlannedJob) -> Iterator[Document]:
-    """Every file of a packet, the one for the bench first. Nothing is made until it is asked for."""
+def documents(planned: PlannedJob, address: str = PART_ADDRESS) -> Iterator[Document]:
+    """Every file of a packet, the one for the bench first. Nothing is made until it is asked for.
+
+    Its labels' codes lead to `address` and a part's mark.
+    """
     worked, project, made = planned.worked, planned.project, planned.made
-    yield Document("packet.pdf", lambda: packet(packet_of(planned)))
+    yield Document("packet.pdf", lambda: packet(packet_of(planned, address)))
     yield Document("parts.csv", lambda: parts_csv(project))
     yield Document("buying.csv", lambda: buying_csv(project, planned.purchases, worked.hardware))
     yield Document("plan.json", lambda: plan_bytes(planned))

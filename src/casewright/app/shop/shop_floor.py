@@ -84,7 +84,7 @@ def hand_out(
     if again and before.state is not None:
         decided = Decided("planned again", again=again)
         event = Event(f"{identity}.again", OFFICE, before.state.last_seq + 1, decided, time)
-        rows.append(_row(event, job, time))
+        rows.append(_row(event, job, time, ""))
     kept.append_events(file, rows)
 
 
@@ -125,8 +125,12 @@ def _record_up_to(file: StoreFile, job: str, place: int, _newest: str) -> BenchR
     return BenchRecord(floor, revision, read.events, place, (*work.set_aside, *read.set_aside))
 
 
-def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str) -> Receipt:
+def receive(
+    file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str, device: str = ""
+) -> Receipt:
     """Keep the events a bench sends. One that cannot be read is refused alone; the rest are kept.
+
+    `device` is the paired device they come from, empty for the machine that keeps the file.
 
     An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
     a bare number then counts `unit`.
@@ -143,7 +147,7 @@ def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: st
         except RecordError as fault:
             identity = plain.get("id") if isinstance(plain, dict) else ""
             refused.append((str(identity or ""), fault.findings[0]))
-    taken = kept.append_events(file, [_row(event, job, time) for event in events])
+    taken = kept.append_events(file, [_row(event, job, time, device) for event in events])
     refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
     return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
 
@@ -153,10 +157,10 @@ def _taken_elsewhere(row: kept.KeptEvent) -> Finding:
     return Finding("id-of-another-job", "id", text, "Send the event under an id of its own.")
 
 
-def _row(event: Event, job: str, time: str) -> kept.NewEvent:
+def _row(event: Event, job: str, time: str, device: str) -> kept.NewEvent:
     plain = to_plain(event)
     at = event.at or time
-    return kept.NewEvent(event.id, job, event.bench, at, str(plain["kind"]), json.dumps(plain))
+    return kept.NewEvent(event.id, job, event.bench, at, str(plain["kind"]), json.dumps(plain), device)
 
 
 _SAID = {"measured": "value", "setting": "distance"}

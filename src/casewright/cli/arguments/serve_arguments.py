@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from ...web.address import HOST, PORT
+from ...web.address import PORT
 
 FILE = "shop.casewright"
 
@@ -12,7 +12,7 @@ EXAMPLE = f"""\
 for example:
   casewright serve                        the jobs kept in {FILE}, here, in your browser
   casewright serve barn.casewright --no-browser
-  casewright serve --host 0.0.0.0         for the tablets on the shop's own network
+  casewright serve --network              also for the phones and tablets that you pair with it
 """
 
 
@@ -25,7 +25,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def add_address(parser: argparse.ArgumentParser) -> None:
     """Where the pages are to be found, and whether to open them."""
-    parser.add_argument("--host", default=HOST, help=f"the address to listen on ({HOST}: this machine only)")
+    parser.add_argument(
+        "--network",
+        action="store_true",
+        help="also serve phones and tablets on the shop's network, once each is paired (this machine only)",
+    )
     parser.add_argument("--port", type=_port, default=PORT, metavar="N", help=f"the port ({PORT})")
     parser.add_argument("--no-browser", action="store_true", help="do not open the browser")
 

@@ -17,7 +17,7 @@ def run(arguments: argparse.Namespace) -> int:
 def open_shop(file: Path, arguments: argparse.Namespace, path: str = "/") -> None:
     """Serve the jobs in `file` until stopped, and open `path` unless that is not wanted."""
     browser = not arguments.no_browser
-    serve(file, host=arguments.host, port=arguments.port, path=path, browser=browser, say=_say)
+    serve(file, network=arguments.network, port=arguments.port, path=path, browser=browser, say=_say)
 
 
 def _say(line: str) -> None:

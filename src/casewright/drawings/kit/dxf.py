@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterator
+from configparser import ConfigParser
+from contextlib import contextmanager
+from functools import cache
 from io import StringIO
+from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING
 
-from ...errors import LibraryError, library_call
+from ...errors import library_call
 from ...lengths.length import MM, Unit
 from .lettering import CAP_HEIGHT
 from .pens import Layer, Tint
@@ -14,6 +20,7 @@ from .scene import Anchor
 from .strokes import Lettering, Outline, Ring, Stroke
 
 if TYPE_CHECKING:
+    from ezdxf.document import Drawing
     from ezdxf.layouts.layout import Modelspace
 
 TASK = "writing a drawing as DXF"
@@ -52,6 +59,41 @@ _HEADER = re.compile(rf"(?m)^\$({'|'.join(_STAMPS)})\n( *\d+)\n.*$")
 _MARK = re.compile(r"(?m)^[\w.]+ @ \d{4}-\d\d-\d\dT[\d:.]+\+00:00$")
 
 
+# While it is loaded, the library reads its settings from the home folder and from an ezdxf.ini in the folder
+# that the maker happens to be in; over one that it cannot read it ends the program. A drawing is to come out
+# the same wherever it is made, so it finds none. There is no other way, and one thread at a time may do this.
+_LOADING = Lock()
+
+
+@cache
+def _new_document() -> Callable[..., Drawing]:
+    with _LOADING, _without_settings_files():
+        from ezdxf.filemanagement import new
+    return new
+
+
+@contextmanager
+def _without_settings_files() -> Iterator[None]:
+    read, exists = ConfigParser.read, Path.exists
+
+    def reads_none(*_: object, **__: object) -> list[str]:
+        return []
+
+    def exists_if_readable(path: Path) -> bool:
+        try:
+            return exists(path)
+        except PermissionError:  # a home folder that is closed to whoever runs this
+            return False
+
+    ConfigParser.read = reads_none  # type: ignore[method-assign, assignment]
+    Path.exists = exists_if_readable  # type: ignore[method-assign, assignment]
+    try:
+        yield
+    finally:
+        ConfigParser.read = read  # type: ignore[method-assign]
+        Path.exists = exists  # type: ignore[method-assign]
+
+
 def dxf(strokes: tuple[Stroke, ...], unit: Unit) -> bytes:
     """The strokes as a DXF R2010 file; the same input gives the same bytes.
 
@@ -60,11 +102,7 @@ def dxf(strokes: tuple[Stroke, ...], unit: Unit) -> bytes:
     """
     factor = 1.0 if unit is Unit.INCH else 1.0 / float(MM)
     with library_call("ezdxf", TASK):
-        try:
-            from ezdxf.filemanagement import new
-        except SystemExit as fault:  # it ends the program over an ezdxf.ini it cannot read
-            raise LibraryError("ezdxf", TASK, "it cannot read the ezdxf.ini in this folder") from fault
-        document = new("R2010", units=1 if unit is Unit.INCH else 4)
+        document = _new_document()("R2010", units=1 if unit is Unit.INCH else 4)
         for name in ("ACDBPLACEHOLDER", "LAYOUT"):
             document.classes.add_class(
                 name

@@ -1,8 +1,8 @@
-"""The QR code on a label, as a small SVG. It holds the address of the part's page."""
+"""QR codes: on a label, where it holds the address of the part's page, and to pair a phone."""
 
 from __future__ import annotations
 
-from io import BytesIO
+from io import BytesIO, StringIO
 
 import segno
 
@@ -22,3 +22,11 @@ def code_svg(content: str) -> bytes:
         code = segno.make(content, error="m", micro=False, boost_error=False)
         code.save(svg, kind="svg", border=QUIET, xmldecl=False, omitsize=True, svgclass=None, lineclass=None)
     return svg.getvalue()
+
+
+def code_text(content: str) -> str:
+    """The same as lines of half blocks, to be read off a terminal, dark or light."""
+    text = StringIO()
+    with library_call("segno", "writing a QR code into the terminal"):
+        segno.make(content, error="m", micro=False).terminal(text, border=QUIET, compact=True)
+    return text.getvalue().rstrip("\n")

@@ -15,6 +15,7 @@ from ...app.sheets.promised_rack import promised_twice
 from ...errors import JobError
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs
+from ..turns import TURN_TO_MAKE
 
 router = APIRouter(prefix="/api", tags=["jobs"])
 
@@ -64,7 +65,7 @@ def job(work: OnBench) -> dict[str, Any]:
     return _job(work)
 
 
-@router.get("/jobs/{job}/findings")
+@router.get("/jobs/{job}/findings", dependencies=[TURN_TO_MAKE])
 def findings(saved: SavedJobs, work: OnBench) -> list[dict[str, Any]]:
     """Everything there is to say of the job before a saw starts, the solid check's findings too."""
     return [finding_json(one) for one in (*work.worked.all_findings, *promised_twice(saved, work))]

@@ -9,6 +9,7 @@ from ...app.choices import KINDS
 from ...app.sheets.promised_rack import promised_twice
 from ...app.views.page_pictures import pictures_of_part
 from ..rendering import OnBench, SavedJobs, bench_values, card, partial
+from ..turns import TURN_TO_MAKE
 from . import Tab
 
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
@@ -23,7 +24,7 @@ def bench(request: Request, work: OnBench) -> Response:
     return card(request, work, "drawing/job_card.html", shown=work.worked.shown, kinds=KINDS)
 
 
-@router.get("/findings")
+@router.get("/findings", dependencies=[TURN_TO_MAKE])
 def findings_card(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every finding, including those of the solid check, which takes time on the first request."""
     found = (*work.worked.all_findings, *promised_twice(saved, work))

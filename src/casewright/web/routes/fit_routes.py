@@ -15,9 +15,10 @@ from ...app.fit.fit_as_built import as_it_stands
 from ...app.shop.shop_floor import read_record
 from ..plan_for_page import planned_of, planning_of
 from ..rendering import OnBench, SavedJobs, card, page
+from ..turns import TURN_TO_WAIT
 from . import Tab
 
-router = APIRouter(prefix="/jobs/{job}/fit", include_in_schema=False)
+router = APIRouter(prefix="/jobs/{job}/fit", include_in_schema=False, dependencies=[TURN_TO_WAIT])
 TAB = Tab(35, "Fit", "/fit")
 
 LIMIT = 0.01

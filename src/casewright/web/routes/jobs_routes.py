@@ -66,9 +66,9 @@ def post_new_job(
 
 
 @router.post("/jobs/file")
-async def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFile, File()]) -> Response:
+def from_file(request: Request, saved: SavedJobs, file: Annotated[UploadFile, File()]) -> Response:
     """A new job from a job file. One with errors is saved too: its page lists what to correct."""
-    read = await file.read(LARGEST + 1)
+    read = file.file.read(LARGEST + 1)
     if len(read) > LARGEST:
         return respond(
             request,

@@ -9,8 +9,10 @@ from fastapi.responses import RedirectResponse
 
 from ...app.papers.downloads import download, list_downloads
 from ...errors import JobError
+from ..opened_network import network_of
 from ..plan_for_page import is_handed_out, planning_of
 from ..rendering import OnBench, SavedJobs, page
+from ..turns import ClientGone
 from . import Tab
 
 router = APIRouter(prefix="/jobs/{job}/papers", include_in_schema=False)
@@ -29,7 +31,7 @@ def papers_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 
 @router.get("/{path:path}")
-def fetch(request: Request, work: OnBench, saved: SavedJobs, path: str) -> Response:
+def fetch(request: Request, left: ClientGone, work: OnBench, saved: SavedJobs, path: str) -> Response:
     """One file. One that needs the sheet plan while that is being made waits on its page."""
     planning = planning_of(request, saved, work)
     if planning.findings:
@@ -37,7 +39,9 @@ def fetch(request: Request, work: OnBench, saved: SavedJobs, path: str) -> Respo
     if planning.planned is None:
         return RedirectResponse(f"/jobs/{work.id}/papers", 303)
     try:
-        content, media = download(planning.planned, path)
+        network = network_of(request)
+        address = network.part_address(work.id) if network else ""
+        content, media = download(planning.planned, path, left.is_set, address)
     except KeyError:
         raise HTTPException(404, f"The packet has no file named {path!r}.") from None
     name = quote(f"{work.id}-{path.replace('/', '-')}")

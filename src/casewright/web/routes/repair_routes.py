@@ -27,10 +27,11 @@ from ...errors import JobError
 from ...findings import Finding
 from ..plan_for_page import planned_of, wait_for
 from ..rendering import OnBench, SavedJobs, page
+from ..turns import TURN_TO_WAIT
 from . import Tab
 from .sheets_routes import event_stream
 
-router = APIRouter(prefix="/jobs/{job}/repair", include_in_schema=False)
+router = APIRouter(prefix="/jobs/{job}/repair", include_in_schema=False, dependencies=[TURN_TO_WAIT])
 TAB = Tab(70, "Put right", "/repair")
 
 Typed = Annotated[str, Form()]

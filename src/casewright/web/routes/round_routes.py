@@ -5,6 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, Request, Response
 
 from ..rendering import OnBench, page
+from ..turns import TURN_TO_MAKE
 from . import Tab
 
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
@@ -17,7 +18,7 @@ def in_the_round(request: Request, work: OnBench) -> Response:
     return page(request, "round/page.html", work=work)
 
 
-@router.get("/model.glb")
+@router.get("/model.glb", dependencies=[TURN_TO_MAKE])
 def model(work: OnBench) -> Response:
     """The job as binary glTF, a node for each part."""
     name = f'attachment; filename="{work.id}.glb"'

@@ -13,9 +13,10 @@ from ...app.sheets.savings import TRIED
 from ...errors import JobError
 from ..plan_for_page import plan_as_found, planned_of, wait_for
 from ..rendering import OnBench, SavedJobs, page
+from ..turns import TURN_TO_WAIT
 from .sheets_routes import event_stream
 
-router = APIRouter(prefix="/jobs/{job}/savings", include_in_schema=False)
+router = APIRouter(prefix="/jobs/{job}/savings", include_in_schema=False, dependencies=[TURN_TO_WAIT])
 
 
 @router.get("")

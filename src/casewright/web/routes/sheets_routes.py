@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
-from collections.abc import Iterator
+from collections.abc import AsyncIterator
 from typing import Annotated
 
 from fastapi import APIRouter, Form, Request, Response
@@ -20,7 +21,8 @@ from . import Tab
 router = APIRouter(prefix="/jobs/{job}/sheets", include_in_schema=False)
 TAB = Tab(40, "Sheets", "/sheets")
 
-HEARTBEAT = 10.0
+LOOK = 0.2  # seconds
+LOOKS_BEFORE_A_SIGN = 50  # of life, or what lies between takes the connection for dead
 
 
 @router.get("")
@@ -63,11 +65,20 @@ def plan_progress(request: Request, work: OnBench, saved: SavedJobs) -> Response
     return StreamingResponse(events, media_type="text/event-stream", headers={"Cache-Control": "no-store"})
 
 
-def event_stream(waiting: Waiting) -> Iterator[str]:
-    """The progress of waiting work, as server-sent events."""
-    seen, finished = 0, False
-    while not finished:
-        sentences, finished = waiting.follow(seen, HEARTBEAT)
-        seen += len(sentences)
-        yield "".join(f"data: {json.dumps(sentence)}\n\n" for sentence in sentences) or ": still at it\n\n"
+async def event_stream(waiting: Waiting) -> AsyncIterator[str]:
+    """The progress of waiting work, as server-sent events.
+
+    It looks again and again instead of waiting, so that a page left open holds no thread.
+    """
+    seen, finished, quiet = 0, False, 0
+    while True:
+        sentences, finished = waiting.follow(seen, 0)
+        seen, quiet = seen + len(sentences), quiet + 1
+        if sentences or quiet == LOOKS_BEFORE_A_SIGN:
+            quiet = 0
+            said = "".join(f"data: {json.dumps(sentence)}\n\n" for sentence in sentences)
+            yield said or ": still at it\n\n"
+        if finished:
+            break
+        await asyncio.sleep(LOOK)
     yield "event: done\ndata: {}\n\n"

@@ -17,6 +17,7 @@ from ...app.views.page_pictures import step_picture
 from ..plan_for_page import planning_of, wait_for
 from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs, page
+from ..turns import TURN_TO_WAIT
 from . import Tab
 
 router = APIRouter(prefix="/jobs/{job}/shop", include_in_schema=False)
@@ -34,7 +35,7 @@ def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     return page(request, "shop/page.html", work=work, heard=heard)
 
 
-@router.post("/hand-out")
+@router.post("/hand-out", dependencies=[TURN_TO_WAIT])
 def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Make the plan of record the shop's work from now on. Where the job has changed since that plan was
     made, the Sheets page asks first what to do."""
@@ -75,7 +76,7 @@ def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
         raise HTTPException(
             422, "The job cannot be read; correct its text first. The tablet keeps its ticks."
         )
-    received = receive(saved.file, work.id, events, job.unit, saved.clock())
+    received = receive(saved.file, work.id, events, job.unit, saved.clock(), saved.device)
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
     answer = {"kept": received.kept, "refused": refused, "state": shop_state(_hear(saved, work.id))}
     return JSONResponse(json.loads(json.dumps(answer)), headers=NO_STORE)
