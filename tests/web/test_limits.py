@@ -110,15 +110,11 @@ def test_files_are_made_a_few_at_a_time_and_other_pages_are_answered_meanwhile(
     assert most == MAKING
 
 
-FORMS_READ_BY_HAND = "edit_routes"  # it awaits the form itself
-
-
 def test_no_handler_works_in_the_thread_that_answers_everybody() -> None:
     """FastAPI runs `def` in a thread of its own, `async def` where all requests are taken."""
     blocking = [
         f"{module.__name__}.{route.endpoint.__name__}"
         for module in modules()
-        if not module.__name__.endswith(FORMS_READ_BY_HAND)
         for route in module.router.routes
         if iscoroutinefunction(route.endpoint)
     ]

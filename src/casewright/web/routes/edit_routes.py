@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
-from fastapi import APIRouter, HTTPException, Request, Response
+from fastapi import APIRouter, Depends, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.editing.forms import (
@@ -126,22 +126,38 @@ def machines(request: Request, work: OnBench) -> Response:
     return _show(request, work, MACHINES)
 
 
+async def _sent(request: Request, work: OnBench) -> SentForm:
+    """What the form holds; `theirs:NAME` and `take:NAME` are its answers to a field that two changed.
+
+    Only the reading waits where all requests are taken: what is done with it has a thread of its own.
+    """
+    form = {name: value for name, value in (await request.form()).items() if isinstance(value, str)}
+    said = form.pop("based_on", "")
+    based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
+    settled = {name.removeprefix(THEIRS): value for name, value in form.items() if name.startswith(THEIRS)}
+    yielded = frozenset(name.removeprefix(TAKE) for name in form if name.startswith(TAKE))
+    typed = {name: value for name, value in form.items() if not name.startswith((THEIRS, TAKE))}
+    return SentForm(typed, based_on, settled, yielded)
+
+
+Sent = Annotated[SentForm, Depends(_sent)]
+
+
 @router.post("/kinds/{kind}")
-async def change_kind(request: Request, work: OnBench, saved: SavedJobs, kind: str) -> Response:
+def change_kind(request: Request, work: OnBench, saved: SavedJobs, sent: Sent, kind: str) -> Response:
     """Change what every case of one kind is."""
-    return _send(request, saved, work, _kind(kind), await _sent(request, work))
+    return _send(request, saved, work, _kind(kind), sent)
 
 
 @router.post("/machines")
-async def change_machines(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def change_machines(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Change the machines."""
-    return _send(request, saved, work, MACHINES, await _sent(request, work))
+    return _send(request, saved, work, MACHINES, sent)
 
 
 @router.post("/cases/{mark}")
-async def change_case(request: Request, work: OnBench, saved: SavedJobs, mark: str) -> Response:
+def change_case(request: Request, work: OnBench, saved: SavedJobs, sent: Sent, mark: str) -> Response:
     """Change the case that had this mark when the form was made."""
-    sent = await _sent(request, work)
     try:
         now = followed_case(saved, work.id, mark, sent.based_on)
     except KeyError:
@@ -152,9 +168,8 @@ async def change_case(request: Request, work: OnBench, saved: SavedJobs, mark: s
 
 
 @router.post("/runs/{index}")
-async def change_run(request: Request, work: OnBench, saved: SavedJobs, index: int) -> Response:
+def change_run(request: Request, work: OnBench, saved: SavedJobs, sent: Sent, index: int) -> Response:
     """Change the run that stood at this place when the form was made."""
-    sent = await _sent(request, work)
     now = followed_run(saved, work.id, index, sent.based_on)
     if now is None:
         raise HTTPException(409, _REMOVED.format("this run"))
@@ -162,35 +177,24 @@ async def change_run(request: Request, work: OnBench, saved: SavedJobs, index: i
 
 
 @router.post("/materials")
-async def change_materials(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def change_materials(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Change the materials."""
-    return _send(request, saved, work, MATERIALS, await _sent(request, work))
+    return _send(request, saved, work, MATERIALS, sent)
 
 
 @router.post("/construction")
-async def change_construction(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def change_construction(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Change how cases are put together."""
-    return _send(request, saved, work, CONSTRUCTION, await _sent(request, work))
+    return _send(request, saved, work, CONSTRUCTION, sent)
 
 
 @router.post("/settings")
-async def change_settings(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def change_settings(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Change the job's own entries."""
-    return _send(request, saved, work, SETTINGS, await _sent(request, work))
+    return _send(request, saved, work, SETTINGS, sent)
 
 
 _REMOVED = "Another device removed {} since this page was opened. Undo brings it back."
-
-
-async def _sent(request: Request, work: OpenedRevision) -> SentForm:
-    """What the form holds. `theirs:NAME` and `take:NAME` are its answers to a field that two changed."""
-    form = {name: value for name, value in (await request.form()).items() if isinstance(value, str)}
-    said = form.pop("based_on", "")
-    based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
-    settled = {name.removeprefix(THEIRS): value for name, value in form.items() if name.startswith(THEIRS)}
-    yielded = frozenset(name.removeprefix(TAKE) for name in form if name.startswith(TAKE))
-    typed = {name: value for name, value in form.items() if not name.startswith((THEIRS, TAKE))}
-    return SentForm(typed, based_on, settled, yielded)
 
 
 def _send(
