@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from .form_fields import Field, FieldKind, parse_typed
 
-NO_VALUE = "empty"
+NO_VALUE = "the default"
 
 
 @dataclass(frozen=True)
