@@ -70,6 +70,16 @@ class SentFloor:
             if answer.status_code >= 400:
                 self.failures.append(f"{page}: {answer.status_code} {answer.text[-300:]}")
 
+    def look_for_ways(self) -> None:
+        """Wait for the search for ways to put right what is spoiled; an end without one is a failure."""
+        searches = self.client.app.state.searches
+        search = searches.search_for(self.job, read_record(self.saved.file, self.job))
+        seen, finished = 0, False
+        while not finished:
+            said, finished = search.follow(seen, 60)
+            seen += len(said)
+        self.failures += [f"ways: {finding}" for finding in search.findings]
+
     @property
     def set_aside(self) -> int:
         """Entries kept that cannot be read again."""
