@@ -1,0 +1,131 @@
+"""Every kind of event from two benches, in every order of arrival, undone and done again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from fractions import Fraction as F
+from itertools import permutations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.record import events as e
+from casewright.record.event_json import KINDS
+from casewright.record.events import Event
+from casewright.record.fold import fold
+from casewright.record.shop_state import State
+from casewright.workshop.operations import OperationKind
+from record.happenings import PARTS, REACH, WORK, records
+
+JOIN = replace(
+    WORK[0], key="B1 shell", kind=OperationKind.JOIN, piece="B1", parts=PARTS[:2], after=("B1 dry fit",)
+)
+STEPS = (*WORK, JOIN)
+BY_KEY = {step.key: step for step in STEPS}
+
+ONE_OF_EACH: tuple[e.Happening, ...] = (
+    e.Claimed(PARTS),
+    e.Released(PARTS),
+    e.SettingMade("B1-B rip", F(60)),
+    e.Done(tuple(BY_KEY)),
+    e.Measured("B1-L.length", F(30), "rule"),
+    e.Spoiled("B1-L", "bored from the wrong edge"),
+    e.Assembled("B1", PARTS),
+    e.FoundOffcut("offcut 1", "ply", F(30), F(20)),
+    e.Lost("B1-R"),
+    e.Stocked("ply", 3),
+    e.TimeTaken(("B1-B rip",), 4.0),
+    e.Decided("narrower", (("B1.width", F(24)),), ("B1-L",), ("B1-B",)),
+    e.Undo("start"),
+)
+
+
+def state_of(events: Iterable[Event]) -> State:
+    return fold(events, PARTS, STEPS, REACH)
+
+
+def test_there_is_one_of_each_kind() -> None:
+    assert {type(what) for what in ONE_OF_EACH} == set(KINDS.values())
+
+
+@pytest.mark.parametrize("what", ONE_OF_EACH, ids=lambda what: type(what).__name__)
+def test_each_kind_from_two_benches_arrives_in_any_order(what: e.Happening) -> None:
+    """The event, the same from another bench, an undo of the first, and an undo of that undo."""
+    start = Event("start", "saw", 1, e.Done(("ply 1 cut 1",)))
+    story = (
+        Event("a", "saw", 2, what),
+        Event("b", "tablet", 2, what),
+        Event("c", "bench", 3, e.Undo("a")),
+        Event("d", "tablet", 4, e.Undo("c")),
+    )
+    told = state_of([start, *story])
+    for arrival in permutations(story):
+        for so_far in range(len(arrival)):
+            state_of([*arrival[:so_far], start])
+        assert state_of([*arrival, start]) == told
+    undone_twice = replace(state_of([start, *story[:2]]), last_seq=4, undone=told.undone)
+    assert told == undone_twice and told.undone >= {"c"}
+
+
+def twins(record: Sequence[Event]) -> list[Event]:
+    """Each event again under another id at another bench, as when two hands note one thing."""
+    return [replace(event, id=f"{event.id}'", bench=f"{event.bench} 2") for event in record]
+
+
+@given(records(), st.randoms(use_true_random=False))
+def test_everything_noted_at_two_benches_reads_the_same_in_any_order(
+    record: list[Event], shuffle: object
+) -> None:
+    both = [*record, *twins(record)]
+    mixed = list(both)
+    shuffle.shuffle(mixed)  # type: ignore[attr-defined]
+    assert state_of(mixed) == state_of(both)
+
+
+@settings(max_examples=200)
+@given(records())
+def test_the_ticks_are_those_of_a_small_model(record: list[Event]) -> None:
+    both = [*record, *twins(record)]
+    state = state_of(both)
+    ticks, undone = model(both)
+    assert {key: (tick.bench, tick.event) for key, tick in state.ticks.items()} == ticks
+    assert state.undone == undone
+
+
+def model(events: Sequence[Event]) -> tuple[dict[str, tuple[str, str]], set[str]]:
+    """Who ticked each step, and what is undone, told anew for every event from all events before it."""
+    ordered = sorted(events, key=lambda event: (event.seq, event.bench, event.id))
+
+    def stands(at: int) -> bool:
+        later = range(at + 1, len(ordered))
+        return not any(ordered[n].what == e.Undo(ordered[at].id) and stands(n) for n in later)
+
+    counting = [event for at, event in enumerate(ordered) if stands(at)]
+    ticks: dict[str, tuple[str, str]] = {}
+    for at, event in enumerate(counting):
+        if isinstance(event.what, e.Decided):
+            for key in [key for key in ticks if BY_KEY[key].parts in [(m,) for m in event.what.again]]:
+                if BY_KEY[key].kind is not OperationKind.JOIN:
+                    del ticks[key]
+        for key in event.what.steps if isinstance(event.what, e.Done) else ():
+            step = BY_KEY.get(key)
+            if step is None or key in ticks:
+                continue
+            of_no_use = step.parts and all(spoiled(mark, counting[:at]) for mark in step.parts)
+            if not of_no_use or step.kind is OperationKind.JOIN:
+                ticks[key] = (event.bench, event.id)
+    return ticks, {event.id for event in ordered} - {event.id for event in counting}
+
+
+def spoiled(mark: str, before: Sequence[Event]) -> bool:
+    """Whether the last word on a part was that it is spoiled or lost."""
+    last = False
+    for event in before:
+        what = event.what
+        if isinstance(what, e.Spoiled) and what.part == mark or isinstance(what, e.Lost) and what.name == mark:
+            last = True
+        if isinstance(what, e.Decided) and mark in what.again:
+            last = False
+    return last
