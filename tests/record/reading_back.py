@@ -15,7 +15,7 @@ from casewright.web.web_app import make_app
 from record.wire_events import Sort, World
 from web_bench import JOB, Client
 
-READERS = ("/shop/state", "/shop/work", "/shop", "/fit", "/repair", "/history", "/sheets", "")
+READERS = ("/shop/state", "/shop/work", "/shop", "/fit", "/fit/shop", "/repair", "/history", "/sheets", "")
 """The pages of a job that read its record."""
 
 
@@ -61,7 +61,9 @@ class SentFloor:
             self.sent[sort] += 1
             mine = isinstance(plain, dict) and isinstance(plain.get("id"), str) and plain["id"] in kept
             (self.kept if mine else self.refused)[sort] += 1
-        self.failures += [f"no reason: {one}" for one in answer["refused"] if not (one["text"] and one["fix"])]
+        self.failures += [
+            f"no reason: {one}" for one in answer["refused"] if not (one["text"] and one["fix"])
+        ]
 
     def read_all(self) -> None:
         """Ask every page that reads the record; anything but an answer is a failure."""

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from casewright.record import events as e
 from casewright.record.event_json import KINDS
 from casewright.record.events import Event
-from casewright.record.fold import fold
+from casewright.record.fold import _Folding, begin_fold, fold
 from casewright.record.shop_state import State
 from casewright.workshop.operations import OperationKind
 from record.happenings import PARTS, REACH, WORK, records
@@ -124,8 +124,44 @@ def spoiled(mark: str, before: Sequence[Event]) -> bool:
     last = False
     for event in before:
         what = event.what
-        if isinstance(what, e.Spoiled) and what.part == mark or isinstance(what, e.Lost) and what.name == mark:
+        if (isinstance(what, e.Spoiled) and what.part == mark) or (
+            isinstance(what, e.Lost) and what.name == mark
+        ):
             last = True
         if isinstance(what, e.Decided) and mark in what.again:
             last = False
     return last
+
+
+@given(records(), st.data())
+def test_events_added_as_they_come_give_the_state_of_all_at_once(
+    record: list[Event], data: st.DataObject
+) -> None:
+    both = data.draw(st.permutations([*record, *twins(record)]))
+    so_far = begin_fold(PARTS, STEPS, REACH)
+    for heard in sorted(data.draw(st.lists(st.integers(0, len(both)), max_size=4))):
+        so_far = so_far.on(both[:heard])
+        assert so_far.state == state_of(both[:heard])
+    assert so_far.on(both).state == state_of(both)
+
+
+def test_an_event_that_follows_all_others_is_folded_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    record = [Event(f"e{n}", "saw", n, e.Done(("B1-B rip",))) for n in range(1, 3_001)]
+    so_far = begin_fold(PARTS, STEPS, REACH).on(record)
+    taken: list[str] = []
+    take = _Folding.take
+    monkeypatch.setattr(
+        _Folding, "take", lambda folding, event: (taken.append(event.id), take(folding, event))
+    )
+    late = Event("late", "tablet", 3_001, e.Lost("B1-R"))
+    assert so_far.on([*record, late]).state == state_of([*record, late])
+    assert taken[0] == "late" and taken.count("late") == 2 and len(taken) == 3_002
+
+
+def test_an_unreadable_entry_is_left_out_by_an_undo_and_taken_back_by_another() -> None:
+    start = begin_fold(PARTS, STEPS, REACH, unreadable=("odd",))
+    out = Event("u", "office", 1, e.Undo("odd"))
+    left = start.on([out]).state
+    assert left.undone == {"odd"} and not left.findings
+    back = start.on([out, Event("v", "office", 2, e.Undo("u"))]).state
+    assert back.undone == {"u"} and not back.findings

@@ -1,4 +1,4 @@
-"""Events as a bench, a broken tablet or a stranger may send them, from a seed: sound, nearly sound, hostile."""
+"""Events as a bench, a broken tablet or a stranger may send them, from a seed."""
 
 from __future__ import annotations
 
@@ -33,7 +33,20 @@ class World:
 
 TEXTS = ("", " ", "\0", "\x1b[2J", "\ud800", "a\udfffb", "\u202ereversed", "²", "<script>", "'; --", "=1+1")
 LENGTHS = (
-    *("0", "-1", "-12000", "12000", "1e3000", "1e10000000", "1E-400", "NaN", "Infinity", "1/0", "1_0", "１２"),
+    *(
+        "0",
+        "-1",
+        "-12000",
+        "12000",
+        "1e3000",
+        "1e10000000",
+        "1E-400",
+        "NaN",
+        "Infinity",
+        "1/0",
+        "1_0",
+        "１２",
+    ),
     *("9" * 400, "1/" + "9" * 1999, "0." + "3" * 1500, "1/" + "7" * 900, "1 1/2", "187/8 in", "0x10", "+5"),
 )
 NUMBERS = (
