@@ -150,9 +150,12 @@ def test_an_event_that_follows_all_others_is_folded_alone(monkeypatch: pytest.Mo
     so_far = begin_fold(PARTS, STEPS, REACH).on(record)
     taken: list[str] = []
     take = _Folding.take
-    monkeypatch.setattr(
-        _Folding, "take", lambda folding, event: (taken.append(event.id), take(folding, event))
-    )
+
+    def counting(folding: _Folding, event: Event) -> None:
+        taken.append(event.id)
+        take(folding, event)
+
+    monkeypatch.setattr(_Folding, "take", counting)
     late = Event("late", "tablet", 3_001, e.Lost("B1-R"))
     assert so_far.on([*record, late]).state == state_of([*record, late])
     assert taken[0] == "late" and taken.count("late") == 2 and len(taken) == 3_002

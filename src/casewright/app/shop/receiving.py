@@ -56,7 +56,7 @@ def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: st
     events: list[Event] = []
     refused: list[tuple[str, Finding]] = []
     heard = read_record(file, job)
-    newest = max((event.seq for event in heard.events), default=0)
+    newest = heard.newest_number
     for plain in sent:
         try:
             event = from_plain(_read_lengths(plain, unit))

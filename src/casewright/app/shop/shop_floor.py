@@ -17,6 +17,7 @@ from ...record.events import Decided, Event
 from ...record.fold import Folded, begin_fold
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
+from ...record.undo import in_order, set_aside
 from ...store import event_rows as kept
 from ...store.job_rows import get_revision
 from ...store.shop_file import StoreFile
@@ -51,7 +52,7 @@ class BenchRecord:
         """The events folded, for a later record to go on from; None before work is handed out."""
         if self.floor is None:
             return None
-        unreadable = frozenset(entry.row.id for entry in self.aside)
+        unreadable = self._unreadable
         if self.earlier is not None and self.earlier.unreadable == unreadable:
             return self.earlier.on(self.events)
         job, parts, steps = self.floor.project.job, self.floor.project.parts, self.floor.work.operations
@@ -63,11 +64,31 @@ class BenchRecord:
         """The state of the shop after the events; None before work is handed out."""
         return self.folded.state if self.folded else None
 
+    @property
+    def newest_number(self) -> int:
+        """The greatest number of any event; 0 before the first."""
+        return max((event.seq for event in self.events), default=0)
+
+    @cached_property
+    def undone(self) -> frozenset[str]:
+        """The ids of events that an undo sets aside, and of unreadable entries that are left out for good."""
+        if self.state is not None:
+            return self.state.undone
+        return set_aside(in_order(self.events)[0], self._unreadable)[0]
+
+    @property
+    def left_out(self) -> frozenset[str]:
+        """The ids of the unreadable entries that the maker has left out for good."""
+        return self.undone & self._unreadable
+
+    @property
+    def _unreadable(self) -> frozenset[str]:
+        return frozenset(entry.row.id for entry in self.aside)
+
     @cached_property
     def set_aside(self) -> tuple[Finding, ...]:
-        """A finding for each entry that cannot be read, but for those the maker has left out for good."""
-        left_out = self.state.undone if self.state else frozenset()
-        return tuple(entry.finding for entry in self.aside if entry.row.id not in left_out)
+        """A finding for each entry that cannot be read, but for those left out for good."""
+        return tuple(entry.finding for entry in self.aside if entry.row.id not in self.left_out)
 
     def with_events(self, events: Sequence[Event]) -> BenchRecord:
         """The record as it would be with these events after all others."""
@@ -156,8 +177,7 @@ def _record_of(file: StoreFile, job: str, rows: Sequence[kept.KeptEvent]) -> Ben
 
 def _taken_further(before: BenchRecord, rows: Sequence[kept.KeptEvent]) -> BenchRecord:
     """With the events of these entries, which were kept after all others."""
-    newest = max((event.seq for event in before.events), default=0)
-    read = read_events((row for row in rows if row.kind != ISSUE), newest)
+    read = read_events((row for row in rows if row.kind != ISSUE), before.newest_number)
     last = rows[-1] if rows else None
     return replace(
         before,

@@ -155,7 +155,7 @@ export class ShopRecord extends EventTarget {
         this.#remove(`event ${event.id}`);
       }
       this.#reached(true);
-      if (state) this.#take(state);
+      this.#take(state);
     } catch {
       this.#reached(false);
       setTimeout(() => this.send(), RETRY);
@@ -182,12 +182,15 @@ export class ShopRecord extends EventTarget {
     this.#changed();
   }
 
-  /** Take over the whole state, or what has changed since the place that was asked about. An answer about a
-   * place that this bench has gone on from in the meantime changes nothing; the next one tells all the same. */
+  /** Take over the whole state, or what has changed since the place that was asked about; null is nothing.
+   * An answer about a place that this bench has gone on from in the meantime is left: the next one tells all
+   * the same. */
   #take(said) {
-    if (said.changes && (said.after !== this.state.place || said.work !== this.state.work)) return;
-    this.state = said.changes ? merged(this.state, said) : said;
-    this.#write("state", this.state);
+    const { place, work } = this.state;
+    if (said && (!said.changes || (said.after === place && said.work === work))) {
+      this.state = said.changes ? merged(this.state, said) : said;
+      this.#write("state", this.state);
+    }
     this.#changed();
   }
 
