@@ -18,7 +18,7 @@ from ...store.event_rows import append_events
 from ..jobs.kept_jobs import KeptJobs
 from .kept_events import SetAside
 from .receiving import receive
-from .shop_floor import OFFICE, BenchRecord, read_record, row_of
+from .shop_floor import OFFICE, BenchRecord, event_row, read_record
 
 Identity = Callable[[], str]
 
@@ -208,4 +208,4 @@ def _entry(heard: BenchRecord, place: int) -> SetAside:
 def _undo(saved: KeptJobs, job: str, heard: BenchRecord, target: str, identity: Identity) -> None:
     time = saved.clock()
     event = Event(identity(), OFFICE, heard.newest_number + 1, Undo(target), time)
-    append_events(saved.file, [row_of(event, job, time)])
+    append_events(saved.file, [event_row(event, job, time)])

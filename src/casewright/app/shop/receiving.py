@@ -18,7 +18,7 @@ from ..fit.fit_as_built import shop_state
 from ..repair.shop_repair import amiss, last_choice, task_of
 from ..sheets.begun_work import begun_work
 from .kept_events import check_number
-from .shop_floor import BenchRecord, read_record, row_of
+from .shop_floor import BenchRecord, event_row, read_record
 from .shop_work import pace_of
 
 log = logging.getLogger(__name__)
@@ -68,7 +68,7 @@ def receive(file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: st
             refused.append((str(identity or ""), fault.findings[0]))
     usable, faults = _usable(heard, events)
     refused += faults
-    taken = kept.append_events(file, [row_of(event, job, time) for event in usable])
+    taken = kept.append_events(file, [event_row(event, job, time) for event in usable])
     refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
     return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
 

@@ -111,7 +111,7 @@ def hand_out(
     if again and before.state is not None:
         decided = Decided("planned again", again=again)
         event = Event(f"{identity}.again", OFFICE, before.state.last_seq + 1, decided, time)
-        rows.append(row_of(event, job, time))
+        rows.append(event_row(event, job, time))
     kept.append_events(file, rows)
 
 
@@ -189,7 +189,7 @@ def _taken_further(before: BenchRecord, rows: Sequence[kept.KeptEvent]) -> Bench
     )
 
 
-def row_of(event: Event, job: str, time: str) -> kept.NewEvent:
+def event_row(event: Event, job: str, time: str) -> kept.NewEvent:
     plain = to_plain(event)
     at = event.at or time
     return kept.NewEvent(event.id, job, event.bench, at, str(plain["kind"]), json.dumps(plain))
