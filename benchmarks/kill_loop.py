@@ -93,9 +93,10 @@ class _Shop:
                 for _ in range(rng.randint(1, 3)):
                     number, seq = number + 1, seq + 1
                     what = {"kind": "done", "steps": rng.sample(self.steps, 2)}
-                    plain = {"id": f"b{bench}-{number}", "bench": f"b{bench}", "seq": seq, "at": "", **what}
+                    name = f"b{bench}-{number}"
+                    plain = {"id": name, "bench": f"b{bench}", "seq": seq, "at": "", **what}
                     waiting.append(plain)
-                    self.noted[plain["id"]] = plain
+                    self.noted[name] = plain
             if not self._sent(client, waiting):
                 time.sleep(0.05)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import islice
 from pathlib import Path
+from typing import Any
 
 from record.reading_back import SentFloor
 from record.wire_events import Sort, wire_events
@@ -22,8 +23,8 @@ def test_no_event_that_is_kept_makes_a_later_reading_fail(tmp_path: Path) -> Non
     assert floor.refused[Sort.NEARLY] and floor.refused[Sort.HOSTILE]
 
 
-TICK = {"id": "a", "bench": "saw", "seq": 1, "kind": "done", "steps": []}
-HOSTILE = [
+TICK: dict[str, Any] = {"id": "a", "bench": "saw", "seq": 1, "kind": "done", "steps": []}
+HOSTILE: list[Any] = [
     {**TICK, "id": "half \ud800"},
     {**TICK, "bench": "\udfff"},
     {**TICK, "id": "x" * 1_000_000},
@@ -55,6 +56,6 @@ def test_each_hostile_event_alone_is_kept_or_refused_in_words(tmp_path: Path) ->
         assert answer is not None, floor.failures
         assert len(answer["kept"]) + len(answer["refused"]) == 1
         for refused in answer["refused"]:
-            assert isinstance(sent, dict) is False or refused["id"] == str(plain["id"])
+            assert not isinstance(plain, dict) or refused["id"] == str(plain["id"])
     floor.read_all()
     assert not floor.failures and floor.set_aside == 0
