@@ -168,3 +168,15 @@ def test_an_unreadable_entry_is_left_out_by_an_undo_and_taken_back_by_another() 
     assert left.undone == {"odd"} and not left.findings
     back = start.on([out, Event("v", "office", 2, e.Undo("u"))]).state
     assert back.undone == {"u"} and not back.findings
+
+
+def test_an_id_that_was_heard_of_before_is_not_simply_added() -> None:
+    undo = Event("u", "saw", 1, e.Undo("late"))
+    late = Event("late", "saw", 2, e.Lost("B1-R"))
+    other = Event("late", "tablet", 3, e.Lost("B1-L"))
+    so_far = begin_fold(PARTS, STEPS, REACH).on([undo])
+    assert [finding.code for finding in so_far.state.findings] == ["undo-of-nothing"]
+    so_far = so_far.on([undo, late])
+    assert [finding.code for finding in so_far.state.findings] == ["undo-too-early"]
+    assert so_far.on([undo, late, other]).state == state_of([undo, late, other])
+    assert "id-twice" in [finding.code for finding in so_far.on([undo, late, other]).state.findings]
