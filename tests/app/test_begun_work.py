@@ -19,7 +19,8 @@ from casewright.app.sheets.plan_keeping import (
     plan_on_record,
     standing,
 )
-from casewright.app.shop.shop_floor import hand_out, read_record, receive
+from casewright.app.shop.receiving import receive
+from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.errors import JobError, RecordError
 from casewright.lengths.length import Unit
 from casewright.planner.begun import same_cuts

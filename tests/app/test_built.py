@@ -12,7 +12,8 @@ from casewright.app.fit.fit_as_built import as_it_stands
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import PlannedJob
 from casewright.app.sheets.plan_search import plan_job
-from casewright.app.shop.shop_floor import hand_out, read_record, receive
+from casewright.app.shop.receiving import receive
+from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.lengths.length import Unit
 from casewright.web.web_app import make_app
 from web_bench import JOB, Client

@@ -8,7 +8,8 @@ from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.sheets.kept_plans import StoreShelf
 from casewright.app.sheets.plan_keeping import SearchEffort, plan_on_record
 from casewright.app.sheets.promised_rack import promised_twice
-from casewright.app.shop.shop_floor import hand_out, read_record, receive
+from casewright.app.shop.receiving import receive
+from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.findings import Finding, Weight
 from casewright.lengths.length import Unit
 from finding_rows import Row, check

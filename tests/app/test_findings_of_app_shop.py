@@ -31,7 +31,8 @@ from casewright.app.repair.shop_repair import (
 from casewright.app.sheets import plan_search as plan
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, SearchEffort
 from casewright.app.shop.kept_events import LEAP, event_in
-from casewright.app.shop.shop_floor import BenchRecord, hand_out, receive
+from casewright.app.shop.receiving import receive
+from casewright.app.shop.shop_floor import BenchRecord, hand_out
 from casewright.errors import CasewrightError
 from casewright.findings import Finding, Weight
 from casewright.lengths.length import Unit

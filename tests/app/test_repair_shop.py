@@ -22,7 +22,8 @@ from casewright.app.repair.shop_repair import (
     withdraw,
 )
 from casewright.app.sheets.plan_search import plan_job
-from casewright.app.shop.shop_floor import BenchRecord, hand_out, receive
+from casewright.app.shop.receiving import receive
+from casewright.app.shop.shop_floor import BenchRecord, hand_out
 from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit

@@ -9,15 +9,9 @@ import pytest
 from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.sheets.plan_search import plan_job
-from casewright.app.shop.shop_floor import (
-    BenchRecord,
-    hand_out,
-    pace_of,
-    read_record,
-    receive,
-    state_json,
-    work_json,
-)
+from casewright.app.shop.receiving import receive
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record, state_json
+from casewright.app.shop.shop_work import pace_of, work_json
 from casewright.app.shop.step_list import steps_json, steps_words
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job

@@ -280,6 +280,20 @@ def test_parts_glued_up_are_left_alone(shop: Shop) -> None:
         assert not any(mark.startswith("B1-") for mark in touched), option.why
 
 
+def test_a_part_that_measures_wrong_in_a_glued_up_case_stops_no_search(shop: Shop) -> None:
+    """It did: an assertion that an unchanged job changes no assembled case."""
+    project, plans, keys = shop
+    facts = mishap(project, facts_after(project, plans, keys), "B2-B", F(1), F(0))
+    side = facts.finished["B1-L"]
+    short = replace(side, length=side.length - 1)
+    glued = replace(facts, finished={**facts.finished, "B1-L": short}, assembled=frozenset({"B1"}))
+    options = ways(project, glued).options
+    assert options
+    for option in options:
+        touched = {getattr(action, "mark", "") for action in option.actions}
+        assert not any(mark.startswith("B1-") for mark in touched), option.why
+
+
 def test_a_spoiled_part_becomes_a_smaller_one(shop: Shop) -> None:
     project, plans, keys = shop
     facts = replace(facts_after(project, plans, keys), blanks=())

@@ -12,7 +12,7 @@ import uvicorn
 from playwright.sync_api import Browser, Page, Route, expect
 
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.shop.shop_floor import BenchRecord, read_record
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
 from casewright.record.events import Done, Measured
 from casewright.record.shop_state import Status
 from casewright.web.server import listen
@@ -270,3 +270,20 @@ def test_a_case_is_measured_at_its_dry_fit(
         sheet.get_by_role("button", name="Measured").click()
     readings = [event.what for event in arrived(page, heard, 2).events if isinstance(event.what, Measured)]
     assert [reading.name for reading in readings] == ["B1.inside", "B1.rising"]
+
+
+def test_an_open_screen_loads_the_work_that_is_handed_out_anew(
+    browser: Browser,  # noqa: F811
+    bench: Bench,  # noqa: F811
+    shop: str,
+    heard: Callable[[], BenchRecord],
+) -> None:
+    """It went on showing the steps of before, beside ticks of other cuts."""
+    page = at_bench(browser, shop, "saw")
+    expect(page.locator("#shop-status")).not_to_contain_text("saved here")
+    floor = heard().floor
+    assert floor is not None
+    with page.expect_request("**/shop/work", timeout=10_000):
+        hand_out(bench.saved.file, shop.split("/")[-2], 1, floor.plans, "issue-anew", bench.saved.clock())
+    page.locator(".tick").first.click()
+    arrived(page, heard, 1)

@@ -8,8 +8,11 @@ rests on) is kept and reported in a finding; it never stops the fold.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from copy import copy
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from ..casework.size_names import owner_of
 from ..findings import Finding
@@ -31,6 +34,7 @@ from .events import (
     Spoiled,
     Stocked,
     TimeTaken,
+    Undo,
 )
 from .shop_state import PartState, RecordedReading, State, Status, Tick
 from .undo import in_order, set_aside
@@ -49,14 +53,82 @@ def fold(
     is how far the table saw's fence goes, in inches (None: not known). Lengths in
     findings are written on `rule`.
     """
-    ordered, twice = in_order(events)
-    undone, undoing = set_aside(ordered)
-    folding = _Folding(tuple(parts), {operation.key: operation for operation in operations}, reach, rule)
-    for event in ordered:
-        if event.id not in undone:
+    return begin_fold(parts, operations, reach, rule).on(tuple(events)).state
+
+
+def begin_fold(
+    parts: Iterable[str],
+    operations: Iterable[Operation],
+    reach: Fraction | None = None,
+    rule: Mark = Mark.SIXTY_FOURTH,
+    unreadable: Iterable[str] = (),
+) -> Folded:
+    """The state before the first event, to go on from. `unreadable` are the ids of entries that were heard
+    and cannot be read: an undo of one of them leaves it out for good."""
+    start = _Folding(tuple(parts), {operation.key: operation for operation in operations}, reach, rule)
+    return Folded(start, start, frozenset(unreadable))
+
+
+@dataclass(frozen=True, eq=False)
+class Folded:
+    """Events folded so far, so that those which come next are added without going through all again."""
+
+    _start: _Folding
+    _folding: _Folding
+    unreadable: frozenset[str]
+    events: tuple[Event, ...] = ()
+    _undone: frozenset[str] = frozenset()
+    _told: tuple[Finding, ...] = ()
+    _last: tuple[int, str, str] = (-1, "", "")
+    _ids: frozenset[str] = frozenset()
+
+    def on(self, events: Sequence[Event]) -> Folded:
+        """After all these `events`, which begin with those that were folded already."""
+        new = sorted(events[len(self.events) :], key=lambda event: event.order)
+        if not self._goes_on(new):
+            return self._anew(tuple(events))
+        folding = self._folding.copy()
+        for event in new:
             folding.take(event)
-    last = max((event.seq for event in ordered), default=0)
-    return folding.state(undone, last, (*twice, *undoing))
+        ids = self._ids | {event.id for event in new}
+        last = new[-1].order if new else self._last
+        return Folded(
+            self._start, folding, self.unreadable, tuple(events), self._undone, self._told, last, ids
+        )
+
+    def _goes_on(self, new: Sequence[Event]) -> bool:
+        """Whether these only follow what was folded. An undo, or an event that stands before another, may
+        change what came of any event so far; so may one whose id was heard of before."""
+        heard = self._ids | {event.what.event for event in self.events if isinstance(event.what, Undo)}
+        return not new or (
+            new[0].order > self._last
+            and len({event.id for event in new}) == len(new)
+            and not any(isinstance(event.what, Undo) or event.id in heard for event in new)
+        )
+
+    def _anew(self, events: tuple[Event, ...]) -> Folded:
+        ordered, twice = in_order(events)
+        undone, undoing = set_aside(ordered, self.unreadable)
+        folding = self._start.copy()
+        for event in ordered:
+            if event.id not in undone:
+                folding.take(event)
+        last = max(event.order for event in events)
+        ids = frozenset(event.id for event in ordered)
+        told = (*twice, *undoing)
+        return Folded(self._start, folding, self.unreadable, events, undone, told, last, ids)
+
+    @cached_property
+    def state(self) -> State:
+        """The state of the shop after the events."""
+        return self._folding.state(self._undone, max(self._last[0], 0), self._told)
+
+
+_GROWING = (
+    *("bench", "bad", "within", "given_up", "begun", "ticks", "settings", "minutes", "offcuts", "lost"),
+    *("sheets", "decisions", "findings", "strays"),
+)
+"""What an event may change in a `_Folding`, readings aside."""
 
 
 class _Folding:
@@ -88,10 +160,24 @@ class _Folding:
         self.findings: list[Finding] = []
         self.strays: list[Finding] = []
         self.of_part: dict[str, list[str]] = defaultdict(list)
+        self.freeing: dict[str, list[str]] = defaultdict(list)
+        self.own: dict[str, list[str]] = defaultdict(list)
         for key, operation in operations.items():
             if operation.kind is not OperationKind.JOIN:
                 for mark in operation.parts:
                     self.of_part[mark].append(key)
+                    if operation.kind.cuts_up_a_sheet:
+                        self.freeing[mark].append(key)
+                if len(operation.parts) == 1:
+                    self.own[operation.parts[0]].append(key)
+
+    def copy(self) -> _Folding:
+        """The same, to be taken further on its own; what the work is made of is shared."""
+        other = copy(self)
+        for name in _GROWING:
+            setattr(other, name, copy(getattr(self, name)))
+        other.readings = defaultdict(list, {name: list(read) for name, read in self.readings.items()})
+        return other
 
     def take(self, event: Event) -> None:
         what: Happening = event.what
@@ -206,9 +292,8 @@ class _Folding:
                 # Readings of the old part do not apply to the new one.
                 for name in [name for name in self.readings if owner_of(name) == mark]:
                     del self.readings[name]
-                for key in self.of_part[mark]:
-                    if self.operations[key].parts == (mark,):
-                        self.ticks.pop(key, None)
+                for key in self.own[mark]:
+                    self.ticks.pop(key, None)
         for mark in what.given_up:
             # The job may no longer have the part; then earlier findings about it no longer apply.
             self.strays = [
@@ -248,8 +333,7 @@ class _Folding:
         keys = self.of_part[mark]
         if keys and all(key in self.ticks for key in keys):
             return Status.CUT
-        out_of_sheet = [key for key in keys if self.operations[key].kind.cuts_up_a_sheet]
-        own = [key for key in keys if self.operations[key].parts == (mark,)]
+        out_of_sheet = self.freeing[mark]
         freed = bool(out_of_sheet) and all(key in self.ticks for key in out_of_sheet)
-        begun = any(key in self.ticks for key in own)
+        begun = any(key in self.ticks for key in self.own[mark])
         return Status.IN_HAND if freed or begun else Status.TO_CUT

@@ -32,8 +32,12 @@ def in_order(events: Iterable[Event]) -> tuple[tuple[Event, ...], tuple[Finding,
     return tuple(kept.values()), tuple(findings)
 
 
-def set_aside(events: tuple[Event, ...]) -> tuple[frozenset[str], tuple[Finding, ...]]:
+def set_aside(
+    events: tuple[Event, ...], unreadable: frozenset[str] = frozenset()
+) -> tuple[frozenset[str], tuple[Finding, ...]]:
     """The ids of the events that an undo sets aside, undos of undos included.
+
+    `unreadable` are ids of entries that were heard and cannot be read; one of them may be undone too.
 
     `events` stand in their order. An undo may arrive before what it undoes, but a bench
     can only undo what it knew of, so what an undo sets aside stands before it.
@@ -44,7 +48,9 @@ def set_aside(events: tuple[Event, ...]) -> tuple[frozenset[str], tuple[Finding,
     for event in events:
         if isinstance(event.what, Undo):
             target = event.what.event
-            if target not in place:
+            if target in unreadable and target not in place:
+                undos[target].append(event.id)
+            elif target not in place:
                 findings.append(_unheard(event, target))
             elif place[target] >= place[event.id]:
                 findings.append(_too_early(event, target))
@@ -53,7 +59,9 @@ def set_aside(events: tuple[Event, ...]) -> tuple[frozenset[str], tuple[Finding,
     counts: dict[str, bool] = {}
     for event in reversed(events):
         counts[event.id] = not any(counts[undo] for undo in undos[event.id])
-    return frozenset(event.id for event in events if not counts[event.id]), tuple(findings)
+    undone = {event.id for event in events if not counts[event.id]}
+    left_out = {identity for identity in unreadable if any(counts[undo] for undo in undos.get(identity, ()))}
+    return frozenset(undone | left_out), tuple(findings)
 
 
 def _unheard(event: Event, target: str) -> Finding:

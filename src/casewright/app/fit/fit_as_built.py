@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any
 
 from ...casework.project import Project
 from ...casework.size_names import owner_of
 from ...findings import Finding
-from ...record.shop_state import State, Status
+from ...record.shop_state import RecordedReading, State, Status
 from ...shop.measuring_tools import MeasuringTool
 from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, AsBuiltFit, fit_as_built
@@ -31,14 +32,38 @@ class AsItStands:
     findings: tuple[Finding, ...]
 
 
+Readings = tuple[tuple[str, tuple[RecordedReading, ...]], ...]
+
+
 def as_it_stands(heard: BenchRecord) -> AsItStands | None:
     """What the record says of the fit; None while no work is handed out."""
     if heard.floor is None or heard.state is None:
         return None
-    built = built_of(heard.floor, heard.state)
-    project = heard.floor.project
+    state = heard.state
+    return _as_it_stands(heard.floor, state.with_status(*CUT), _readings_of(state))
+
+
+def built_of(floor: PlannedJob, state: State) -> AsBuiltFit:
+    """The fit of the work handed out, at the facts of the record.
+
+    Parts that are cut keep the sizes the work was handed out with; every reading is taken over in
+    its order. What was spoiled or lost is no fact of the parts that take its place.
+    """
+    return _built_of(floor, state.with_status(*CUT), _readings_of(state))
+
+
+def _readings_of(state: State) -> Readings:
+    gone = set(state.with_status(Status.SPOILED, Status.LOST, Status.GIVEN_UP))
+    return tuple((name, read) for name, read in state.readings.items() if owner_of(name) not in gone)
+
+
+# The fit takes a tenth of a second for 60 cases, and most that happens in a shop has no bearing on it.
+@lru_cache(maxsize=8)
+def _as_it_stands(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -> AsItStands:
+    built = _built_of(floor, cut, readings)
+    project = floor.project
     return AsItStands(
-        sum(part.status in CUT for part in heard.state.parts.values()),
+        len(cut),
         tuple(_said(project, built.as_built, name) for name in built.as_built.names()),
         tuple(gap_off_text(project, spread) for spread in gaps_out_of_range(built.fit)),
         tuple(
@@ -49,21 +74,13 @@ def as_it_stands(heard: BenchRecord) -> AsItStands | None:
     )
 
 
-def built_of(floor: PlannedJob, state: State) -> AsBuiltFit:
-    """The fit of the work handed out, at the facts of the record.
-
-    Parts that are cut keep the sizes the work was handed out with; every reading is taken over in
-    its order. What was spoiled or lost is no fact of the parts that take its place.
-    """
-    fit = floor.fit
-    gone = set(state.with_status(Status.SPOILED, Status.LOST, Status.GIVEN_UP))
-    so_far = AsBuilt().cut_now(fit, state.with_status(*CUT))
-    for name, readings in state.readings.items():
-        if owner_of(name) in gone:
-            continue
-        for reading in readings:
+@lru_cache(maxsize=8)
+def _built_of(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -> AsBuiltFit:
+    so_far = AsBuilt().cut_now(floor.fit, cut)
+    for name, read in readings:
+        for reading in read:
             so_far = so_far.read(name, reading.value, MeasuringTool.called(reading.tool), reading.bench)
-    return fit_as_built(fit, so_far)
+    return fit_as_built(floor.fit, so_far)
 
 
 def shop_state(heard: BenchRecord) -> dict[str, Any]:

@@ -17,7 +17,6 @@ from ...casework.size_names import PartSizes
 from ...errors import JobError, LengthError
 from ...findings import Finding
 from ...lengths.length import parse_length
-from ...record.event_json import to_plain
 from ...record.events import Decided, Done, Event, Happening, Lost, Measured, Spoiled, Undo
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
@@ -30,7 +29,7 @@ from ...store import event_rows as kept
 from ...workshop.operations import cut_key
 from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import OFFICE, BenchRecord, read_record
+from ..shop.shop_floor import OFFICE, BenchRecord, event_row, read_record
 from ..shop.work_handed_out import ISSUE, handings_out
 from .mishap import RepairTask, measured_wrong
 from .repair_page import FoundWays, changed_text
@@ -269,10 +268,7 @@ def _events(state: State, happenings: Iterable[Happening], identity: Identity) -
 
 def _append(saved: KeptJobs, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
     time = saved.clock()
-    plain = [to_plain(event) for event in events]
-    rows = [
-        kept.NewEvent(str(one["id"]), job, OFFICE, time, str(one["kind"]), json.dumps(one)) for one in plain
-    ]
+    rows = [event_row(event, job, time) for event in events]
     kept.append_events(saved.file, (*rows, *more))
 
 

@@ -23,23 +23,27 @@ from the greatest it has seen, so one that leaps to the end of the numbers leave
 
 
 @dataclass(frozen=True)
+class SetAside:
+    """An entry that cannot be read, the fault in it, and what is told of it."""
+
+    row: KeptEvent
+    fault: Finding
+    finding: Finding
+
+
+@dataclass(frozen=True)
 class ReadEvents:
-    """The events that count, and a finding for each entry that is set aside."""
+    """The events that count, and the entries that are set aside."""
 
     events: tuple[Event, ...]
-    set_aside: tuple[Finding, ...]
-
-    @property
-    def newest(self) -> int:
-        """The greatest number of any event; 0 before the first."""
-        return max((event.seq for event in self.events), default=0)
+    set_aside: tuple[SetAside, ...]
 
 
-def read_events(rows: Iterable[KeptEvent]) -> ReadEvents:
-    """The events of these entries, in the order in which they were kept."""
+def read_events(rows: Iterable[KeptEvent], newest: int = 0) -> ReadEvents:
+    """The events of these entries, in the order in which they were kept; `newest` is the number of the
+    newest event before them."""
     events: list[Event] = []
-    aside: list[Finding] = []
-    newest = 0
+    aside: list[SetAside] = []
     for row in rows:
         try:
             event = event_in(row.payload)
@@ -72,13 +76,14 @@ def event_in(payload: str) -> Event:
         raise RecordError((Finding("event-malformed", "event", "It is not JSON.", "Send JSON."),)) from None
 
 
-def event_set_aside(row: KeptEvent, why: Finding, fix: str) -> Finding:
+def event_set_aside(row: KeptEvent, why: Finding, fix: str) -> SetAside:
     """An entry that cannot be read, and why; `fix` says what to do, without the full stop."""
-    return Finding(
+    told = Finding(
         "event-set-aside",
         row.id,
         f"an entry ({row.kind}) of bench {row.bench} at {row.time} cannot be read and does not count: "
         f"{why.place}: {why.text}",
-        f"{fix}; the unreadable entry stays in the file.",
+        f"{fix}, or leave it out for good on the History page; the unreadable entry stays in the file.",
         Weight.WARN,
     )
+    return SetAside(row, why, told)

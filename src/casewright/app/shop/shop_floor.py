@@ -3,31 +3,26 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass
-from fractions import Fraction
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
+from threading import Lock
 from typing import Any
 
-from ...casework.extents import case_diagonal
-from ...casework.size_names import read_name
-from ...errors import LengthError, RecordError
 from ...findings import Finding
-from ...lengths.length import Unit, parse_length, show
+from ...lengths.length import show
 from ...planner.plan import Plan
-from ...record.event_json import from_plain, to_plain
+from ...record.event_json import to_plain
 from ...record.events import Decided, Event
-from ...record.fold import fold
+from ...record.fold import Folded, begin_fold
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
-from ...shop.measuring_tools import MeasuringTool
+from ...record.undo import in_order, set_aside
 from ...store import event_rows as kept
 from ...store.job_rows import get_revision
 from ...store.shop_file import StoreFile
-from ...workshop.assembly.joining import dry_fit_measures
-from ...workshop.order.step_times import Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob, open_job
-from .kept_events import check_number, read_events
+from .kept_events import SetAside, read_events
 from .work_handed_out import ISSUE, numbered_for_shop, read_handings_out
 
 OFFICE = "office"
@@ -38,34 +33,66 @@ OFFICE = "office"
 class BenchRecord:
     """A job's record: the work handed out last, the benches' events, and the last place.
 
-    `floor` is the job as it was handed out, None before, and `revision` the one it was then. `set_aside`
-    has a finding for each entry that cannot be read.
+    `floor` is the job as it was handed out, None before; `issue` is the id of that entry and `revision` the
+    one it was then. `aside` are the entries that cannot be read, `newest` the id of the entry at the last
+    place. `earlier` is the record up to an earlier place, from which its state is worked out further.
     """
 
     floor: PlannedJob | None
     revision: int
     events: tuple[Event, ...]
     place: int
-    set_aside: tuple[Finding, ...] = ()
+    aside: tuple[SetAside, ...] = ()
+    issue: str = ""
+    newest: str = ""
+    earlier: Folded | None = None
+
+    @cached_property
+    def folded(self) -> Folded | None:
+        """The events folded, for a later record to go on from; None before work is handed out."""
+        if self.floor is None:
+            return None
+        unreadable = self._unreadable
+        if self.earlier is not None and self.earlier.unreadable == unreadable:
+            return self.earlier.on(self.events)
+        job, parts, steps = self.floor.project.job, self.floor.project.parts, self.floor.work.operations
+        start = begin_fold(parts, steps, job.shop.table_saw.rip_capacity, job.mark, unreadable)
+        return start.on(self.events)
 
     @cached_property
     def state(self) -> State | None:
         """The state of the shop after the events; None before work is handed out."""
-        return state_after(self.floor, self.events) if self.floor else None
+        return self.folded.state if self.folded else None
 
+    @property
+    def newest_number(self) -> int:
+        """The greatest number of any event; 0 before the first."""
+        return max((event.seq for event in self.events), default=0)
 
-@dataclass(frozen=True)
-class Receipt:
-    """What became of the events sent: ids now stored, and those refused, each with the reason."""
+    @cached_property
+    def undone(self) -> frozenset[str]:
+        """The ids of events that an undo sets aside, and of unreadable entries that are left out for good."""
+        if self.state is not None:
+            return self.state.undone
+        return set_aside(in_order(self.events)[0], self._unreadable)[0]
 
-    kept: tuple[str, ...]
-    refused: tuple[tuple[str, Finding], ...]
+    @property
+    def left_out(self) -> frozenset[str]:
+        """The ids of the unreadable entries that the maker has left out for good."""
+        return self.undone & self._unreadable
 
+    @property
+    def _unreadable(self) -> frozenset[str]:
+        return frozenset(entry.row.id for entry in self.aside)
 
-def state_after(floor: PlannedJob, events: Iterable[Event]) -> State:
-    """How the work handed out stands after `events`."""
-    job = floor.project.job
-    return fold(events, floor.project.parts, floor.work.operations, job.shop.table_saw.rip_capacity, job.mark)
+    @cached_property
+    def set_aside(self) -> tuple[Finding, ...]:
+        """A finding for each entry that cannot be read, but for those left out for good."""
+        return tuple(entry.finding for entry in self.aside if entry.row.id not in self.left_out)
+
+    def with_events(self, events: Sequence[Event]) -> BenchRecord:
+        """The record as it would be with these events after all others."""
+        return replace(self, events=(*self.events, *events), earlier=self.folded)
 
 
 def hand_out(
@@ -84,7 +111,7 @@ def hand_out(
     if again and before.state is not None:
         decided = Decided("planned again", again=again)
         event = Event(f"{identity}.again", OFFICE, before.state.last_seq + 1, decided, time)
-        rows.append(_row(event, job, time, ""))
+        rows.append(event_row(event, job, time))
     kept.append_events(file, rows)
 
 
@@ -107,144 +134,79 @@ def _sheets_by_part(plans: Mapping[str, Plan]) -> dict[str, tuple[str, int]]:
 
 def read_record(file: StoreFile, job: str) -> BenchRecord:
     """A job's whole record."""
-    return _record_up_to(file, job, *kept.newest_event(file, job))
+    return _latest(file, job).read()
 
 
 @lru_cache(maxsize=8)
-def _record_up_to(file: StoreFile, job: str, place: int, _newest: str) -> BenchRecord:
-    """The record up to a place. No event is ever changed, so what was read of it once stays so; the newest
-    event's id tells a file from another that came in its place."""
-    rows = [row for row in kept.events_after(file, job) if row.place <= place]
+def _latest(file: StoreFile, job: str) -> _Latest:
+    return _Latest(file, job)
+
+
+class _Latest:
+    """The newest record read of a job. No event is ever changed, so only those kept since are read."""
+
+    def __init__(self, file: StoreFile, job: str) -> None:
+        self.file = file
+        self.job = job
+        self.lock = Lock()
+        self.record = BenchRecord(None, 0, (), 0)
+
+    def read(self) -> BenchRecord:
+        with self.lock:
+            before = self.record
+            # The entry read last is read again: it tells this file from another that came in its place.
+            known, *rows = kept.events_after(self.file, self.job, max(before.place - 1, 0)) or (None,)
+            same = known is not None and (known.place, known.id) == (before.place, before.newest)
+            if not same or any(row.kind == ISSUE for row in rows):
+                self.record = _record_of(self.file, self.job, kept.events_after(self.file, self.job))
+            elif rows:
+                self.record = _taken_further(before, rows)
+            return self.record
+
+
+def _record_of(file: StoreFile, job: str, rows: Sequence[kept.KeptEvent]) -> BenchRecord:
     work = read_handings_out(row for row in rows if row.kind == ISSUE)
-    floor, revision = None, 0
+    floor, revision, issue = None, 0, ""
     if work.entries:
-        issued = work.entries[-1].issued
+        issue, issued = work.entries[-1].id, work.entries[-1].issued
         revision = issued.revision
         floor = open_job(get_revision(file, job, revision).text).with_plan(issued.plans)
-    read = read_events(row for row in rows if row.kind != ISSUE)
-    return BenchRecord(floor, revision, read.events, place, (*work.set_aside, *read.set_aside))
+    start = BenchRecord(floor, revision, (), 0, work.set_aside, issue)
+    return _taken_further(start, rows)
 
 
-def receive(
-    file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str, device: str = ""
-) -> Receipt:
-    """Keep the events a bench sends. One that cannot be read is refused alone; the rest are kept.
-
-    `device` is the paired device they come from, empty for the machine that keeps the file.
-
-    An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
-    a bare number then counts `unit`.
-    """
-    events: list[Event] = []
-    refused: list[tuple[str, Finding]] = []
-    newest = read_events(row for row in kept.events_after(file, job) if row.kind != ISSUE).newest
-    for plain in sent:
-        try:
-            event = from_plain(_read_lengths(plain, unit))
-            check_number(event, newest)
-            events.append(event)
-            newest = max(newest, event.seq)
-        except RecordError as fault:
-            identity = plain.get("id") if isinstance(plain, dict) else ""
-            refused.append((str(identity or ""), fault.findings[0]))
-    taken = kept.append_events(file, [_row(event, job, time, device) for event in events])
-    refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
-    return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
+def _taken_further(before: BenchRecord, rows: Sequence[kept.KeptEvent]) -> BenchRecord:
+    """With the events of these entries, which were kept after all others."""
+    read = read_events((row for row in rows if row.kind != ISSUE), before.newest_number)
+    last = rows[-1] if rows else None
+    return replace(
+        before,
+        events=(*before.events, *read.events),
+        place=last.place if last else before.place,
+        aside=(*before.aside, *read.set_aside),
+        newest=last.id if last else before.newest,
+        earlier=before.folded if before.events else None,
+    )
 
 
-def _taken_elsewhere(row: kept.KeptEvent) -> Finding:
-    text = f"“{row.id}” is the id of an event of another job, {row.job}."
-    return Finding("id-of-another-job", "id", text, "Send the event under an id of its own.")
-
-
-def _row(event: Event, job: str, time: str, device: str) -> kept.NewEvent:
+def event_row(event: Event, job: str, time: str, device: str = "") -> kept.NewEvent:
+    """The row an event is kept in; `device` is the paired one it came from, empty for this machine."""
     plain = to_plain(event)
     at = event.at or time
     return kept.NewEvent(event.id, job, event.bench, at, str(plain["kind"]), json.dumps(plain), device)
-
-
-_SAID = {"measured": "value", "setting": "distance"}
-
-
-def _read_lengths(plain: Any, unit: Unit) -> Any:
-    """`said` turned into the exact length it means; RecordError when it is no length."""
-    if not isinstance(plain, dict) or "said" not in plain:
-        return plain
-    said, field = plain["said"], _SAID.get(str(plain.get("kind")))
-    if field is None:
-        return plain
-    try:
-        length = parse_length(said if isinstance(said, (str, int, float)) else str(said), unit)
-    except LengthError as fault:
-        raise RecordError((Finding("length", "said", str(fault), "Type it again."),)) from None
-    return {**{key: value for key, value in plain.items() if key != "said"}, field: str(length)}
-
-
-def pace_of(heard: BenchRecord) -> Pace:
-    """The shop's own figures, as far as it has timed its steps."""
-    if heard.floor is None or heard.state is None:
-        return Pace()
-    return learn_pace(timed_work(heard.state.minutes, heard.floor.ordered.batches))
-
-
-def work_json(heard: BenchRecord) -> dict[str, Any]:
-    """The work as a tablet keeps it: batches with their steps, and what can be measured of each part."""
-    floor = heard.floor
-    if floor is None:
-        return {"batches": [], "parts": {}, "statement": "", "unit": ""}
-    batches = [asdict(batch) for batch in floor.told_at(pace_of(heard))]
-    for batch in batches:
-        batch["fence"] = None if batch["fence"] is None else str(batch["fence"])
-        for caution in batch["cautions"]:
-            caution["hazard"] = caution["hazard"].value
-    return {
-        "batches": batches,
-        "parts": {mark: _part_json(floor, mark) for mark in floor.project.parts},
-        "cases": {case: _case_json(floor, case) for case in floor.project.cases},
-        "statement": floor.ordered.statement(),
-        "unit": floor.project.job.unit.value,
-        "tools": [tool.value for tool in MeasuringTool],
-        "job": floor.project.job.name,
-    }
-
-
-def _part_json(floor: PlannedJob, mark: str) -> dict[str, Any]:
-    project = floor.project
-    part = project.parts[mark]
-    ledger = project.sizes.ledger
-    names = [size.name for size in (part.length, part.width, part.thickness)]
-    names += [name for name in ledger if (read := read_name(name)).owner == mark and read.feature]
-    return {
-        "what": f"{part.role.value}, {project.job.sheets[part.material].name}",
-        "sizes": [
-            _size_json(floor, name, ledger[name].words.removeprefix(f"{mark} "), project.sizes.of(name))
-            for name in names
-        ],
-    }
-
-
-def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
-    """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
-    project = floor.project
-    square = case_diagonal(project, project.cases[case])
-    sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
-    for name, words in project.cases[case].diagonals:
-        sizes.append(_size_json(floor, name, words, square))
-    return {"what": f"{project.cases[case].spec.kind.value} case", "sizes": sizes}
-
-
-def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dict[str, str]:
-    return {"name": name, "words": words, "text": show(value, floor.project.job.mark, unit=True).marked}
 
 
 def state_json(heard: BenchRecord) -> dict[str, Any]:
     """How things stand, as a tablet shows it."""
     state = heard.state
     if state is None or heard.floor is None:
-        return {"place": heard.place, "seq": 0, "ticks": {}, "parts": {}, "readings": {}, "findings": []}
+        findings = [finding_on_tablet(finding) for finding in heard.set_aside]
+        nothing: dict[str, Any] = {name: {} for name in ("ticks", "parts", "readings", "settings")}
+        return {"place": heard.place, "work": "", "seq": 0, **nothing, "findings": findings}
     mark = heard.floor.project.job.mark
     return {
         "place": heard.place,
+        "work": heard.issue,
         "seq": state.last_seq,
         "ticks": {key: {"bench": tick.bench, "event": tick.event} for key, tick in state.ticks.items()},
         "parts": {
@@ -271,8 +233,3 @@ def state_json(heard: BenchRecord) -> dict[str, Any]:
 def finding_on_tablet(finding: Finding) -> dict[str, str]:
     """What a tablet shows of a finding."""
     return {"code": finding.code, "place": finding.place, "text": finding.text, "fix": finding.fix}
-
-
-def nothing_new(file: StoreFile, job: str, place: int) -> bool:
-    """Whether nothing has been recorded of a job beyond a place."""
-    return kept.newest_event(file, job)[0] <= place

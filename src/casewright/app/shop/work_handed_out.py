@@ -8,14 +8,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from ...errors import RecordError
-from ...findings import Finding
 from ...planner.plan import Plan
 from ...record.events import Done
 from ...record.handed_out import Issued, issued_from_plain, renumber_sheets
 from ...store.event_rows import KeptEvent, events_after, events_of_kind
 from ...store.shop_file import StoreFile
 from ...workshop.operations import sheet_of_cut
-from .kept_events import event_set_aside, read_events
+from .kept_events import SetAside, event_set_aside, read_events
 
 ISSUE = "issue"
 """The kind of record entry that hands work out; every other kind is an event of a bench."""
@@ -32,10 +31,10 @@ class HandedOut:
 
 @dataclass(frozen=True)
 class HandingsOut:
-    """Every handing out that can be read, the newest last, and a finding for each that cannot."""
+    """Every handing out that can be read, the newest last, and those that cannot."""
 
     entries: tuple[HandedOut, ...]
-    set_aside: tuple[Finding, ...]
+    set_aside: tuple[SetAside, ...]
 
 
 def handings_out(file: StoreFile, job: str) -> HandingsOut:
@@ -46,7 +45,7 @@ def handings_out(file: StoreFile, job: str) -> HandingsOut:
 def read_handings_out(rows: Iterable[KeptEvent]) -> HandingsOut:
     """The work in these entries, all of the kind that hands work out."""
     entries: list[HandedOut] = []
-    aside: list[Finding] = []
+    aside: list[SetAside] = []
     for row in rows:
         try:
             entries.append(_handed_out(row))

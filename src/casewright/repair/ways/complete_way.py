@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ..facts import Blank, Facts
+from ..facts import AsCut, Blank, Facts
 from ..repair_times import RepairPace
 from .from_wood import Finish, finish, spare_wood, wood_on_hand
 from .still_right import Verdict, judge
@@ -45,8 +45,13 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
     remade: set[str] = set()
     cut = {**facts.finished, **(facts.spoiled if accept else {})}
     for mark, piece in cut.items():
+        glued_up = before.parts[mark].case in facts.assembled
+        if glued_up and mark not in facts.spoiled:
+            # It serves as it is, whatever it was measured to be, while no other size of it is asked for.
+            length, width, _ = before.dimensions(before.parts[mark])
+            piece = AsCut(length, width, piece.worked)
         verdict = judge(before, after, mark, piece)
-        if verdict is not Verdict.RIGHT and before.parts[mark].case in facts.assembled:
+        if verdict is not Verdict.RIGHT and glued_up:
             return None
         if verdict is Verdict.REMAKE:
             remade.add(mark)

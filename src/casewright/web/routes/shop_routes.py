@@ -8,11 +8,13 @@ from secrets import token_urlsafe
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Body, HTTPException, Request, Response
-from fastapi.responses import JSONResponse, RedirectResponse
+from fastapi.responses import RedirectResponse
 
-from ...app.fit.fit_as_built import shop_state
 from ...app.jobs.kept_jobs import KeptJobs
-from ...app.shop.shop_floor import BenchRecord, hand_out, nothing_new, read_record, receive, work_json
+from ...app.shop.receiving import receive
+from ...app.shop.shop_floor import BenchRecord, hand_out, read_record
+from ...app.shop.shop_work import work_json
+from ...app.shop.told_tablets import told_after
 from ...app.views.page_pictures import step_picture
 from ..plan_for_page import planning_of, wait_for
 from ..refusals import finding_json
@@ -54,20 +56,21 @@ def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response
 @router.get("/work")
 def get_work(work: OnBench, saved: SavedJobs) -> Response:
     """The batches and steps, for a tablet to keep."""
-    return JSONResponse(work_json(_hear(saved, work.id)), headers=NO_STORE)
+    return _json(work_json(_hear(saved, work.id)))
 
 
 @router.get("/state")
-def get_state(job: str, saved: SavedJobs, after: int = -1) -> Response:
-    """The state of the shop; 204 when nothing was recorded after the place `after`."""
-    if after >= 0 and nothing_new(saved.file, job, after):
-        return Response(status_code=204, headers=NO_STORE)
-    return JSONResponse(shop_state(_hear(saved, job)), headers=NO_STORE)
+def get_state(job: str, saved: SavedJobs, after: int = -1, work: str = "") -> Response:
+    """What changed in the shop after the place `after` in the `work` a tablet knows, the whole state for one
+    that knows none; 204 for nothing."""
+    told = told_after(saved.file, job, after, work)
+    return Response(status_code=204, headers=NO_STORE) if told is None else _json(told)
 
 
 @router.post("/events")
 def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
-    """Store the events of a bench, each once; a refused one comes back with the reason."""
+    """Store the events of a bench, each once; a refused one comes back with the reason. `after` and `work`
+    say which state the bench knows, as in `/state`."""
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
         raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS} events.")
@@ -78,8 +81,16 @@ def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
         )
     received = receive(saved.file, work.id, events, job.unit, saved.clock(), saved.device)
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
-    answer = {"kept": received.kept, "refused": refused, "state": shop_state(_hear(saved, work.id))}
-    return JSONResponse(json.loads(json.dumps(answer)), headers=NO_STORE)
+    after, knows = sent.get("after"), sent.get("work")
+    known = (after, knows) if isinstance(after, int) and isinstance(knows, str) else (-1, "")
+    return _json(
+        {"kept": received.kept, "refused": refused, "state": told_after(saved.file, work.id, *known)}
+    )
+
+
+def _json(plain: Any) -> Response:
+    """In plain ASCII: half a character, which a broken tablet may send, comes back to it as it was."""
+    return Response(json.dumps(plain), media_type="application/json", headers=NO_STORE)
 
 
 @router.get("/picture")

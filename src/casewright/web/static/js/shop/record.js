@@ -16,6 +16,21 @@ function newId() {
   return Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
+/** The state with what changed in it; an entry that is null is gone. */
+function merged(state, { place, seq, changes }) {
+  const next = { ...state, place, seq };
+  for (const [section, entries] of Object.entries(changes)) {
+    const isList = section === "findings";
+    const all = isList ? Object.fromEntries(state.findings.map((finding) => [finding.key, finding])) : { ...state[section] };
+    for (const [key, entry] of Object.entries(entries)) {
+      if (entry === null) delete all[key];
+      else all[key] = entry;
+    }
+    next[section] = isList ? Object.values(all) : all;
+  }
+  return next;
+}
+
 export class ShopRecord extends EventTarget {
   /** @param {string} base the address of the shop screen */
   constructor(base) {
@@ -86,6 +101,14 @@ export class ShopRecord extends EventTarget {
 
   /** Load the work, then follow what the benches say. */
   async start() {
+    await this.#load();
+    this.loading = false;
+    this.#changed();
+    await this.send();
+    this.#follow();
+  }
+
+  async #load() {
     try {
       const work = await this.#ask("/work");
       this.work = await work.json();
@@ -94,20 +117,18 @@ export class ShopRecord extends EventTarget {
     } catch {
       this.#reached(false);
     }
-    this.loading = false;
-    this.#changed();
-    await this.send();
-    this.#follow();
   }
 
   async #follow() {
     for (;;) {
       await new Promise((wake) => setTimeout(wake, document.hidden ? POLL * 6 : POLL));
       try {
-        const answer = await this.#ask(`/state?after=${this.state.place}`);
+        const known = new URLSearchParams({ after: this.state.place, work: this.state.work ?? "" });
+        const answer = await this.#ask(`/state?${known}`);
         const wasOffline = !this.online;
         this.#reached(true);
         if (answer.status !== 204) this.#take(await answer.json());
+        if (this.work && this.work.work !== this.state.work) await this.#load().then(() => this.#changed());
         if (wasOffline || this.waiting.length) await this.send();
       } catch {
         this.#reached(false);
@@ -123,7 +144,7 @@ export class ShopRecord extends EventTarget {
       const answer = await this.#ask("/events", {
         method: "POST",
         headers: { "Content-Type": "application/json", Accept: "application/json" },
-        body: JSON.stringify({ events }),
+        body: JSON.stringify({ events, after: this.state.place, work: this.state.work ?? "" }),
       });
       const { kept, refused, state } = await answer.json();
       for (const id of kept) this.#remove(`event ${id}`);
@@ -161,9 +182,15 @@ export class ShopRecord extends EventTarget {
     this.#changed();
   }
 
-  #take(state) {
-    this.state = state;
-    this.#write("state", state);
+  /** Take over the whole state, or what has changed since the place that was asked about; null is nothing.
+   * An answer about a place that this bench has gone on from in the meantime is left: the next one tells all
+   * the same. */
+  #take(said) {
+    const { place, work } = this.state;
+    if (said && (!said.changes || (said.after === place && said.work === work))) {
+      this.state = said.changes ? merged(this.state, said) : said;
+      this.#write("state", this.state);
+    }
     this.#changed();
   }
 

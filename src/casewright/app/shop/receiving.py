@@ -1,0 +1,137 @@
+"""What a bench sends, judged by those who must read it later, and kept."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from ...errors import JobError, LengthError, RecordError
+from ...findings import Finding
+from ...lengths.length import Unit, parse_length
+from ...record.event_json import from_plain
+from ...record.events import Event
+from ...store import event_rows as kept
+from ...store.shop_file import StoreFile
+from ..fit.fit_as_built import shop_state
+from ..repair.shop_repair import amiss, last_choice, task_of
+from ..sheets.begun_work import begun_work
+from .kept_events import check_number
+from .shop_floor import BenchRecord, event_row, read_record
+from .shop_work import pace_of
+
+log = logging.getLogger(__name__)
+
+
+def _ways_asked(heard: BenchRecord) -> object:
+    """What the search for ways is asked, which it is only while something is spoiled or lost."""
+    return task_of(heard) if amiss(heard) else None
+
+
+READERS: tuple[Callable[[BenchRecord], object], ...] = (
+    shop_state,
+    pace_of,
+    _ways_asked,
+    last_choice,
+    begun_work,
+)
+"""Everything that is worked out from a record before a page or a tablet shows it."""
+
+
+@dataclass(frozen=True)
+class Receipt:
+    """What became of the events sent: ids now stored, and those refused, each with the reason."""
+
+    kept: tuple[str, ...]
+    refused: tuple[tuple[str, Finding], ...]
+
+
+def receive(
+    file: StoreFile, job: str, sent: Sequence[Any], unit: Unit, time: str, device: str = ""
+) -> Receipt:
+    """Keep the events a bench sends. One that cannot be read is refused alone; the rest are kept.
+
+    `device` is the paired device they come from, empty for the machine that keeps the file.
+
+    An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
+    a bare number then counts `unit`.
+    """
+    events: list[Event] = []
+    refused: list[tuple[str, Finding]] = []
+    heard = read_record(file, job)
+    newest = heard.newest_number
+    for plain in sent:
+        try:
+            event = from_plain(_read_lengths(plain, unit))
+            check_number(event, newest)
+            events.append(event)
+            newest = max(newest, event.seq)
+        except RecordError as fault:
+            identity = plain.get("id") if isinstance(plain, dict) else ""
+            refused.append((str(identity or ""), fault.findings[0]))
+    usable, faults = _usable(heard, events)
+    refused += faults
+    taken = kept.append_events(file, [event_row(event, job, time, device) for event in usable])
+    refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
+    return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
+
+
+def _usable(heard: BenchRecord, events: Sequence[Event]) -> tuple[list[Event], list[tuple[str, Finding]]]:
+    """The events after which every reader of the record still answers, and why each other is refused."""
+    if _stopped(heard, events) is None:
+        return list(events), []
+    if (before := _stopped(heard, ())) is not None:  # a fault of ours that no event here is to blame for
+        log.error("the record of the shop cannot be read", exc_info=before)
+        return list(events), []
+    usable: list[Event] = []
+    refused: list[tuple[str, Finding]] = []
+    for event in events:
+        fault = _stopped(heard, [*usable, event])
+        if fault is None:
+            usable.append(event)
+        else:
+            log.error("an event that stops the record was refused", exc_info=fault)
+            refused.append((event.id, _unusable(fault)))
+    return usable, refused
+
+
+def _stopped(heard: BenchRecord, events: Sequence[Event]) -> Exception | None:
+    """What stops a reader of the record once these events are in it; None where all of them answer."""
+    with_them = heard.with_events(events)
+    for read in READERS:
+        try:
+            read(with_them)
+        except JobError:
+            continue  # an answer: it says what there is to do first
+        except Exception as fault:  # whatever it is, the tablets must not meet it on every later poll
+            return fault
+    return None
+
+
+def _unusable(fault: Exception) -> Finding:
+    text = f"casewright cannot work with this entry; that is a bug in casewright ({type(fault).__name__})."
+    fix = "Enter it in another way, or note it on paper; everything else is kept."
+    return Finding("event-unusable", "event", text, fix)
+
+
+def _taken_elsewhere(row: kept.KeptEvent) -> Finding:
+    text = f"“{row.id}” is the id of an event of another job, {row.job}."
+    return Finding("id-of-another-job", "id", text, "Send the event under an id of its own.")
+
+
+_SAID = {"measured": "value", "setting": "distance"}
+
+
+def _read_lengths(plain: Any, unit: Unit) -> Any:
+    """`said` turned into the exact length it means; RecordError when it is no length."""
+    if not isinstance(plain, dict) or "said" not in plain:
+        return plain
+    said, field = plain["said"], _SAID.get(str(plain.get("kind")))
+    if field is None:
+        return plain
+    try:
+        length = parse_length(said if isinstance(said, (str, int, float)) else str(said), unit)
+    except LengthError as fault:
+        raise RecordError((Finding("length", "said", str(fault), "Type it again."),)) from None
+    return {**{key: value for key, value in plain.items() if key != "said"}, field: str(length)}

@@ -1,0 +1,85 @@
+"""The work handed out as a tablet keeps it: batches, steps, and what can be measured."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import asdict
+from fractions import Fraction
+from functools import lru_cache
+from typing import Any
+
+from ...casework.extents import case_diagonal
+from ...casework.size_names import read_name
+from ...lengths.length import show
+from ...shop.measuring_tools import MeasuringTool
+from ...workshop.assembly.joining import dry_fit_measures
+from ...workshop.order.step_times import Effort, Pace, learn_pace, timed_work
+from ..jobs.worked_job import PlannedJob
+from .shop_floor import BenchRecord
+
+
+def pace_of(heard: BenchRecord) -> Pace:
+    """The shop's own figures, as far as it has timed its steps."""
+    if heard.floor is None or heard.state is None:
+        return Pace()
+    return learn_pace(timed_work(heard.state.minutes, heard.floor.ordered.batches))
+
+
+def work_json(heard: BenchRecord) -> dict[str, Any]:
+    """The work as a tablet keeps it: batches with their steps, and what can be measured of each part."""
+    if heard.floor is None:
+        return {"batches": [], "parts": {}, "statement": "", "unit": "", "work": ""}
+    factors = tuple(sorted(pace_of(heard).factors.items(), key=lambda factor: factor[0].value))
+    return {**_work_at(heard.floor, factors), "work": heard.issue}
+
+
+@lru_cache(maxsize=4)
+def _work_at(floor: PlannedJob, factors: tuple[tuple[Effort, float], ...]) -> dict[str, Any]:
+    """The same for every tablet that asks, until the shop's pace changes or work is handed out anew."""
+    batches = [asdict(batch) for batch in floor.told_at(Pace(dict(factors)))]
+    for batch in batches:
+        batch["fence"] = None if batch["fence"] is None else str(batch["fence"])
+        for caution in batch["cautions"]:
+            caution["hazard"] = caution["hazard"].value
+    features: dict[str, list[str]] = defaultdict(list)
+    for name in floor.project.sizes.ledger:
+        if (read := read_name(name)).feature:
+            features[read.owner].append(name)
+    return {
+        "batches": batches,
+        "parts": {mark: _part_json(floor, mark, features[mark]) for mark in floor.project.parts},
+        "cases": {case: _case_json(floor, case) for case in floor.project.cases},
+        "statement": floor.ordered.statement(),
+        "unit": floor.project.job.unit.value,
+        "tools": [tool.value for tool in MeasuringTool],
+        "job": floor.project.job.name,
+    }
+
+
+def _part_json(floor: PlannedJob, mark: str, features: Sequence[str]) -> dict[str, Any]:
+    project = floor.project
+    part = project.parts[mark]
+    ledger = project.sizes.ledger
+    names = [*(size.name for size in (part.length, part.width, part.thickness)), *features]
+    return {
+        "what": f"{part.role.value}, {project.job.sheets[part.material].name}",
+        "sizes": [
+            _size_json(floor, name, ledger[name].words.removeprefix(f"{mark} "), project.sizes.of(name))
+            for name in names
+        ],
+    }
+
+
+def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
+    """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
+    project = floor.project
+    square = case_diagonal(project, project.cases[case])
+    sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
+    for name, words in project.cases[case].diagonals:
+        sizes.append(_size_json(floor, name, words, square))
+    return {"what": f"{project.cases[case].spec.kind.value} case", "sizes": sizes}
+
+
+def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dict[str, str]:
+    return {"name": name, "words": words, "text": show(value, floor.project.job.mark, unit=True).marked}
