@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from functools import lru_cache
 from pathlib import Path
-from typing import Protocol
+from typing import Any, Protocol
 
 from ...casework.project import Project
 from ...errors import CasewrightError, JobError, RecordError
@@ -19,14 +19,14 @@ from ...findings import Finding
 from ...planner.again import Moves, moves
 from ...planner.begun import same_cuts
 from ...planner.plan import Piece, Plan, PlanStatus
-from ...record.plan_of_record import PlanOfRecord, record_from_plain
+from ...record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
 from ..choices import SECONDS
 from ..jobs.job_plan import Report
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
 from .plan_changes import plans_for_now
-from .plan_file import plan_bytes, plan_record_of
+from .plan_file import plan_bytes, plan_json, plan_record_of
 
 
 class KeptPlanUnreadable(RecordError):
@@ -36,6 +36,9 @@ class KeptPlanUnreadable(RecordError):
 class PlanThere(CasewrightError):
     """A first plan was not kept, as another was kept while it was looked for."""
 
+
+BETTER = "better"
+"""The entry of a plan file with a plan that was found for the same job since."""
 
 LARGEST_FILE = 64 * 2**20
 """Bytes of a plan file at most; the plan of 200 cases takes 3 million."""
@@ -73,6 +76,9 @@ class PlanShelf(Protocol):
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         """The job with numbers for its sheets under which the shop has cut no other sheet."""
 
+    def better_start(self, record: PlanOfRecord | None) -> Mapping[str, Plan]:
+        """Plans found since for the job that this plan was made for: planning again begins from them."""
+
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         """Keep a plan in place of the one before; the `first` only where there is still none. Raises
         PlanThere where another came first, CasewrightError where it cannot be kept."""
@@ -96,17 +102,33 @@ class FileShelf:
         return cls(Path(job_file).with_suffix(".plan.json"), begun_sheets)
 
     def read(self) -> PlanOfRecord | None:
+        plain = self._plain()
+        return None if plain is None else record_from_plain(plain, self.name)
+
+    def _plain(self) -> Any:
+        """What the file holds; None where there is none."""
         try:
             if not self.path.exists():
                 return None
             if self.path.stat().st_size > LARGEST_FILE:
                 raise ValueError("it is far too large")
-            plain = json.loads(self.path.read_text(encoding="utf-8"), object_pairs_hook=_each_once)
+            return json.loads(self.path.read_text(encoding="utf-8"), object_pairs_hook=_each_once)
         except OSError as fault:
             raise _unreadable(self.name, f"cannot be read: {fault.strerror}.") from None
         except (ValueError, RecursionError):
             raise _unreadable(self.name, "holds no sheet plan that casewright can read.") from None
-        return record_from_plain(plain, self.name)
+
+    def better_start(self, record: PlanOfRecord | None) -> Mapping[str, Plan]:
+        plain = self._plain() if record else None
+        if record is None or plain is None or BETTER not in plain:
+            return {}
+        better = record_from_plain(plain[BETTER], self.name)
+        return better.plans if better.problems == record.problems else {}
+
+    def keep_start(self, planned: PlannedJob, better: PlannedJob) -> None:
+        """Keep a better plan beside the plan of record, which stands until somebody plans again."""
+        plain = {**plan_json(planned), BETTER: record_to_plain(plan_record_of(better))}
+        write_whole(self.name, json.dumps(plain, ensure_ascii=False, indent=1).encode(), over=True)
 
     def begun(self, record: PlanOfRecord | None) -> BegunWork:
         return named_as_begun(record.plans if record else {}, self.begun_sheets)
@@ -138,6 +160,9 @@ class NoShelf:
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
+
+    def better_start(self, record: PlanOfRecord | None) -> Mapping[str, Plan]:
+        return {}
 
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         raise CasewrightError("the job came from standard input, not from a file")
@@ -240,7 +265,8 @@ def plan_on_record(
     begun = {material: found.begun.of(worked.needed(), material) for material in worked.problems}
     before = dict(record.plans) if record else {}
     # A plan found elsewhere knows nothing of the sheets that are begun since.
-    before |= {material: plan for material, plan in (start or {}).items() if not begun[material].sheets}
+    found_since = {**shelf.better_start(record), **(start or {})}
+    before |= {material: plan for material, plan in found_since.items() if not begun[material].sheets}
     made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before, begun)
     try:
         return _kept(shelf, made, found)
