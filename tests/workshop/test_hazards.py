@@ -8,7 +8,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.lengths.length import Mark
-from casewright.shop.machines import Carry
+from casewright.shop.machines import Carry, Shop
 from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from casewright.workshop.safety.hazards import Hazard, cautions, mirrored_caution
 from casewright.workshop.safety.lifting import Lift, weight_limit
@@ -76,6 +76,11 @@ def test_a_sheet_over_the_limit_is_not_lifted_alone() -> None:
     sheet = replace(RIP, size=(F(96), F(48), F(3, 4)))
     assert Hazard.LIFTING in hazards(sheet, F(188, 100))  # 60 lb
     assert Hazard.LIFTING not in hazards(RIP, F(188, 100))
+
+
+def lifts(piece: Operation, shop: Shop) -> list[str]:
+    found = cautions(piece, shop, Mark.SIXTEENTH, F(188, 100))
+    return [one.text for one in found if one.hazard is Hazard.LIFTING]
 
 
 def test_the_only_limit_for_a_lift_is_the_makers_own() -> None:

@@ -16,8 +16,6 @@ from typing import Any, Protocol
 from ...casework.project import Project
 from ...errors import CasewrightError, JobError, RecordError
 from ...findings import Finding
-from ...planner.again import Moves, moves
-from ...planner.begun import same_cuts
 from ...planner.plan import Piece, Plan, PlanStatus
 from ...record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
 from ..choices import SECONDS
@@ -27,6 +25,7 @@ from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
 from .plan_changes import plans_for_now
 from .plan_file import plan_bytes, plan_json, plan_record_of
+from .plan_news import moved_words, to_buy
 
 
 class KeptPlanUnreadable(RecordError):
@@ -307,14 +306,16 @@ def _carried(worked: WorkedJob, record: PlanOfRecord, now: Mapping[str, Plan]) -
 
 def _kept(shelf: PlanShelf, found: PlannedJob, then: PlanStanding) -> RecordedPlan:
     planned, before = shelf.numbered(found), then.record
+    project = planned.project
+    begun = {material: then.begun.of(project, material) for material in planned.made.plans}
     moved = tuple(then.begun.kept_text(planned.project))
     if before is None:
-        made = f"Made plan {planned.plan_name} ({_to_buy(planned)})"
+        made = f"Made plan {planned.plan_name} ({to_buy(planned)})"
     elif planned.plan_name == before.name and plan_record_of(planned).problems == before.problems:
         return RecordedPlan(planned, (f"Plan {before.name} stays: nothing better was found.", *moved))
     else:
         made = f"Plan {planned.plan_name} follows plan {before.name}"
-        moved = (*moved, *_moved(before, planned))
+        moved = (*moved, *moved_words(before, planned, begun))
     try:
         shelf.keep(planned, first=before is None)
     except PlanThere:
@@ -322,64 +323,6 @@ def _kept(shelf: PlanShelf, found: PlannedJob, then: PlanStanding) -> RecordedPl
     except CasewrightError as fault:
         return RecordedPlan(planned, (f"{made}. It is not kept: {str(fault).rstrip('.')}.", *moved))
     return RecordedPlan(planned, (f"{made}, kept in {shelf.name}.", *moved))
-
-
-def _to_buy(planned: PlannedJob) -> str:
-    """The sheets to buy and what comes from the rack, in a phrase."""
-    bought = [f"buy {one.sheets} of {one.name}" for one in planned.purchases if one.sheets]
-    rack = [f"{count} of {name}" for one in planned.purchases for name, count in one.offcuts]
-    return ", ".join([*bought, *(["from the rack " + ", ".join(rack)] if rack else [])])
-
-
-def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
-    """What the new plan gains or costs, and what of the paper no longer holds, material by material."""
-    said: list[str] = []
-    for material, plan in planned.made.plans.items():
-        if material not in before.plans:
-            continue
-        name, old = planned.project.job.sheets[material].name, before.plans[material]
-        now, then, moved = plan.figures, old.figures, moves(old, plan)
-        if now.sheets != then.sheets:
-            said.append(f"{name}: {now.sheets} sheets and rack pieces in place of {then.sheets}.")
-            if now.sheets > then.sheets and not planned.made.seconds:  # nothing was searched
-                said.append("Planning again may find fewer.")
-        elif moved.other_sheet and now.settings < then.settings:
-            said.append(f"{name}: {now.settings} fence settings in place of {then.settings}.")
-        said += _moves_text(name, moved)
-        said += _paper_text(name, old, plan)
-    return tuple(said) or ("No sheet is cut otherwise.",)
-
-
-def _moves_text(name: str, moved: Moves) -> list[str]:
-    """The moves on the sheets of one material, a sentence a kind."""
-    kinds = (
-        ("to another sheet", moved.other_sheet),
-        ("to another place on the same sheet", moved.same_sheet),
-        ("new", moved.new),
-        ("no longer cut", moved.gone),
-    )
-    return [f"{name}, {what} ({len(marks)}): {', '.join(marks)}." for what, marks in kinds if marks]
-
-
-def _paper_text(name: str, old: Plan, new: Plan) -> list[str]:
-    """Which sheets of one material are cut otherwise than on paper, and which are cut no more."""
-    was = {sheet.number: sheet for sheet in old.sheets}
-    other = [sheet for sheet in new.sheets if was.get(sheet.number) != sheet]
-    less = [one.number for one in other if one.number in was and same_cuts(one, was[one.number])]
-    otherwise = [one.number for one in other if one.number not in less]
-    unused = sorted(was.keys() - {sheet.number for sheet in new.sheets})
-    said = []
-    if otherwise:
-        said.append(f"{name}: cut otherwise, so print again: {_numbers(otherwise)}.")
-    if less:
-        said.append(f"{name}: cut as before, with a part left over, so print again: {_numbers(less)}.")
-    if unused:
-        said.append(f"{name}: no longer cut: {_numbers(unused)}; the others keep their numbers.")
-    return said
-
-
-def _numbers(numbers: list[int]) -> str:
-    return f"{'sheet' if len(numbers) == 1 else 'sheets'} {', '.join(map(str, numbers))}"
 
 
 def _each_once(entries: list[tuple[str, object]]) -> dict[str, object]:

@@ -37,6 +37,13 @@ def buying_list(project: Project, plans: Mapping[str, Plan]) -> tuple[Purchase, 
     return tuple(line for key, plan in plans.items() for line in _purchases(project.job.sheets[key], plan))
 
 
+def left_on_the_rack(project: Project, material: str, plan: Plan) -> tuple[str, ...]:
+    """The rack pieces of a material that its plan does not use at all."""
+    used = {sheet.bin for sheet in plan.sheets}
+    rack = (piece for piece in project.job.shop.rack if piece.material == material)
+    return tuple(piece.name for piece in rack if piece.name not in used)
+
+
 def sheets_of(purchases: Iterable[Purchase]) -> int:
     """How many sheets there are to buy in all."""
     return sum(one.sheets for one in purchases)
