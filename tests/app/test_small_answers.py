@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -83,7 +84,7 @@ def test_a_rack_piece_that_stays_there_is_said_once_with_the_plan_and_on_the_pag
 
 def test_the_buying_page_tells_as_many_offcuts_as_the_sheets_page() -> None:
     job = open_job(example("pottery-studio")).planned(0.1)
-    page = buying_page(job.project, job.plans, job.purchases, job.worked.hardware)
+    page: Any = buying_page(job.project, job.plans, job.purchases, job.worked.hardware)
     for view in sheets_view(job):
         rows = [row for row in page["kept"] if row["material"].startswith(view.name)]
         last = rows[-1] if rows and "more" in rows[-1]["size"] else None

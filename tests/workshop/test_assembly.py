@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from casewright.casework.directions import Axis
 from casewright.casework.extents import case_diagonal
-from casewright.casework.job import BackKind, BottomJoint, CaseKind, Construction, TopKind
+from casewright.casework.job import BackKind, BottomJoint, CaseKind, Construction, ToeKind, TopKind
 from casewright.casework.parts.features.channel import Channel
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
@@ -167,6 +167,8 @@ def test_only_what_a_case_has_is_fitted_between_its_sides() -> None:
     project = draw_up(job(spec("B1", bays=BASE)))
     (base,) = [one.words for one in glue_ups(project, "B1") if "between the sides" in one.words]
     assert base == "Fit the mounting strips and the toe kick between the sides."
-    hung = draw_up(job(spec("W1", kind=CaseKind.WALL, bays=BASE)))
+    hung = draw_up(
+        job(spec("W1", kind=CaseKind.WALL, construction=Construction(toe=ToeKind.NONE), bays=BASE))
+    )
     (wall,) = [one.words for one in glue_ups(hung, "W1") if "between the sides" in one.words]
     assert wall == "Fit the mounting strips between the sides."

@@ -10,6 +10,7 @@ from ...planner.begun import NOTHING_BEGUN, Begun, same_cuts
 from ...planner.plan import Plan
 from ...record.plan_of_record import PlanOfRecord
 from ...shop.materials import SheetGood
+from ...workshop.sheets.purchases import Bought, saved_by_moving
 from ..jobs.worked_job import PlannedJob
 
 
@@ -46,18 +47,14 @@ def moved_words(before: PlanOfRecord, planned: PlannedJob, begun: Mapping[str, B
 def _bought(good: SheetGood, alone: Plan, plan: Plan, sign: str) -> list[str]:
     """What moving parts buys against the plan that leaves `alone` what it can."""
     what = f"{good.name}: moving parts"
-    now, then = plan.figures.money, alone.figures.money
     if alone.unplaced:
         return [f"{what} gives every part a place."]
-    if now >= then:
+    saved = saved_by_moving(good, alone, plan)
+    if saved <= Bought.nothing():
         return []
-    fewer = _whole(good, alone) - _whole(good, plan)
-    sheets = f"{fewer} {'sheet' if fewer == 1 else 'sheets'}, {sign}{with_cents(then - now)}"
-    return [f"{what} saves {sheets if fewer > 0 else f'{sign}{with_cents(then - now)} of offcuts'}."]
-
-
-def _whole(good: SheetGood, plan: Plan) -> int:
-    return sum(sheet.bin == good.name for sheet in plan.sheets)
+    money = f"{sign}{with_cents(saved.money)}"
+    sheets = f"{saved.sheets} {'sheet' if saved.sheets == 1 else 'sheets'}, {money}"
+    return [f"{what} saves {sheets if saved.sheets > 0 else f'{money} of offcuts'}."]
 
 
 def _moves_text(name: str, moved: Moves) -> list[str]:

@@ -101,7 +101,8 @@ def _at_the_saw(operation: Operation, mark: Mark) -> list[Caution]:
         found.append(Caution(Hazard.SUPPORT, text))
     elif setting.guide is not Guide.STOP:
         text = (
-            "Leave spreader and guard on, stand out of line with the piece, and feed it fully past the blade."
+            "At the fence: leave spreader and guard on, stand out of line with the piece, and feed it fully "
+            "past the blade."
         )
         found.append(Caution(Hazard.KICKBACK, text))
     if setting.guide is Guide.STOP:

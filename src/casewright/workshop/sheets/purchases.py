@@ -79,6 +79,13 @@ def bought_in_all(purchases: Iterable[Purchase]) -> Bought:
     return Bought(money_of(lines), sheets_of(lines))
 
 
+def saved_by_moving(good: SheetGood, alone: Plan, plan: Plan) -> Bought:
+    """What a plan of one material saves against another that leaves parts alone; the money has in it what
+    pieces of the rack are worth, the sheets are those that are bought."""
+    before, after = (sum(sheet.bin == good.name for sheet in one.sheets) for one in (alone, plan))
+    return Bought(alone.figures.money - plan.figures.money, before - after)
+
+
 def _purchases(sheet: SheetGood, plan: Plan) -> Iterator[Purchase]:
     used = Counter(one.bin for one in plan.sheets)
     whole = used.pop(sheet.name, 0)
