@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from casewright.app.editing.text_edits import AddEntry, DropEntry, SetEntry, apply_edits, look_up, values_of
 from casewright.app.jobs.worked_job import PlannedJob, open_job
+from casewright.app.sheets import saving_trials
+from casewright.app.sheets import savings as savings_module
+from casewright.app.sheets.plan_keeping import Choice, FileShelf, SearchEffort, plan_on_record
 from casewright.app.sheets.saving_candidates import Candidate, Trouble
 from casewright.app.sheets.saving_trials import GLANCE, Trials
 from casewright.app.sheets.savings import (
     MOST_SHOWN,
+    PLANNING_AGAIN,
     Saving,
     candidates,
     look_for_savings,
@@ -20,6 +26,8 @@ from casewright.app.sheets.savings import (
 )
 from casewright.app.sheets.setting_trials import fewer_settings
 from casewright.planner.again import keep_plan
+from casewright.planner.plan import Plan
+from casewright.planner.plan_wording import over_limit
 from casewright.planner.verify.verify import verify
 from casewright.workshop.sheets.equal_sizes import settings_of
 from casewright.workshop.sheets.purchases import Bought, bought_in_all
@@ -105,16 +113,13 @@ def test_the_search_can_be_stopped(deep: PlannedJob) -> None:
     assert look_for_savings(deep, stopped=stop) == () and len(asked) < 8
 
 
-def test_what_more_search_alone_would_save_is_no_saving_of_a_change(deep: PlannedJob) -> None:
-    """A plan of record that wastes a sheet: the deep cases' plan with shallower parts in it."""
-    text = DEEP.replace("24 1/4", "23")
-    worked = open_job(text)
-    wasted = worked.with_plan(
-        {m: keep_plan(problem, deep.plans[m]) for m, problem in worked.problems.items()}
-    )
-    best = bought(planned(text))
+def test_what_more_search_alone_would_save_is_no_saving_of_a_change() -> None:
+    wasted = _wasted()
+    best = bought(planned(wasted.worked.text))
     assert bought(wasted).money > best.money
     for saving in look_for_savings(wasted):
+        if not saving.edits:
+            continue  # planning again, which says so
         assert best.money - bought(made(wasted, saving)).money >= saving.saved.money, saving.what
 
 
@@ -242,3 +247,60 @@ def test_a_width_that_makes_parts_equal_saves_settings() -> None:
 
 def test_widths_are_left_alone_where_nothing_nearly_agrees() -> None:
     assert fewer_settings(planned(DEEP.replace("width = 28", "width = 25"))) is None
+
+
+def test_a_plan_for_looser_limits_is_none_for_the_job_as_it_is(
+    deep: PlannedJob, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It spends less, yet sheets are over the limits. Taken for the job's own, it hid what changes save."""
+    trials = Trials(deep, lambda: False)
+    own = dict(trials.plans)
+
+    def bent(problem: object, before: Plan, *_: object) -> Plan:
+        figures = replace(before.figures, money=before.figures.money - 1)
+        return replace(before, figures=figures, findings=(over_limit("sheet 1", ()),))
+
+    (depth,) = (one for one in candidates(deep) if " deep " in one.changes[0].what)
+    glance = trials.glance(depth)
+    assert glance is not None
+    monkeypatch.setattr(saving_trials, "cheapest_again", bent)
+    trials.smallest(depth, glance)
+    assert trials.plans == own
+
+
+def test_what_more_search_saves_is_the_first_line_and_planning_again_gives_it(tmp_path: Path) -> None:
+    wasted = _wasted()
+    first = look_for_savings(wasted)[0]
+    assert first.what == PLANNING_AGAIN and first.edits == () and first.saved.sheets >= 1
+    shelf = FileShelf(tmp_path / "job.plan.json")
+    shelf.keep(wasted, first=True)
+    shelf.keep_start(wasted, wasted.worked.with_plan(first.plans))
+    stands = plan_on_record(wasted.worked, shelf).planned
+    assert stands.plan_name == wasted.plan_name
+    none = SearchEffort(seconds=0.0)
+    made = plan_on_record(wasted.worked, shelf, Choice.AGAIN, none)
+    again = made.planned
+    assert any("moving parts saves 1 sheet, 96.00." in line for line in made.news)
+    assert bought(again).less_than(bought(wasted)) == first.saved
+    assert "better" not in shelf.path.read_text(encoding="utf-8")
+
+
+def test_what_was_not_tried_and_what_came_to_nothing_is_said(
+    deep: PlannedJob, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    said: list[str] = []
+    monkeypatch.setattr(savings_module, "GLANCES", 0.0)
+    look_for_savings(deep, said.append)
+    assert said[0].startswith("Not tried, as there was no time left for it: base cases ")
+    monkeypatch.undo()
+    monkeypatch.setattr(Trials, "smallest", lambda *_: None)
+    said.clear()
+    look_for_savings(deep, said.append)
+    assert any("no saving after all" in one for one in said)
+
+
+def _wasted() -> PlannedJob:
+    """A plan of record that wastes a sheet: the deep cases' plan with shallower parts in it."""
+    worked = open_job(DEEP.replace("24 1/4", "23"))
+    then = planned(DEEP)
+    return worked.with_plan({m: keep_plan(one, then.plans[m]) for m, one in worked.problems.items()})

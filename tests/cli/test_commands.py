@@ -23,7 +23,7 @@ from casewright.cli.stopping import STOPPED
 from casewright.errors import JobError, LibraryError
 from casewright.lengths.length import Unit, parse_length
 from example_files import example_file
-from job_texts import mutated
+from job_texts import ALCOVE, mutated
 
 ROOT = Path(__file__).parents[2]
 STUDIO = example_file("pottery-studio")
@@ -374,3 +374,20 @@ def test_the_manual_has_every_command_and_no_other() -> None:
     assert set(re.findall(r"(?m)^## ([\w-]+)$", manual)) == set(COMMANDS)
     codes = {command.FINE, command.LOOK, command.BAD_INPUT, command.OWN_FAULT, STOPPED}
     assert {int(code) for code in re.findall(r"(?m)^\| (\d+) \|", manual)} == codes
+
+
+@pytest.mark.parametrize("command", ["plan", "packet", "steps", "savings"])
+def test_nothing_is_planned_for_a_job_that_cannot_be_built(
+    command: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Two runs in each other's way, as `check` says: no sheet is to be cut for them."""
+    file = tmp_path / "alcove.toml"
+    over = '\n[[runs]]\nname = "over"\nopening = 60\nlift = 20\nceiling = 97\n'
+    over += '[[runs.cases]]\nmark = "W1"\nkind = "wall"\n'
+    file.write_text(ALCOVE + over, encoding="utf-8")
+    assert main(["check", str(file)]) == 2
+    said = capsys.readouterr().out
+    assert main([command, str(file)]) == 2
+    told = capsys.readouterr()
+    assert "Raise lift" in said and said.splitlines()[0] in told.err
+    assert [one.name for one in tmp_path.iterdir()] == ["alcove.toml"]

@@ -220,6 +220,10 @@ def test_one_piece_at_a_time_with_its_picture(browser: Browser, shop: str) -> No
     expect(picture).to_be_visible()
     assert picture.evaluate("image => image.decode().then(() => image.naturalWidth)") > 100
     expect(page.locator(".tick")).to_have_count(1)
+    tick, setting = page.locator(".tick").bounding_box(), page.locator("ul.setting").bounding_box()
+    assert tick and setting and tick["y"] < setting["y"], (
+        "the piece stands before the long text of the setting"
+    )
     first = page.locator(".tick").get_attribute("data-step")
     page.get_by_role("button", name="Next ›").click()
     assert page.locator(".tick").get_attribute("data-step") != first

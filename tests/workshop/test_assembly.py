@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from casewright.casework.directions import Axis
 from casewright.casework.extents import case_diagonal
-from casewright.casework.job import BackKind, BottomJoint, Construction, TopKind
+from casewright.casework.job import BackKind, BottomJoint, CaseKind, Construction, ToeKind, TopKind
 from casewright.casework.parts.features.channel import Channel
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
@@ -160,3 +160,15 @@ def test_a_butt_joint_too_thick_for_any_screw_is_said_where_it_is_made() -> None
     assert set(found.values()) <= set(shop_findings(thick))
     notes = [note for step in assembly_steps(thick, "B1", glue_ups(thick, "B1")) for note in step.notes]
     assert any(note.startswith("no screw goes through B1-L into B1-B") for note in notes)
+
+
+def test_only_what_a_case_has_is_fitted_between_its_sides() -> None:
+    """A wall case has strips and no toe kick: nobody is told to look for one."""
+    project = draw_up(job(spec("B1", bays=BASE)))
+    (base,) = [one.words for one in glue_ups(project, "B1") if "between the sides" in one.words]
+    assert base == "Fit the mounting strips and the toe kick between the sides."
+    hung = draw_up(
+        job(spec("W1", kind=CaseKind.WALL, construction=Construction(toe=ToeKind.NONE), bays=BASE))
+    )
+    (wall,) = [one.words for one in glue_ups(hung, "W1") if "between the sides" in one.words]
+    assert wall == "Fit the mounting strips between the sides."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -76,3 +77,14 @@ def test_every_batch_has_a_title_its_minutes_and_its_pieces() -> None:
 def test_holes_left_out_are_not_bored(holes: tuple[int, ...], said: str) -> None:
     """Every second hole was told as "jig holes 1 to 11": twice the holes of the drawing."""
     assert jig_holes(holes) == said
+
+
+def test_a_stick_lies_along_the_edge_with_its_zero_at_a_named_end() -> None:
+    """Whoever is told “always the same end” may choose the wrong one both times."""
+    made = replace(FULL_JOB, shop=replace(FULL_JOB.shop, pin_jig=None))
+    project, _, done = planned(made)
+    batches = [BatchWriter(project).batch_text(batch) for batch in order(done.operations).batches]
+    holds = [step.hold for batch in batches for step in batch.steps if step.kind == "bore"]
+    assert holds and all("Stick along the " in one and "on the story stick" not in one for one in holds)
+    sides = [step.hold for b in batches for step in b.steps if step.kind == "bore" and step.piece == "B1-L"]
+    assert sides and all("Zero of the stick at the LOWER END: " in one for one in sides)

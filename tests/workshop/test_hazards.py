@@ -8,6 +8,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.lengths.length import Mark
+from casewright.shop.machines import Carry, Shop
 from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from casewright.workshop.safety.hazards import Hazard, cautions, mirrored_caution
 from casewright.workshop.safety.lifting import Lift, weight_limit
@@ -75,6 +76,37 @@ def test_a_sheet_over_the_limit_is_not_lifted_alone() -> None:
     sheet = replace(RIP, size=(F(96), F(48), F(3, 4)))
     assert Hazard.LIFTING in hazards(sheet, F(188, 100))  # 60 lb
     assert Hazard.LIFTING not in hazards(RIP, F(188, 100))
+
+
+def lifts(piece: Operation, shop: Shop) -> list[str]:
+    found = cautions(piece, shop, Mark.SIXTEENTH, F(188, 100))
+    return [one.text for one in found if one.hazard is Hazard.LIFTING]
+
+
+def test_the_only_limit_for_a_lift_is_the_makers_own() -> None:
+    """47 lb is over the lifting equation's 32, and under the 50 by which the sheets were planned."""
+    piece = replace(RIP, size=(F(75), F(48), F(3, 4)))
+    strong = replace(SHOP, carry=Carry(F(50), F(96)))
+    said = [
+        c.text for c in cautions(piece, strong, Mark.SIXTEENTH, F(188, 100)) if c.hazard is Hazard.LIFTING
+    ]
+    assert said == []
+    weak = replace(SHOP, carry=Carry(F(40), F(96)))
+    (over,) = [
+        c.text for c in cautions(piece, weak, Mark.SIXTEENTH, F(188, 100)) if c.hazard is Hazard.LIFTING
+    ]
+    assert "weighs about 47 lb, over your 40 lb" in over and "NIOSH" not in over
+    short = replace(SHOP, carry=Carry(F(50), F(72)))
+    (long,) = [
+        c.text for c in cautions(piece, short, Mark.SIXTEENTH, F(188, 100)) if c.hazard is Hazard.LIFTING
+    ]
+    assert long == 'A piece is 75" long; you carry 72" alone: carry it with a helper.'
+
+
+def test_a_cut_on_the_sled_is_not_told_to_keep_the_spreader_on() -> None:
+    sled = replace(RIP, setting=replace(BLADE, guide=Guide.STOP))
+    said = " ".join(c.text for c in cautions(sled, SHOP, Mark.SIXTEENTH))
+    assert "crosscut sled" in said and "spreader" not in said
 
 
 def test_mirrored_parts_on_one_setting_are_called_out() -> None:

@@ -85,11 +85,11 @@ def test_the_settings_really_make_the_part(made: Construction, shop: object) -> 
 @pytest.mark.parametrize("name", ["pottery-studio", "ferry-canteen"])
 def test_the_settings_make_the_examples_parts_but_for_what_the_stack_misses(name: str) -> None:
     """Where the stack's pieces do not add up to the width wanted, a finding says by how much; the wood
-    differs by no more than that along the channels."""
+    differs by no more than that along the channels. Nothing is said of what nobody can feel."""
     project, _, done = example(name)
     assert check_solids(project, done, 0.5) > 20
     exact = {finding.place.split(".")[0] for finding in done.findings if finding.code == "stack-nearest"}
-    assert exact, "both examples have sheets by the caliper, which no stack meets exactly"
+    assert bool(exact) == (name == "ferry-canteen"), "the studio's packings are a few ten-thousandths off"
 
 
 @pytest.mark.parametrize("name", ["pottery-studio", "ferry-canteen"])

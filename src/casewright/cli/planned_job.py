@@ -24,8 +24,11 @@ def shelf_of(arguments: argparse.Namespace) -> PlanShelf:
 def planned_job(worked: WorkedJob, arguments: argparse.Namespace, *, may_make: bool = False) -> PlannedJob:
     """The job with its plan of record. What is made or moved is said on standard error.
 
+    No sheet is planned or cut for a job that cannot be built: JobError says what is in the way.
+
     A plan file that was named must be there, unless one `may_make` it.
     """
+    worked.needed_sound()
     if arguments.plan and not may_make and not Path(arguments.plan).exists():
         raise CasewrightError(f"--plan {arguments.plan}: there is no such file; give a plan file's path.")
     if arguments.begun and not (arguments.again or arguments.keep):

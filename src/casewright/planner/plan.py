@@ -12,6 +12,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ..findings import Finding
+from ..lengths.quantities import with_cents
 from .problem import Direction, Edge
 
 
@@ -180,13 +181,13 @@ class Plan:
             for piece in sheet.parts:
                 yield sheet, piece
 
-    def statement(self) -> str:
+    def statement(self, sign: str = "") -> str:
         """How many sheets there are and what is proved, in one sentence."""
-        count, proved = self.figures.sheets, self.proof()
+        count, proved = self.figures.sheets, self.proof(sign)
         return f"{count} {'sheet' if count == 1 else 'sheets'}; {proved[0].lower()}{proved[1:]}"
 
-    def proof(self) -> str:
-        """What is proved, in one sentence."""
+    def proof(self, sign: str = "") -> str:
+        """What is proved, in one sentence; `sign` is the sign of the money."""
         count = self.figures.sheets
         if self.status is PlanStatus.IMPOSSIBLE:
             missing = sum(entry.count for entry in self.unplaced)
@@ -201,7 +202,7 @@ class Plan:
         if self.bound_sheets < count and len({sheet.bin for sheet in self.sheets}) <= 1:
             saved = count - self.bound_sheets
             return f"At least {self.bound_sheets} are needed, so up to {saved} might be saved."
-        return f"Up to {float(self.gap):.1%} of their cost might still be saved."
+        return f"At most {sign}{with_cents(self.figures.money - self.bound)} might still be saved on sheets."
 
 
 def renumbered(plan: Plan, numbers: Sequence[int]) -> Plan:

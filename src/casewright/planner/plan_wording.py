@@ -28,17 +28,17 @@ def size_text(length: Fraction, width: Fraction, write: Write = length_text) -> 
     return f"{write(length)} by {write(width)}"
 
 
-def plan_text(plan: Plan, write: Write = length_text) -> str:
+def plan_text(plan: Plan, write: Write = length_text, sign: str = "") -> str:
     """The whole plan: what is proved, what it comes to, and every cut of every sheet in order.
 
-    `write` puts a length of the problem into words.
+    `write` puts a length of the problem into words; `sign` is the sign of the money.
     """
-    return "\n".join(_lines(plan, write))
+    return "\n".join(_lines(plan, write, sign))
 
 
-def _lines(plan: Plan, write: Write) -> Iterator[str]:
+def _lines(plan: Plan, write: Write, sign: str) -> Iterator[str]:
     figures = plan.figures
-    yield plan.statement()
+    yield plan.statement(sign)
     yield (
         f"{float(figures.used):.1%} of the sheets used, {figures.settings} settings, {figures.cuts} cuts, "
         f"{figures.turns} turns."

@@ -18,6 +18,7 @@ from .order.batches import Batch
 from .order.step_times import Pace, effort_of_batch
 from .part_operations import notch_cuts, row_of
 from .safety.hazards import Caution, cautions, mirrored_caution, worst_cautions
+from .side_names import side_words
 
 _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
@@ -125,7 +126,10 @@ class BatchWriter:
             yield from self._notch(operation)
             return
         if operation.kind is OperationKind.BORE:
-            yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
+            if operation.setting.guide is Guide.STORY_STICK:
+                yield f"Stick along the {hold.against}, {hold.down} down."
+            else:
+                yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
             yield from self._row(operation)
             return
         if operation.kind.cuts_up_a_sheet:
@@ -200,12 +204,13 @@ class BatchWriter:
         yield f"Finish the corner with a hand saw: {left} is left uncut on the far face."
 
     def _row(self, operation: Operation) -> Iterator[str]:
-        _, row = row_of(self.project, operation)
+        feature, row = row_of(self.project, operation)
         jig = self.project.job.shop.pin_jig
         if operation.setting.guide is not Guide.PIN_JIG or jig is None:
             holes = f"{row.number} holes, the first at {self.text(row.first)}, {self.text(row.pitch)} apart"
             one = f"one hole at {self.text(row.first)}"
-            yield f"Story stick, always from the same end: {one if row.number == 1 else holes}."
+            end = side_words(self.project.parts[operation.piece], feature.edges[1])
+            yield f"Zero of the stick at the {end.upper()}: {one if row.number == 1 else holes}."
             return
         work = with_jig(jig, row)
         if work.spacer:

@@ -114,7 +114,7 @@ def test_no_saving_is_promised_where_no_choice_of_sheets_is_cheaper() -> None:
 def test_what_might_be_saved_is_money_where_kinds_of_sheet_are_mixed() -> None:
     plan = solve(Problem(PARTS, (SHEET, *RACK)), MaxIterations(2000))
     doubtful = replace(plan, status=PlanStatus.OPEN, bound=F(85), bound_sheets=1)
-    assert doubtful.statement() == "2 sheets; up to 10.3% of their cost might still be saved."
+    assert doubtful.statement() == "2 sheets; at most 9.75 might still be saved on sheets."
     alike = tuple(replace(sheet, bin="whole") for sheet in plan.sheets)
     assert "up to 1 might be saved" in replace(doubtful, sheets=alike).statement()
     assert "spends less" in replace(doubtful, bound=plan.figures.money).statement()

@@ -26,7 +26,7 @@ from ...casework.parts.cut_alike import PartGroup, cut_alike, within_case
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project, draw_up
 from ...errors import JobError
-from ...findings import Finding, Weight
+from ...findings import Finding, Weight, refusals
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
@@ -85,6 +85,14 @@ class WorkedJob:
         if self.project is None:
             raise JobError(self.findings)
         return self.project
+
+    def needed_sound(self) -> Project:
+        """The project; JobError where there is none, or where cases are in each other's way or do not fit
+        their room, so that nothing should be cut for it."""
+        project = self.needed()
+        if refused := refusals(project.findings):
+            raise JobError(located(refused, self.text))
+        return project
 
     @cached_property
     def revision(self) -> str:

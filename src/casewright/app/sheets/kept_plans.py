@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from ...errors import RecordError
+from ...planner.plan import Plan
 from ...record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
 from ...store.plan_rows import PlanRow, add_plan, newest_plan
 from ..jobs.kept_jobs import KeptJobs
@@ -40,6 +42,9 @@ class StoreShelf:
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         plans = numbered_for_shop(self.saved.file, self.job, planned.plans)
         return planned.worked.with_plan(plans, planned.made.seconds, planned.made.seed)
+
+    def better_start(self, record: PlanOfRecord | None) -> Mapping[str, Plan]:
+        return {}  # the page plans again from the plan it found itself
 
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         payload = json.dumps(record_to_plain(plan_record_of(planned)))

@@ -11,22 +11,21 @@ from dataclasses import dataclass, field
 from enum import Enum
 from functools import lru_cache
 from pathlib import Path
-from typing import Protocol
+from typing import Any, Protocol
 
 from ...casework.project import Project
 from ...errors import CasewrightError, JobError, RecordError
 from ...findings import Finding
-from ...planner.again import Moves, moves
-from ...planner.begun import same_cuts
 from ...planner.plan import Piece, Plan, PlanStatus
-from ...record.plan_of_record import PlanOfRecord, record_from_plain
+from ...record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
 from ..choices import SECONDS
 from ..jobs.job_plan import Report
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
 from .plan_changes import plans_for_now
-from .plan_file import plan_bytes, plan_record_of
+from .plan_file import plan_bytes, plan_json, plan_record_of
+from .plan_news import moved_words, to_buy
 
 
 class KeptPlanUnreadable(RecordError):
@@ -36,6 +35,9 @@ class KeptPlanUnreadable(RecordError):
 class PlanThere(CasewrightError):
     """A first plan was not kept, as another was kept while it was looked for."""
 
+
+BETTER = "better"
+"""The entry of a plan file with a plan that was found for the same job since."""
 
 LARGEST_FILE = 64 * 2**20
 """Bytes of a plan file at most; the plan of 200 cases takes 3 million."""
@@ -73,6 +75,9 @@ class PlanShelf(Protocol):
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         """The job with numbers for its sheets under which the shop has cut no other sheet."""
 
+    def better_start(self, record: PlanOfRecord | None) -> Mapping[str, Plan]:
+        """Plans found since for the job that this plan was made for: planning again begins from them."""
+
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         """Keep a plan in place of the one before; the `first` only where there is still none. Raises
         PlanThere where another came first, CasewrightError where it cannot be kept."""
@@ -96,17 +101,33 @@ class FileShelf:
         return cls(Path(job_file).with_suffix(".plan.json"), begun_sheets)
 
     def read(self) -> PlanOfRecord | None:
+        plain = self._plain()
+        return None if plain is None else record_from_plain(plain, self.name)
+
+    def _plain(self) -> Any:
+        """What the file holds; None where there is none."""
         try:
             if not self.path.exists():
                 return None
             if self.path.stat().st_size > LARGEST_FILE:
                 raise ValueError("it is far too large")
-            plain = json.loads(self.path.read_text(encoding="utf-8"), object_pairs_hook=_each_once)
+            return json.loads(self.path.read_text(encoding="utf-8"), object_pairs_hook=_each_once)
         except OSError as fault:
             raise _unreadable(self.name, f"cannot be read: {fault.strerror}.") from None
         except (ValueError, RecursionError):
             raise _unreadable(self.name, "holds no sheet plan that casewright can read.") from None
-        return record_from_plain(plain, self.name)
+
+    def better_start(self, record: PlanOfRecord | None) -> Mapping[str, Plan]:
+        plain = self._plain() if record else None
+        if record is None or plain is None or BETTER not in plain:
+            return {}
+        better = record_from_plain(plain[BETTER], self.name)
+        return better.plans if better.problems == record.problems else {}
+
+    def keep_start(self, planned: PlannedJob, better: PlannedJob) -> None:
+        """Keep a better plan beside the plan of record, which stands until somebody plans again."""
+        plain = {**plan_json(planned), BETTER: record_to_plain(plan_record_of(better))}
+        write_whole(self.name, json.dumps(plain, ensure_ascii=False, indent=1).encode(), over=True)
 
     def begun(self, record: PlanOfRecord | None) -> BegunWork:
         return named_as_begun(record.plans if record else {}, self.begun_sheets)
@@ -138,6 +159,9 @@ class NoShelf:
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
+
+    def better_start(self, record: PlanOfRecord | None) -> Mapping[str, Plan]:
+        return {}
 
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         raise CasewrightError("the job came from standard input, not from a file")
@@ -240,7 +264,8 @@ def plan_on_record(
     begun = {material: found.begun.of(worked.needed(), material) for material in worked.problems}
     before = dict(record.plans) if record else {}
     # A plan found elsewhere knows nothing of the sheets that are begun since.
-    before |= {material: plan for material, plan in (start or {}).items() if not begun[material].sheets}
+    found_since = {**shelf.better_start(record), **(start or {})}
+    before |= {material: plan for material, plan in found_since.items() if not begun[material].sheets}
     made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before, begun)
     try:
         return _kept(shelf, made, found)
@@ -281,14 +306,16 @@ def _carried(worked: WorkedJob, record: PlanOfRecord, now: Mapping[str, Plan]) -
 
 def _kept(shelf: PlanShelf, found: PlannedJob, then: PlanStanding) -> RecordedPlan:
     planned, before = shelf.numbered(found), then.record
+    project = planned.project
+    begun = {material: then.begun.of(project, material) for material in planned.made.plans}
     moved = tuple(then.begun.kept_text(planned.project))
     if before is None:
-        made = f"Made plan {planned.plan_name} ({_to_buy(planned)})"
+        made = f"Made plan {planned.plan_name} ({to_buy(planned)})"
     elif planned.plan_name == before.name and plan_record_of(planned).problems == before.problems:
         return RecordedPlan(planned, (f"Plan {before.name} stays: nothing better was found.", *moved))
     else:
         made = f"Plan {planned.plan_name} follows plan {before.name}"
-        moved = (*moved, *_moved(before, planned))
+        moved = (*moved, *moved_words(before, planned, begun))
     try:
         shelf.keep(planned, first=before is None)
     except PlanThere:
@@ -296,64 +323,6 @@ def _kept(shelf: PlanShelf, found: PlannedJob, then: PlanStanding) -> RecordedPl
     except CasewrightError as fault:
         return RecordedPlan(planned, (f"{made}. It is not kept: {str(fault).rstrip('.')}.", *moved))
     return RecordedPlan(planned, (f"{made}, kept in {shelf.name}.", *moved))
-
-
-def _to_buy(planned: PlannedJob) -> str:
-    """The sheets to buy and what comes from the rack, in a phrase."""
-    bought = [f"buy {one.sheets} of {one.name}" for one in planned.purchases if one.sheets]
-    rack = [f"{count} of {name}" for one in planned.purchases for name, count in one.offcuts]
-    return ", ".join([*bought, *(["from the rack " + ", ".join(rack)] if rack else [])])
-
-
-def _moved(before: PlanOfRecord, planned: PlannedJob) -> tuple[str, ...]:
-    """What the new plan gains or costs, and what of the paper no longer holds, material by material."""
-    said: list[str] = []
-    for material, plan in planned.made.plans.items():
-        if material not in before.plans:
-            continue
-        name, old = planned.project.job.sheets[material].name, before.plans[material]
-        now, then, moved = plan.figures, old.figures, moves(old, plan)
-        if now.sheets != then.sheets:
-            said.append(f"{name}: {now.sheets} sheets and rack pieces in place of {then.sheets}.")
-            if now.sheets > then.sheets and not planned.made.seconds:  # nothing was searched
-                said.append("Planning again may find fewer.")
-        elif moved.other_sheet and now.settings < then.settings:
-            said.append(f"{name}: {now.settings} fence settings in place of {then.settings}.")
-        said += _moves_text(name, moved)
-        said += _paper_text(name, old, plan)
-    return tuple(said) or ("No sheet is cut otherwise.",)
-
-
-def _moves_text(name: str, moved: Moves) -> list[str]:
-    """The moves on the sheets of one material, a sentence a kind."""
-    kinds = (
-        ("to another sheet", moved.other_sheet),
-        ("to another place on the same sheet", moved.same_sheet),
-        ("new", moved.new),
-        ("no longer cut", moved.gone),
-    )
-    return [f"{name}, {what} ({len(marks)}): {', '.join(marks)}." for what, marks in kinds if marks]
-
-
-def _paper_text(name: str, old: Plan, new: Plan) -> list[str]:
-    """Which sheets of one material are cut otherwise than on paper, and which are cut no more."""
-    was = {sheet.number: sheet for sheet in old.sheets}
-    other = [sheet for sheet in new.sheets if was.get(sheet.number) != sheet]
-    less = [one.number for one in other if one.number in was and same_cuts(one, was[one.number])]
-    otherwise = [one.number for one in other if one.number not in less]
-    unused = sorted(was.keys() - {sheet.number for sheet in new.sheets})
-    said = []
-    if otherwise:
-        said.append(f"{name}: cut otherwise, so print again: {_numbers(otherwise)}.")
-    if less:
-        said.append(f"{name}: cut as before, with a part left over, so print again: {_numbers(less)}.")
-    if unused:
-        said.append(f"{name}: no longer cut: {_numbers(unused)}; the others keep their numbers.")
-    return said
-
-
-def _numbers(numbers: list[int]) -> str:
-    return f"{'sheet' if len(numbers) == 1 else 'sheets'} {', '.join(map(str, numbers))}"
 
 
 def _each_once(entries: list[tuple[str, object]]) -> dict[str, object]:

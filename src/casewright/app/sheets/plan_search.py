@@ -79,7 +79,7 @@ def _reporter(project: Project, material: str, progress: Report | None) -> Calla
 
     def report(plan: Plan) -> None:
         nonlocal last
-        said = f"{name}: {plan.statement()}"
+        said = f"{name}: {plan.statement(project.job.money)}"
         if said != last:
             progress(said)
         last = said

@@ -8,6 +8,7 @@ from fractions import Fraction
 from ...lengths.length import show
 from ...planner.plan_wording import plan_text
 from ...workshop.sheets.lifts import lifts_for_two
+from ...workshop.sheets.purchases import left_on_the_rack
 from ...workshop.sheets.sheet_findings import parts_without_a_sheet, plan_findings
 from ..jobs.worked_job import PlannedJob
 
@@ -30,5 +31,7 @@ def plan_words(planned: PlannedJob) -> str:
             *lifts_for_two(project, key, planned.work.operations),
         )
         here = tuple(replace(one, place=one.place.removeprefix(f"{name}, ")) for one in found)
-        said.append(f"{name}\n{plan_text(replace(plan, findings=here), write)}")
+        unused = left_on_the_rack(project, key, plan)
+        rack = f"Not used: {', '.join(unused)}.\n" if unused else ""
+        said.append(f"{name}\n{rack}{plan_text(replace(plan, findings=here), write, job.money)}")
     return "\n\n".join(said)

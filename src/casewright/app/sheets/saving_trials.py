@@ -19,6 +19,7 @@ from ...planner.effort import AboutSeconds
 from ...planner.engine import WorkCount
 from ...planner.engine.work_count import PICOSECONDS
 from ...planner.plan import Plan, PlanStatus
+from ...planner.plan_wording import LIMIT_BENT
 from ...workshop.sheets.purchases import Bought, bought_in_all
 from ..editing.text_edits import Edit, apply_edits
 from ..jobs.worked_job import PlannedJob, WorkedJob, open_job
@@ -70,18 +71,23 @@ class Trials:
 
     def saved(self, trial: Trial) -> Bought:
         """What a trial saves against the job as it is."""
-        return self._cost(self.after(trial)).less_than(self._cost(self._before()))
+        return self._cost(self.after(trial)).less_than(self._cost(self.as_it_is()))
+
+    def saved_by_searching(self) -> Bought:
+        """What the best plan found for the job as it is saves against its plan of record."""
+        return self._cost(self.as_it_is()).less_than(self._cost(self.planned))
 
     def after(self, trial: Trial) -> PlannedJob:
         """The changed job with its plans."""
         return trial.worked.with_plan({**self.plans, **trial.plans})
 
-    def _before(self) -> PlannedJob:
+    def as_it_is(self) -> PlannedJob:
+        """The job as it is, with the best plans that any trial led to."""
         return self.planned.worked.with_plan(self.plans)
 
     def is_worth_saying(self, trial: Trial) -> bool:
         """Whether a trial saves what at least the cheapest of the sheets costs that are bought."""
-        prices = [one.price for one in self._before().purchases if one.sheets and one.price]
+        prices = [one.price for one in self.as_it_is().purchases if one.sheets and one.price]
         saved = self.saved(trial)
         return saved.money >= min(prices, default=0) and saved > Bought.nothing()
 
@@ -171,5 +177,12 @@ def changed(text: str, edits: Iterable[Edit]) -> WorkedJob | None:
 
 
 def _is_cheaper(plan: Plan, before: Plan) -> bool:
+    """Whether a plan spends less, and asks for a helper no more often: a plan made for looser carrying limits
+    is none for the job as it is, however cheap."""
     better = (plan.figures.money, plan.figures.sheets) < (before.figures.money, before.figures.sheets)
-    return better and plan.status is not PlanStatus.IMPOSSIBLE
+    return better and plan.status is not PlanStatus.IMPOSSIBLE and _bent(plan) <= _bent(before)
+
+
+def _bent(plan: Plan) -> int:
+    """Sheets with a piece over the carrying limits."""
+    return sum(one.code == LIMIT_BENT for one in plan.findings)

@@ -34,13 +34,17 @@ TRIED = (
 """What is tried, for whoever asks why nothing was found."""
 
 
+PLANNING_AGAIN = "planning again"
+"""A saving without any change: while others were tried, a better plan came up for the job as it is."""
+
+
 @dataclass(frozen=True)
 class Saving:
     """A change that saves money on sheets, the smallest of its kind that was found to.
 
     `what` says it with its exact sizes, `touches` what else it changes; `edits` make it so in the job's text,
     and `plans` are those that were found for the materials that are then cut otherwise. `settings` of the
-    table saw are saved where no sheet is.
+    table saw are saved where no sheet is. Without `edits` it is the job as it is, only planned again.
     """
 
     what: str
@@ -82,9 +86,13 @@ def look_for_savings(
     """
     trials = Trials(planned, stopped)
     seen: list[tuple[Candidate, Trial]] = []
+    untried: list[Candidate] = []
     for candidate in candidates(planned):
         if trials.over(GLANCES):
-            break
+            if stopped():
+                break
+            untried.append(candidate)
+            continue
         if candidate.within and candidate.within not in {one.theme for one, _ in seen}:
             continue
         glance = trials.glance(candidate)
@@ -92,18 +100,25 @@ def look_for_savings(
             seen.append((candidate, glance))
             if report:
                 report(f"It looks as if this would help: {glance.change.what}.")
+    if report and untried:
+        report(f"Not tried, as there was no time left for it: {_listed(untried)}.")
     seen.sort(key=lambda one: trials.saved(one[1]).for_trouble(one[0].trouble), reverse=True)
     found: list[tuple[Candidate, Trial]] = []
     for candidate, glance in seen:
         if stopped():
             break
         trial = trials.smallest(candidate, glance)
+        if trial is None and report:
+            report(f"{glance.change.what}: no saving after all; the job as it is can be cut for as little.")
         if trial is not None:
             found.append((candidate, trial))
             if report:
                 saving = _saving(trials, trial)
                 report(f"{saving.what}: {saving.saves(planned.project.job.money)}.")
     savings = [_saving(trials, trial) for trial in _best(trials, found)]
+    if trials.saved_by_searching() > Bought.nothing():
+        better = Saving(PLANNING_AGAIN, "no part changes", trials.saved_by_searching(), (), trials.plans)
+        savings = [better, *savings[: MOST_SHOWN - 2]]
     alike = None if stopped() else fewer_settings(planned)
     if alike is not None:
         savings.append(replace(_saving(trials, alike[0]), saved=Bought.nothing(), settings=alike[1]))
@@ -166,6 +181,13 @@ def _touched(trials: Trials, trial: Trial) -> str:
     if trial.change.only_if:
         said.append(trial.change.only_if)
     return "; ".join(said)
+
+
+def _listed(untried: list[Candidate]) -> str:
+    """The greatest change of each, a few by name."""
+    more = len(untried) - MOST_SHOWN
+    named = "; ".join(one.changes[-1].what for one in untried[:MOST_SHOWN])
+    return f"{named}; and {more} more" if more > 0 else named
 
 
 def _named(cases: list[str]) -> str:

@@ -11,7 +11,7 @@ from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.sheet_drawing import sheet_scene
 from ...lengths.quantities import with_cents
 from ...planner.plan import Plan
-from ...workshop.sheets.purchases import Purchase
+from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import Picture, inline_svg
 
@@ -56,10 +56,12 @@ def sheets_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
     for key, plan in made.plans.items():
         good = job.sheets[key]
         buy = _buying(job, [one for one in made.purchases if one.material == key])
+        if unused := left_on_the_rack(planned.project, key, plan):
+            buy = f"{buy} Not used: {', '.join(unused)}."
         pictures = []
         for sheet in plan.sheets:
             scene = sheet_scene(sheet, job.mark, planned.sheet_marks[key, sheet.number], grain=good.grain)
             title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
             pictures.append(Picture(title, inline_svg(fit_to_room(scene, *SHEET))))
-        shown.append(SheetsView(good.name, buy, plan.proof(), _kept(plan), tuple(pictures)))
+        shown.append(SheetsView(good.name, buy, plan.proof(job.money), _kept(plan), tuple(pictures)))
     return tuple(shown)

@@ -33,8 +33,9 @@ def print_written(written: WrittenPacket, *, as_json: bool) -> int:
             }
         )
         return 0 if complete else 1
+    job = written.plan.project.job
     for material, plan in written.plan.plans.items():
-        print(f"{written.plan.project.job.sheets[material].name}: {plan.statement()}")
+        print(f"{job.sheets[material].name}: {plan.statement(job.money)}")
     for path, why in written.missing:
         print(f"{path} was not written: {why}")
     bench = f"; print {written.folder}/packet.pdf for the bench" if "packet.pdf" in written.files else ""

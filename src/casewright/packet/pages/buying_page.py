@@ -9,7 +9,7 @@ from ...drawings.kit.lettering import dimension_text
 from ...lengths.quantities import price_text
 from ...planner.plan import Plan
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
-from ...workshop.sheets.purchases import Purchase, money_of
+from ...workshop.sheets.purchases import Purchase, left_on_the_rack, money_of
 from .assembly_steps import screw_words
 from .page_picture import Json
 
@@ -23,10 +23,13 @@ def buying_page(
     finest, money = project.job.mark, project.job.money
     lines: list[Json] = []
     for line in purchases:
+        unused = left_on_the_rack(project, line.material, plans[line.material])
         note = f"sold as {dimension_text(project.job.sheets[line.material].nominal, finest)}"
         if line.offcuts:
             named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
             note += f"; from the rack: {named}"
+        if unused and line.name == project.job.sheets[line.material].name:
+            note += f"; not used: {', '.join(unused)}"
         lines.append(
             {
                 "name": line.name,
@@ -51,7 +54,7 @@ def buying_page(
         "every dado here is sized to the sheet thickness entered in the job.",
         "hardware": hardware,
         "proofs": [
-            {"name": project.job.sheets[material].name, "text": plan.statement()}
+            {"name": project.job.sheets[material].name, "text": plan.statement(project.job.money)}
             for material, plan in plans.items()
         ],
         "kept": _kept(project, plans),
@@ -59,17 +62,20 @@ def buying_page(
 
 
 def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
-    """The offcuts worth keeping, the largest of each material first."""
+    """The offcuts worth keeping, the largest of each material first, and how many more there are."""
     finest = project.job.mark
     rows: list[Json] = []
     for material, plan in plans.items():
         left = [(piece, sheet.number) for sheet in plan.sheets for piece in sheet.offcuts]
+        name = project.job.sheets[material].name
         for piece, number in sorted(left, key=lambda kept: kept[0].area, reverse=True)[:KEPT_MOST]:
             rows.append(
                 {
-                    "material": project.job.sheets[material].name,
+                    "material": name,
                     "size": f"{dimension_text(piece.length, finest)} × {dimension_text(piece.width, finest)}",
                     "sheet": number,
                 }
             )
+        if (more := len(left) - KEPT_MOST) > 0:
+            rows.append({"size": f"{more} more", "material": f"{name}, hatched on the maps", "sheet": ""})
     return rows

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...workshop.safety.lifting import Lift, weight_limit
+
 
 @dataclass(frozen=True)
 class FrontCaution:
@@ -19,6 +21,8 @@ FIRST = (
     "work, and people licensed for wiring, plumbing and building come first. Where they differ from "
     "this packet, follow them."
 )
+
+TRESTLES = Lift()
 
 CAUTIONS = (
     FrontCaution(
@@ -60,7 +64,9 @@ CAUTIONS = (
     FrontCaution(
         "Lifting",
         "The revised NIOSH equation starts from 51 lb (23 kg) for one person in the best posture and goes "
-        "down with reach, height and twist. A full sheet or a finished case is often more: cut it down "
+        "down with reach, height and twist: for a sheet lifted off trestles, held "
+        f"{TRESTLES.out:.0f} in in front of you, it gives {weight_limit(TRESTLES):.0f} lb. The plan keeps to "
+        "your own limit, which may be more. A full sheet or a finished case is often more: cut it down "
         "first, use a cart, or get help.",
         "NIOSH, Applications Manual for the Revised Lifting Equation, 94-110",
     ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -10,7 +10,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text
 from ...workshop.batch_wording import BatchText
 from ...workshop.cut_wording import COPY
-from ...workshop.operations import Machine
+from ...workshop.operations import Guide, Machine
 from ...workshop.order.batches import Batch, WorkOrder
 from ...workshop.safety.hazards import Hazard
 from .page_picture import Json
@@ -51,12 +51,14 @@ def table_saw_pages(project: Project, ordered: WorkOrder, told: tuple[BatchText,
 
 
 def _cautions_of_all(settings: tuple[SawSetting, ...]) -> tuple[str, ...]:
-    """What every setting has to say; it is said once."""
-    first, *rest = settings or (None,)
-    if first is None:
-        return ()
-    texts = [{caution.text for caution in one.text.cautions} for one in rest]
-    return tuple(one.text for one in first.text.cautions if all(one.text in other for other in texts))
+    """What every setting has to say, or every setting of the fence; it is said once."""
+    said = dict.fromkeys(caution.text for one in settings for caution in one.text.cautions)
+    fences = [one for one in settings if one.batch.operations[0].setting.guide is not Guide.STOP]
+    return tuple(text for text in said if _all_say(text, settings) or _all_say(text, fences))
+
+
+def _all_say(text: str, settings: Sequence[SawSetting]) -> bool:
+    return bool(settings) and all(text in {one.text for one in each.text.cautions} for each in settings)
 
 
 def _rows(ordered: WorkOrder, told: tuple[BatchText, ...], always: tuple[str, ...]) -> Iterator[Json]:

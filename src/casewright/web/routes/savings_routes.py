@@ -50,6 +50,9 @@ def post_saving(
     if not 1 <= number <= len(search.savings):
         raise HTTPException(404, f"There is no saving {number}; choose one from the list.")
     saving = search.savings[number - 1]
+    if not saving.edits:
+        plan_as_found(request, saved, work, saving)
+        return RedirectResponse(f"/jobs/{work.id}/sheets", 303)
     changed = saved.change(work.id, saving.edits, saving.what, based_on)
     if isinstance(changed, RefusedChange):
         raise JobError(changed.findings)

@@ -29,6 +29,7 @@ CLAMP_SPACING = Fraction(12)
 """One clamp for each so much of a joint's run, two at least. Common practice, no source."""
 
 _PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
+_STRIPS = {Role.MOUNTING_STRIP: "the mounting strips", Role.TOE_KICK: "the toe kick"}
 _ACROSS = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.FIXED_SHELF)
 _SIDES = (Role.LEFT_SIDE, Role.RIGHT_SIDE)
 
@@ -123,7 +124,8 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
     if not captured and made.back is BackKind.GROOVE:
         yield Stage.BACK, back, "Slide the back down its grooves; if the case is not square, it will bind."
     strips = [*of[Role.MOUNTING_STRIP], *of[Role.TOE_KICK]]
-    yield Stage.STRIPS, strips, "Fit the mounting strips and the toe kick between the sides."
+    named = [words for role, words in _STRIPS.items() if of[role]]
+    yield Stage.STRIPS, strips, f"Fit {' and '.join(named)} between the sides."
     if made.back in (BackKind.RABBET, BackKind.APPLIED):
         yield (
             Stage.BACK,

@@ -20,6 +20,10 @@ from ..sheets.sheet_cuts import blade
 from .passes import LEAST_BURIED, LEAST_OVERLAP, blade_passes
 from .stack_packing import Packing, pack
 
+FELT = Fraction(2, 1000)
+"""A packing that is nearer than this to the width asked for is that width: sheets differ by more. Common
+practice, no source."""
+
 LOOSEST = Fraction(1, 128)
 """A stack that leaves a joint this much looser than wanted is not used; the blade's passes are."""
 
@@ -102,7 +106,7 @@ def _house(
     if packing is not None and packing.width - width <= LOOSEST:
         tooling = Tooling(stack_cutter(project, packing), (Fraction(0),), packing)
         off = packing.width - width
-        if off == 0:
+        if abs(off) < FELT:
             return tooling, ()
         unit = project.job.unit
         change = f"{caliper(abs(off), unit, finer=True)} {'wider' if off > 0 else 'narrower'}"

@@ -17,9 +17,9 @@ from fractions import Fraction
 from ...casework.parts.weights import sheet_weight
 from ...lengths.length import Mark, show
 from ...lengths.quantities import weighed
-from ...shop.machines import Shop
+from ...shop.machines import Carry, Shop
 from ..operations import Guide, Machine, Operation, OperationKind
-from .lifting import Lift, weight_limit
+from ..sheets.lifts import is_for_two
 
 MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here."
 NARROW = Fraction(6)
@@ -72,7 +72,7 @@ def cautions(
                 "Clamp the piece and set the depth stop, or the bit breaks through the far face.",
             )
         )
-    lifting = _lifting(operation, weight_per_foot, mark)
+    lifting = _lifting(operation, shop.carry, weight_per_foot, mark)
     if lifting:
         found.append(lifting)
     if machine is not Machine.BENCH:
@@ -99,9 +99,10 @@ def _at_the_saw(operation: Operation, mark: Mark) -> list[Caution]:
             "will vary."
         )
         found.append(Caution(Hazard.SUPPORT, text))
-    else:
+    elif setting.guide is not Guide.STOP:
         text = (
-            "Leave spreader and guard on, stand out of line with the piece, and feed it fully past the blade."
+            "At the fence: leave spreader and guard on, stand out of line with the piece, and feed it fully "
+            "past the blade."
         )
         found.append(Caution(Hazard.KICKBACK, text))
     if setting.guide is Guide.STOP:
@@ -156,17 +157,18 @@ def piece_weight(operation: Operation, weight_per_foot: Fraction) -> Fraction:
     return sheet_weight(length, width, weight_per_foot)
 
 
-def _lifting(operation: Operation, weight_per_foot: Fraction, mark: Mark) -> Caution | None:
-    limit = weight_limit(Lift())
-    weight = float(piece_weight(operation, weight_per_foot))
-    if weight <= limit or operation.kind is OperationKind.DRY_FIT:
+def _lifting(operation: Operation, carry: Carry, weight_per_foot: Fraction, mark: Mark) -> Caution | None:
+    """A piece over the maker's own limits, by which the sheets were planned, and no other limit."""
+    pounds, length = piece_weight(operation, weight_per_foot), max(operation.size[:2])
+    if operation.kind is OperationKind.DRY_FIT or not is_for_two(carry, pounds or None, length):
         return None
-    heavy, most = (weighed(pounds, mark.unit) for pounds in (weight, limit))
-    text = (
-        f"A piece weighs about {heavy}; the recommended limit for one person lifting it from trestle height "
-        f"is {most} (NIOSH lifting equation): lift it with two people, or slide it."
-    )
-    return Caution(Hazard.LIFTING, text, "weight", weight)
+    heavy, most = (weighed(one, mark.unit) for one in (pounds, carry.weight))
+    if pounds > carry.weight:
+        text = f"A piece weighs about {heavy}, over your {most}: lift it with a helper, or slide it."
+        return Caution(Hazard.LIFTING, text, "weight", float(pounds))
+    long, alone = (show(one, mark, unit=True).marked for one in (length, carry.length))
+    text = f"A piece is {long} long; you carry {alone} alone: carry it with a helper."
+    return Caution(Hazard.LIFTING, text, "length", float(length))
 
 
 def worst_cautions(found: Iterable[Caution]) -> tuple[Caution, ...]:

@@ -37,6 +37,13 @@ def buying_list(project: Project, plans: Mapping[str, Plan]) -> tuple[Purchase, 
     return tuple(line for key, plan in plans.items() for line in _purchases(project.job.sheets[key], plan))
 
 
+def left_on_the_rack(project: Project, material: str, plan: Plan) -> tuple[str, ...]:
+    """The rack pieces of a material that its plan does not use at all."""
+    used = {sheet.bin for sheet in plan.sheets}
+    rack = (piece for piece in project.job.shop.rack if piece.material == material)
+    return tuple(piece.name for piece in rack if piece.name not in used)
+
+
 def sheets_of(purchases: Iterable[Purchase]) -> int:
     """How many sheets there are to buy in all."""
     return sum(one.sheets for one in purchases)
@@ -70,6 +77,13 @@ class Bought:
 def bought_in_all(purchases: Iterable[Purchase]) -> Bought:
     lines = tuple(purchases)
     return Bought(money_of(lines), sheets_of(lines))
+
+
+def saved_by_moving(good: SheetGood, alone: Plan, plan: Plan) -> Bought:
+    """What a plan of one material saves against another that leaves parts alone; the money has in it what
+    pieces of the rack are worth, the sheets are those that are bought."""
+    before, after = (sum(sheet.bin == good.name for sheet in one.sheets) for one in (alone, plan))
+    return Bought(alone.figures.money - plan.figures.money, before - after)
 
 
 def _purchases(sheet: SheetGood, plan: Plan) -> Iterator[Purchase]:

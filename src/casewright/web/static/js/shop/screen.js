@@ -79,7 +79,7 @@ export class Screen {
     const waiting = this.record.waiting.length;
     const line = waiting ? `${waiting} saved here, not sent yet` : this.record.online ? "" : "no network; ticks are saved here";
     const full = this.record.full && "this browser's store is full: keep this page open until all is sent";
-    return [`${done} of ${all.length} steps`, line, full, this.kept, this.record.problem].filter(Boolean).join(" · ");
+    return [`${done} of ${all.length} ticks`, line, full, this.kept, this.record.problem].filter(Boolean).join(" · ");
   }
 
   #status(view) {
@@ -110,10 +110,11 @@ export class Screen {
       { class: "batch", "aria-label": batch.title },
       make("p", { class: "faint" }, `${this.batch + 1} of ${this.record.work.batches.length} · ${batch.machine} · about ${batch.minutes} min`),
       make("h1", {}, batch.title),
+      this.single && body,
       make("ul", { class: "setting" }, ...batch.setting.map((line) => make("li", {}, line))),
       this.#cautions(batch),
       batch.fence !== null && this.#fence(batch, view),
-      body,
+      !this.single && body,
       !this.single && open.length > 1 && button(`Tick all ${open.length}`, () => this.#tick(open), { class: "huge", "data-focus": "all" }),
       this.#time(batch),
     );
