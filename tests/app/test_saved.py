@@ -61,11 +61,11 @@ def test_a_save_that_comes_in_between_is_taken_up(saved: KeptJobs, monkeypatch: 
     """Another bench saves after this one has read and before it writes."""
     write, others = jobs.add_revision, iter([("runs", 0, "ceiling")])
 
-    def late(file, job, based_on, name, text, note, created):  # type: ignore[no-untyped-def]
+    def late(file, job, based_on, *rest):  # type: ignore[no-untyped-def]
         for path in others:
             monkeypatch.setattr(jobs, "add_revision", write)
             saved.change(job, [SetEntry(path, 96)], "the other bench", based_on)
-        return write(file, job, based_on, name, text, note, created)
+        return write(file, job, based_on, *rest)
 
     monkeypatch.setattr(jobs, "add_revision", late)
     done = saved.change("larder", [SetEntry(OPENING, 64)], "", 1)
