@@ -76,3 +76,12 @@ def test_every_batch_has_a_title_its_minutes_and_its_pieces() -> None:
 def test_holes_left_out_are_not_bored(holes: tuple[int, ...], said: str) -> None:
     """Every second hole was told as "jig holes 1 to 11": twice the holes of the drawing."""
     assert jig_holes(holes) == said
+
+
+def test_two_passes_say_the_exact_figures_and_how_far_the_fence_moves() -> None:
+    """A groove 15/64 wide 23/32 in, by a blade of 1/8: the second pass at 53/64, 7/64 further. To the nearest
+    mark alone, two such passes made a groove 1/64 too wide."""
+    first, second = (" ".join(one(f"B1-L groove-back pass {number}").setting) for number in (1, 2))
+    assert 'Fence 23/32" from' in first and "move the fence" not in first
+    assert 'Fence ~27/32" (0.828 in) from' in second and 'at ~31/32" (0.953 in))' in second
+    assert "From the pass before, move the fence 0.109 in away from the cutter" in second

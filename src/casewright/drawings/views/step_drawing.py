@@ -10,11 +10,11 @@ from collections.abc import Iterator
 
 from ...casework.project import Project
 from ...lengths.length import Mark
+from ...lengths.quantities import exact_figure
 from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.part_operations import row_of
-from ...workshop.safety.hazards import size_at_fence
-from ..kit.lettering import dimension_text
+from ..kit.lettering import THIN_SPACE, dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
 from ..kit.scene import Arrow, Dimension, DimensionAxis, Disc, Item, Scene, Shape, Words, rectangle
 
@@ -32,7 +32,7 @@ def step_scene(project: Project, operation: Operation) -> Scene | None:
 
 
 def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
-    wide, long = (float(size) for size in size_at_fence(operation))
+    wide, long = float(operation.across), float(operation.along)
     setting = operation.setting
     begins = float(setting.distance) - float(setting.buried)
     near, far = max(begins, 0.0), min(begins + float(setting.cutter.width), wide)
@@ -56,7 +56,8 @@ def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
     yield Words((-wide / 2, long / 2), f"{operation.hold.down} down", WORDS, colour=SOFT, within=(wide, long))
     yield Arrow((-wide, long / 2), 60.0, 90.0, both=False, shift=(-14.0, 0.0))
     if near > 0:
-        text = dimension_text(setting.distance, mark)
+        exact = exact_figure(setting.distance, mark, gap=THIN_SPACE) if housed else ""
+        text = dimension_text(setting.distance, mark) + (f" ({exact})" if exact else "")
         yield Dimension(DimensionAxis.ACROSS, -near, 0.0, 0.0, 0.0, -26.0, text, bold=True, size=WORDS)
 
 
