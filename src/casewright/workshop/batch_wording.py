@@ -73,7 +73,7 @@ class BatchWriter:
         at_saw = setting is not None and setting.machine is Machine.TABLE_SAW
         return BatchText(
             batch.key,
-            self.title(first),
+            self.title(next((one for one in batch.operations if one.kind is OperationKind.CARRY), first)),
             first.setting.machine.value,
             tuple(self._setting(batch)),
             tuple(self.step_text(operation, batch) for operation in batch.operations),
