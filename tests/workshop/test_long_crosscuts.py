@@ -27,8 +27,8 @@ SAW = SHOP.hand_saw
 @pytest.mark.parametrize(
     ("wide", "keep", "guide"),
     [
-        (F(20), F(20), Guide.FENCE),
-        (F(20) - HAIR, F(20), Guide.STOP),
+        (F(35, 2), F(20), Guide.FENCE),
+        (F(35, 2) - HAIR, F(20), Guide.STOP),
         (F(24), F(36), Guide.FENCE),
         (F(24) - HAIR, F(36), Guide.STOP),
         (F(25), F(50), Guide.FENCE),
@@ -147,7 +147,7 @@ def test_a_trim_by_hand_says_where_the_straightedge_stands() -> None:
         size=(F(96), F(24), F(3, 4)),
         makes=F(383, 4),
     )
-    assert told(trim).startswith('Take 1/4" off the left edge, other face down: straightedge at 1 3/4".')
+    assert told(trim).startswith('Take 1/4" off the left edge: straightedge at 1 3/4".')
 
 
 def test_a_trim_that_no_part_depends_on_is_not_critical() -> None:

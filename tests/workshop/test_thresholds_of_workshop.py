@@ -56,6 +56,7 @@ FIGURES = [
     (screws.FROM_THE_END, F(3, 2), NONE),
     (sheetcuts.SLED_RATIO, 2, NONE),
     (sheetcuts.SLED_ROOM, F(24), NONE),
+    (sheetcuts.AS_GOOD_AS_SQUARE, F(7, 8), NONE),
     (care.LONG_BEYOND, F(48), NONE),
     (cutwords.NARROW, F(6), NONE),
     (cutwords.NOT_CRITICAL, F(1, 8), NONE),

@@ -52,7 +52,7 @@ def _made(project: Project, cut: Operation) -> str:
             return f"{keep} (takes {_text(project, cut.waste)} off, not critical)."
         return f"{keep}{_becomes(cut)}."
     if cut.kind is OperationKind.TRIM:
-        line = f"Take {_text(project, cut.waste)} off the {hold.against}, {hold.down} down"
+        line = f"Take {_text(project, cut.waste)} off the {hold.against}"
     else:
         line = f"Line {_text(project, makes)} in from the {hold.against}, {hold.down} down"
     return f"{line}{_straightedge(project, cut.straightedge)}."

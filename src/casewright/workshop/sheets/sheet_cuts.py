@@ -14,11 +14,12 @@ from ...shop.machines import Shop
 from ..freed_pieces import Freed, FreedPiece, StackedPiece, letter_of
 from ..operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting, cut_key
 
+AS_GOOD_AS_SQUARE = Fraction(7, 8)
 SLED_ROOM = Fraction(24)
 SLED_RATIO = 2
 """A piece whose side along the fence is shorter than what lies between blade and fence swings: it goes on the
-sled against a stop. A side as long as a sled has room for is long enough to run along the fence, unless it
-is shorter than half that distance. Common practice, no source."""
+sled against a stop, unless the two are all but equal. A side as long as a sled has room for is long enough to
+run along the fence, unless it is shorter than half that distance. Common practice, no source."""
 
 _LATER_SIDES = (Edge.RIGHT.value, Edge.FAR.value)
 
@@ -265,6 +266,6 @@ class _SheetCuts:
             distance, against = span.after(cut)[1].across, _FAR[cut.reference]
         else:
             distance, against = cut.setting, cut.reference
-        swings = along < min(distance, max(SLED_ROOM, distance / SLED_RATIO))
+        swings = along < min(distance * AS_GOOD_AS_SQUARE, max(SLED_ROOM, distance / SLED_RATIO))
         guide = Guide.STOP if swings else Guide.FENCE
         return Setting(Machine.TABLE_SAW, blade(self.shop), guide, distance), against
