@@ -10,11 +10,10 @@ from collections.abc import Iterator
 
 from ...casework.project import Project
 from ...lengths.length import Mark
-from ...lengths.quantities import exact_figure
 from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.part_operations import row_of
-from ..kit.lettering import THIN_SPACE, dimension_text
+from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
 from ..kit.scene import Arrow, Dimension, DimensionAxis, Disc, Item, Scene, Shape, Words, rectangle
 
@@ -56,8 +55,7 @@ def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
     yield Words((-wide / 2, long / 2), f"{operation.hold.down} down", WORDS, colour=SOFT, within=(wide, long))
     yield Arrow((-wide, long / 2), 60.0, 90.0, both=False, shift=(-14.0, 0.0))
     if near > 0:
-        exact = exact_figure(setting.distance, mark, gap=THIN_SPACE) if housed else ""
-        text = dimension_text(setting.distance, mark) + (f" ({exact})" if exact else "")
+        text = dimension_text(setting.distance, mark)
         yield Dimension(DimensionAxis.ACROSS, -near, 0.0, 0.0, 0.0, -26.0, text, bold=True, size=WORDS)
 
 
