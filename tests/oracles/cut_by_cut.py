@@ -23,6 +23,7 @@ from casewright.workshop.order.batches import Batch
 from oracles.wood import ACROSS, ALONG, SIDE_OF, Cut, Side, Sized, Wood, parted
 
 SQUARE_FOOT = 144
+SLED_ROOM = 24
 OPPOSITE = {"left": "right", "right": "left", "near": "far", "far": "near"}
 
 
@@ -250,7 +251,10 @@ class _Floor:
             self.fault("reach", key, f"{setting.distance} is beyond the rail, {table.rip_capacity}")
         if setting.guide not in (Guide.FENCE, Guide.STOP):
             self.fault("distance", key, f"a through cut is not made with the {setting.guide.value}")
-        if setting.guide is Guide.FENCE and travel * 2 < setting.distance:
+        long_enough = travel * 8 >= setting.distance * 7 or (
+            travel >= SLED_ROOM and travel * 2 >= setting.distance
+        )
+        if setting.guide is Guide.FENCE and not long_enough:
             self.fault("unsafe", key, f"{travel} along the fence at {setting.distance} swings: use the sled")
         if thick >= table.blade_height and not self.said("beyond-the-blade", ""):
             self.fault("reach", key, f"the blade rises {table.blade_height}; the sheet is {thick}")

@@ -104,7 +104,9 @@ def _of_cut(said: Mapping[str, Any], operation: Operation, step: Fraction) -> It
     if operation.kind is OperationKind.TRIM and operation.setting.machine is Machine.HAND_SAW:
         across = operation.size[1] if operation.hold.lengthwise else operation.size[0]
         amount = across - (operation.makes or Fraction(0))
+        at = amount + operation.setting.distance
         right = f"off the {edge}" in hold and _says(hold, amount, step)
+        right = right and _says(hold.partition("straightedge at")[2], at, step)
     else:
         right = _told(hold, edge, operation, step) and _tells_of_mates(hold, operation)
     if not right:
@@ -114,7 +116,9 @@ def _of_cut(said: Mapping[str, Any], operation: Operation, step: Fraction) -> It
 def _tells_of_mates(hold: str, operation: Operation) -> bool:
     """Whether the words name the pattern, and say that several are cut in one pass, where that is so."""
     pattern = hold.partition("Strike the line from ")[2].partition(" ")[0]
-    return pattern == operation.marked_from and ("one pass" in hold) == bool(operation.together)
+    return pattern == operation.marked_from and ("one pass" in hold or "Same pass" in hold) == bool(
+        operation.together
+    )
 
 
 def _says(text: str, length: Fraction, step: Fraction) -> bool:

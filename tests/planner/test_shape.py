@@ -28,10 +28,11 @@ from casewright.planner.layout.layout_tree import (
     node_extent,
 )
 from casewright.planner.layout.leftovers import worth_of_leftover
+from casewright.planner.layout.plan_layout import kept_layouts
 from casewright.planner.layout.score import Scorer, job_totals
-from casewright.planner.plan import PieceRole, Purpose
+from casewright.planner.plan import PieceRole, Purpose, SheetPlan
 from casewright.planner.plan_wording import plan_text
-from casewright.planner.problem import Bin, Item, Limits, PatternKind, Problem, Saw, SawKind, Trim
+from casewright.planner.problem import Bin, Direction, Item, Limits, PatternKind, Problem, Saw, SawKind, Trim
 from casewright.planner.second_phase.reshape import neighbour_layouts
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
@@ -249,6 +250,58 @@ def test_an_edge_is_trimmed_once_before_the_strips_come_off_it(pattern: PatternK
     strip = Stack(True, (STRIP, STRIP))
     plan = sheet_plan(problem, grid_of(problem), SheetLayout(0, Stack(False, (strip, strip, strip))), 1)
     assert sum(cut.purpose is Purpose.TRIM for cut in plan.cuts) == trims
+
+
+STRIPS = HandStack(False, (CarriedPiece(Stack(True, (SIDE, BOTTOM))), CarriedPiece(Stack(True, (SIDE,)))))
+
+
+def whole_sheet_trims(reach: F | None) -> tuple[Problem, SheetPlan]:
+    """A sheet parted by hand into two strips, each of which must lose its left edge."""
+    saw = replace(TABLE_SAW, reach=reach)
+    limits = Limits(max_length=F(96), max_weight=F(60))
+    problem = replace(small_job(), hand_saw=HAND_SAW, table_saw=saw, limits=limits)
+    return problem, sheet_plan(problem, grid_of(problem), SheetLayout(0, STRIPS), 1)
+
+
+def test_a_sheet_is_trimmed_once_across_before_it_is_ripped_by_hand() -> None:
+    problem, sheet = whole_sheet_trims(F(52))
+    first, second = sheet.cuts[:2]
+    assert (first.tool, first.purpose, first.order) == (HAND_SAW.name, Purpose.TRIM, 1)
+    assert second.purpose is Purpose.CARRY and {piece.x for piece in sheet.carried} == {SHEET.trim.left}
+    left = [cut for cut in sheet.cuts if cut.purpose is Purpose.TRIM and cut.direction is Direction.CROSSCUT]
+    assert len(left) == 1
+    assert not Scorer(problem, grid_of(problem))(SheetLayout(0, STRIPS)).over_limit
+
+
+def test_what_the_fence_reaches_is_trimmed_at_the_table_saw_strip_by_strip() -> None:
+    sheet = whole_sheet_trims(None)[1]
+    left = [cut for cut in sheet.cuts if cut.purpose is Purpose.TRIM and cut.direction is Direction.CROSSCUT]
+    assert [cut.tool for cut in left] == [TABLE_SAW.name] * 2 and sheet.cuts[0].purpose is Purpose.CARRY
+
+
+@settings(max_examples=40, deadline=None)
+@given(problems(carry=True))
+def test_plans_with_sheets_trimmed_by_hand_hold_and_are_read_back(problem: Problem) -> None:
+    problem = replace(problem, table_saw=replace(problem.table_saw, reach=F(52)))
+    plan = solve(problem, MaxIterations(100))
+    assert verify(problem, plan) == ()
+    kept = kept_layouts(problem, grid_of(problem), plan)
+    again = (sheet_plan(problem, grid_of(problem), one, at) for at, one in enumerate(kept.layouts, 1))
+    assert tuple(again) == plan.sheets
+
+
+def test_a_whole_sheet_trimmed_at_the_table_saw_is_carried_there() -> None:
+    """The judge excuses the hand-held saw's trim alone."""
+    problem, sheet = whole_sheet_trims(F(52))
+    heavy = replace(problem, limits=Limits(max_weight=F(40)))
+    plan = replace(solve(problem, MaxIterations(10)), sheets=(sheet,), findings=())
+    assert not any(found.text.startswith("sheet at") for found in verify(heavy, plan))
+    trim = replace(sheet.root.cuts[0], tool=TABLE_SAW.name, kerf=TABLE_SAW.kerf)
+    carried = replace(sheet, root=replace(sheet.root, cuts=(trim,)))
+    said = [
+        found.text for found in verify(heavy, replace(plan, sheets=(carried,))) if found.code == "carried"
+    ]
+    assert any(text.startswith("sheet at 0, 0 weighs") for text in said)
 
 
 def test_no_room_for_a_cut_by_hand_between_parts_is_said() -> None:

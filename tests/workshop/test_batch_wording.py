@@ -88,3 +88,12 @@ def test_a_stick_lies_along_the_edge_with_its_zero_at_a_named_end() -> None:
     assert holds and all("Stick along the " in one and "on the story stick" not in one for one in holds)
     sides = [step.hold for b in batches for step in b.steps if step.kind == "bore" and step.piece == "B1-L"]
     assert sides and all("Zero of the stick at the LOWER END: " in one for one in sides)
+
+
+def test_two_passes_say_the_exact_figures_and_how_far_the_fence_moves() -> None:
+    """A groove 15/64 wide 23/32 in, by a blade of 1/8: the second pass at 53/64, 7/64 further. To the nearest
+    mark alone, two such passes made a groove 1/64 too wide."""
+    first, second = (" ".join(one(f"B1-L groove-back pass {number}").setting) for number in (1, 2))
+    assert 'Fence 23/32" from' in first and "move the fence" not in first
+    assert 'Fence ~27/32" (0.828 in) from' in second and 'at ~31/32" (0.953 in))' in second
+    assert "From the pass before, move the fence 0.109 in away from the cutter" in second

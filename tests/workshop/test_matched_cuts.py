@@ -8,6 +8,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.casework.project import draw_up
+from casewright.workshop.cut_wording import cut_words
 from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from casewright.workshop.order.step_times import Effort, effort_of
 from casewright.workshop.sheets.matched_cuts import cut_together
@@ -78,3 +79,12 @@ def test_at_the_table_saw_the_setting_itself_makes_them_alike() -> None:
     at_fence = replace(BY_HAND, machine=Machine.TABLE_SAW, guide=Guide.FENCE)
     cuts = [replace(side(mark), setting=at_fence) for mark in ("B1-L", "B1-R")]
     assert cut_together(PROJECT, cuts) == cuts
+
+
+def test_pieces_clamped_together_are_named_as_they_are_chalked_with_their_parts() -> None:
+    """The parts do not lie there yet: what is clamped is the sheet or the chalked piece."""
+    done = paired(side("B1-L"), replace(side("B1-R"), piece="ply 2"))
+    mates = tuple(done.values())
+    first, second = (cut_words(PROJECT, cut, mates) for cut in mates)
+    assert "Clamp ply 1 (B1-L) and ply 2 (B1-R) side by side, left edges flush, and cut them in one" in first
+    assert "Same pass as ply 1 (B1-L); tick both." in second

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casewright.workshop.freed_pieces import StackedPiece
 from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from casewright.workshop.order.batches import WorkOrder, order
 from casewright.workshop.order.turn_search import Costs
@@ -202,3 +203,17 @@ def test_by_hand_a_sheet_is_cut_up_before_the_next_and_equal_lengths_follow_each
         ["shelf"],
         ["left", "right"],
     ]
+
+
+def test_a_sheet_is_trimmed_and_parted_before_the_next_is_laid_out() -> None:
+    """What comes back from the table saw is trimmed in a step of its own."""
+    trim, carry = OperationKind.TRIM, OperationKind.CARRY
+    sheets = [
+        by_hand("trim 1", trim, 95), by_hand("part 1", carry, 24, ("trim 1",)),
+        by_hand("trim 2", trim, 95), by_hand("part 2", carry, 24, ("trim 2",)),
+    ]  # fmt: skip
+    back = StackedPiece("ply", 1, F(0), F(0), F(30), F(20), "part 1", "left", 1, "A")
+    again = replace(by_hand("trim 1A", trim, 60, ("part 1",)), carried=back)
+    first, second = order([*sheets, again]).batches
+    assert [one.key for one in first.operations] == ["trim 1", "part 1", "trim 2", "part 2"]
+    assert [one.key for one in second.operations] == ["trim 1A"]

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
-from types import SimpleNamespace
 
 import pytest
 
@@ -16,10 +15,9 @@ from casewright.casework.parts.features.channel import Channel
 from casewright.casework.project import draw_up
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.planner.engine import MaxIterations
-from casewright.planner.plan import Cut, Piece, PieceRole, Purpose, SheetPlan
-from casewright.planner.problem import Direction, Edge
 from casewright.planner.solve import solve
 from casewright.shop.machines import DadoStack
+from casewright.workshop import cut_wording as cutwords
 from casewright.workshop import hardware
 from casewright.workshop.assembly import joining as assembly
 from casewright.workshop.assembly import screws
@@ -57,6 +55,11 @@ FIGURES = [
     (screws.SPACING, F(6), NONE),
     (screws.FROM_THE_END, F(3, 2), NONE),
     (sheetcuts.SLED_RATIO, 2, NONE),
+    (sheetcuts.SLED_ROOM, F(24), NONE),
+    (sheetcuts.AS_GOOD_AS_SQUARE, F(7, 8), NONE),
+    (care.LONG_BEYOND, F(48), NONE),
+    (cutwords.NARROW, F(6), NONE),
+    (cutwords.NOT_CRITICAL, F(1, 8), NONE),
     (passes.LEAST_OVERLAP, F(1, 64), NONE),
     (passes.BLADE_PROUD, F(1, 4), NONE),
     (passes.LEAST_BURIED, F(1, 16), NONE),
@@ -214,15 +217,3 @@ def test_a_dado_is_run_from_the_other_end_only_where_that_is_nearer(shelf: F, re
     assert steps and {step.hold.against for step in steps} == {against}
     assert (far < near and near > reach) is turned
     assert steps[0].setting.distance == pytest.approx(far if turned else near, abs=3 / 4)
-
-
-@pytest.mark.parametrize(("wide", "guide"), [(F(10), Guide.FENCE), (F(10) - HAIR, Guide.STOP)])
-def test_a_piece_half_as_wide_as_the_fence_s_distance_still_runs_along_it(wide: F, guide: Guide) -> None:
-    """A piece so wide is crosscut at 20: any narrower it goes on the sled against a stop."""
-    crosscut = Cut(1, "table saw", Direction.CROSSCUT, F(20), F(1, 8), F(20), Edge.LEFT, Purpose.SIZE)
-    left = Piece(F(0), F(0), F(20), wide, PieceRole.PART, "B1-L")
-    right = Piece(F(20) + F(1, 8), F(0), F(10), wide, PieceRole.WASTE)
-    root = Piece(F(0), F(0), F(30) + F(1, 8), wide, PieceRole.SHEET, cuts=(crosscut,), children=(left, right))
-    plan = SimpleNamespace(sheets=(SheetPlan(1, "birch ply", root),))
-    (step,) = sheetcuts.sheet_cuts(SHOP, "ply", F(3, 4), plan)  # type: ignore[arg-type]
-    assert (step.setting.distance, step.setting.guide) == (F(20), guide)

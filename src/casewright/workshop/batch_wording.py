@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..casework.project import Project
 from ..lengths.length import show
-from ..lengths.quantities import area, caliper
+from ..lengths.quantities import area, caliper, exact_figure
 from .assembly.joining import dry_fit_measures, glue_ups
 from .assembly.screws import Screw, drill
 from .cut_wording import cut_words, piece_words
@@ -62,6 +62,11 @@ class BatchWriter:
         """A length on the shop's rule, with its unit."""
         return show(length, self.project.job.mark, unit=True).marked
 
+    def set_text(self, length: Fraction) -> str:
+        """A length that is set for a joint: where the rule shows it rounded, with the exact figure."""
+        exact = exact_figure(length, self.project.job.mark)
+        return f"{self.text(length)} ({exact})" if exact else self.text(length)
+
     def batch_text(self, batch: Batch) -> BatchText:
         """The instructions for a whole batch."""
         first = batch.operations[0]
@@ -69,7 +74,7 @@ class BatchWriter:
         at_saw = setting is not None and setting.machine is Machine.TABLE_SAW
         return BatchText(
             batch.key,
-            self.title(first),
+            self.title(next((one for one in batch.operations if one.kind is OperationKind.CARRY), first)),
             first.setting.machine.value,
             tuple(self._setting(batch)),
             tuple(self.step_text(operation, batch) for operation in batch.operations),
@@ -158,18 +163,19 @@ class BatchWriter:
             yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
 
     def _saw(self, setting: Setting, batch: Batch) -> Iterator[str]:
+        tell = self.text if setting.height is None else self.set_text
         if setting.guide is Guide.SACRIFICIAL_FENCE:
             out = setting.cutter.width - setting.buried
             stands = (
-                f"Sacrificial fence on: bury {self.text(setting.buried)} of the stack in it, "
-                f"which leaves {self.text(out)} exposed"
+                f"Sacrificial fence on: bury {self.set_text(setting.buried)} of the stack in it, "
+                f"which leaves {self.set_text(out)} exposed"
             )
         elif setting.guide is Guide.STOP:
             stands = f"Stop on the sled {self.text(setting.distance)} from the near side of the blade"
         else:
-            beyond = self.text(setting.distance + setting.cutter.width)
+            beyond = tell(setting.distance + setting.cutter.width)
             stands = (
-                f"Fence {self.text(setting.distance)} from the near side of the cutter "
+                f"Fence {tell(setting.distance)} from the near side of the cutter "
                 f"(its far side is at {beyond})"
             )
         if setting.height is None:
@@ -177,7 +183,16 @@ class BatchWriter:
             yield f"{stands}; blade slightly above the {self.text(thickest)} stock."
         else:
             yield f"{stands}."
-            yield f"Height {self.text(setting.height)}."
+            yield f"Height {self.set_text(setting.height)}."
+            yield from self._moved(batch)
+
+    def _moved(self, batch: Batch) -> Iterator[str]:
+        """How far the fence moves between two passes: two readings of the rule would not hold the width."""
+        moves = {operation.moved for operation in batch.operations}
+        if len(moves) == 1 and (by := moves.pop()):
+            exact = exact_figure(by, self.project.job.mark) or self.text(by)
+            way = "away from" if by > 0 else "towards"
+            yield f"From the pass before, move the fence {exact} {way} the cutter; do not set it by the rule."
 
     def _from_a_part(self, batch: Batch) -> Iterator[str]:
         """For a setting made again: the part that was cut to size on it and is truer than the rule."""

@@ -11,11 +11,16 @@ from ..lengths.length import show
 from ..lengths.quantities import weighed
 from .freed_pieces import Freed, FreedPiece, StackedPiece
 from .operations import Guide, Machine, Operation, OperationKind
-from .safety.hazards import size_at_fence
+from .safety.hazards import hangs_far
 from .sheets.lifts import is_for_two, weight_of_piece
 
 CHALK = "Chalk each piece for the table saw with its sheet's number and letter, as told, and stack it there."
 COPY = "Copy what is chalked on a piece onto whatever is cut from it: steps call for pieces by that."
+NARROW = Fraction(6)
+"""A saw's base and a clamped straightedge find no hold on a strip narrower than this. Common practice, no
+source."""
+NOT_CRITICAL = Fraction(1, 8)
+"""A trim with so much to spare is set by eye: no part is the smaller for it."""
 NAMED_MOST = 4
 """Parts of a strip that are named; of the others only the number is told."""
 
@@ -28,7 +33,8 @@ def piece_words(operation: Operation) -> str:
 
 def cut_words(project: Project, cut: Operation, mates: Sequence[Operation] = ()) -> str:
     """How to make a cut of a sheet, and what it leaves. `mates` are the cuts made in one pass with it."""
-    return " ".join((_made(project, cut), *_matched(cut, mates), *_left(project, cut)))
+    held = (*_alone(project, cut), *_backed(cut), *_matched(cut, mates))
+    return " ".join((_made(project, cut), *held, *_left(project, cut)))
 
 
 def whole_sheet_words(project: Project, sheet: StackedPiece) -> str:
@@ -41,13 +47,46 @@ def _made(project: Project, cut: Operation) -> str:
     if setting.machine is not Machine.HAND_SAW:
         guide = "sled's stop" if setting.guide is Guide.STOP else setting.guide.value
         lies = f"{hold.against.capitalize()} against the {guide}, {hold.down} down"
-        return f"{lies}; keep {_text(project, makes)}{_becomes(cut)}."
+        keep = f"{lies}; keep {_text(project, makes)}"
+        if cut.kind is OperationKind.TRIM and not _kept_part(cut) and cut.spare >= NOT_CRITICAL:
+            return f"{keep} (takes {_text(project, cut.waste)} off, not critical)."
+        return f"{keep}{_becomes(cut)}."
     if cut.kind is OperationKind.TRIM:
-        waste = size_at_fence(cut)[0] - makes
-        return f"Take {_text(project, waste)} off the {hold.against}, {hold.down} down."
-    stands = makes - setting.distance
-    line = f"Line {_text(project, makes)} in from the {hold.against}, {hold.down} down"
-    return f"{line}: straightedge at {_text(project, stands)}." if stands > 0 else f"{line}."
+        line = f"Take {_text(project, cut.waste)} off the {hold.against}"
+    else:
+        line = f"Line {_text(project, makes)} in from the {hold.against}, {hold.down} down"
+    return f"{line}{_straightedge(project, cut.straightedge)}."
+
+
+def _straightedge(project: Project, stands: Fraction) -> str:
+    return f": straightedge at {_text(project, stands)}" if stands > 0 else ""
+
+
+def _alone(project: Project, cut: Operation) -> Iterator[str]:
+    """How one maker takes off what hangs too far beyond the table saw's table, where there is room: the
+    hand-held saw parts the piece outside the line, the table saw then cuts it to size."""
+    shop, makes = project.job.shop, cut.makes or Fraction(0)
+    at_table = cut.setting.machine is Machine.TABLE_SAW
+    if not at_table or cut.hold.lengthwise or cut.along < NARROW or not hangs_far(cut, shop.table_saw):
+        return
+    saw = shop.hand_saw
+    beyond = cut.across - makes - cut.setting.cutter.width
+    again = cut.spare < beyond
+    lost = saw.clean_up * (2 if again else 1) + saw.kerf - cut.setting.cutter.width
+    if cut.spare < lost:
+        return
+    line = makes + saw.clean_up
+    at = _straightedge(project, line - saw.base_offset)
+    edge = cut.hold.against
+    yield f"Alone, first crosscut it at the trestles {_text(project, line)} in from the {edge}{at}."
+    if again:
+        yield f"Then take {_text(project, saw.clean_up)} off that end of the rest before its next cut."
+
+
+def _backed(cut: Operation) -> Iterator[str]:
+    """What a saw's base stands on beside a strip that is narrower than the base."""
+    if cut.setting.machine is Machine.HAND_SAW and cut.travel < NARROW:
+        yield "Lay an offcut of the same thickness tight along each side of it, or the saw's base tips."
 
 
 def _matched(cut: Operation, mates: Sequence[Operation]) -> Iterator[str]:
@@ -58,10 +97,14 @@ def _matched(cut: Operation, mates: Sequence[Operation]) -> Iterator[str]:
     if not mates:
         return
     if mates[0] is cut:
-        pieces = " and ".join(", ".join(one.sizes) for one in mates)
-        yield f"Clamp the pieces for {pieces} side by side, {ends}, and cut them in one pass."
+        pieces = " and ".join(map(_piece_and_parts, mates))
+        yield f"Clamp {pieces} side by side, {ends}, and cut them in one pass."
     else:
-        yield f"In one pass with {', '.join(mates[0].sizes)}."
+        yield f"Same pass as {_piece_and_parts(mates[0])}; tick {'both' if len(mates) == 2 else 'each'}."
+
+
+def _piece_and_parts(cut: Operation) -> str:
+    return f"{piece_words(cut)} ({', '.join(cut.sizes)})"
 
 
 def _becomes(cut: Operation) -> str:

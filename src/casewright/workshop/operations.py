@@ -113,7 +113,9 @@ class Operation:
     the parts in the piece that it cuts to size. `together` are the keys of the cuts by hand that are made in
     one pass with it, its own among them; `marked_from` is the part from which its line is struck in place of
     the rule. A cut of a sheet also names the piece taken to the table saw that it cuts or cuts a piece of
-    (`carried`; None before the sheet has been there), and what it `leaves`.
+    (`carried`; None before the sheet has been there), what it `leaves`, and how much of what lies beyond it
+    may be lost without harm to a part, here and at each cut before (`spare`). `moved` is how much further
+    from the cutter the fence stands than for the pass before in the same channel.
     """
 
     key: str
@@ -133,6 +135,31 @@ class Operation:
     marked_from: str = ""
     carried: StackedPiece | None = None
     leaves: tuple[FreedPiece, ...] = ()
+    spare: Fraction = Fraction(0)
+    moved: Fraction = Fraction(0)
+
+    @property
+    def across(self) -> Fraction:
+        """The piece's size from the edge that lies against the guide to the one opposite."""
+        return self.size[1] if self.hold.lengthwise else self.size[0]
+
+    @property
+    def along(self) -> Fraction:
+        """The length of the edge that lies against the guide."""
+        return self.size[0] if self.hold.lengthwise else self.size[1]
+
+    @property
+    def waste(self) -> Fraction:
+        """What a trim takes off, kerf included."""
+        return self.across - (self.makes or Fraction(0))
+
+    @property
+    def straightedge(self) -> Fraction:
+        """Where the straightedge stands on the side that is kept, from the edge that is named; zero or less
+        where the piece is narrower than the saw's base reaches."""
+        if self.kind is OperationKind.TRIM:
+            return self.waste + self.setting.distance
+        return (self.makes or Fraction(0)) - self.setting.distance
 
 
 def cut_key(material: str, sheet: int, order: int) -> str:

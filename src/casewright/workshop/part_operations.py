@@ -81,6 +81,7 @@ def channel_passes(
 ) -> Iterator[Operation]:
     """One operation for every pass of a channel."""
     count = len(tooling.passes)
+    before: tuple[Fraction, Way] | None = None
     for number, begins in enumerate(tooling.passes, 1):
         key = feature_key(part, channel.name, number, count)
         setting, against = _setting(project, part, channel, tooling, begins)
@@ -95,8 +96,9 @@ def channel_passes(
             project.sizes.of(part.size(channel.runs)),
             after,
             feature=channel.name,
+            moved=setting.distance - before[0] if before and before[1] is against else Fraction(0),
         )
-        after = (key,)
+        after, before = (key,), (setting.distance, against)
 
 
 def _setting(

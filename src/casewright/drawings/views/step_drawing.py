@@ -13,7 +13,6 @@ from ...lengths.length import Mark
 from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.part_operations import row_of
-from ...workshop.safety.hazards import size_at_fence
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
 from ..kit.scene import Arrow, Dimension, DimensionAxis, Disc, Item, Scene, Shape, Words, rectangle
@@ -32,7 +31,7 @@ def step_scene(project: Project, operation: Operation) -> Scene | None:
 
 
 def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
-    wide, long = (float(size) for size in size_at_fence(operation))
+    wide, long = float(operation.across), float(operation.along)
     setting = operation.setting
     begins = float(setting.distance) - float(setting.buried)
     near, far = max(begins, 0.0), min(begins + float(setting.cutter.width), wide)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import caliper_text, dimension_text, shown_length
+from ...drawings.kit.lettering import THIN_SPACE, dimension_text
 from ...findings import Weight
+from ...lengths.quantities import exact_figure
 from ...workshop.operations import Guide, Machine, Operation, Setting
 from ...workshop.order.batches import WorkOrder
 from ...workshop.work import Work
@@ -81,7 +82,7 @@ def _distances(project: Project, setting: Setting | None) -> list[Json]:
 
 def _distance(project: Project, words: str, length: Fraction) -> Json:
     finest = project.job.mark
-    exact = caliper_text(length, project.job.unit) if shown_length(length, finest).rounded else ""
+    exact = exact_figure(length, finest, gap=THIN_SPACE)
     return {"words": words, "value": dimension_text(length, finest), "exact": exact}
 
 

@@ -16,7 +16,7 @@ from ...workshop.order.batches import WorkOrder
 from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from .page_picture import Json, embed_picture
 
-ROOM = (540.0, 250.0)
+ROOM = (540.0, 236.0)
 ROOM_ALONE = (540.0, 400.0)
 """A map's room in points: two sheets share a page, but for one with many parts or many cuts by hand."""
 

@@ -47,6 +47,11 @@ class Draft:
     cuts: list[DraftCut] = field(default_factory=list)
     children: list[Draft] = field(default_factory=list)
 
+    @property
+    def parted_by_hand(self) -> bool:
+        """Whether the hand-held saw cuts it into pieces to carry, once it has trimmed it or at once."""
+        return any(cut.purpose is Purpose.CARRY for one in (self, *self.children) for cut in one.cuts)
+
     def walk(self) -> Iterator[Draft]:
         stack = [self]
         while stack:
@@ -258,6 +263,13 @@ class _Emitter:
         start = piece.x if along_x else piece.y
         if len(node.children) == 1 and hand_extent(node.children[0], self.grid, zones)[axis] >= total:
             self.by_hand(node.children[0], piece, zones)  # it takes all there is: no cut
+            return
+        edge_across = 0 if along_x or piece.role is not PieceRole.SHEET else zones.left
+        if edge_across and len(node.children) > 1 and self._beyond_fence(across - edge_across):
+            # One cut across the sheet in place of one across each strip, which would come back for it.
+            self._trim(piece, True, 0, edge_across)
+            inner = self._child(piece, True, edge_across, across - edge_across, PieceRole.BLANK)
+            self.by_hand(node, inner, replace(zones, left=0))
             return
         at, parted = 0, []
         sizes = self._with_room_by_hand(node, zones, total, across)

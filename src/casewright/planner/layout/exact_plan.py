@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 
-from ..plan import Cut, Piece, Purpose, SheetPlan
+from ..plan import Cut, Piece, SheetPlan
 from ..problem import Problem
 from .cut_draft import Draft, draft_of
 from .integer_grid import IntegerGrid
@@ -25,8 +25,7 @@ def sheet_plan(problem: Problem, grid: IntegerGrid, layout: SheetLayout, number:
     at_table: list[Draft] = []
     while queue:
         draft = queue.popleft()
-        carrying = bool(draft.cuts) and draft.cuts[0].purpose is Purpose.CARRY
-        (by_hand if carrying else at_table).append(draft)
+        (by_hand if draft.parted_by_hand else at_table).append(draft)
         queue.extend(draft.children)
     for draft in by_hand + at_table:
         numbers[id(draft)] = counter

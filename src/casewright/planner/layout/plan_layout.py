@@ -99,8 +99,10 @@ class _PlanReader:
         return max(0, x - was_x) + max(0, y - was_y)
 
     def _hand(self, piece: Piece, parts: Mapping[int, Piece]) -> HandNode | Node | None:
-        """A whole sheet: a tree of hand cuts where it has any, else what the table saw cuts from it."""
-        return self._parted(piece, parts) if _is_parted(piece) else self._table(piece, parts)
+        """A whole sheet: a tree of hand cuts where it has any, trimmed first or not, else what the table saw
+        cuts from it."""
+        parted = next((one for one in (piece, *piece.children) if _is_parted(one)), None)
+        return self._table(piece, parts) if parted is None else self._parted(parted, parts)
 
     def _parted(self, piece: Piece, parts: Mapping[int, Piece]) -> HandNode | None:
         if not _is_parted(piece):

@@ -112,7 +112,7 @@ class Scorer:
     def _is_over_limit(self, draft: Draft, bin_: int) -> bool:
         if not self._carries or not draft.cuts or draft.role not in (PieceRole.SHEET, PieceRole.CARRIED):
             return False
-        if draft.cuts[0].purpose is Purpose.CARRY:
+        if draft.parted_by_hand:
             return False
         return over_for_nothing(self.grid, bin_, draft)
 

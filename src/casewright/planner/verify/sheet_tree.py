@@ -213,13 +213,19 @@ def _carried(
     """Whatever goes to the table saw can be carried there, or the plan says that it is over the limits."""
     if problem.hand_saw is None or not problem.limits.any:
         return
-    limits = problem.limits
+    limits, hand = problem.limits, problem.hand_saw.name
     excused = any(finding.code == "limit-bent" and finding.place == place for finding in said)
     for piece in sheet.root.walk():
         by_hand = any(cut.purpose is Purpose.CARRY for cut in piece.cuts)
+        trimmed = all(cut.purpose is Purpose.TRIM and cut.tool == hand for cut in piece.cuts)
+        divided = trimmed and any(
+            cut.purpose is Purpose.CARRY for child in piece.children for cut in child.cuts
+        )
         if by_hand and piece.role not in (PieceRole.SHEET, PieceRole.BLANK):
             yield Finding("role", place, f"{_name(piece)} is cut by hand after it was carried.")
-        goes = piece.cuts and not by_hand and piece.role in (PieceRole.SHEET, PieceRole.CARRIED)
+        goes = (
+            piece.cuts and not by_hand and not divided and piece.role in (PieceRole.SHEET, PieceRole.CARRIED)
+        )
         if not goes or excused:
             continue
         longest = max(piece.length, piece.width)

@@ -237,8 +237,11 @@ def _next_by_hand(operations: tuple[Operation, ...], ready: list[int], made: lis
 
 
 def _by_hand(operation: Operation) -> tuple[int, Fraction]:
-    """What batch work without settings belongs to: its kind in the order of work, and the size it makes."""
+    """What batch work without settings belongs to: its kind in the order of work, and the size it makes. A
+    trim of what has not left the trestles goes with the cuts that part it: nobody lays a sheet out twice."""
     kind = operation.kind
+    if kind is OperationKind.TRIM and operation.carried is None:
+        kind = OperationKind.CARRY
     to_size = kind in (OperationKind.RIP, OperationKind.CROSSCUT)
     return _KINDS.index(kind), (operation.makes or Fraction(0)) if to_size else Fraction(0)
 

@@ -17,7 +17,7 @@ from fractions import Fraction
 from ...casework.parts.weights import sheet_weight
 from ...lengths.length import Mark, show
 from ...lengths.quantities import weighed
-from ...shop.machines import Carry, Shop
+from ...shop.machines import Carry, Shop, TableSaw
 from ..operations import Guide, Machine, Operation, OperationKind
 from ..sheets.lifts import is_for_two
 
@@ -25,6 +25,8 @@ MANUAL = "Follow your machine's manual and local rules; they take precedence ove
 NARROW = Fraction(6)
 THIN_STRIP = Fraction(1, 2)
 FREE_OVERHANG = Fraction(12)
+LONG_BEYOND = Fraction(48)
+"""More than this beyond the cutter, most of it off the table, is more than one maker holds down."""
 
 
 class Hazard(Enum):
@@ -126,23 +128,34 @@ def _at_the_saw(operation: Operation, mark: Mark) -> list[Caution]:
     return found
 
 
-def size_at_fence(operation: Operation) -> tuple[Fraction, Fraction]:
-    """The size of a piece across the fence and along it, as it lies on the table; inches."""
-    length, width, _ = operation.size
-    return (width, length) if operation.hold.lengthwise else (length, width)
+def hangs_far(operation: Operation, saw: TableSaw) -> bool:
+    """Whether what lies beyond the cutter is long and hangs more than half of its length off the table."""
+    beyond = operation.across - operation.setting.distance - operation.setting.cutter.width
+    return beyond > max(LONG_BEYOND, 2 * saw.table_left)
 
 
 def _support(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
     """Where the table does not support the piece, and whether the other edge on the fence is better."""
     found: list[Caution] = []
-    wide, long = size_at_fence(operation)
+    wide, long = operation.across, operation.along
     saw, setting = shop.table_saw, operation.setting
     hangs = wide - setting.distance - saw.table_left
     tips = wide / 2 - setting.distance > saw.table_left
+    housed = setting.height is not None
     if tips or hangs > FREE_OVERHANG:
         far = show(hangs, mark, unit=True).marked
         text = f"A piece overhangs the table by {far} on the far side of the blade"
-        text += ", more than half of it: have a helper carry it." if tips else ": support it there."
+        if housed and hangs_far(operation, saw):
+            text += (
+                ": do not run its end over the cutter alone. Have a helper carry the far end through the "
+                "whole cut, or lay the piece on trestles and use a router along a clamped straightedge."
+            )
+        elif not tips:
+            text += ": support it there."
+        elif long < NARROW:
+            text += ", more than half of it: set a stand under its far end."
+        else:
+            text += ", more than half of it: have a helper carry it."
         found.append(Caution(Hazard.SUPPORT, text, "overhang", float(hangs)))
     if long > 2 * saw.table_deep:
         length = show(long, mark, unit=True).marked

@@ -14,9 +14,12 @@ from ...shop.machines import Shop
 from ..freed_pieces import Freed, FreedPiece, StackedPiece, letter_of
 from ..operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting, cut_key
 
+AS_GOOD_AS_SQUARE = Fraction(7, 8)
+SLED_ROOM = Fraction(24)
 SLED_RATIO = 2
-"""A piece whose side along the fence is shorter than half the fence's distance swings: it goes on
-the sled against a stop. Common practice, no source."""
+"""A piece whose side along the fence is shorter than what lies between blade and fence swings: it goes on the
+sled against a stop, unless the two are all but equal. A side as long as a sled has room for is long enough to
+run along the fence, unless it is shorter than half that distance. Common practice, no source."""
 
 _LATER_SIDES = (Edge.RIGHT.value, Edge.FAR.value)
 
@@ -50,8 +53,18 @@ def blade(shop: Shop) -> Cutter:
 
 def cuts_of_plans(project: Project, plans: Mapping[str, Plan]) -> Iterator[Operation]:
     """Every cut of every sheet, material by material; `plans` by the material's key."""
-    for material, plan in plans.items():
-        yield from sheet_cuts(project.job.shop, material, project.sizes.of(thickness_of(material)), plan)
+    shop = project.job.shop
+    cuts = [
+        cut
+        for material, plan in plans.items()
+        for cut in sheet_cuts(shop, material, project.sizes.of(thickness_of(material)), plan)
+    ]
+    at_stop = {cut.setting for cut in cuts if cut.setting.guide is Guide.STOP}
+    for cut in cuts:
+        # One stop in place of a stop and a fence: whatever the sled holds goes on it too.
+        stop = replace(cut.setting, guide=Guide.STOP)
+        fits = not cut.hold.lengthwise and cut.along <= SLED_ROOM
+        yield replace(cut, setting=stop) if fits and stop in at_stop else cut
 
 
 def sheet_cuts(shop: Shop, material: str, thickness: Fraction, plan: Plan) -> Iterator[Operation]:
@@ -104,23 +117,43 @@ def _not_cut_across(piece: Piece, direction: Direction) -> Iterator[str]:
             yield from _not_cut_across(child, direction)
 
 
+def _spare_beyond(piece: Piece, cut: Cut, before: int) -> Fraction:
+    """How much may be lost beyond a cut, across it, without harm to a part, where each of so many cuts
+    `before` it may have lost as much."""
+    crosscut = cut.direction is Direction.CROSSCUT
+    beyond = [child for child in piece.children if (child.x if crosscut else child.y) >= cut.at + cut.kerf]
+    spare = sum((_to_spare(child, cut.direction) for child in beyond), Fraction(0))
+    return spare / (before + 1) if any(map(_parts_of, beyond)) else spare
+
+
+def _to_spare(piece: Piece, direction: Direction) -> Fraction:
+    """How much smaller a piece could be across cuts of this direction and still hold its parts."""
+    if piece.role is PieceRole.PART:
+        return Fraction(0)
+    if not piece.cuts:
+        return piece.length if direction is Direction.CROSSCUT else piece.width
+    each = [_to_spare(child, direction) for child in piece.children]
+    return sum(each, Fraction(0)) if piece.cuts[0].direction is direction else min(each)
+
+
 @dataclass(frozen=True)
 class _Came:
     """How a piece has come free: the cut it waits for, on which side of it the piece lies, the carried piece
-    that it is cut from, and whether it lies at the table saw."""
+    that it is cut from, whether it lies at the table saw, and how many cuts were made `before`."""
 
     after: tuple[str, ...] = ()
     side: str = ""
     carried: StackedPiece | None = None
     at_table: bool = False
+    before: int = 0
 
     @property
     def trips(self) -> int:
         return 0 if self.carried is None else self.carried.trips + 1
 
 
-def _of(cut: Operation, side: Edge) -> _Came:
-    return _Came((cut.key,), side.value, cut.carried, cut.setting.machine is Machine.TABLE_SAW)
+def _of(cut: Operation, side: Edge, before: int) -> _Came:
+    return _Came((cut.key,), side.value, cut.carried, cut.setting.machine is Machine.TABLE_SAW, before)
 
 
 @dataclass
@@ -147,7 +180,7 @@ class _SheetCuts:
             operation = self._cut(piece, cut, span, now)
             self.made.append(operation)
             bounds[cut.at] = bounds[cut.at + cut.kerf] = (number, operation)
-            now = _of(operation, _FAR[cut.reference])
+            now = _of(operation, _FAR[cut.reference], now.before + 1)
             span = span.after(cut)[1]
         for child in piece.children:
             begin = child.x if crosscut else child.y
@@ -158,7 +191,7 @@ class _SheetCuts:
             )
             below = begin < piece.cuts[number].at
             side = (Edge.LEFT if below else Edge.RIGHT) if crosscut else (Edge.NEAR if below else Edge.FAR)
-            self.cut_up(child, _of(freeing, side))
+            self.cut_up(child, _of(freeing, side, came.before + number + 1))
             if not child.cuts and child.role in _KEPT:
                 name = child.item or ""
                 left = FreedPiece(_KEPT[child.role], name, side.value, child.length, child.width)
@@ -212,6 +245,7 @@ class _SheetCuts:
             kept,
             sizes=sizes,
             carried=carried,
+            spare=_spare_beyond(piece, cut, came.before),
         )
 
     def _beyond_fence(self, kept: Fraction) -> bool:
@@ -232,5 +266,6 @@ class _SheetCuts:
             distance, against = span.after(cut)[1].across, _FAR[cut.reference]
         else:
             distance, against = cut.setting, cut.reference
-        guide = Guide.STOP if along * SLED_RATIO < distance else Guide.FENCE
+        swings = along < min(distance * AS_GOOD_AS_SQUARE, max(SLED_ROOM, distance / SLED_RATIO))
+        guide = Guide.STOP if swings else Guide.FENCE
         return Setting(Machine.TABLE_SAW, blade(self.shop), guide, distance), against
