@@ -110,7 +110,8 @@ def _at_the_saw(operation: Operation, mark: Mark) -> list[Caution]:
     if setting.guide is Guide.STOP:
         text = (
             "Too short along the fence to be guided by it: use the crosscut sled and a stop, without "
-            "the fence."
+            "the fence. Leave the guard on where the sled lets it, and keep both hands out of the "
+            "blade's line."
         )
         found.append(Caution(Hazard.KICKBACK, text))
     elif not housed and setting.distance < THIN_STRIP:
