@@ -247,7 +247,7 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
             now = saved.change("larder", [theirs], "", 1)
             assert isinstance(now, OpenedRevision)
             sent = SentForm({"runs.0.cases.1.bays.0.adjustable": "4"}, 1)
-            return submit_form(saved, now, case_form(now.worked, "B2"), sent).loose
+            return submit_form(saved, now, lambda worked: case_form(worked, "B2"), sent).loose
 
         return findings
 
@@ -307,6 +307,14 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
         ),
         Row(
             "length", "said", "soon", "again", said(said="soon", **measured), said(said="34 1/2", **measured)
+        ),
+        Row(
+            "length",
+            "said",
+            "“-3” is no size",
+            "again",
+            said(said="-3", **measured),
+            said(said="3", **measured),
         ),
         Row(
             "number-too-far",

@@ -112,7 +112,7 @@ class TwoDevices(RuleBasedStateMachine):
 
     def submit(self, mark: str, sent: SentForm) -> FormOutcome:
         now = self.now()
-        return submit_form(self.saved, now, case_form(now.worked, mark), sent)
+        return submit_form(self.saved, now, lambda worked: case_form(worked, mark), sent)
 
     @rule(number=st.integers(0, 9))
     def a_case_moves(self, number: int) -> None:

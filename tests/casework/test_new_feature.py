@@ -174,7 +174,7 @@ def test_it_is_set_up_and_bored_hole_by_hole() -> None:
     assert cup.hold.against == "front edge"
     texts = [BatchWriter(contents.project, Pace()).batch_text(batch) for batch in contents.ordered.batches]
     said = {step.key: step.hold for text in texts for step in text.steps}
-    assert "Front edge on the story stick" in said[cup.key] and 'one hole at 4".' in said[cup.key]
+    assert "Stick along the front edge" in said[cup.key] and 'one hole at 4".' in said[cup.key]
     assert "2 holes, the first at ~3 1/8" in said[dowels.key]
     scene = step_scene(contents.project, dowels)
     assert scene is not None and sum(isinstance(item, Disc) for item in scene) == 2

@@ -411,3 +411,29 @@ def test_two_devices_one_entry_the_second_is_asked(browser: Browser, bench: Benc
     second.get_by_text("Saved as revision 4").wait_for()
     assert second.get_by_label("Ceiling").input_value() == "8 ft"
     assert "opening = 63" in bench.saved.take(job.rsplit("/", 1)[1]).revision.text
+
+
+def test_a_refused_value_that_comes_back_is_never_put_over_anothers_unasked(
+    browser: Browser, bench: Bench, job: str
+) -> None:
+    name = job.rsplit("/", 1)[1]
+    page = open_page(browser, f"{job}/runs/0", DESK)
+    other = open_page(browser, f"{job}/runs/0", DESK)
+    other.locator(OPENING).fill("64")
+    other.locator(OPENING).press("Tab")
+    other.get_by_text("Saved as revision 2").wait_for()
+    page.locator(OPENING).fill("65")
+    page.locator(OPENING).press("Tab")
+    page.get_by_role("button", name="Take 64").wait_for()
+    page.goto(f"{job}/parts")  # left without a choice
+    page.goto(f"{job}/runs/0")
+    page.get_by_text("back in its field").wait_for()
+    page.get_by_label("Ceiling").fill("8 ft")
+    page.get_by_label("Ceiling").press("Tab")
+    page.get_by_role("button", name="Take 64").wait_for()
+    assert "opening = 64" in bench.saved.take(name).revision.text
+    page.get_by_role("button", name="Keep 65").click()
+    page.get_by_text("Saved as revision 3").wait_for()
+    assert "opening = 65" in bench.saved.take(name).revision.text
+    page.reload()
+    assert page.locator("#form-said").inner_text() == ""

@@ -157,6 +157,8 @@ def test_measure_spoil_and_put_back_from_any_part(
     expect(sheet.locator(".sizes li").first).to_contain_text('34 15/32"')
     sheet.get_by_label("Reading").fill("about 34")
     sheet.get_by_role("button", name="Measured").click()
+    expect(sheet.get_by_role("alert")).to_contain_text("“about 34” was not accepted")
+    expect(page.locator(".last-tap")).to_contain_text("34 15/32")  # what was refused is no tap
     sheet.get_by_role("button", name="Close").click()
     refused = page.get_by_role("alert").filter(has_text="about 34")
     expect(refused).to_contain_text("was not accepted")

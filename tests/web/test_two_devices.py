@@ -8,8 +8,9 @@ from typing import Any
 import httpx
 import pytest
 
-from casewright.app.editing.text_edits import values_of
+from casewright.app.editing.text_edits import SetEntry, as_path, values_of
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.store import job_rows
 from web_bench import Client
 
 FIELD = re.compile(r'<(?:input|textarea)[^>]* name="([^"]+)"(?: value="([^"]*)")?')
@@ -180,3 +181,33 @@ def test_a_bay_is_taken_out_that_was_meant_and_no_neighbour(client: Client, save
     client.post("/jobs/larder/cases/B2/add-bay", data={"based_on": "1"})
     client.post("/jobs/larder/cases/B2/drop-bay", data={"bay": "1", "based_on": "1"})
     assert case(saved, "B2")["bays"] == [{}]
+
+
+def test_what_comes_back_in_its_field_is_asked_about_if_the_job_says_otherwise_by_now(
+    client: Client, saved: KeptJobs
+) -> None:
+    """Typed over 24, not saved, and 26 by another device since: a page made anew shows 26, but he saw 24."""
+    client.post("/jobs/larder/cases/B1", data={WIDTH: "26", "based_on": "1"}, htmx=True)
+    mine = {**opened(client, "/jobs/larder/cases/B1"), WIDTH: "25", f"seen:{WIDTH}": "24"}
+    asked = client.post("/jobs/larder/cases/B1", data=mine, htmx=True)
+    assert asked.status_code == 422 and "from 24 to 26" in asked.text
+    assert case(saved, "B1")["width"] == 26
+
+
+def test_two_forms_sent_at_the_same_moment_are_taken_one_after_the_other(
+    client: Client, saved: KeptJobs, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The other's revision is written between this form's reading of the job and its writing."""
+    write = job_rows.add_revision
+    others = iter([WIDTH])
+
+    def late(file, job, based_on, *rest):  # type: ignore[no-untyped-def]
+        for name in others:
+            saved.change(job, [SetEntry(as_path(name), 26)], "the other", based_on)
+        return write(file, job, based_on, *rest)
+
+    mine = opened(client, "/jobs/larder/cases/B1")
+    monkeypatch.setattr(job_rows, "add_revision", late)
+    asked = send(client, "/jobs/larder/cases/B1", mine, runs__0__cases__0__width="25")
+    assert asked.status_code == 422 and ">Keep 25</button>" in asked.text
+    assert case(saved, "B1")["width"] == 26

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -10,7 +10,7 @@ from ...findings import Finding, refusals
 from ...jobfile.catalogue import packaged_catalogue
 from ...jobfile.read.schema_faults import place_of
 from ..choices import KINDS
-from ..jobs.kept_jobs import LONGEST_NOTE, KeptJobs, OpenedRevision, RefusedChange
+from ..jobs.kept_jobs import LONGEST_NOTE, KeptJobs, OpenedRevision, Overtaken, RefusedChange
 from ..jobs.worked_job import WorkedJob
 from .arrangement import case_path
 from .followed import follow_path
@@ -39,13 +39,16 @@ class SentForm:
     """A form as the browser sent it: the texts of its fields by name, as it was made at revision `based_on`.
 
     `settled` and `yielded` answer earlier questions about entries that two devices changed: the other's
-    value that was read before the maker's own was chosen, and the names where the other's was.
+    value that was read before the maker's own was chosen, and the names where the other's was. `seen` holds
+    what a field showed when the maker typed, where that was before the page was made: what was typed then
+    and not saved comes back in its field.
     """
 
     typed: Mapping[str, str]
     based_on: int
     settled: Mapping[str, str] = field(default_factory=dict)
     yielded: frozenset[str] = frozenset()
+    seen: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -169,11 +172,24 @@ def sheet_goods() -> tuple[str, ...]:
 
 
 def submit_form(
-    saved: KeptJobs, work: OpenedRevision, groups: tuple[Group, ...], sent: SentForm
+    saved: KeptJobs, work: OpenedRevision, make: Callable[[WorkedJob], tuple[Group, ...]], sent: SentForm
 ) -> FormOutcome:
     """Put what the maker changed into the job, and keep it if the job can be built with it.
 
-    `groups` are the form's at the newest revision, `work`. What another device changed meanwhile stays. Where
+    `make` gives the form's groups, and `work` is the job at its newest revision. Where another revision is
+    saved at the same moment, it is looked at in its turn.
+    """
+    while True:
+        try:
+            return _submitted(saved, work, make(work.worked), sent)
+        except Overtaken:
+            work = saved.take(work.id)
+
+
+def _submitted(
+    saved: KeptJobs, work: OpenedRevision, groups: tuple[Group, ...], sent: SentForm
+) -> FormOutcome:
+    """The form on the revision `work`. What another device changed meanwhile stays. Where
     nothing can be kept, the fields hold what was typed, and each that is at fault says why; a field that
     both changed asks.
     """
@@ -212,7 +228,7 @@ def _sent_fields(
     for name, typed in sent.typed.items():
         path = as_path(name)
         now = follow_path(path, texts)
-        seen = as_typed(look_up(texts[0], path))
+        seen = sent.seen.get(name, as_typed(look_up(texts[0], path)))
         moved = moved or now != path
         if now is not None:
             new_name = ".".join(str(step) for step in now)

@@ -134,4 +134,7 @@ def _read_lengths(plain: Any, unit: Unit) -> Any:
         length = parse_length(said if isinstance(said, (str, int, float)) else str(said), unit)
     except LengthError as fault:
         raise RecordError((Finding("length", "said", str(fault), "Type it again."),)) from None
+    if field == "value" and length <= 0:
+        text = f"“{said}” is no size: a measured size is greater than zero."
+        raise RecordError((Finding("length", "said", text, "Type it again."),))
     return {**{key: value for key, value in plain.items() if key != "said"}, field: str(length)}

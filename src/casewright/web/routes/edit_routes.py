@@ -32,7 +32,7 @@ from ..rendering import OnBench, SavedJobs, card, partial, tell_revision
 
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
 
-THEIRS, TAKE = "theirs:", "take:"
+THEIRS, TAKE, SEEN = "theirs:", "take:", "seen:"
 
 
 @dataclass(frozen=True)
@@ -127,7 +127,8 @@ def machines(request: Request, work: OnBench) -> Response:
 
 
 async def _sent(request: Request, work: OnBench) -> SentForm:
-    """What the form holds; `theirs:NAME` and `take:NAME` are its answers to a field that two changed.
+    """What the form holds; `theirs:NAME` and `take:NAME` are its answers to a field that two changed, and
+    `seen:NAME` is what a field showed when that was typed which has come back in it.
 
     Only the reading waits where all requests are taken: what is done with it has a thread of its own.
     """
@@ -136,8 +137,9 @@ async def _sent(request: Request, work: OnBench) -> SentForm:
     based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
     settled = {name.removeprefix(THEIRS): value for name, value in form.items() if name.startswith(THEIRS)}
     yielded = frozenset(name.removeprefix(TAKE) for name in form if name.startswith(TAKE))
-    typed = {name: value for name, value in form.items() if not name.startswith((THEIRS, TAKE))}
-    return SentForm(typed, based_on, settled, yielded)
+    seen = {name.removeprefix(SEEN): value for name, value in form.items() if name.startswith(SEEN)}
+    typed = {name: value for name, value in form.items() if not name.startswith((THEIRS, TAKE, SEEN))}
+    return SentForm(typed, based_on, settled, yielded, seen)
 
 
 Sent = Annotated[SentForm, Depends(_sent)]
@@ -200,7 +202,8 @@ _REMOVED = "Another device removed {} since this page was opened. Undo brings it
 def _send(
     request: Request, saved: SavedJobs, work: OpenedRevision, sheet: EditForm, sent: SentForm
 ) -> Response:
-    outcome = submit_form(saved, work, _groups(work, sheet), sent)
+    _groups(work, sheet)  # 404 for a form that this job has not
+    outcome = submit_form(saved, work, sheet.make, sent)
     return _after(request, outcome, _renamed(sheet, outcome))
 
 

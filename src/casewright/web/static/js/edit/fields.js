@@ -34,3 +34,9 @@ export const unsaved = (form) => fieldsOf(form).filter((field) => field.value !=
 
 /** @param {Field} field @returns {string} what the maker calls it */
 export const labelOf = (field) => (field.labels?.[0]?.querySelector("span") ?? field.labels?.[0])?.textContent.trim() ?? field.name;
+
+/** @param {Field} field @returns {string} what was typed, in a line; of a whole text only its name */
+export function wordsOf(field) {
+  const long = field.value.length > 60 || field.value.includes("\n");
+  return long ? labelOf(field) : `${labelOf(field)} ${field.value || "empty"}`;
+}

@@ -5,7 +5,7 @@
  * which so learns what became of it: sending what is already saved changes nothing. Of a form with its own
  * button the next page says that it was not sent.
  */
-import { agree, fieldsOf, labelOf, unsaved } from "./fields.js";
+import { agree, fieldsOf, unsaved, wordsOf } from "./fields.js";
 import { announce, notice } from "./notice.js";
 import { forget } from "./typed.js";
 
@@ -28,7 +28,7 @@ function leave() {
   for (const form of document.querySelectorAll("form[data-keeps]")) {
     const fields = unsaved(form);
     if (!fields.length) continue;
-    const words = fields.map((field) => `${labelOf(field)} ${field.value || "empty"}`).join("; ");
+    const words = fields.map(wordsOf).join("; ");
     const body = form.dataset.keeps === "itself" ? new URLSearchParams(new FormData(form)).toString() : null;
     const typed = fields.map((field) => [field.name, field.value]);
     form.dataset.left = "yes";

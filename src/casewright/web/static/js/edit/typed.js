@@ -13,8 +13,11 @@ const key = (action, name) => `${PREFIX}${new URL(action).pathname} ${name}`;
 function remember(event) {
   const form = formOf(event.target);
   if (!form) return;
-  const kept = { typed: event.target.value, seen: agreed(event.target) };
-  sessionStorage.setItem(key(form.action, event.target.name), JSON.stringify(kept));
+  const { name, value } = event.target;
+  const before = recall(form.action, name);
+  // What the field showed when it was first typed in counts until it is saved.
+  const kept = { typed: value, seen: before?.seen ?? agreed(event.target) };
+  sessionStorage.setItem(key(form.action, name), JSON.stringify(kept));
 }
 
 /** @param {string} action @param {string} name */
@@ -25,7 +28,18 @@ function recall(action, name) {
 
 /** @param {string} action @param {string} name @param {string} value that the server has taken */
 export function forget(action, name, value) {
-  if (recall(action, name)?.typed === value) sessionStorage.removeItem(key(action, name));
+  if (recall(action, name)?.typed !== value) return;
+  sessionStorage.removeItem(key(action, name));
+  for (const told of document.getElementsByName(`seen:${name}`)) told.remove();
+}
+
+/**
+ * The job says something else by now than when this was typed: the form tells the server so, which then asks.
+ * @param {HTMLFormElement} form @param {string} name @param {string} seen
+ */
+function sawThen(form, name, seen) {
+  const told = Object.assign(document.createElement("input"), { type: "hidden", name: `seen:${name}`, value: seen });
+  form.append(told);
 }
 
 /** @param {HTMLFormElement} form */
@@ -38,10 +52,7 @@ function bringBackTo(form) {
     if (kept === null || kept.typed === now) continue;
     if (field.value !== kept.typed) field.value = kept.typed;
     field.closest("details")?.setAttribute("open", "");
-    const why = document.getElementById(`why-${field.name}`);
-    if (kept.seen !== now && why && !why.textContent) {
-      why.textContent = `The job says ${now || "nothing"} here now. Save to put ${kept.typed || "nothing"} in its place.`;
-    }
+    if (kept.seen !== now) sawThen(form, field.name, kept.seen);
     brought += 1;
   }
   const said = form.querySelector(".form-said");

@@ -53,6 +53,7 @@ export class PartSheet {
       make("p", {}, part.what),
       ...(record.work.parts[mark] ? this.#standing(mark, view) : []),
       make("ul", { class: "plain" }, ...this.record.unsent(mark).map((event) => this.#unsent(event))),
+      ...this.record.refusedOf(mark).map((event) => this.#refused(event)),
       make("h2", {}, "Measure"),
       this.form,
       make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
@@ -68,6 +69,12 @@ export class PartSheet {
     const status = make("p", { class: `status ${stands.status.replace(" ", "-")}` }, `${stands.status}${how}${held}`);
     if (["spoiled", "lost"].includes(stands.status)) return [status, this.#good(stands)];
     return [status, this.#hold(mark, stands), this.#spoil(mark)];
+  }
+
+  #refused(event) {
+    const words = `${event.said ? `“${event.said}”` : event.kind} was not accepted: ${event.why} `;
+    const seen = button("Seen", () => this.record.forgetRefused(event.id));
+    return make("p", { class: "notice", role: "alert" }, words, seen);
   }
 
   #unsent(event) {

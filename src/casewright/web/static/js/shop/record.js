@@ -70,6 +70,11 @@ export class ShopRecord extends EventTarget {
     return this.#all("refused ");
   }
 
+  /** Those about one part or case. */
+  refusedOf(mark) {
+    return this.refused.filter((event) => [event.part, event.name, event.name?.split(".")[0]].includes(mark));
+  }
+
   /**
    * Note that something happened; it is kept here at once and sent as soon as can be. What `undo` takes back
    * is given as `restores`, so that it can be made again.
@@ -151,6 +156,7 @@ export class ShopRecord extends EventTarget {
       for (const fault of refused) {
         const event = events.find((one) => one.id === fault.id);
         if (!event) continue;
+        this.taps.refused(event.id);
         this.#write(`refused ${event.id}`, { ...event, why: `${fault.text} ${fault.fix}` });
         this.#remove(`event ${event.id}`);
       }

@@ -51,6 +51,12 @@ export class Taps {
     this.#keep();
   }
 
+  /** A tap that was not accepted is none that could be taken back. */
+  refused(id) {
+    this.done = this.done.filter((tap) => tap.event.id !== id);
+    this.#keep();
+  }
+
   /** What `back` would take back, in words; empty where there is nothing. */
   get last() {
     const tap = this.done.at(-1);
