@@ -114,6 +114,8 @@ def test_numbers_are_numbers_and_everything_else_stays_as_typed() -> None:
     assert parse_typed("27-3/8", FieldKind.LENGTH) == "27-3/8"
     assert parse_typed("2 shares", FieldKind.WIDTH) == {"share": 2}
     assert parse_typed("10; 12 1/2", FieldKind.LENGTHS) == [10, "12 1/2"]
+    assert parse_typed("0.71, 0.70\n0.72", FieldKind.LENGTHS) == [0.71, 0.70, 0.72]
+    assert parse_typed("0,71; 0,70", FieldKind.LENGTHS) == ["0,71", "0,70"]  # asked about, not guessed
     assert parse_typed("24", FieldKind.TEXT) == "24"
     assert parse_typed("no", FieldKind.YES_NO) is False
     assert parse_typed("9" * 40, FieldKind.COUNT) == "9" * 40

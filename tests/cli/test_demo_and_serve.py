@@ -92,8 +92,9 @@ def test_it_serves_until_stopped(tmp_path: Path) -> None:
     ) as server:
         try:
             assert server.stderr is not None
-            address = re.search(r"http://\S+", server.stderr.readline())
-            assert address
+            first = server.stderr.readline()
+            address = re.search(r"http://\S+", first)
+            assert address and f"Jobs are kept in {tmp_path / 'shop'}, a new file." in first
             with urlopen(address[0], timeout=60) as answer:
                 assert answer.status == 200 and b"<!doctype html>" in answer.read().lower()
         finally:

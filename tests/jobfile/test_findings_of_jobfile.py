@@ -376,6 +376,14 @@ ROWS = [
         changed('mark = "N2"', 'mark = "N1"'),
         changed('mark = "N2"', 'mark = "N3"'),
     ),
+    Row(  # in pencil they are one mark
+        "mark-twice",
+        "cases.n1.mark",
+        "“n1” is already the mark",
+        "not told apart",
+        changed('mark = "N2"', 'mark = "n1"'),
+        changed('mark = "N2"', 'mark = "n3"'),
+    ),
     Row(
         "no-price",
         "materials.birch.others.half sheet",

@@ -69,6 +69,8 @@ def _sentence(path: Path, fault: sqlite3.DatabaseError, code: int) -> str:
             )
         case sqlite3.SQLITE_CONSTRAINT if "never" in str(fault):
             return f"{path}: {fault}; add a new one instead."
+    if path.is_dir():
+        return f"{path} is a folder; name a file in it, as in {path / 'shop.casewright'}."
     return (
         f"{path} cannot be used ({fault}); check that the folder exists and is writable, then try again. "
         f"{UNCHANGED}"

@@ -53,10 +53,12 @@ def serve(
     With `network`, paired devices on the shop's network are served too, at the next port. Port 0, or a port
     that is taken, gives any free one. Raises StoreError when the file cannot be used or nothing can listen.
     """
+    # Whoever mistypes the name would else think that all his jobs are gone.
+    new = "" if file.exists() else ", a new file"
     app = make_app(KeptJobs.open(file))
     listening = listen(HOST, port, say)
     address = f"http://{HOST}:{listening.getsockname()[1]}"
-    say(f"casewright is running at {address} (press Ctrl-C to stop). Jobs are kept in {file}.")
+    say(f"casewright is running at {address} (press Ctrl-C to stop). Jobs are kept in {file}{new}.")
     servers = [(_Server(uvicorn.Config(app, **SETTINGS)), listening)]
     if network:
         outside = listen(EVERYWHERE, port + 1 if port else 0, say)

@@ -122,7 +122,9 @@ def parse_typed(typed: str, kind: FieldKind) -> Any:
         case FieldKind.YES_NO:
             return {"yes": True, "no": False}.get(typed, typed)
         case FieldKind.LENGTHS | FieldKind.NAMES:
-            parts = [part.strip() for part in re.split(rf"[{MANY}\n]", typed) if part.strip()]
+            # A comma with a blank behind it parts sizes; without one it may be a decimal comma, and is asked.
+            apart = rf"[{MANY}\n]|,\s" if kind is FieldKind.LENGTHS else rf"[{MANY}\n]"
+            parts = [part.strip() for part in re.split(apart, typed) if part.strip()]
             return [_number_or_text(part) if kind is FieldKind.LENGTHS else part for part in parts] or None
         case FieldKind.WIDTH if shares := SHARES.fullmatch(typed.lower()):
             return {"share": _number_or_text(shares[1])}

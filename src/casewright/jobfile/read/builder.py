@@ -257,11 +257,14 @@ class Builder:
                 self._fault("name-twice", ("runs", index, "name"), text, "Give each run its own name.")
             names.add(run.name)
             for number, case in enumerate(run.cases):
-                if case.mark in marks:
-                    text = f"{quoted(case.mark)} is already the mark of another case, in {marks[case.mark]}."
+                # In pencil, b2-L and B2-L are one mark.
+                mark = case.mark.casefold()
+                if mark in marks:
+                    text = f"{quoted(case.mark)} is already the mark of another case, in {marks[mark]}."
                     path = ("runs", index, "cases", number, "mark")
-                    self._fault("mark-twice", path, text, "Give each case its own mark.")
-                marks.setdefault(case.mark, run.name)
+                    fix = "Give each case its own mark; small and capital letters are not told apart."
+                    self._fault("mark-twice", path, text, fix)
+                marks.setdefault(mark, run.name)
 
     def _same_names(self, sheets: Mapping[str, SheetGood]) -> None:
         """Faults for sizes and offcuts that share a name, and for sheets with only one size priced."""

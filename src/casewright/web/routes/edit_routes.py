@@ -276,6 +276,6 @@ def _groups(work: OpenedRevision, sheet: EditForm) -> tuple[Group, ...]:
     try:
         return sheet.make(work.worked)
     except KeyError:
-        raise HTTPException(
-            404, f"This job has no {sheet.title.lower()} {sheet.about}.".replace("  ", " ")
-        ) from None
+        name = f"{sheet.title[:1].lower()}{sheet.title[1:]}"
+        name = name if sheet.about in name else f"{name} {sheet.about}"
+        raise HTTPException(404, f"There is no {name} now; it was removed or has another name.") from None
