@@ -28,7 +28,7 @@ check: $(VENV)/tests-ready
 QUICK := lengths sizes casework jobfile shop record \
   planner/test_shape.py planner/test_faults.py \
   planner/test_findings_of_planner.py planner/test_findings_of_planner_judge.py \
-  workshop/test_findings_of_workshop.py app/test_findings_of_app.py app/test_form.py \
+  workshop/test_findings_of_workshop.py app/test_findings_of_app.py app/test_followed.py \
   cli/test_findings_of_cli.py test_architecture.py test_every_finding.py test_size_names.py
 
 quick: check
