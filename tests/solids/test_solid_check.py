@@ -38,7 +38,7 @@ def test_every_construction_fits_is_seated_and_has_the_size_asked_for(drawn: Cas
     housed = any(isinstance(feature, Channel) for part in project for feature in part.features)
     assert (seen.pairs > 0) == housed
     assert len(seen.joints) == len(project.cases["B1"].mates)
-    assert sum(joint.measured is not None and bool(joint.measured.area) for joint in seen.joints) > 5
+    assert sum(joint.measured is not None and bool(joint.measured.area) for joint in seen.joints) >= 4
     assert [outside.asked for outside in seen.outsides] == [drawn.width, drawn.depth, drawn.height]
 
 

@@ -101,8 +101,3 @@ def test_what_the_disk_fails_at_is_laid_to_the_disk() -> None:
     fault.sqlite_errorcode = sqlite3.SQLITE_IOERR_WRITE
     with pytest.raises(StoreError, match="the disk failed"), said_plainly(Path("shop")):
         raise fault
-
-
-def test_a_folder_is_said_to_be_one(tmp_path: Path) -> None:
-    with pytest.raises(StoreError, match="is a folder; name a file in it"):
-        open_file(tmp_path)

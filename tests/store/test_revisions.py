@@ -153,5 +153,5 @@ def test_files_that_cannot_be_used_are_said_in_a_sentence(tmp_path: Path) -> Non
 
 @pytest.mark.skipif(os.name == "nt", reason="a folder stands in for the file")
 def test_a_folder_in_the_files_place_is_said(tmp_path: Path) -> None:
-    with pytest.raises(StoreError, match="cannot be used"):
+    with pytest.raises(StoreError, match="is a folder; name a file in it"):
         open_file(tmp_path)

@@ -31,7 +31,6 @@ function leave() {
     const words = fields.map(wordsOf).join("; ");
     const body = form.dataset.keeps === "itself" ? new URLSearchParams(new FormData(form)).toString() : null;
     const typed = fields.map((field) => [field.name, field.value]);
-    form.dataset.left = "yes";
     left.push({ action: form.action, page: location.pathname, body, words, fields: typed });
     if (body !== null) send(form.action, body).catch(() => {});
   }
@@ -53,7 +52,8 @@ async function settle({ action, page, body, words, fields }) {
     if (!here) notice(`Not sent: ${words}.`, page);
     return;
   }
-  if (here?.dataset.left && window.htmx) {
+  const holdsIt = here && fields.every(([name, value]) => here.elements.namedItem(name)?.value === value);
+  if (holdsIt && window.htmx) {
     window.htmx.trigger(here, "change");
     return;
   }
