@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from casewright.app.editing import followed
 from casewright.app.editing.followed import follow_edit, follow_path
 from casewright.app.editing.text_edits import AddEntry, DropEntry, MoveEntry, SetEntry, look_up
 
@@ -108,7 +109,29 @@ def test_an_edit_is_made_only_on_what_its_maker_has_seen(
 ) -> None:
     before = job("B1", "B2", "B3", "B4")
     texts: list[Mapping[str, Any]] = [before, changed(before, *theirs, 0)]
-    followed = follow_edit(edit, texts)
-    assert (followed is not None) == goes
-    if followed is not None and isinstance(edit, SetEntry):
-        assert look_up(texts[-1], followed.path[:4])["secret"] == 1
+    now = follow_edit(edit, texts)
+    assert (now is not None) == goes
+    if now is not None and isinstance(edit, SetEntry):
+        assert look_up(texts[-1], now.path[:4])["secret"] == 1
+
+
+def test_a_long_job_costs_each_entry_a_few_looks_and_not_every_pair(monkeypatch: pytest.MonkeyPatch) -> None:
+    looks = 0
+    name_of = followed._name
+
+    def counted(entry: Any) -> str | None:
+        nonlocal looks
+        looks += 1
+        return name_of(entry)
+
+    monkeypatch.setattr(followed, "_name", counted)
+    before = job(*(f"B{number}" for number in range(200)))
+    after = changed(before, "move", 3, 150, 0)
+    assert follow_path(("runs", 0, "cases", 3, "width"), [before, after]) == (
+        "runs",
+        0,
+        "cases",
+        150,
+        "width",
+    )
+    assert 0 < looks <= 4 * 200

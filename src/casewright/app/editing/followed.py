@@ -7,7 +7,8 @@ step by step, because one step seldom changes more than one entry of a list.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import json
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
@@ -79,28 +80,39 @@ def _one_step(path: Path, before: Mapping[str, Any], after: Mapping[str, Any]) -
 def _matches(old: Sequence[Any], new: Sequence[Any]) -> dict[int, int]:
     """Which entry of `new` each entry of `old` has become: one of its name; failing that an equal one under
     another name; failing that the only one left at its place."""
+    if old == new:
+        return {index: index for index in range(len(old))}
     pairs: dict[int, int] = {}
-    for same in (_name, _unnamed):
-        left = [index for index in range(len(old)) if index not in pairs]
-        free = [index for index in range(len(new)) if index not in pairs.values()]
-        pairs |= _pairs_by(same, [(index, old[index]) for index in left], [(i, new[i]) for i in free])
-    left = [index for index in range(len(old)) if index not in pairs]
-    free = [index for index in range(len(new)) if index not in pairs.values()]
+    for key_of in (_name, _content):
+        left, free = _unpaired(old, new, pairs)
+        olds, news = _places(key_of, old, left), _places(key_of, new, free)
+        # A key that several share pairs them in their order, but only if none has come or gone.
+        for key, places in olds.items():
+            if len(places) == len(news.get(key, ())):
+                pairs |= zip(places, news[key], strict=True)
+    left, free = _unpaired(old, new, pairs)
     if left == free and (len(left) == 1 or all(_name(old[index]) is None for index in left)):
-        pairs |= dict(zip(left, free, strict=True))
+        pairs |= zip(left, free, strict=True)
     return pairs
 
 
-def _pairs_by(same: Any, old: list[tuple[int, Any]], new: list[tuple[int, Any]]) -> Iterator[tuple[int, int]]:
-    """Entries of one key on either side, in their order where several share it; a name only if unique."""
-    for index, entry in old:
-        key = same(entry)
-        if key is None:
-            continue
-        olds = [i for i, other in old if same(other) == key]
-        news = [i for i, other in new if same(other) == key]
-        if len(olds) == len(news):
-            yield index, news[olds.index(index)]
+def _unpaired(
+    old: Sequence[Any], new: Sequence[Any], pairs: Mapping[int, int]
+) -> tuple[list[int], list[int]]:
+    taken = set(pairs.values())
+    left = [index for index in range(len(old)) if index not in pairs]
+    return left, [index for index in range(len(new)) if index not in taken]
+
+
+def _places(
+    key_of: Callable[[Any], str | None], entries: Sequence[Any], places: Iterable[int]
+) -> dict[str, list[int]]:
+    """Those of the places whose entries have a key, by it."""
+    found: dict[str, list[int]] = {}
+    for place in places:
+        if (key := key_of(entries[place])) is not None:
+            found.setdefault(key, []).append(place)
+    return found
 
 
 def _name(entry: Any) -> str | None:
@@ -112,7 +124,9 @@ def _called(entries: Any) -> list[str | None]:
     return [_name(entry) for entry in entries] if isinstance(entries, list) else []
 
 
-def _unnamed(entry: Any) -> Any:
+def _content(entry: Any) -> str:
+    """What an entry holds beside its name."""
+    plain = entry
     if isinstance(entry, Mapping):
-        return {key: value for key, value in entry.items() if key not in NAMES}
-    return [entry]
+        plain = {key: value for key, value in entry.items() if key not in NAMES}
+    return json.dumps(plain, sort_keys=True, default=str)
