@@ -43,16 +43,9 @@ def as_it_stands(heard: BenchRecord) -> AsItStands | None:
     return _as_it_stands(heard.floor, state.with_status(*CUT), _readings_of(state))
 
 
-def built_of(floor: PlannedJob, state: State) -> AsBuiltFit:
-    """The fit of the work handed out, at the facts of the record.
-
-    Parts that are cut keep the sizes the work was handed out with; every reading is taken over in
-    its order. What was spoiled or lost is no fact of the parts that take its place.
-    """
-    return _built_of(floor, state.with_status(*CUT), _readings_of(state))
-
-
 def _readings_of(state: State) -> Readings:
+    """The readings by size, but for those of what was spoiled or lost: they are no facts of the parts that
+    take its place."""
     gone = set(state.with_status(Status.SPOILED, Status.LOST, Status.GIVEN_UP))
     return tuple((name, read) for name, read in state.readings.items() if owner_of(name) not in gone)
 
@@ -60,7 +53,7 @@ def _readings_of(state: State) -> Readings:
 # The fit takes a tenth of a second for 60 cases, and most that happens in a shop has no bearing on it.
 @lru_cache(maxsize=8)
 def _as_it_stands(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -> AsItStands:
-    built = _built_of(floor, cut, readings)
+    built = _built(floor, cut, readings)
     project = floor.project
     return AsItStands(
         len(cut),
@@ -74,8 +67,9 @@ def _as_it_stands(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -
     )
 
 
-@lru_cache(maxsize=8)
-def _built_of(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -> AsBuiltFit:
+def _built(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -> AsBuiltFit:
+    """The fit of the work handed out: parts that are `cut` keep the sizes it was handed out with, and every
+    reading is taken over in its order."""
     so_far = AsBuilt().cut_now(floor.fit, cut)
     for name, read in readings:
         for reading in read:

@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import lru_cache
 from itertools import count
 from pathlib import Path as FilePath
 from typing import Any
@@ -148,7 +149,7 @@ class KeptJobs:
 
     def steps(self, job: str) -> HistorySteps:
         """What undo and redo would do now."""
-        return history_steps(jobs.last_revisions(self.file, job, UNDONE_MOST))
+        return _steps_at(self.file, jobs.newest_revision(self.file, job))
 
     def undo(self, job: str, based_on: int) -> None:
         """Take the last step back. Raises Overtaken when another revision was saved since `based_on`."""
@@ -223,6 +224,12 @@ def _name_in(text: str) -> str:
 def _id_from(name: str) -> str:
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-") or "job"
+
+
+@lru_cache(maxsize=32)
+def _steps_at(file: StoreFile, newest: jobs.Revision) -> HistorySteps:
+    """Every page of a job shows these, and no revision is ever changed: its texts are read once."""
+    return history_steps(jobs.last_revisions(file, newest.job, UNDONE_MOST))
 
 
 def _on_newest(job: str, edits: Sequence[Edit], texts: Sequence[str], newest: int) -> list[Edit]:

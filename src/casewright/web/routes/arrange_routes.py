@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from fastapi import APIRouter, Form, HTTPException, Response
+from fastapi import APIRouter, Depends, Form, HTTPException, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.editing import arrangement as arrange
@@ -17,7 +17,14 @@ from ..rendering import OnBench, SavedJobs
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
 
 Text = Annotated[str, Form()]
-BasedOn = Annotated[int | None, Form()]
+
+
+def _seen(work: OnBench, based_on: Annotated[int | None, Form()] = None) -> int:
+    """The revision that the page with the button showed; the newest for whoever does not say."""
+    return based_on or work.newest
+
+
+Seen = Annotated[int, Depends(_seen)]
 
 
 @router.post("/cases/{mark}/{verb}")
@@ -26,15 +33,14 @@ def rearrange_case(
     saved: SavedJobs,
     mark: str,
     verb: str,
+    seen: Seen,
     bay: Annotated[int, Form()] = 0,
-    based_on: BasedOn = None,
 ) -> Response:
     """Copy, move or take out a case, or one of its bays.
 
     What is taken out is what was seen: it is looked up in the revision of the page. All else is done to
     the case as it is now, under the mark it has now.
     """
-    seen = based_on or work.newest
     values = work.worked.values
     edits: list[Edit]
     try:
@@ -71,9 +77,8 @@ def post_run(work: OnBench, saved: SavedJobs, name: Text, opening: Text) -> Resp
 
 
 @router.post("/runs/{index}/drop")
-def post_run_removal(work: OnBench, saved: SavedJobs, index: int, based_on: BasedOn = None) -> Response:
+def post_run_removal(work: OnBench, saved: SavedJobs, index: int, seen: Seen) -> Response:
     """Take a run out with its cases, as the page showed it."""
-    seen = based_on or work.newest
     try:
         edits = arrange.drop_run(saved.values_since(work.id, seen)[0], index)
     except KeyError:
@@ -89,9 +94,8 @@ def post_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
 
 
 @router.post("/materials/{key}/drop")
-def post_material_removal(work: OnBench, saved: SavedJobs, key: str, based_on: BasedOn = None) -> Response:
+def post_material_removal(work: OnBench, saved: SavedJobs, key: str, seen: Seen) -> Response:
     """Take a material out."""
-    seen = based_on or work.newest
     return _made(work, saved, arrange.drop_material(key), f"material {key}: out", "materials", seen)
 
 

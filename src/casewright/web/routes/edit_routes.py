@@ -202,8 +202,7 @@ _REMOVED = "Another device removed {} since this page was opened. Undo brings it
 def _send(
     request: Request, saved: SavedJobs, work: OpenedRevision, sheet: EditForm, sent: SentForm
 ) -> Response:
-    _groups(work, sheet)  # 404 for a form that this job has not
-    outcome = submit_form(saved, work, sheet.make, sent)
+    outcome = submit_form(saved, work, lambda worked: _groups(worked, sheet), sent)
     return _after(request, outcome, _renamed(sheet, outcome))
 
 
@@ -257,7 +256,7 @@ def _values(work: OpenedRevision, sheet: EditForm, sent: FormOutcome | None) -> 
     keep = sent is not None and sent.refused
     return {
         "sheet": sheet,
-        "groups": sent.groups if sent and keep else _groups(work, sheet),
+        "groups": sent.groups if sent and keep else _groups(work.worked, sheet),
         "loose": sent.loose if sent else (),
         "shown": work.worked.shown,
         "sheet_goods": sheet_goods(),
@@ -272,9 +271,9 @@ def _pictures(work: OpenedRevision, sheet: EditForm) -> tuple[Picture, ...]:
     return pictures_of_case(project, sheet.about)
 
 
-def _groups(work: OpenedRevision, sheet: EditForm) -> tuple[Group, ...]:
+def _groups(worked: WorkedJob, sheet: EditForm) -> tuple[Group, ...]:
     try:
-        return sheet.make(work.worked)
+        return sheet.make(worked)
     except KeyError:
         name = f"{sheet.title[:1].lower()}{sheet.title[1:]}"
         name = name if sheet.about in name else f"{name} {sheet.about}"

@@ -2,8 +2,8 @@
 
 import { button, make } from "./dom.js";
 
-/** How many of a batch's steps are ticked. */
-export const doneIn = (batch, view) => batch.steps.filter((step) => view.ticks[step.key]).length;
+/** How many of these steps are ticked. */
+export const doneOf = (steps, view) => steps.filter((step) => view.ticks[step.key]).length;
 
 export class BatchIndex {
   /** @param {import("./record.js").ShopRecord} record @param {(batch: number) => void} goTo */
@@ -28,7 +28,7 @@ export class BatchIndex {
 
   #machine(machine, ones, view, current) {
     const steps = ones.flatMap(({ batch }) => batch.steps);
-    const done = steps.filter((step) => view.ticks[step.key]).length;
+    const done = doneOf(steps, view);
     return make(
       "section",
       {},
@@ -38,7 +38,7 @@ export class BatchIndex {
   }
 
   #line(batch, number, view, current) {
-    const done = doneIn(batch, view);
+    const done = doneOf(batch.steps, view);
     const state = done === batch.steps.length ? "✓" : `${done} of ${batch.steps.length}`;
     const open = () => {
       this.dialog.close();

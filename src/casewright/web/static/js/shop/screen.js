@@ -1,7 +1,7 @@
 /** The work on the screen: the whole batch, or one piece at a time in letters to read at arm's length. */
 
 import { button, make } from "./dom.js";
-import { BatchIndex } from "./index.js";
+import { BatchIndex, doneOf } from "./index.js";
 
 const MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here.";
 
@@ -75,7 +75,7 @@ export class Screen {
 
   #words(view) {
     const all = this.record.work.batches.flatMap((batch) => batch.steps);
-    const done = all.filter((step) => view.ticks[step.key]).length;
+    const done = doneOf(all, view);
     const waiting = this.record.waiting.length;
     const line = waiting ? `${waiting} saved here, not sent yet` : this.record.online ? "" : "no network; ticks are saved here";
     const full = this.record.full && "this browser's store is full: keep this page open until all is sent";
