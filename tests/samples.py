@@ -5,7 +5,9 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 from casewright.casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.lengths.length import Mark, Unit
+from casewright.shop.deviations import Workmanship
 from casewright.shop.machines import Carry, DadoStack, HandSaw, Shop, TableSaw
 from casewright.shop.materials import SheetGood, Spread
 
@@ -18,11 +20,12 @@ SHEETS = {
     ),
 }
 SHOP = Shop(
-    HandSaw("circular saw", F(1, 8), F(1, 4), F(100), 0.02),
-    TableSaw("table saw", F(1, 8), F(52), F(3), 0.01, 0.003),
-    DadoStack("8 in stack", F(1, 8), (F(1, 8),) * 4 + (F(1, 16),), (F(1, 100), F(1, 200)), F(13, 16), 0.004),
+    HandSaw("circular saw", F(1, 8), F(1, 4), F(100)),
+    TableSaw("table saw", F(1, 8), F(52), F(3)),
+    DadoStack("8 in stack", F(1, 8), (F(1, 8),) * 4 + (F(1, 16),), (F(1, 100), F(1, 200)), F(13, 16)),
     Carry(F(50), F(72)),
-    0.01,
+    Workmanship.FIRST_CABINETS,
+    packaged_catalogue().deviations[Workmanship.FIRST_CABINETS],
 )
 MATERIALS = Materials("ply", "thin", "ply", "ply", "ply")
 BASE = (Bay(fixed=(F(10),), adjustable=1), Bay(adjustable=2))

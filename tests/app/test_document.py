@@ -173,7 +173,7 @@ def test_edits_mean_the_same_as_on_plain_values_and_keep_the_comments(edits: lis
 
 DOTTED = """\
 job = "kitchen"
-shop.rule = "1/32" # on the bench
+shop.workmanship = "careful" # on the bench
 shop.table_saw.kerf = "1/8" # the thin blade
 """
 
@@ -191,7 +191,7 @@ def test_an_edit_that_would_take_comments_away_is_refused() -> None:
         apply_edits(DOTTED, [edit])
     assert [finding.code for finding in refused.value.findings] == ["comments-in-the-way"]
     bare = DOTTED.replace(" # on the bench", "").replace(" # the thin blade", "")
-    assert tomllib.loads(apply_edits(bare, [edit]))["shop"] == {"rule": "1/32", "table_saw": {}}
+    assert tomllib.loads(apply_edits(bare, [edit]))["shop"] == {"workmanship": "careful", "table_saw": {}}
 
 
 def test_a_sign_that_starts_comments_may_stand_in_a_text() -> None:

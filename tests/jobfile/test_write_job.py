@@ -30,6 +30,7 @@ from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Mark, Unit
+from casewright.shop.deviations import Workmanship
 from casewright.shop.machines import Carry, Shop
 from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread
 
@@ -170,12 +171,14 @@ def shops(draw: st.DrawFn, unit: Unit, kinds: list[str]) -> Shop:
         Offcut, piece_names, st.sampled_from(kinds), lengths, lengths, st.integers(1, 9), amounts
     )
     stack = draw(st.sampled_from(list(STOCK.dado_stacks.values())))
+    workmanship = draw(st.sampled_from(Workmanship))
     return Shop(
         replace(draw(st.sampled_from(list(STOCK.hand_saws.values()))), kerf=draw(lengths)),
-        replace(usual.table_saw, name=draw(names), setting=draw(spreads)),
+        replace(usual.table_saw, name=draw(names)),
         replace(stack, shims=tuple(draw(st.lists(lengths, max_size=3)))),
         draw(st.sampled_from([usual.carry, Carry(F(45), F(60))])),
-        draw(st.one_of(st.just(float(usual.rule)), spreads)),
+        workmanship,
+        replace(STOCK.deviations[workmanship], fence=draw(spreads)),
         draw(st.one_of(st.none(), st.sampled_from(list(STOCK.pin_jigs.values())))),
         tuple(draw(st.lists(pieces, max_size=2, unique_by=lambda piece: piece.name))),
     )

@@ -22,7 +22,7 @@ from casewright.sizes.affine import Affine
 from casewright.sizes.ledger import Combination, Definition, Given
 from casewright.tolerance.chains.gaps import Gap
 from casewright.tolerance.chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
-from casewright.tolerance.errors.causes import Cause, causes_of, sheet_causes
+from casewright.tolerance.errors.causes import Cause, causes_of, lot_cause
 from casewright.tolerance.errors.way_of_working import FittedSize
 from casewright.tolerance.outcomes.gap_spread import Fit
 
@@ -41,7 +41,9 @@ class Simulated:
         """In which builds a gap is not as it should be."""
         spread = self.fit.spreads[gap]
         drawn = self.gaps[gap]
-        return (drawn < float(spread.low)) | (drawn > float(spread.high))
+        low = -np.inf if spread.low is None else float(spread.low)
+        high = np.inf if spread.high is None else float(spread.high)
+        return np.asarray((drawn < low) | (drawn > high))
 
     def share(self, gap: str) -> float:
         """The share of builds in which a gap is not as it should be."""
@@ -74,6 +76,7 @@ class _Shop:
     def __init__(self, fit: Fit, builds: int, rng: np.random.Generator) -> None:
         self.fit = fit
         self.builds = builds
+        self.deviations = fit.project.job.shop.deviations
         self.rng = rng
         self.believed: dict[str, Builds] = {}
         self.actual: dict[str, Builds] = {}
@@ -97,7 +100,7 @@ class _Shop:
             else:
                 self.actual[name] = self.set(one, planned) + self.own(one)
             if name in method.measured:
-                reading = self.fit.habits.reading(method.measured[name], self.fit.project.job.shop)
+                reading = self.deviations.reading(method.measured[name])
                 self.believed[name] = self.actual[name] + self.draw("reading", name, reading)
         for name, line in made.items():
             if line.kind is SizeKind.LINE:
@@ -141,13 +144,9 @@ class _Shop:
         return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark + beside)
 
     def own(self, made: MadeSize) -> Builds:
-        method = self.fit.method
-        setting = method.settings.get(made.name, made.setting)
         found = np.zeros(self.builds)
-        for cause in causes_of(made, self.fit.project, self.fit.habits, setting):
-            proved = cause.what == setting and setting in method.proved
-            deviation = min(cause.deviation, self.fit.habits.caliper) if proved else cause.deviation
-            found = found + self.draw(cause.kind.value, cause.what, deviation)
+        for cause in causes_of(made, self.fit.project, self.fit.method):
+            found = found + self.draw(cause.kind.value, cause.what, cause.deviation)
         return found
 
     def input_error(self, name: str) -> Builds:
@@ -155,7 +154,7 @@ class _Shop:
         sheet = self.fit.project.sheet_called(name)
         if sheet is None:
             return np.zeros(self.builds)
-        cause: Cause = sheet_causes(sheet, "", self.fit.habits)[0]
+        cause: Cause = lot_cause(sheet, self.deviations)
         return self.draw(cause.kind.value, cause.what, cause.deviation)
 
     def draw(self, kind: str, what: str, deviation: float) -> Builds:
@@ -188,6 +187,6 @@ class _Shop:
         slope = float(gap.form.coefficient(name))
         room = self.over_actual(gap.form) - slope * self.actual[name]
         aim = self.over(gap.aim, self.believed)
-        reading = self.fit.habits.reading(fitted.tool, self.fit.project.job.shop)
-        measured = (aim - room) / slope + self.draw("reading", f"room for {name}", reading)
-        self.actual[name] = measured + self.own(self.fit.made[name])
+        # Cut a hair short: by one deviation, so that it goes in.
+        fits = self.deviations.fitted
+        self.actual[name] = (aim + fits - room) / slope + self.draw("fitted", name, fits)

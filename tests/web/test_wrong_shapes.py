@@ -63,7 +63,7 @@ WRONG = {
     "nothing": "",
 }
 PLACES = (
-    *("runs.0.opening", "runs.0.cases.0.width", "runs.0.cases.0.bays.0.adjustable", "shop.rule"),
+    *("runs.0.opening", "runs.0.cases.0.width", "runs.0.cases.0.bays.0.adjustable", "shop.workmanship"),
     *("materials.ply.price", "construction.toe", "sheet_of.B1-L", "optional"),
 )
 ACTIONS = (

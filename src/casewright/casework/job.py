@@ -47,6 +47,14 @@ class ShelfJoint(Enum):
     BUTT = "butt"
 
 
+class Grade(Enum):
+    """How good a joint in sight must be, in the grades of the casework standards."""
+
+    ECONOMY = "economy"
+    CUSTOM = "custom"
+    PREMIUM = "premium"
+
+
 class ToeKind(Enum):
     NOTCH = "notch"
     PLINTH = "plinth"
@@ -185,7 +193,7 @@ class Job:
     `rounding` is the mark to which shared widths are rounded. `optional` lists the marks
     of parts that can be given up, `left_out` those of parts that are not made, and `sheet_of` the
     materials of single parts, by mark, that differ from the rest of their kind. `either_way` lists the marks
-    of parts whose grain may run along or across.
+    of parts whose grain may run along or across. `grade` is how good a joint in sight must be.
     """
 
     name: str
@@ -202,3 +210,4 @@ class Job:
     left_out: frozenset[str] = field(default=frozenset())
     sheet_of: Mapping[str, str] = field(default_factory=dict)
     either_way: frozenset[str] = field(default=frozenset())
+    grade: Grade = Grade.CUSTOM

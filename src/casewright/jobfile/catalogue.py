@@ -15,6 +15,7 @@ from pydantic import Field
 
 from ..casework.job import CaseKind, Construction
 from ..lengths.length import Mark, Unit
+from ..shop.deviations import Deviations, Workmanship
 from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ..shop.materials import SheetGood
 from .read.entries import NotNegative, Positive
@@ -85,7 +86,6 @@ class Practice:
     table_saw: TableSaw
     dado_stack: DadoStack
     carry: Carry
-    rule: Fraction
     first_cases: FirstCases
 
 
@@ -99,6 +99,7 @@ class Catalogue:
     dado_stacks: Mapping[str, DadoStack]
     pin_jigs: Mapping[str, PinJig]
     practice: Mapping[Unit, Practice]
+    deviations: Mapping[Workmanship, Deviations]
     sources: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -145,7 +146,6 @@ class _Practice(_Sourced):
     hand_saw: str
     table_saw: str
     dado_stack: str
-    rule: NotNegative
     carry: CarryTable
     construction: ConstructionTable
     base: _Kind
@@ -158,7 +158,7 @@ class _Practice(_Sourced):
 @cache
 def packaged_catalogue() -> Catalogue:
     """The catalogue that comes with the program."""
-    return catalogue_of({name: _data(name) for name in ("sheets", "machines", "practice")})
+    return catalogue_of({name: _data(name) for name in ("sheets", "machines", "practice", "deviations")})
 
 
 def _data(name: str) -> str:
@@ -166,7 +166,7 @@ def _data(name: str) -> str:
 
 
 def catalogue_of(texts: Mapping[str, str]) -> Catalogue:
-    """The catalogue read from its three texts; a fault in them is a fault of the program, and raises."""
+    """The catalogue read from its four texts; a fault in them is a fault of the program, and raises."""
     values = {name: tomllib.loads(text) for name, text in texts.items()}
     sheets = {key: _SourcedSheet.model_validate(value) for key, value in values["sheets"].items()}
     machines = _Machines.model_validate(values["machines"])
@@ -185,6 +185,7 @@ def catalogue_of(texts: Mapping[str, str]) -> Catalogue:
         dado_stacks,
         {key: pin_jig_of(table, None) for key, table in machines.pin_jigs.items()},
         practice,
+        {shop: Deviations(**values["deviations"][shop.value]) for shop in Workmanship},
         {
             key: entry.source
             for key, entry in {**sourced, **machines.dado_stacks, **machines.pin_jigs}.items()
@@ -211,6 +212,5 @@ def _practice(
         table_saws[said.table_saw],
         dado_stacks[said.dado_stack],
         carry_of(said.carry, None),
-        said.rule,
         FirstCases(**given_entries(said.first_cases)),
     )

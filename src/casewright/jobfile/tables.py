@@ -11,8 +11,9 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
 
-from ..casework.job import BackKind, BottomJoint, CaseKind, ShelfJoint, ToeKind, TopKind
+from ..casework.job import BackKind, BottomJoint, CaseKind, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
+from ..shop.deviations import Workmanship
 from .read.entries import (
     Amount,
     FillerWidth,
@@ -111,9 +112,6 @@ class HandSawTable(Table):
         default=None, description="How much oversize to leave a cut that will be made again on the table saw."
     )
     cut_length: Positive | None = Field(default=None, description="Longest cut along the straightedge.")
-    repeatability: NotNegative | None = Field(
-        default=None, description="Standard deviation of the position of a cut."
-    )
     base_offset: NotNegative | None = Field(
         default=None, description="Distance from the cut to the straightedge that guides the base."
     )
@@ -131,12 +129,6 @@ class TableSawTable(Table):
     )
     blade_height: Positive | None = Field(
         default=None, description="Greatest height of the blade above the table."
-    )
-    setting: NotNegative | None = Field(
-        default=None, description="Standard deviation of a fence setting made with the rule."
-    )
-    cut: NotNegative | None = Field(
-        default=None, description="Standard deviation from cut to cut on the same setting."
     )
     table_left: NotNegative | None = Field(
         default=None, description="How far the table extends past the blade, on the side away from the fence."
@@ -159,9 +151,6 @@ class DadoStackTable(Table):
         default=None, description="Thickness of each shim you have.", max_length=60
     )
     greatest: Positive | None = Field(default=None, description="Widest stack that fits the arbor.")
-    depth_setting: NotNegative | None = Field(
-        default=None, description="Standard deviation of a depth setting."
-    )
 
 
 class PinJigTable(Table):
@@ -184,6 +173,40 @@ class CarryTable(Table):
     length: Positive | None = Field(default=None, description="Longest piece one person carries.")
 
 
+class DeviationsTable(Table):
+    """Standard deviations the shop has found for itself: two settings in three come out nearer than that."""
+
+    fence: NotNegative | None = Field(
+        default=None, description="Of a fence set by its scale to a new number."
+    )
+    scale: NotNegative | None = Field(default=None, description="Of the scale's own offset, the same in all.")
+    fence_again: NotNegative | None = Field(
+        default=None, description="Of a fence set a second time, from a finished piece."
+    )
+    cut: NotNegative | None = Field(default=None, description="From cut to cut on one setting.")
+    dado_packed: NotNegative | None = Field(
+        default=None, description="Of a dado's width when the stack is packed by numbers."
+    )
+    dado_tried: NotNegative | None = Field(
+        default=None, description="Of a dado's width when the stack is tried in the stock."
+    )
+    groove: NotNegative | None = Field(
+        default=None, description="Of a groove cut in two passes, proved on a test piece."
+    )
+    height: NotNegative | None = Field(default=None, description="Of a cutter's height.")
+    flatness: NotNegative | None = Field(
+        default=None, description="Of a channel's depth, where the sheet does not lie flat."
+    )
+    hand_saw: NotNegative | None = Field(default=None, description="Of a cut along a straightedge.")
+    fitted: NotNegative | None = Field(
+        default=None, description="Of a part cut to fit the case put together dry."
+    )
+    rule: NotNegative | None = Field(default=None, description="Of laying out or reading by the rule.")
+    tape: NotNegative | None = Field(default=None, description="Of reading a tape.")
+    caliper: NotNegative | None = Field(default=None, description="Of reading a caliper.")
+    depth_gauge: NotNegative | None = Field(default=None, description="Of reading a depth gauge.")
+
+
 class ShopTable(Table):
     """The shop's machines, and its rack of offcuts."""
 
@@ -194,7 +217,13 @@ class ShopTable(Table):
     dado_stack: DadoStackTable = Field(default=DadoStackTable(), description="The dado stack.")
     pin_jig: PinJigTable | None = Field(default=None, description="The pin jig, if there is one.")
     carry: CarryTable = Field(default=CarryTable(), description="What one person carries.")
-    rule: NotNegative | None = Field(default=None, description="Standard deviation of a reading on the rule.")
+    workmanship: Workmanship = Field(
+        default=Workmanship.CAREFUL,
+        description="How exactly the shop works, until its own figures say better.",
+    )
+    deviations: DeviationsTable = Field(
+        default=DeviationsTable(), description="The shop's own figures of how far its sizes stray."
+    )
     rack: list[PieceTable] = Field(default=[], description="Offcuts on the rack.", max_length=1000)
 
 
@@ -351,6 +380,7 @@ class JobTable(Table):
     job: Name = Field(description="What the job is called.")
     unit: Unit = Field(description="Unit of a number written without one.")
     mark: Mark | None = Field(default=None, description="Finest mark on your rule.")
+    grade: Grade = Field(default=Grade.CUSTOM, description="How good a joint in sight must be.")
     rounding: Mark | None = Field(
         default=None,
         description="Mark to which shared widths are rounded; the finest on the rule if left out.",

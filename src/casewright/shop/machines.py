@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from .deviations import Deviations, Workmanship
 from .materials import Offcut
 
 
@@ -12,16 +13,15 @@ from .materials import Offcut
 class HandSaw:
     """A hand-held circular saw run along a straightedge; it breaks sheets down to be carried.
 
-    `clean_up` is how much oversize to leave an edge that will be cut again. `repeatability` is the standard
-    deviation of the position of a cut. `base_offset` is the distance from the cut to the straightedge
-    (zero if the straightedge itself is the cut line); measure it and `blade_diameter` on your own saw.
+    `clean_up` is how much oversize to leave an edge that will be cut again. `base_offset` is the distance
+    from the cut to the straightedge (zero if the straightedge itself is the cut line); measure it and
+    `blade_diameter` on your own saw.
     """
 
     name: str
     kerf: Fraction
     clean_up: Fraction
     cut_length: Fraction
-    repeatability: float
     base_offset: Fraction = Fraction(3, 2)
     blade_diameter: Fraction = Fraction(29, 4)
 
@@ -30,8 +30,7 @@ class HandSaw:
 class TableSaw:
     """A table saw. `rip_capacity` is the greatest distance from the fence to the blade.
 
-    `setting` is the standard deviation of a fence setting made with the rule, `cut` that from cut to cut on
-    the same setting. `table_left` is how far the table extends past the blade on the side away from the
+    `table_left` is how far the table extends past the blade on the side away from the
     fence, `table_deep` its depth from the front edge to the back edge.
     """
 
@@ -39,8 +38,6 @@ class TableSaw:
     kerf: Fraction
     rip_capacity: Fraction
     blade_height: Fraction
-    setting: float
-    cut: float
     table_left: Fraction = Fraction(14)
     table_deep: Fraction = Fraction(27)
 
@@ -50,7 +47,7 @@ class DadoStack:
     """Two outside cutters, each `outside` wide, with chippers between them and shims to adjust the width.
 
     `chippers` and `shims` list the thickness of every piece at hand. `greatest` is the widest stack that
-    fits the arbor, `depth_setting` the standard deviation of a depth setting.
+    fits the arbor.
     """
 
     name: str
@@ -58,7 +55,6 @@ class DadoStack:
     chippers: tuple[Fraction, ...]
     shims: tuple[Fraction, ...]
     greatest: Fraction
-    depth_setting: float
 
 
 @dataclass(frozen=True)
@@ -82,12 +78,16 @@ class Carry:
 
 @dataclass(frozen=True)
 class Shop:
-    """The machines and offcuts at hand. `rule` is the standard deviation of a rule reading, in inches."""
+    """The machines and offcuts at hand, and how exactly the shop works.
+
+    `deviations` are those of its `workmanship`, but for the shop's own figures.
+    """
 
     hand_saw: HandSaw
     table_saw: TableSaw
     dado_stack: DadoStack
     carry: Carry
-    rule: float
+    workmanship: Workmanship
+    deviations: Deviations
     pin_jig: PinJig | None = None
     rack: tuple[Offcut, ...] = field(default=())

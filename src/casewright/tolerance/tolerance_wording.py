@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
-from ..casework.build.meetings import Meeting
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import Mark, show
 from ..lengths.quantities import caliper
 from .as_built.cure_steps import Act, Cure, CureStep
 from .chains.made_sizes import SizeKind
+from .chains.roles import GapRole
 from .outcomes.gap_spread import Fit, GapSpread
+from .outcomes.outcome import Outcome
 
+LEAST_SHARE = 0.001  # rarer than once in a thousand cases is not worth a word (our judgement, no source)
 FEW = 6  # more marks than this make no sentence
 FINE = {Mark.SIXTEENTH: Mark.SIXTY_FOURTH, Mark.THIRTY_SECOND: Mark.SIXTY_FOURTH}
 FINE |= dict.fromkeys((Mark.MILLIMETRE, Mark.HALF_MILLIMETRE), Mark.TENTH_MILLIMETRE)
@@ -44,6 +46,23 @@ def percent_text(chance: float) -> str:
     return "over 99 %" if 0.99 < chance < 1.0 else f"{chance * 100:.0f} %"
 
 
+def share_text(chance: float) -> str:
+    """A share of many builds in whole parts of a hundred: `58 %`, `under 1 %`."""
+    if chance < 0.01:
+        return "under 1 %"
+    return "over 99 %" if 0.99 < chance < 1.0 else f"{chance * 100:.0f} %"
+
+
+def outcome_text(outcome: Outcome) -> str:
+    """The shares in a sentence's words: `by hand 58 %, with a clamp 42 %, a joint to ease under 1 %`."""
+    told = [(outcome.by_hand, "by hand"), (outcome.clamp, "with a clamp"), (outcome.ease, "a joint to ease")]
+    told.append((outcome.recut, "a part to cut again"))
+    shares = ", ".join(f"{words} {share_text(chance)}" for chance, words in told if chance >= LEAST_SHARE)
+    if outcome.shown < LEAST_SHARE:
+        return shares
+    return f"{shares}; a gap or step shows in {share_text(outcome.shown)}"
+
+
 def gap_title(spread: GapSpread) -> str:
     """What meets where, without the case's mark that begins a gap's name."""
     _, _, where = spread.gap.name.partition(": ")
@@ -51,12 +70,16 @@ def gap_title(spread: GapSpread) -> str:
 
 
 def gap_off_text(project: Project, spread: GapSpread) -> str:
-    """How a gap that is out of its range stands: `B1-K flush with B1-L, up: 1/16" out of plane`."""
+    """How a gap that is out of its range stands: `B1-K against the front wall in B1-R: 1/16" out of
+    plane`."""
     wrong = spread.mean - project.sizes.of(spread.gap.aim)
     way = "too tight" if wrong < 0 else "too open"
-    if spread.gap.meeting is Meeting.FLUSH:
-        way = "out of plane"
+    if spread.gap.role in OUT_OF_LINE:
+        way = OUT_OF_LINE[spread.gap.role]
     return f"{gap_title(spread)}: {gap_text(project, abs(wrong))} {way}"
+
+
+OUT_OF_LINE = {GapRole.STEP: "out of plane", GapRole.LEAN: "out of line", GapRole.PINS: "out of level"}
 
 
 def cure_sentence(project: Project, cure: Cure) -> str:

@@ -155,15 +155,24 @@ def machines_form(worked: WorkedJob) -> tuple[Group, ...]:
         _group(worked, "Dado stack", ("shop", "dado_stack")),
         _group(worked, "Pin jig", ("shop", "pin_jig")),
         _group(worked, "Carried alone", ("shop", "carry")),
-        _group(worked, "Rule", ("shop",), ("rule",)),
+        _group(worked, "How exactly it works", ("shop",), ("workmanship",)),
+        _group(worked, "Your own figures (standard deviations)", ("shop", "deviations")),
     )
 
 
 def settings_form(worked: WorkedJob) -> tuple[Group, ...]:
     """The job's name, rule and notes. Its unit is no field: changing it asks what its figures are to mean."""
     return (
-        _group(worked, "Job", (), ("job", "mark", "rounding", "money", "notes", "optional", "either_way")),
+        _group(
+            worked,
+            "Job",
+            (),
+            ("job", "mark", "rounding", "grade", "money", "notes", "optional", "either_way"),
+        ),
     )
+
+
+_JOB = ("job", "mark", "rounding", "grade", "money", "notes", "optional", "either_way")
 
 
 def sheet_goods() -> tuple[str, ...]:

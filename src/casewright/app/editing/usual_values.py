@@ -65,8 +65,10 @@ def _value(path: Path, job: Job) -> Any:
             return job.sheets[key].sheet_length, job.sheets[key].sheet_width
         case ("materials", str(key), str(name)):
             return getattr(job.sheets[key], name)
-        case ("shop", "rule"):
-            return None
+        case ("shop", "workmanship"):
+            return job.shop.workmanship
+        case ("shop", "deviations", str()):
+            return None  # thousandths, which the rule's marks do not show
         case ("shop", str(machine), str(name)):
             own = getattr(job.shop, machine)
             return own and _of_machine(own, name)

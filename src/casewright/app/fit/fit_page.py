@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
@@ -22,51 +23,65 @@ from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, fit_as_built
 from ...tolerance.as_built.square import SquareReport, square_figures, square_report
 from ...tolerance.chains.gaps import steps_of
-from ...tolerance.outcomes.case_chance import case_chance
+from ...tolerance.outcomes.case_outcome import case_outcome, job_outcome
+from ...tolerance.outcomes.gap_spread import WORTH_A_WORD, GapSpread
 from ...tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
-from ...tolerance.outcomes.gap_spread import GapSpread
+from ...tolerance.outcomes.outcome import Outcome
 from ...tolerance.tolerance_wording import (
     cure_sentence,
     gap_off_text,
     gap_text,
+    gap_title,
     merge_alike_cures,
+    outcome_text,
     percent_text,
     rule_text,
+    share_text,
     spread_text,
 )
 
 PICTURE = (520.0, 380.0)
+SEVERAL = 5  # cases named on one line
 
 
 @dataclass(frozen=True)
 class GapLine:
-    """One gap, printed: what it comes out as, what is wanted, how likely it fails, and why."""
+    """One gap, printed: what it comes out as, what is wanted, what happens at the dry fit, and why.
+
+    `chance` is that of having something to do, or of seeing it.
+    """
 
     name: str
+    role: str
     comes_out: str
     wanted: str
     usual: str
     worst: str
-    fails: str
+    happens: str
+    wants: str
     chance: float
+    outcome: Outcome
     why: tuple[str, ...]
     reason: str
 
 
 @dataclass(frozen=True)
 class CaseLine:
-    """One case, or a run against its opening.
-
-    `stuck` is the chance that it does not go together, `off` that any gap is out of range.
-    """
+    """One case, or a run against its opening: the five shares, and a sentence that says them."""
 
     place: str
-    stuck: str
-    off: str
-    stuck_chance: float
-    off_chance: float
+    sentence: str
+    by_hand: float
+    clamp: float
+    shown: float
+    ease: float
+    recut: float
     diagonal: str = ""
     back_allows: str = ""
+
+    def share(self, name: str) -> str:
+        """One of its shares, printed."""
+        return share_text(getattr(self, name))
 
 
 @dataclass(frozen=True)
@@ -77,8 +92,8 @@ class AdviceLine:
     gap: str
     spread_before: str
     spread_after: str
-    fails_before: str
-    fails_after: str
+    wants_before: str
+    wants_after: str
     buys: float
 
 
@@ -107,7 +122,7 @@ def plain(value: Any) -> dict[str, Any]:
 
 
 def gap_lines(fit: Fit, limit: float, place: str | None = None) -> tuple[GapLine, ...]:
-    """The gaps likelier than `limit` to fail, the worst first; or all of one case or run."""
+    """The gaps likelier than `limit` to want work or to show, the worst first; or all of one case or run."""
     if place is None:
         return tuple(gap_line(fit, spread) for spread in fit.at_risk(limit))
     found = fit.in_place(place)
@@ -122,39 +137,59 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
     project = fit.project
     return GapLine(
         spread.gap.name,
+        spread.gap.role.value,
         spread_text(project, spread.mean),
-        _range(project, (spread.low, spread.high)),
+        _wanted(project, spread.low, spread.high),
         _range(project, spread.usual),
         _range(project, spread.worst),
+        outcome_text(spread.outcome),
         percent_text(spread.chance),
         spread.chance,
+        spread.outcome,
         tuple(f"{kind.value} {share * 100:.0f} %" for kind, share in spread.share_of_kinds()[:3]),
         spread.gap.limits.reason,
     )
 
 
 def case_lines(fit: Fit) -> tuple[CaseLine, ...]:
-    """Every case with its chance of not closing and its diagonals; then the runs."""
+    """Every case with what happens to it at the dry fit, and its diagonals; then the runs."""
     lines: list[CaseLine] = []
     for case in fit.project.cases.values():
         square = square_figures(fit.project, case)
         allows = "" if square.differ is None else gap_text(fit.project, square.differ)
-        lines.append(_case_line(fit, case.mark, gap_text(fit.project, square.diagonal), allows))
-    lines.extend(_case_line(fit, run.run.name) for run in fit.project.runs)
+        outcome = case_outcome(fit, case.mark)
+        lines.append(_case_line(case.mark, outcome, gap_text(fit.project, square.diagonal), allows))
+    lines.extend(_case_line(run.run.name, case_outcome(fit, run.run.name)) for run in fit.project.runs)
     return tuple(lines)
 
 
-def _case_line(fit: Fit, place: str, diagonal: str = "", allows: str = "") -> CaseLine:
-    chance = case_chance(fit, place)
-    return CaseLine(
-        place,
-        percent_text(chance.stuck),
-        percent_text(chance.off),
-        chance.stuck,
-        chance.off,
-        diagonal,
-        allows,
-    )
+def job_line(fit: Fit) -> CaseLine:
+    """The whole job: the shares of its cases."""
+    return _case_line(fit.project.job.name, job_outcome(fit))
+
+
+def _case_line(place: str, outcome: Outcome, diagonal: str = "", allows: str = "") -> CaseLine:
+    sentence = f"{place}: {outcome_text(outcome)}."
+    return CaseLine(place, sentence, **asdict(outcome), diagonal=diagonal, back_allows=allows)
+
+
+def worth_a_look(fit: Fit) -> tuple[str, ...]:
+    """The joints likelier than one in ten to want work or to show, the same one in several cases on one
+    line."""
+    found: dict[str, list[GapSpread]] = {}
+    for spread in fit.at_risk(WORTH_A_WORD):
+        alike = re.sub(rf"(?<!\w){re.escape(spread.gap.place)}(?=[-.:])", "", spread.gap.name)
+        found.setdefault(alike, []).append(spread)
+    return tuple(_look_at(spreads) for spreads in found.values())
+
+
+def _look_at(spreads: list[GapSpread]) -> str:
+    worst = spreads[0]
+    most, share = worst.share_of_kinds()[0]
+    others = [spread.gap.place for spread in spreads[1:]]
+    also = f" (and in {', '.join(others[:SEVERAL])}{' …' if len(others) > SEVERAL else ''})" if others else ""
+    cause = f"{share * 100:.0f} % of it from {most.value}"
+    return f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
 
 
 def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
@@ -223,7 +258,7 @@ def check_square(fit: Fit, case: str, rising: str, falling: str) -> SquareReport
         raise _unknown(case, "the job has no case with this mark.", project.cases)
     try:
         ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
-        return square_report(project, fit.habits, case, ends[0], ends[1])
+        return square_report(project, case, ends[0], ends[1])
     except ValueError as fault:
         fix = "Measure both diagonals over the outside of the sides."
         raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
@@ -267,6 +302,15 @@ def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool]
         fix = "Write it as B1-L.length=34 1/2, followed by rule, tape, caliper or depth gauge if you wish."
         raise JobError((Finding("reading", text, f"{str(fault).rstrip('.')}.", fix),)) from None
     return name.strip(), value, tool or MeasuringTool.RULE
+
+
+def _wanted(project: Project, low: Fraction | None, high: Fraction | None) -> str:
+    """The range a gap is wanted in: `anything`, where nothing hangs on it."""
+    if low is None or high is None:
+        if high is not None:
+            return f"{spread_text(project, high)} at most"
+        return "anything" if low is None else f"{spread_text(project, low)} at least"
+    return _range(project, (low, high))
 
 
 def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) -> str:

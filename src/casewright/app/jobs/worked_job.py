@@ -297,7 +297,18 @@ class PlannedJob:
     def fit(self) -> Fit:
         """How every joint closes, with settings shared as the batches share them."""
         project = self.project
-        return fit(project, planned_method(project, made_sizes(project), self.ordered.batches))
+        method = planned_method(project, made_sizes(project), self.ordered.batches, self._sheet_of_parts)
+        return fit(project, method)
+
+    @cached_property
+    def _sheet_of_parts(self) -> Mapping[str, str]:
+        """The sheet each part is cut from, in words that tell two of a job apart."""
+        return {
+            piece.item: f"sheet {sheet.number} of {key}"
+            for key, plan in self.made.plans.items()
+            for sheet, piece in plan.parts()
+            if piece.item
+        }
 
     @cached_property
     def told(self) -> tuple[BatchText, ...]:

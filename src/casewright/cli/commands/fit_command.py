@@ -26,30 +26,36 @@ def run(arguments: argparse.Namespace) -> int:
         return _advice(fit, arguments)
     if arguments.measure:
         return _measure(fit, arguments)
-    return _gaps(fit, planned.plan_name, arguments)
+    return _outcomes(fit, planned.plan_name, arguments)
 
 
-def _gaps(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
+def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
+    """What happens at the dry fit: to the job, to each case, and the joints behind it."""
     gaps = app.gap_lines(fit, arguments.limit, arguments.case)
-    cases = app.case_lines(fit)
+    cases, job = app.case_lines(fit), app.job_line(fit)
     if arguments.json:
         said = {"gaps": [app.plain(gap) for gap in gaps], "cases": [app.plain(case) for case in cases]}
-        print_json({"plan": name, **said})
+        print_json({"plan": name, "job": app.plain(job), **said})
         return 0
-    if gaps:
-        heads = ("gap", "comes out", "99 in 100", "wanted", "fails", "most of it from")
+    if arguments.case:
+        print(next(case.sentence for case in cases if case.place == arguments.case), "\n", sep="")
+        heads = ("joint", "comes out", "99 in 100", "wanted", "at the dry fit", "most of it from")
         print_table(
-            heads, [(g.name, g.comes_out, g.usual, g.wanted, g.fails, ", ".join(g.why)) for g in gaps]
+            heads, [(g.name, g.comes_out, g.usual, g.wanted, g.happens, ", ".join(g.why)) for g in gaps]
         )
-        print()
-    columns = (
-        "case",
-        "does not go together",
-        "a gap is off",
-        "diagonal",
-        "back allows diagonals to differ by",
-    )
-    print_table(columns, [(c.place, c.stuck, c.off, c.diagonal, c.back_allows) for c in cases])
+        return 0
+    print(job.sentence, "\n", sep="")
+    shares = {
+        "by hand": "by_hand",
+        "clamp": "clamp",
+        "to ease": "ease",
+        "cut again": "recut",
+        "shows": "shown",
+    }
+    rows = [(c.place, *(c.share(one) for one in shares.values()), c.diagonal, c.back_allows) for c in cases]
+    print_table(("case", *shares, "diagonal", "back allows diagonals to differ by"), rows)
+    for line in app.worth_a_look(fit):
+        print(f"\n{line}")
     print(f"\nCut by plan {name}: parts cut on one setting share its error.")
     return 0
 
@@ -60,10 +66,10 @@ def _advice(fit: app.Fit, arguments: argparse.Namespace) -> int:
         print_json([app.plain(one) for one in found])
         return 0
     if not found:
-        print("No change is needed: every gap is within the limit.")
+        print("No change is needed: every joint is within the limit.")
     for number, one in enumerate(found, 1):
         print(f"{number}. {one.text}")
-        print(f"   {one.gap}: fails {one.fails_before} -> {one.fails_after},", end=" ")
+        print(f"   {one.gap}: wants work or shows {one.wants_before} -> {one.wants_after},", end=" ")
         print(f"spread (two standard deviations) {one.spread_before} -> {one.spread_after}")
     return 0
 
@@ -76,11 +82,11 @@ def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
     for number, one in enumerate(found, 1):
         print(f"{number}. {one.what}, by {one.tool}, {one.when}")
     if left:
-        print("No measurement brings these gaps under the limit; see --advice:")
+        print("No measurement brings these joints under the limit; see --advice:")
         for name in left:
             print(f"   {name}")
     if not found and not left:
-        print("No measurement is needed: every gap is within the limit.")
+        print("No measurement is needed: every joint is within the limit.")
     return 0
 
 

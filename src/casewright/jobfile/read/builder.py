@@ -21,6 +21,7 @@ from .overlay import (
     carry_of,
     construction_of,
     dado_stack_of,
+    deviations_of,
     given_entries,
     hand_saw_of,
     pin_jig_of,
@@ -91,6 +92,7 @@ class Builder:
             frozenset(self.tables.left_out),
             dict(self.tables.sheet_of),
             frozenset(self.tables.either_way),
+            self.tables.grade,
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str) -> None:
@@ -142,7 +144,8 @@ class Builder:
             table_saw_of(tables.table_saw, saw or usual.table_saw),
             dado_stack_of(tables.dado_stack, stack or usual.dado_stack),
             carry_of(tables.carry, usual.carry),
-            float(usual.rule if tables.rule is None else tables.rule),
+            tables.workmanship,
+            deviations_of(tables.deviations, stock.deviations[tables.workmanship]),
             jig,
             tuple(
                 Offcut(piece.name, piece.material, piece.length, piece.width, piece.count, piece.worth)

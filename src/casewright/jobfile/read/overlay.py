@@ -12,9 +12,19 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ...casework.job import Construction
+from ...shop.deviations import Deviations
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import OtherSize, SheetGood, Spread
-from ..tables import CarryTable, DadoStackTable, HandSawTable, PinJigTable, SheetTable, Table, TableSawTable
+from ..tables import (
+    CarryTable,
+    DadoStackTable,
+    DeviationsTable,
+    HandSawTable,
+    PinJigTable,
+    SheetTable,
+    Table,
+    TableSawTable,
+)
 
 Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
 
@@ -65,29 +75,32 @@ def sheet_of(key: str, table: SheetTable, start: SheetGood | None) -> SheetGood:
 
 
 def hand_saw_of(table: HandSawTable, start: HandSaw | None) -> HandSaw:
-    return _laid_over(HandSaw, table, start, ("repeatability",))
+    return _laid_over(HandSaw, table, start)
 
 
 def table_saw_of(table: TableSawTable, start: TableSaw | None) -> TableSaw:
-    return _laid_over(TableSaw, table, start, ("setting", "cut"))
+    return _laid_over(TableSaw, table, start)
 
 
 def dado_stack_of(table: DadoStackTable, start: DadoStack | None) -> DadoStack:
-    return _laid_over(DadoStack, table, start, ("depth_setting",))
+    return _laid_over(DadoStack, table, start)
 
 
 def pin_jig_of(table: PinJigTable, start: PinJig | None) -> PinJig:
-    return _laid_over(PinJig, table, start, ())
+    return _laid_over(PinJig, table, start)
 
 
 def carry_of(table: CarryTable, start: Carry | None) -> Carry:
-    return _laid_over(Carry, table, start, ())
+    return _laid_over(Carry, table, start)
 
 
-def _laid_over(kind: type[Made], table: Table, start: Made | None, spreads: tuple[str, ...]) -> Made:
-    """`spreads` are the entries the model keeps as floats."""
+def deviations_of(table: DeviationsTable, start: Deviations) -> Deviations:
+    """The shop's own figures in place of those it starts from."""
+    return replace(start, **{name: float(value) for name, value in given_entries(table).items()})
+
+
+def _laid_over(kind: type[Made], table: Table, start: Made | None) -> Made:
     given: dict[str, Any] = given_entries(table)
-    given |= {name: float(given[name]) for name in spreads if name in given}
     if start is not None:
         return replace(start, **given)
     needed = [entry.name for entry in fields(kind) if entry.default is MISSING]

@@ -12,7 +12,8 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, Array, InlineTable
 
-from ...casework.job import Bay, CaseSpec, Construction, Filler, Job, Materials, Run
+from ...casework.job import Bay, CaseSpec, Construction, Filler, Grade, Job, Materials, Run
+from ...shop.deviations import Workmanship
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood
 from ..catalogue import Catalogue, Practice, packaged_catalogue
@@ -47,6 +48,8 @@ class _Writer:
     def job_file(self) -> Entries:
         job = self.job
         entries: Entries = {"job": job.name, "unit": job.unit.value, "mark": job.mark.value}
+        if job.grade is not Grade.CUSTOM:
+            entries["grade"] = job.grade.value
         if job.rounding is not job.mark:
             entries["rounding"] = job.rounding.value
         entries |= _there(
@@ -126,14 +129,17 @@ class _Writer:
     def _shop(self) -> Entries:
         shop, usual, stock = self.job.shop, self.practice, self.stock
         entries: Entries = {}
-        if shop.rule != float(usual.rule):
-            entries["rule"] = literals.deviation_literal(shop.rule, self.job.unit)
+        if shop.workmanship is not Workmanship.CAREFUL:
+            entries["workmanship"] = shop.workmanship.value
         return entries | _there(
             hand_saw=self._machine(shop.hand_saw, usual.hand_saw, stock.hand_saws),
             table_saw=self._machine(shop.table_saw, usual.table_saw, stock.table_saws),
             dado_stack=self._machine(shop.dado_stack, usual.dado_stack, stock.dado_stacks),
             pin_jig=self._machine(shop.pin_jig, None, stock.pin_jigs),
             carry=_differing(self._carry(shop.carry), self._carry(usual.carry)),
+            deviations=_differing(
+                self._tool(shop.deviations), self._tool(stock.deviations[shop.workmanship])
+            ),
             rack=[self._piece(piece) for piece in shop.rack],
         )
 

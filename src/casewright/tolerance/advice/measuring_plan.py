@@ -136,7 +136,7 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
                     MeasuringTool.CALIPER,
                 )
             )
-        elif cause.what in fit.settings and cause.deviation > fit.habits.caliper:
+        elif cause.what in fit.settings and cause.deviation > fit.project.job.shop.deviations.caliper:
             sizes = fit.settings[cause.what]
             made = fit.made[sizes[0]]
             if made.kind in (SizeKind.CHANNEL, SizeKind.DEPTH):
@@ -279,8 +279,8 @@ def _alike(fit: Fit, risky: Iterable[GapSpread]) -> list[tuple[str, ...]]:
             (
                 _renamed(gap.name, gap.place, "#"),
                 float(spread.mean),
-                float(spread.low),
-                float(spread.high),
+                spread.low,
+                spread.high,
                 round(spread.deviation, 9),
             )
         )

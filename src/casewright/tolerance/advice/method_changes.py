@@ -174,7 +174,11 @@ def _proved(fit: Fit, spread: GapSpread) -> Iterator[Change]:
     """Cutters and heights whose setting a test piece and a caliper would settle."""
     for cause, _ in spread.shares:
         sizes = fit.settings.get(cause.what, ())
-        if not sizes or cause.what in fit.method.proved or cause.deviation <= fit.habits.caliper:
+        if (
+            not sizes
+            or cause.what in fit.method.proved
+            or cause.deviation <= fit.project.job.shop.deviations.caliper
+        ):
             continue
         if fit.made[sizes[0]].kind in (SizeKind.CHANNEL, SizeKind.DEPTH):
             yield Change(
@@ -186,7 +190,8 @@ def _play(fit: Fit, spread: GapSpread) -> Iterator[Change]:
     """Plays the job states that this gap's sizes or its range depend on, by half a mark and more."""
     ledger = fit.project.sizes.ledger
     known = [(name, k) for name, k in spread.gap.form.terms if name in ledger]
-    names = dict.fromkeys((*ledger.expand(Affine(0, known)).names, *spread.gap.limits.low.names))
+    limits = (name for form in spread.gap.limits.forms for name in form.names)
+    names = dict.fromkeys((*ledger.expand(Affine(0, known)).names, *limits))
     stated = [name for name in names if isinstance(ledger[name].definition, Given)]
     wider = [name for name in stated if read_name(name).is_play]
     half = fit.project.job.mark.step / 2

@@ -65,7 +65,7 @@ def advise(fit: Fit, limit: float = 0.01) -> tuple[Advice, ...]:
 def with_change(fit: Fit, change: Change) -> Fit:
     """The fit when the change is made."""
     project = fit.project.given(change.inputs) if change.inputs else fit.project
-    after = Fit(project, change.method, fit.habits, fit.made, fit.gaps, {}, fit.facts, 0)
+    after = Fit(project, change.method, fit.made, fit.gaps, {}, fit.facts, 0)
     model = after.error_model()
     touched = _touched(fit, change)
     spreads = {name: spread_of(model, fit.gaps[name]) for name in touched}

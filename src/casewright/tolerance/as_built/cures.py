@@ -46,7 +46,7 @@ CURES = 6
 
 def gaps_out_of_range(fit: Fit) -> tuple[GapSpread, ...]:
     """The gaps whose mean lies out of their range as things stand."""
-    return tuple(spread for spread in fit.spreads.values() if not spread.low <= spread.mean <= spread.high)
+    return tuple(spread for spread in fit.spreads.values() if not spread.holds())
 
 
 def find_cures(
@@ -188,10 +188,12 @@ def _solve(
         if not pulled:
             return None
         gain = sum(pull * move for pull, move in pulled)
-        mendable = gap in gaps or spread.low <= spread.mean <= spread.high
+        mendable = gap in gaps or spread.holds()
         low, high = (spread.low, spread.high) if mendable else (spread.mean, spread.mean)
-        solver.addConstr(gain >= float((low - spread.mean) / step) - 1e-6)
-        solver.addConstr(gain <= float((high - spread.mean) / step) + 1e-6)
+        if low is not None:
+            solver.addConstr(gain >= float((low - spread.mean) / step) - 1e-6)
+        if high is not None:
+            solver.addConstr(gain <= float((high - spread.mean) / step) + 1e-6)
         if gap in gaps:
             aim = float((fit.project.sizes.of(spread.gap.aim) - spread.mean) / step)
             off = solver.addVariable(lb=0)

@@ -17,8 +17,8 @@ from ...findings import Finding, Weight
 from ...lengths.length import show
 from ...lengths.rounding import nearest
 from ...shop.measuring_tools import MeasuringTool
+from ...shop.thickness_levels import thickness_levels
 from ..chains.made_sizes import BY_RULE, MadeSize, SizeKind
-from ..errors.causes import Habits, sheet_causes
 from ..outcomes.gap_spread import Fit
 from .square import square_report
 
@@ -113,11 +113,12 @@ def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[MeasuringTo
     )
 
 
-def reading_deviations(project: Project, habits: Habits, name: str) -> dict[MeasuringTool, float]:
+def reading_deviations(project: Project, name: str) -> dict[MeasuringTool, float]:
     """The deviation of one reading of a size by each tool; a sheet also varies from place to place."""
     sheet = project.sheet_called(name)
-    place = sheet_causes(sheet, "", habits)[1].deviation if sheet else 0.0
-    return {tool: hypot(habits.reading(tool, project.job.shop), place) for tool in MeasuringTool}
+    deviations = project.job.shop.deviations
+    place = thickness_levels(sheet, deviations).places if sheet else 0.0
+    return {tool: hypot(deviations.reading(tool), place) for tool in MeasuringTool}
 
 
 @dataclass(frozen=True)
@@ -147,7 +148,7 @@ def fit_as_built(fit: Fit, as_built: AsBuilt) -> AsBuiltFit:
             if name not in diagonals:
                 findings.append(_unknown(name))
             continue
-        deviation_of = reading_deviations(fit.project, fit.habits, name)
+        deviation_of = reading_deviations(fit.project, name)
         findings.extend(_contradiction(fit.project, as_built, name, deviation_of))
         counted = as_built.counted(name, deviation_of)
         assert counted is not None
@@ -168,7 +169,7 @@ def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
         if not rising or not falling:
             continue
         try:
-            found = square_report(built.project, built.habits, case, rising[-1].value, falling[-1].value)
+            found = square_report(built.project, case, rising[-1].value, falling[-1].value)
         except ValueError as fault:
             fix = "Measure both diagonals again, between the outside corners of the sides."
             yield Finding("diagonals", case, f"{fault}.", fix)

@@ -15,8 +15,6 @@ from ...casework.directions import Axis
 from ...casework.extents import diagonal, face_of
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from ...shop.measuring_tools import MeasuringTool
-from ..errors.causes import Habits
 from ..tolerance_wording import gap_text
 
 ODD = 4.0  # deviations of a reading: beyond these, the sides are not what they should be
@@ -120,9 +118,7 @@ class SquareReport:
     out_of_square: bool
 
 
-def square_report(
-    project: Project, habits: Habits, case: str, rising: Fraction, falling: Fraction
-) -> SquareReport:
+def square_report(project: Project, case: str, rising: Fraction, falling: Fraction) -> SquareReport:
     """Whether a case is square by its diagonals, and which corners to draw in by how much.
 
     `rising` runs from its lower left corner to the upper right, `falling` from the upper left to
@@ -132,7 +128,7 @@ def square_report(
     square = square_figures(project, project.cases[case])
     found = racking(square.width, square.height, rising, falling)
     sentences = [f"When {case} is square, both diagonals measure {gap_text(project, square.diagonal)}."]
-    reading = habits.reading(MeasuringTool.RULE, project.job.shop)
+    reading = project.job.shop.deviations.rule
     out = abs(found.lean) > reading
     if out:
         way = "right" if found.lean > 0 else "left"

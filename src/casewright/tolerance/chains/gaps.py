@@ -6,17 +6,21 @@ the rule. Such a line is a made size of its own, zero when it is laid out exactl
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
+from ...casework.directions import Axis
+from ...casework.parts.features.pin_row import PinRow
 from ...casework.project import DrawnRun, Project
 from ...sizes.affine import NOTHING, Affine, size, total
 from ...sizes.ledger import Combination, Ledger, Sizes
-from .limits import GapLimits, gap_limits, spare_limits
-from .made_sizes import MadeSize, line_of, made_sizes
+from .bending import Frame
+from .limits import GapLimits, gap_limits, rock_limits, spare_limits
+from .made_sizes import MadeSize, SizeKind, line_of, made_sizes
+from .roles import GapRole, Sight, role_of, sight_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +29,12 @@ class Gap:
 
     `place` is the case's mark or the run's name, `parts` the two parts that meet there. `form`
     is over made sizes and bare inputs, `aim` over the ledger; `links` are the steps of the
-    chain in order.
+    chain in order. `role` and `sight` are what the gap does at the dry fit and who sees it,
+    `stiffness` what an end meets with that is too long, in pounds an inch.
+
+    The form is that of the case put together, which is not always that of the chain: a part lies
+    between the walls of its own dado wherever those are, and a panel that leans until its outer
+    joints are home takes the gaps between them along.
     """
 
     name: str
@@ -36,6 +45,9 @@ class Gap:
     aim: Affine
     limits: GapLimits
     links: tuple[Link, ...]
+    role: GapRole
+    sight: Sight
+    stiffness: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,23 +68,110 @@ def steps_of(project: Project, links: Iterable[Link]) -> tuple[ChainStep, ...]:
 def gaps_of(project: Project, made: Mapping[str, MadeSize] | None = None) -> tuple[Gap, ...]:
     """The gaps of every case in order, then those of the runs against their openings."""
     made = made_sizes(project) if made is None else made
-    ledger = project.sizes.ledger
-    gaps = [
-        Gap(
-            chain.name,
-            case.mark,
-            (chain.mate.first.part, chain.mate.second.part),
-            chain.mate.meeting,
-            over_made(ledger, chain.gap, made) + _lines(case, chain, made),
-            chain.mate.gap,
-            gap_limits(chain.mate, project.sizes.of(chain.mate.gap)),
+    found = [gap for case in project.cases.values() for gap in _CaseGaps(project, case, made).gaps()]
+    found.extend(_spare(run, project.sizes, made) for run in project.runs)
+    return tuple(found)
+
+
+class _CaseGaps:
+    """The gaps of one case as it goes together."""
+
+    def __init__(self, project: Project, case: Case, made: Mapping[str, MadeSize]) -> None:
+        self._project = project
+        self._case = case
+        self._made = made
+        ledger = project.sizes.ledger
+        self._stacked = {
+            chain.name: over_made(ledger, chain.gap, made) + _lines(case, chain, made)
+            for chain in case.chains
+        }
+        self._seats: dict[tuple[str, str, Axis], Chain] = {}
+        for chain in case.chains:
+            if chain.mate.meeting is Meeting.SEATED:
+                self._seats.setdefault(_meeting_of(chain.mate), chain)
+        self._frame = Frame(project, case)
+
+    def gaps(self) -> Iterator[Gap]:
+        for chain in self._case.chains:
+            mate = chain.mate
+            role = role_of(self._project, mate)
+            sight = sight_of(self._project, mate, role)
+            if role is GapRole.PINS:
+                yield self._rock(chain)
+            form, stiffness = self._assembled(chain, role)
+            yield Gap(
+                chain.name,
+                self._case.mark,
+                (mate.first.part, mate.second.part),
+                mate.meeting,
+                form,
+                mate.gap,
+                gap_limits(self._project, mate, role, sight, stiffness),
+                chain.links,
+                role,
+                sight,
+                stiffness,
+            )
+
+    def _rock(self, chain: Chain) -> Gap:
+        """How far a shelf's four pins are out of one plane: the slope at the front less that at the back."""
+        form, mate = NOTHING, chain.mate
+        for name, k in self._stacked[chain.name].terms:
+            back = self._row_behind(name)
+            if back is not None:
+                form = form + k * (size(name) - size(back))
+        return Gap(
+            chain.name.replace(" on its pins ", " rocks on its pins "),
+            self._case.mark,
+            (mate.first.part, mate.second.part),
+            mate.meeting,
+            form,
+            NOTHING,
+            rock_limits(),
             chain.links,
+            GapRole.PINS,
+            Sight.SEMI_EXPOSED,
         )
-        for case in project.cases.values()
-        for chain in case.chains
-    ]
-    gaps.extend(_spare(run, project.sizes, made) for run in project.runs)
-    return tuple(gaps)
+
+    def _row_behind(self, first: str) -> str | None:
+        """The size of the row of pins that carries the same shelves at the other edge."""
+        made = self._made.get(first)
+        if made is None or made.kind is not SizeKind.PIN:
+            return None
+        part = self._project.parts[made.part]
+        rows = [one for one in part.features if isinstance(one, PinRow)]
+        own = next(row for row in rows if row.name == made.feature)
+        behind = (row for row in rows if row.serves == own.serves and row.face is own.face and row is not own)
+        return next((row.first.name for row in behind), None)
+
+    def _assembled(self, chain: Chain, role: GapRole) -> tuple[Affine, float]:
+        """The gap's form in the case put together, and the stiffness an end meets with."""
+        form, mate = self._stacked[chain.name], chain.mate
+        if role is GapRole.OWN_DADO:
+            # Where the part lies along the case is the seat's gap; the dado is wide or narrow by itself.
+            seat = self._seats.get(_meeting_of(mate))
+            return (form + self._stacked[seat.name] if seat else form), 0.0
+        if role is not GapRole.END:
+            return form, 0.0
+        push = self._frame.push(mate)
+        for panel, between in push.panels.items():
+            for support, share in ((between.low, 1 - between.share), (between.high, between.share)):
+                held = self._seats.get(_meeting_of(support.mate))
+                if held is not None and held.name != chain.name:
+                    # Closing the support's gap moves the panel towards this end, or away from it.
+                    nearer = _side(mate, panel) == _side(held.mate, panel)
+                    form = form + (-share if nearer else share) * self._stacked[held.name]
+        return form, push.stiffness
+
+
+def _meeting_of(mate: Mate) -> tuple[str, str, Axis]:
+    first, second = sorted((mate.first.part, mate.second.part))
+    return first, second, mate.axis
+
+
+def _side(mate: Mate, part: str) -> bool:
+    """Whether a part is the lower one at a meeting."""
+    return mate.first.part == part
 
 
 def over_made(ledger: Ledger, form: Affine, made: Mapping[str, MadeSize]) -> Affine:
@@ -125,4 +224,6 @@ def _spare(run: DrawnRun, sizes: Sizes, made: Mapping[str, MadeSize]) -> Gap:
         NOTHING,
         spare_limits(run, sizes),
         tuple(links),
+        GapRole.OPENING,
+        Sight.EXPOSED,
     )

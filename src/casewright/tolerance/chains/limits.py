@@ -1,7 +1,9 @@
-"""How big a gap may come out, by the way its surfaces are meant to meet.
+"""Where the outcomes of a gap change, by its role: what goes in by hand, what a clamp draws, what must be
+eased.
 
-All limits are common practice; no source states them. They are forms over the ledger, so a
-play that the maker changes moves its own limits.
+Each figure has its source beside it. The grades are those of the casework standards; everything else is
+common practice and judgement without a source. Limits are forms over the ledger, so a play that the maker
+changes moves its own limits.
 """
 
 from __future__ import annotations
@@ -9,52 +11,171 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.build.meetings import Mate, Meeting
-from ...casework.project import DrawnRun
+from ...casework.build.meetings import Mate
+from ...casework.job import Grade
+from ...casework.project import DrawnRun, Project
+from ...shop.thickness_levels import thickness_levels
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Sizes
+from .roles import GapRole, Sight, lies_in_it
 
-THIRTY_SECOND = Fraction(1, 32)
-TAPPED_IN = Fraction(1, 200)
+TAPPED_IN = Fraction(4, 1000)
+SANDED_IN = Fraction(20, 1000)
+"""A panel so much too thick for its dado is tapped in, or its end is sanded; beyond, the dado is cut once
+more (common practice, no source)."""
+
+THICKEST = Fraction(85, 100)
+"""The thickest of three places is so many deviations above the mean: 0.846 is the mean of the greatest of
+three normal values (order statistics; from memory, and worked out anew in the tests)."""
+
+OPEN_JOINT = {
+    Grade.PREMIUM: Fraction(16, 1000),
+    Grade.CUSTOM: Fraction(31, 1000),
+    Grade.ECONOMY: Fraction(47, 1000),
+}
+"""The gap of a wood joint that a grade allows in sight: ANSI/AWI 0620-2024, 3.4.1.1(c)."""
+
+STEP = {
+    Grade.PREMIUM: Fraction(12, 1000),
+    Grade.CUSTOM: Fraction(25, 1000),
+    Grade.ECONOMY: Fraction(31, 1000),
+}
+"""Flushness, installed, of flat wood: AWS ed. 1 (2009), 6.1.21.1.1, custom and premium; economy is the
+gap's own 1/32 (common practice, no source)."""
+
+LEAN = {Grade.PREMIUM: Fraction(1, 32), Grade.CUSTOM: Fraction(1, 16), Grade.ECONOMY: Fraction(3, 32)}
+"""A lean or slope over the length of a part that the eye finds (common practice, no source)."""
+
+BY_HAND, BY_CLAMP = 15.0, 300.0
+"""Pounds that a hand presses and that one bar clamp draws (common practice, no source)."""
+UNFELT, LEFT_OPEN = Fraction(1, 64), Fraction(1, 32)
+"""An end so much too long goes home without being noticed, or leaves its neighbour so little open that glue
+bridges it, however stiff the panels (common practice, no source)."""
+
 CAULKED = Fraction(1, 8)
 FILLER_LEAST = Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True)
 class GapLimits:
-    """The range a gap must lie in, as forms over the ledger, in inches, and why."""
+    """Where the outcome changes, as forms over the ledger in inches; None where it never does.
 
-    low: Affine
-    high: Affine
+    Below `again_low` a part is cut again, below `ease` an end is eased, below `hand` a clamp draws it
+    together; above `ease_high` a pin is shimmed, above `again_high` a part is cut again. Below `shown_low`
+    and above `shown_high` it shows. `reason` says in words what is wanted.
+    """
+
     reason: str
+    again_low: Affine | None = None
+    ease: Affine | None = None
+    hand: Affine | None = None
+    ease_high: Affine | None = None
+    again_high: Affine | None = None
+    shown_low: Affine | None = None
+    shown_high: Affine | None = None
+
+    @property
+    def forms(self) -> tuple[Affine, ...]:
+        """Every limit there is."""
+        every = (
+            self.again_low,
+            self.ease,
+            self.hand,
+            self.ease_high,
+            self.again_high,
+            self.shown_low,
+            self.shown_high,
+        )
+        return tuple(one for one in every if one is not None)
 
 
-def gap_limits(mate: Mate, play: Fraction) -> GapLimits:
-    """The range for the gap at `mate`, from how its surfaces meet and the `play` stated there, in inches."""
-    gap = mate.gap
-    if mate.meeting is Meeting.SLIP:
+def gap_limits(project: Project, mate: Mate, role: GapRole, sight: Sight, stiffness: float) -> GapLimits:
+    """The limits of the gap at `mate`; `stiffness` is what an end meets with, in pounds an inch."""
+    grade = project.job.grade
+    seen = sight is Sight.EXPOSED
+    if role is GapRole.OWN_DADO:
+        thickest = Affine(_thickest(project, mate))
         return GapLimits(
-            Affine(-TAPPED_IN),
-            Affine(THIRTY_SECOND) if play <= THIRTY_SECOND / 2 else 2 * gap,
-            "goes in by hand or with a light tap, and does not rattle (common practice, no source)",
+            "goes in by hand at its thickest place, and shows no wide line (common practice, no source)",
+            thickest - SANDED_IN,
+            thickest - TAPPED_IN,
+            thickest,
+            shown_high=Affine(OPEN_JOINT[grade]) if seen else None,
         )
-    if mate.meeting is Meeting.PLAY:
+    if role is GapRole.END:
+        return _end(project, mate, seen, stiffness)
+    if role is GapRole.LEAN:
+        return _shown_beyond(LEAN[grade], "leans so little that nobody sees it (common practice, no source)")
+    if role is GapRole.STEP:
+        reason = "flush at the front within the grade (AWS ed. 1, 2009, 6.1.21.1.1)"
+        return _shown_beyond(STEP[grade], reason)
+    if role is GapRole.BACK_PLAY:
+        return GapLimits("slides in without force (common practice, no source)", ease=NOTHING, hand=NOTHING)
+    if role is GapRole.SHELF_PLAY:
         return GapLimits(
-            NOTHING,
-            2 * gap if play >= THIRTY_SECOND else gap + THIRTY_SECOND,
-            "goes in without force, with at most twice the play (common practice, no source)",
+            "lifts out, and lies on its pins (common practice, no source)",
+            ease=NOTHING,
+            hand=NOTHING,
+            shown_high=mate.gap + CAULKED,
         )
-    if mate.meeting is Meeting.FLUSH:
-        return GapLimits(
-            gap - THIRTY_SECOND,
-            gap + THIRTY_SECOND,
-            "proud or shy by no more than sanding takes off (common practice, no source)",
+    if role is GapRole.PINS:
+        return _shown_beyond(LEAN[grade], "level as far as the eye finds (common practice, no source)")
+    return GapLimits("out of sight, and nothing rests on it (common practice, no source)")
+
+
+ROCKS = Fraction(1, 32)
+"""A shelf whose four pins are so far out of one plane rocks, and a pin is shimmed (common practice, no
+source)."""
+
+
+def rock_limits() -> GapLimits:
+    """The limits of how far four pins may be out of one plane."""
+    reason = "lies still on its four pins (common practice, no source)"
+    return GapLimits(reason, ease=Affine(-ROCKS), hand=Affine(-ROCKS), ease_high=Affine(ROCKS))
+
+
+def _shown_beyond(limit: Fraction, reason: str) -> GapLimits:
+    return GapLimits(reason, shown_low=Affine(-limit), shown_high=Affine(limit))
+
+
+def _end(project: Project, mate: Mate, seen: bool, stiffness: float) -> GapLimits:
+    """An end that stops at a face or floor: too long it bends what it meets, too short it stays open."""
+    grade = project.job.grade
+    if not stiffness:
+        # Nothing holds the panels on both sides of it: they lean until it is home.
+        return _shown_beyond(
+            LEAN[grade], "goes home as the case leans by a hair (common practice, no source)"
         )
+    by_hand = max(Fraction(BY_HAND / stiffness), UNFELT)
+    by_clamp = max(Fraction(BY_CLAMP / stiffness), LEFT_OPEN)
+    engaged = _half_the_dado(project, mate)
     return GapLimits(
-        gap - THIRTY_SECOND,
-        gap + THIRTY_SECOND,
-        "clamps and screws draw it home, glue bridges what is left (common practice, no source)",
+        "hands or a clamp press it home, and the joint stays closed in sight (ANSI/AWI 0620-2024, 3.4.1.1)",
+        None,
+        Affine(-by_clamp),
+        Affine(-by_hand),
+        again_high=None if engaged is None else Affine(max(engaged, by_clamp)),
+        shown_high=Affine(max(OPEN_JOINT[grade], by_clamp)) if seen else None,
     )
+
+
+def _half_the_dado(project: Project, mate: Mate) -> Fraction | None:
+    """Half the depth of the channel that an end goes into; None where it stops at a face."""
+    for surface in (mate.first, mate.second):
+        part = project.parts[surface.part]
+        for channel in part.channels:
+            if channel.face.axis is mate.axis and surface.at == channel.floor(part):
+                return project.sizes.of(channel.depth) / 2
+    return None
+
+
+def _thickest(project: Project, mate: Mate) -> Fraction:
+    """How much a panel's thickest place stands above its mean."""
+    panel = lies_in_it(project, mate)
+    assert panel is not None, f"{mate.name} is a panel in a channel"
+    sheet = project.job.sheets[panel.material]
+    levels = thickness_levels(sheet, project.job.shop.deviations)
+    return THICKEST * Fraction(levels.places)
 
 
 def spare_limits(drawn: DrawnRun, sizes: Sizes) -> GapLimits:
@@ -71,4 +192,5 @@ def spare_limits(drawn: DrawnRun, sizes: Sizes) -> GapLimits:
             high = high + filler.scribe
         else:
             high = high + CAULKED
-    return GapLimits(low, high, "goes in, and filler or caulk covers the rest (common practice, no source)")
+    reason = "goes in, and filler or caulk covers the rest (common practice, no source)"
+    return GapLimits(reason, ease=low, hand=low, again_high=high)

@@ -14,6 +14,7 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import Unit
 from ...shop.machines import Shop
+from ...sizes.affine import size
 
 
 class SizeKind(Enum):
@@ -35,7 +36,8 @@ class HowMade(Enum):
     """What a size comes from, and so what errors it has."""
 
     SHEET = "sheet"  # as the mill made it
-    FENCE = "fence"  # table saw, distance from the fence
+    FENCE = "fence"  # table saw, distance from the fence by its scale
+    GAUGED = "gauged"  # table saw, the fence set with the stock itself
     HAND_SAW = "hand-held saw"
     STACK = "dado stack"  # width of the cutters
     TWO_PASSES = "two passes"  # one blade, the fence moved once
@@ -52,7 +54,7 @@ class MadeSize:
     """One made size: its `name` in the ledger, whose it is, and how it is made.
 
     `setting` names what is set once for every size that shares it; two sizes with the same
-    `setting` carry the same setting error.
+    `setting` carry the same setting error. `gauge` is the material whose stock sets it, if one does.
     """
 
     name: str
@@ -62,6 +64,7 @@ class MadeSize:
     material: str
     feature: str
     setting: str
+    gauge: str = ""
 
 
 def made_sizes(project: Project) -> Mapping[str, MadeSize]:
@@ -109,8 +112,8 @@ def _of_part(project: Project, part: Part) -> Iterator[MadeSize]:
         name = form.name
         far = project.sizes.of(name) > shop.table_saw.rip_capacity
         how = HowMade.HAND_SAW if far else HowMade.FENCE
-        setting = f"{part.mark} {kind.value}" if far else f"{group} {kind.value}"
-        yield MadeSize(name, kind, how, part.mark, part.material, "", setting)
+        # Pieces that must match are clamped and cut by hand in one pass, or marked from the first.
+        yield MadeSize(name, kind, how, part.mark, part.material, "", f"{group} {kind.value}")
     name = part.thickness.name
     yield MadeSize(name, SizeKind.THICKNESS, HowMade.SHEET, part.mark, part.material, "", part.material)
     for feature in part.features:
@@ -123,10 +126,12 @@ def _of_feature(project: Project, part: Part, feature: Feature, group: str) -> I
         yield from _channel(project, part, channel, group)
         return
     kind, how = (SizeKind.NOTCH, HowMade.HAND_SAW) if feature.corner else (SizeKind.PIN, HowMade.RULE)
-    for size in feature.sizes:
-        if size.edge is not None:
-            name = size.form.name
-            yield MadeSize(name, kind, how, part.mark, part.material, feature.name, name)
+    for sized in feature.sizes:
+        if sized.edge is not None:
+            name = sized.form.name
+            rows = f"holes at {_figure(project, project.sizes.of(name))}"
+            setting = name if feature.corner else rows
+            yield MadeSize(name, kind, how, part.mark, part.material, feature.name, setting)
 
 
 def _channel(project: Project, part: Part, channel: Channel, group: str) -> Iterator[MadeSize]:
@@ -143,13 +148,23 @@ def _channel(project: Project, part: Part, channel: Channel, group: str) -> Iter
             f"{group} {channel.name} place",
         )
     wide = project.sizes.of(width)
-    how = HowMade.FENCE if rabbet else _cutter(project.job.shop, wide)
+    how = HowMade.GAUGED if rabbet else _cutter(project.job.shop, wide)
     packing = f"{how.value} for {_figure(project, wide)}"
     # A rabbet's width is what stands out of the sacrificial fence.
     setting = f"{group} {channel.name} width" if rabbet else packing
-    yield MadeSize(width, SizeKind.CHANNEL, how, part.mark, part.material, channel.name, setting)
+    gauge = _gauge(project, width)
+    if how is HowMade.GAUGED and not gauge:
+        how = HowMade.FENCE
+    yield MadeSize(width, SizeKind.CHANNEL, how, part.mark, part.material, channel.name, setting, gauge)
     height = f"{_figure(project, project.sizes.of(depth))} height of the {packing}"
     yield MadeSize(depth, SizeKind.DEPTH, HowMade.HEIGHT, part.mark, part.material, channel.name, height)
+
+
+def _gauge(project: Project, width: str) -> str:
+    """The material a channel's width is set to: the one thickness in its form."""
+    ledger = project.sizes.ledger
+    found = [sheet.key for name in ledger.expand(size(width)).names if (sheet := project.sheet_called(name))]
+    return found[0] if len(found) == 1 else ""
 
 
 def _figure(project: Project, length: Fraction) -> str:

@@ -1,8 +1,7 @@
 """Where errors come from: what one setting, one cut, one sheet or one reading puts into a size.
 
-Each cause is independent of every other and normal about zero; sizes made at one setting
-share that setting's cause. Deviations come from the shop and its sheets. The few that a shop's
-description does not hold are in `Habits`.
+Each cause is independent of every other and normal about zero; sizes made at one setting share that
+setting's cause. How much each strays is the shop's own (`shop/deviations.py`), and the sheets'.
 """
 
 from __future__ import annotations
@@ -10,27 +9,33 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
-from math import sqrt
 
 from ...casework.project import Project
-from ...shop.machines import DadoStack, Shop
+from ...shop.deviations import Deviations
 from ...shop.materials import SheetGood
 from ...shop.measuring_tools import MeasuringTool
+from ...shop.thickness_levels import thickness_levels
 from ..chains.made_sizes import HowMade, MadeSize, SizeKind
+from .way_of_working import Method
 
 
 class CauseKind(Enum):
-    SHEET = "thickness of the sheets"
+    LOT = "thickness of the lot"
+    SHEET = "sheets that differ"
     WITHIN = "thickness within a sheet"
     FENCE = "setting the fence"
+    SCALE = "the fence's scale"
+    AGAIN = "setting a fence or jig again"
     CUT = "each cut on one setting"
     HAND_SAW = "the hand-held saw"
-    STACK = "packing the dado stack"
+    DADO = "packing the dado stack"
+    GROOVE = "the two passes of a groove"
     HEIGHT = "setting the cutter's height"
     BOW = "sheets that do not lie flat on the saw"
     RULE = "laying out by the rule"
     TAPE = "measuring the opening"
     READING = "measuring"
+    FITTED = "cutting to fit"
     ROUNDING = "setting to the nearest mark"
 
 
@@ -43,78 +48,67 @@ class Cause:
     deviation: float
 
 
-@dataclass(frozen=True, slots=True)
-class Habits:
-    """Standard deviations (inches) of what the shop's description leaves out.
-
-    All are common practice without a source; a maker who knows better can set other values. `bow` is
-    how much a channel's depth varies where a sheet does not lie flat, `caliper`, `depth_gauge` and
-    `tape` are readings by those tools.
-    """
-
-    bow: float = 0.004
-    caliper: float = 0.001
-    depth_gauge: float = 0.002
-    tape: float = 1 / 32
-
-    def reading(self, tool: MeasuringTool, shop: Shop) -> float:
-        """The deviation of one reading by `tool`."""
-        return {
-            MeasuringTool.RULE: shop.rule,
-            MeasuringTool.TAPE: self.tape,
-            MeasuringTool.CALIPER: self.caliper,
-            MeasuringTool.DEPTH_GAUGE: self.depth_gauge,
-        }[tool]
+def lot_cause(sheet: SheetGood, deviations: Deviations) -> Cause:
+    """What all parts of a sheet good share: how far its mean lies from the thickness planned with."""
+    return Cause(CauseKind.LOT, sheet.key, thickness_levels(sheet, deviations).lot)
 
 
-def sheet_causes(sheet: SheetGood, part: str, habits: Habits) -> tuple[Cause, Cause]:
-    """What all parts of a sheet good share, and what one part adds.
-
-    With readings, the shared error is that of their mean and the part's is their spread.
-    Without, the usual spread is shared out evenly between sheet and place in the sheet, as
-    ANSI A208.2 allows the same for the average of a panel as for the variation within it.
-    """
-    if sheet.readings:
-        number = len(sheet.readings)
-        shared = sqrt(sheet.deviation**2 / number + habits.caliper**2 / number)
-        within = sheet.deviation if number > 1 else sheet.deviation / sqrt(2)
-    else:
-        shared = within = sheet.deviation / sqrt(2)
-    return (
-        Cause(CauseKind.SHEET, sheet.key, shared),
-        Cause(CauseKind.WITHIN, part, within),
-    )
-
-
-def packing_deviation(stack: DadoStack) -> float:
-    """How far a packed width lies from the intended one, at random within the finest shim's step."""
-    step = min((*stack.shims, *stack.chippers), default=stack.outside)
-    return float(step) / sqrt(12)
-
-
-def causes_of(made: MadeSize, project: Project, habits: Habits, setting: str) -> tuple[Cause, ...]:
-    """Everything that makes one size come out differently, when it is made at `setting`."""
-    shop = project.job.shop
-    saw = shop.table_saw
-    each = Cause(CauseKind.CUT, made.name, saw.cut)
+def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, ...]:
+    """Everything that makes one size come out differently in a way of working, each with its full share."""
+    deviations = project.job.shop.deviations
+    setting = method.settings.get(made.name, made.setting)
     if made.how is HowMade.SHEET:
-        return sheet_causes(project.job.sheets[made.material], made.part, habits)
+        return _thickness(made, project, method)
     if made.how is HowMade.FENCE:
-        return (Cause(CauseKind.FENCE, setting, saw.setting), each)
+        return (*_fence(setting, deviations, method), Cause(CauseKind.CUT, made.name, deviations.cut))
+    if made.how is HowMade.GAUGED:
+        # The fence is set with the stock itself: what the sheet is off, the size is off with it.
+        again = Cause(CauseKind.AGAIN, setting, deviations.fence_again)
+        lot = lot_cause(project.job.sheets[made.gauge], deviations)
+        return (again, Cause(CauseKind.CUT, made.name, deviations.cut), lot)
     if made.how is HowMade.TWO_PASSES:
-        return (Cause(CauseKind.FENCE, setting, saw.setting), each)
+        return (Cause(CauseKind.GROOVE, setting, deviations.groove),)
     if made.how is HowMade.HAND_SAW:
-        return (Cause(CauseKind.HAND_SAW, setting, shop.hand_saw.repeatability),)
+        return (Cause(CauseKind.HAND_SAW, setting, deviations.hand_saw),)
     if made.how is HowMade.STACK:
-        return (Cause(CauseKind.STACK, setting, packing_deviation(shop.dado_stack)),)
+        if setting not in method.proved:
+            return (Cause(CauseKind.DADO, setting, deviations.dado_packed),)
+        tried = Cause(CauseKind.DADO, setting, deviations.dado_tried)
+        return (tried, lot_cause(project.job.sheets[made.gauge], deviations)) if made.gauge else (tried,)
     if made.how is HowMade.HEIGHT:
+        proved = setting in method.proved
+        height = deviations.depth_gauge if proved else deviations.height
         return (
-            Cause(CauseKind.HEIGHT, setting, shop.dado_stack.depth_setting),
-            Cause(CauseKind.BOW, made.name, habits.bow),
+            Cause(CauseKind.HEIGHT, setting, height),
+            Cause(CauseKind.BOW, made.name, deviations.flatness),
         )
     if made.how is HowMade.TAPE:
-        return (Cause(CauseKind.TAPE, made.name, habits.tape),)
-    return (Cause(CauseKind.RULE, setting, shop.rule),)
+        return (Cause(CauseKind.TAPE, made.name, deviations.tape),)
+    laid_out = Cause(CauseKind.RULE, setting, deviations.rule)
+    if made.kind is not SizeKind.PIN:
+        return (laid_out,)
+    # A jig or a story stick carries one distance to every row; setting it to the part's end errs anew.
+    return (laid_out, Cause(CauseKind.AGAIN, made.name, deviations.fence_again))
+
+
+def _fence(setting: str, deviations: Deviations, method: Method) -> tuple[Cause, ...]:
+    """A fence set by its scale; a number that was set before is set again from a piece of then."""
+    first = method.again.get(setting, setting)
+    causes = (
+        Cause(CauseKind.SCALE, "stop" if setting in method.stops else "fence", deviations.scale),
+        Cause(CauseKind.FENCE, first, deviations.fence),
+    )
+    return causes if first == setting else (*causes, Cause(CauseKind.AGAIN, setting, deviations.fence_again))
+
+
+def _thickness(made: MadeSize, project: Project, method: Method) -> tuple[Cause, ...]:
+    sheet = project.job.sheets[made.material]
+    levels = thickness_levels(sheet, project.job.shop.deviations)
+    return (
+        Cause(CauseKind.LOT, sheet.key, levels.lot),
+        Cause(CauseKind.SHEET, method.sheets.get(made.part, f"the sheet of {made.part}"), levels.sheets),
+        Cause(CauseKind.WITHIN, made.part, levels.places),
+    )
 
 
 def tool_for(made: MadeSize | None, inches: float) -> MeasuringTool:

@@ -12,7 +12,7 @@ from ...lengths.rounding import nearest
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
 from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
-from .causes import Cause, CauseKind, Errors, Habits, causes_of, sheet_causes
+from .causes import Cause, CauseKind, Errors, causes_of, lot_cause
 from .followed_size import UNMOVED, FollowedError, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
 from .way_of_working import Method
@@ -36,12 +36,11 @@ class ErrorModel:
         made: Mapping[str, MadeSize],
         gaps: Mapping[str, Gap],
         method: Method,
-        habits: Habits,
         facts: Mapping[str, float] | None = None,
     ) -> None:
         self.project = project
         self.method = method
-        self.habits = habits
+        self.deviations = project.job.shop.deviations
         self.facts = facts or {}
         self._made = made
         self._gaps = gaps
@@ -97,7 +96,8 @@ class ErrorModel:
             gap = self._gaps[self.method.fitted[name].gap]
             form = self.form(gap)
             rest = total(k * size(other) for other, k in form.terms if other != name) + form.constant
-            return (self.project.sizes.of(gap.aim) - self.mean_of(rest)) / form.coefficient(name)
+            short = Fraction(self.deviations.fitted)
+            return (self.project.sizes.of(gap.aim) + short - self.mean_of(rest)) / form.coefficient(name)
         planned = self.planned(name)
         if made.how not in BY_RULE or name in self.facts:
             return planned
@@ -123,17 +123,15 @@ class ErrorModel:
             # What a filler takes of the opening is not made, but follows what was measured.
             add(errors, self._planned_error(name).whole(), 1.0)
             return errors
-        found: dict[Cause, float] = dict.fromkeys(self._own(made), 1.0)
         if name in self.method.fitted:
+            found: dict[Cause, float] = {Cause(CauseKind.FITTED, name, self.deviations.fitted): 1.0}
             fitted = self.method.fitted[name]
             form = self.form(self._gaps[fitted.gap])
             own = form.coefficient(name)
             others = [(other, -k / own) for other, k in form.terms if other != name]
             add(found, self.error_of(others), 1.0)
-            found[
-                self._reading(f"room for {name}", self.habits.reading(fitted.tool, self.project.job.shop))
-            ] = 1.0
             return found
+        found = dict.fromkeys(self._own(made), 1.0)
         following = UNMOVED if made.kind is SizeKind.THICKNESS else self._planned_error(name)
         if not following:
             return found
@@ -169,7 +167,7 @@ class ErrorModel:
         """How a size errs as the maker believes it to be: as measured, or as planned."""
         if name not in self.method.measured:
             return self._planned_error(name)
-        reading = self.habits.reading(self.method.measured[name], self.project.job.shop)
+        reading = self.deviations.reading(self.method.measured[name])
         return FollowedError({**self.error(name), self._reading(name, reading): 1.0}, {})
 
     def _reading(self, what: str, deviation: float) -> Cause:
@@ -180,7 +178,7 @@ class ErrorModel:
         sheet = self.project.sheet_called(name)
         if sheet is None:
             return {}
-        return {sheet_causes(sheet, "", self.habits)[0]: 1.0}
+        return {lot_cause(sheet, self.deviations): 1.0}
 
     def _find(self, name: str) -> MadeSize | None:
         return self._far.get(name) or self._made.get(name)
@@ -189,17 +187,10 @@ class ErrorModel:
         return replace(made, name=far_edge_name(made.name), setting=f"{made.setting} from the far edge")
 
     def _own(self, made: MadeSize) -> tuple[Cause, ...]:
-        setting = self.method.settings.get(made.name, made.setting)
-        own = causes_of(made, self.project, self.habits, setting)
+        own = causes_of(made, self.project, self.method)
         measured = thickness_of(made.material).name
         if made.how is HowMade.SHEET and measured in self.facts:
-            return (self._reading(measured, self.facts[measured]), own[1])
-        if setting in self.method.proved:
-            least = self.habits.caliper
-            return tuple(
-                replace(cause, deviation=min(cause.deviation, least)) if cause.what == setting else cause
-                for cause in own
-            )
+            return (self._reading(measured, self.facts[measured]), *own[1:])
         return own
 
 

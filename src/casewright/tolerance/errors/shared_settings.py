@@ -3,24 +3,40 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...workshop.operations import Machine, Operation, OperationKind
+from ...workshop.operations import Guide, Machine, Operation, OperationKind
 from ...workshop.order.batches import Batch
 from ..chains.made_sizes import HowMade, MadeSize
 from .way_of_working import Method
 
 
-def planned_method(project: Project, made: Mapping[str, MadeSize], batches: Iterable[Batch]) -> Method:
+def planned_method(
+    project: Project,
+    made: Mapping[str, MadeSize],
+    batches: Iterable[Batch],
+    sheets: Mapping[str, str] | None = None,
+) -> Method:
     """The way of working in which sizes cut in one setting of a machine share that setting's error.
 
-    A fence set again to the same number is another setting. Sizes of which the plan says nothing
-    (cut by hand, or not planned yet) keep the settings they have without a plan.
+    `sheets` says which sheet each part is cut from. A number that was set before is set again from a piece
+    of then: it has the first setting's error, and that of setting it again. Sizes of which the plan says
+    nothing (cut by hand, or not planned yet) keep the settings they have without a plan.
     """
     settings: dict[str, str] = {}
     passes: dict[str, list[str]] = {}
+    again: dict[str, str] = {}
+    stops: set[str] = set()
+    before: dict[tuple[Machine, Guide, Fraction], str] = {}
     for step in _set_ups(batches):
+        stands = step.operation.setting
+        first = before.setdefault((stands.machine, stands.guide, stands.distance), step.fence)
+        if first != step.fence:
+            again[step.fence] = first
+        if stands.guide is Guide.STOP:
+            stops.add(step.fence)
         for mark in step.operation.parts:
             part = project.parts.get(mark)
             if part is not None:
@@ -28,7 +44,12 @@ def planned_method(project: Project, made: Mapping[str, MadeSize], batches: Iter
     for width, several in passes.items():
         if len(several) > 1:
             settings[width] = "the move from " + " to ".join(dict.fromkeys(several))
-    return Method(settings={name: setting for name, setting in settings.items() if name in made})
+    return Method(
+        settings={name: setting for name, setting in settings.items() if name in made},
+        again=again,
+        stops=frozenset(stops),
+        sheets=sheets or {},
+    )
 
 
 class _SetUp:

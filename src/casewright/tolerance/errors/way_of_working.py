@@ -24,12 +24,13 @@ class FittedSize:
 class Method:
     """How the job is worked. The empty one works to the plan's numbers and measures nothing.
 
-    `settings` gives sizes, by name, another setting than their own. `measured` lists sizes
-    (or inputs, as a sheet's thickness) that are measured, and with what, before anything that
-    follows from them is made. `fitted` lists sizes cut from a direct measurement. `moved` lists
-    channel places laid off from the opposite edge. `proved` lists the settings tried on a test
-    piece that was measured with a caliper. `nudged` lists sizes set so many inches beside the
-    nearest mark.
+    `settings` gives sizes, by name, another setting than their own. `measured` lists sizes (or inputs, as a
+    sheet's thickness) that are measured, and with what, before anything that follows from them is made.
+    `fitted` lists sizes cut from a direct measurement. `moved` lists channel places laid off from the
+    opposite edge. `proved` lists the settings tried on a test piece: a dado in the stock, a depth with a
+    gauge. `nudged` lists sizes set so many inches beside the nearest mark. `again` gives a setting of a
+    number that was set before the setting it then had, `stops` lists those of the crosscut sled's stop,
+    which has a scale of its own, and `sheets` says which sheet each part is cut from.
     """
 
     settings: Mapping[str, str] = field(default_factory=dict)
@@ -38,6 +39,9 @@ class Method:
     moved: frozenset[str] = frozenset()
     proved: frozenset[str] = frozenset()
     nudged: Mapping[str, Fraction] = field(default_factory=dict)
+    again: Mapping[str, str] = field(default_factory=dict)
+    stops: frozenset[str] = frozenset()
+    sheets: Mapping[str, str] = field(default_factory=dict)
 
     def with_settings(self, settings: Mapping[str, str]) -> Method:
         return replace(self, settings={**self.settings, **settings})

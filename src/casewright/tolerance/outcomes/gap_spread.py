@@ -1,4 +1,4 @@
-"""What each gap comes out as: mean, worst case, usual range, causes, and the chance of failing.
+"""What each gap comes out as: mean, worst case, usual range, causes, and what happens at the dry fit.
 
 Errors add linearly and exactly: every gap is affine in its sizes, every size a sum of
 independent causes. With deviations s and slopes a, the worst case at k deviations of every
@@ -16,11 +16,14 @@ from math import sqrt
 from statistics import NormalDist
 
 from ...casework.project import Project
+from ...sizes.ledger import Sizes
 from ..chains.gaps import Gap, gaps_of
+from ..chains.limits import GapLimits
 from ..chains.made_sizes import MadeSize, made_sizes
-from ..errors.causes import Cause, CauseKind, Errors, Habits
+from ..errors.causes import Cause, CauseKind, Errors
 from ..errors.error_model import ErrorModel
 from ..errors.way_of_working import TO_PLAN, Method
+from .outcome import Outcome
 
 STANDARD = NormalDist()
 ONE_IN_A_HUNDRED = STANDARD.inv_cdf(0.995)
@@ -30,20 +33,55 @@ WORTH_A_WORD = 0.1
 """A gap more likely to fail than this is reported without being asked for (our judgement, no source)."""
 
 
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """The limits of a gap as numbers, in inches; None where the outcome never changes (see `GapLimits`)."""
+
+    again_low: Fraction | None
+    ease: Fraction | None
+    hand: Fraction | None
+    ease_high: Fraction | None
+    again_high: Fraction | None
+    shown_low: Fraction | None
+    shown_high: Fraction | None
+
+    @property
+    def low(self) -> Fraction | None:
+        """Below this there is something to do, or something shows."""
+        return max(
+            (one for one in (self.again_low, self.ease, self.shown_low) if one is not None), default=None
+        )
+
+    @property
+    def high(self) -> Fraction | None:
+        """Above this there is something to do, or something shows."""
+        return min(
+            (one for one in (self.ease_high, self.again_high, self.shown_high) if one is not None),
+            default=None,
+        )
+
+
 @dataclass(frozen=True)
 class GapSpread:
     """How one gap comes out. Lengths in inches.
 
     `nominal` is the gap of the exact plan, `mean` that of the numbers the saws are set to,
-    `errors` how much of each cause is in it. It closes as it should from `low` to `high`.
+    `errors` how much of each cause is in it. `bounds` say where its outcome changes.
     """
 
     gap: Gap
     nominal: Fraction
     mean: Fraction
-    low: Fraction
-    high: Fraction
+    bounds: Bounds
     errors: Errors
+
+    @property
+    def low(self) -> Fraction | None:
+        return self.bounds.low
+
+    @property
+    def high(self) -> Fraction | None:
+        return self.bounds.high
 
     @cached_property
     def deviation(self) -> float:
@@ -63,19 +101,36 @@ class GapSpread:
         return float(self.mean) - reach, float(self.mean) + reach
 
     @cached_property
-    def too_tight(self) -> float:
-        """The chance of coming out below `low`."""
-        return _below(float(self.low), float(self.mean), self.deviation)
-
-    @cached_property
-    def too_open(self) -> float:
-        """The chance of coming out above `high`."""
-        return _below(-float(self.high), -float(self.mean), self.deviation)
+    def outcome(self) -> Outcome:
+        """What happens at the dry fit."""
+        bounds = self.bounds
+        tight = [self._below(one) for one in (bounds.again_low, bounds.ease, bounds.hand)]
+        # A limit that is None is never passed, so what lies beyond the next one counts for it.
+        again, ease, clamp = tight[0], max(tight[:2]), max(tight)
+        recut = self._above(bounds.again_high)
+        shim = max(0.0, self._above(bounds.ease_high) - recut)
+        return Outcome(
+            by_hand=max(0.0, 1.0 - clamp - recut - shim),
+            clamp=clamp - ease,
+            shown=min(1.0, self._below(bounds.shown_low) + self._above(bounds.shown_high)),
+            ease=ease - again + shim,
+            recut=again + recut,
+        )
 
     @property
     def chance(self) -> float:
-        """The chance that it does not close as it should."""
-        return self.too_tight + self.too_open
+        """The chance that there is something to do about it, or that it shows."""
+        return self._below(self.low) + self._above(self.high)
+
+    def holds(self) -> bool:
+        """Whether the mean asks for nothing."""
+        return (self.low is None or self.mean >= self.low) and (self.high is None or self.mean <= self.high)
+
+    def _below(self, limit: Fraction | None) -> float:
+        return 0.0 if limit is None else _below(float(limit), float(self.mean), self.deviation)
+
+    def _above(self, limit: Fraction | None) -> float:
+        return 0.0 if limit is None else _below(-float(limit), -float(self.mean), self.deviation)
 
     @cached_property
     def shares(self) -> tuple[tuple[Cause, float], ...]:
@@ -110,10 +165,15 @@ def spread_of(model: ErrorModel, gap: Gap) -> GapSpread:
         gap,
         gap.form.constant + sum((k * model.planned(name) for name, k in gap.form.terms), Fraction(0)),
         model.mean_of(form),
-        sizes.of(gap.limits.low),
-        sizes.of(gap.limits.high),
+        bounds_of(gap.limits, sizes),
         {cause: share for cause, share in model.error_of(form.terms).items() if share},
     )
+
+
+def bounds_of(limits: GapLimits, sizes: Sizes) -> Bounds:
+    """The limits with the ledger's values."""
+    every = (getattr(limits, name) for name in Bounds.__slots__)
+    return Bounds(*(None if one is None else sizes.of(one) for one in every))
 
 
 @dataclass(frozen=True)
@@ -122,7 +182,6 @@ class Fit:
 
     project: Project
     method: Method
-    habits: Habits
     made: Mapping[str, MadeSize]
     gaps: Mapping[str, Gap]
     spreads: Mapping[str, GapSpread]
@@ -134,7 +193,7 @@ class Fit:
         """The gaps that need a size, by the size's name."""
         found: dict[str, list[str]] = {}
         for gap in self.gaps.values():
-            forms = (gap.form, gap.aim, gap.limits.low, gap.limits.high)
+            forms = (gap.form, gap.aim, *gap.limits.forms)
             for name in dict.fromkeys(name for form in forms for name in form.names):
                 found.setdefault(name, []).append(gap.name)
         return {name: tuple(gaps) for name, gaps in found.items()}
@@ -156,13 +215,13 @@ class Fit:
         return tuple(spread for spread in self.spreads.values() if spread.gap.place == place)
 
     def at_risk(self, limit: float) -> tuple[GapSpread, ...]:
-        """The gaps more likely than `limit` not to close, the worst first."""
+        """The gaps more likely than `limit` to want work or to show, the worst first."""
         risky = [spread for spread in self.spreads.values() if spread.chance > limit]
         return tuple(sorted(risky, key=lambda spread: -spread.chance))
 
     def error_model(self, method: Method | None = None) -> ErrorModel:
         """The error model of this fit, or of another way of working at the same facts."""
-        return ErrorModel(self.project, self.made, self.gaps, method or self.method, self.habits, self.facts)
+        return ErrorModel(self.project, self.made, self.gaps, method or self.method, self.facts)
 
     def given(self, readings: Mapping[str, tuple[Fraction, float | None]]) -> Fit:
         """The fit after sizes are known, by ledger name: each value, with its reading's deviation.
@@ -181,7 +240,6 @@ class Fit:
         fit = Fit(
             project,
             self.method,
-            self.habits,
             self.made,
             self.gaps,
             {},
@@ -198,14 +256,14 @@ class Fit:
 
 
 def _with_spreads(fit: Fit, spreads: Mapping[str, GapSpread], worked: int) -> Fit:
-    return Fit(fit.project, fit.method, fit.habits, fit.made, fit.gaps, spreads, fit.facts, worked)
+    return Fit(fit.project, fit.method, fit.made, fit.gaps, spreads, fit.facts, worked)
 
 
-def fit(project: Project, method: Method = TO_PLAN, habits: Habits | None = None) -> Fit:
+def fit(project: Project, method: Method = TO_PLAN) -> Fit:
     """Work out every gap of `project` when it is made by `method`."""
     made = made_sizes(project)
     gaps = {gap.name: gap for gap in gaps_of(project, made)}
-    empty = Fit(project, method, habits or Habits(), made, gaps, {}, {}, 0)
+    empty = Fit(project, method, made, gaps, {}, {}, 0)
     model = empty.error_model()
     worked = _with_spreads(empty, {name: spread_of(model, gap) for name, gap in gaps.items()}, len(gaps))
     # Warm the dependency caches, so that the first measurement is as quick as the rest.

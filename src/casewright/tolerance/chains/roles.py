@@ -1,0 +1,101 @@
+"""The role of a gap at the dry fit, read from how its two surfaces lie: what decides whether it may be open
+or tight.
+
+What placed a part is its first meeting. A later meeting of the same part shows as a lean or as a step, and a
+part that can slide takes up the error of its groove.
+"""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from ...casework.build.meetings import Mate, Meeting, Surface
+from ...casework.directions import Axis
+from ...casework.parts.part import Part, Role
+from ...casework.project import Project
+
+
+class GapRole(Enum):
+    """What a gap does at the dry fit."""
+
+    OWN_DADO = "a panel in its own dado"
+    END = "an end against what it stops at"
+    LEAN = "where a second joint holds a part"
+    STEP = "channels in line"
+    BACK_PLAY = "the back's play"
+    SHELF_PLAY = "a shelf between its uprights"
+    PINS = "a shelf on its pins"
+    CONCEALED = "out of sight"
+    OPENING = "the run in its opening"
+
+
+class Sight(Enum):
+    """Who sees a surface, in the words of the casework standards."""
+
+    EXPOSED = "exposed"
+    SEMI_EXPOSED = "semi-exposed"
+    CONCEALED = "concealed"
+
+
+BEHIND = frozenset({Role.MOUNTING_STRIP, Role.TOE_KICK, Role.BACK_STRETCHER, Role.BACK})
+"""Parts whose ends nobody sees."""
+
+PLINTH = frozenset({Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END})
+
+
+def role_of(project: Project, mate: Mate) -> GapRole:
+    """The role of the gap that a chain closes at `mate`."""
+    first, second = project.parts[mate.first.part], project.parts[mate.second.part]
+    roles = {first.role, second.role}
+    if mate.meeting is Meeting.PLAY:
+        return GapRole.BACK_PLAY if Role.BACK in roles else GapRole.SHELF_PLAY
+    if mate.meeting is Meeting.FLUSH:
+        return GapRole.STEP if mate.axis is Axis.Y and Role.BACK not in roles else GapRole.CONCEALED
+    in_channel = not (_is_outside(project, mate.first, first) and _is_outside(project, mate.second, second))
+    if mate.meeting is Meeting.SLIP:
+        return GapRole.OWN_DADO if in_channel else GapRole.CONCEALED
+    if in_channel and lies_in_it(project, mate) is not None:
+        return _on_a_wall(project, mate)
+    return GapRole.CONCEALED if mate.axis is Axis.Y or roles & PLINTH or _under(roles) else GapRole.END
+
+
+def lies_in_it(project: Project, mate: Mate) -> Part | None:
+    """The part that lies in a channel or on pins of the other, its faces along the meeting; None for an
+    end."""
+    for own, other in ((mate.first, mate.second), (mate.second, mate.first)):
+        part, holder = project.parts[own.part], project.parts[other.part]
+        flat = part.lie.worked.axis is mate.axis
+        if flat and not _is_outside(project, other, holder) and holder.lie.worked.axis is not mate.axis:
+            return part
+    return None
+
+
+def sight_of(project: Project, mate: Mate, role: GapRole) -> Sight:
+    """Who sees the gap at its front edge."""
+    roles = {project.parts[mate.first.part].role, project.parts[mate.second.part].role}
+    if role is GapRole.CONCEALED or roles & BEHIND or role is GapRole.OPENING:
+        return Sight.CONCEALED
+    return Sight.SEMI_EXPOSED if role in (GapRole.PINS, GapRole.SHELF_PLAY) else Sight.EXPOSED
+
+
+def _on_a_wall(project: Project, mate: Mate) -> GapRole:
+    part = lies_in_it(project, mate)
+    assert part is not None
+    if part.role is Role.ADJUSTABLE_SHELF:
+        return GapRole.PINS
+    if part.role is Role.BACK:
+        holder = project.parts[mate.first.part if mate.second.part == part.mark else mate.second.part]
+        grooved = any(channel.takes_back and channel.kind.value != "rabbet" for channel in holder.channels)
+        return GapRole.STEP if grooved else GapRole.CONCEALED
+    return GapRole.LEAN
+
+
+def _under(roles: set[Role]) -> bool:
+    """A toe kick under the bottom: it is hung from above, and its lower edge is out of sight."""
+    return Role.TOE_KICK in roles and Role.BOTTOM in roles
+
+
+def _is_outside(project: Project, surface: Surface, part: Part) -> bool:
+    """Whether a surface is a side of its part, and not the wall of a channel, a pin or a line on it."""
+    at = project.sizes.of(surface.at)
+    return at in (0, project.sizes.of(part.size(surface.looks.axis)))
