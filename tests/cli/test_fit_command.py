@@ -20,15 +20,18 @@ def said(capsys: Capture, *words: str, code: int = 0) -> str:
     return capsys.readouterr().out
 
 
-def test_the_gaps_at_risk_come_worst_first_and_each_case_with_its_diagonal(capsys: Capture) -> None:
+def test_the_job_in_a_sentence_then_each_case_with_its_shares_and_diagonal(capsys: Capture) -> None:
     found = json.loads(said(capsys, "--json"))
     chances = [gap["chance"] for gap in found["gaps"]]
     assert chances == sorted(chances, reverse=True) and min(chances) > 0.01
     assert [case["place"] for case in found["cases"]][:2] == ["B1", "B2"]
-    for case in found["cases"]:
-        assert 0 <= case["stuck_chance"] <= case["off_chance"] <= 1
+    for case in (found["job"], *found["cases"]):
+        shares = [case[name] for name in ("by_hand", "clamp", "ease", "recut")]
+        assert sum(shares) == pytest.approx(1) and min(*shares, case["shown"]) >= 0
+        assert case["recut"] < 0.02
     text = said(capsys)
-    assert "diagonal" in text and found["gaps"][0]["name"] in text
+    assert text.startswith(found["job"]["sentence"]) and "diagonal" in text
+    assert len(text.splitlines()) < 30
 
 
 def test_a_lower_limit_shows_more_gaps_and_one_case_shows_all_of_its_own(capsys: Capture) -> None:

@@ -39,9 +39,10 @@ def test_the_page_lists_cases_advice_and_gaps_and_leads_to_each_chain(client: Cl
     assert "Planning the sheets" in text_of(client, "/fit")
     client.get("/jobs/larder/sheets/progress")
     text = text_of(client, "/fit")
-    assert "does not go together" in text and "What helps most" in text
+    assert "by hand" in text and "cut again" in text and "What helps most" in text
     assert "Measure the groove back" in text_of(client, "/fit/advice", htmx=True)
-    links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', text)
+    case = text_of(client, "/fit/case?mark=B1", htmx=True)
+    links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', case)
     assert len(links) > 10
     for link in links[:4]:
         assert "Wanted" in text_of(client, link.removeprefix("/jobs/larder"), htmx=True)
@@ -53,7 +54,7 @@ def test_a_gap_s_card_shows_its_chain_and_its_links_add_up(client: Client) -> No
     assert "<html" not in text
     steps = re.findall(r'<td class="figure">([+−]) ([^<]+)</td>', text)
     assert [sign for sign, _ in steps] == ["−", "+"]
-    assert "resulting gap" in text
+    assert "left over, with every setting at a mark" in text
 
 
 def test_a_wide_side_breaks_a_gap_and_the_card_says_what_mends_it(client: Client) -> None:

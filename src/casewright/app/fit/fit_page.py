@@ -173,7 +173,15 @@ def _case_line(place: str, outcome: Outcome, diagonal: str = "", allows: str = "
     return CaseLine(place, sentence, **asdict(outcome), diagonal=diagonal, back_allows=allows)
 
 
-def worth_a_look(fit: Fit) -> tuple[str, ...]:
+@dataclass(frozen=True)
+class LookAt:
+    """A joint to look at when the case is put together: the worst of those alike, and what to say of it."""
+
+    gap: str
+    text: str
+
+
+def worth_a_look(fit: Fit) -> tuple[LookAt, ...]:
     """The joints likelier than one in ten to want work or to show, the same one in several cases on one
     line."""
     found: dict[str, list[GapSpread]] = {}
@@ -183,13 +191,14 @@ def worth_a_look(fit: Fit) -> tuple[str, ...]:
     return tuple(_look_at(spreads) for spreads in found.values())
 
 
-def _look_at(spreads: list[GapSpread]) -> str:
+def _look_at(spreads: list[GapSpread]) -> LookAt:
     worst = spreads[0]
     most, share = worst.share_of_kinds()[0]
     others = [spread.gap.place for spread in spreads[1:]]
     also = f" (and in {', '.join(others[:SEVERAL])}{' …' if len(others) > SEVERAL else ''})" if others else ""
     cause = f"{share * 100:.0f} % of it from {most.value}"
-    return f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
+    text = f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
+    return LookAt(worst.gap.name, text)
 
 
 def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
@@ -218,9 +227,15 @@ def measure_lines(fit: Fit, limit: float) -> tuple[tuple[MeasureLine, ...], tupl
 
 @dataclass(frozen=True)
 class ExplainedGap:
-    """One gap with its chain: every link in order, and the picture to stand in a page."""
+    """One gap with its chain: every link in order, and the picture to stand in a page.
+
+    `leaves` is what the chain leaves by itself, with every setting at a mark of the rule; `gives_way` tells
+    whether parts that lean or slide change it when the case is put together.
+    """
 
     line: GapLine
+    leaves: str
+    gives_way: bool
     links: tuple[tuple[str, str], ...]
     parts: tuple[str, ...]
     svg: str
@@ -235,7 +250,14 @@ def explain_gap(fit: Fit, name: str) -> ExplainedGap:
         (step.link.words, f"{'+' if step.added else '−'} {rule_text(project, step.length)}")
         for step in steps_of(project, gap.links)
     )
-    return ExplainedGap(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
+    return ExplainedGap(
+        gap_line(fit, fit.spreads[name]),
+        spread_text(project, fit.error_model().mean_of(gap.stacked)),
+        gap.stacked != gap.form,
+        links,
+        gap.parts,
+        drawing[drawing.index("<svg") :],
+    )
 
 
 def gap_picture(fit: Fit, name: str) -> bytes:

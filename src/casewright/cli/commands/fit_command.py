@@ -35,7 +35,8 @@ def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
     cases, job = app.case_lines(fit), app.job_line(fit)
     if arguments.json:
         said = {"gaps": [app.plain(gap) for gap in gaps], "cases": [app.plain(case) for case in cases]}
-        print_json({"plan": name, "job": app.plain(job), **said})
+        looks = [look.text for look in app.worth_a_look(fit)]
+        print_json({"plan": name, "job": app.plain(job), **said, "look_at": looks})
         return 0
     if arguments.case:
         print(next(case.sentence for case in cases if case.place == arguments.case), "\n", sep="")
@@ -54,8 +55,8 @@ def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
     }
     rows = [(c.place, *(c.share(one) for one in shares.values()), c.diagonal, c.back_allows) for c in cases]
     print_table(("case", *shares, "diagonal", "back allows diagonals to differ by"), rows)
-    for line in app.worth_a_look(fit):
-        print(f"\n{line}")
+    for look in app.worth_a_look(fit):
+        print(f"\n{look.text}")
     print(f"\nCut by plan {name}: parts cut on one setting share its error.")
     return 0
 

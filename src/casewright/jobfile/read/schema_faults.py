@@ -12,7 +12,7 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...validation import Path, choices, reason_given, table_at
-from ..tables import NAME, NOTES, SEEN
+from ..table import NAME, NOTES, SEEN
 from .key_places import Place, nearest_place
 
 _EXPECTED = {

@@ -117,7 +117,8 @@ def reading_deviations(project: Project, name: str) -> dict[MeasuringTool, float
     """The deviation of one reading of a size by each tool; a sheet also varies from place to place."""
     sheet = project.sheet_called(name)
     deviations = project.job.shop.deviations
-    place = thickness_levels(sheet, deviations).places if sheet else 0.0
+    levels = thickness_levels(sheet, deviations) if sheet else None
+    place = hypot(levels.sheets, levels.places) if levels else 0.0
     return {tool: hypot(deviations.reading(tool), place) for tool in MeasuringTool}
 
 

@@ -13,8 +13,8 @@ from fractions import Fraction
 from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
 from ...casework.directions import Axis
-from ...casework.parts.features.pin_row import PinRow
 from ...casework.project import DrawnRun, Project
+from ...casework.size_names import read_name
 from ...sizes.affine import NOTHING, Affine, size, total
 from ...sizes.ledger import Combination, Ledger, Sizes
 from .bending import Frame
@@ -32,9 +32,9 @@ class Gap:
     chain in order. `role` and `sight` are what the gap does at the dry fit and who sees it,
     `stiffness` what an end meets with that is too long, in pounds an inch.
 
-    The form is that of the case put together, which is not always that of the chain: a part lies
-    between the walls of its own dado wherever those are, and a panel that leans until its outer
-    joints are home takes the gaps between them along.
+    `stacked` is the chain's own sum. The form is that of the case put together, which is not always that of
+    the chain: a part lies between the walls of its own dado wherever those are, and a panel that leans
+    until its outer joints are home takes the gaps between them along.
     """
 
     name: str
@@ -45,6 +45,7 @@ class Gap:
     aim: Affine
     limits: GapLimits
     links: tuple[Link, ...]
+    stacked: Affine
     role: GapRole
     sight: Sight
     stiffness: float = 0.0
@@ -108,6 +109,7 @@ class _CaseGaps:
                 mate.gap,
                 gap_limits(self._project, mate, role, sight, stiffness),
                 chain.links,
+                self._stacked[chain.name],
                 role,
                 sight,
                 stiffness,
@@ -129,6 +131,7 @@ class _CaseGaps:
             NOTHING,
             rock_limits(),
             chain.links,
+            form,
             GapRole.PINS,
             Sight.SEMI_EXPOSED,
         )
@@ -139,10 +142,12 @@ class _CaseGaps:
         if made is None or made.kind is not SizeKind.PIN:
             return None
         part = self._project.parts[made.part]
-        rows = [one for one in part.features if isinstance(one, PinRow)]
-        own = next(row for row in rows if row.name == made.feature)
-        behind = (row for row in rows if row.serves == own.serves and row.face is own.face and row is not own)
-        return next((row.first.name for row in behind), None)
+        own = part.feature(made.feature)
+        kind = read_name(first).what
+        for row in part.features:
+            if row.serves == own.serves and row.face is own.face and row is not own:
+                return next(one.form.name for one in row.sizes if read_name(one.form.name).what == kind)
+        return None
 
     def _assembled(self, chain: Chain, role: GapRole) -> tuple[Affine, float]:
         """The gap's form in the case put together, and the stiffness an end meets with."""
@@ -215,15 +220,17 @@ def _spare(run: DrawnRun, sizes: Sizes, made: Mapping[str, MadeSize]) -> Gap:
         links.append(Link(sizes.ledger[end.name].words, None, None, -end))
     for place, case in enumerate(run.cases, 1):
         links.insert(place + 1, Link(f"outside width of {case.mark}", case.mark, None, -case.outside))
+    spare = over_made(sizes.ledger, run.spare, made)
     return Gap(
         run.spare.name,
         run.run.name,
         (),
         Meeting.PLAY,
-        over_made(sizes.ledger, run.spare, made),
+        spare,
         NOTHING,
         spare_limits(run, sizes),
         tuple(links),
+        spare,
         GapRole.OPENING,
         Sight.EXPOSED,
     )

@@ -23,7 +23,6 @@ TAB = Tab(35, "Fit", "/fit")
 
 LIMIT = 0.01
 ADVICE = 10
-MOST = 40  # gaps listed at once; the rest stand with their cases
 
 
 def _closing(request: Request, work: OnBench, saved: SavedJobs) -> fit.Fit:
@@ -36,7 +35,7 @@ Closing = Annotated[fit.Fit, Depends(_closing)]
 
 @router.get("")
 def fit_overview(request: Request, work: OnBench, saved: SavedJobs) -> Response:
-    """Every case with its chance, and the gaps likeliest not to close."""
+    """What happens to each case, and the joints worth a look."""
     planning = planning_of(request, saved, work)
     closing = planning.planned.fit if planning.planned else None
     return page(
@@ -44,9 +43,9 @@ def fit_overview(request: Request, work: OnBench, saved: SavedJobs) -> Response:
         "fit/page.html",
         work=work,
         planning=planning,
+        job=fit.job_line(closing) if closing else None,
         cases=fit.case_lines(closing) if closing else (),
-        gaps=fit.gap_lines(closing, LIMIT) if closing else (),
-        most=MOST,
+        looks=fit.worth_a_look(closing) if closing else (),
     )
 
 
@@ -68,7 +67,8 @@ def case_fit(request: Request, work: OnBench, closing: Closing, mark: str) -> Re
     """Every gap of one case or run, and its diagonals to fill in."""
     gaps = fit.gap_lines(closing, LIMIT, mark)
     has_sides = mark in closing.project.cases
-    return card(request, work, "fit/case.html", mark=mark, gaps=gaps, has_sides=has_sides)
+    sentence = next(line.sentence for line in fit.case_lines(closing) if line.place == mark)
+    return card(request, work, "fit/case.html", mark=mark, sentence=sentence, gaps=gaps, has_sides=has_sides)
 
 
 @router.get("/square")
