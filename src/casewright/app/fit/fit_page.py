@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
@@ -182,20 +181,24 @@ class LookAt:
 
 
 def worth_a_look(fit: Fit) -> tuple[LookAt, ...]:
-    """The joints likelier than one in ten to want work or to show, the same one in several cases on one
-    line."""
-    found: dict[str, list[GapSpread]] = {}
+    """The joints likelier than one in ten to want work or to show; those alike, of a part or of the same part
+    in several cases, on one line."""
+    found: dict[tuple[str, ...], list[GapSpread]] = {}
     for spread in fit.at_risk(WORTH_A_WORD):
-        alike = re.sub(rf"(?<!\w){re.escape(spread.gap.place)}(?=[-.:])", "", spread.gap.name)
+        part = spread.gap.parts[0].partition("-")[2] if spread.gap.parts else ""
+        alike = (spread.gap.role.value, part, outcome_text(spread.outcome))
         found.setdefault(alike, []).append(spread)
     return tuple(_look_at(spreads) for spreads in found.values())
 
 
 def _look_at(spreads: list[GapSpread]) -> LookAt:
     worst = spreads[0]
+    place = worst.gap.place
     most, share = worst.share_of_kinds()[0]
-    others = [spread.gap.place for spread in spreads[1:]]
-    also = f" (and in {', '.join(others[:SEVERAL])}{' …' if len(others) > SEVERAL else ''})" if others else ""
+    others = [spread.gap.parts[1] for spread in spreads[1:] if spread.gap.place == place]
+    others += dict.fromkeys(spread.gap.place for spread in spreads if spread.gap.place != place)
+    more = f" … and {len(others) - SEVERAL} more" if len(others) > SEVERAL else ""
+    also = f" (and in {', '.join(others[:SEVERAL])}{more})" if others else ""
     cause = f"{share * 100:.0f} % of it from {most.value}"
     text = f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
     return LookAt(worst.gap.name, text)
