@@ -208,6 +208,7 @@ def from_paper(folder: Path) -> Answers:
     whole = " ".join(pages)
     cover = pages[0]
     warned = next(page for page in pages if "Joints to look at" in page)
+    looks = warned.partition("Joints to look at")[2]
     buying = next(page for page in pages if " Buying list SHEET GOODS" in page)
     lists = next(page for page in pages if " Parts list Identical parts" in page)
     figures = re.search(r"(\d+) CASES (\d+) PARTS (\d+) SHEETS TO BUY (\S+) SHEET GOODS (\d+ lb) ALL", cover)
@@ -225,9 +226,7 @@ def from_paper(folder: Path) -> Answers:
         "money": float(figures[4]),
         "settings": int(settings[1]),
         "cutters": int(settings[2]),
-        "joints to look at": re.findall(
-            r"B\d-[^.]*? % of it from [^.]*\.", warned.partition("Joints to look at")[2]
-        ),
+        "joints to look at": re.findall(LOOK.removesuffix(" Show its chain"), looks),
         "diagonals": dict(zip(CASES, re.findall(r"BOTH DIAGONALS ~?(\d+ \d+/\d+)", whole), strict=True)),
         "look-alikes": warned.count("stack them away"),
         "to mind": minded,
