@@ -60,7 +60,7 @@ FIGURES = [
     (measure_when.MOST_TOGETHER, 3, NONE),
     (measure_when.MOST_FOR_A_GAP, 9, "a bound on the search"),
     (measure_when.ROUNDS, 12, "a bound on the search"),
-    (boxes.DRAWS, 20_000, "a bound on the search"),
+    (boxes.DRAWS, 8_000, "a bound on the search"),
     (rounded.REACH, 7.0, "beyond it a normal tail is below 3e-12"),
 ]
 

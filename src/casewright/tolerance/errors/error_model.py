@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
@@ -16,6 +16,18 @@ from .causes import Cause, CauseKind, Errors, causes_of, lot_cause
 from .followed_size import UNMOVED, FollowedError, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
 from .way_of_working import Method
+
+
+class _WorkedOut(dict[str, Fraction]):
+    """Sizes by name, each worked out when it is first asked for."""
+
+    def __init__(self, work_out: Callable[[str], Fraction]) -> None:
+        super().__init__()
+        self._work_out = work_out
+
+    def __missing__(self, name: str) -> Fraction:
+        value = self[name] = self._work_out(name)
+        return value
 
 
 class ErrorModel:
@@ -47,7 +59,8 @@ class ErrorModel:
         self._near = {far_edge_name(place): place for place in method.moved}
         self._far = {far_edge_name(place): self._from_far_edge(made[place]) for place in method.moved}
         self._errors: dict[str, Errors] = {}
-        self._means: dict[str, Fraction] = {}
+        self._means = _WorkedOut(self._mean)
+        self._planned = _WorkedOut(self.planned)
         self._planned_errors: dict[str, FollowedError] = {}
 
     def form(self, gap: Gap) -> Affine:
@@ -65,10 +78,7 @@ class ErrorModel:
 
         A size that follows a measured one is rounded too, to marks not yet known.
         """
-        known = self._means.get(name)
-        if known is None:
-            known = self._means[name] = self._mean(name)
-        return known
+        return self._means[name]
 
     def error(self, name: str) -> Errors:
         """How a size errs about its mean; empty for a size nobody makes."""
@@ -79,7 +89,11 @@ class ErrorModel:
 
     def mean_of(self, form: Affine) -> Fraction:
         """The mean of a form over made sizes."""
-        return form.constant + sum((k * self.mean(name) for name, k in form.terms), Fraction(0))
+        return form.value(self._means)
+
+    def nominal_of(self, form: Affine) -> Fraction:
+        """A form over made sizes as the exact plan has them."""
+        return form.value(self._planned)
 
     def error_of(self, terms: Iterable[tuple[str, Fraction]]) -> dict[Cause, float]:
         """The error of a sum over made sizes."""

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from .gap_spread import Bounds, Fit, GapSpread
 from .outcome import Outcome, mean_outcome
 
-DRAWS = 20_000
+DRAWS = 8_000
 RARE = 0.002
 NEVER = 1e9  # inches: a limit that no gap passes
 

@@ -163,7 +163,7 @@ def spread_of(model: ErrorModel, gap: Gap) -> GapSpread:
     form = model.form(gap)
     return GapSpread(
         gap,
-        gap.form.constant + sum((k * model.planned(name) for name, k in gap.form.terms), Fraction(0)),
+        model.nominal_of(gap.form),
         model.mean_of(form),
         bounds_of(gap.limits, sizes),
         # What cancels in exact sums leaves a hair in floats.
