@@ -14,7 +14,7 @@ from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
 from ...casework.project import DrawnRun, Project
 from ...sizes.affine import NOTHING, Affine, size, total
-from ...sizes.ledger import Combination, Ledger, Sizes
+from ...sizes.ledger import Sizes
 from .limits import GapLimits, gap_limits, spare_limits
 from .made_sizes import MadeSize, line_of, made_sizes
 
@@ -63,7 +63,7 @@ def gaps_of(project: Project, made: Mapping[str, MadeSize] | None = None) -> tup
             case.mark,
             (chain.mate.first.part, chain.mate.second.part),
             chain.mate.meeting,
-            over_made(ledger, chain.gap, made) + _lines(case, chain, made),
+            ledger.over(chain.gap, made) + _lines(case, chain, made),
             chain.mate.gap,
             gap_limits(chain.mate, project.sizes.of(chain.mate.gap)),
             chain.links,
@@ -73,19 +73,6 @@ def gaps_of(project: Project, made: Mapping[str, MadeSize] | None = None) -> tup
     ]
     gaps.extend(_spare(run, project.sizes, made) for run in project.runs)
     return tuple(gaps)
-
-
-def over_made(ledger: Ledger, form: Affine, made: Mapping[str, MadeSize]) -> Affine:
-    """`form` over made sizes and inputs: sizes that only add up others are replaced by them."""
-    while True:
-        deeper = {
-            name: definition.form
-            for name in form.names
-            if name not in made and isinstance(definition := ledger[name].definition, Combination)
-        }
-        if not deeper:
-            return form
-        form = form.substitute(deeper)
 
 
 def _lines(case: Case, chain: Chain, made: Mapping[str, MadeSize]) -> Affine:
@@ -121,7 +108,7 @@ def _spare(run: DrawnRun, sizes: Sizes, made: Mapping[str, MadeSize]) -> Gap:
         run.run.name,
         (),
         Meeting.PLAY,
-        over_made(sizes.ledger, run.spare, made),
+        sizes.ledger.over(run.spare, made),
         NOTHING,
         spare_limits(run, sizes),
         tuple(links),
