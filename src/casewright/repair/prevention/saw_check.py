@@ -108,14 +108,14 @@ def _advice(project: Project, first: list[str], second: list[str], a: Fraction, 
 def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fraction) -> Finding:
     """Compare a saw's setting with the plan before the cut: right, another part's size, or how far off.
 
-    `read` is the distance set, as read from the rule: right within half a mark of it. Raises KeyError for an
-    unknown mark.
+    `read` is the distance set, as read from a scale: right within half a mark of the number printed, or of
+    the exact size. Raises KeyError for an unknown mark.
     """
     allowed = project.job.mark.step / 2
     part = project.parts[mark]
-    planned = _size(project, part, dimension)
+    planned = project.set_to(dimension.of(part).name)
     place = dimension.of(part).name
-    if abs(read - planned) <= allowed:
+    if _is_set(project, part, dimension, read):
         text = f"{_text(project, read)} is the right {dimension.value} for {mark}."
         return Finding("right", place, text, weight=Weight.NOTE)
     text = (
@@ -123,7 +123,7 @@ def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fra
         f"but the {dimension.value} of {mark} is {_text(project, planned)}."
     )
     for other in project:
-        if other.material == part.material and abs(_size(project, other, dimension) - read) <= allowed:
+        if other.material == part.material and _is_set(project, other, dimension, read):
             fix = f"That is the {dimension.value} of {other.mark}: check which part you are cutting."
             return Finding("other-part", place, text, fix)
     off = abs(read - planned)
@@ -134,9 +134,11 @@ def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fra
     return Finding("wrong-size", place, text, f"Move the fence by {_text(project, off)}.")
 
 
-def _size(project: Project, part: Part, dimension: CutDimension) -> Fraction:
-    return project.sizes.of(dimension.of(part))
+def _is_set(project: Project, part: Part, dimension: CutDimension, read: Fraction) -> bool:
+    name = dimension.of(part).name
+    near = project.job.mark.step / 2
+    return any(abs(right - read) <= near for right in (project.set_to(name), project.sizes.of(name)))
 
 
 def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.job.mark, unit=True).marked
+    return show(length, project.rule, unit=True).marked
