@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.job import Bay
+from casewright.casework.numbers.choose_marks import choose_marks
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
 from casewright.lengths.length import Mark, show
@@ -142,6 +143,16 @@ def test_a_reading_moves_no_number_that_is_printed() -> None:
     for name, exact in cut.sizes.values.items():
         if exact in before:
             assert cut.rule.number(exact) == before[exact], name
+
+
+def test_numbers_stay_even_where_a_part_that_is_cut_would_now_have_them_chosen_otherwise() -> None:
+    """Once the back is a fact, other marks would suit the rest of B2 better; but they are printed."""
+    project = sample()
+    cut = project.given({"B2-K.width": project.set_to("B2-K.width")})
+    sums = cut.numbers.sums.values()
+    anew = choose_marks(sums, project.job.mark.step)
+    assert anew[project.sizes.of("B2-SF.length")] != project.set_to("B2-SF.length")
+    assert cut.set_to("B2-SF.length") == project.set_to("B2-SF.length")
 
 
 def test_a_reading_sums_up_only_chains_that_it_touches() -> None:
