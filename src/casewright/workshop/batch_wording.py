@@ -183,8 +183,32 @@ class BatchWriter:
             yield f"{stands}; blade slightly above the {self.text(thickest)} stock."
         else:
             yield f"{stands}."
+            yield from self._by_the_stock(batch)
             yield f"Height {self.set_text(setting.height)}."
             yield from self._moved(batch)
+
+    def _by_the_stock(self, batch: Batch) -> Iterator[str]:
+        """For a width or an inset as thick as a sheet: a piece of it is truer than a mark of the rule."""
+        gauged = self.project.numbers.set_sizes.gauged
+        for operation in batch.operations:
+            part, setting = self.project.parts.get(operation.piece), operation.setting
+            for channel in part.channels if part else ():
+                if channel.name != operation.feature:
+                    continue
+                fence = setting.distance == self.project.sizes.of(channel.at)
+                by, where = (
+                    (channel.width, "laid against the fence")
+                    if setting.guide is Guide.SACRIFICIAL_FENCE
+                    else (channel.at, "between fence and cutter")
+                )
+                if fence and by.name in gauged:
+                    sheet = self.project.sheet_called(self.project.sizes.ledger.expand(by).name)
+                    assert sheet is not None, f"{by.name} is gauged from a sheet"
+                    yield (
+                        f"With the saw unplugged, set it by a piece of the {sheet.name} {where}, "
+                        "not by the rule."
+                    )
+                    return
 
     def _moved(self, batch: Batch) -> Iterator[str]:
         """How far the fence moves between two passes: two readings of the rule would not hold the width."""
