@@ -113,31 +113,32 @@ def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fra
     """
     allowed = project.job.mark.step / 2
     part = project.parts[mark]
-    planned = project.set_to(dimension.of(part).name)
     place = dimension.of(part).name
-    if _is_set(project, part, dimension, read):
+    right = _right(project, part, dimension)
+    if any(abs(read - one) <= allowed for one in right):
         text = f"{_text(project, read)} is the right {dimension.value} for {mark}."
         return Finding("right", place, text, weight=Weight.NOTE)
     text = (
         f"the saw is set to {_text(project, read)}, "
-        f"but the {dimension.value} of {mark} is {_text(project, planned)}."
+        f"but the {dimension.value} of {mark} is {_text(project, right[0])}."
     )
     for other in project:
-        if other.material == part.material and _is_set(project, other, dimension, read):
+        if other.material == part.material and any(
+            abs(read - one) <= allowed for one in _right(project, other, dimension)
+        ):
             fix = f"That is the {dimension.value} of {other.mark}: check which part you are cutting."
             return Finding("other-part", place, text, fix)
-    off = abs(read - planned)
     whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
-    if abs(off - whole) <= allowed:
+    if any(abs(abs(read - one) - whole) <= allowed for one in right):
         fix = f"The setting is {_text(project, whole)} off: read the rule again."
         return Finding("mark-off", place, text, fix)
-    return Finding("wrong-size", place, text, f"Move the fence by {_text(project, off)}.")
+    return Finding("wrong-size", place, text, f"Move the fence by {_text(project, abs(read - right[0]))}.")
 
 
-def _is_set(project: Project, part: Part, dimension: CutDimension, read: Fraction) -> bool:
+def _right(project: Project, part: Part, dimension: CutDimension) -> tuple[Fraction, Fraction]:
+    """What a saw may be set to: the number that is printed, or the exact size on a finer scale."""
     name = dimension.of(part).name
-    near = project.job.mark.step / 2
-    return any(abs(right - read) <= near for right in (project.set_to(name), project.sizes.of(name)))
+    return project.set_to(name), project.sizes.of(name)
 
 
 def _text(project: Project, length: Fraction) -> str:
