@@ -277,9 +277,9 @@ WAYS: dict[str, Callable[[Path], Answers]] = {
 }
 
 
-def client_of(folder: Path) -> Client:
+def client_of(folder: Path, text: str = ALCOVE) -> Client:
     saved = KeptJobs.open(folder / "shop.sqlite3")
-    saved.start(ALCOVE)
+    saved.start(text)
     return Client(make_app(saved, planning_seconds=SECONDS))
 
 

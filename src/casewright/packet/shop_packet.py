@@ -131,7 +131,7 @@ def sizes_note(project: Project) -> str:
     job = project.job
     step = dimension_text(job.mark.step, job.mark)
     unit = "inches" if job.unit is Unit.INCH else "millimetres"
-    return f"Sizes in {unit}, length along the grain. ~ means rounded to the nearest {step}."
+    return f"Sizes in {unit}, length along the grain. ~ means rounded, by less than {step}."
 
 
 def _walls(project: Project) -> list[Json]:

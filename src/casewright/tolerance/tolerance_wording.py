@@ -34,7 +34,7 @@ def spread_text(project: Project, value: Fraction | float) -> str:
 
 def rule_text(project: Project, value: Fraction) -> str:
     """A size on the rule's marks."""
-    return show(value, project.job.mark, unit=True).plain
+    return show(value, project.rule, unit=True).plain
 
 
 def percent_text(chance: float) -> str:

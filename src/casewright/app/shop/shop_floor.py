@@ -55,8 +55,10 @@ class BenchRecord:
         unreadable = self._unreadable
         if self.earlier is not None and self.earlier.unreadable == unreadable:
             return self.earlier.on(self.events)
-        job, parts, steps = self.floor.project.job, self.floor.project.parts, self.floor.work.operations
-        start = begin_fold(parts, steps, job.shop.table_saw.rip_capacity, job.mark, unreadable)
+        project, steps = self.floor.project, self.floor.work.operations
+        start = begin_fold(
+            project.parts, steps, project.job.shop.table_saw.rip_capacity, project.rule, unreadable
+        )
         return start.on(self.events)
 
     @cached_property
@@ -203,7 +205,7 @@ def state_json(heard: BenchRecord) -> dict[str, Any]:
         findings = [finding_on_tablet(finding) for finding in heard.set_aside]
         nothing: dict[str, Any] = {name: {} for name in ("ticks", "parts", "readings", "settings")}
         return {"place": heard.place, "work": "", "seq": 0, **nothing, "findings": findings}
-    mark = heard.floor.project.job.mark
+    mark = heard.floor.project.rule
     return {
         "place": heard.place,
         "work": heard.issue,

@@ -82,4 +82,4 @@ def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
 
 
 def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dict[str, str]:
-    return {"name": name, "words": words, "text": show(value, floor.project.job.mark, unit=True).marked}
+    return {"name": name, "words": words, "text": show(value, floor.project.rule, unit=True).marked}

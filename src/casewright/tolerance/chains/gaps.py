@@ -16,7 +16,7 @@ from ...casework.directions import Axis
 from ...casework.project import DrawnRun, Project
 from ...casework.size_names import read_name
 from ...sizes.affine import NOTHING, Affine, size, total
-from ...sizes.ledger import Combination, Ledger, Sizes
+from ...sizes.ledger import Sizes
 from .bending import Frame
 from .limits import GapLimits, gap_limits, rock_limits, spare_limits
 from .made_sizes import MadeSize, SizeKind, line_of, made_sizes
@@ -83,8 +83,7 @@ class _CaseGaps:
         self._made = made
         ledger = project.sizes.ledger
         self._stacked = {
-            chain.name: over_made(ledger, chain.gap, made) + _lines(case, chain, made)
-            for chain in case.chains
+            chain.name: ledger.over(chain.gap, made) + _lines(case, chain, made) for chain in case.chains
         }
         self._seats: dict[tuple[str, str, Axis], Chain] = {}
         for chain in case.chains:
@@ -179,19 +178,6 @@ def _side(mate: Mate, part: str) -> bool:
     return mate.first.part == part
 
 
-def over_made(ledger: Ledger, form: Affine, made: Mapping[str, MadeSize]) -> Affine:
-    """`form` over made sizes and inputs: sizes that only add up others are replaced by them."""
-    while True:
-        deeper = {
-            name: definition.form
-            for name in form.names
-            if name not in made and isinstance(definition := ledger[name].definition, Combination)
-        }
-        if not deeper:
-            return form
-        form = form.substitute(deeper)
-
-
 def _lines(case: Case, chain: Chain, made: Mapping[str, MadeSize]) -> Affine:
     """How far the laid-out lines along a chain are off, each with its sign in the gap."""
     mates = {mate.name: mate for mate in case.mates}
@@ -220,7 +206,7 @@ def _spare(run: DrawnRun, sizes: Sizes, made: Mapping[str, MadeSize]) -> Gap:
         links.append(Link(sizes.ledger[end.name].words, None, None, -end))
     for place, case in enumerate(run.cases, 1):
         links.insert(place + 1, Link(f"outside width of {case.mark}", case.mark, None, -case.outside))
-    spare = over_made(sizes.ledger, run.spare, made)
+    spare = sizes.ledger.over(run.spare, made)
     return Gap(
         run.spare.name,
         run.run.name,

@@ -8,7 +8,6 @@ from fractions import Fraction
 
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
-from ...lengths.rounding import nearest
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
 from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
@@ -113,13 +112,19 @@ class ErrorModel:
             short = Fraction(self.deviations.fitted)
             return (self.project.sizes.of(gap.aim) + short - self.mean_of(rest)) / form.coefficient(name)
         planned = self.planned(name)
-        if made.how not in BY_RULE or name in self.facts:
+        if not self._has_number(made) or name in self.facts:
             return planned
-        step = self.project.job.mark.step
         following = self._planned_error(name)
         if following:
+            step = self.project.job.mark.step
             return Fraction(rounded(planned, deviation(following.smooth), step).mean)
-        return nearest(planned, step) + self.method.nudged.get(name, 0)
+        known = name in self.project.sizes.values
+        number = self.project.set_to(name) if known else self.project.rule.number(planned)
+        return number + self.method.nudged.get(name, 0)
+
+    def _has_number(self, made: MadeSize) -> bool:
+        """Whether a size is set by the rule; what is gauged from the stock is not."""
+        return made.how in BY_RULE and made.name not in self.project.numbers.set_sizes.gauged
 
     def planned(self, name: str) -> Fraction:
         """What the exact plan asks for, before any rounding; zero for a line's error."""
@@ -149,7 +154,7 @@ class ErrorModel:
         following = UNMOVED if made.kind is SizeKind.THICKNESS else self._planned_error(name)
         if not following:
             return found
-        if made.how not in BY_RULE:
+        if not self._has_number(made):
             add(found, following.whole(), 1.0)
             return found
         planned = self.planned(name)
