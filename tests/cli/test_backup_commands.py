@@ -38,6 +38,21 @@ def test_back_up_change_look_and_go_back(saved: KeptJobs, capsys: Capture) -> No
     assert saved.take("larder").newest == 1
 
 
+def test_of_a_damaged_file_nothing_is_counted(saved: KeptJobs, capsys: Capture) -> None:
+    """It said "revisions now 0" of each job, as if the file had held none of them."""
+    assert main(["backup"]) == 0
+    copy = capsys.readouterr().out.split()[0]
+    for beside in Path().glob("shop.casewright-*"):
+        beside.unlink()
+    Path("shop.casewright").write_bytes(b"\xff" * 9000)
+    assert main(["restore", copy]) == 1
+    said = capsys.readouterr().out
+    assert re.search(r"Larder +cannot be read +1 ", said)
+    assert "shop.casewright is damaged" in said and "keeps the damaged file beside it" in said
+    assert main(["restore", copy, "--yes"]) == 0
+    assert saved.take("larder").newest == 1
+
+
 @pytest.mark.parametrize("words", [["backup", "attic"], ["restore", "attic"]])
 def test_a_file_that_is_not_there_is_named_and_not_made(
     saved: KeptJobs, capsys: Capture, words: list[str]

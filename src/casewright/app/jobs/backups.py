@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -17,10 +17,10 @@ from ...store.shop_file import StoreFile, check_file, open_file
 @dataclass(frozen=True)
 class RestoredJob:
     """A job before and after a restore: how many revisions it has and when the newest was saved, "" where the
-    file has no such job; and what would be lost."""
+    file has no such job; and what would be lost. `revisions_now` is None where the file cannot be read."""
 
     name: str
-    revisions_now: int
+    revisions_now: int | None
     changed_now: str
     revisions_then: int
     changed_then: str
@@ -29,7 +29,8 @@ class RestoredJob:
 
 @dataclass(frozen=True)
 class RestorePreview:
-    """What a restore would do, job by job. `damaged` says why the present file cannot be read."""
+    """What a restore would do, job by job. `damaged` says why the present file cannot be read and what
+    becomes of it; what would be lost is then not known."""
 
     jobs: tuple[RestoredJob, ...]
     damaged: str = ""
@@ -73,8 +74,17 @@ def preview_restore(path: Path, copy: StoreFile) -> RestorePreview:
     try:
         check_file(path)
     except DamagedFile as fault:
-        return RestorePreview(compare({}, contents(copy)), str(fault))
+        jobs = compare({}, contents(copy))
+        return RestorePreview(tuple(replace(job, revisions_now=None) for job in jobs), _damaged(fault))
     return RestorePreview(compare(contents(open_file(path)), contents(copy)))
+
+
+def _damaged(fault: DamagedFile) -> str:
+    return (
+        f"{fault.path} is damaged or is not a casewright file ({fault.how}), so its jobs cannot be listed, "
+        "nor what would be lost of them. Going back puts the backup in its place and keeps the damaged file "
+        "beside it. Enter again what was saved after the backup was made."
+    )
 
 
 def put_backup_back(path: Path, copy: StoreFile, now: str) -> Path | None:
