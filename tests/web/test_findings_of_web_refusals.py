@@ -120,7 +120,7 @@ def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(
             "not-paired",
             f"401 {LIST}",
             "not paired",
-            "Open /pair",
+            "Pair it with the code",
             asking(LIST, away=True),
             sound,
         ),

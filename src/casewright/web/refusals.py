@@ -23,13 +23,15 @@ log = logging.getLogger(__name__)
 
 @dataclass(frozen=True)
 class Refusal:
-    """What went wrong, in one sentence, and what to do. `findings` where there are several."""
+    """What went wrong, in one sentence, and what to do. `findings` where there are several; `link` is the
+    page on which a device that is not paired gets paired."""
 
     status: int
     code: str
     text: str
     fix: str = ""
     findings: tuple[Finding, ...] = ()
+    link: str = ""
 
 
 def render_refusals(app: FastAPI) -> None:

@@ -1,6 +1,7 @@
 /** What can be said of one part or case, from wherever it is tapped: how it stands, measure, spoiled. */
 
 import { button, make } from "./dom.js";
+import { pairingNotice } from "./pairing.js";
 
 const SAID = {
   measured: (event) => `measured ${event.said} (${event.tool})`,
@@ -51,6 +52,7 @@ export class PartSheet {
       button("Close", () => this.dialog.close(), { class: "close" }),
       make("h1", { id: "part-mark" }, mark),
       make("p", {}, part.what),
+      ...pairingNotice(record, mark),
       ...(record.work.parts[mark] ? this.#standing(mark, view) : []),
       make("ul", { class: "plain" }, ...this.record.unsent(mark).map((event) => this.#unsent(event))),
       ...this.record.refusedOf(mark).map((event) => this.#refused(event)),

@@ -46,6 +46,8 @@ export class ShopRecord extends EventTarget {
     this.unkept = new Map();
     this.sending = false;
     this.problem = "";
+    /** This device was put out: what is noted waits here until it is paired again. */
+    this.unpaired = false;
     window.addEventListener("online", () => this.send());
     // Another tab of this browser shares the store.
     window.addEventListener("storage", (event) => event.key?.startsWith(this.store) && this.#changed());
@@ -175,11 +177,18 @@ export class ShopRecord extends EventTarget {
     const answer = await fetch(this.base + path, { cache: "no-store", headers: { Accept: "application/json" }, ...options });
     if (!answer.ok) {
       const said = await answer.json().catch(() => null);
-      this.problem = said?.error?.text ?? "";
+      this.#stopped(said?.error?.text ?? "", said?.error?.code === "not-paired");
       throw new Error(this.problem);
     }
-    this.problem = "";
+    this.#stopped("", false);
     return answer;
+  }
+
+  /** What the server says stands in the way; empty for nothing. */
+  #stopped(problem, unpaired) {
+    if (this.problem === problem && this.unpaired === unpaired) return;
+    Object.assign(this, { problem, unpaired });
+    this.#changed();
   }
 
   #reached(yes) {
