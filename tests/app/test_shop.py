@@ -10,8 +10,9 @@ from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.receiving import receive
-from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record, state_json
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
 from casewright.app.shop.shop_work import pace_of, work_json
+from casewright.app.shop.state_format import state_json
 from casewright.app.shop.step_list import steps_json, steps_words
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
@@ -65,7 +66,7 @@ def test_ticks_are_kept_once_however_often_they_are_sent(saved: KeptJobs) -> Non
     now = heard(saved, identity)
     assert len(now.events) == 1 and now.state is not None
     assert set(now.state.ticks) == set(steps)
-    assert state_json(now)["ticks"][steps[0]] == {"bench": "saw", "event": "a1"}
+    assert state_json(now)["ticks"][steps[0]] == {"bench": "saw", "place": now.place}
 
 
 def test_a_later_plan_does_not_change_what_a_tick_means(saved: KeptJobs) -> None:

@@ -17,8 +17,10 @@ from casewright.app.jobs.worked_job import open_job
 from casewright.app.shop import shop_floor, told_tablets
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import hand_out, read_record
-from casewright.app.shop.state_changes import SECTIONS, begin_log, with_keys
+from casewright.app.shop.state_changes import begin_log, with_keys
+from casewright.app.shop.state_format import SECTIONS
 from casewright.app.shop.told_tablets import told_after
+from casewright.app.shop.work_order import WorkOrder
 from casewright.lengths.length import Unit
 from casewright.record.fold import _Folding
 from web_bench import JOB
@@ -38,7 +40,7 @@ def merged(state: Mapping[str, Any], said: Mapping[str, Any]) -> dict[str, Any]:
     """What the tablet's script makes of an answer (`merged` in record.js)."""
     if "changes" not in said:
         return dict(said)
-    after = {**state, "place": said["place"], "seq": said["seq"]}
+    after = {**state, "place": said["place"], "seq": said["seq"], "more": said["more"]}
     for section, entries in said["changes"].items():
         keyed = section == "findings"
         held = {one["key"]: one for one in state[section]} if keyed else dict(state[section])
@@ -49,7 +51,7 @@ def merged(state: Mapping[str, Any], said: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def alike(state: Mapping[str, Any]) -> dict[str, Any]:
-    return {**state, "findings": sorted(json.dumps(one, sort_keys=True) for one in state["findings"])}
+    return {**dict(state), "findings": sorted(json.dumps(one, sort_keys=True) for one in state["findings"])}
 
 
 @given(st.lists(states, min_size=2, max_size=6), st.data())
@@ -57,9 +59,9 @@ def test_what_changed_since_any_place_adds_up_to_the_whole(
     drawn: list[dict[str, Any]], data: st.DataObject
 ) -> None:
     story = [{**state, "place": 3 * place} for place, state in enumerate(drawn)]
-    log = begin_log(story[0])
+    log = begin_log(story[0], WorkOrder())
     for state in story[1:]:
-        log = log.on(state)
+        log = log.on(state, WorkOrder())
     known = data.draw(st.sampled_from(story))
     heard = merged(with_keys(known), log.after(known["place"], "w"))
     assert alike(heard) == alike(with_keys(story[-1]))

@@ -11,7 +11,7 @@ from ...errors import JobError, LengthError, RecordError
 from ...findings import Finding
 from ...lengths.length import Unit, parse_length
 from ...record.event_json import from_plain
-from ...record.events import Event
+from ...record.events import Done, Event
 from ...store import event_rows as kept
 from ...store.shop_file import StoreFile
 from ..fit.fit_as_built import shop_state
@@ -20,6 +20,7 @@ from ..sheets.begun_work import begun_work
 from .kept_events import check_number
 from .shop_floor import BenchRecord, event_row, read_record
 from .shop_work import pace_of
+from .ticked_before import AlreadyTicked, ticked_before
 
 log = logging.getLogger(__name__)
 
@@ -41,10 +42,13 @@ READERS: tuple[Callable[[BenchRecord], object], ...] = (
 
 @dataclass(frozen=True)
 class Receipt:
-    """What became of the events sent: ids now stored, and those refused, each with the reason."""
+    """What became of the events sent: ids now stored, with their `places`, and those refused, each with the
+    reason; and the ticks that came second, which changed nothing."""
 
     kept: tuple[str, ...]
     refused: tuple[tuple[str, Finding], ...]
+    places: tuple[int, ...] = ()
+    already: tuple[AlreadyTicked, ...] = ()
 
 
 def receive(
@@ -55,7 +59,7 @@ def receive(
     `device` is the paired device they come from, empty for the machine that keeps the file.
 
     An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
-    a bare number then counts `unit`.
+    a bare number then counts `unit`. An undo may name the tick it takes back by place and step.
     """
     events: list[Event] = []
     refused: list[tuple[str, Finding]] = []
@@ -63,7 +67,7 @@ def receive(
     newest = heard.newest_number
     for plain in sent:
         try:
-            event = from_plain(_read_lengths(plain, unit))
+            event = from_plain(_named_tick(_read_lengths(plain, unit), heard))
             check_number(event, newest)
             events.append(event)
             newest = max(newest, event.seq)
@@ -74,7 +78,10 @@ def receive(
     refused += faults
     taken = kept.append_events(file, [event_row(event, job, time, device) for event in usable])
     refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
-    return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
+    ours = [row for row in taken if row.job == job]
+    already = ticked_before(read_record(file, job), [row.id for row in ours])
+    ids, places = tuple(row.id for row in ours), tuple(row.place for row in ours)
+    return Receipt(ids, tuple(refused), places, already)
 
 
 def _usable(heard: BenchRecord, events: Sequence[Event]) -> tuple[list[Event], list[tuple[str, Finding]]]:
@@ -113,6 +120,22 @@ def _unusable(fault: Exception) -> Finding:
     text = f"casewright cannot work with this entry; that is a bug in casewright ({type(fault).__name__})."
     fix = "Enter it in another way, or note it on paper; everything else is kept."
     return Finding("event-unusable", "event", text, fix)
+
+
+def _named_tick(plain: Any, heard: BenchRecord) -> Any:
+    """An undo of the tick at a place of the record, with the id of that tick instead.
+
+    It names the step too: after going back to a backup another event may stand at that place.
+    """
+    if not isinstance(plain, dict) or plain.get("kind") != "undo" or not isinstance(plain.get("event"), int):
+        return plain
+    place, step = plain["event"], plain.get("step")
+    for event in heard.events:
+        if isinstance(event.what, Done) and heard.place_of(event.id) == place and step in event.what.steps:
+            return {**plain, "event": event.id}
+    text = f"“{place}” is not the place of a tick of “{step}”; the record has changed."
+    fix = "Load the shop screen again, and untick the step there."
+    raise RecordError((Finding("no-such-tick", "event", text, fix),))
 
 
 def _taken_elsewhere(row: kept.KeptEvent) -> Finding:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
 from importlib.resources import files
 from secrets import token_urlsafe
 from typing import Annotated, Any
@@ -10,10 +11,11 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Body, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
+from ...app.fit.fit_as_built import shop_state
 from ...app.jobs.kept_jobs import KeptJobs
 from ...app.shop.receiving import receive
 from ...app.shop.shop_floor import BenchRecord, hand_out, read_record
-from ...app.shop.shop_work import work_json
+from ...app.shop.shop_work import sent_work
 from ...app.shop.told_tablets import told_after
 from ...app.views.page_pictures import step_picture
 from ..plan_for_page import planning_of, wait_for
@@ -54,9 +56,18 @@ def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response
 
 
 @router.get("/work")
-def get_work(work: OnBench, saved: SavedJobs) -> Response:
-    """The batches and steps, for a tablet to keep."""
-    return _json(work_json(_hear(saved, work.id)))
+def get_work(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """The batches and steps, for a tablet to keep; 304 for one that keeps these already."""
+    sent = sent_work(_hear(saved, work.id))
+    headers = {**NO_STORE, "ETag": f'"{sent.tag}"', "Vary": "Accept-Encoding"}
+    if request.headers.get("if-none-match") == headers["ETag"]:
+        return Response(status_code=304, headers=headers)
+    # Hundreds of steps say nearly the same, so it packs to a fifteenth. There is no secret in it that its
+    # length could give away.
+    if "gzip" in request.headers.get("accept-encoding", ""):
+        headers["Content-Encoding"] = "gzip"
+        return Response(sent.packed, media_type="application/json", headers=headers)
+    return Response(sent.text, media_type="application/json", headers=headers)
 
 
 @router.get("/state")
@@ -65,6 +76,12 @@ def get_state(job: str, saved: SavedJobs, after: int = -1, work: str = "") -> Re
     that knows none; 204 for nothing."""
     told = told_after(saved.file, job, after, work)
     return Response(status_code=204, headers=NO_STORE) if told is None else _json(told)
+
+
+@router.get("/findings")
+def get_findings(job: str, saved: SavedJobs) -> Response:
+    """Everything that there is to look at; the state holds only the newest of it."""
+    return _json(shop_state(_hear(saved, job))["findings"])
 
 
 @router.post("/events")
@@ -84,13 +101,19 @@ def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     after, knows = sent.get("after"), sent.get("work")
     known = (after, knows) if isinstance(after, int) and isinstance(knows, str) else (-1, "")
     return _json(
-        {"kept": received.kept, "refused": refused, "state": told_after(saved.file, work.id, *known)}
+        {
+            "kept": received.kept,
+            "places": received.places,
+            "refused": refused,
+            "already": [asdict(one) for one in received.already],
+            "state": told_after(saved.file, work.id, *known),
+        }
     )
 
 
 def _json(plain: Any) -> Response:
     """In plain ASCII: half a character, which a broken tablet may send, comes back to it as it was."""
-    return Response(json.dumps(plain), media_type="application/json", headers=NO_STORE)
+    return Response(json.dumps(plain, separators=(",", ":")), media_type="application/json", headers=NO_STORE)
 
 
 @router.get("/picture")

@@ -1,8 +1,10 @@
 /** The work on the screen: the whole batch, or one piece at a time in letters to read at arm's length. */
 
 import { button, make } from "./dom.js";
+import { alreadyNotice } from "./already.js";
 import { BatchIndex, doneOf } from "./index.js";
 import { pairingNotice } from "./pairing.js";
+import { ToLookAt } from "./to_look_at.js";
 
 const MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here.";
 
@@ -20,6 +22,7 @@ export class Screen {
     /** What to say of keeping this screen for when the network is gone; empty while it is kept. */
     this.kept = "";
     this.index = new BatchIndex(record, (batch) => this.goTo(batch));
+    this.toLookAt = new ToLookAt(record);
     record.addEventListener("change", () => this.draw());
   }
 
@@ -99,11 +102,8 @@ export class Screen {
         button("Seen", () => this.record.forgetRefused(event.id)),
       ),
     );
-    refused.unshift(...pairingNotice(this.record));
-    if (!view.findings.length) return refused;
-    const lines = view.findings.map((finding) => make("li", {}, `${finding.text} ${finding.fix}`));
-    const words = `${lines.length} to look at`;
-    return [...refused, make("details", { class: "notice" }, make("summary", {}, words), make("ul", {}, ...lines))];
+    const first = [...pairingNotice(this.record), ...alreadyNotice(this.record)];
+    return [...first, ...refused, ...this.toLookAt.notice(view)];
   }
 
   #card(batch, view) {
@@ -161,7 +161,7 @@ export class Screen {
 
   #row(step, view) {
     const tick = view.ticks[step.key];
-    const untick = () => this.record.note("undo", { event: tick.event }, { kind: "done", steps: [step.key] });
+    const untick = () => this.record.note("undo", { event: tick.event ?? tick.place, step: step.key }, { kind: "done", steps: [step.key] });
     const press = () => (tick ? untick() : this.#tick([step]));
     const face = make(
       "button",
