@@ -284,6 +284,19 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
 
         return findings
 
+    def taken_back(far: int) -> Provoke:
+        """An undo of the tick that stands so far from the place it names."""
+
+        def findings() -> list[Finding]:
+            saved = shop.new()
+            time, step = saved.clock(), "ply 1 cut 1"
+            tick = {"id": "a", "bench": "saw", "seq": 1, "kind": "done", "steps": [step]}
+            (place,) = receive(saved.file, "larder", [tick], Unit.INCH, time).places
+            undo = {**tick, "id": "b", "seq": 2, "kind": "undo", "event": place + far, "step": step}
+            return [why for _, why in receive(saved.file, "larder", [undo], Unit.INCH, time).refused]
+
+        return findings
+
     measured = {"kind": "measured", "name": "B1-L.length"}
     spoiled = {"kind": "spoiled", "part": "B1-L"}
     sound = json.dumps({"id": "odd", "bench": "saw", "seq": 1, **spoiled})
@@ -331,6 +344,14 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
             "Undo brings it back",
             typed_after(DropEntry((*bays, 0))),
             typed_after(DropEntry((*bays, 1))),
+        ),
+        Row(
+            "no-such-tick",
+            "event",
+            "not the place of a tick",
+            "Load the shop screen",
+            taken_back(1),
+            taken_back(0),
         ),
         Row("id-of-another-job", "id", "“m”", "an id of its own", sent_to(1), sent_to(0)),
         Row(

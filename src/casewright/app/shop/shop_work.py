@@ -20,7 +20,7 @@ from ...workshop.assembly.joining import dry_fit_measures
 from ...workshop.order.step_times import Effort, Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob
 from .shop_floor import BenchRecord
-from .work_order import work_order
+from .tablet_order import tablet_order
 
 Factors = tuple[tuple[Effort, float], ...]
 
@@ -44,7 +44,7 @@ def _factors(heard: BenchRecord) -> Factors:
 def _work(floor: PlannedJob | None, factors: Factors, issue: str) -> dict[str, Any]:
     if floor is None:
         return {"batches": [], "parts": {}, "marks": [], "statement": "", "unit": "", "work": ""}
-    return {**_work_at(floor, factors), "work": work_order(floor).name(issue)}
+    return {**_work_at(floor, factors), "work": tablet_order(floor).name(issue)}
 
 
 @dataclass(frozen=True)
@@ -82,7 +82,7 @@ def _work_at(floor: PlannedJob, factors: Factors) -> dict[str, Any]:
     return {
         "batches": batches,
         "parts": {mark: _part_json(floor, mark, features[mark]) for mark in floor.project.parts},
-        "marks": list(work_order(floor).marks),
+        "marks": list(tablet_order(floor).marks),
         "cases": {case: _case_json(floor, case) for case in floor.project.cases},
         "statement": floor.ordered.statement(),
         "unit": floor.project.job.unit.value,

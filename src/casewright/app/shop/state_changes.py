@@ -9,7 +9,7 @@ from hashlib import sha256
 from typing import Any
 
 from .state_format import FINDINGS, MOST_FINDINGS, SECTIONS, pack_state
-from .work_order import WorkOrder
+from .tablet_order import TabletOrder
 
 State = Mapping[str, Any]
 
@@ -27,7 +27,7 @@ class StateLog:
     """
 
     state: State
-    order: WorkOrder
+    order: TabletOrder
     since: int
     changed: Mapping[tuple[str, str], int]
 
@@ -36,7 +36,7 @@ class StateLog:
         """The whole state, as it is sent."""
         return pack_state(self.state, self.order)
 
-    def on(self, state: State, order: WorkOrder) -> StateLog:
+    def on(self, state: State, order: TabletOrder) -> StateLog:
         """The log with a newer state of the same work; another log for work that was handed out anew."""
         if state["work"] != self.state["work"]:
             return begin_log(state, order)
@@ -67,7 +67,7 @@ class StateLog:
         return {**told, "after": place, "changes": changes}
 
 
-def begin_log(state: State, order: WorkOrder) -> StateLog:
+def begin_log(state: State, order: TabletOrder) -> StateLog:
     """A log that knows of nothing before this state."""
     return StateLog(with_keys(state), order, state["place"], NOTHING)
 

@@ -16,7 +16,7 @@ from ...findings import Finding
 from ...lengths.length import Mark, show
 from ...record.shop_state import State, Status
 from .shop_floor import BenchRecord
-from .work_order import WorkOrder, work_order
+from .tablet_order import TabletOrder, tablet_order
 
 Plain = Mapping[str, Any]
 
@@ -31,9 +31,9 @@ MOST_FINDINGS = 20
 of them would be the greater part of the state. It can ask for all."""
 
 
-def order_of(heard: BenchRecord) -> WorkOrder:
+def order_of(heard: BenchRecord) -> TabletOrder:
     """The order of the work of a record; nothing in it before work is handed out."""
-    return WorkOrder() if heard.floor is None else work_order(heard.floor)
+    return TabletOrder() if heard.floor is None else tablet_order(heard.floor)
 
 
 def state_json(heard: BenchRecord) -> dict[str, Any]:
@@ -82,7 +82,7 @@ def finding_on_tablet(finding: Finding) -> dict[str, str]:
     return {"code": finding.code, "place": finding.place, "text": finding.text, "fix": finding.fix}
 
 
-def pack_state(state: Plain, order: WorkOrder) -> dict[str, Any]:
+def pack_state(state: Plain, order: TabletOrder) -> dict[str, Any]:
     """The whole state in columns by this order."""
     benches, tools, texts = _Names(), _Names(), _Names()
     ticks, parts = state["ticks"], state["parts"]

@@ -10,7 +10,7 @@ from ..jobs.worked_job import PlannedJob
 
 
 @dataclass(frozen=True)
-class WorkOrder:
+class TabletOrder:
     """The keys of all steps and batches in the order of the batches, and the marks of all parts.
 
     `digest` is the same for the same order only: a tablet that keeps work in another order, as an older
@@ -33,9 +33,9 @@ class WorkOrder:
 
 
 @lru_cache(maxsize=8)
-def work_order(floor: PlannedJob) -> WorkOrder:
+def tablet_order(floor: PlannedJob) -> TabletOrder:
     """The order of the work handed out."""
-    return WorkOrder(
+    return TabletOrder(
         tuple(step.key for batch in floor.told for step in batch.steps),
         tuple(batch.key for batch in floor.told),
         tuple(floor.project.parts),
