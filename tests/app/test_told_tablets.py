@@ -62,9 +62,9 @@ def unpacked(said: Mapping[str, Any], order: TabletOrder) -> dict[str, Any]:
     for mark, status, by in zip(order.marks, standing, held, strict=True):
         if status or by:
             how, event = said["events"].get(mark, ("", ""))
-            bench = said["benches"][by - 1] if by else ""
+            holder = said["benches"][by - 1] if by else ""
             words = said["statuses"][status]
-            parts[mark] = {"status": words, "bench": bench, "how": how, "event": event}
+            parts[mark] = {"status": words, "bench": holder, "how": how, "event": event}
     readings = {
         name: [
             {"text": said["texts"][text], "tool": said["tools"][tool], "bench": said["benches"][bench]}

@@ -8,6 +8,7 @@ import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import Any
 
 import pytest
 import uvicorn
@@ -341,8 +342,9 @@ def test_the_screen_reads_the_whole_state_as_it_was_written(
     floor = heard().floor
     assert floor is not None
     order, parts = tablet_order(floor), list(floor.project.parts)
-    said: list[dict[str, object]] = [
-        *[{"kind": "done", "steps": [step]} for step in reversed(order.steps[:9])],
+    ticks: list[dict[str, Any]] = [{"kind": "done", "steps": [step]} for step in reversed(order.steps[:9])]
+    said: list[dict[str, Any]] = [
+        *ticks,
         {"kind": "done", "steps": list(order.steps[20:24])},
         {"kind": "claimed", "parts": parts[3:5]},
         {"kind": "spoiled", "part": parts[0], "how": "wrong face"},
