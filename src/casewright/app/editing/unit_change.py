@@ -13,8 +13,6 @@ from ...lengths.length import Unit, show
 from ..jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
 from ..jobs.worked_job import WorkedJob, open_job
 
-UNIT_WORDS = {Unit.INCH: "inches", Unit.MM: "millimetres"}
-
 
 class UnitChange(Enum):
     """What becomes of the figures."""
@@ -51,15 +49,14 @@ def unit_question(worked: WorkedJob) -> UnitQuestion:
     """What changing the unit would do. Raises JobError while the text is no TOML."""
     unit = other_unit(worked)
     made, exact = _converted(worked, unit)
-    now = next(one for one in Unit if one is not unit)
     lines = [f"{one.place}: {one.before} → {one.after}" for one in made.lengths]
     rounded = tuple(f"{one.place}: {one.before} → {one.after}" for one in made.rounded)
     after = open_job(in_other_unit(worked.text, unit, exactly=True).text).job
     usual = tuple(_usual(worked.job, after)) if worked.job and after else ()
     return UnitQuestion(
         unit.value,
-        UNIT_WORDS[unit],
-        UNIT_WORDS[now],
+        unit.words,
+        unit.other.words,
         len(made.lengths),
         tuple(lines[:3]),
         rounded,
@@ -78,7 +75,7 @@ def change_unit(
         text, did = read_anew(work.worked.text, unit).text, "the same figures, read anew"
     else:
         text, did = _converted(work.worked, unit)[0].text, "figures converted"
-    return saved.rewrite(work.id, text, f"unit changed to {UNIT_WORDS[unit]}: {did}", based_on)
+    return saved.rewrite(work.id, text, f"unit changed to {unit.words}: {did}", based_on)
 
 
 def _converted(worked: WorkedJob, unit: Unit) -> tuple[RewrittenText, bool]:

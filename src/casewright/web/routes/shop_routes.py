@@ -69,8 +69,9 @@ def get_state(job: str, saved: SavedJobs, after: int = -1, work: str = "") -> Re
 
 @router.post("/events")
 def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
-    """Store the events of a bench, each once; a refused one comes back with the reason. `after` and `work`
-    say which state the bench knows, as in `/state`."""
+    """Store the events of a bench, each once; a refused one comes back with the reason, and a reading that
+    looks like a slip with a question: it is kept when it is sent again with `sure`. `after` and `work` say
+    which state the bench knows, as in `/state`."""
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
         raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS} events.")
@@ -81,6 +82,10 @@ def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
         )
     received = receive(saved.file, work.id, events, job.unit, saved.clock(), saved.device)
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
+    refused += [
+        {"id": identity, **finding_json(doubt.finding), "asks": {"use": doubt.meant, "keep": doubt.said}}
+        for identity, doubt in received.asked
+    ]
     after, knows = sent.get("after"), sent.get("work")
     known = (after, knows) if isinstance(after, int) and isinstance(knows, str) else (-1, "")
     return _json(

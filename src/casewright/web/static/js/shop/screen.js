@@ -2,6 +2,7 @@
 
 import { button, make } from "./dom.js";
 import { BatchIndex, doneOf } from "./index.js";
+import { refusal } from "./refusal.js";
 
 const MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here.";
 
@@ -88,14 +89,8 @@ export class Screen {
   }
 
   #notices(view) {
-    const refused = this.record.refused.map((event) =>
-      make(
-        "p",
-        { class: "notice", role: "alert" },
-        `${event.name ?? event.kind}${event.said ? ` “${event.said}”` : ""} was not accepted: ${event.why} `,
-        button("Seen", () => this.record.forgetRefused(event.id)),
-      ),
-    );
+    const again = (event) => this.openPart(event.name.split(".")[0]);
+    const refused = this.record.refused.map((event) => refusal(this.record, event, () => again(event)));
     if (!view.findings.length) return refused;
     const lines = view.findings.map((finding) => make("li", {}, `${finding.text} ${finding.fix}`));
     const words = `${lines.length} to look at`;
