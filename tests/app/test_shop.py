@@ -102,8 +102,8 @@ def test_a_reading_that_looks_like_a_slip_is_kept_only_when_the_maker_is_sure(sa
     identity = begin(saved)
 
     def send(number: int, **what: object) -> Receipt:
-        told = {"kind": "measured", "name": "B1-L.length", "tool": "rule", **what}
-        return receive(saved.file, identity, [event(f"m{number}", number, **told)], Unit.INCH, saved.clock())
+        sent = event(f"m{number}", number, kind="measured", name="B1-L.length", tool="rule")
+        return receive(saved.file, identity, [{**sent, **what}], Unit.INCH, saved.clock())
 
     for number, slip in enumerate(({"said": "345"}, {"value": "345"})):  # as typed, and from a program
         received = send(number, **slip)
