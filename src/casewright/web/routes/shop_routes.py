@@ -40,7 +40,8 @@ def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 @router.post("/hand-out", dependencies=[TURN_TO_WAIT])
 def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Make the plan of record the shop's work from now on. Where the job has changed since that plan was
-    made, the Sheets page asks first what to do."""
+    made, the Sheets page asks first what to do; a job whose parts overlap is refused."""
+    work.worked.needed_sound()
     planning = planning_of(request, saved, work)
     wait_for(planning)
     if planning.changes:
