@@ -6,6 +6,8 @@ import html
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.sheets.kept_plans import StoreShelf
+from casewright.app.sheets.plan_keeping import Choice, SearchEffort, plan_on_record
 from casewright.app.shop.shop_floor import read_record
 from web_bench import Client
 
@@ -43,3 +45,18 @@ def test_it_is_neither_planned_nor_handed_out(client: Client, saved: KeptJobs) -
     refused = client.post(f"/jobs/{job}/shop/hand-out")
     assert refused.status_code == 422 and SAID in html.unescape(refused.text)
     assert read_record(saved.file, job).floor is None
+
+
+def test_a_plan_that_was_kept_before_is_not_handed_out_either(client: Client, saved: KeptJobs) -> None:
+    job = saved.start(OVERLAP).id
+    plan_on_record(open_job(OVERLAP), StoreShelf(saved, job), Choice.ASK, SearchEffort(0.2))
+    refused = client.post(f"/jobs/{job}/shop/hand-out")
+    assert refused.status_code == 422 and SAID in html.unescape(refused.text)
+    assert read_record(saved.file, job).floor is None
+
+
+def test_what_fits_no_sheet_is_kept_by_the_form_and_said_at_once(client: Client, saved: KeptJobs) -> None:
+    """As docs/web.md has it: the cure, either_way, stands in another form."""
+    sent = client.post("/jobs/larder/cases/B1", data={"based_on": "1", "runs.0.cases.0.depth": "5 ft"})
+    assert sent.status_code == 303 and saved.take("larder").revision.number == 2
+    assert "either_way" in html.unescape(client.get("/jobs/larder").text)
