@@ -185,6 +185,41 @@ def test_measure_spoil_and_put_back_from_any_part(
     expect(sheet.locator(".status")).to_have_text("to cut")
 
 
+def test_a_slip_is_asked_about_and_the_answer_is_what_is_kept(
+    browser: Browser,  # noqa: F811
+    shop: str,
+    heard: Callable[[], BenchRecord],
+) -> None:
+    page = at_bench(browser, f"{shop}#B1-L", "bench")
+    sheet = page.locator(".part-sheet")
+    question = sheet.get_by_role("alert")
+
+    def measure(said: str) -> None:
+        sheet.get_by_label("Reading").fill(said)
+        sheet.get_by_role("button", name="Measured").click()
+
+    measure("345")
+    expect(question).to_contain_text('34 1/2" was planned; 345 is ten times that. Did you mean 34 1/2?')
+    assert not heard().events
+    question.get_by_role("button", name="Use 34 1/2").click()
+    expect(question).to_have_count(0)
+    expect(sheet.locator(".sizes li").first).to_contain_text('measured 34 1/2"')
+    measure("346")
+    question.get_by_role("button", name="Type again").click()
+    expect(question).to_have_count(0)
+    expect(sheet.get_by_label("Reading")).to_be_focused()
+    sheet.get_by_label("Which size").select_option("B1-L.thickness")
+    measure("17.6")
+    expect(question).to_contain_text("cannot be a sheet of")
+    question.get_by_role("button", name="Keep 17.6").click()
+    expect(question).to_have_count(0)
+    readings = [event.what for event in arrived(page, heard, 2).events if isinstance(event.what, Measured)]
+    assert [(one.name, str(one.value)) for one in readings] == [
+        ("B1-L.length", "69/2"),
+        ("B1-L.thickness", "88/5"),
+    ]
+
+
 def test_what_is_said_of_a_part_without_network_waits_in_plain_words(
     browser: Browser,  # noqa: F811
     shop: str,

@@ -13,7 +13,7 @@ from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
-from ..app.jobs.kept_jobs import NoSuchJob, Overtaken
+from ..app.jobs.kept_jobs import NoSuchJob, Overtaken, UnknownBase
 from ..errors import CasewrightError, ExtraMissing, JobError, KernelError, LibraryError, PlanError, StoreError
 from ..findings import Finding
 from .body_limit import BodyTooLong
@@ -97,6 +97,8 @@ def refusal_of(fault: Exception) -> Refusal:
     match fault:
         case NoSuchJob():
             return Refusal(404, "no-such-job", str(fault), "Choose one from the list of jobs.")
+        case UnknownBase():
+            return Refusal(409, "unknown-revision", str(fault), "Reload the page and make the change again.")
         case Overtaken():
             return Refusal(409, "overtaken", str(fault), "Reload the page and make the change again.")
         case JobError() | PlanError():

@@ -51,6 +51,7 @@ class Planning(Waiting):
         """Make the plan and keep it; whatever goes wrong stands in `findings`."""
 
         def plan() -> None:
+            worked.needed_sound()
             made = plan_on_record(worked, shelf, choice, effort, self.say, start)
             self.planned, self.name, self.news = made.planned, made.planned.plan_name, made.news
 

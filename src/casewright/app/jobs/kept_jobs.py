@@ -16,14 +16,14 @@ from ...errors import JobError
 from ...findings import Finding, refusals
 from ...jobfile.read.schema_faults import place_of
 from ...store import job_rows as jobs
-from ...store.job_rows import NoSuchJob, Overtaken
+from ...store.job_rows import NoSuchJob, Overtaken, UnknownBase
 from ...store.shop_file import StoreFile, open_file
 from ..editing.followed import follow_edit
 from ..editing.text_edits import Edit, apply_edits, shaped_values_of, values_of
 from ..history.undo_steps import HistoryStep, HistorySteps, history_steps
 from .worked_job import WorkedJob, open_job
 
-__all__ = ["KeptJobs", "NoSuchJob", "OpenedRevision", "Overtaken", "RefusedChange", "now"]
+__all__ = ["KeptJobs", "NoSuchJob", "OpenedRevision", "Overtaken", "RefusedChange", "UnknownBase", "now"]
 
 LONGEST_ID = 40
 LONGEST_NOTE = 200
@@ -129,7 +129,7 @@ class KeptJobs:
                 continue
 
     def values_since(self, job: str, number: int) -> tuple[Mapping[str, Any], ...]:
-        """What the job's text says in each revision from `number` on; NoSuchJob when it had none such."""
+        """What the job's text says in each revision from `number` on; UnknownBase when it had none such."""
         return tuple(shaped_values_of(text) for text in jobs.texts_from(self.file, job, number))
 
     def rewrite(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
@@ -178,7 +178,7 @@ class KeptJobs:
 
     def _keep(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         _check_text(text)
-        before = jobs.get_revision(self.file, job, based_on).text
+        before = jobs.texts_from(self.file, job, based_on)[0]
         result = open_job(text)
         # A job that could not be built before may be corrected one error at a time.
         if result.project is None and open_job(before).project is not None:

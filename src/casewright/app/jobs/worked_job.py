@@ -87,11 +87,13 @@ class WorkedJob:
         return self.project
 
     def needed_sound(self) -> Project:
-        """The project; JobError where there is none, or where cases are in each other's way or do not fit
-        their room, so that nothing should be cut for it."""
+        """The project; JobError where there is none, or where cases or parts are in each other's way or do
+        not fit their room, so that nothing should be cut for it. The solids are built for it, once."""
         project = self.needed()
         if refused := refusals(project.findings):
             raise JobError(located(refused, self.text))
+        if refused := refusals(self.solid_findings):
+            raise JobError(refused)
         return project
 
     @cached_property

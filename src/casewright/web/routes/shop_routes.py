@@ -42,7 +42,8 @@ def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 @router.post("/hand-out", dependencies=[TURN_TO_WAIT])
 def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Make the plan of record the shop's work from now on. Where the job has changed since that plan was
-    made, the Sheets page asks first what to do."""
+    made, the Sheets page asks first what to do; a job whose parts overlap is refused."""
+    work.worked.needed_sound()
     planning = planning_of(request, saved, work)
     wait_for(planning)
     if planning.changes:
@@ -86,8 +87,9 @@ def get_findings(job: str, saved: SavedJobs) -> Response:
 
 @router.post("/events")
 def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
-    """Store the events of a bench, each once; a refused one comes back with the reason. `after` and `work`
-    say which state the bench knows, as in `/state`."""
+    """Store the events of a bench, each once; a refused one comes back with the reason, and a reading that
+    looks like a slip with a question: it is kept when it is sent again with `sure`. `after` and `work` say
+    which state the bench knows, as in `/state`."""
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
         raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS} events.")
@@ -98,6 +100,10 @@ def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
         )
     received = receive(saved.file, work.id, events, job.unit, saved.clock(), saved.device)
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
+    refused += [
+        {"id": identity, **finding_json(doubt.finding), "asks": {"use": doubt.meant, "keep": doubt.said}}
+        for identity, doubt in received.asked
+    ]
     after, knows = sent.get("after"), sent.get("work")
     known = (after, knows) if isinstance(after, int) and isinstance(knows, str) else (-1, "")
     return _json(

@@ -78,9 +78,11 @@ export class ShopRecord extends EventTarget {
     }
   }
 
-  /** Those about one part or case. */
+  /** Those about one part or case; a reading of its sheet is one of them. */
   refusedOf(mark) {
-    return this.refused.filter((event) => [event.part, event.name, event.name?.split(".")[0]].includes(mark));
+    const sizes = (this.work?.parts[mark] ?? this.work?.cases[mark])?.sizes.map((size) => size.name) ?? [];
+    const about = (event) => [event.part, event.name, event.name?.split(".")[0]].includes(mark) || sizes.includes(event.name);
+    return this.refused.filter(about);
   }
 
   /**
@@ -105,6 +107,12 @@ export class ShopRecord extends EventTarget {
     this.#changed();
     this.send();
     return event;
+  }
+
+  /** The reading that was asked about, sent as the maker now says it; `sure` for one that he keeps. */
+  answer(event, said, sure = false) {
+    this.#remove(`refused ${event.id}`);
+    this.note("measured", { name: event.name, said, tool: event.tool, ...(sure ? { sure } : {}) });
   }
 
   forgetRefused(id) {
@@ -176,7 +184,7 @@ export class ShopRecord extends EventTarget {
         const event = events.find((one) => one.id === fault.id);
         if (!event) continue;
         this.taps.refused(event.id);
-        this.#write(`refused ${event.id}`, { ...event, why: `${fault.text} ${fault.fix}` });
+        this.#write(`refused ${event.id}`, { ...event, why: `${fault.text} ${fault.fix}`, asks: fault.asks ?? null });
         this.#remove(`event ${event.id}`);
       }
       this.#reached(true);

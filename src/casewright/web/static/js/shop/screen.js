@@ -5,6 +5,7 @@ import { alreadyNotice } from "./already.js";
 import { BatchIndex, doneOf } from "./index.js";
 import { pairingNotice } from "./pairing.js";
 import { ToLookAt } from "./to_look_at.js";
+import { refusal } from "./refusal.js";
 
 const MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here.";
 
@@ -94,14 +95,8 @@ export class Screen {
   }
 
   #notices(view) {
-    const refused = this.record.refused.map((event) =>
-      make(
-        "p",
-        { class: "notice", role: "alert" },
-        `${event.name ?? event.kind}${event.said ? ` “${event.said}”` : ""} was not accepted: ${event.why} `,
-        button("Seen", () => this.record.forgetRefused(event.id)),
-      ),
-    );
+    const again = (event) => this.openPart(event.name.split(".")[0]);
+    const refused = this.record.refused.map((event) => refusal(this.record, event, () => again(event)));
     const first = [...pairingNotice(this.record), ...alreadyNotice(this.record)];
     return [...first, ...refused, ...this.toLookAt.notice(view)];
   }
