@@ -3,7 +3,6 @@ the machine was too busy to finish."""
 
 from __future__ import annotations
 
-import itertools
 import os
 import random
 import subprocess
@@ -226,12 +225,15 @@ def _progress() -> Progress:
 
 
 def test_a_search_ends_soon_after_somebody_asks_and_has_a_plan_that_can_be_cut() -> None:
+    def after(looks: int) -> Callable[[], bool]:
+        seen = iter(range(looks))
+        return lambda: next(seen, None) is None
+
     problem = jobs()["carried"]
     whole = AboutSeconds(4.0)
     solve(problem, whole, seed=5)
     for looks in (0, 3, 40):
-        seen = itertools.count()
         effort = AboutSeconds(4.0)
-        plan = solve(problem, UntilAsked(effort, lambda seen=seen, looks=looks: next(seen) >= looks), seed=5)
+        plan = solve(problem, UntilAsked(effort, after(looks)), seed=5)
         assert verify(problem, plan) == () and not plan.unplaced
         assert effort.work.picoseconds < whole.work.picoseconds / 3
