@@ -38,7 +38,8 @@ def serve(
     """
     # Whoever mistypes the name would else think that all his jobs are gone.
     new = "" if file.exists() else ", a new file"
-    app = make_app(KeptJobs.open(file))
+    saved = KeptJobs.open(file)
+    app = make_app(saved)
     listening = listen(HOST, port, say)
     address = f"http://{HOST}:{listening.getsockname()[1]}"
     say(f"casewright is running at {address} (press Ctrl-C to stop). Jobs are kept in {file}{new}.")
@@ -58,7 +59,7 @@ def serve(
         opener.daemon = True
         opener.start()
     server = server_of(app)
-    with _stopped_together(server, switch):
+    with saved.being_served(), _stopped_together(server, switch):
         asyncio.run(_served(server, listening, switch, opened))
 
 
