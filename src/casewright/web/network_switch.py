@@ -93,10 +93,14 @@ class NetworkSwitch:
                 self._served.result(CLOSED_WITHIN)
             self._server = self._served = None
 
+    def servers(self) -> tuple[TogetherServer, ...]:
+        """The server of the network, while it is open."""
+        return () if self._server is None else (self._server,)
+
     def stop(self, *, force: bool) -> None:
         """Let the server end, as the program does."""
-        if self._server is not None:
-            self._server.should_exit, self._server.force_exit = True, force
+        for server in self.servers():
+            server.should_exit, server.force_exit = True, force
 
     async def ended(self) -> None:
         """Wait until it has ended."""

@@ -18,6 +18,7 @@ from ..app.jobs.kept_jobs import KeptJobs
 from ..errors import StoreError
 from .address import HOST, PORT
 from .network_switch import NetworkSwitch, server_of
+from .quiet_collection import collect_when_quiet
 from .web_app import make_app
 
 
@@ -87,8 +88,15 @@ async def _served(
     server: uvicorn.Server, listening: socket.socket, switch: NetworkSwitch, at_first: Callable[[], None]
 ) -> None:
     switch.runs_on(asyncio.get_running_loop())
+
+    def activity() -> tuple[int, int]:
+        states = [one.server_state for one in (server, *switch.servers())]
+        return sum(state.total_requests for state in states), sum(len(state.tasks) for state in states)
+
     await asyncio.to_thread(at_first)
+    collecting = asyncio.create_task(collect_when_quiet(activity))
     await server.serve(sockets=[listening])
+    collecting.cancel()
     await switch.ended()
 
 
