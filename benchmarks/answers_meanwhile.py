@@ -64,8 +64,8 @@ def run(quick: bool = False) -> str:
                 waits = _waits_during(address, load, seconds)
                 rows.append(_row(name, waits))
                 failed += waits.failed
-    load = f"Machine load at the end: {os.getloadavg()[0]:.1f}, {os.cpu_count()} cores."
-    ends = f"{load} {len(failed)} answers failed."
+    busy = f"Machine load at the end: {os.getloadavg()[0]:.1f}, {os.cpu_count()} cores."
+    ends = f"{busy} {len(failed)} answers failed."
     return "\n".join([*rows, "", ends, *(f"- {one}" for one in failed[:3])])
 
 
