@@ -164,7 +164,7 @@ def test_what_a_device_did_has_its_name_in_the_history(phone: Phone, saved: Kept
 
 
 def test_the_page_shows_the_code_and_addresses_that_work_elsewhere(client: Client, app: FastAPI) -> None:
-    assert "serve --network" in client.get("/devices").text
+    assert "start casewright with <code>casewright serve</code>" in client.get("/devices").text
     app.state.network = opened()
     page = client.get("/devices").text
     code = app.state.desk.code

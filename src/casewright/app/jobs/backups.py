@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from os import getpid
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from ...errors import StoreError
 from ...store.copies import JobContents, contents, copy_to, put_copy_back
 from ...store.plain_faults import DamagedFile, said_plainly
+from ...store.serving import served_by
 from ...store.shop_file import StoreFile, check_file, open_file
 
 
@@ -90,8 +92,14 @@ def _damaged(fault: DamagedFile) -> str:
 def put_backup_back(path: Path, copy: StoreFile, now: str) -> Path | None:
     """Put the copy in the place of the shop's file. Gives where the file as it was is kept, None for no file.
 
-    StoreError when it cannot be done; the shop's file is then as it was.
+    StoreError when it cannot be done, as while another process serves the file; the shop's file is then as
+    it was.
     """
+    if others := [number for number in served_by(path) if number != getpid()]:
+        raise StoreError(
+            f"casewright serves {path} now, as process {others[0]}: stop that first with Ctrl-C in its "
+            "terminal, or go back to the backup on its own page Backup. Nothing was changed."
+        )
     if not path.exists():
         copy_to(copy, path)
         return None

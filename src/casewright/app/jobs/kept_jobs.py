@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import lru_cache
@@ -17,6 +18,7 @@ from ...findings import Finding, refusals
 from ...jobfile.read.schema_faults import place_of
 from ...store import job_rows as jobs
 from ...store.job_rows import NoSuchJob, Overtaken, UnknownBase
+from ...store.serving import serving
 from ...store.shop_file import StoreFile, open_file
 from ..editing.followed import follow_edit
 from ..editing.text_edits import Edit, apply_edits, shaped_values_of, values_of
@@ -72,6 +74,10 @@ class KeptJobs:
     def open(cls, path: FilePath) -> KeptJobs:
         """Open the shop's file, creating it if missing. Raises StoreError when it cannot be used."""
         return cls(open_file(path))
+
+    def being_served(self) -> AbstractContextManager[None]:
+        """Say, for as long as the block lasts, that this process serves the file."""
+        return serving(self.file.path)
 
     def list(self) -> tuple[jobs.JobRow, ...]:
         """Every job, the one changed last first."""
