@@ -69,6 +69,34 @@ def test_a_good_measurement_breaks_nothing(capsys: Capture) -> None:
     assert said(capsys, "--cut", "B1-L", "--read", "B1-L.width=24 rule") == "Everything still closes.\n"
 
 
+@pytest.mark.parametrize(
+    ("words", "question"),
+    [
+        (
+            ["--read", "B1-L.length=345"],
+            'B1-L.length: 34 1/2" was planned; 345 is ten times that. Did you mean 34 1/2?',
+        ),
+        (["--measure", "--read", "B1-L.length=345"], "345 is ten times that"),
+        (["--read", "maple.thickness=17.9 caliper"], "17.9 cannot be a sheet of maple plywood 3/4"),
+        (["--diagonals", "B1", "478", "47 5/8"], '47 3/4" was planned; 478 is ten times that'),
+    ],
+)
+def test_what_looks_like_a_slip_is_asked_about_and_used_only_with_sure(
+    words: list[str], question: str, capsys: Capture
+) -> None:
+    assert main(["fit", STUDIO, *words]) == 2
+    told = capsys.readouterr()
+    assert question in told.err and "add --sure to use it as typed" in told.err and not told.out
+    assert main(["fit", STUDIO, *words, "--sure"]) in (1, 2)
+    assert question not in capsys.readouterr().err
+
+
+def test_three_readings_of_a_sheet_are_held_against_each_other(capsys: Capture) -> None:
+    words = [w for said in ("0.70", "0.71", "0.74") for w in ("--read", f"maple.thickness={said}")]
+    assert main(["fit", STUDIO, *words]) == 2
+    assert "0.74 stands apart" in capsys.readouterr().err
+
+
 def test_a_picture_of_a_gap_is_written_as_svg(capsys: Capture, tmp_path: Path) -> None:
     target = tmp_path / "gap.svg"
     assert said(capsys, "--picture", "B1: B1-K in the groove of B1-R", str(target)).endswith(

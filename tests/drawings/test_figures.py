@@ -24,7 +24,7 @@ from casewright.drawings.views.plan_view import plan_view
 from casewright.drawings.views.room import walls
 from casewright.drawings.views.sheet_drawing import sheet_scene
 from casewright.drawings.views.step_drawing import step_scene, stick_scene
-from casewright.lengths.length import Mark, parse_length, show
+from casewright.lengths.length import Rule, parse_length, show
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import PieceRole
 from casewright.planner.solve import solve
@@ -46,7 +46,7 @@ def job(request: pytest.FixtureRequest) -> PlannedJob:
     return planned(request.param)
 
 
-def printed(length: F, mark: Mark) -> str:
+def printed(length: F, mark: Rule) -> str:
     """How a size is printed, by the formatter of the core alone."""
     return show(length, mark, gap=THIN_SPACE).marked
 

@@ -49,6 +49,16 @@ class Unit(Enum):
         """The length of one unit, in inches."""
         return MM if self is Unit.MM else Fraction(1)
 
+    @property
+    def words(self) -> str:
+        """The unit's name, in the plural."""
+        return "millimetres" if self is Unit.MM else "inches"
+
+    @property
+    def other(self) -> Unit:
+        """The unit a figure without one may be mistaken for."""
+        return Unit.INCH if self is Unit.MM else Unit.MM
+
 
 class Rule(Protocol):
     """What turns an exact length into the number that is printed and that a saw is set to."""

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 
 from ...app.fit import fit_page as app
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
+from ...errors import JobError
+from ...findings import Finding
 from ..job_input import read_job_text
 from ..planned_job import planned_job
 from ..printing import as_entry, print_json, print_table
@@ -93,7 +96,9 @@ def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
 
 def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
     cut = [mark.strip() for mark in arguments.cut.split(",") if mark.strip()]
-    mended = app.as_built(fit, arguments.read, cut)
+    mended = app.as_built(fit, arguments.read, cut, sure=arguments.read if arguments.sure else ())
+    if isinstance(mended, app.AskedFirst):
+        raise JobError(tuple(_question(doubt.finding) for _, doubt in mended.doubts))
     if arguments.json:
         said = [as_entry(finding) for finding in mended.findings]
         print_json({"broken": mended.broken, "cures": mended.cures, "findings": said})
@@ -107,8 +112,16 @@ def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
     return 1 if mended.broken or mended.findings else 0
 
 
+def _question(asked: Finding) -> Finding:
+    """The question with the way to answer it at a command line."""
+    fix = f"{asked.fix} Correct the reading, or add --sure to use it as typed."
+    return replace(asked, fix=fix)
+
+
 def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
-    found = app.check_square(fit, *arguments.diagonals)
+    found = app.check_square(fit, *arguments.diagonals, sure=arguments.sure)
+    if isinstance(found, app.AskedFirst):
+        raise JobError(tuple(_question(doubt.finding) for _, doubt in found.doubts))
     if arguments.json:
         print_json(app.plain(found))
     else:

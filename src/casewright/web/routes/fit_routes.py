@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Depends, Query, Request, Response
 
 from ...app.fit import fit_page as fit
 from ...app.fit.fit_as_built import as_it_stands
@@ -73,21 +73,46 @@ def case_fit(request: Request, work: OnBench, closing: Closing, mark: str) -> Re
 
 @router.get("/square")
 def square(
-    request: Request, work: OnBench, closing: Closing, mark: str, rising: str, falling: str
+    request: Request,
+    work: OnBench,
+    closing: Closing,
+    mark: str,
+    rising: str,
+    falling: str,
+    sure: bool = False,
 ) -> Response:
-    """Which corners of a case to draw in, from both diagonals."""
-    found = fit.check_square(closing, mark, rising, falling)
+    """Which corners of a case to draw in, from both diagonals; or first what they were meant to be."""
+    found = fit.check_square(closing, mark, rising, falling, sure=sure)
+    if isinstance(found, fit.AskedFirst):
+        typed = {"rising": rising, "falling": falling}
+        meant = {**typed, **{("rising", "falling")[at]: one.meant for at, one in found.doubts if one.meant}}
+        doubts = [doubt for _, doubt in found.doubts]
+        return card(
+            request, work, "fit/square_asked.html", mark=mark, doubts=doubts, typed=typed, meant=meant
+        )
     return card(request, work, "fit/square.html", mark=mark, found=found)
 
 
 @router.get("/measured")
 def measured_card(
-    request: Request, work: OnBench, closing: Closing, readings: str = "", cut: str = ""
+    request: Request,
+    work: OnBench,
+    closing: Closing,
+    readings: str = "",
+    cut: str = "",
+    sure: Annotated[tuple[str, ...], Query()] = (),
 ) -> Response:
-    """What readings, one to a line, break when these parts are cut, and what would mend it."""
+    """What readings, one to a line, break when these parts are cut, and what would mend it. A line that looks
+    like a slip is asked about first, unless it is in `sure`."""
     lines = [line.strip() for line in readings.splitlines() if line.strip()]
     marks = cut.replace(",", " ").split()
-    found = fit.as_built(closing, lines, marks)
+    found = fit.as_built(closing, lines, marks, sure=sure)
+    if isinstance(found, fit.AskedFirst):
+        asked = [
+            (doubt, lines[at], "\n".join((*lines[:at], fit.as_meant(lines[at], doubt), *lines[at + 1 :])))
+            for at, doubt in found.doubts
+        ]
+        return card(request, work, "fit/measured_asked.html", asked=asked, lines=lines, cut=cut, sure=sure)
     return card(request, work, "fit/measured.html", found=found, lines=lines, marks=marks)
 
 
