@@ -186,7 +186,7 @@ def worth_a_look(fit: Fit) -> tuple[LookAt, ...]:
     in several cases, on one line."""
     found: dict[tuple[str, ...], list[GapSpread]] = {}
     for spread in fit.at_risk(WORTH_A_WORD):
-        part = spread.gap.parts[0].partition("-")[2] if spread.gap.parts else ""
+        part = fit.project.parts[spread.gap.parts[0]].role.value if spread.gap.parts else ""
         alike = (spread.gap.role.value, part, outcome_text(spread.outcome))
         found.setdefault(alike, []).append(spread)
     return tuple(_look_at(spreads) for spreads in found.values())
