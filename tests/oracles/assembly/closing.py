@@ -1,0 +1,342 @@
+"""A case put together: a linear programme over panels that shift, lean and bend.
+
+Seen from the front every panel is a bar. Its unknowns are a shift along itself and one across at each end (inches
+from nominal); where forces act across it, it bends (bending.py). At each joint an end may not pass the floor or
+the face it meets, nor leave the walls of its dado. There the maker pulls (`pull`, by hand or by a clamp) and wood
+pushes back (`push`). Every bar is in balance along, across and in turning.
+
+What is least: first how far joints that place the case stay open beyond a hair, then how far the others do,
+then the force of the pulls. The left side stands plumb and the bottom lies level, as the back holds them.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from math import inf
+
+import numpy as np
+from numpy.typing import NDArray
+
+from casewright.casework.parts.part import Role
+from casewright.solver import Solver
+
+from .bending import compliance
+from .geometry import CaseShape, Held, Joint, Piece, X, Y, Z
+from .made_parts import Builds, MadeParts
+
+Form = dict[int, float]  # a sum of the programme's unknowns, by column
+
+SAME_PLACE = 0.5
+"""Forces nearer together than this along a panel act at one place, in inches; panels are thicker."""
+
+OPEN, UNPLACED, PULL, PUSH = 1.0, 100.0, 1e-4, 1e-6
+"""What an inch of opening, of opening beyond a hair at a placing joint, a pound pulled and a pound pushed cost:
+15 lb are pulled rather than leave 0.00002 in of a placing joint open, or 0.0015 in of another."""
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """The most force at each joint, in pounds: of a pull, and of an end that is too long for its place. `hair` is
+    how far a placing joint may stay open; `draws` pulls short ends home too."""
+
+    force: float
+    hair: float
+    draws: bool = False
+
+
+@dataclass(frozen=True)
+class Closed:
+    """How builds of a case went together. A row a build.
+
+    `unplaced` is by how much, in all, placing joints stay open beyond a hair; `gap` the opening at an end that
+    comes after, by bar and the side it is on; `lean` how far a bar's ends are out of line.
+    """
+
+    values: NDArray[np.float64]
+    unplaced: Builds
+    gap: Mapping[tuple[str, int], Builds]
+    lean: Mapping[str, Builds]
+    push: Mapping[tuple[str, int], Builds]
+    ends: Mapping[tuple[str, int], Builds]  # across the bar, inches from nominal
+
+
+class _Bar:
+    """A bar's columns, and the forces across it that have been named so far."""
+
+    def __init__(self, piece: Piece, axis: int, first_column: int, places: Iterable[float], e: float) -> None:
+        self.piece, self.axis = piece, axis
+        self.across = X if axis == Z else Z
+        self.long = piece.size[axis]
+        self.shift, self.low, self.high = first_column, first_column + 1, first_column + 2
+        self.places = _merged([0.0, self.long, *places])
+        rigidity = e * piece.size[Y] * piece.size[self.across] ** 3 / 12
+        self.bends = compliance(self.places, rigidity)
+        self.across_forces: list[tuple[int, int, float]] = []  # place, column, sign
+        self.along_forces: list[tuple[int, float]] = []
+
+    def node(self, place: float) -> int:
+        return int(np.argmin([abs(one - place) for one in self.places]))
+
+    def moved(self, place: float) -> Form:
+        """How far it has moved across itself at a place along it. Call once every force is named."""
+        node = self.node(place)
+        share = self.places[node] / self.long
+        form: Form = defaultdict(float, {self.low: 1 - share, self.high: share})
+        for other, column, sign in self.across_forces:
+            form[column] += sign * self.bends[node, other]
+        return form
+
+
+class CaseProgramme:
+    """The programme of one case; its rows' bounds are set for each build."""
+
+    def __init__(self, shape: CaseShape, made: MadeParts) -> None:
+        self.shape, self.made = shape, made
+        self.columns = 0
+        self.costs: list[float] = []
+        self.lows: list[float] = []
+        self.rows: list[tuple[Form, Builds | float, float | Builds]] = []  # form, low, high
+        self.pulls: list[tuple[int, bool]] = []  # column, at a placing joint
+        self.excess: list[int] = []
+        self.hairs: list[tuple[int, Builds | float]] = []  # rows with an opening that must stay a hair, and its error
+        self.ends: dict[tuple[str, int], list[tuple[Form, Builds]]] = defaultdict(list)
+        self.pushes: dict[tuple[str, int], list[int]] = defaultdict(list)
+        self.too_long: list[int] = []  # columns of pushes at joints that do not place
+        self.bars = self._make_bars()
+        joined = [self._forces_at(joint) for joint in shape.joints]
+        for joint, forces in zip(shape.joints, joined, strict=True):
+            self._contact(joint, forces)
+        self._balance()
+
+    # Columns ------------------------------------------------------------------------------------------
+
+    def _column(self, cost: float, low: float) -> int:
+        self.costs.append(cost)
+        self.lows.append(low)
+        self.columns += 1
+        return self.columns - 1
+
+    def _make_bars(self) -> dict[str, _Bar]:
+        places: dict[str, list[float]] = defaultdict(list)
+        for joint in self.shape.joints:
+            places[joint.onto].append(self._where(joint))
+        bars = {}
+        for mark, axis in self.shape.along.items():
+            piece = self.shape.pieces[mark]
+            stiffness = self.made.stocks[piece.material].errors.stiffness
+            bars[mark] = _Bar(piece, axis, self.columns, places[mark], stiffness)
+            for _ in range(3):
+                self._column(0.0, -inf)
+        return bars
+
+    def _where(self, joint: Joint) -> float:
+        """How far along the bar that is met a joint lies: at the middle of the thickness that meets it."""
+        onto = self.shape.pieces[joint.onto]
+        axis = self.shape.along[joint.onto]
+        bar = self.shape.pieces[joint.bar]
+        return bar.corner[axis] + bar.size[axis] / 2 - onto.corner[axis]
+
+    # Forces -------------------------------------------------------------------------------------------
+
+    def _forces_at(self, joint: Joint) -> dict[str, int]:
+        """The columns of a joint's forces, entered with the two bars they act on."""
+        bar, onto = self.bars[joint.bar], self.bars[joint.onto]
+        node, end = onto.node(self._where(joint)), bar.node(bar.long if joint.sign > 0 else 0.0)
+        push, pull = self._column(PUSH, 0.0), self._column(PULL, 0.0)
+        self.pulls.append((pull, joint.placing))
+        self.pushes[joint.bar, joint.sign].append(push)
+        if not joint.placing:
+            self.too_long.append(push)
+        for column, sign in ((push, joint.sign), (pull, -joint.sign)):
+            onto.across_forces.append((node, column, sign))
+            bar.along_forces.append((column, -sign))
+        forces = {"push": push, "pull": pull}
+        if joint.held is not Held.FREE:
+            for name, sign in (("up", 1), ("down", -1)):
+                pulled = joint.held is Held.FLUSH or (joint.held is Held.SHOULDER and sign == self._to_shoulder(joint))
+                column = self._column(PULL if pulled else PUSH, 0.0)
+                if pulled:
+                    self.pulls.append((column, True))
+                bar.across_forces.append((end, column, sign))
+                onto.along_forces.append((column, -sign))
+                forces[name] = column
+        return forces
+
+    def _to_shoulder(self, joint: Joint) -> int:
+        """Which way across itself a panel is pressed on the shoulder of its rabbet."""
+        assert joint.slot is not None
+        return -joint.slot.edge
+
+    # Rows ---------------------------------------------------------------------------------------------
+
+    def _row(self, form: Form, low: Builds | float, high: Builds | float = inf) -> int:
+        self.rows.append((form, low, high))
+        return len(self.rows) - 1
+
+    def _contact(self, joint: Joint, forces: Mapping[str, int]) -> None:
+        made, slot = self.made, joint.slot
+        bar, onto = self.bars[joint.bar], self.bars[joint.onto]
+        # The end on the floor: the room between them, in the direction of the end.
+        error = -made.thickness(onto.piece) / 2
+        if slot is not None:
+            error = error + made.slot_depth(onto.piece, slot)
+        if joint.sign > 0:
+            error = error - made.size(bar.piece, bar.axis)
+        room = _scaled(onto.moved(self._where(joint)), joint.sign)
+        room[bar.shift] -= joint.sign
+        self.ends[joint.bar, joint.sign].append((room, error))
+        self._row(room, -error)
+        if joint.placing:
+            self._keep_shut(room, error)
+        else:
+            for column, times in room.items():
+                self.costs[column] += OPEN * times
+        if joint.held is Held.FREE:
+            return
+        across = bar.moved(bar.long if joint.sign > 0 else 0.0)
+        across[onto.shift] -= 1.0
+        self._hold(joint, across)
+
+    def _keep_shut(self, room: Form, error: Builds) -> None:
+        """An opening may be no more than a hair, and what it is beyond that costs most."""
+        over = self._column(UNPLACED, 0.0)
+        self.excess.append(over)
+        shut = dict(room)
+        shut[over] = -1.0
+        self.hairs.append((self._row(shut, -inf, 0.0), error))
+
+    def _hold(self, joint: Joint, across: Form) -> None:
+        """What keeps an end from moving across itself, against the bar that it meets."""
+        made, slot = self.made, joint.slot
+        bar, onto = self.bars[joint.bar], self.bars[joint.onto]
+        low, high = bar.piece.corner[bar.across], bar.piece.end(bar.across, 1)
+        if slot is None:
+            error = self._line(joint)
+            self._keep_shut(across, error)
+            self._keep_shut(_scaled(across, -1), -error)
+            return
+        thick = made.thickest(bar.piece, f"end {joint.sign}")
+        at, wide = made.slot_at(onto.piece, slot), made.slot_width(onto.piece, slot, bar.piece.material)
+        if slot.edge < 0:
+            low_wall, high_wall = at, at + wide
+        else:
+            high_wall = made.size(onto.piece, onto.axis) - at
+            low_wall = high_wall - wide
+        if joint.held is Held.SHOULDER:
+            if slot.edge < 0:
+                room, error = _scaled(across, -1), (slot.high - high) + high_wall - thick / 2
+            else:
+                room, error = across, (low - slot.low) - low_wall - thick / 2
+            self._row(room, -error)
+            self._keep_shut(room, error)
+            return
+        below, above = (low - slot.low) - thick / 2 - low_wall, (slot.high - high) + high_wall - thick / 2
+        tight = np.minimum(below + above, 0.0) / 2  # a panel too thick is judged by itself; here it is central
+        self._row(across, tight - below)
+        self._row(_scaled(across, -1), tight - above)
+
+    def _line(self, joint: Joint) -> Builds:
+        """Flush with the end of the upright, or on a line laid out on it: how far the place is off."""
+        made, bar, onto = self.made, self.bars[joint.bar].piece, self.bars[joint.onto].piece
+        axis = self.shape.along[joint.onto]
+        if abs(bar.end(axis, 1) - onto.end(axis, 1)) < SAME_PLACE:
+            return made.thickness(bar) / 2 - made.size(onto, axis)
+        if abs(bar.corner[axis] - onto.corner[axis]) < SAME_PLACE:
+            return -made.thickness(bar) / 2
+        return made.draw(made.method.shop.rule, bar.mark, "line", str(joint.sign))
+
+    def _balance(self) -> None:
+        for bar in self.bars.values():
+            role = bar.piece.role
+            if role is Role.LEFT_SIDE:
+                for column in (bar.shift, bar.low, bar.high):
+                    self._row({column: 1.0}, 0.0, 0.0)
+                continue
+            along: Form = defaultdict(float)
+            for column, sign in bar.along_forces:
+                along[column] += sign
+            self._row(along, 0.0, 0.0)
+            across: Form = defaultdict(float)
+            turning: Form = defaultdict(float)
+            for node, column, sign in bar.across_forces:
+                across[column] += sign
+                turning[column] += sign * bar.places[node] / bar.long
+            self._row(across, 0.0, 0.0)
+            if role is Role.BOTTOM:
+                self._row({bar.low: 1.0, bar.high: -1.0}, 0.0, 0.0)
+            else:
+                self._row(turning, 0.0, 0.0)
+
+    # Solving ------------------------------------------------------------------------------------------
+
+    def close(self, effort: Effort, builds: NDArray[np.intp] | None = None) -> Closed:
+        """Put these builds together (all, if none are named) with that effort."""
+        chosen = np.arange(self.made.builds) if builds is None else builds
+        low, high = self._bounds(effort, chosen)
+        solver = self._solver(effort)
+        rows = np.arange(len(self.rows), dtype=np.int32)
+        values = np.empty((len(chosen), self.columns))
+        for number in range(len(chosen)):
+            solver.changeRowsBounds(len(rows), rows, low[number], high[number])
+            answer = solver.answer(f"putting {self.shape.mark} together")
+            values[number] = answer.values
+        return self._read(values, chosen)
+
+    def _bounds(self, effort: Effort, chosen: NDArray[np.intp]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        low, high = np.empty((2, len(chosen), len(self.rows)))
+        for number, (_, least, most) in enumerate(self.rows):
+            low[:, number] = least[chosen] if isinstance(least, np.ndarray) else least
+            high[:, number] = most[chosen] if isinstance(most, np.ndarray) else most
+        for number, error in self.hairs:
+            high[:, number] = effort.hair - (error[chosen] if isinstance(error, np.ndarray) else error)
+        return low, high
+
+    def _solver(self, effort: Effort) -> Solver:
+        solver = Solver()
+        pulled = dict(self.pulls)
+        for column in range(self.columns):
+            most = inf
+            if column in pulled:
+                most = effort.force if pulled[column] or effort.draws else 0.0
+            elif column in self.too_long:
+                most = effort.force
+            solver.add_column(self.costs[column], self.lows[column], most)
+        for number, (form, _, _) in enumerate(self.rows):
+            solver.add_row(-inf, inf, list(form), list(form.values()))
+        return solver
+
+    def _read(self, values: NDArray[np.float64], chosen: NDArray[np.intp]) -> Closed:
+        def worth(form: Form) -> Builds:
+            return np.asarray(values[:, list(form)] @ np.array(list(form.values())))
+
+        gap = {
+            end: np.max([worth(form) + error[chosen] for form, error in met], axis=0)
+            for end, met in self.ends.items()
+        }
+        ends = {
+            (mark, sign): worth(bar.moved(bar.long if sign > 0 else 0.0))
+            for mark, bar in self.bars.items()
+            for sign in (-1, 1)
+        }
+        return Closed(
+            values,
+            values[:, self.excess].sum(axis=1),
+            gap,
+            {mark: ends[mark, 1] - ends[mark, -1] for mark in self.bars},
+            {end: values[:, columns].max(axis=1) for end, columns in self.pushes.items()},
+            ends,
+        )
+
+
+def _scaled(form: Form, times: float) -> Form:
+    return defaultdict(float, {column: times * value for column, value in form.items()})
+
+
+def _merged(places: Iterable[float]) -> list[float]:
+    found: list[float] = []
+    for place in sorted(places):
+        if not found or place - found[-1] > SAME_PLACE:
+            found.append(place)
+    return found

@@ -1,0 +1,96 @@
+"""A job built many times over: in a shop, of a material, with a play."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+import numpy as np
+
+from casewright.casework.job import Job
+from casewright.casework.project import Project, draw_up
+
+from .geometry import shapes_of
+from .made_parts import MadeParts, Method, READ_UNTOLD, Rounding, Stock, as_planned
+from .shop_errors import MDF, DadoWidth, SheetErrors, ShopErrors
+from .verdicts import CaseOutcome, Limits, Verdict, judge
+
+SHARES = ("by_hand", "clamp", "ease", "recut", "shown")
+
+
+@dataclass(frozen=True)
+class JobOutcome:
+    """Every case of a job over all builds."""
+
+    builds: int
+    cases: Mapping[str, CaseOutcome]
+
+    def shares(self, mark: str) -> dict[str, float]:
+        """The share of builds in which the worst joint of a case goes by hand, with a clamp, wants easing or a
+        part cut again: these sum to 1. `shown`, beside them, is the share of all builds in which something over
+        its limit shows."""
+        case = self.cases[mark]
+        found = {verdict.name.lower(): float(np.mean(case.verdict == verdict)) for verdict in Verdict}
+        return {**found, "shown": float(np.mean(case.shown)), "shown_drawn": float(np.mean(case.shown_drawn))}
+
+    @property
+    def job_shares(self) -> dict[str, float]:
+        """The same over all cases: the mean of theirs, which is the share of the cases built."""
+        each = [self.shares(mark) for mark in self.cases]
+        return {name: float(np.mean([one[name] for one in each])) for name in each[0]}
+
+    @property
+    def joints_eased(self) -> float:
+        """Joints to ease as a share of all joints."""
+        eased = sum(float(np.mean(case.eased)) for case in self.cases.values())
+        return eased / sum(case.joints for case in self.cases.values())
+
+
+def with_play(job: Job, play: Fraction) -> Job:
+    """The job with every dado that much wider than its panel."""
+    runs = tuple(
+        replace(
+            run,
+            cases=tuple(
+                replace(case, construction=replace(case.construction, dado_play=play)) for case in run.cases
+            ),
+        )
+        for run in job.runs
+    )
+    return replace(job, construction=replace(job.construction, dado_play=play), runs=runs)
+
+
+def simulate_job(
+    job: Job,
+    shop: ShopErrors,
+    sheets: SheetErrors,
+    builds: int,
+    seed: int,
+    *,
+    dado: DadoWidth = DadoWidth.BY_NUMBERS,
+    rounding: Rounding = as_planned,
+    limits: Limits | None = None,
+) -> JobOutcome:
+    """Build a job. Sheets with a grain are `sheets`; the boards without are as MDF. The same seed, the same builds."""
+    project = draw_up(job)
+    reach = float(job.shop.table_saw.rip_capacity)
+    method = Method(shop, dado, reach, rounding)
+    return simulate_parts(project, method, sheets, builds, seed, limits or Limits())
+
+
+def simulate_parts(
+    project: Project, method: Method, sheets: SheetErrors, builds: int, seed: int, limits: Limits
+) -> JobOutcome:
+    """The same, by a method of one's own."""
+    shapes = shapes_of(project)
+    stocks = {
+        key: Stock(
+            sheets if sheet.grain else MDF,
+            float(sheet.sheet_length * sheet.sheet_width),
+            len(sheet.readings) or READ_UNTOLD,
+        )
+        for key, sheet in project.job.sheets.items()
+    }
+    made = MadeParts(shapes, stocks, method, builds, seed)
+    return JobOutcome(builds, {shape.mark: judge(shape, made, limits) for shape in shapes})
