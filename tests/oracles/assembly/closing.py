@@ -100,7 +100,9 @@ class CaseProgramme:
         self.rows: list[tuple[Form, Builds | float, float | Builds]] = []  # form, low, high
         self.pulls: list[tuple[int, bool]] = []  # column, at a placing joint
         self.excess: list[int] = []
-        self.hairs: list[tuple[int, Builds | float]] = []  # rows with an opening that must stay a hair, and its error
+        self.hairs: list[
+            tuple[int, Builds | float]
+        ] = []  # rows with an opening that must stay a hair, and its error
         self.ends: dict[tuple[str, int], list[tuple[Form, Builds]]] = defaultdict(list)
         self.pushes: dict[tuple[str, int], list[int]] = defaultdict(list)
         self.too_long: list[int] = []  # columns of pushes at joints that do not place
@@ -155,7 +157,9 @@ class CaseProgramme:
         forces = {"push": push, "pull": pull}
         if joint.held is not Held.FREE:
             for name, sign in (("up", 1), ("down", -1)):
-                pulled = joint.held is Held.FLUSH or (joint.held is Held.SHOULDER and sign == self._to_shoulder(joint))
+                pulled = joint.held is Held.FLUSH or (
+                    joint.held is Held.SHOULDER and sign == self._to_shoulder(joint)
+                )
                 column = self._column(PULL if pulled else PUSH, 0.0)
                 if pulled:
                     self.pulls.append((column, True))
@@ -233,7 +237,9 @@ class CaseProgramme:
             self._keep_shut(room, error)
             return
         below, above = (low - slot.low) - thick / 2 - low_wall, (slot.high - high) + high_wall - thick / 2
-        tight = np.minimum(below + above, 0.0) / 2  # a panel too thick is judged by itself; here it is central
+        tight = (
+            np.minimum(below + above, 0.0) / 2
+        )  # a panel too thick is judged by itself; here it is central
         self._row(across, tight - below)
         self._row(_scaled(across, -1), tight - above)
 
@@ -284,7 +290,9 @@ class CaseProgramme:
             values[number] = answer.values
         return self._read(values, chosen)
 
-    def _bounds(self, effort: Effort, chosen: NDArray[np.intp]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    def _bounds(
+        self, effort: Effort, chosen: NDArray[np.intp]
+    ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         low, high = np.empty((2, len(chosen), len(self.rows)))
         for number, (_, least, most) in enumerate(self.rows):
             low[:, number] = least[chosen] if isinstance(least, np.ndarray) else least

@@ -7,16 +7,15 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 import numpy as np
+from numpy.typing import NDArray
 
 from casewright.casework.job import Job
 from casewright.casework.project import Project, draw_up
 
 from .geometry import shapes_of
-from .made_parts import MadeParts, Method, READ_UNTOLD, Rounding, Stock, as_planned
+from .made_parts import READ_UNTOLD, MadeParts, Method, Rounding, Stock, as_planned
 from .shop_errors import MDF, DadoWidth, SheetErrors, ShopErrors
 from .verdicts import CaseOutcome, Limits, Verdict, judge
-
-SHARES = ("by_hand", "clamp", "ease", "recut", "shown")
 
 
 @dataclass(frozen=True)
@@ -39,6 +38,11 @@ class JobOutcome:
         """The same over all cases: the mean of theirs, which is the share of the cases built."""
         each = [self.shares(mark) for mark in self.cases]
         return {name: float(np.mean([one[name] for one in each])) for name in each[0]}
+
+    @property
+    def by_hand_each_build(self) -> NDArray[np.float64]:
+        """The share of the job's cases that go by hand, build by build."""
+        return np.mean([case.verdict == Verdict.BY_HAND for case in self.cases.values()], axis=0)
 
     @property
     def joints_eased(self) -> float:

@@ -72,11 +72,12 @@ def judge(shape: CaseShape, made: MadeParts, limits: Limits) -> CaseOutcome:
     """Put a case together in every build."""
     programme = CaseProgramme(shape, made)
     by_hand = programme.close(Effort(limits.hand, limits.hair))
-    own = dict(_own_slots(shape, made))
+    own = dict(_own_dados(shape, made))
+    grooves = dict(_back_grooves(shape, made))
     rooms = dict(_back_rooms(shape, made, by_hand))
     causes = {
         "length": _lengths(programme, by_hand, limits),
-        "dado": _worst([_tight(room, limits) for room in own.values()], made),
+        "dado": _worst([_tight(room, limits) for room in (*own.values(), *grooves.values())], made),
         "back": _worst([np.where(room < 0, Verdict.EASE, 0) for room in rooms.values()], made),
         "pins": _worst([np.where(rock > limits.rock, Verdict.EASE, 0) for rock in _rocks(shape, made)], made),
         "short": _worst([_engaged(joint, by_hand) for joint in shape.joints if joint.slot], made),
@@ -90,7 +91,8 @@ def judge(shape: CaseShape, made: MadeParts, limits: Limits) -> CaseOutcome:
     }
     drawn = _any([flags for name, flags in shown.items() if name != "gap"], made)
     drawn |= _still_open(programme, shown["gap"], limits)
-    eased = sum((_tight(room, limits) == Verdict.EASE).astype(float) for room in own.values())
+    tight = [_tight(room, limits) for room in (*own.values(), *grooves.values())]
+    eased = sum((one == Verdict.EASE).astype(float) for one in tight)
     eased = eased + sum((causes[name] == Verdict.EASE).astype(float) for name in ("length", "back", "pins"))
     return CaseOutcome(
         shape.mark,
@@ -99,26 +101,19 @@ def judge(shape: CaseShape, made: MadeParts, limits: Limits) -> CaseOutcome:
         drawn,
         causes,
         shown,
-        len(shape.joints) + len(own) - sum(joint.held is Held.WALLS for joint in shape.joints) + len(rooms),
+        len(shape.joints) + len(grooves),
         np.asarray(eased),
     )
 
 
 def _lengths(programme: CaseProgramme, by_hand: Closed, limits: Limits) -> NDArray[np.int64]:
-    """By hand if it closes to a hair with a hand's force; with a clamp if it does so, or to the grade's gap,
-    with a clamp's; else something is too long and is trimmed."""
+    """By hand if it closes to a hair with a hand's force; with a clamp if one closes it to the grade's gap; else
+    something is too long and is trimmed."""
     verdict = np.zeros(len(by_hand.unplaced), dtype=np.int64)
-    for effort, so_far in (
-        (None, Verdict.BY_HAND),
-        (Effort(limits.clamp, limits.hair), Verdict.CLAMP),
-        (Effort(limits.clamp, limits.gap), Verdict.CLAMP),
-    ):
-        if effort is None:
-            left = np.flatnonzero(by_hand.unplaced > CLOSED)
-        else:
-            closed = programme.close(effort, left)
-            left = left[closed.unplaced > CLOSED]
-        verdict[left] = Verdict(min(so_far + 1, Verdict.EASE))
+    left = np.flatnonzero(by_hand.unplaced > CLOSED)
+    if len(left):
+        clamped = programme.close(Effort(limits.clamp, limits.gap), left)
+        verdict[left] = np.where(clamped.unplaced > CLOSED, Verdict.EASE, Verdict.CLAMP)
     return verdict
 
 
@@ -132,7 +127,7 @@ def _still_open(programme: CaseProgramme, shown: Flags, limits: Limits) -> Flags
     return still
 
 
-def _own_slots(shape: CaseShape, made: MadeParts) -> Iterator[tuple[str, Builds]]:
+def _own_dados(shape: CaseShape, made: MadeParts) -> Iterator[tuple[str, Builds]]:
     """The room of each panel in its own dado, at its thickest place."""
     for joint in shape.joints:
         if joint.slot is not None and joint.held is Held.WALLS:
@@ -142,10 +137,14 @@ def _own_slots(shape: CaseShape, made: MadeParts) -> Iterator[tuple[str, Builds]
                 f"{joint.bar} {joint.sign}",
                 _room_in(made, piece, across, shape.pieces[joint.onto], joint.slot, f"end {joint.sign}"),
             )
+
+
+def _back_grooves(shape: CaseShape, made: MadeParts) -> Iterator[tuple[str, Builds]]:
+    """The same of the back in its grooves, which are behind everything."""
     if shape.back is not None:
         for piece, slot in _back_slots(shape):
             if not slot.rabbet:
-                yield f"back in {piece.mark}", _room_in(made, shape.back, Y, piece, slot, piece.mark)
+                yield piece.mark, _room_in(made, shape.back, Y, piece, slot, piece.mark)
 
 
 def _room_in(made: MadeParts, panel: Piece, across: int, onto: Piece, slot: Slot, place: str) -> Builds:
@@ -211,11 +210,8 @@ def _steps(shape: CaseShape, made: MadeParts) -> Iterator[Builds]:
     grooves = {piece.mark: (piece, slot) for piece, slot in _back_slots(shape) if not slot.rabbet}
     if back is None or not grooves:
         return
+    play = {mark: np.maximum(room, 0.0) for mark, room in _back_grooves(shape, made)}
     fronts = {mark: _front_to_groove(made, piece, slot, back) for mark, (piece, slot) in grooves.items()}
-    play = {
-        mark: np.maximum(_room_in(made, back, Y, piece, slot, mark), 0.0)
-        for mark, (piece, slot) in grooves.items()
-    }
     sides = [mark for mark in grooves if shape.along[mark] == Z]
     for mark in grooves:
         if mark not in sides:
