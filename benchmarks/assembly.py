@@ -62,10 +62,11 @@ def run(quick: bool = False) -> str:
 
 def _sections(quick: bool) -> Iterator[list[str]]:
     yield [
-        "Each case falls in exactly one of by hand, clamp, ease and recut, by the worst of its joints; `shown` is the",
-        "share of all builds in which something over the custom grade's limit shows, `drawn` what still does with",
-        "short ends drawn home by clamps. Per cent of the cases; `+-` is one error of sampling of `by hand`, taking",
-        "builds as independent and the cases of a build as one.",
+        "Each case falls in exactly one of by hand, clamp, ease and recut, by its worst joint; `shown` is",
+        "the share of all builds in which something over the custom grade's limit shows, `drawn` what",
+        "still does with short ends drawn home by clamps. All are shares of cases; `+-` is one error of",
+        "sampling of `by hand`, from build to build (the cases of a build share their shop). `joints` is the",
+        "share of joints to ease.",
     ]
     kept: dict[str, dict[str, dict[str, dict[str, float]]]] = {}
     for name, builds in JOBS.items():
@@ -113,7 +114,7 @@ def _built(job: Job, setup: Setup, builds: int) -> JobOutcome:
 
 
 def _table(outcomes: dict[Setup, JobOutcome]) -> Iterator[str]:
-    yield "| shop | sheets | play | dado | by hand | +- | clamp | ease | recut | shown | drawn | joints eased |"
+    yield "| shop | sheets | play | dado | by hand | +- | clamp | ease | recut | shown | drawn | joints |"
     yield f"|{'-|' * 12}"
     for setup, outcome in outcomes.items():
         shares = outcome.job_shares

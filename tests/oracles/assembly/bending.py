@@ -1,7 +1,7 @@
 """How a panel bends under forces across it: a beam held by nothing, so that what holds it may be found.
 
-A beam of cubic elements between its loaded places (Euler and Bernoulli); its two motions as a rigid body are left
-out of the compliance and are unknowns of whoever closes the case. For forces in balance it is exact.
+A beam of cubic elements between its loaded places (Euler and Bernoulli); its two motions as a rigid body are
+left out of the compliance and are unknowns of whoever closes the case. For forces in balance it is exact.
 """
 
 from __future__ import annotations

@@ -1,9 +1,9 @@
 """A case put together: a linear programme over panels that shift, lean and bend.
 
-Seen from the front every panel is a bar. Its unknowns are a shift along itself and one across at each end (inches
-from nominal); where forces act across it, it bends (bending.py). At each joint an end may not pass the floor or
-the face it meets, nor leave the walls of its dado. There the maker pulls (`pull`, by hand or by a clamp) and wood
-pushes back (`push`). Every bar is in balance along, across and in turning.
+Seen from the front every panel is a bar. Its unknowns are a shift along itself and one across at each end
+(inches from nominal); where forces act across it, it bends (bending.py). At each joint an end may not pass
+the floor or the face it meets, nor leave the walls of its dado. There the maker pulls (`pull`, by hand or by
+a clamp) and wood pushes back (`push`). Every bar is in balance along, across and in turning.
 
 What is least: first how far joints that place the case stay open beyond a hair, then how far the others do,
 then the force of the pulls. The left side stands plumb and the bottom lies level, as the back holds them.
@@ -15,6 +15,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import inf
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,14 +33,17 @@ SAME_PLACE = 0.5
 """Forces nearer together than this along a panel act at one place, in inches; panels are thicker."""
 
 OPEN, UNPLACED, PULL, PUSH = 1.0, 100.0, 1e-4, 1e-6
-"""What an inch of opening, of opening beyond a hair at a placing joint, a pound pulled and a pound pushed cost:
-15 lb are pulled rather than leave 0.00002 in of a placing joint open, or 0.0015 in of another."""
+"""What an inch of opening, of opening beyond a hair at a placing joint, a pound pulled and a pound
+pushed cost: 15 lb are pulled rather than leave 0.00002 in of a placing joint open, or
+0.0015 in of another."""
 
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """The most force at each joint, in pounds: of a pull, and of an end that is too long for its place. `hair` is
-    how far a placing joint may stay open; `draws` pulls short ends home too."""
+    """The most force at each joint, in pounds: of a pull, and of an end that is too long for its place.
+
+    `hair` is how far a placing joint may stay open; `draws` pulls short ends home too.
+    """
 
     force: float
     hair: float
@@ -50,8 +54,9 @@ class Effort:
 class Closed:
     """How builds of a case went together. A row a build.
 
-    `unplaced` is by how much, in all, placing joints stay open beyond a hair; `gap` the opening at an end that
-    comes after, by bar and the side it is on; `lean` how far a bar's ends are out of line.
+    `unplaced` is by how much, in all, placing joints stay open beyond a hair; `gap` the opening at each end
+    and `push` the pounds there, by bar and the side it is on; `lean` how far a bar's ends are out of line;
+    `ends` how far each end has moved across its bar, in inches from nominal.
     """
 
     values: NDArray[np.float64]
@@ -59,7 +64,7 @@ class Closed:
     gap: Mapping[tuple[str, int], Builds]
     lean: Mapping[str, Builds]
     push: Mapping[tuple[str, int], Builds]
-    ends: Mapping[tuple[str, int], Builds]  # across the bar, inches from nominal
+    ends: Mapping[tuple[str, int], Builds]
 
 
 class _Bar:
@@ -70,7 +75,7 @@ class _Bar:
         self.across = X if axis == Z else Z
         self.long = piece.size[axis]
         self.shift, self.low, self.high = first_column, first_column + 1, first_column + 2
-        self.places = _merged([0.0, self.long, *places])
+        self.places = _merged(places, (0.0, self.long))
         rigidity = e * piece.size[Y] * piece.size[self.across] ** 3 / 12
         self.bends = compliance(self.places, rigidity)
         self.across_forces: list[tuple[int, int, float]] = []  # place, column, sign
@@ -282,10 +287,11 @@ class CaseProgramme:
         chosen = np.arange(self.made.builds) if builds is None else builds
         low, high = self._bounds(effort, chosen)
         solver = self._solver(effort)
+        model: Any = solver  # its stubs do not know that rows can be changed
         rows = np.arange(len(self.rows), dtype=np.int32)
         values = np.empty((len(chosen), self.columns))
         for number in range(len(chosen)):
-            solver.changeRowsBounds(len(rows), rows, low[number], high[number])
+            model.changeRowsBounds(len(rows), rows, low[number], high[number])
             answer = solver.answer(f"putting {self.shape.mark} together")
             values[number] = answer.values
         return self._read(values, chosen)
@@ -311,7 +317,7 @@ class CaseProgramme:
             elif column in self.too_long:
                 most = effort.force
             solver.add_column(self.costs[column], self.lows[column], most)
-        for number, (form, _, _) in enumerate(self.rows):
+        for form, _, _ in self.rows:
             solver.add_row(-inf, inf, list(form), list(form.values()))
         return solver
 
@@ -342,9 +348,10 @@ def _scaled(form: Form, times: float) -> Form:
     return defaultdict(float, {column: times * value for column, value in form.items()})
 
 
-def _merged(places: Iterable[float]) -> list[float]:
+def _merged(joints: Iterable[float], ends: tuple[float, float]) -> list[float]:
+    """The places along a bar, joints before its ends where they are one place."""
     found: list[float] = []
-    for place in sorted(places):
-        if not found or place - found[-1] > SAME_PLACE:
+    for place in (*sorted(joints), *ends):
+        if all(abs(place - other) > SAME_PLACE for other in found):
             found.append(place)
-    return found
+    return sorted(found)

@@ -1,7 +1,7 @@
 """A case as bars seen from the front, and the joints between them, found from where the parts lie.
 
-Only places and sizes are read: the corner and size of each part's blank and the channels cut into it. What meets
-what is found from them: an end within a channel is housed there, an end on a face butts against it.
+Only places and sizes are read: the corner and size of each part's blank and the channels cut into it. What
+meets what is found from them: an end within a channel is housed there, an end on a face butts against it.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
-"""Every part of a job as simulated shops make it: how far each size is off its nominal, a value for each build.
+"""Every part of a job as simulated shops make it: how far each size is off nominal, a value for each build.
 
-What is set once is drawn once: the fence's scale, a number on a machine, a packing of the stack, a height of the
-cutter, a pair sawn together, a sheet. Each draw is named, and whoever names it again gets the same values.
+What is set once is drawn once: the fence's scale, a number on a machine, a packing of the stack, a height of
+the cutter, a pair sawn together, a sheet. Each draw has a name and comes from that name and the seed alone:
+who names it again gets the same values, and two shops of one seed err alike in all that is not different.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from zlib import crc32
 
 import numpy as np
 from numpy.typing import NDArray
@@ -66,7 +68,7 @@ class MadeParts:
         self.method = method
         self.stocks = stocks
         self.builds = builds
-        self._rng = np.random.default_rng(seed)
+        self._seed = seed
         self._drawn: dict[tuple[str, ...], Builds] = {}
         self._pieces = [piece for case in cases for piece in case.pieces.values()]
 
@@ -74,8 +76,9 @@ class MadeParts:
         """The values of that name: drawn once, the same whenever they are asked for."""
         known = self._drawn.get(name)
         if known is None:
-            known = self._drawn[name] = self._rng.standard_normal(self.builds)
-        return known * deviation
+            own = np.random.default_rng((self._seed, crc32("/".join(name).encode())))
+            known = self._drawn[name] = own.standard_normal(self.builds)
+        return np.asarray(known * deviation)
 
     def size(self, piece: Piece, axis: int) -> Builds:
         """How far a part's length, width or thickness is off."""
@@ -89,8 +92,10 @@ class MadeParts:
         number = self.method.rounding(nominal)
         bias = number - nominal
         if number > self.method.fence_reach:
-            return bias + self.draw(self.method.shop.hand_saw, "hand saw", piece.cut_with, _key(number))
-        return bias + self._by_scale("blade", number) + self.draw(self.method.shop.cut, piece.mark, what)
+            off = self.draw(self.method.shop.hand_saw, "hand saw", piece.cut_with, _key(number))
+        else:
+            off = self._by_scale("blade", number) + self.draw(self.method.shop.cut, piece.mark, what)
+        return np.asarray(off + bias)
 
     def _by_scale(self, cutter: str, number: float) -> Builds:
         shop = self.method.shop
@@ -103,10 +108,12 @@ class MadeParts:
         number = self.method.rounding(slot.at)
         bias = number - slot.at
         if number > self.method.fence_reach:
-            pair = f"{piece.cut_with} {slot.name}"
-            return bias + self.draw(self.method.shop.hand_saw, "hand router", pair, _key(number))
-        cut = self.draw(self.method.shop.cut, piece.mark, slot.name, "at")
-        return bias + self._by_scale("groove" if slot.back else "stack", number) + cut
+            # A router along a straightedge is set as the hand-held saw is.
+            off = self.draw(self.method.shop.hand_saw, "router", piece.cut_with, slot.name, _key(number))
+        else:
+            off = self._by_scale("groove" if slot.back else "stack", number)
+            off = off + self.draw(self.method.shop.cut, piece.mark, slot.name, "at")
+        return np.asarray(off + bias)
 
     def slot_width(self, piece: Piece, slot: Slot, housed: str) -> Builds:
         """How far a channel's width is off, for a panel of the material `housed`."""
@@ -132,14 +139,14 @@ class MadeParts:
         errors = self.stocks[piece.material].errors
         share = errors.within * SHARED_IN_A_PART**0.5
         sheet = self._sheets[piece.material][self._sheet_of[piece.mark]]
-        return sheet + self.draw(share, piece.mark, "thickness")
+        return np.asarray(sheet + self.draw(share, piece.mark, "thickness"))
 
     def thickest(self, piece: Piece, place: str) -> Builds:
         """The same at the thickest of the places along a joint."""
         errors = self.stocks[piece.material].errors
         share = errors.within * (1 - SHARED_IN_A_PART) ** 0.5
         places = [self.draw(share, piece.mark, place, str(number)) for number in range(PLACES)]
-        return self.thickness(piece) + np.max(places, axis=0)
+        return np.asarray(self.thickness(piece) + np.max(places, axis=0))
 
     def thickest_sheet(self, material: str) -> Builds:
         """The thickest sheet of a material: the piece a stack is tried in."""

@@ -12,9 +12,9 @@ from enum import Enum
 
 @dataclass(frozen=True, slots=True)
 class ShopErrors:
-    """One shop. `scale` is drawn once a build and is in everything set by the fence's scale; `setting` once for
-    each number set; `cut` for each cut. `gauged` is a fence set from the piece itself (a rabbet as wide as the
-    sheet), `packed` and `tried` a dado's width by numbers or tried in the stock."""
+    """One shop. `scale` is drawn once a build and is in everything set by the fence's scale; `setting` once
+    for each number set; `cut` for each cut. `gauged` is a fence set from the piece itself (a rabbet as wide
+    as the sheet), `packed` and `tried` a dado's width by numbers or tried in the stock."""
 
     name: str
     scale: float

@@ -26,9 +26,10 @@ class JobOutcome:
     cases: Mapping[str, CaseOutcome]
 
     def shares(self, mark: str) -> dict[str, float]:
-        """The share of builds in which the worst joint of a case goes by hand, with a clamp, wants easing or a
-        part cut again: these sum to 1. `shown`, beside them, is the share of all builds in which something over
-        its limit shows."""
+        """The shares of builds by the worst joint of a case: by hand, clamp, ease, recut; these sum to 1.
+
+        `shown`, beside them, is the share of all builds in which something over its limit shows.
+        """
         case = self.cases[mark]
         found = {verdict.name.lower(): float(np.mean(case.verdict == verdict)) for verdict in Verdict}
         return {**found, "shown": float(np.mean(case.shown)), "shown_drawn": float(np.mean(case.shown_drawn))}
@@ -42,7 +43,7 @@ class JobOutcome:
     @property
     def by_hand_each_build(self) -> NDArray[np.float64]:
         """The share of the job's cases that go by hand, build by build."""
-        return np.mean([case.verdict == Verdict.BY_HAND for case in self.cases.values()], axis=0)
+        return np.asarray(np.mean([case.verdict == Verdict.BY_HAND for case in self.cases.values()], axis=0))
 
     @property
     def joints_eased(self) -> float:
@@ -76,7 +77,7 @@ def simulate_job(
     rounding: Rounding = as_planned,
     limits: Limits | None = None,
 ) -> JobOutcome:
-    """Build a job. Sheets with a grain are `sheets`; the boards without are as MDF. The same seed, the same builds."""
+    """Build a job: sheets with a grain as `sheets`, boards without as MDF. The same seed, the same builds."""
     project = draw_up(job)
     reach = float(job.shop.table_saw.rip_capacity)
     method = Method(shop, dado, reach, rounding)

@@ -107,8 +107,8 @@ def judge(shape: CaseShape, made: MadeParts, limits: Limits) -> CaseOutcome:
 
 
 def _lengths(programme: CaseProgramme, by_hand: Closed, limits: Limits) -> NDArray[np.int64]:
-    """By hand if it closes to a hair with a hand's force; with a clamp if one closes it to the grade's gap; else
-    something is too long and is trimmed."""
+    """By hand if it closes to a hair with a hand's force; with a clamp if one closes it to the grade's gap;
+    else something is too long and is trimmed."""
     verdict = np.zeros(len(by_hand.unplaced), dtype=np.int64)
     left = np.flatnonzero(by_hand.unplaced > CLOSED)
     if len(left):
@@ -205,7 +205,7 @@ def _front_to_groove(made: MadeParts, piece: Piece, slot: Slot, back: Piece) -> 
 
 
 def _steps(shape: CaseShape, made: MadeParts) -> Iterator[Builds]:
-    """Steps at the front edges: where the back's grooves are not in line, and where a shelf meets the back."""
+    """Steps at the front edges: where the back's grooves are not in line, where a shelf meets the back."""
     back = shape.back
     grooves = {piece.mark: (piece, slot) for piece, slot in _back_slots(shape) if not slot.rabbet}
     if back is None or not grooves:
