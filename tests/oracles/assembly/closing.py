@@ -54,9 +54,9 @@ class Effort:
 class Closed:
     """How builds of a case went together. A row a build.
 
-    `unplaced` is by how much, in all, placing joints stay open beyond a hair; `gap` the opening at each end
-    and `push` the pounds there, by bar and the side it is on; `lean` how far a bar's ends are out of line;
-    `ends` how far each end has moved across its bar, in inches from nominal.
+    `unplaced` is by how much the worst of the placing joints stays open beyond a hair; `gap` the opening at
+    each end and `push` the pounds there, by bar and the side it is on; `lean` how far a bar's ends are out of
+    line; `ends` how far each end has moved across its bar, in inches from nominal.
     """
 
     values: NDArray[np.float64]
@@ -65,6 +65,17 @@ class Closed:
     lean: Mapping[str, Builds]
     push: Mapping[tuple[str, int], Builds]
     ends: Mapping[tuple[str, int], Builds]
+
+    def with_others(self, builds: NDArray[np.intp], other: Closed) -> Closed:
+        """The same with these builds as another effort left them."""
+        return Closed(
+            _put(self.values, builds, other.values),
+            _put(self.unplaced, builds, other.unplaced),
+            {end: _put(gap, builds, other.gap[end]) for end, gap in self.gap.items()},
+            {bar: _put(lean, builds, other.lean[bar]) for bar, lean in self.lean.items()},
+            {end: _put(push, builds, other.push[end]) for end, push in self.push.items()},
+            {end: _put(moved, builds, other.ends[end]) for end, moved in self.ends.items()},
+        )
 
 
 class _Bar:
@@ -336,12 +347,20 @@ class CaseProgramme:
         }
         return Closed(
             values,
-            values[:, self.excess].sum(axis=1),
+            values[:, self.excess].max(axis=1),
             gap,
             {mark: ends[mark, 1] - ends[mark, -1] for mark in self.bars},
             {end: values[:, columns].max(axis=1) for end, columns in self.pushes.items()},
             ends,
         )
+
+
+def _put(
+    all_of_it: NDArray[np.float64], builds: NDArray[np.intp], new: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    found = all_of_it.copy()
+    found[builds] = new
+    return found
 
 
 def _scaled(form: Form, times: float) -> Form:

@@ -51,12 +51,14 @@ class Stock:
 
 @dataclass(frozen=True)
 class Method:
-    """How a job is made. `fence_reach` is the longest cut that the table saw's fence sets."""
+    """How a job is made. `fence_reach` is the longest cut that the table saw's fence sets; `caliper` is the
+    deviation of a reading."""
 
     shop: ShopErrors
     dado: DadoWidth
     fence_reach: float
     rounding: Rounding = as_planned
+    caliper: float = CALIPER
 
 
 class MadeParts:
@@ -175,7 +177,7 @@ class MadeParts:
             readings = [
                 sheets[number % count]
                 + self.draw(stock.errors.within, "read at", material, str(number))
-                + self.draw(CALIPER, "caliper", material, str(number))
+                + self.draw(self.method.caliper, "caliper", material, str(number))
                 for number in range(stock.readings)
             ]
             found[material] = sheets - np.mean(readings, axis=0)

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from casewright.casework.parts.part import Role
 
 from .closing import CaseProgramme, Closed, Effort
-from .geometry import CaseShape, Held, Joint, Piece, Slot, X, Y, Z
+from .geometry import CaseShape, Held, Piece, Slot, X, Y, Z
 from .made_parts import Builds, MadeParts
 
 Flags = NDArray[np.bool_]
@@ -71,22 +71,22 @@ class CaseOutcome:
 def judge(shape: CaseShape, made: MadeParts, limits: Limits) -> CaseOutcome:
     """Put a case together in every build."""
     programme = CaseProgramme(shape, made)
-    by_hand = programme.close(Effort(limits.hand, limits.hair))
+    closed, lengths = _put_together(programme, limits)
     own = dict(_own_dados(shape, made))
     grooves = dict(_back_grooves(shape, made))
-    rooms = dict(_back_rooms(shape, made, by_hand))
+    rooms = dict(_back_rooms(shape, made, closed))
     causes = {
-        "length": _lengths(programme, by_hand, limits),
+        "length": lengths,
         "dado": _worst([_tight(room, limits) for room in (*own.values(), *grooves.values())], made),
         "back": _worst([np.where(room < 0, Verdict.EASE, 0) for room in rooms.values()], made),
         "pins": _worst([np.where(rock > limits.rock, Verdict.EASE, 0) for rock in _rocks(shape, made)], made),
-        "short": _worst([_engaged(joint, by_hand) for joint in shape.joints if joint.slot], made),
+        "short": _worst(list(_engaged(shape, closed)), made),
     }
-    gaps = _gaps(shape, by_hand)
+    gaps = _gaps(shape, closed)
     shown = {
         "gap": _any([gap > limits.gap for gap in gaps], made),
         "loose dado": _any([room > limits.loose + CLOSED for room in own.values()], made),
-        "lean": _any([np.abs(lean) > limits.lean for lean in _leans(shape, by_hand)], made),
+        "lean": _any([np.abs(lean) > limits.lean for lean in _leans(shape, closed)], made),
         "step": _any([step > limits.step for step in _steps(shape, made)], made),
     }
     drawn = _any([flags for name, flags in shown.items() if name != "gap"], made)
@@ -106,15 +106,21 @@ def judge(shape: CaseShape, made: MadeParts, limits: Limits) -> CaseOutcome:
     )
 
 
-def _lengths(programme: CaseProgramme, by_hand: Closed, limits: Limits) -> NDArray[np.int64]:
-    """By hand if it closes to a hair with a hand's force; with a clamp if one closes it to the grade's gap;
-    else something is too long and is trimmed."""
+def _put_together(programme: CaseProgramme, limits: Limits) -> tuple[Closed, NDArray[np.int64]]:
+    """The case as it ends up, and its verdict by lengths.
+
+    By hand if a hand's force closes it to a hair; with a clamp if one leaves no joint open by more than the
+    grade's gap; else something is too long and is trimmed.
+    """
+    by_hand = programme.close(Effort(limits.hand, limits.hair))
     verdict = np.zeros(len(by_hand.unplaced), dtype=np.int64)
     left = np.flatnonzero(by_hand.unplaced > CLOSED)
-    if len(left):
-        clamped = programme.close(Effort(limits.clamp, limits.gap), left)
-        verdict[left] = np.where(clamped.unplaced > CLOSED, Verdict.EASE, Verdict.CLAMP)
-    return verdict
+    if not len(left):
+        return by_hand, verdict
+    clamped = programme.close(Effort(limits.clamp, limits.hair), left)
+    still_open = clamped.unplaced > limits.gap - limits.hair
+    verdict[left] = np.where(still_open, Verdict.EASE, Verdict.CLAMP)
+    return by_hand.with_others(left, clamped), verdict
 
 
 def _still_open(programme: CaseProgramme, shown: Flags, limits: Limits) -> Flags:
@@ -157,17 +163,21 @@ def _tight(room: Builds, limits: Limits) -> NDArray[np.int64]:
     return np.asarray(Verdict.RECUT - np.searchsorted(levels, room, side="right"))
 
 
-def _engaged(joint: Joint, closed: Closed) -> NDArray[np.int64]:
+def _engaged(shape: CaseShape, closed: Closed) -> Iterator[NDArray[np.int64]]:
     """Cut again where less than half the depth of its dados holds a part, lying midway."""
-    assert joint.slot is not None
-    short = closed.gap.get((joint.bar, -1), 0.0) + closed.gap.get((joint.bar, 1), 0.0)
-    return np.where(short > joint.slot.depth, Verdict.RECUT, 0)
+    for joint in shape.joints:
+        if joint.slot is not None and not joint.placing:
+            yield np.where(_short(joint.bar, closed) > joint.slot.depth, Verdict.RECUT, 0)
+
+
+def _short(bar: str, closed: Closed) -> Builds:
+    return np.asarray(closed.gap[bar, -1] + closed.gap[bar, 1])
 
 
 def _gaps(shape: CaseShape, closed: Closed) -> list[Builds]:
     """How much too short each part is that comes after those that place the case: all of it at one end."""
     bars = {joint.bar for joint in shape.joints if not joint.placing}
-    return [np.asarray(closed.gap[bar, -1] + closed.gap[bar, 1]) for bar in sorted(bars)]
+    return [_short(bar, closed) for bar in sorted(bars)]
 
 
 def _leans(shape: CaseShape, closed: Closed) -> list[Builds]:
