@@ -6,7 +6,7 @@ meets what is found from them: an end within a channel is housed there, an end o
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
@@ -106,17 +106,17 @@ pound for 0.01 in. Nor are mounting strips, plinths and fillers, which go on a c
 PLACING = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER)
 
 
-def shapes_of(project: Project) -> tuple[CaseShape, ...]:
-    """Every case of a job."""
-    return tuple(_case(project, mark) for mark in project.cases)
+def shapes_of(project: Project, fitted: Collection[Role] = ()) -> tuple[CaseShape, ...]:
+    """Every case of a job; parts in the roles `fitted` are cut to the case when it stands, so none is a bar."""
+    return tuple(_case(project, mark, fitted) for mark in project.cases)
 
 
-def _case(project: Project, mark: str) -> CaseShape:
+def _case(project: Project, mark: str, fitted: Collection[Role]) -> CaseShape:
     pieces = {part.mark: _piece(project, part) for part in project.cases[mark].parts}
     along = {
         piece.mark: Z if piece.role in UPRIGHT else X
         for piece in pieces.values()
-        if piece.role in UPRIGHT + FLAT
+        if piece.role in UPRIGHT + FLAT and piece.role not in fitted
     }
     joints = tuple(
         joint

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -10,7 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from casewright.casework.job import Job
-from casewright.casework.project import Project, draw_up
+from casewright.casework.parts.part import Role
+from casewright.casework.project import draw_up
 
 from .geometry import shapes_of
 from .made_parts import READ_UNTOLD, MadeParts, Method, Rounding, Stock, as_planned
@@ -76,26 +77,22 @@ def simulate_job(
     dado: DadoWidth = DadoWidth.BY_NUMBERS,
     rounding: Rounding = as_planned,
     limits: Limits | None = None,
+    fitted: Collection[Role] = (),
 ) -> JobOutcome:
-    """Build a job: sheets with a grain as `sheets`, boards without as MDF. The same seed, the same builds."""
+    """Build a job: sheets with a grain as `sheets`, boards without as MDF. The same seed, the same builds.
+
+    Parts in the roles `fitted` are cut to the standing case, and so never too long.
+    """
     project = draw_up(job)
-    reach = float(job.shop.table_saw.rip_capacity)
-    method = Method(shop, dado, reach, rounding)
-    return simulate_parts(project, method, sheets, builds, seed, limits or Limits())
-
-
-def simulate_parts(
-    project: Project, method: Method, sheets: SheetErrors, builds: int, seed: int, limits: Limits
-) -> JobOutcome:
-    """The same, by a method of one's own."""
-    shapes = shapes_of(project)
+    method = Method(shop, dado, float(job.shop.table_saw.rip_capacity), rounding)
+    shapes = shapes_of(project, fitted)
     stocks = {
         key: Stock(
             sheets if sheet.grain else MDF,
             float(sheet.sheet_length * sheet.sheet_width),
             len(sheet.readings) or READ_UNTOLD,
         )
-        for key, sheet in project.job.sheets.items()
+        for key, sheet in job.sheets.items()
     }
     made = MadeParts(shapes, stocks, method, builds, seed)
-    return JobOutcome(builds, {shape.mark: judge(shape, made, limits) for shape in shapes})
+    return JobOutcome(builds, {shape.mark: judge(shape, made, limits or Limits()) for shape in shapes})
