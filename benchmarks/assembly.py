@@ -15,6 +15,7 @@ from math import sqrt
 from pathlib import Path
 
 from casewright.casework.job import Job
+from casewright.casework.parts.part import Role
 from casewright.jobfile.read.read_job import read_job
 from oracles.assembly.made_parts import Rounding, as_planned, nearest_mark
 from oracles.assembly.shop_errors import (
@@ -48,11 +49,17 @@ class Setup:
     play: Fraction
     dado: DadoWidth = DadoWidth.BY_NUMBERS
     rounded: bool = False
+    toe_fitted: bool = False
 
     @property
     def name(self) -> str:
-        marks = ", nearest marks" if self.rounded else ""
-        return f"{self.shop.name}, {self.sheets.name}, play {self.play}, {self.dado.value}{marks}"
+        return f"{self.shop.name}, {self.sheets.name}, play {self.play}, {self.method}"
+
+    @property
+    def method(self) -> str:
+        """How dados are set, and what else is done otherwise than usual."""
+        marks = ", numbers on the nearest marks" if self.rounded else ""
+        return self.dado.value + marks + (", toe kicks cut to the case" if self.toe_fitted else "")
 
 
 def run(quick: bool = False) -> str:
@@ -105,12 +112,17 @@ def _setups(quick: bool) -> Iterator[Setup]:
         for play in PLAYS:
             yield Setup(CAREFUL, sheets, play, DadoWidth.TRIED)
     yield Setup(CAREFUL, GOOD_PLY, PLAYS[1], rounded=True)
+    for play in PLAYS:
+        yield Setup(CAREFUL, GOOD_PLY, play, toe_fitted=True)
 
 
 def _built(job: Job, setup: Setup, builds: int) -> JobOutcome:
     rounding: Rounding = nearest_mark(float(job.mark.step)) if setup.rounded else as_planned
     played = with_play(job, setup.play)
-    return simulate_job(played, setup.shop, setup.sheets, builds, SEED, dado=setup.dado, rounding=rounding)
+    fitted = {Role.TOE_KICK} if setup.toe_fitted else set()
+    return simulate_job(
+        played, setup.shop, setup.sheets, builds, SEED, dado=setup.dado, rounding=rounding, fitted=fitted
+    )
 
 
 def _table(outcomes: dict[Setup, JobOutcome]) -> Iterator[str]:
@@ -118,13 +130,12 @@ def _table(outcomes: dict[Setup, JobOutcome]) -> Iterator[str]:
     yield f"|{'-|' * 12}"
     for setup, outcome in outcomes.items():
         shares = outcome.job_shares
-        dado = setup.dado.value + (", nearest marks" if setup.rounded else "")
         error = sqrt(float(outcome.by_hand_each_build.var()) / outcome.builds)
         cells = [
             setup.shop.name,
             setup.sheets.name,
             str(setup.play),
-            dado,
+            setup.method,
             f"{shares['by_hand']:.1%}",
             f"{error:.1%}",
             *(f"{shares[one]:.2%}" for one in SHARES[1:]),
