@@ -107,7 +107,7 @@ PLACING = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER)
 
 
 def shapes_of(project: Project, fitted: Collection[Role] = ()) -> tuple[CaseShape, ...]:
-    """Every case of a job. Parts in the roles `fitted` are cut to the standing case: none of them is a bar."""
+    """Every case of a job. Parts in the roles `fitted` are cut to the standing case: none is a bar."""
     return tuple(_case(project, mark, fitted) for mark in project.cases)
 
 
