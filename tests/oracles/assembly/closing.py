@@ -55,8 +55,8 @@ class Closed:
     """How builds of a case went together. A row a build.
 
     `unplaced` is by how much the worst of the placing joints stays open beyond a hair; `gap` the opening at
-    each end and `push` the pounds there, by bar and the side it is on; `lean` how far a bar's ends are out of
-    line; `ends` how far each end has moved across its bar, in inches from nominal.
+    each end, `push` and `pull` the pounds there, by bar and the side it is on; `lean` how far a bar's ends
+    are out of line; `ends` how far each end has moved across its bar, in inches from nominal.
     """
 
     values: NDArray[np.float64]
@@ -64,6 +64,7 @@ class Closed:
     gap: Mapping[tuple[str, int], Builds]
     lean: Mapping[str, Builds]
     push: Mapping[tuple[str, int], Builds]
+    pull: Mapping[tuple[str, int], Builds]
     ends: Mapping[tuple[str, int], Builds]
 
     def with_others(self, builds: NDArray[np.intp], other: Closed) -> Closed:
@@ -74,6 +75,7 @@ class Closed:
             {end: _put(gap, builds, other.gap[end]) for end, gap in self.gap.items()},
             {bar: _put(lean, builds, other.lean[bar]) for bar, lean in self.lean.items()},
             {end: _put(push, builds, other.push[end]) for end, push in self.push.items()},
+            {end: _put(pull, builds, other.pull[end]) for end, pull in self.pull.items()},
             {end: _put(moved, builds, other.ends[end]) for end, moved in self.ends.items()},
         )
 
@@ -121,6 +123,7 @@ class CaseProgramme:
         ] = []  # rows with an opening that must stay a hair, and its error
         self.ends: dict[tuple[str, int], list[tuple[Form, Builds]]] = defaultdict(list)
         self.pushes: dict[tuple[str, int], list[int]] = defaultdict(list)
+        self.drawn: dict[tuple[str, int], list[int]] = defaultdict(list)  # columns of pulls along the bar
         self.too_long: list[int] = []  # columns of pushes at joints that do not place
         self.bars = self._make_bars()
         joined = [self._forces_at(joint) for joint in shape.joints]
@@ -165,6 +168,7 @@ class CaseProgramme:
         push, pull = self._column(PUSH, 0.0), self._column(PULL, 0.0)
         self.pulls.append((pull, joint.placing))
         self.pushes[joint.bar, joint.sign].append(push)
+        self.drawn[joint.bar, joint.sign].append(pull)
         if not joint.placing:
             self.too_long.append(push)
         for column, sign in ((push, joint.sign), (pull, -joint.sign)):
@@ -351,6 +355,7 @@ class CaseProgramme:
             gap,
             {mark: ends[mark, 1] - ends[mark, -1] for mark in self.bars},
             {end: values[:, columns].max(axis=1) for end, columns in self.pushes.items()},
+            {end: values[:, columns].max(axis=1) for end, columns in self.drawn.items()},
             ends,
         )
 
