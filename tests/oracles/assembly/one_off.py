@@ -15,7 +15,7 @@ from samples import job, spec
 from .closing import CaseProgramme, Closed, Effort
 from .geometry import CaseShape, Piece, Slot, shapes_of
 from .made_parts import Builds, MadeParts, Method, Stock
-from .shop_errors import DadoWidth, ShopErrors
+from .shop_errors import PLY_E, DadoWidth, SheetErrors, ShopErrors
 
 LIKE_GLASS = SheetErrors("like glass", 0.0, 0.0, PLY_E)
 FAULTLESS = Method(ShopErrors("faultless", *(0.0,) * 11), DadoWidth.BY_NUMBERS, 52.0, caliper=0.0)
