@@ -13,7 +13,8 @@ import pytest
 from casewright.casework.job import BackKind, Bay, Construction, TopKind
 from casewright.casework.project import draw_up
 from oracles.assembly.bending import compliance
-from oracles.assembly.closing import CaseProgramme, Effort
+from oracles.assembly.closed_case import Effort
+from oracles.assembly.closing import CaseProgramme
 from oracles.assembly.geometry import Held, Piece, X, Y, Z, shapes_of
 from oracles.assembly.made_parts import MadeParts, Method, Stock
 from oracles.assembly.one_off import FAULTLESS, GROOVED, LIKE_GLASS, WALL, closed, made_but, wall_case

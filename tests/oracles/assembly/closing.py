@@ -12,8 +12,7 @@ then the force of the pulls. The left side stands plumb and the bottom lies leve
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
 from math import inf
 from typing import Any
 
@@ -23,14 +22,10 @@ from numpy.typing import NDArray
 from casewright.casework.parts.part import Role
 from casewright.solver import Solver
 
-from .bending import compliance
-from .geometry import CaseShape, Held, Joint, Piece, X, Y, Z
+from .bars import SAME_PLACE, Bar, Form
+from .closed_case import Closed, Effort
+from .geometry import CaseShape, Held, Joint
 from .made_parts import Builds, MadeParts
-
-Form = dict[int, float]  # a sum of the programme's unknowns, by column
-
-SAME_PLACE = 0.5
-"""Forces nearer together than this along a panel act at one place, in inches; panels are thicker."""
 
 OPEN, UNPLACED, PULL, PUSH = 1.0, 100.0, 1e-4, 1e-6
 """What an inch of opening, of opening beyond a hair at a placing joint, a pound pulled and a pound
@@ -38,73 +33,8 @@ pushed cost: 15 lb are pulled rather than leave 0.00002 in of a placing joint op
 0.0015 in of another."""
 
 
-@dataclass(frozen=True, slots=True)
-class Effort:
-    """The most force at each joint, in pounds: of a pull, and of an end that is too long for its place.
-
-    `hair` is how far a placing joint may stay open; `draws` pulls short ends home too.
-    """
-
-    force: float
-    hair: float
-    draws: bool = False
-
-
-@dataclass(frozen=True)
-class Closed:
-    """How builds of a case went together. A row a build.
-
-    `unplaced` is by how much the worst of the placing joints stays open beyond a hair; `gap` the opening at
-    each end, `push` and `pull` the pounds there, by bar and the side it is on; `lean` how far a bar's ends
-    are out of line; `ends` how far each end has moved across its bar, in inches from nominal.
-    """
-
-    values: NDArray[np.float64]
-    unplaced: Builds
-    gap: Mapping[tuple[str, int], Builds]
-    lean: Mapping[str, Builds]
-    push: Mapping[tuple[str, int], Builds]
-    pull: Mapping[tuple[str, int], Builds]
-    ends: Mapping[tuple[str, int], Builds]
-
-    def with_others(self, builds: NDArray[np.intp], other: Closed) -> Closed:
-        """The same with these builds as another effort left them."""
-        return Closed(
-            _put(self.values, builds, other.values),
-            _put(self.unplaced, builds, other.unplaced),
-            {end: _put(gap, builds, other.gap[end]) for end, gap in self.gap.items()},
-            {bar: _put(lean, builds, other.lean[bar]) for bar, lean in self.lean.items()},
-            {end: _put(push, builds, other.push[end]) for end, push in self.push.items()},
-            {end: _put(pull, builds, other.pull[end]) for end, pull in self.pull.items()},
-            {end: _put(moved, builds, other.ends[end]) for end, moved in self.ends.items()},
-        )
-
-
-class _Bar:
-    """A bar's columns, and the forces across it that have been named so far."""
-
-    def __init__(self, piece: Piece, axis: int, first_column: int, places: Iterable[float], e: float) -> None:
-        self.piece, self.axis = piece, axis
-        self.across = X if axis == Z else Z
-        self.long = piece.size[axis]
-        self.shift, self.low, self.high = first_column, first_column + 1, first_column + 2
-        self.places = _merged(places, (0.0, self.long))
-        rigidity = e * piece.size[Y] * piece.size[self.across] ** 3 / 12
-        self.bends = compliance(self.places, rigidity)
-        self.across_forces: list[tuple[int, int, float]] = []  # place, column, sign
-        self.along_forces: list[tuple[int, float]] = []
-
-    def node(self, place: float) -> int:
-        return int(np.argmin([abs(one - place) for one in self.places]))
-
-    def moved(self, place: float) -> Form:
-        """How far it has moved across itself at a place along it. Call once every force is named."""
-        node = self.node(place)
-        share = self.places[node] / self.long
-        form: Form = defaultdict(float, {self.low: 1 - share, self.high: share})
-        for other, column, sign in self.across_forces:
-            form[column] += sign * self.bends[node, other]
-        return form
+TOUCH, TOUCH_ROOM = 1e-3, 1e-5
+"""Pounds, and inches, above which an end is taken to push or to be free."""
 
 
 class CaseProgramme:
@@ -124,7 +54,8 @@ class CaseProgramme:
         self.ends: dict[tuple[str, int], list[tuple[Form, Builds]]] = defaultdict(list)
         self.pushes: dict[tuple[str, int], list[int]] = defaultdict(list)
         self.drawn: dict[tuple[str, int], list[int]] = defaultdict(list)  # columns of pulls along the bar
-        self.too_long: list[int] = []  # columns of pushes at joints that do not place
+        self.contacts: dict[int, tuple[Form, Builds]] = {}  # columns of pushes, and the room there
+        self.too_long: set[int] = set()  # those at joints that do not place
         self.bars = self._make_bars()
         joined = [self._forces_at(joint) for joint in shape.joints]
         for joint, forces in zip(shape.joints, joined, strict=True):
@@ -139,7 +70,7 @@ class CaseProgramme:
         self.columns += 1
         return self.columns - 1
 
-    def _make_bars(self) -> dict[str, _Bar]:
+    def _make_bars(self) -> dict[str, Bar]:
         places: dict[str, list[float]] = defaultdict(list)
         for joint in self.shape.joints:
             places[joint.onto].append(self._where(joint))
@@ -147,7 +78,7 @@ class CaseProgramme:
         for mark, axis in self.shape.along.items():
             piece = self.shape.pieces[mark]
             stiffness = self.made.stocks[piece.material].errors.stiffness
-            bars[mark] = _Bar(piece, axis, self.columns, places[mark], stiffness)
+            bars[mark] = Bar(piece, axis, self.columns, places[mark], stiffness)
             for _ in range(3):
                 self._column(0.0, -inf)
         return bars
@@ -169,8 +100,6 @@ class CaseProgramme:
         self.pulls.append((pull, joint.placing))
         self.pushes[joint.bar, joint.sign].append(push)
         self.drawn[joint.bar, joint.sign].append(pull)
-        if not joint.placing:
-            self.too_long.append(push)
         for column, sign in ((push, joint.sign), (pull, -joint.sign)):
             onto.across_forces.append((node, column, sign))
             bar.along_forces.append((column, -sign))
@@ -212,9 +141,11 @@ class CaseProgramme:
         room[bar.shift] -= joint.sign
         self.ends[joint.bar, joint.sign].append((room, error))
         self._row(room, -error)
+        self.contacts[forces["push"]] = room, error
         if joint.placing:
             self._keep_shut(room, error)
         else:
+            self.too_long.add(forces["push"])
             for column, times in room.items():
                 self.costs[column] += OPEN * times
         if joint.held is Held.FREE:
@@ -307,9 +238,31 @@ class CaseProgramme:
         values = np.empty((len(chosen), self.columns))
         for number in range(len(chosen)):
             model.changeRowsBounds(len(rows), rows, low[number], high[number])
-            answer = solver.answer(f"putting {self.shape.mark} together")
-            values[number] = answer.values
+            values[number] = solver.answer(self._task).values
+            kept_out: list[int] = []
+            while props := self._props(values[number], chosen[number], kept_out):
+                kept_out += props
+                for column in props:
+                    solver.bound_column(column, 0.0, 0.0)
+                values[number] = solver.answer(self._task).values
+            for column in kept_out:
+                solver.bound_column(column, 0.0, effort.force if column in self.too_long else inf)
         return self._read(values, chosen)
+
+    @property
+    def _task(self) -> str:
+        return f"putting {self.shape.mark} together"
+
+    def _props(self, answer: NDArray[np.float64], build: int, kept_out: list[int]) -> list[int]:
+        """Pushes between an end and a floor that do not touch: a linear programme cannot forbid them, and
+        would prop the sides apart with a shelf that is too short. They are taken out until none is left."""
+        return [
+            column
+            for column, (room, error) in self.contacts.items()
+            if column not in kept_out
+            and answer[column] > TOUCH
+            and sum(times * answer[one] for one, times in room.items()) + error[build] > TOUCH_ROOM
+        ]
 
     def _bounds(
         self, effort: Effort, chosen: NDArray[np.intp]
@@ -360,22 +313,5 @@ class CaseProgramme:
         )
 
 
-def _put(
-    all_of_it: NDArray[np.float64], builds: NDArray[np.intp], new: NDArray[np.float64]
-) -> NDArray[np.float64]:
-    found = all_of_it.copy()
-    found[builds] = new
-    return found
-
-
 def _scaled(form: Form, times: float) -> Form:
     return defaultdict(float, {column: times * value for column, value in form.items()})
-
-
-def _merged(joints: Iterable[float], ends: tuple[float, float]) -> list[float]:
-    """The places along a bar, joints before its ends where they are one place."""
-    found: list[float] = []
-    for place in (*sorted(joints), *ends):
-        if all(abs(place - other) > SAME_PLACE for other in found):
-            found.append(place)
-    return sorted(found)

@@ -12,7 +12,8 @@ from casewright.casework.job import BackKind, Bay, CaseKind, Construction, Job, 
 from casewright.casework.project import draw_up
 from samples import job, spec
 
-from .closing import CaseProgramme, Closed, Effort
+from .closed_case import Closed, Effort
+from .closing import CaseProgramme
 from .geometry import CaseShape, Piece, Slot, shapes_of
 from .made_parts import Builds, MadeParts, Method, Stock
 from .shop_errors import PLY_E, DadoWidth, SheetErrors, ShopErrors

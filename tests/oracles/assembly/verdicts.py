@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 
 from casewright.casework.parts.part import Role
 
-from .closing import CaseProgramme, Closed, Effort
+from .closed_case import Closed, Effort
+from .closing import CaseProgramme
 from .geometry import CaseShape, Held, Piece, Slot, X, Y, Z
 from .made_parts import Builds, MadeParts
 
