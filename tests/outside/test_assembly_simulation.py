@@ -253,8 +253,8 @@ def test_pins_rock_where_rows_of_holes_are_off() -> None:
     assert eased == pytest.approx(1 - erf(1 / 32 / 0.04 / sqrt(2)), abs=0.08)  # four rows: 2 x 0.02
 
 
-def test_every_bar_is_in_balance_whatever_the_errors() -> None:
-    """Forces along and across each bar that is free, read from the answer, sum to nothing."""
+def test_every_bar_is_in_balance_and_pushed_only_where_it_touches() -> None:
+    """Read from the answer, whatever the errors: forces along and across each bar that is free sum to nothing."""
     of = job(spec(bays=(Bay(fixed=(F(10),)), Bay())))
     shapes = shapes_of(draw_up(of))
     stocks = {key: Stock(GOOD_PLY, 96.0 * 48.0, 4) for key in of.sheets}
@@ -268,6 +268,10 @@ def test_every_bar_is_in_balance_whatever_the_errors() -> None:
             along = sum(sign * found.values[:, column] for column, sign in bar.along_forces)
             assert np.max(np.abs(across)) < 1e-5, mark
             assert np.max(np.abs(along)) < 1e-5, mark
+    for column, (room, error) in programme.contacts.items():
+        apart = sum(times * found.values[:, one] for one, times in room.items()) + error
+        assert np.min(apart) > -1e-6, "one part is in another"
+        assert np.max(found.values[:, column] * apart) < 1e-3, "something pushes where nothing touches"
 
 
 def test_the_joints_of_a_base_case_are_found_from_its_parts() -> None:

@@ -140,8 +140,7 @@ class CaseProgramme:
         room = _scaled(onto.moved(self._where(joint)), joint.sign)
         room[bar.shift] -= joint.sign
         self.ends[joint.bar, joint.sign].append((room, error))
-        self._row(room, -error)
-        self.contacts[forces["push"]] = room, error
+        self._touch(forces["push"], room, error)
         if joint.placing:
             self._keep_shut(room, error)
         else:
@@ -152,7 +151,7 @@ class CaseProgramme:
             return
         across = bar.moved(bar.long if joint.sign > 0 else 0.0)
         across[onto.shift] -= 1.0
-        self._hold(joint, across)
+        self._hold(joint, across, forces)
 
     def _keep_shut(self, room: Form, error: Builds) -> None:
         """An opening may be no more than a hair, and what it is beyond that costs most."""
@@ -162,7 +161,12 @@ class CaseProgramme:
         shut[over] = -1.0
         self.hairs.append((self._row(shut, -inf, 0.0), error))
 
-    def _hold(self, joint: Joint, across: Form) -> None:
+    def _touch(self, push: int, room: Form, error: Builds) -> None:
+        """A room that is never less than none, and the push where there is none."""
+        self._row(room, -error)
+        self.contacts[push] = room, error
+
+    def _hold(self, joint: Joint, across: Form, forces: Mapping[str, int]) -> None:
         """What keeps an end from moving across itself, against the bar that it meets."""
         made, slot = self.made, joint.slot
         bar, onto = self.bars[joint.bar], self.bars[joint.onto]
@@ -181,18 +185,17 @@ class CaseProgramme:
             low_wall = high_wall - wide
         if joint.held is Held.SHOULDER:
             if slot.edge < 0:
-                room, error = _scaled(across, -1), (slot.high - high) + high_wall - thick / 2
+                name, room, error = "down", _scaled(across, -1), (slot.high - high) + high_wall - thick / 2
             else:
-                room, error = across, (low - slot.low) - low_wall - thick / 2
-            self._row(room, -error)
+                name, room, error = "up", across, (low - slot.low) - low_wall - thick / 2
+            self._touch(forces[name], room, error)
             self._keep_shut(room, error)
             return
         below, above = (low - slot.low) - thick / 2 - low_wall, (slot.high - high) + high_wall - thick / 2
-        tight = (
-            np.minimum(below + above, 0.0) / 2
-        )  # a panel too thick is judged by itself; here it is central
-        self._row(across, tight - below)
-        self._row(_scaled(across, -1), tight - above)
+        # A panel too thick for its dado is judged by itself; here it lies midway in it.
+        tight = np.minimum(below + above, 0.0) / 2
+        self._touch(forces["up"], across, below - tight)
+        self._touch(forces["down"], _scaled(across, -1), above - tight)
 
     def _line(self, joint: Joint) -> Builds:
         """Flush with the end of the upright, or on a line laid out on it: how far the place is off."""
