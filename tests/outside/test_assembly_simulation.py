@@ -254,7 +254,7 @@ def test_pins_rock_where_rows_of_holes_are_off() -> None:
 
 
 def test_every_bar_is_in_balance_and_pushed_only_where_it_touches() -> None:
-    """Read from the answer, whatever the errors: forces along and across each bar that is free sum to nothing."""
+    """Read from the answers: forces along and across each bar that is free sum to nothing."""
     of = job(spec(bays=(Bay(fixed=(F(10),)), Bay())))
     shapes = shapes_of(draw_up(of))
     stocks = {key: Stock(GOOD_PLY, 96.0 * 48.0, 4) for key in of.sheets}
