@@ -13,7 +13,7 @@ from casewright.casework.parts.part import Role
 from casewright.jobfile.read.read_job import read_job
 from oracles.assembly.shop_errors import CAREFUL, GOOD_PLY, SheetErrors, ShopErrors
 from oracles.assembly.simulation import JobOutcome, simulate_job, with_play
-from oracles.assembly.verdicts import Limits
+from oracles.assembly.verdicts import CUSTOM_GRADE, Limits
 
 from .assembly import PLAYS, SEED, SHARES
 
@@ -29,7 +29,7 @@ class Change:
     words: str
     shop: ShopErrors = CAREFUL
     sheets: SheetErrors = GOOD_PLY
-    limits: Limits = Limits()
+    limits: Limits = CUSTOM_GRADE
     fitted: frozenset[Role] = frozenset()
 
 
@@ -57,8 +57,8 @@ def run(quick: bool = False) -> str:
 
 
 def _lines(builds: int) -> Iterator[str]:
-    yield f"Careful shop, good ply, 1/64 in of play by numbers; {builds} builds, the same draws in every row. The"
-    yield "last column is the share that goes by hand of each case, in per cent."
+    yield f"Careful shop, good ply, 1/64 in of play by numbers; {builds} builds, the same draws in every row."
+    yield "The last column is the share that goes by hand of each case, in per cent."
     for name in JOBS:
         text = (Path(__file__).parents[1] / "examples" / f"{name}.toml").read_text(encoding="utf-8")
         job = with_play(read_job(text), PLAYS[1])

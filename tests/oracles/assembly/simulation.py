@@ -16,7 +16,7 @@ from casewright.casework.project import draw_up
 from .geometry import shapes_of
 from .made_parts import READ_UNTOLD, MadeParts, Method, Rounding, Stock, as_planned
 from .shop_errors import MDF, DadoWidth, SheetErrors, ShopErrors
-from .verdicts import CaseOutcome, Limits, Verdict, judge
+from .verdicts import CUSTOM_GRADE, CaseOutcome, Limits, Verdict, judge
 
 
 @dataclass(frozen=True)
@@ -76,7 +76,7 @@ def simulate_job(
     *,
     dado: DadoWidth = DadoWidth.BY_NUMBERS,
     rounding: Rounding = as_planned,
-    limits: Limits | None = None,
+    limits: Limits = CUSTOM_GRADE,
     fitted: Collection[Role] = (),
 ) -> JobOutcome:
     """Build a job: sheets with a grain as `sheets`, boards without as MDF. The same seed, the same builds.
@@ -95,4 +95,4 @@ def simulate_job(
         for key, sheet in job.sheets.items()
     }
     made = MadeParts(shapes, stocks, method, builds, seed)
-    return JobOutcome(builds, {shape.mark: judge(shape, made, limits or Limits()) for shape in shapes})
+    return JobOutcome(builds, {shape.mark: judge(shape, made, limits) for shape in shapes})

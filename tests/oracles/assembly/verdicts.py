@@ -49,6 +49,8 @@ class Limits:
     rock: float = 1 / 32
 
 
+CUSTOM_GRADE = Limits()
+
 CLOSED = 1e-6  # inches: the programme's own rounding
 
 
