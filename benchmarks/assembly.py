@@ -32,8 +32,8 @@ from oracles.assembly.simulation import JobOutcome, simulate_job, with_play
 
 TITLE = "Assembly"
 FOLDER = Path(__file__).parent
-JOBS = {"pottery-studio": 1000, "ferry-canteen": 1000, "school-workshop": 100}
-"""The examples, and how many times each is built: about as many cases each."""
+JOBS = {"pottery-studio": 400, "ferry-canteen": 400, "school-workshop": 40}
+"""The examples, and how many times each is built: 2,400 to 3,600 cases of each."""
 
 PLAYS = (Fraction(0), Fraction(1, 64))
 SHARES = ("by_hand", "clamp", "ease", "recut", "shown", "shown_drawn")

@@ -19,7 +19,7 @@ from .assembly import PLAYS, SEED, SHARES
 
 TITLE = "Assembly: what its model hangs on"
 JOBS = ("pottery-studio", "ferry-canteen")
-BUILDS = 400
+BUILDS = 200
 
 
 @dataclass(frozen=True, slots=True)

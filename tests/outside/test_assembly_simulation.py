@@ -268,7 +268,7 @@ def test_every_bar_is_in_balance_and_pushed_only_where_it_touches() -> None:
             along = sum(sign * found.values[:, column] for column, sign in bar.along_forces)
             assert np.max(np.abs(across)) < 1e-5, mark
             assert np.max(np.abs(along)) < 1e-5, mark
-    for column, (room, error) in programme.contacts.items():
+    for column, (_, room, error) in programme.contacts.items():
         apart = sum(times * found.values[:, one] for one, times in room.items()) + error
         assert np.min(apart) > -1e-6, "one part is in another"
         assert np.max(found.values[:, column] * apart) < 1e-3, "something pushes where nothing touches"

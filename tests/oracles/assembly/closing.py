@@ -20,7 +20,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from casewright.casework.parts.part import Role
-from casewright.solver import Solver
+from casewright.errors import SolverError
+from casewright.solver import Answer, Solver
 
 from .bars import SAME_PLACE, Bar, Form
 from .closed_case import Closed, Effort
@@ -33,8 +34,13 @@ pushed cost: 15 lb are pulled rather than leave 0.00002 in of a placing joint op
 0.0015 in of another."""
 
 
-TOUCH, TOUCH_ROOM = 1e-3, 1e-5
-"""Pounds, and inches, above which an end is taken to push or to be free."""
+TOUCH, TOUCH_FORCE = 1e-5, 1e-3
+"""Inches, and pounds, above which two parts are taken to be apart, and to push."""
+
+MOST_TRIED = 60
+"""Answers looked at for one build; then the best so far stands. Few builds take more than five."""
+
+CLOSE_COST = 1e-9
 
 
 class CaseProgramme:
@@ -54,7 +60,7 @@ class CaseProgramme:
         self.ends: dict[tuple[str, int], list[tuple[Form, Builds]]] = defaultdict(list)
         self.pushes: dict[tuple[str, int], list[int]] = defaultdict(list)
         self.drawn: dict[tuple[str, int], list[int]] = defaultdict(list)  # columns of pulls along the bar
-        self.contacts: dict[int, tuple[Form, Builds]] = {}  # columns of pushes, and the room there
+        self.contacts: dict[int, tuple[int, Form, Builds]] = {}  # by column of push: row of the room
         self.too_long: set[int] = set()  # those at joints that do not place
         self.bars = self._make_bars()
         joined = [self._forces_at(joint) for joint in shape.joints]
@@ -163,8 +169,7 @@ class CaseProgramme:
 
     def _touch(self, push: int, room: Form, error: Builds) -> None:
         """A room that is never less than none, and the push where there is none."""
-        self._row(room, -error)
-        self.contacts[push] = room, error
+        self.contacts[push] = self._row(room, -error), room, error
 
     def _hold(self, joint: Joint, across: Form, forces: Mapping[str, int]) -> None:
         """What keeps an end from moving across itself, against the bar that it meets."""
@@ -239,33 +244,64 @@ class CaseProgramme:
         model: Any = solver  # its stubs do not know that rows can be changed
         rows = np.arange(len(self.rows), dtype=np.int32)
         values = np.empty((len(chosen), self.columns))
-        for number in range(len(chosen)):
+        for number, build in enumerate(chosen):
             model.changeRowsBounds(len(rows), rows, low[number], high[number])
-            values[number] = solver.answer(self._task).values
-            kept_out: list[int] = []
-            while props := self._props(values[number], chosen[number], kept_out):
-                kept_out += props
-                for column in props:
-                    solver.bound_column(column, 0.0, 0.0)
-                values[number] = solver.answer(self._task).values
-            for column in kept_out:
-                solver.bound_column(column, 0.0, effort.force if column in self.too_long else inf)
+            values[number] = self._settled(solver, effort, build)
         return self._read(values, chosen)
 
-    @property
-    def _task(self) -> str:
-        return f"putting {self.shape.mark} together"
+    def _settled(self, solver: Solver, effort: Effort, build: int) -> NDArray[np.float64]:
+        """The best answer in which nothing pushes where nothing touches.
 
-    def _props(self, answer: NDArray[np.float64], build: int, kept_out: list[int]) -> list[int]:
-        """Pushes between an end and a floor that do not touch: a linear programme cannot forbid them, and
-        would prop the sides apart with a shelf that is too short. They are taken out until none is left."""
-        return [
-            column
-            for column, (room, error) in self.contacts.items()
-            if column not in kept_out
-            and answer[column] > TOUCH
-            and sum(times * answer[one] for one, times in room.items()) + error[build] > TOUCH_ROOM
-        ]
+        A linear programme cannot ask for that, and would prop sides apart with a shelf that is too short. So
+        where an answer has such a push, two follow: one without the push, and one where the two parts touch.
+        """
+        model: Any = solver
+        best, found = inf, None
+        waiting: list[tuple[frozenset[int], frozenset[int]]] = [(frozenset(), frozenset())]
+        tried = 0
+        while waiting and (tried < MOST_TRIED or found is None):
+            apart, touching = waiting.pop()
+            tried += 1
+            for column in apart:
+                solver.bound_column(column, 0.0, 0.0)
+            for column in touching:
+                row, _, error = self.contacts[column]
+                model.changeRowBounds(row, -error[build], -error[build])
+            answer = self._answer(solver)
+            for column in apart:
+                solver.bound_column(column, 0.0, effort.force if column in self.too_long else inf)
+            for column in touching:
+                row, _, error = self.contacts[column]
+                model.changeRowBounds(row, -error[build], inf)
+            if not answer.found or answer.cost >= best - CLOSE_COST:
+                continue
+            prop = self._prop(answer.values, build, apart | touching)
+            if prop is None:
+                best, found = answer.cost, answer.values
+            else:
+                waiting += [(apart, touching | {prop}), (apart | {prop}, touching)]
+        assert found is not None, f"{self.shape.mark} cannot be put together without props"
+        return found
+
+    def _answer(self, solver: Solver) -> Answer:
+        """Once more from nothing where the last answer led the solver astray."""
+        task = f"putting {self.shape.mark} together"
+        try:
+            return solver.answer(task)
+        except SolverError:
+            cold: Any = solver
+            cold.clearSolver()
+            return solver.answer(task)
+
+    def _prop(self, answer: NDArray[np.float64], build: int, settled: frozenset[int]) -> int | None:
+        """The push that is farthest from where it touches."""
+        worst, prop = TOUCH, None
+        for column, (_, room, error) in self.contacts.items():
+            if column not in settled and answer[column] > TOUCH_FORCE:
+                open_ = sum(times * answer[one] for one, times in room.items()) + error[build]
+                if open_ > worst:
+                    worst, prop = open_, column
+        return prop
 
     def _bounds(
         self, effort: Effort, chosen: NDArray[np.intp]
