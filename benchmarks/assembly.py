@@ -85,7 +85,8 @@ def _sections(quick: bool) -> Iterator[list[str]]:
         outcomes = {setup: _built(job, setup, count) for setup in _setups(quick)}
         seconds = time.process_time() - begun
         kept[name] = {
-            setup.name: {mark: outcome.shares(mark) for mark in outcome.cases} | {"job": outcome.job_shares}
+            setup.name: {mark: _rounded(outcome.shares(mark)) for mark in outcome.cases}
+            | {"job": _rounded(outcome.job_shares)}
             for setup, outcome in outcomes.items()
         }
         yield [
@@ -100,6 +101,10 @@ def _sections(quick: bool) -> Iterator[list[str]]:
             yield [f"Its cases, {usual.name}:", "", *_cases(outcomes[usual])]
     path = FOLDER / "results" / f"assembly{'-quick' if quick else ''}.json"
     path.write_text(json.dumps(kept, indent=1) + "\n")
+
+
+def _rounded(shares: dict[str, float]) -> dict[str, float]:
+    return {name: round(share, 5) for name, share in shares.items()}
 
 
 def _setups(quick: bool) -> Iterator[Setup]:
