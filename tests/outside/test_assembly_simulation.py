@@ -255,12 +255,13 @@ def test_pins_rock_where_rows_of_holes_are_off() -> None:
 
 def test_every_bar_is_in_balance_and_pushed_only_where_it_touches() -> None:
     """Read from the answers: forces along and across each bar that is free sum to nothing."""
-    of = job(spec(bays=(Bay(fixed=(F(10),)), Bay())))
+    bays = (Bay(fixed=(F(16), F(16))), Bay(fixed=(F(22),)))
+    of = job(spec(bays=bays, height=F(60), width=F(26), depth=F(12)))
     shapes = shapes_of(draw_up(of))
     stocks = {key: Stock(GOOD_PLY, 96.0 * 48.0, 4) for key in of.sheets}
-    made = MadeParts(shapes, stocks, Method(CAREFUL, DadoWidth.BY_NUMBERS, 52.0), 20, 3)
+    made = MadeParts(shapes, stocks, Method(CAREFUL, DadoWidth.BY_NUMBERS, 52.0), 60, 3)
     programme = CaseProgramme(shapes[0], made)
-    found = programme.close(Effort(15.0, 0.004))
+    found = programme.close(Effort(300.0, 0.004))
     assert np.max(found.values[:, [column for column, _ in programme.pulls]]) > 1.0
     for mark, bar in programme.bars.items():
         if mark != "B1-L":
@@ -271,7 +272,7 @@ def test_every_bar_is_in_balance_and_pushed_only_where_it_touches() -> None:
     for column, (_, room, error) in programme.contacts.items():
         apart = sum(times * found.values[:, one] for one, times in room.items()) + error
         assert np.min(apart) > -1e-6, "one part is in another"
-        assert np.max(found.values[:, column] * apart) < 1e-3, "something pushes where nothing touches"
+        assert np.max(found.values[:, column] * apart) < 5e-4, "something pushes where nothing touches"
 
 
 def test_the_joints_of_a_base_case_are_found_from_its_parts() -> None:
