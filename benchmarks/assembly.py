@@ -100,7 +100,17 @@ def _sections(quick: bool) -> Iterator[list[str]]:
             usual = Setup(CAREFUL, GOOD_PLY, PLAYS[1])
             yield [f"Its cases, {usual.name}:", "", *_cases(outcomes[usual])]
     path = FOLDER / "results" / f"assembly{'-quick' if quick else ''}.json"
-    path.write_text(json.dumps(kept, indent=1) + "\n")
+    path.write_text(_one_line_a_setup(kept))
+
+
+def _one_line_a_setup(kept: dict[str, dict[str, dict[str, dict[str, float]]]]) -> str:
+    jobs = (
+        f"{json.dumps(name)}: {{\n"
+        + ",\n".join(f"{json.dumps(setup)}: {json.dumps(cases)}" for setup, cases in setups.items())
+        + "\n}"
+        for name, setups in kept.items()
+    )
+    return "{" + ",\n".join(jobs) + "}\n"
 
 
 def _rounded(shares: dict[str, float]) -> dict[str, float]:
