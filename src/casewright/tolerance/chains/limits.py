@@ -110,7 +110,7 @@ def gap_limits(project: Project, mate: Mate, role: GapRole, sight: Sight, stiffn
         return _shown_beyond(LEAN[grade], "leans so little that nobody sees it (common practice, no source)")
     if role is GapRole.STEP:
         reason = "flush at the front within the grade (AWS ed. 1, 2009, 6.1.21.1.1)"
-        return _shown_beyond(STEP[grade], reason)
+        return _shown_beyond(STEP[grade] + _slack(project, mate), reason)
     if role is GapRole.BACK_PLAY:
         reason = "slides in without force, and laps its channels by half (common practice, no source)"
         return GapLimits(reason, ease=NOTHING, hand=NOTHING, again_high=_laps(project, mate))
@@ -139,8 +139,16 @@ def rock_limits() -> GapLimits:
     return GapLimits(reason, ease=Affine(-ROCKS), hand=Affine(-ROCKS), ease_high=Affine(ROCKS))
 
 
-def _shown_beyond(limit: Fraction, reason: str) -> GapLimits:
-    return GapLimits(reason, shown_low=Affine(-limit), shown_high=Affine(limit))
+def _slack(project: Project, mate: Mate) -> Affine:
+    """What the play of its groove takes up, before a part has to slide for the back."""
+    case = project.cases[project.parts[mate.first.part].case]
+    pair = {mate.first.part, mate.second.part}
+    slips = (one for one in case.mates if one.meeting is Meeting.SLIP and one.axis is mate.axis)
+    return next((one.gap for one in slips if {one.first.part, one.second.part} == pair), NOTHING)
+
+
+def _shown_beyond(limit: Affine | Fraction, reason: str) -> GapLimits:
+    return GapLimits(reason, shown_low=NOTHING - limit, shown_high=NOTHING + limit)
 
 
 def _end(project: Project, mate: Mate, seen: bool, stiffness: float) -> GapLimits:

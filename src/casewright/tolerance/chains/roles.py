@@ -41,7 +41,10 @@ class Sight(Enum):
 BEHIND = frozenset({Role.MOUNTING_STRIP, Role.TOE_KICK, Role.BACK_STRETCHER, Role.BACK})
 """Parts whose ends nobody sees."""
 
-PLINTH = frozenset({Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END})
+CUT_TO_THE_CASE = frozenset(
+    {Role.MOUNTING_STRIP, Role.TOE_KICK, Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END}
+)
+"""Parts that go in last and out of sight: a maker cuts them to the case that stands."""
 
 
 def role_of(project: Project, mate: Mate) -> GapRole:
@@ -61,7 +64,7 @@ def role_of(project: Project, mate: Mate) -> GapRole:
         return _on_a_wall(project, mate)
     if mate.axis is not Axis.Y and _under(roles):
         return GapRole.OVERHANG
-    return GapRole.CONCEALED if mate.axis is Axis.Y or roles & PLINTH else GapRole.END
+    return GapRole.CONCEALED if mate.axis is Axis.Y or roles & CUT_TO_THE_CASE else GapRole.END
 
 
 def lies_in_it(project: Project, mate: Mate) -> Part | None:
