@@ -1,8 +1,8 @@
 """The dry fit as `fit` foretells it, against cases put together part by part by a linear programme.
 
-The simulation shares no chain, limit or form with `fit` (see docs/assembly-simulation.md). Its own model error is
-some nine points of a job's share by hand, which is mirrored in the share of clamps; with the same assumptions the
-two agree within four. Toe kicks count as cut to the case that stands, in both.
+The simulation shares no chain, limit or form with `fit` (see docs/assembly-simulation.md). Its own model
+error is some nine points of a job's share by hand, which is mirrored in the share of clamps; with the same
+assumptions the two agree within four. Toe kicks count as cut to the case that stands, in both.
 """
 
 from __future__ import annotations
@@ -32,7 +32,8 @@ SHOPS = {Workmanship.CAREFUL: CAREFUL, Workmanship.PROFESSIONAL: PROFESSIONAL}
 
 
 def as_simulated(sheet: SheetGood) -> SheetGood:
-    """The sheet with the spread that the simulation gives it: as much between sheets as within, and a lot's."""
+    """The sheet with the spread that the simulation gives it: as much between sheets as within, and a
+    lot's."""
     each = GOOD_PLY if sheet.grain else MDF
     deviation = sqrt(3 * (each.between**2 + each.within**2) / 2)
     return replace(sheet, usual=Spread(sheet.usual.middle, deviation))

@@ -11,6 +11,7 @@ import pytest
 
 from casewright.casework.job import BackKind, Construction, Filler, Grade, ShelfJoint, TopKind
 from casewright.casework.project import Project, draw_up
+from casewright.lengths.quantities import caliper
 from casewright.shop.materials import SheetGood
 from casewright.shop.thickness_levels import thickness_levels
 from casewright.tolerance.chains import bending, limits
@@ -18,6 +19,7 @@ from casewright.tolerance.chains.gaps import Gap, gaps_of
 from casewright.tolerance.chains.limits import spare_limits
 from casewright.tolerance.chains.roles import GapRole, Sight
 from casewright.tolerance.outcomes.gap_spread import fit
+from casewright.tolerance.tolerance_wording import bias_text
 from samples import BASE, SHEETS, SHOP, job, spec
 
 MADE = Construction(top=TopKind.DADO, dado_play=F(1, 64))
@@ -225,3 +227,13 @@ def test_many_readings_tell_the_spread_itself() -> None:
     drawn_at = np.random.default_rng(2).normal(0.72, 0.009, 400)
     levels = thickness_levels(sheet(*(f"{one:.6f}" for one in drawn_at)), SHOP.deviations)
     assert (levels.sheets**2 + levels.places**2) ** 0.5 == pytest.approx(0.009, rel=0.1)
+
+
+def test_a_bias_of_the_rules_marks_is_named_and_none_else() -> None:
+    """At marks of 1/16 something is left; with all sizes on a mark nothing is."""
+    plan = fit(drawn())
+    for spread in plan.spreads.values():
+        said, off = bias_text(plan.project, spread), spread.mean - spread.nominal
+        assert bool(said) is (abs(off) >= plan.project.job.mark.step / 4), (spread.gap.name, said)
+        assert not said or caliper(abs(off), plan.project.job.unit) in said
+    assert any(bias_text(plan.project, spread) for spread in plan.spreads.values())

@@ -69,6 +69,18 @@ def gap_title(spread: GapSpread) -> str:
     return where or f"The run “{spread.gap.place}” in its opening"
 
 
+def bias_text(project: Project, spread: GapSpread) -> str:
+    """What the marks of the rule leave a gap off by with every saw set right; empty where it is no quarter
+    mark."""
+    bias = spread.mean - spread.nominal
+    if abs(bias) < project.job.mark.step / 4:
+        return ""
+    way = "tighter" if bias < 0 else "wider"
+    if spread.gap.role in OUT_OF_LINE:
+        way = OUT_OF_LINE[spread.gap.role]
+    return f"the marks of the rule leave it {spread_text(project, abs(bias))} {way}"
+
+
 def gap_off_text(project: Project, spread: GapSpread) -> str:
     """How a gap that is out of its range stands: `B1-K against the front wall in B1-R: 1/16" out of
     plane`."""

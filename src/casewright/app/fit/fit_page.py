@@ -28,6 +28,7 @@ from ...tolerance.outcomes.gap_spread import WORTH_A_WORD, GapSpread
 from ...tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
 from ...tolerance.outcomes.outcome import Outcome
 from ...tolerance.tolerance_wording import (
+    bias_text,
     cure_sentence,
     gap_off_text,
     gap_text,
@@ -62,6 +63,7 @@ class GapLine:
     chance: float
     outcome: Outcome
     why: tuple[str, ...]
+    bias: str
     reason: str
 
 
@@ -147,6 +149,7 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
         spread.chance,
         spread.outcome,
         tuple(f"{kind.value} {share * 100:.0f} %" for kind, share in spread.share_of_kinds()[:3]),
+        bias_text(project, spread),
         spread.gap.limits.reason,
     )
 
@@ -189,10 +192,10 @@ def worth_a_look(fit: Fit) -> tuple[LookAt, ...]:
         part = fit.project.parts[spread.gap.parts[0]].role.value if spread.gap.parts else ""
         alike = (spread.gap.role.value, part, outcome_text(spread.outcome))
         found.setdefault(alike, []).append(spread)
-    return tuple(_look_at(spreads) for spreads in found.values())
+    return tuple(_look_at(fit, spreads) for spreads in found.values())
 
 
-def _look_at(spreads: list[GapSpread]) -> LookAt:
+def _look_at(fit: Fit, spreads: list[GapSpread]) -> LookAt:
     worst = spreads[0]
     place = worst.gap.place
     most, share = worst.share_of_kinds()[0]
@@ -201,6 +204,8 @@ def _look_at(spreads: list[GapSpread]) -> LookAt:
     more = f" … and {len(others) - SEVERAL} more" if len(others) > SEVERAL else ""
     also = f" (and in {', '.join(others[:SEVERAL])}{more})" if others else ""
     cause = f"{share * 100:.0f} % of it from {most.value}"
+    bias = bias_text(fit.project, worst)
+    cause += f"; {bias}" if bias else ""
     text = f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
     return LookAt(worst.gap.name, text)
 
