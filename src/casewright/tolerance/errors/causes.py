@@ -57,6 +57,9 @@ def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, 
     """Everything that makes one size come out differently in a way of working, each with its full share."""
     deviations = project.job.shop.deviations
     setting = method.settings.get(made.name, made.setting)
+    proved = setting in method.proved
+    # What is tried in the stock is as wide as the stock is thick, whatever the number says.
+    stock = (lot_cause(project.job.sheets[made.gauge], deviations),) if proved and made.gauge else ()
     if made.how is HowMade.SHEET:
         return _thickness(made, project, method)
     if made.how is HowMade.FENCE:
@@ -67,16 +70,13 @@ def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, 
         lot = lot_cause(project.job.sheets[made.gauge], deviations)
         return (again, Cause(CauseKind.CUT, made.name, deviations.cut), lot)
     if made.how is HowMade.TWO_PASSES:
-        return (Cause(CauseKind.GROOVE, setting, deviations.groove),)
+        return (Cause(CauseKind.GROOVE, setting, deviations.groove), *stock)
     if made.how is HowMade.HAND_SAW:
         return (Cause(CauseKind.HAND_SAW, setting, deviations.hand_saw),)
     if made.how is HowMade.STACK:
-        if setting not in method.proved:
-            return (Cause(CauseKind.DADO, setting, deviations.dado_packed),)
-        tried = Cause(CauseKind.DADO, setting, deviations.dado_tried)
-        return (tried, lot_cause(project.job.sheets[made.gauge], deviations)) if made.gauge else (tried,)
+        packed = deviations.dado_tried if proved else deviations.dado_packed
+        return (Cause(CauseKind.DADO, setting, packed), *stock)
     if made.how is HowMade.HEIGHT:
-        proved = setting in method.proved
         height = deviations.depth_gauge if proved else deviations.height
         return (
             Cause(CauseKind.HEIGHT, setting, height),
