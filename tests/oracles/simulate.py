@@ -137,10 +137,10 @@ class _Shop:
         return self.over(form, self.actual)
 
     def set(self, made: MadeSize, planned: Builds) -> Builds:
-        if made.how not in BY_RULE:
-            return planned
-        # A hair is added so that a size midway goes up, as the rule's reader does.
         beside = float(self.fit.method.nudged.get(made.name, 0))
+        if made.how not in BY_RULE:
+            return planned + beside
+        # A hair is added so that a size midway goes up, as the rule's reader does.
         return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark + beside)
 
     def own(self, made: MadeSize) -> Builds:

@@ -76,7 +76,9 @@ def advice_page(fit: Fit) -> AdvicePage:
         )
         for one in found.listed
     )
-    return AdvicePage(lines, whole_text(found), TAKEN_FOR_GRANTED, found.others, found.before, found.left)
+    return AdvicePage(
+        lines, whole_text(found, "change"), TAKEN_FOR_GRANTED, found.others, found.before, found.left
+    )
 
 
 def measure_page(fit: Fit) -> MeasurePage:

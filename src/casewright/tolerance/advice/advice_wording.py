@@ -47,11 +47,12 @@ def minutes_text(minutes: float) -> str:
     return "under 1 min" if 0 < minutes < 1 else f"{round(minutes)} min"
 
 
-def whole_text(found: AdviceList) -> str:
-    """What the dry fits of the job are expected to cost, now and with the advice."""
+def whole_text(found: AdviceList, one: str) -> str:
+    """What the dry fits of the job are expected to cost, now and with the advice; `one` is a change or a
+    reading."""
     before = f"In the whole job, clamping, easing and filling take some {minutes_text(found.before)}"
     if not found.listed:
-        return f"{before}; nothing that would prevent it saves more time than it takes."
+        return f"{before}; no {one} would save enough of that to be worth its own time."
     more = "" if not found.others else f" {found.others} more would save a little each."
     return f"{before}; with this, {minutes_text(found.left)}.{more}"
 
@@ -81,16 +82,17 @@ def _try_packing(advice: Advice) -> str:
     if packings > 1:
         again = " Write down its chippers and shims: it is packed the same again later."
     return (
-        f"Try the dado stack in the stock: cut scrap with it, and add or take out shims until the thickest "
-        f"piece of {sheet} slides in by hand and does not fall out. {number} channels are cut with it.{again}"
+        f"Try the dado stack in the stock: find the thickest sheet of {sheet}, cut scrap with the stack, and "
+        f"add or take out shims until a piece of that sheet slides in by hand and does not fall out. "
+        f"{number} channels are cut with it.{again}"
     )
 
 
 def _try_groove(advice: Advice) -> str:
     sheet = _sheet(advice.before, advice.change)
     return (
-        f"Try the groove on the test piece with a piece of {sheet} itself, and move the fence for the second "
-        f"pass until it slides in by hand."
+        f"Try the groove on its test piece with a piece of the thickest sheet of {sheet}, and move the fence "
+        f"for the second pass until the piece slides in by hand and does not fall out."
     )
 
 
@@ -158,6 +160,8 @@ def play_text(fit: Fit, name: str, value: Fraction) -> str:
         "back_play": f"Make each back{where} {amount} smaller than the space between its grooves",
         "shelf_play": f"Make each adjustable shelf{where} {amount} shorter than its space",
     }
+    if entry.owner in fit.project.cases and entry.what == "width":
+        return f"Make {entry.owner} {amount} wide"
     words = fit.project.sizes.ledger[name].words
     return plays.get(entry.what, f"Make the {words} {amount}")
 

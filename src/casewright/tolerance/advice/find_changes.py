@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Hashable, Iterable, Iterator
 from fractions import Fraction
 from math import sqrt
+from statistics import NormalDist
 
 from ...casework.parts.part import Role
 from ...casework.size_names import read_name, thickness_of
@@ -17,6 +18,7 @@ from ...shop.measuring_tools import MeasuringTool
 from ...shop.thickness_levels import thickness_levels
 from ...sizes.affine import Affine
 from ...sizes.ledger import Given
+from ..chains.limits import THICKEST
 from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
 from ..errors.causes import CauseKind, tool_for
 from ..errors.way_of_working import FittedSize, Method
@@ -27,9 +29,17 @@ from .change import Change, ChangeKind
 SIDES = (Role.LEFT_SIDE, Role.RIGHT_SIDE)
 SHELL = frozenset({*SIDES, Role.BOTTOM, Role.TOP})
 OUTSIDE = (SizeKind.LENGTH, SizeKind.WIDTH)
+MARKED = (*OUTSIDE, SizeKind.PLACE, SizeKind.DEPTH)
+"""Sizes that a machine is set to, and so may be set to another mark."""
 
 SHEETS_MEASURED, PLACES_MEASURED = 2, 3
 """Two sheets in three places each: what a maker has patience for (common practice, no source)."""
+
+TRIED = {HowMade.STACK: ChangeKind.TRY_PACKING, HowMade.TWO_PASSES: ChangeKind.TRY_GROOVE}
+
+SLIDES = Fraction(4, 1000)
+"""A channel so much wider than a piece lets it slide in by hand and does not let it fall out (common
+practice, no source)."""
 
 LOOSE = Fraction(1, 32)
 """A dado or groove with more play than this is no seat any more (common practice, no source)."""
@@ -69,6 +79,12 @@ def _clash(fit: Fit, one: Change, other: Change) -> bool:
     )
 
 
+def greatest_of(number: int) -> float:
+    """The mean of the greatest of so many normal values, in deviations (G. Blom, "Statistical estimates and
+    transformed beta-variables", 1958: from memory, and checked in the tests)."""
+    return NormalDist().inv_cdf((number - 0.375) / (number + 0.25))
+
+
 class _Finder:
     """Finds each change once, whichever of its gaps asks for it first."""
 
@@ -104,33 +120,52 @@ class _Finder:
         return not seen
 
     def _tried(self, made: MadeSize) -> Found:
-        """All channels that a sheet good goes into, tried in the stock instead of set by numbers."""
-        if not made.gauge or made.how not in (HowMade.STACK, HowMade.TWO_PASSES):
-            return
-        if not self._new("tried", made.gauge, made.how):
-            return
+        """All channels that a sheet good goes into, tried in its thickest sheet instead of set by numbers."""
         fit = self._fit
+        kind = TRIED.get(made.how)
+        if kind is None or not made.gauge or not self._new("tried", made.gauge, made.how):
+            return
         sizes = tuple(
             name
             for name, one in fit.made.items()
             if one.gauge == made.gauge and one.how is made.how and fit.setting(name) not in fit.method.proved
         )
         widths = {fit.setting(name): fit.project.sizes.of(name) for name in sizes}
-        settings = frozenset(widths)
-        proved = Method(proved=settings)
-        lessens = {(kind, setting) for kind in (CauseKind.DADO, CauseKind.GROOVE) for setting in settings}
-        lessens.add((CauseKind.LOT, made.gauge))
-        if made.how is HowMade.TWO_PASSES:
-            spends = self._minutes.try_groove * len(settings)
-            change = Change(ChangeKind.TRY_GROOVE, sizes, spends, proved, lessens=frozenset(lessens))
-            yield made.gauge, change
-        elif settings:
-            # One trial for each width; packed again, the stack is made up of what was written down then.
-            first = len(set(widths.values()))
-            again = self._minutes.reading * (len(settings) - first)
-            spends = self._minutes.try_packing * first + again
-            change = Change(ChangeKind.TRY_PACKING, sizes, spends, proved, lessens=frozenset(lessens))
-            yield made.gauge, change
+        if not widths:
+            return
+        wide = self._slides_in(made.gauge)
+        thick = fit.project.sizes.of(thickness_of(made.gauge))
+        nudged = {name: wide - (fit.project.sizes.of(name) - thick) for name in sizes}
+        # One trial for each width; packed again, the stack is made up of what was written down then.
+        first = len(set(widths.values()))
+        trial = self._minutes.try_packing if made.how is HowMade.STACK else self._minutes.try_groove
+        again = self._minutes.reading if made.how is HowMade.STACK else self._minutes.try_groove
+        yield (
+            made.gauge,
+            Change(
+                kind,
+                sizes,
+                trial * first + again * (len(widths) - first),
+                Method(proved=frozenset(widths), nudged=nudged),
+            ),
+        )
+
+    def _slides_in(self, material: str) -> Fraction:
+        """How much wider than the mean of a sheet good a channel is in which its thickest sheet slides."""
+        levels = thickness_levels(
+            self._fit.project.job.sheets[material], self._fit.project.job.shop.deviations
+        )
+        return (
+            Fraction(greatest_of(self._sheets_of(material)) * levels.sheets)
+            + THICKEST * Fraction(levels.places)
+            + SLIDES
+        )
+
+    def _sheets_of(self, material: str) -> int:
+        """How many sheets of a material the job is cut from; a sheet for each part where that is not
+        planned."""
+        marks = [part.mark for part in self._fit.project if part.material == material]
+        return len({self._fit.method.sheets.get(mark, mark) for mark in marks})
 
     def _depth_piece(self, made: MadeSize) -> Found:
         """Heights of a cutter that a test piece and a depth gauge would settle."""
@@ -159,7 +194,10 @@ class _Finder:
             deviations = self._fit.project.job.shop.deviations
             sheet = self._fit.project.job.sheets[cause.what]
             levels = thickness_levels(sheet, deviations)
-            each = levels.sheets**2 + (levels.places**2 + deviations.caliper**2) / PLACES_MEASURED
+            # The sheets measured are among those that are cut up, so their mean is nearer to that of all.
+            others = max(0.0, 1 - 2 * SHEETS_MEASURED / self._sheets_of(cause.what))
+            places = (levels.places**2 + deviations.caliper**2) / PLACES_MEASURED
+            each = levels.sheets**2 * others + places
             # Readings taken before count with these, each by its own exactness.
             known = 1 / levels.lot**2 if sheet.readings else 0.0
             after = 1 / sqrt(SHEETS_MEASURED / each + known)
@@ -207,7 +245,7 @@ class _Finder:
             if one.kind in OUTSIDE:
                 if one.part in spread.gap.parts and role not in (*SIDES, Role.BOTTOM):
                     sizes.append(name)
-            elif one.kind in (SizeKind.PLACE, SizeKind.PIN) and role not in SIDES:
+            elif one.kind in (SizeKind.PLACE, SizeKind.PIN) and role not in SHELL:
                 marks.append(name)
         return max(sizes or marks, key=lambda name: self._order[made[name].part], default=None)
 
@@ -290,7 +328,7 @@ class _Finder:
         fit, model = self._fit, self._model
         step = fit.project.job.mark.step
         wrong = spread.mean - fit.project.sizes.of(spread.gap.aim)
-        if abs(wrong) < step / 4 or made.how not in BY_RULE or made.kind is SizeKind.LINE:
+        if abs(wrong) < step / 4 or made.how not in BY_RULE or made.kind not in MARKED:
             return
         if made.kind in OUTSIDE and self._role(made) in SHELL:
             return  # the case itself would come out otherwise

@@ -21,6 +21,9 @@ FEW = 6  # pieces of advice that a maker reads; the others are counted
 COSTLY = 0.02
 """A gap that is expected to cost less than this many minutes gives no cause for a change (our judgement)."""
 
+MARGIN = 1.5
+"""A change must save so many times the minutes it takes: both are estimates (our judgement)."""
+
 AS_GOOD = 0.9
 """Of more and less of the same change, the least that saves this share of the most is advised (our
 judgement)."""
@@ -61,7 +64,7 @@ class Advice:
     @property
     def pays(self) -> bool:
         """Whether it saves enough beyond what it takes to be worth a sentence."""
-        return self.saves - self.spends >= bench_minutes().least
+        return self.saves >= max(MARGIN * self.spends, self.spends + bench_minutes().least)
 
     @property
     def rank(self) -> float:
@@ -75,9 +78,10 @@ class Advice:
     def fewer(self, share: str) -> float:
         """By how many the expected number of joints with an outcome falls: `clamp`, `ease`, `recut` or
         `shown`."""
-        return sum(
+        fewer: list[float] = [
             getattr(gap.before.outcome, share) - getattr(gap.after.outcome, share) for gap in self.gaps
-        )
+        ]
+        return sum(fewer)
 
 
 @dataclass(frozen=True)

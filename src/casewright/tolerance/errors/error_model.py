@@ -99,8 +99,10 @@ class ErrorModel:
             short = Fraction(self.deviations.fitted)
             return (self.project.sizes.of(gap.aim) + short - self.mean_of(rest)) / form.coefficient(name)
         planned = self.planned(name)
-        if made.how not in BY_RULE or name in self.facts:
+        if name in self.facts:
             return planned
+        if made.how not in BY_RULE:
+            return planned + self.method.nudged.get(name, 0)
         step = self.project.job.mark.step
         following = self._planned_error(name)
         if following:

@@ -28,9 +28,10 @@ class Method:
     sheet's thickness) that are measured, and with what, before anything that follows from them is made.
     `fitted` lists sizes cut from a direct measurement. `moved` lists channel places laid off from the
     opposite edge. `proved` lists the settings tried on a test piece: a dado in the stock, a depth with a
-    gauge. `nudged` lists sizes set so many inches beside the nearest mark. `again` gives a setting of a
-    number that was set before the setting it then had, `stops` lists those of the crosscut sled's stop,
-    which has a scale of its own, and `sheets` says which sheet each part is cut from.
+    gauge. `nudged` lists sizes set so many inches beside the nearest mark, or beside the planned size where
+    no mark is used. `again` gives a setting of a number that was set before the setting it then had,
+    `stops` lists those of the crosscut sled's stop, which has a scale of its own, and `sheets` says which
+    sheet each part is cut from.
     """
 
     settings: Mapping[str, str] = field(default_factory=dict)
