@@ -66,7 +66,22 @@ def together(fit: Fit, changes: Iterable[Change]) -> Change:
     for more in rest:
         if not _clash(fit, first, more):
             first = first.and_(more)
-    return first
+    return _laid_off(fit, first.sizes) if first.kind is ChangeKind.OTHER_EDGE else first
+
+
+def _laid_off(fit: Fit, places: Iterable[str]) -> Change:
+    """Channels laid off from their other edge; where that is one number, at one setting."""
+    moved = tuple(places)
+    method = Method(moved=frozenset(moved))
+    model = fit.error_model(fit.method.with_(method))
+    numbers: dict[Fraction, list[str]] = defaultdict(list)
+    for name in moved:
+        numbers[model.mean(far_edge_name(name))].append(name)
+    for same in numbers.values():
+        joined = " and ".join(sorted({fit.setting(name) for name in same}))
+        far = {far_edge_name(name): f"{joined} from the far edge" for name in same}
+        method = method.with_(Method(settings=far))
+    return Change(ChangeKind.OTHER_EDGE, moved, bench_minutes().own_setting * len(numbers), method)
 
 
 def _clash(fit: Fit, one: Change, other: Change) -> bool:
@@ -270,7 +285,7 @@ class _Finder:
             yield key, Change(ChangeKind.MATCH, (one.name,), spends, measured, tool=tool, mates=mates)
 
     def _other_edge(self, made: dict[str, MadeSize]) -> Found:
-        """Channels of one name, laid off from their other edge; where that is one number, at one setting."""
+        """Channels of one name, laid off from their other edge: all that are cut on the same settings."""
         channels: dict[str, set[str]] = defaultdict(set)
         for name, one in made.items():
             if one.kind is SizeKind.PLACE and name not in self._fit.method.moved:
@@ -286,17 +301,7 @@ class _Finder:
                 and self._fit.made[name].kind is SizeKind.PLACE
                 and name not in self._fit.method.moved
             ]
-            method = Method(moved=frozenset(every))
-            moved = self._fit.error_model(self._fit.method.with_(method))
-            numbers: dict[Fraction, list[str]] = defaultdict(list)
-            for name in every:
-                numbers[moved.mean(far_edge_name(name))].append(name)
-            for same in numbers.values():
-                joined = " and ".join(sorted({self._fit.setting(name) for name in same}))
-                far = {far_edge_name(name): f"{joined} from the far edge" for name in same}
-                method = method.with_(Method(settings=far))
-            spends = self._minutes.own_setting * len(numbers)
-            yield feature, Change(ChangeKind.OTHER_EDGE, tuple(every), spends, method)
+            yield feature, _laid_off(self._fit, every)
 
     def _play(self, spread: GapSpread) -> Found:
         """Plays the job states that a gap's sizes or its range depend on, by half a mark and by one more."""
