@@ -27,7 +27,8 @@ from casewright.tolerance.errors.way_of_working import Method
 from casewright.tolerance.outcomes.gap_spread import Fit, GapSpread, fit
 from oracles import dado_trial
 from oracles.dado_trial import Builds, Pile, draw_dados
-from oracles.simulate import Simulated, simulate
+from oracles.dry_fit_minutes import job_minutes, joint_minutes
+from oracles.simulate import simulate
 from samples import BASE, SHEETS, SHOP, job, spec
 
 BUILDS = 4000
@@ -80,30 +81,6 @@ def advice_of(kind: ChangeKind) -> AdviceList:
     return advise(plan_for(kind), {kind})
 
 
-def minutes_of(spread: GapSpread, drawn: Builds) -> Builds:
-    """What one joint costs in each build, by where its space lies; the figures are those of the data."""
-    bounds, cost = spread.bounds, bench_minutes()
-
-    def below(limit: F | None) -> np.ndarray:
-        return np.zeros(drawn.shape, bool) if limit is None else drawn < float(limit)
-
-    def above(limit: F | None) -> np.ndarray:
-        return np.zeros(drawn.shape, bool) if limit is None else drawn > float(limit)
-
-    again = below(bounds.again_low) | above(bounds.again_high)
-    ease = (below(bounds.ease) | above(bounds.ease_high)) & ~again
-    clamp = below(bounds.hand) & ~again & ~ease
-    shown = below(bounds.shown_low) | above(bounds.shown_high)
-    return np.asarray(cost.recut * again + cost.ease * ease + cost.clamp * clamp + cost.shown * shown)
-
-
-def job_minutes(shops: Simulated) -> Builds:
-    """What the dry fits of the whole job cost in each build."""
-    return sum(
-        (minutes_of(spread, shops.gaps[n]) for n, spread in shops.fit.spreads.items()), np.zeros(BUILDS)
-    )
-
-
 @pytest.mark.parametrize("kind", [kind for kind, _ in SIMULATED])
 def test_simulated_shops_that_follow_it_save_the_minutes_promised(kind: ChangeKind) -> None:
     plan, found = plan_for(kind), advice_of(kind)
@@ -136,7 +113,7 @@ def test_what_a_trial_or_two_sheets_buy_is_what_first_principles_give(spread: fl
 
     def cost(ways: Builds) -> float:
         return sum(
-            float(minutes_of(one, ways[marks.index(mark)]).mean())
+            float(joint_minutes(one, ways[marks.index(mark)]).mean())
             for one, mark in zip(dados, panels, strict=True)
         )
 

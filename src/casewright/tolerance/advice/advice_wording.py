@@ -57,10 +57,13 @@ def whole_text(found: AdviceList, one: str) -> str:
     return f"{before}; with this, {minutes_text(found.left)}.{more}"
 
 
-def part_list(fit: Fit, sizes: Iterable[str]) -> str:
-    """The parts that have these sizes, those of one name together: `M1b and M2b in W9, W11 and W13`."""
+def part_list(fit: Fit, marks: Iterable[str]) -> str:
+    """Parts by their marks, those of one name together: `M1b and M2b in W9, W11 and W13`; `B1-K` alone."""
+    every = tuple(dict.fromkeys(marks))
+    if len(every) == 1:
+        return every[0]
     cases: dict[str, list[str]] = {}
-    for mark in dict.fromkeys(fit.made[name].part for name in sizes):
+    for mark in every:
         case = fit.project.parts[mark].case
         cases.setdefault(mark.removeprefix(f"{case}-"), []).append(case)
     names: dict[tuple[str, ...], list[str]] = {}
@@ -173,7 +176,7 @@ def _other_mark(advice: Advice) -> str:
     by = rule_text(fit.project, abs(nudge))
     gap = advice.best.before
     wrong = gap.mean - fit.project.sizes.of(gap.gap.aim)
-    marks = part_list(fit, change.sizes)
+    marks = part_list(fit, (fit.made[name].part for name in change.sizes))
     size = (
         rule_text(fit.project, abs(wrong)) if abs(wrong) >= fit.project.job.mark.step else _near(fit, wrong)
     )

@@ -83,7 +83,7 @@ def _matched(advice: Advice) -> tuple[str, str, str]:
     return (
         f"the {kind} of {measured}",
         f"once cut, before {parts_text(fit.project, change.mates)}",
-        _blanks(", ".join(change.mates), len(change.mates)),
+        _blanks(part_list(fit, change.mates), len(change.mates)),
     )
 
 
@@ -95,7 +95,11 @@ def _fitted(advice: Advice) -> tuple[str, str, str]:
         what, when = f"where {sizes_text(fit, change.sizes)} is to go", "at the dry fit, before it is cut"
     else:
         what, when = f"the space for {parts}", f"at the dry fit, before cutting to {made.kind.value}"
-    return what, when, _blanks(part_list(fit, change.sizes), len(change.sizes))
+    return (
+        what,
+        when,
+        _blanks(part_list(fit, (fit.made[name].part for name in change.sizes)), len(change.sizes)),
+    )
 
 
 def _blanks(marks: str, count: int) -> str:
