@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import tomllib
 from dataclasses import replace
 from fractions import Fraction as F
 from functools import cache
+from importlib.resources import files
 from math import sqrt
 from statistics import NormalDist
 
@@ -15,6 +17,7 @@ from casewright.casework.job import BackKind, Bay, CaseKind, Construction, Job, 
 from casewright.casework.project import draw_up
 from casewright.shop.materials import Spread
 from casewright.shop.thickness_levels import thickness_levels
+from casewright.tolerance.advice import rank_advice
 from casewright.tolerance.advice.advice_wording import advice_sentence, gain_text, whole_text
 from casewright.tolerance.advice.bench_minutes import bench_minutes
 from casewright.tolerance.advice.change import Change, ChangeKind, with_change
@@ -292,3 +295,24 @@ def test_the_work_grows_with_the_job_and_no_faster() -> None:
     )
     assert large.worked <= 8 * len(large.after.gaps)
     assert large.worked <= 2.3 * small.worked
+
+
+def test_advice_that_saves_next_to_nothing_is_not_given(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Less than a minute, or less than half as much again as it takes."""
+    plan = fit(draw_up(bases(4)))
+    given = advise(plan, most=40).listed
+    assert given and all(one.saves >= max(1.5 * one.spends, one.spends + 1) for one in given)
+    monkeypatch.setattr(rank_advice, "MARGIN", 0.0)
+    monkeypatch.setattr(rank_advice, "bench_minutes", lambda: replace(bench_minutes(), least=0.001))
+    more = advise(plan, most=40).listed
+    assert any(one.saves < max(1.5 * one.spends, one.spends + 1) for one in more)
+
+
+def test_every_figure_of_minutes_has_its_basis() -> None:
+    """Each is more than nothing, and marked as what it is."""
+    data = tomllib.loads(files("casewright.tolerance.advice").joinpath("data", "minutes.toml").read_text())
+    figures = {**data["joint"], **data["change"]}
+    assert set(figures) == set(data["basis"]) and all(value > 0 for value in figures.values())
+    for words in data["basis"].values():
+        assert words.startswith(("common practice, no source: ", "our judgement, no source: "))
+    assert data["joint"]["clamp"] < data["joint"]["ease"] < data["joint"]["shown"] < data["joint"]["recut"]

@@ -90,7 +90,7 @@ def test_a_reading_counts_by_minutes_not_by_a_limit() -> None:
     assert max(spread.chance for spread in plan.spreads.values()) > 0.03
     found = plan_measurements(plan)
     assert found.measurements == ()
-    assert "no reading would save enough of that to be worth its own time" in found.whole
+    assert "no further reading would save enough of that to be worth its own time" in found.whole
 
 
 def test_simulated_shops_that_take_them_save_the_minutes_promised() -> None:

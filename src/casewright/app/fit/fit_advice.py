@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...tolerance.advice.advice_wording import TAKEN_FOR_GRANTED, advice_sentence, gain_text, whole_text
+from ...tolerance.advice.advice_wording import advice_sentence, assumed_text, gain_text, whole_text
 from ...tolerance.advice.measuring_plan import plan_measurements
 from ...tolerance.advice.rank_advice import advise
 from ...tolerance.outcomes.gap_spread import Fit
@@ -60,6 +60,7 @@ class MeasurePage:
 
     measure: tuple[MeasureLine, ...]
     whole: str
+    assumed: str
 
 
 def advice_page(fit: Fit) -> AdvicePage:
@@ -77,7 +78,7 @@ def advice_page(fit: Fit) -> AdvicePage:
         for one in found.listed
     )
     return AdvicePage(
-        lines, whole_text(found, "change"), TAKEN_FOR_GRANTED, found.others, found.before, found.left
+        lines, whole_text(found, "change"), assumed_text(fit), found.others, found.before, found.left
     )
 
 
@@ -90,4 +91,4 @@ def measure_page(fit: Fit) -> MeasurePage:
         )
         for one in plan.measurements
     )
-    return MeasurePage(lines, plan.whole)
+    return MeasurePage(lines, plan.whole, assumed_text(fit))

@@ -80,7 +80,7 @@ def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
     for number, one in enumerate(found.measure, 1):
         print(f"{number}. Measure {one.what}, by {one.tool}, {one.when}.")
         print(f"   Write it {one.write_on}. {one.gain}")
-    print(found.whole)
+    print(f"{found.whole}\n{found.assumed}")
     return 0
 
 

@@ -13,8 +13,19 @@ from .change import Change, ChangeKind
 from .rank_advice import Advice, AdviceList
 
 TAKEN_FOR_GRANTED = (
-    "Taken for granted: parts of one size are cut on one setting, and each groove is tried on a test piece."
+    "Taken for granted: parts of one size are cut on one setting, each groove is tried on a test piece, and "
+    "sheets are measured before channels are cut for them."
 )
+
+
+def assumed_text(fit: Fit) -> str:
+    """What a good maker does in any case, and the sheets of this job that have no reading yet."""
+    sheets = fit.project.job.sheets
+    needed = dict.fromkeys(made.gauge for made in fit.made.values() if made.gauge)
+    unread = [sheets[key].name for key in needed if not sheets[key].readings]
+    if not unread:
+        return TAKEN_FOR_GRANTED
+    return f"{TAKEN_FOR_GRANTED} No reading is entered yet of {_and(unread)}."
 
 
 def advice_sentence(advice: Advice) -> str:

@@ -48,7 +48,7 @@ def plan_measurements(fit: Fit) -> MeasuringPlan:
     """The few readings that save more minutes than they take."""
     found = advise(fit, READINGS)
     ordered = sorted(found.listed, key=lambda one: ORDER.index(one.change.kind))
-    return MeasuringPlan(tuple(_measurement(one) for one in ordered), found, whole_text(found, "reading"))
+    return MeasuringPlan(tuple(_measurement(one) for one in ordered), found, whole_text(found, "further reading"))
 
 
 def _measurement(advice: Advice) -> Measurement:
