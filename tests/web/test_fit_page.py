@@ -40,7 +40,9 @@ def test_the_page_lists_cases_advice_and_gaps_and_leads_to_each_chain(client: Cl
     client.get("/jobs/larder/sheets/progress")
     text = text_of(client, "/fit")
     assert "does not go together" in text and "What helps most" in text
-    assert "Measure the groove back" in text_of(client, "/fit/advice", htmx=True)
+    advice = text_of(client, "/fit/advice", htmx=True)
+    assert "Takes no time, saves " in advice and "Taken for granted" in advice
+    assert "in the buying list" in text_of(client, "/fit/measure", htmx=True)
     links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', text)
     assert len(links) > 10
     for link in links[:4]:
