@@ -316,3 +316,62 @@ def test_every_figure_of_minutes_has_its_basis() -> None:
     for words in data["basis"].values():
         assert words.startswith(("common practice, no source: ", "our judgement, no source: "))
     assert data["joint"]["clamp"] < data["joint"]["ease"] < data["joint"]["shown"] < data["joint"]["recut"]
+
+
+@cache
+def odd_widths() -> Fit:
+    """Cases whose widths and thickness lie between marks: every size of a chain is rounded."""
+    held = Construction(dado_play=F(1, 64), back=BackKind.RABBET, top=TopKind.DADO)
+    bays = Bay(fixed=(F(10),)), Bay(), Bay()
+    ply = replace(SHEETS["ply"], usual=Spread(F(5650, 8000), 0.005))
+    walls = [
+        spec(f"W{n}", kind=CaseKind.WALL, width=F(2401, 80), depth=F(13), bays=bays, construction=held)
+        for n in (1, 2)
+    ]
+    return fit(draw_up(replace(job(*walls, construction=held), sheets={**SHEETS, "ply": ply})))
+
+
+def test_another_mark_brings_some_gap_nearer_and_leaves_the_case_its_size() -> None:
+    plan = odd_widths()
+    every = changes_for(plan, plan.spreads.values(), frozenset({ChangeKind.OTHER_MARK}))
+    changes = [one for among in every.values() for one in among]
+    assert {nudge > 0 for one in changes for nudge in one.method.nudged.values()} == {True, False}
+    for one in changes:
+        after = with_change(plan, one)
+        off = {
+            name: abs(spread.mean - plan.project.sizes.of(spread.gap.aim))
+            for name, spread in plan.spreads.items()
+        }
+        assert any(
+            abs(spread.mean - plan.project.sizes.of(spread.gap.aim)) < off[name] + F(1, 64)
+            and spread.mean != plan.spreads[name].mean
+            and (spread.mean > plan.spreads[name].mean) is (plan.spreads[name].mean < 0)
+            for name, spread in after.spreads.items()
+        ), one.sizes
+        for name in one.sizes:
+            made = plan.made[name]
+            role = plan.project.parts[made.part].role.value
+            outside = made.kind in (SizeKind.LENGTH, SizeKind.WIDTH)
+            assert not (outside and role in ("left side", "right side", "bottom", "top")), name
+
+
+def test_no_more_play_is_advised_than_does_it() -> None:
+    """The least that saves nine tenths of what the best amount saves; a seat is never looser than 1/32."""
+    for plan in (
+        plan_for(ChangeKind.PLAY),
+        plan_for(ChangeKind.DEPTH_PIECE),
+        plan_for(ChangeKind.OTHER_MARK),
+    ):
+        every = changes_for(plan, plan.spreads.values(), frozenset({ChangeKind.PLAY}))
+        saves: dict[str, dict[F, float]] = {}
+        for among in every.values():
+            for one in among:
+                ((name, value),) = one.inputs.items()
+                after = bench_minutes().of_all(with_change(plan, one).spreads.values())
+                saves.setdefault(name, {})[value] = bench_minutes().of_all(plan.spreads.values()) - after
+                assert value <= F(1, 32) or not name.endswith(("dado_play", "groove_play"))
+        for advice in advise(plan, {ChangeKind.PLAY}).listed:
+            ((name, value),) = advice.change.inputs.items()
+            enough = [by for by, saved in saves[name].items() if saved >= 0.9 * max(saves[name].values())]
+            now = plan.project.sizes.of(name)
+            assert abs(value - now) == min(abs(by - now) for by in enough)
