@@ -10,14 +10,18 @@ from math import sqrt
 from pathlib import Path
 from statistics import median
 
+from casewright.tolerance.outcomes.case_chance import case_chance
+
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
 from casewright.solids.bodies import assemble
 from casewright.solids.clearance import clearance
+from casewright.tolerance.advice.advice_wording import advice_sentence
+from casewright.tolerance.advice.change import with_change
 from casewright.tolerance.advice.measuring_plan import plan_measurements
-from casewright.tolerance.advice.rank_advice import advise, with_change
-from casewright.tolerance.outcomes.case_chance import case_chance
+from casewright.tolerance.advice.rank_advice import advise
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
+from oracles.dry_fit_minutes import job_minutes
 from oracles.simulate import simulate
 
 TITLE = "Fit"
@@ -90,43 +94,26 @@ def _boxes(plan: Fit, builds: int) -> Iterator[str]:
 
 def _advice(plan: Fit, builds: int) -> Iterator[str]:
     begun = time.process_time()
-    advice = advise(plan)
+    found = advise(plan)
     seconds = time.process_time() - begun
-    before = simulate(plan, builds, seed=3)
-    yield f"Advice for the pottery studio in {seconds:.1f} s: by how many the expected number of gaps out of"
-    yield f"range falls, promised and in {builds} simulated builds before and after."
+    yield f"Advice for the pottery studio in {seconds:.1f} s: minutes saved at the dry"
+    yield f"fits of the whole job, promised and in {builds} simulated builds before and after."
     yield ""
-    yield "| advice | promised | simulated |"
-    yield "|-|-|-|"
-    for number, one in enumerate(advice[:8]):
-        after = simulate(with_change(plan, one.change), builds, seed=4 + number)
-        fallen = sum(before.share(name) - after.share(name) for name in plan.gaps)
-        yield f"| {one.text[:90]} | {one.gain:.2f} | {fallen:.2f} |"
-    yield ""
-    yield from _followed(plan, builds)
-
-
-def _followed(plan: Fit, builds: int) -> Iterator[str]:
-    """The best advice taken again and again, until none is worth taking."""
-    now, taken = plan, 0
-    while taken < 12 and (advice := advise(now)) and advice[0].gain > 0.05:
-        now, taken = with_change(now, advice[0].change), taken + 1
-    shops = simulate(now, builds, seed=20)
-    bad = sum(spread.chance for spread in now.spreads.values())
-    counted = sum(shops.share(name) for name in now.gaps)
-    was = sum(spread.chance for spread in plan.spreads.values())
-    yield f"The best advice followed {taken} times over: gaps out of range in the whole job from {was:.1f} to"
-    yield f"{bad:.1f} expected, {counted:.1f} simulated."
+    yield "| advice | takes | promised | simulated |"
+    yield "|-|-|-|-|"
+    for number, one in enumerate(found.listed):
+        now = job_minutes(simulate(one.before, builds, seed=4 + number))
+        then = job_minutes(simulate(with_change(one.before, one.change), builds, seed=40 + number))
+        saved = float(now.mean() - then.mean())
+        yield f"| {advice_sentence(one)[:90]} | {one.spends:.0f} | {one.saves:.1f} | {saved:.1f} |"
 
 
 def _measures(plan: Fit) -> Iterator[str]:
-    limit = 0.05
     begun = time.process_time()
-    found = plan_measurements(plan, limit)
+    found = plan_measurements(plan)
     seconds = time.process_time() - begun
-    yield f"The fewest measurements for a limit of {limit:.0%}: {len(found.measurements)}"
-    yield f"({'proved fewest' if found.fewest else 'not proved'}) in {seconds:.1f} s; gaps at risk before"
-    yield f"{len(plan.at_risk(limit))}, after {len(found.fit.at_risk(limit))}."
+    yield f"Readings worth taking: {len(found.measurements)}, in {seconds:.1f} s; minutes at the dry fits"
+    yield f"{found.weighed.before:.0f} before, {found.weighed.left:.0f} after."
 
 
 def _solids(plan: Fit, quick: bool) -> Iterator[str]:

@@ -10,6 +10,7 @@ import pytest
 
 from casewright.cli.main import main
 from example_files import example_file
+from web_bench import JOB
 
 STUDIO = example_file("pottery-studio")
 Capture = pytest.CaptureFixture[str]
@@ -43,19 +44,36 @@ def test_a_lower_limit_shows_more_gaps_and_one_case_shows_all_of_its_own(capsys:
     assert any(gap["chance"] < 0.001 for gap in own)
 
 
-def test_advice_comes_with_the_chance_before_and_after(capsys: Capture) -> None:
+def test_advice_comes_with_the_minutes_it_takes_and_saves(capsys: Capture) -> None:
     found = json.loads(said(capsys, "--advice", "--json"))
-    assert [one["buys"] for one in found] == sorted((one["buys"] for one in found), reverse=True)
+    assert set(found) == {"advice", "whole", "assumed", "others", "minutes_now", "minutes_then"}
+    assert found["minutes_then"] <= found["minutes_now"]
     text = said(capsys, "--advice")
-    assert text.startswith(f"1. {found[0]['text']}\n")
-    assert f"fails {found[0]['fails_before']} -> {found[0]['fails_after']}" in text
+    for number, one in enumerate(found["advice"], 1):
+        assert f"{number}. {one['text']}\n   {one['gain']}\n" in text
+        assert one["saves"] >= one["takes"] + 1 and one["gain"].startswith("Takes ")
+        assert {"clamp", "shown", "ease", "recut"} < set(one)
+    assert len(found["advice"]) <= 6
+    assert text.endswith(f"{found['whole']}\n{found['assumed']}\n")
 
 
-def test_what_to_measure_names_the_tool_and_the_moment(capsys: Capture) -> None:
-    found = json.loads(said(capsys, "--measure", "--limit", "10", "--json"))
+def test_a_reading_comes_with_its_tool_its_moment_and_its_blank(capsys: Capture, tmp_path: Path) -> None:
+    """In a shop whose cutter heights and fence stray."""
+    job = tmp_path / "stray.toml"
+    job.write_text(f"{JOB}\n[shop.deviations]\nheight = 0.03\nfence = 0.06\n", encoding="utf-8")
+    assert main(["fit", str(job), "--measure", "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
     assert found["measure"]
     for one in found["measure"]:
-        assert one["tool"] in ("rule", "caliper", "tape") and "before" in one["when"]
+        assert one["tool"] in ("rule", "caliper", "tape", "depth gauge") and "before" in one["when"]
+        assert one["saves"] >= one["takes"] + 1
+    assert main(["fit", str(job), "--measure"]) == 0
+    printed = capsys.readouterr().out
+    first = found["measure"][0]
+    assert printed.startswith(f"1. Measure {first['what']}, by {first['tool']}, {first['when']}.\n")
+    assert f"   Write it {first['write_on']}. {first['gain']}\n" in printed
+    assert printed.endswith(f"{found['whole']}\n{found['assumed']}\n")
+    assert "No reading is entered yet of hardwood plywood 1/4 in." in found["assumed"]
 
 
 def test_two_sides_cut_wide_are_trimmed_or_the_bottom_made_again(capsys: Capture) -> None:

@@ -138,9 +138,9 @@ class _Shop:
 
     def set(self, made: MadeSize, planned: Builds) -> Builds:
         project = self.fit.project
-        if made.how not in BY_RULE or made.name in project.numbers.set_sizes.gauged:
-            return planned
         beside = float(self.fit.method.nudged.get(made.name, 0))
+        if made.how not in BY_RULE or made.name in project.numbers.set_sizes.gauged:
+            return planned + beside
         exact = project.sizes.values.get(made.name)
         if exact is not None and np.ptp(planned) == 0.0:  # as it is printed: nothing measured moves it
             return np.full(self.builds, float(project.rule.number(exact)) + beside)

@@ -40,7 +40,9 @@ def test_the_page_lists_cases_advice_and_gaps_and_leads_to_each_chain(client: Cl
     client.get("/jobs/larder/sheets/progress")
     text = text_of(client, "/fit")
     assert "by hand" in text and "cut again" in text and "What helps most" in text
-    assert "Measure the groove back" in text_of(client, "/fit/advice", htmx=True)
+    advice = text_of(client, "/fit/advice", htmx=True)
+    assert "Takes no time, saves " in advice and "Taken for granted" in advice
+    assert "in the buying list" in text_of(client, "/fit/measure", htmx=True)
     case = text_of(client, "/fit/case?mark=B1", htmx=True)
     links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', case)
     assert len(links) > 10

@@ -1,4 +1,4 @@
-"""Will it close? A job's gaps, advice, measurements and cures as a way in prints them."""
+"""Will it close? A job's gaps, readings and cures as a way in prints them."""
 
 from __future__ import annotations
 
@@ -16,8 +16,6 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length
 from ...shop.measuring_tools import MeasuringTool
-from ...tolerance.advice.measuring_plan import plan_measurements
-from ...tolerance.advice.rank_advice import advise
 from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ...tolerance.as_built.readings import AsBuilt, fit_as_built
@@ -84,28 +82,6 @@ class CaseLine:
     def share(self, name: str) -> str:
         """One of its shares, printed."""
         return share_text(getattr(self, name))
-
-
-@dataclass(frozen=True)
-class AdviceLine:
-    """One change, with what it buys at the gap it helps most."""
-
-    text: str
-    gap: str
-    spread_before: str
-    spread_after: str
-    wants_before: str
-    wants_after: str
-    buys: float
-
-
-@dataclass(frozen=True)
-class MeasureLine:
-    """One measurement to take."""
-
-    what: str
-    when: str
-    tool: str
 
 
 @dataclass(frozen=True)
@@ -208,30 +184,6 @@ def _look_at(fit: Fit, spreads: list[GapSpread]) -> LookAt:
     cause += f"; {bias}" if bias else ""
     text = f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
     return LookAt(worst.gap.name, text)
-
-
-def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
-    """What would help most."""
-    project = fit.project
-    return tuple(
-        AdviceLine(
-            one.text,
-            one.best.before.gap.name,
-            spread_text(project, one.best.before.deviation * 2),
-            spread_text(project, one.best.after.deviation * 2),
-            percent_text(one.best.before.chance),
-            percent_text(one.best.after.chance),
-            one.gain,
-        )
-        for one in advise(fit, limit)[:most]
-    )
-
-
-def measure_lines(fit: Fit, limit: float) -> tuple[tuple[MeasureLine, ...], tuple[str, ...]]:
-    """What to measure, and the gaps that no measurement brings under the limit."""
-    found = plan_measurements(fit, limit)
-    lines = tuple(MeasureLine(one.text, one.when, one.tool.value) for one in found.measurements)
-    return lines, tuple(f"{spread.gap.name} ({percent_text(spread.chance)})" for spread in found.open)
 
 
 @dataclass(frozen=True)

@@ -11,8 +11,8 @@ from .plan_choice_arguments import PLAN_HELP, add_plan_arguments
 EXAMPLE = f"""\
 for example:
   casewright fit studio.toml                       what may not close, and how likely
-  casewright fit studio.toml --advice              what would help, and what it buys
-  casewright fit studio.toml --measure             the fewest measurements that make it safe
+  casewright fit studio.toml --advice              what to do otherwise: minutes it takes and saves
+  casewright fit studio.toml --measure             the few readings worth taking, and where to write them
   casewright fit studio.toml --case B1             every gap of one case
   casewright fit studio.toml --picture "B1: B1-K in the groove of B1-R" gap.svg
   casewright fit studio.toml --cut B1-L,B1-R --read "B1-L.width=24 1/16"
@@ -35,11 +35,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="list gaps likelier than this to fail (1)",
     )
     parser.add_argument("--case", metavar="MARK", help="list every gap of this case or run, safe ones too")
-    parser.add_argument("--advice", action="store_true", help="list what would help, most effective first")
+    parser.add_argument("--advice", action="store_true", help="list what saves more time than it takes")
     parser.add_argument(
         "--measure",
         action="store_true",
-        help="list the fewest measurements that bring every gap under the limit",
+        help="list the few readings that save more time than they take",
     )
     parser.add_argument(
         "--read", action="append", default=[], metavar="NAME=LENGTH", help="a size as measured"

@@ -6,6 +6,7 @@ import argparse
 from dataclasses import replace
 
 from ...app.fit import fit_page as app
+from ...app.fit.fit_advice import advice_page, measure_page
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
 from ...errors import JobError
@@ -65,32 +66,25 @@ def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
 
 
 def _advice(fit: app.Fit, arguments: argparse.Namespace) -> int:
-    found = app.advice_lines(fit, arguments.limit, 10)
+    found = advice_page(fit)
     if arguments.json:
-        print_json([app.plain(one) for one in found])
+        print_json(app.plain(found))
         return 0
-    if not found:
-        print("No change is needed: every joint is within the limit.")
-    for number, one in enumerate(found, 1):
-        print(f"{number}. {one.text}")
-        print(f"   {one.gap}: wants work or shows {one.wants_before} -> {one.wants_after},", end=" ")
-        print(f"spread (two standard deviations) {one.spread_before} -> {one.spread_after}")
+    for number, one in enumerate(found.advice, 1):
+        print(f"{number}. {one.text}\n   {one.gain}")
+    print(f"{found.whole}\n{found.assumed}")
     return 0
 
 
 def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
-    found, left = app.measure_lines(fit, arguments.limit)
+    found = measure_page(fit)
     if arguments.json:
-        print_json({"measure": [app.plain(one) for one in found], "open": left})
+        print_json(app.plain(found))
         return 0
-    for number, one in enumerate(found, 1):
-        print(f"{number}. {one.what}, by {one.tool}, {one.when}")
-    if left:
-        print("No measurement brings these joints under the limit; see --advice:")
-        for name in left:
-            print(f"   {name}")
-    if not found and not left:
-        print("No measurement is needed: every joint is within the limit.")
+    for number, one in enumerate(found.measure, 1):
+        print(f"{number}. Measure {one.what}, by {one.tool}, {one.when}.")
+        print(f"   Write it {one.write_on}. {one.gain}")
+    print(f"{found.whole}\n{found.assumed}")
     return 0
 
 

@@ -1,17 +1,32 @@
-"""Advice on how to improve the fit, ranked by how much each change gains in the error model."""
+"""Advice: what to do otherwise, ranked by the minutes it saves for each minute it takes.
+
+A change costs minutes now and saves expected minutes at the dry fit: a clamp, an end to ease, a part to cut
+again, a gap to fill, over all the gaps that it alters. The best is taken, the others are weighed again as if
+it were followed, and so on: no minute is saved twice.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Hashable, Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
-from ...casework.size_names import owner_of
-from ..chains.made_sizes import SizeKind
-from ..outcomes.gap_spread import Fit, GapSpread, spread_of
-from ..tolerance_wording import gap_text, parts_text, rule_text, sizes_text
-from .method_changes import Change, ChangeKind, changes_for
+from ..outcomes.gap_spread import Fit, GapSpread
+from .bench_minutes import bench_minutes
+from .change import Change, ChangeKind, touched_by, with_change
+from .find_changes import changes_for, together
 
-LEAST = 0.002  # of a gap's chance; a smaller gain is not worth a sentence
+FEW = 6  # pieces of advice that a maker reads; the others are counted
+
+COSTLY = 0.02
+"""A gap that is expected to cost less than this many minutes gives no cause for a change (our judgement)."""
+
+MARGIN = 1.5
+"""A change must save so many times the minutes it takes: both are estimates (our judgement)."""
+
+AS_GOOD = 0.9
+"""Of more and less of the same change, the least that saves this share of the most is advised (our
+judgement)."""
 
 
 @dataclass(frozen=True)
@@ -21,138 +36,175 @@ class GapChange:
     before: GapSpread
     after: GapSpread
 
-    @property
-    def gain(self) -> float:
-        """By how much its chance of not closing falls."""
-        return self.before.chance - self.after.chance
+    @cached_property
+    def saves(self) -> float:
+        """By how many minutes its expected cost at the dry fit falls."""
+        minutes = bench_minutes()
+        return minutes.of(self.before.outcome) - minutes.of(self.after.outcome)
 
 
 @dataclass(frozen=True)
 class Advice:
-    """One change with all the gaps it alters, the most improved first.
+    """One change with all the gaps it alters, the most improved first. `before` is the fit it is made to."""
 
-    `gain` is by how many the expected number of gaps that do not close falls.
-    """
-
+    before: Fit
     change: Change
-    text: str
     gaps: tuple[GapChange, ...]
 
     @property
-    def gain(self) -> float:
-        return sum(better.gain for better in self.gaps)
+    def spends(self) -> float:
+        """Minutes that the change takes."""
+        return self.change.spends
+
+    @cached_property
+    def saves(self) -> float:
+        """Minutes that it is expected to save at the dry fit."""
+        return sum(gap.saves for gap in self.gaps)
+
+    @property
+    def pays(self) -> bool:
+        """Whether it saves enough beyond what it takes to be worth a sentence."""
+        return self.saves >= max(MARGIN * self.spends, self.spends + bench_minutes().least)
+
+    @property
+    def rank(self) -> float:
+        """Minutes saved for each minute spent; to read and remember it takes one in any case."""
+        return self.saves / max(self.spends, bench_minutes().least)
 
     @property
     def best(self) -> GapChange:
         return self.gaps[0]
 
+    def fewer(self, share: str) -> float:
+        """By how many the expected number of joints with an outcome falls: `clamp`, `ease`, `recut` or
+        `shown`."""
+        fewer: list[float] = [
+            getattr(gap.before.outcome, share) - getattr(gap.after.outcome, share) for gap in self.gaps
+        ]
+        return sum(fewer)
 
-def advise(fit: Fit, limit: float = 0.01) -> tuple[Advice, ...]:
-    """Changes that bring gaps likelier than `limit` to fail nearer to closing, the best first.
 
-    Of the same change by different amounts (more or less play) the one that gains most is
-    kept; changes that gain nothing, or lose elsewhere what they gain here, are left out.
+@dataclass(frozen=True)
+class AdviceList:
+    """The advice worth following, the best first, each as if those before it were followed.
+
+    `others` counts what pays too but is not listed. `after` is the fit with all that is listed, `before`
+    and `left` the minutes that the whole job is expected to cost at the dry fit, now and then. `worked`
+    counts the gaps that were worked out for it.
     """
-    weighed = [weigh(fit, change) for change in changes_for(fit, fit.at_risk(limit))]
-    best: dict[tuple[ChangeKind, tuple[str, ...]], Advice] = {}
-    for advice in weighed:
-        key = (advice.change.kind, advice.change.sizes)
-        if advice.gain > LEAST and (key not in best or advice.gain > best[key].gain):
-            best[key] = advice
-    return tuple(sorted(best.values(), key=lambda advice: -advice.gain))
+
+    listed: tuple[Advice, ...]
+    others: int
+    after: Fit
+    before: float
+    left: float
+    worked: int
 
 
-def with_change(fit: Fit, change: Change) -> Fit:
-    """The fit when the change is made."""
-    project = fit.project.given(change.inputs) if change.inputs else fit.project
-    after = Fit(project, change.method, fit.made, fit.gaps, {}, fit.facts, 0)
-    model = after.error_model()
-    touched = _touched(fit, change)
-    spreads = {name: spread_of(model, fit.gaps[name]) for name in touched}
-    return replace(after, spreads={**fit.spreads, **spreads}, worked=len(spreads))
+def advise(fit: Fit, kinds: Iterable[ChangeKind] = tuple(ChangeKind), most: int = FEW) -> AdviceList:
+    """What to do otherwise in the whole job, the best first: of `kinds`, and no more than `most`."""
+    minutes = bench_minutes()
+    before = minutes.of_all(fit.spreads.values())
+    weighing = _Weighing(fit, frozenset(kinds))
+    listed: list[Advice] = []
+    while len(listed) < most and (best := weighing.best()):
+        listed.append(best)
+        weighing.follow(best)
+    now = weighing.fit
+    others = weighing.how_many() if len(listed) == most else 0
+    left = minutes.of_all(now.spreads.values())
+    return AdviceList(tuple(listed), others, now, before, left, weighing.worked)
 
 
-def weigh(fit: Fit, change: Change) -> Advice:
-    """What a change does to every gap it touches."""
-    after = with_change(fit, change)
-    gaps = [
-        GapChange(fit.spreads[name], after.spreads[name])
-        for name in fit.gaps
-        if fit.spreads[name] is not after.spreads[name]
-    ]
-    gaps.sort(key=lambda better: -better.gain)
-    return Advice(change, TELL[change.kind](fit, change), tuple(gaps))
+class _Weighing:
+    """What could still be changed, each change weighed against the fit as it then is."""
+
+    def __init__(self, fit: Fit, kinds: frozenset[ChangeKind]) -> None:
+        self.fit = fit
+        self.worked = 0
+        minutes = bench_minutes()
+        self._cost = {name: minutes.of(spread.outcome) for name, spread in fit.spreads.items()}
+        costly = [spread for name, spread in fit.spreads.items() if self._cost[name] > COSTLY]
+        self._open: dict[Hashable, Change] = {}
+        for key, parts in changes_for(fit, costly, kinds).items():
+            worth = [part for part in parts if self._may_pay(part)]
+            if len(parts) > 1:
+                worth = [part for part in worth if (one := self._weigh(part)).saves > one.spends]
+            if worth:
+                self._open[key] = together(fit, worth)
+        self._weighed: dict[Hashable, Advice] = {}
+
+    def best(self) -> Advice | None:
+        """The change that saves the most for each minute; none where nothing pays."""
+        paying = self._paying()
+        best = max(paying, key=lambda one: one.rank, default=None)
+        if best is None:
+            return None
+        # More play than needed is no better advice: the least that does it is.
+        alike = [one for one in paying if _same_thing(one.change, best.change)]
+        return min((one for one in alike if one.saves >= AS_GOOD * best.saves), key=_amount)
+
+    def how_many(self) -> int:
+        """How many changes pay."""
+        return len({(one.change.kind, one.change.sizes) for one in self._paying()})
+
+    def follow(self, advice: Advice) -> None:
+        """Go on from the fit in which the advice is followed."""
+        change = advice.change
+        before, self.fit = self.fit, self._with(change)
+        altered = {gap.before.gap.name for gap in advice.gaps}
+        for gap in advice.gaps:
+            self._cost[gap.after.gap.name] = bench_minutes().of(gap.after.outcome)
+        self._open = {key: one for key, one in self._open.items() if not _same_thing(one, change)}
+        self._weighed = {
+            key: one
+            for key, one in self._weighed.items()
+            if key in self._open and altered.isdisjoint(touched_by(before, one.change))
+        }
+
+    def _paying(self) -> list[Advice]:
+        for key, change in self._open.items():
+            if key not in self._weighed and self._may_pay(change):
+                self._weighed[key] = self._weigh(change)
+        return [one for one in self._weighed.values() if one.pays]
+
+    def _may_pay(self, change: Change) -> bool:
+        """Whether the change could pay if it did all that it can: a bound that needs no error model."""
+        most = 0.0
+        for name in touched_by(self.fit, change):
+            most += self._cost[name]
+            if change.lessens and self._cost[name]:
+                spread = self.fit.spreads[name]
+                kept = {
+                    cause: share
+                    for cause, share in spread.errors.items()
+                    if (cause.kind, cause.what) not in change.lessens
+                }
+                most -= min(self._cost[name], bench_minutes().of(replace(spread, errors=kept).outcome))
+        return most > change.spends
+
+    def _weigh(self, change: Change) -> Advice:
+        after = self._with(change)
+        gaps = [
+            GapChange(spread, after.spreads[name])
+            for name, spread in self.fit.spreads.items()
+            if after.spreads[name] is not spread
+        ]
+        gaps.sort(key=lambda gap: -gap.saves)
+        return Advice(self.fit, change, tuple(gaps))
+
+    def _with(self, change: Change) -> Fit:
+        after = with_change(self.fit, change)
+        self.worked += after.worked
+        return after
 
 
-def _touched(fit: Fit, change: Change) -> dict[str, None]:
-    """The gaps whose spread a change may alter."""
-    names = set(change.sizes)
-    if change.inputs or change.kind is ChangeKind.MEASURE_SHEET:
-        names |= set(fit.project.sizes.ledger.downstream(frozenset(names)))
-    found = dict.fromkeys(gap for name in sorted(names) for gap in fit.touches.get(name, ()))
-    # A size fitted to one gap takes up that gap's errors, and carries them into its other gaps.
-    for _ in change.method.fitted:
-        for name, fitted in change.method.fitted.items():
-            if fitted.gap in found:
-                found.update(dict.fromkeys(fit.touches[name]))
-    return found
+def _same_thing(one: Change, other: Change) -> bool:
+    """Whether two changes do the same, if not by the same amount."""
+    return (one.kind, one.sizes) == (other.kind, other.sizes)
 
 
-def _one_setting(fit: Fit, change: Change) -> str:
-    made = fit.made[change.sizes[0]]
-    what = sizes_text(fit, change.sizes)
-    number = rule_text(fit.project, fit.error_model().mean(made.name))
-    return f"Cut {what} on one setting, at {number}."
-
-
-def _measure_sheet(fit: Fit, change: Change) -> str:
-    sheet = fit.project.job.sheets[owner_of(change.sizes[0])]
-    return (
-        f"Measure the {sheet.name} with a caliper before packing the dado stack, and let the plan follow it."
-    )
-
-
-def _fit_last(fit: Fit, change: Change) -> str:
-    made = fit.made[change.sizes[0]]
-    tool = change.tool.value if change.tool else "rule"
-    if made.kind in (SizeKind.PLACE, SizeKind.PIN):
-        return f"Mark {sizes_text(fit, change.sizes)} at the dry fit, with a {tool}, where it is to go."
-    marks = parts_text(fit.project, (fit.made[name].part for name in change.sizes))
-    return f"Cut {marks} to {made.kind.value} after the dry fit, to a direct measurement with a {tool}."
-
-
-def _other_edge(fit: Fit, change: Change) -> str:
-    return f"Measure {sizes_text(fit, change.sizes)} from the other edge."
-
-
-def _prove(fit: Fit, change: Change) -> str:
-    what = "depth" if fit.made[change.sizes[0]].kind is SizeKind.DEPTH else "width"
-    return (
-        f"Cut a test piece and measure the {what} with a caliper before cutting "
-        f"{sizes_text(fit, change.sizes)}."
-    )
-
-
-def _more_play(fit: Fit, change: Change) -> str:
-    ((name, value),) = change.inputs.items()
-    now = gap_text(fit.project, fit.project.sizes.of(name))
-    return f"Make the {fit.project.sizes.ledger[name].words} {gap_text(fit.project, value)} instead of {now}."
-
-
-def _other_mark(fit: Fit, change: Change) -> str:
-    name = change.sizes[0]
-    now = fit.error_model().mean(name)
-    beside = change.method.nudged[name] - fit.method.nudged.get(name, 0)
-    numbers = f"{rule_text(fit.project, now + beside)} instead of {rule_text(fit.project, now)}"
-    return f"Set {sizes_text(fit, change.sizes)} to the next mark on the other side: {numbers}."
-
-
-TELL: dict[ChangeKind, Callable[[Fit, Change], str]] = {
-    ChangeKind.ONE_SETTING: _one_setting,
-    ChangeKind.MEASURE_SHEET: _measure_sheet,
-    ChangeKind.FIT: _fit_last,
-    ChangeKind.OTHER_EDGE: _other_edge,
-    ChangeKind.TEST_PIECE: _prove,
-    ChangeKind.PLAY: _more_play,
-    ChangeKind.OTHER_MARK: _other_mark,
-}
+def _amount(advice: Advice) -> float:
+    """How much an input is changed by; the least comes first."""
+    sizes = advice.before.project.sizes
+    return sum(abs(float(value - sizes.of(name))) for name, value in advice.change.inputs.items())

@@ -29,6 +29,7 @@ class CauseKind(Enum):
     CUT = "each cut on one setting"
     HAND_SAW = "the hand-held saw"
     DADO = "packing the dado stack"
+    PIECE = "the piece that a channel is tried in"
     GROOVE = "the two passes of a groove"
     HEIGHT = "setting the cutter's height"
     BOW = "sheets that do not lie flat on the saw"
@@ -57,6 +58,8 @@ def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, 
     """Everything that makes one size come out differently in a way of working, each with its full share."""
     deviations = project.job.shop.deviations
     setting = method.settings.get(made.name, made.setting)
+    proved = setting in method.proved
+    stock = _stock(project.job.sheets[made.gauge], setting, deviations) if proved and made.gauge else ()
     if made.how is HowMade.SHEET:
         return _thickness(made, project, method)
     if made.how is HowMade.FENCE:
@@ -67,16 +70,13 @@ def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, 
         lot = lot_cause(project.job.sheets[made.gauge], deviations)
         return (again, Cause(CauseKind.CUT, made.name, deviations.cut), lot)
     if made.how is HowMade.TWO_PASSES:
-        return (Cause(CauseKind.GROOVE, setting, deviations.groove),)
+        return (Cause(CauseKind.GROOVE, setting, deviations.groove), *stock)
     if made.how is HowMade.HAND_SAW:
         return (Cause(CauseKind.HAND_SAW, setting, deviations.hand_saw),)
     if made.how is HowMade.STACK:
-        if setting not in method.proved:
-            return (Cause(CauseKind.DADO, setting, deviations.dado_packed),)
-        tried = Cause(CauseKind.DADO, setting, deviations.dado_tried)
-        return (tried, lot_cause(project.job.sheets[made.gauge], deviations)) if made.gauge else (tried,)
+        packed = deviations.dado_tried if proved else deviations.dado_packed
+        return (Cause(CauseKind.DADO, setting, packed), *stock)
     if made.how is HowMade.HEIGHT:
-        proved = setting in method.proved
         height = deviations.depth_gauge if proved else deviations.height
         return (
             Cause(CauseKind.HEIGHT, setting, height),
@@ -89,6 +89,17 @@ def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, 
         return (laid_out,)
     # A jig or a story stick carries one distance to every row; setting it to the part's end errs anew.
     return (laid_out, Cause(CauseKind.AGAIN, made.name, deviations.fence_again))
+
+
+OF_THREE = 0.748
+"""The greatest of three places varies by so many deviations of one: the root of 0.5595, the variance of the
+greatest of three normal values (order statistics; from memory, and worked out in the tests)."""
+
+
+def _stock(sheet: SheetGood, setting: str, deviations: Deviations) -> tuple[Cause, ...]:
+    """What is tried in the stock is as wide as the piece tried in it is thick, whatever the number says."""
+    places = thickness_levels(sheet, deviations).places
+    return lot_cause(sheet, deviations), Cause(CauseKind.PIECE, setting, OF_THREE * places)
 
 
 def _fence(setting: str, deviations: Deviations, method: Method) -> tuple[Cause, ...]:

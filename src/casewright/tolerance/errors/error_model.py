@@ -10,7 +10,7 @@ from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
-from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
+from ..chains.made_sizes import BY_RULE, MadeSize, SizeKind, far_edge_name
 from .causes import Cause, CauseKind, Errors, causes_of, lot_cause
 from .followed_size import UNMOVED, FollowedError, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
@@ -112,8 +112,10 @@ class ErrorModel:
             short = Fraction(self.deviations.fitted)
             return (self.project.sizes.of(gap.aim) + short - self.mean_of(rest)) / form.coefficient(name)
         planned = self.planned(name)
-        if not self._has_number(made) or name in self.facts:
+        if name in self.facts:
             return planned
+        if not self._has_number(made):
+            return planned + self.method.nudged.get(name, 0)
         following = self._planned_error(name)
         if following:
             step = self.project.job.mark.step
@@ -206,11 +208,14 @@ class ErrorModel:
         return replace(made, name=far_edge_name(made.name), setting=f"{made.setting} from the far edge")
 
     def _own(self, made: MadeSize) -> tuple[Cause, ...]:
-        own = causes_of(made, self.project, self.method)
-        measured = thickness_of(made.material).name
-        if made.how is HowMade.SHEET and measured in self.facts:
-            return (self._reading(measured, self.facts[measured]), *own[1:])
-        return own
+        """What makes a size err; where the stock was measured, the reading takes the place of its lot."""
+        return tuple(self._known(cause) for cause in causes_of(made, self.project, self.method))
+
+    def _known(self, cause: Cause) -> Cause:
+        measured = thickness_of(cause.what).name
+        if cause.kind is CauseKind.LOT and measured in self.facts:
+            return self._reading(measured, self.facts[measured])
+        return cause
 
 
 def _span(project: Project, made: MadeSize) -> Affine:

@@ -6,7 +6,7 @@ The plan is one way of working; advice is another, weighed by the same sums.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from ...shop.measuring_tools import MeasuringTool
@@ -28,9 +28,10 @@ class Method:
     sheet's thickness) that are measured, and with what, before anything that follows from them is made.
     `fitted` lists sizes cut from a direct measurement. `moved` lists channel places laid off from the
     opposite edge. `proved` lists the settings tried on a test piece: a dado in the stock, a depth with a
-    gauge. `nudged` lists sizes set so many inches beside the nearest mark. `again` gives a setting of a
-    number that was set before the setting it then had, `stops` lists those of the crosscut sled's stop,
-    which has a scale of its own, and `sheets` says which sheet each part is cut from.
+    gauge. `nudged` lists sizes set so many inches beside the nearest mark, or beside the planned size where
+    no mark is used. `again` gives a setting of a number that was set before the setting it then had,
+    `stops` lists those of the crosscut sled's stop, which has a scale of its own, and `sheets` says which
+    sheet each part is cut from.
     """
 
     settings: Mapping[str, str] = field(default_factory=dict)
@@ -43,23 +44,23 @@ class Method:
     stops: frozenset[str] = frozenset()
     sheets: Mapping[str, str] = field(default_factory=dict)
 
-    def with_settings(self, settings: Mapping[str, str]) -> Method:
-        return replace(self, settings={**self.settings, **settings})
-
-    def with_measured(self, name: str, tool: MeasuringTool) -> Method:
-        return replace(self, measured={**self.measured, name: tool})
-
-    def with_fitted(self, name: str, fitted: FittedSize) -> Method:
-        return replace(self, fitted={**self.fitted, name: fitted})
-
-    def with_moved(self, place: str) -> Method:
-        return replace(self, moved=self.moved | {place})
-
-    def with_nudged(self, nudges: Mapping[str, Fraction]) -> Method:
-        return replace(self, nudged={**self.nudged, **nudges})
-
-    def with_proved(self, settings: frozenset[str]) -> Method:
-        return replace(self, proved=self.proved | settings)
+    def with_(self, more: Method) -> Method:
+        """This way of working with what another adds to it; inches set beside a mark add up."""
+        nudged = {
+            name: self.nudged.get(name, Fraction(0)) + more.nudged.get(name, Fraction(0))
+            for name in (*self.nudged, *more.nudged)
+        }
+        return Method(
+            settings={**self.settings, **more.settings},
+            measured={**self.measured, **more.measured},
+            fitted={**self.fitted, **more.fitted},
+            moved=self.moved | more.moved,
+            proved=self.proved | more.proved,
+            nudged=nudged,
+            again={**self.again, **more.again},
+            stops=self.stops | more.stops,
+            sheets={**self.sheets, **more.sheets},
+        )
 
 
 TO_PLAN = Method()

@@ -11,6 +11,7 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Query, Request, Response
 
 from ...app.fit import fit_page as fit
+from ...app.fit.fit_advice import advice_page, measure_page
 from ...app.fit.fit_as_built import as_it_stands
 from ...app.shop.shop_floor import read_record
 from ..plan_for_page import planned_of, planning_of
@@ -22,7 +23,6 @@ router = APIRouter(prefix="/jobs/{job}/fit", include_in_schema=False, dependenci
 TAB = Tab(35, "Fit", "/fit")
 
 LIMIT = 0.01
-ADVICE = 10
 
 
 def _closing(request: Request, work: OnBench, saved: SavedJobs) -> fit.Fit:
@@ -51,9 +51,8 @@ def fit_overview(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 @router.get("/advice")
 def advice(request: Request, work: OnBench, closing: Closing) -> Response:
-    """What would help, the most first."""
-    found = fit.advice_lines(closing, LIMIT, ADVICE)
-    return card(request, work, "fit/advice.html", advice=found)
+    """What would help, the best first."""
+    return card(request, work, "fit/advice.html", found=advice_page(closing))
 
 
 @router.get("/gap")
@@ -125,6 +124,5 @@ def shop_fit(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 
 @router.get("/measure")
 def measure(request: Request, work: OnBench, closing: Closing) -> Response:
-    """The fewest measurements that bring every gap under the limit."""
-    found, left = fit.measure_lines(closing, LIMIT)
-    return card(request, work, "fit/measure.html", found=found, left=left)
+    """The few readings worth taking, in the order of the work."""
+    return card(request, work, "fit/measure.html", found=measure_page(closing))

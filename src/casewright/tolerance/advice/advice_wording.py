@@ -1,0 +1,217 @@
+"""Advice and readings in the words of one maker to another: what to do, and what it saves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from fractions import Fraction
+
+from ...casework.size_names import owner_of, read_name
+from ..chains.made_sizes import SizeKind
+from ..outcomes.gap_spread import Fit
+from ..tolerance_wording import gap_text, parts_text, rule_text, sizes_text, way_text
+from .change import Change, ChangeKind
+from .rank_advice import Advice, AdviceList
+
+TAKEN_FOR_GRANTED = (
+    "Taken for granted: parts of one size are cut on one setting, each groove is tried on a test piece, and "
+    "sheets are measured before channels are cut for them."
+)
+
+
+def assumed_text(fit: Fit) -> str:
+    """What a good maker does in any case, and the sheets of this job that have no reading yet."""
+    sheets = fit.project.job.sheets
+    needed = dict.fromkeys(made.gauge for made in fit.made.values() if made.gauge)
+    unread = [sheets[key].name for key in needed if not sheets[key].readings]
+    if not unread:
+        return TAKEN_FOR_GRANTED
+    return f"{TAKEN_FOR_GRANTED} No reading is entered yet of {_and(unread)}."
+
+
+def advice_sentence(advice: Advice) -> str:
+    """What to do, in sentences."""
+    return _SENTENCES[advice.change.kind](advice)
+
+
+def gain_text(advice: Advice) -> str:
+    """What it takes and saves: `Takes 3 min, saves 19 min: 1 joint fewer to ease.`"""
+    takes = f"Takes {minutes_text(advice.spends)}" if advice.spends else "Takes no time"
+    fewer = [
+        f"{number} fewer {words}"
+        for share, words in _FEWER.items()
+        if (number := round(advice.fewer(share))) > 0
+    ]
+    saves = f"{takes}, saves {minutes_text(advice.saves)}"
+    return f"{saves}: {', '.join(fewer)}." if fewer else f"{saves}."
+
+
+_FEWER: Mapping[str, str] = {
+    "recut": "to cut again",
+    "ease": "to ease",
+    "shown": "with a gap that shows",
+    "clamp": "to clamp",
+}
+
+
+def minutes_text(minutes: float) -> str:
+    """Minutes in whole numbers: `3 min`."""
+    return "under 1 min" if 0 < minutes < 1 else f"{round(minutes)} min"
+
+
+def whole_text(found: AdviceList, one: str) -> str:
+    """What the dry fits of the job are expected to cost, now and with the advice; `one` is a change or a
+    reading."""
+    before = f"In the whole job, clamping, easing and filling take some {minutes_text(found.before)}"
+    if not found.listed:
+        return f"{before}; no {one} would save enough of that to be worth its own time."
+    more = "" if not found.others else f" {found.others} more would save a little each."
+    return f"{before}; with this, {minutes_text(found.left)}.{more}"
+
+
+def part_list(fit: Fit, marks: Iterable[str]) -> str:
+    """Parts by their marks, those of one name together: `M1b and M2b in W9, W11 and W13`; `B1-K` alone."""
+    every = tuple(dict.fromkeys(marks))
+    if len(every) == 1:
+        return every[0]
+    cases: dict[str, list[str]] = {}
+    for mark in every:
+        case = fit.project.parts[mark].case
+        cases.setdefault(mark.removeprefix(f"{case}-"), []).append(case)
+    names: dict[tuple[str, ...], list[str]] = {}
+    for name, among in cases.items():
+        names.setdefault(tuple(among), []).append(name)
+    return "; ".join(f"{_and(several)} in {_and(among)}" for among, several in names.items())
+
+
+def _and(words: Iterable[str]) -> str:
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _try_packing(advice: Advice) -> str:
+    fit, change = advice.before, advice.change
+    sheet, number = _sheet(fit, change), len(change.sizes)
+    packings = len(change.method.proved)
+    again = ""
+    if packings > 1:
+        again = " Write down its chippers and shims: it is packed the same again later."
+    return (
+        f"Try the dado stack in the stock: find the thickest sheet of {sheet}, cut scrap with the stack, and "
+        f"add or take out shims until a piece of that sheet slides in by hand and does not fall out. "
+        f"{number} channels are cut with it.{again}"
+    )
+
+
+def _try_groove(advice: Advice) -> str:
+    sheet = _sheet(advice.before, advice.change)
+    return (
+        f"Try the groove on its test piece with a piece of the thickest sheet of {sheet}, and move the fence "
+        f"for the second pass until the piece slides in by hand and does not fall out."
+    )
+
+
+def _sheet(fit: Fit, change: Change) -> str:
+    return fit.project.job.sheets[fit.made[change.sizes[0]].gauge].name
+
+
+def _measure_sheets(advice: Advice) -> str:
+    return (
+        f"Measure two sheets of {measured_sheet(advice)} with a caliper, each in three places away from the "
+        f"edges, before you pack the dado stack, and enter the readings in the job."
+    )
+
+
+def measured_sheet(advice: Advice) -> str:
+    """The name of the sheet good that is to be measured."""
+    return advice.before.project.job.sheets[owner_of(advice.change.sizes[0])].name
+
+
+def _fit_after(advice: Advice) -> str:
+    fit, sizes = advice.before, advice.change.sizes
+    made = fit.made[sizes[0]]
+    if made.kind in (SizeKind.PLACE, SizeKind.PIN):
+        return f"Mark {sizes_text(fit, sizes)} at the dry fit, where it is to go."
+    marks = parts_text(fit.project, (fit.made[name].part for name in sizes))
+    each = (
+        "each to the space it finds, a hair short"
+        if len(sizes) > 1
+        else "to the space it finds, a hair short"
+    )
+    return f"Cut {marks} to {made.kind.value} after the dry fit, {each}."
+
+
+def _match(advice: Advice) -> str:
+    fit, change = advice.before, advice.change
+    made = fit.made[change.sizes[0]]
+    measured = parts_text(fit.project, (fit.made[name].part for name in change.sizes))
+    mates = parts_text(fit.project, change.mates)
+    return f"Measure the {made.kind.value} of {measured} once cut, and cut {mates} to match."
+
+
+def _other_edge(advice: Advice) -> str:
+    return f"Lay off {sizes_text(advice.before, advice.change.sizes)} from the other edge."
+
+
+def _depth_piece(advice: Advice) -> str:
+    what = sizes_text(advice.before, advice.change.sizes)
+    return f"Cut a test piece before {what}, and set the cutter's height by a depth gauge in it."
+
+
+def _play(advice: Advice) -> str:
+    fit, change = advice.before, advice.change
+    ((name, value),) = change.inputs.items()
+    return f"{play_text(fit, name, value)}, not {gap_text(fit.project, fit.project.sizes.of(name))}."
+
+
+def play_text(fit: Fit, name: str, value: Fraction) -> str:
+    """A play of the job at another value: `Make each dado 1/64" wider than the panel in it`."""
+    amount = gap_text(fit.project, value)
+    entry = read_name(name)
+    where = f" in {entry.owner}" if entry.owner in fit.project.cases else ""
+    plays = {
+        "dado_play": f"Make each dado{where} {amount} wider than the panel in it",
+        "groove_play": f"Make each groove for a back{where} {amount} wider than the back",
+        "back_play": f"Make each back{where} {amount} smaller than the space between its grooves",
+        "shelf_play": f"Make each adjustable shelf{where} {amount} shorter than its space",
+    }
+    if entry.owner in fit.project.cases and entry.what == "width":
+        return f"Make {entry.owner} {amount} wide"
+    words = fit.project.sizes.ledger[name].words
+    return plays.get(entry.what, f"Make the {words} {amount}")
+
+
+def _other_mark(advice: Advice) -> str:
+    fit, change = advice.before, advice.change
+    made = fit.made[change.sizes[0]]
+    nudge = change.method.nudged[change.sizes[0]]
+    by = rule_text(fit.project, abs(nudge))
+    gap = advice.best.before
+    wrong = gap.mean - fit.project.sizes.of(gap.gap.aim)
+    marks = part_list(fit, (fit.made[name].part for name in change.sizes))
+    size = (
+        rule_text(fit.project, abs(wrong)) if abs(wrong) >= fit.project.job.mark.step else _near(fit, wrong)
+    )
+    tight = "tight" if wrong < 0 else "open"
+    why = f"At the plan's numbers, which are rounded to the rule, the joint is {size} too {tight}."
+    if made.feature:
+        feature = made.feature.replace("-", " ")
+        return f"Cut the {feature} {by} {way_text(made.kind, nudge)} than planned ({marks}). {why}"
+    parts = parts_text(fit.project, (fit.made[name].part for name in change.sizes)).partition(" (")[0]
+    return f"Cut {parts} {by} {way_text(made.kind, nudge)} than planned ({marks}). {why}"
+
+
+def _near(fit: Fit, wrong: Fraction) -> str:
+    return f"about {gap_text(fit.project, abs(wrong))}"
+
+
+_SENTENCES: Mapping[ChangeKind, Callable[[Advice], str]] = {
+    ChangeKind.TRY_PACKING: _try_packing,
+    ChangeKind.TRY_GROOVE: _try_groove,
+    ChangeKind.MEASURE_SHEETS: _measure_sheets,
+    ChangeKind.FIT: _fit_after,
+    ChangeKind.MATCH: _match,
+    ChangeKind.OTHER_EDGE: _other_edge,
+    ChangeKind.DEPTH_PIECE: _depth_piece,
+    ChangeKind.PLAY: _play,
+    ChangeKind.OTHER_MARK: _other_mark,
+}
