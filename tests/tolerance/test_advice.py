@@ -375,3 +375,9 @@ def test_no_more_play_is_advised_than_does_it() -> None:
             enough = [by for by, saved in saves[name].items() if saved >= 0.9 * max(saves[name].values())]
             now = plan.project.sizes.of(name)
             assert abs(value - now) == min(abs(by - now) for by in enough)
+
+
+def test_what_cannot_pay_is_not_worked_out() -> None:
+    """In a shop whose gaps cost little, few changes could pay at all: 70 gaps are worked out, or 232."""
+    plan = fit(draw_up(in_shop(bases(2), {"cut": 0.001, "fence": 0.002, "scale": 0.002})))
+    assert advise(plan).worked < 2 * len(plan.gaps)

@@ -70,7 +70,8 @@ def whole_text(found: AdviceList, one: str) -> str:
 
 def part_list(fit: Fit, marks: Iterable[str]) -> str:
     """Parts by their marks, those of one name together: `M1b and M2b in W9, W11 and W13`; `B1-K` alone."""
-    every = tuple(dict.fromkeys(marks))
+    wanted = set(marks)
+    every = [mark for mark in fit.project.parts if mark in wanted]
     if len(every) == 1:
         return every[0]
     cases: dict[str, list[str]] = {}
@@ -116,14 +117,15 @@ def _sheet(fit: Fit, change: Change) -> str:
 
 def _measure_sheets(advice: Advice) -> str:
     return (
-        f"Measure two sheets of {measured_sheet(advice)} with a caliper, each in three places away from the "
-        f"edges, before you pack the dado stack, and enter the readings in the job."
+        f"Measure {two_sheets_text(advice)} with a caliper, each in three places away from the edges, before "
+        f"you pack the dado stack, and enter the readings in the job."
     )
 
 
-def measured_sheet(advice: Advice) -> str:
-    """The name of the sheet good that is to be measured."""
-    return advice.before.project.job.sheets[owner_of(advice.change.sizes[0])].name
+def two_sheets_text(advice: Advice) -> str:
+    """The sheets that are to be measured, beside those that were."""
+    sheet = advice.before.project.job.sheets[owner_of(advice.change.sizes[0])]
+    return f"two {'more ' if sheet.readings else ''}sheets of {sheet.name}"
 
 
 def _fit_after(advice: Advice) -> str:
@@ -192,7 +194,7 @@ def _other_mark(advice: Advice) -> str:
         rule_text(fit.project, abs(wrong)) if abs(wrong) >= fit.project.job.mark.step else _near(fit, wrong)
     )
     tight = "tight" if wrong < 0 else "open"
-    why = f"At the plan's numbers, which are rounded to the rule, the joint is {size} too {tight}."
+    why = f"At the plan's numbers, which are rounded to the rule, the joints come out {size} too {tight}."
     if made.feature:
         feature = made.feature.replace("-", " ")
         return f"Cut the {feature} {by} {way_text(made.kind, nudge)} than planned ({marks}). {why}"

@@ -14,7 +14,7 @@ from ...shop.measuring_tools import MeasuringTool
 from ..chains.made_sizes import SizeKind
 from ..outcomes.gap_spread import Fit
 from ..tolerance_wording import parts_text, sizes_text
-from .advice_wording import gain_text, measured_sheet, part_list, whole_text
+from .advice_wording import gain_text, part_list, two_sheets_text, whole_text
 from .change import READINGS, ChangeKind
 from .rank_advice import Advice, AdviceList, advise
 
@@ -61,10 +61,10 @@ def _measurement(advice: Advice) -> Measurement:
 
 
 def _sheets(advice: Advice) -> tuple[str, str, str]:
-    sheet = measured_sheet(advice)
     key = owner_of(advice.change.sizes[0])
+    sheet = advice.before.project.job.sheets[key].name
     return (
-        f"two sheets of {sheet}, the thickness of each in three places away from the edges",
+        f"{two_sheets_text(advice)}, the thickness of each in three places away from the edges",
         "before the dado stack is packed",
         f"beside {sheet} in the buying list, then in the job as readings of {key}",
     )
