@@ -50,7 +50,7 @@ def test_a_form_sent_again_unchanged_still_says_that_it_is_kept(client: Client, 
     [
         ("runs/0", OPENING, "wide", "holds no number"),
         ("runs/0", OPENING, "23,5", "comma"),
-        ("runs/0", OPENING, "", "is missing"),
+        ("runs/0", OPENING, "", "is empty"),
         ("cases/B1", WIDTH, "-3", "too small"),
         ("cases/B1", "runs.0.cases.0.bays.0.adjustable", "two", "whole number"),
         ("cases/B1", "runs.0.cases.0.bays.0.fixed", "10; tall", "holds no number"),

@@ -13,8 +13,9 @@ from ..choices import KINDS
 from ..jobs.kept_jobs import LONGEST_NOTE, KeptJobs, OpenedRevision, Overtaken, RefusedChange
 from ..jobs.worked_job import WorkedJob
 from .arrangement import case_path
+from .field_faults import with_faults
 from .followed import follow_path
-from .form_fields import Field, as_typed, changes, fields_at, keys_at, with_faults
+from .form_fields import Field, as_typed, changes, fields_at, keys_at
 from .merging import SentField, joined
 from .text_edits import Path, as_path, look_up, shaped_values_of
 from .usual_values import with_usual
@@ -210,8 +211,11 @@ def _submitted(
         # A job that was broken before may be kept broken: say so all the same.
         findings = () if outcome.worked.project else refusals(outcome.worked.findings)
         values = outcome.worked.values
-    shown, loose = with_faults(after, values, findings)
     kept = not isinstance(outcome, RefusedChange)
+    typed_in = [
+        at for at, pair in enumerate(zip(before, after, strict=True)) if changes(*([one] for one in pair))
+    ]
+    shown, loose = with_faults(after, values, findings, () if kept else typed_in)
     now = work if isinstance(outcome, RefusedChange) else outcome
     named = _regroup(groups, with_usual(shown, now.worked))
     return FormOutcome(now, named, loose, kept, shown_there, moved)

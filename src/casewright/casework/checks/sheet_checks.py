@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from statistics import median
 
-from ...findings import Finding, Weight
+from ...findings import AtField, Finding, Weight
 from ...lengths.length import MM, Unit
 from ...lengths.quantities import caliper
 from ...shop.materials import SheetGood
@@ -33,7 +33,8 @@ def check_sheets(job: Job) -> Iterator[Finding]:
             said = " and ".join(_figure(one, job.unit) for _, one in wrong[:2])
             said = f"{said} {job.unit.value}" + (f" (and {len(wrong) - 2} more)" if wrong[2:] else "")
             text = f"{said} cannot be a sheet of {sheet.name}, sold as {caliper(sheet.nominal, job.unit)}."
-            yield Finding("not-that-sheet", place, text, _meant(first, sheet, job.unit))
+            meant = _meant(first, sheet, job.unit)
+            yield Finding("not-that-sheet", place, text, meant, at_field=AtField(fix=_in_a_form(meant)))
         yield from _apart(job, sheet, [one for one in placed if one not in wrong])
 
 
@@ -62,6 +63,11 @@ def _meant(reading: Fraction, sheet: SheetGood, unit: Unit) -> str:
     if likely:
         return f"Is the decimal point misplaced? {likely} would do."
     return "Read the caliper again, or name the sheet good that it is."
+
+
+def _in_a_form(fix: str) -> str:
+    """The fix without the quotes in which a file wants a length with its unit."""
+    return fix.replace("Then write", "Then enter").replace('"', "")
 
 
 def _apart(job: Job, sheet: SheetGood, sound: list[tuple[str, Fraction]]) -> Iterator[Finding]:
