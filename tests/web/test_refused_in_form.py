@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import html
 import re
 
 import pytest
 
+from casewright.app.jobs.kept_jobs import KeptJobs
 from web_bench import Client
 
 MARKED = r'<(?:input|select|textarea)[^>]*name="{name}"[^>]*>'
@@ -44,3 +46,35 @@ def test_the_short_answer_puts_the_refusal_at_its_field(
     answer = client.post(f"/jobs/larder/{path}", data={name: typed, "based_on": "1"}, htmx=True)
     filled = re.findall(r'<div class="why" id="why-([^"]*)" hx-swap-oob="true">[^<]', answer.text)
     assert filled == [name]
+
+
+READINGS = "materials.ply.readings"
+
+
+def test_a_reading_that_stands_apart_is_asked_about_before_it_is_kept(
+    client: Client, saved: KeptJobs
+) -> None:
+    """0.732 in, which is 18.6 mm, among readings of 0.695 in: the question of the shop screen."""
+    typed = "0.695; 0.696; 0.732; 0.695"
+    for htmx in (True, False):
+        answer = client.post("/jobs/larder/materials", data={READINGS: typed, "based_on": "1"}, htmx=htmx)
+        assert answer.status_code == 422
+        page = html.unescape(answer.text)
+        (why,) = re.findall(rf'id="why-{re.escape(READINGS)}"[^>]*>([^<]+)', page)
+        assert "0.732 in stands apart" in why.replace("\N{NO-BREAK SPACE}", " ")
+        assert f'<button name="sure:{READINGS}" value="{typed}">' in page
+    assert saved.take("larder").newest == 1
+    # Sure of other readings is not sure of these.
+    other = {READINGS: typed, f"sure:{READINGS}": "0.695; 0.696; 0.731; 0.695", "based_on": "1"}
+    assert client.post("/jobs/larder/materials", data=other, htmx=True).status_code == 422
+    sent = {READINGS: typed, f"sure:{READINGS}": typed, "based_on": "1"}
+    assert client.post("/jobs/larder/materials", data=sent, htmx=True).status_code == 200
+    assert "0.732" in saved.take("larder").revision.text
+    # It is kept, and a warning from now on; another entry of the form is not held up by it.
+    price = {"materials.ply.price": "90", "based_on": "2"}
+    assert client.post("/jobs/larder/materials", data=price, htmx=True).status_code == 200
+
+
+def test_readings_that_lie_together_are_kept_unasked(client: Client) -> None:
+    sent = {READINGS: "0.695; 0.696; 0.705; 0.695", "based_on": "1"}
+    assert client.post("/jobs/larder/materials", data=sent, htmx=True).status_code == 200

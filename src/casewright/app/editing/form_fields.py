@@ -45,6 +45,7 @@ class Field:
     """One entry of a form. `typed` is the maker's text, `usual` what holds while it is empty.
 
     `theirs` is what another device has put there since, where the maker typed something else: a question.
+    `asked` says that what was typed looks like a slip and stands only when the maker is sure.
     """
 
     path: Path
@@ -57,6 +58,7 @@ class Field:
     required: bool = False
     faults: tuple[str, ...] = ()
     theirs: str | None = None
+    asked: bool = False
 
     @property
     def name(self) -> str:

@@ -13,6 +13,7 @@ from ..choices import KINDS
 from ..jobs.kept_jobs import LONGEST_NOTE, KeptJobs, OpenedRevision, Overtaken, RefusedChange
 from ..jobs.worked_job import WorkedJob
 from .arrangement import case_path
+from .doubtful_entries import asked_first
 from .field_faults import with_faults
 from .followed import follow_path
 from .form_fields import Field, as_typed, changes, fields_at, keys_at
@@ -42,7 +43,8 @@ class SentForm:
     `settled` and `yielded` answer earlier questions about entries that two devices changed: the other's
     value that was read before the maker's own was chosen, and the names where the other's was. `seen` holds
     what a field showed when the maker typed, where that was before the page was made: what was typed then
-    and not saved comes back in its field.
+    and not saved comes back in its field. `sure` holds what was typed into a field, by its name, and stands
+    although it looks like a slip.
     """
 
     typed: Mapping[str, str]
@@ -50,6 +52,7 @@ class SentForm:
     settled: Mapping[str, str] = field(default_factory=dict)
     yielded: frozenset[str] = frozenset()
     seen: Mapping[str, str] = field(default_factory=dict)
+    sure: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -203,6 +206,9 @@ def _submitted(
     edits = changes(before, after)
     if not edits:
         return FormOutcome(work, groups, (), False, shown_there, moved)
+    asked = asked_first(work.worked.text, before, after, sent.sure)
+    if asked is not None:
+        return FormOutcome(work, _regroup(groups, asked), (), False, shown_there, moved)
     outcome = saved.change(work.id, edits, _note(before, after), work.newest)
     if isinstance(outcome, RefusedChange):
         findings = outcome.findings

@@ -12,6 +12,8 @@ from ...lengths.quantities import caliper
 from ...shop.materials import SheetGood
 from ..job import Job
 
+READING_APART = "reading-apart"
+
 LEAST_OF_NOMINAL, MOST_OF_NOMINAL = Fraction(13, 20), Fraction(6, 5)
 """A sheet is sold as more than it is, seldom as less: 1/4 in plywood is found at 3/16 in, three quarters of
 it, and 12 mm board at 12.5 mm. Beyond these shares of the name it is another sheet, or a slip. Common
@@ -79,7 +81,7 @@ def _apart(job: Job, sheet: SheetGood, sound: list[tuple[str, Fraction]]) -> Ite
                 f"the middle reading of {sheet.name} is {caliper(middle, job.unit)}."
             )
             fix = "Read it again; a sheet that really is so different wants a material of its own."
-            yield Finding("reading-apart", place, text, fix, Weight.WARN)
+            yield Finding(READING_APART, place, text, fix, Weight.WARN)
 
 
 def stands_apart(reading: Fraction, others: Sequence[Fraction]) -> Fraction | None:
