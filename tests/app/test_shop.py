@@ -19,6 +19,7 @@ from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import Unit, parse_length
 from casewright.record.shop_state import Status
+from casewright.workshop.operations import Machine
 from casewright.workshop.order.step_times import Effort, Pace
 from samples import job
 from web_bench import JOB
@@ -123,9 +124,11 @@ def test_a_fence_setting_that_looks_like_a_slip_is_kept_only_when_the_maker_is_s
     identity = begin(saved)
     floor = heard(saved, identity).floor
     assert floor is not None
-    batch = next(one for one in floor.ordered.batches if one.setting and one.setting.distance > 5)
-    assert batch.setting is not None
-    planned = batch.setting.distance
+    batch, planned = next(
+        (one, one.setting.distance)
+        for one in floor.ordered.batches
+        if one.setting and one.setting.machine is Machine.TABLE_SAW and one.setting.distance > 5
+    )
 
     def send(number: int, value: Fraction, sure: bool = False) -> Receipt:
         sent = event(f"s{number}", number, kind="setting", setting=batch.key, distance=str(value))

@@ -235,7 +235,7 @@ def test_the_whole_state_in_columns_is_the_state_entry_by_entry(shop: Shop) -> N
     shop.say(kind="lost", name=shop.parts[1])
     for value, tool in (("30", "rule"), ("30", "caliper"), ("481/16", "")):
         shop.say(kind="measured", name=f"{shop.parts[2]}.length", value=value, tool=tool)
-    shop.say(kind="setting", setting=shop.order.batches[2], distance="23/4")
+    shop.say(kind="setting", setting=shop.order.batches[2], distance="23/4", sure=True)
     shop.say(kind="setting", setting="no batch", distance="23/4")
     whole = shop.told(-1)
     plain = with_keys(shop_state(shop.heard()))

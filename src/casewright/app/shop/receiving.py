@@ -17,6 +17,7 @@ from ...record.undo import in_order, set_aside
 from ...store import event_rows as kept
 from ...store.shop_file import StoreFile
 from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_against, doubt_reading
+from ...workshop.operations import Machine
 from ..fit.fit_as_built import shop_state
 from ..jobs.worked_job import PlannedJob
 from ..repair.shop_repair import amiss, last_choice, task_of
@@ -124,9 +125,10 @@ def _doubt(
 
 
 def _planned_setting(floor: PlannedJob, batch: str) -> Fraction | None:
-    """Where the fence stands for a batch by the plan, in inches; None for no batch that is set."""
+    """What the table saw's fence shows for a batch by the plan, in inches; None for any other."""
     settings = (one.setting for one in floor.ordered.batches if one.key == batch)
-    return next((setting.distance for setting in settings if setting is not None), None)
+    at_saw = (setting for setting in settings if setting and setting.machine is Machine.TABLE_SAW)
+    return next((setting.distance for setting in at_saw), None)
 
 
 def _usable(heard: BenchRecord, events: Sequence[Event]) -> tuple[list[Event], list[tuple[str, Finding]]]:
