@@ -30,7 +30,7 @@ def solving(names: str) -> set[str]:
 MAY_IMPORT: dict[str, set[str]] = {
     "findings": set(),
     "errors": {"findings"},
-    "validation": set(),
+    "validation": {"findings"},
     "lengths": layers(""),
     "sizes": layers("lengths"),
     "solver": {"errors"},

@@ -15,6 +15,8 @@ from pydantic import BaseModel
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import ErrorDetails, PydanticCustomError, core_schema
 
+from .findings import AS_IN_FILE, AtField
+
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 Path = tuple[str | int, ...]
@@ -22,15 +24,25 @@ Reason = tuple[str, str, str]
 """The code, the text and the fix of a finding."""
 
 
-def input_error(code: LiteralString, text: str, fix: str) -> PydanticCustomError:
-    """An error for a validator to raise: what is wrong with the value, and how to correct it."""
-    return PydanticCustomError(code, "{text} {fix}", {"text": text, "fix": fix})
+def input_error(
+    code: LiteralString, text: str, fix: str, at_field: AtField = AS_IN_FILE
+) -> PydanticCustomError:
+    """An error for a validator to raise: what is wrong with the value, and how to correct it, in a file and
+    at the field of a form."""
+    said = {"text": text, "fix": fix, "at_field": at_field}
+    return PydanticCustomError(code, "{text} {fix}", said)
 
 
 def reason_given(error: ErrorDetails) -> Reason | None:
     """The code, text and fix of an `input_error`; None for one of pydantic's own errors."""
     context = error.get("ctx", {})
     return (error["type"], str(context["text"]), str(context["fix"])) if "fix" in context else None
+
+
+def given_at_field(error: ErrorDetails) -> AtField:
+    """How an `input_error` is said at a field; empty for one of pydantic's own errors."""
+    said = error.get("ctx", {}).get("at_field")
+    return said if isinstance(said, AtField) else AS_IN_FILE
 
 
 def choices(error: ErrorDetails) -> list[str]:

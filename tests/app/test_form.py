@@ -12,6 +12,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from casewright.app.choices import KINDS
+from casewright.app.editing.field_faults import with_faults
 from casewright.app.editing.form_fields import (
     MANY,
     Field,
@@ -21,7 +22,6 @@ from casewright.app.editing.form_fields import (
     fields_at,
     keys_at,
     parse_typed,
-    with_faults,
 )
 from casewright.app.editing.forms import (
     Group,
@@ -135,7 +135,10 @@ def test_a_finding_stands_beside_the_field_it_names() -> None:
     form = (*fields("width"), *fields_at(values_of(JOB), (*CASE, "construction"), ["toe_height"]))
     shown, loose = with_faults(form, values_of(JOB), [named, by_last_word, elsewhere])
     assert [field.faults for field in shown] == [("It is too little. Write more.",), ("It is too tall.",)]
-    assert loose == (elsewhere,)
+    assert [(one.place, one.text) for one in loose] == [("B2, width", "It is too much.")]
+    # The only field that was typed in is what brought it about.
+    shown, loose = with_faults(form, values_of(JOB), [elsewhere], (0,))
+    assert (shown[0].faults, loose) == (("It is too much.",), ())
 
 
 def test_an_empty_field_says_what_holds_meanwhile() -> None:

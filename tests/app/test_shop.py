@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -16,8 +17,9 @@ from casewright.app.shop.state_format import state_json
 from casewright.app.shop.step_list import steps_json, steps_words
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
-from casewright.lengths.length import Unit
+from casewright.lengths.length import Unit, parse_length
 from casewright.record.shop_state import Status
+from casewright.workshop.operations import Machine
 from casewright.workshop.order.step_times import Effort, Pace
 from samples import job
 from web_bench import JOB
@@ -115,6 +117,34 @@ def test_a_reading_that_looks_like_a_slip_is_kept_only_when_the_maker_is_sure(sa
     assert send(3, said="345", sure=True).kept == ("m3",)
     assert send(3, said="345").kept == ("m3",)  # sent again since the answer was lost
     assert len(heard(saved, identity).events) == 1
+
+
+def test_a_fence_setting_that_looks_like_a_slip_is_kept_only_when_the_maker_is_sure(saved: KeptJobs) -> None:
+    """The scale says ten times the planned setting, or millimetres; an eighth off is a setting as well."""
+    identity = begin(saved)
+    floor = heard(saved, identity).floor
+    assert floor is not None
+    batch, planned = next(
+        (one, one.setting.distance)
+        for one in floor.ordered.batches
+        if one.setting and one.setting.machine is Machine.TABLE_SAW and one.setting.distance > 5
+    )
+
+    def send(number: int, value: Fraction, sure: bool = False) -> Receipt:
+        sent = event(f"s{number}", number, kind="setting", setting=batch.key, distance=str(value))
+        return receive(saved.file, identity, [{**sent, "sure": sure}], Unit.INCH, saved.clock())
+
+    for number, slip in enumerate((10 * planned, planned / 10, planned * Fraction(127, 5))):
+        received = send(number, slip)
+        ((_, doubt),) = received.asked
+        assert not received.kept and not received.refused and doubt.meant
+    ((_, doubt),) = send(3, 10 * planned).asked
+    assert parse_length(doubt.meant, Unit.INCH) == planned
+    assert not heard(saved, identity).events
+    assert send(4, planned + Fraction(1, 8)).kept == ("s4",)
+    assert send(5, 10 * planned, sure=True).kept == ("s5",)
+    gone = event("s6", 6, kind="setting", setting="no such batch", distance="400")
+    assert receive(saved.file, identity, [gone], Unit.INCH, saved.clock()).kept == ("s6",)
 
 
 def test_a_third_reading_of_a_sheet_is_held_against_those_kept_before(saved: KeptJobs) -> None:

@@ -26,6 +26,7 @@ from casewright.app.shop.tablet_order import TabletOrder, tablet_order
 from casewright.app.shop.told_tablets import told_after
 from casewright.lengths.length import Unit
 from casewright.record.fold import _Folding
+from casewright.tolerance.as_built.readings import fit_as_built as work_out
 from web_bench import JOB
 
 names = st.sampled_from("abcd")
@@ -235,7 +236,7 @@ def test_the_whole_state_in_columns_is_the_state_entry_by_entry(shop: Shop) -> N
     shop.say(kind="lost", name=shop.parts[1])
     for value, tool in (("30", "rule"), ("30", "caliper"), ("481/16", "")):
         shop.say(kind="measured", name=f"{shop.parts[2]}.length", value=value, tool=tool)
-    shop.say(kind="setting", setting=shop.order.batches[2], distance="23/4")
+    shop.say(kind="setting", setting=shop.order.batches[2], distance="23/4", sure=True)
     shop.say(kind="setting", setting="no batch", distance="23/4")
     whole = shop.told(-1)
     plain = with_keys(shop_state(shop.heard()))
@@ -293,3 +294,27 @@ def test_work_in_another_order_has_another_name(shop: Shop) -> None:
     assert work_json(shop.heard())["work"] == shop.sent(-1)["work"] == shop.order.name("issue-1")
     steps = [step["key"] for batch in work_json(shop.heard())["batches"] for step in batch["steps"]]
     assert tuple(steps) == shop.order.steps
+
+
+def test_what_an_event_leaves_alone_is_not_worked_out_again(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A claim has no bearing on the fit nor on any tick; a reading has."""
+    fits: list[object] = []
+
+    def counted(fit: Any, so_far: Any) -> Any:
+        fits.append(so_far)
+        return work_out(fit, so_far)
+
+    monkeypatch.setattr(fit_as_built, "fit_as_built", counted)
+    shop.say(kind="done", steps=shop.steps[:3])
+    shop.say(kind="measured", name=f"{shop.parts[2]}.length", value="30", tool="rule", sure=True)
+    before = shop_state(shop.heard())
+    assert len(fits) == 1
+    shop.say(kind="claimed", parts=shop.parts[3:5])
+    after = shop_state(shop.heard())
+    assert len(fits) == 1 and after["parts"] != before["parts"]
+    assert all(after["ticks"][step] is before["ticks"][step] for step in before["ticks"])
+    shop.say(kind="measured", name=f"{shop.parts[2]}.length", value="30", tool="rule", sure=True)
+    shop_state(shop.heard())
+    assert len(fits) == 2

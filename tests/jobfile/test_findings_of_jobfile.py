@@ -81,7 +81,7 @@ ROWS = [
     ),
     Row(
         "missing",
-        "materials.birch",
+        "materials.birch.size",
         "size",
         "catalogue entry to start from",
         changed("size = [96, 48]", ""),
@@ -89,7 +89,7 @@ ROWS = [
     ),
     Row(
         "missing",
-        "made_of",
+        "made_of.back",
         "back",
         "[made_of]",
         of(PLAIN.replace('back = "birch"', "") + '[materials.oak]\nsheet = "oak"\n'),

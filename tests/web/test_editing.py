@@ -50,7 +50,7 @@ def test_a_form_sent_again_unchanged_still_says_that_it_is_kept(client: Client, 
     [
         ("runs/0", OPENING, "wide", "holds no number"),
         ("runs/0", OPENING, "23,5", "comma"),
-        ("runs/0", OPENING, "", "is missing"),
+        ("runs/0", OPENING, "", "is empty"),
         ("cases/B1", WIDTH, "-3", "too small"),
         ("cases/B1", "runs.0.cases.0.bays.0.adjustable", "two", "whole number"),
         ("cases/B1", "runs.0.cases.0.bays.0.fixed", "10; tall", "holds no number"),
@@ -77,11 +77,20 @@ def test_a_bad_value_is_said_beside_its_field_and_changes_nothing(
     assert box and box[1] == typed
 
 
-def test_a_fault_of_no_field_of_the_form_is_said_at_its_head(client: Client) -> None:
+def test_what_one_entry_brings_about_elsewhere_is_said_at_that_entry(client: Client) -> None:
+    """The form of a run has no field of a case; its opening was changed, and that is where to look."""
     answer = client.post("/jobs/larder/runs/0", data={OPENING: "20", "based_on": "1"}, htmx=True)
     assert answer.status_code == 422
+    beside = re.search(rf'id="why-{re.escape(OPENING)}"[^>]*>([^<]*)<', answer.text)
+    assert beside and beside[1]
+
+
+def test_a_fault_of_no_field_among_several_changed_is_said_at_the_head_in_words(client: Client) -> None:
+    sent = {OPENING: "20", "runs.0.name": "back room", "based_on": "1"}
+    answer = client.post("/jobs/larder/runs/0", data=sent, htmx=True)
+    assert answer.status_code == 422
     head = answer.text[: answer.text.index('id="why-')]
-    assert re.search(r'class="finding refuse"', head)
+    assert re.search(r'class="finding refuse"', head) and not re.search(r"cases\.|runs\.", head)
 
 
 def test_without_a_script_a_form_leads_to_its_own_page(client: Client) -> None:

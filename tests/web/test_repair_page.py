@@ -70,6 +70,34 @@ def test_nothing_is_chosen_when_more_has_happened_since(client: Client) -> None:
     assert "B1-B is spoiled" in text_of(client)
 
 
+def test_a_size_that_looks_like_a_slip_is_asked_about_before_it_is_written_down(client: Client) -> None:
+    """The part is 34 1/2 in long, 24 in wide or so: 345 is ten times that."""
+    said = {"mark": "B1-L", "length": "345", "width": "20"}
+    asked = client.post(f"{REPAIR}/spoiled", data=said)
+    assert asked.status_code == 422
+    page = html.unescape(asked.text)
+    assert re.search(r'id="now-length"[^>]*aria-describedby="why-length"[^>]*aria-invalid="true"', page)
+    assert re.search(r'id="why-length">[^<]*ten times that. Did you mean 34 1/2\?', page)
+    assert not re.search(r'id="now-width"[^>]*aria-invalid', page)
+    assert '<button name="use_length" value="34 1/2">' in page
+    assert '<button name="sure" value="length 345">' in page
+    assert "B1-L is spoiled" not in text_of(client)
+    spoil(client, **said, use_length="33 1/2")  # the answer takes the place of what was typed
+    assert "B1-L is spoiled" in text_of(client)
+
+
+def test_a_size_the_maker_is_sure_of_is_not_asked_about_again(client: Client) -> None:
+    said = {"mark": "B1-L", "length": "3.45", "width": "20"}
+    assert "Did you mean" in html.unescape(client.post(f"{REPAIR}/spoiled", data=said).text)
+    # Sure of another figure is not sure of this one.
+    assert client.post(f"{REPAIR}/spoiled", data={**said, "sure": "length 345"}).status_code == 422
+    spoil(client, **said, sure="length 3.45")
+
+
+def test_what_is_left_of_a_spoiled_part_may_be_of_any_size(client: Client) -> None:
+    spoil(client, mark="B1-L", length="11", width="9")  # less than half, and no slip explains it
+
+
 @pytest.mark.parametrize(
     ("said", "why"),
     [

@@ -385,7 +385,7 @@ def test_the_screen_reads_the_whole_state_as_it_was_written(
         {"kind": "spoiled", "part": parts[0], "how": "wrong face"},
         {"kind": "measured", "name": f"{parts[2]}.length", "value": "30", "tool": "rule"},
         {"kind": "measured", "name": f"{parts[2]}.length", "value": "481/16"},
-        {"kind": "setting", "setting": order.batches[2], "distance": "23/4"},
+        {"kind": "setting", "setting": order.batches[2], "distance": "23/4", "sure": True},
     ]
     events = [{"id": f"e{n}", "bench": f"b{n % 3}", "seq": n, **what} for n, what in enumerate(said, 1)]
     assert not receive(bench.saved.file, job, events, Unit.INCH, bench.saved.clock()).refused

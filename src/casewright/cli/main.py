@@ -13,7 +13,6 @@ import os
 import sys
 import traceback
 from collections.abc import Callable, Sequence
-from dataclasses import asdict
 from importlib import import_module
 from io import TextIOWrapper
 
@@ -117,7 +116,7 @@ def print_refusal(fault: CasewrightError, *, as_json: bool) -> int:
     findings: tuple[Finding, ...] = getattr(fault, "findings", ())
     if as_json:
         every = findings or (Finding("refused", "input", str(fault)),)
-        listed = [{**asdict(finding), "weight": finding.weight.value} for finding in every]
+        listed = [finding.plain for finding in every]
         print(json.dumps({"status": "refused", "findings": listed}, ensure_ascii=False))
     for line in [str(finding) for finding in findings] or [str(fault)]:
         print(line, file=sys.stderr)

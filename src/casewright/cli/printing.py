@@ -8,8 +8,6 @@ import sys
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from ..findings import Finding
-
 
 def reporter(arguments: argparse.Namespace) -> Callable[[str], None] | None:
     """A function that prints progress; None where nobody is watching."""
@@ -20,19 +18,6 @@ def reporter(arguments: argparse.Namespace) -> Callable[[str], None] | None:
 
 def print_json(value: Any) -> None:
     print(json.dumps(value, ensure_ascii=False, indent=2))
-
-
-def as_entry(finding: Finding) -> dict[str, Any]:
-    """A finding as JSON."""
-    return {
-        "code": finding.code,
-        "weight": finding.weight.value,
-        "place": finding.place,
-        "text": finding.text,
-        "fix": finding.fix,
-        "line": finding.line,
-        "column": finding.column,
-    }
 
 
 def print_table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> None:

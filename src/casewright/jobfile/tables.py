@@ -58,7 +58,7 @@ class SheetTable(Table):
         description="Caliper readings of your own sheets; they replace the usual thickness.",
         max_length=200,
     )
-    size: SheetSize | None = Field(default=None, description="SheetTable size, length along the grain first.")
+    size: SheetSize | None = Field(default=None, description="Sheet size, length along the grain first.")
     trim: NotNegative | None = Field(
         default=None, description="Width to cut off each edge before the sheet is used."
     )

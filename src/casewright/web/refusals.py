@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
 from fastapi import FastAPI, Request, Response
@@ -69,13 +69,8 @@ def refusal_json(refusal: Refusal) -> dict[str, Any]:
         "code": refusal.code,
         "text": refusal.text,
         "fix": refusal.fix,
-        "findings": [finding_json(finding) for finding in refusal.findings],
+        "findings": [finding.plain for finding in refusal.findings],
     }
-
-
-def finding_json(finding: Finding) -> dict[str, Any]:
-    """A finding as plain values."""
-    return {**asdict(finding), "weight": finding.weight.value}
 
 
 def wants_json(request: Request) -> bool:

@@ -8,16 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
 from functools import cache
 from math import isfinite
 from typing import Any
 
-from ...findings import Finding
 from ...jobfile.catalogue import packaged_catalogue
-from ...jobfile.read.schema_faults import place_of
 from ...jobfile.tables import JobTable
 from .text_edits import Path, SetEntry, look_up
 
@@ -47,6 +45,7 @@ class Field:
     """One entry of a form. `typed` is the maker's text, `usual` what holds while it is empty.
 
     `theirs` is what another device has put there since, where the maker typed something else: a question.
+    `asked` says that what was typed looks like a slip and stands only when the maker is sure.
     """
 
     path: Path
@@ -59,6 +58,7 @@ class Field:
     required: bool = False
     faults: tuple[str, ...] = ()
     theirs: str | None = None
+    asked: bool = False
 
     @property
     def name(self) -> str:
@@ -78,7 +78,7 @@ def fields_at(values: Mapping[str, Any], path: Path, keys: Iterable[str]) -> tup
         found.append(
             Field(
                 (*path, key),
-                _LABELS.get(key, key.replace("_", " ")),
+                field_label(key),
                 str(node.get("description", "")),
                 kind,
                 as_typed(said),
@@ -87,6 +87,18 @@ def fields_at(values: Mapping[str, Any], path: Path, keys: Iterable[str]) -> tup
             )
         )
     return tuple(found)
+
+
+def field_label(key: str) -> str:
+    """What a field for an entry of this key is called."""
+    return _LABELS.get(key, key.replace("_", " "))
+
+
+@cache
+def longer_keys() -> frozenset[str]:
+    """Every key of a job file that is put together of several words, as in `pin_pitch`."""
+    tables = (_schema(), *_schema()["$defs"].values())
+    return frozenset(key for table in tables for key in table.get("properties", ()) if "_" in key)
 
 
 def keys_at(path: Path) -> tuple[str, ...]:
@@ -140,38 +152,6 @@ def changes(before: Iterable[Field], after: Iterable[Field]) -> list[SetEntry]:
         for old, new in zip(before, after, strict=True)
         if parse_typed(old.typed, old.kind) != parse_typed(new.typed, new.kind)
     ]
-
-
-def with_faults(
-    fields: Iterable[Field], values: Mapping[str, Any], findings: Iterable[Finding]
-) -> tuple[tuple[Field, ...], tuple[Finding, ...]]:
-    """Each finding beside the field it names, and those that name none of them.
-
-    `values` are the edited job's: they give a path its name. A finding about a whole case names
-    its field by the last word of its place, as in `cases.B1.toe_height`.
-    """
-    shown = list(fields)
-    left = []
-    for finding in findings:
-        index = _field_of(finding.place, shown, values)
-        if index is None:
-            left.append(finding)
-            continue
-        words = f"{finding.text[:1].upper()}{finding.text[1:]} {finding.fix}".strip()
-        shown[index] = replace(shown[index], faults=(*shown[index].faults, words))
-    return tuple(shown), tuple(left)
-
-
-def _field_of(place: str, fields: list[Field], values: Mapping[str, Any]) -> int | None:
-    places = [place_of(field.path, values) for field in fields]
-    for index, own in enumerate(places):
-        if place == own or place.startswith((f"{own}[", f"{own}.")):
-            return index
-    owner, _, last = place.rpartition(".")
-    for index, (own, field) in enumerate(zip(places, fields, strict=True)):
-        if owner and field.path[-1] == last and own.startswith(f"{owner}."):
-            return index
-    return None
 
 
 @cache

@@ -13,8 +13,10 @@ from ..choices import KINDS
 from ..jobs.kept_jobs import LONGEST_NOTE, KeptJobs, OpenedRevision, Overtaken, RefusedChange
 from ..jobs.worked_job import WorkedJob
 from .arrangement import case_path
+from .doubtful_entries import asked_first
+from .field_faults import with_faults
 from .followed import follow_path
-from .form_fields import Field, as_typed, changes, fields_at, keys_at, with_faults
+from .form_fields import Field, as_typed, changes, fields_at, keys_at
 from .merging import SentField, joined
 from .text_edits import Path, as_path, look_up, shaped_values_of
 from .usual_values import with_usual
@@ -41,7 +43,8 @@ class SentForm:
     `settled` and `yielded` answer earlier questions about entries that two devices changed: the other's
     value that was read before the maker's own was chosen, and the names where the other's was. `seen` holds
     what a field showed when the maker typed, where that was before the page was made: what was typed then
-    and not saved comes back in its field.
+    and not saved comes back in its field. `sure` holds what was typed into a field, by its name, and stands
+    although it looks like a slip.
     """
 
     typed: Mapping[str, str]
@@ -49,6 +52,7 @@ class SentForm:
     settled: Mapping[str, str] = field(default_factory=dict)
     yielded: frozenset[str] = frozenset()
     seen: Mapping[str, str] = field(default_factory=dict)
+    sure: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -211,6 +215,9 @@ def _submitted(
     edits = changes(before, after)
     if not edits:
         return FormOutcome(work, groups, (), False, shown_there, moved)
+    asked = asked_first(work.worked.text, before, after, sent.sure)
+    if asked is not None:
+        return FormOutcome(work, _regroup(groups, asked), (), False, shown_there, moved)
     outcome = saved.change(work.id, edits, _note(before, after), work.newest)
     if isinstance(outcome, RefusedChange):
         findings = outcome.findings
@@ -219,8 +226,11 @@ def _submitted(
         # A job that was broken before may be kept broken: say so all the same.
         findings = () if outcome.worked.project else refusals(outcome.worked.findings)
         values = outcome.worked.values
-    shown, loose = with_faults(after, values, findings)
     kept = not isinstance(outcome, RefusedChange)
+    typed_in = [
+        at for at, pair in enumerate(zip(before, after, strict=True)) if changes(*([one] for one in pair))
+    ]
+    shown, loose = with_faults(after, values, findings, () if kept else typed_in)
     now = work if isinstance(outcome, RefusedChange) else outcome
     named = _regroup(groups, with_usual(shown, now.worked))
     return FormOutcome(now, named, loose, kept, shown_there, moved)

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
 
+from ...casework.project import Project
 from ...casework.size_names import PartSizes
 from ...errors import JobError, LengthError
 from ...findings import Finding
@@ -26,6 +27,7 @@ from ...repair.recorded_facts import cuts_to_free, facts_now
 from ...repair.ways.way import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetInput, TrimTo
 from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
+from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ...workshop.operations import cut_key
 from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
@@ -43,7 +45,8 @@ Identity = Callable[[], str]
 class Report:
     """A report on a part: what it measures now, as typed, or that nothing is left of it.
 
-    `worked` says that its dados, grooves or holes are cut.
+    `worked` says that its dados, grooves or holes are cut. `sure` holds the sizes that stand although they
+    look like slips, each as `length 345`.
     """
 
     mark: str
@@ -52,6 +55,7 @@ class Report:
     how: str = ""
     worked: bool = False
     lost: bool = False
+    sure: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -83,8 +87,14 @@ def amiss(heard: BenchRecord) -> tuple[str, ...]:
     return heard.state.with_status(Status.SPOILED, Status.LOST) if heard.state else ()
 
 
-def report(saved: KeptJobs, job: str, heard: BenchRecord, said: Report, identity: Identity) -> None:
-    """Write down that a part is spoiled or lost. Raises JobError when the report contradicts the record."""
+def report(
+    saved: KeptJobs, job: str, heard: BenchRecord, said: Report, identity: Identity
+) -> dict[str, DoubtfulReading]:
+    """Write down that a part is spoiled or lost. Where a size looks like a slip nothing is; what comes back
+    is the question that its `length` or `width` raises.
+
+    Raises JobError when the report contradicts the record.
+    """
     floor, state = _needed(heard)
     project = floor.project
     if said.mark not in project.parts:
@@ -106,13 +116,17 @@ def report(saved: KeptJobs, job: str, heard: BenchRecord, said: Report, identity
     if said.lost:
         happenings.append(Lost(said.mark))
     else:
-        happenings += _measured(floor, said)
+        sizes = _sizes(floor.project, said)
+        if doubts := _doubts_of(project, said, sizes):
+            return doubts
+        happenings += _measured(floor, said, sizes)
         happenings.append(Spoiled(said.mark, said.how))
     _append(saved, job, _events(state, happenings, identity))
+    return {}
 
 
-def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
-    project = floor.project
+def _sizes(project: Project, said: Report) -> tuple[Fraction, Fraction]:
+    """The length and width that are left of the part; as planned where nothing is entered."""
     part = project.parts[said.mark]
     sizes: list[Fraction] = []
     faults: list[Finding] = []
@@ -124,6 +138,28 @@ def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
             faults.append(Finding("length", form.name, text, "Enter the length you measured."))
     if faults:
         raise JobError(tuple(faults))
+    length, width = sizes
+    return length, width
+
+
+def _doubts_of(
+    project: Project, said: Report, sizes: tuple[Fraction, Fraction]
+) -> dict[str, DoubtfulReading]:
+    """The question for each size that a slip explains. What no slip explains is not asked about, as in other
+    readings: of a spoiled part any size may be left."""
+    part = project.parts[said.mark]
+    typed = zip(("length", "width"), (part.length, part.width), (said.length, said.width), sizes, strict=True)
+    return {
+        name: doubt
+        for name, form, text, value in typed
+        if text.strip() and value > 0 and f"{name} {text.strip()}" not in said.sure
+        if (doubt := doubt_reading(project, form.name, value, text)) is not None and doubt.meant
+    }
+
+
+def _measured(floor: PlannedJob, said: Report, sizes: tuple[Fraction, Fraction]) -> list[Happening]:
+    project = floor.project
+    part = project.parts[said.mark]
     length, width = sizes
     wrong = measured_wrong(project, said.mark, AsCut(length, width, said.worked))
     if wrong:

@@ -5,18 +5,21 @@ from __future__ import annotations
 import logging
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 from ...errors import JobError, LengthError, RecordError
 from ...findings import Finding
 from ...lengths.length import Unit, parse_length
 from ...record.event_json import from_plain
-from ...record.events import Done, Event, Measured
+from ...record.events import Done, Event, Measured, SettingMade
 from ...record.undo import in_order, set_aside
 from ...store import event_rows as kept
 from ...store.shop_file import StoreFile
-from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
+from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_against, doubt_reading
+from ...workshop.operations import Machine
 from ..fit.fit_as_built import shop_state
+from ..jobs.worked_job import PlannedJob
 from ..repair.shop_repair import amiss, last_choice, task_of
 from ..sheets.begun_work import begun_work
 from .kept_events import check_number
@@ -97,12 +100,20 @@ def receive(
 def _doubt(
     heard: BenchRecord, before: Sequence[Event], event: Event, plain: Mapping[str, Any]
 ) -> DoubtfulReading | None:
-    """The question that a new reading raises, unless the maker has answered it."""
+    """The question that a new reading or setting raises, unless the maker has answered it."""
     what = event.what
-    if not isinstance(what, Measured) or plain.get("sure") is True or heard.floor is None:
+    if plain.get("sure") is True or heard.floor is None:
+        return None
+    if not isinstance(what, Measured | SettingMade):
         return None
     if any(known.id == event.id for known in heard.events):
         return None  # kept, and sent again since the answer was lost
+    said = str(plain.get("said", ""))
+    if isinstance(what, SettingMade):
+        planned = _planned_setting(heard.floor, what.setting)
+        if planned is None:
+            return None
+        return doubt_against(heard.floor.project, what.setting, what.distance, planned, said)
     all_known = (*heard.events, *before)
     undone = set_aside(in_order(all_known)[0], frozenset())[0]
     earlier = [
@@ -110,7 +121,14 @@ def _doubt(
         for known in all_known
         if isinstance(known.what, Measured) and known.id not in undone
     ]
-    return doubt_reading(heard.floor.project, what.name, what.value, str(plain.get("said", "")), earlier)
+    return doubt_reading(heard.floor.project, what.name, what.value, said, earlier)
+
+
+def _planned_setting(floor: PlannedJob, batch: str) -> Fraction | None:
+    """What the table saw's fence shows for a batch by the plan, in inches; None for any other."""
+    settings = (one.setting for one in floor.ordered.batches if one.key == batch)
+    at_saw = (setting for setting in settings if setting and setting.machine is Machine.TABLE_SAW)
+    return next((setting.distance for setting in at_saw), None)
 
 
 def _usable(heard: BenchRecord, events: Sequence[Event]) -> tuple[list[Event], list[tuple[str, Finding]]]:

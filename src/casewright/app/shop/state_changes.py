@@ -44,9 +44,9 @@ class StateLog:
         keyed = with_keys(state)
         for section in (*SECTIONS, FINDINGS):
             was, now = _entries(self.state, section), _entries(keyed, section)
-            for key in was.keys() | now.keys():
-                if was.get(key) != now.get(key):
-                    changed[section, key] = state["place"]
+            other = [key for key, entry in now.items() if (old := was.get(key)) is not entry and old != entry]
+            for key in (*other, *(was.keys() - now.keys())):
+                changed[section, key] = state["place"]
         return StateLog(keyed, order, self.since, changed)
 
     def after(self, place: int, work: str) -> State:

@@ -43,19 +43,27 @@ def state_json(heard: BenchRecord) -> dict[str, Any]:
         findings = [finding_on_tablet(finding) for finding in heard.set_aside]
         nothing: dict[str, Any] = {name: {} for name in SECTIONS}
         return {"place": heard.place, "work": "", "seq": 0, **nothing, "findings": findings}
-    mark = heard.floor.project.rule
+    # A reading is what was read: the nearest mark, and not the number chosen for its size.
+    mark, kept = heard.floor.project.job.mark, heard.kept
     order = order_of(heard)
     return {
         "place": heard.place,
         "work": order.name(heard.issue),
         "seq": state.last_seq,
         "ticks": {
-            key: {"bench": tick.bench, "place": heard.place_of(tick.event)}
+            key: _tick(tick.bench, kept[tick.event].place if tick.event in kept else 0)
             for key, tick in state.ticks.items()
         },
         "parts": dict(_parts(state)),
         "readings": {
-            name: [{"text": _on_rule(r.value, mark), "tool": r.tool, "bench": r.bench} for r in readings]
+            name: [
+                {
+                    "text": _on_rule(r.value.numerator, r.value.denominator, mark.name),
+                    "tool": r.tool,
+                    "bench": r.bench,
+                }
+                for r in readings
+            ]
             for name, readings in state.readings.items()
         },
         "settings": {name: True for name in order.batches if name in state.settings},
@@ -64,9 +72,16 @@ def state_json(heard: BenchRecord) -> dict[str, Any]:
 
 
 @lru_cache(maxsize=4096)
-def _on_rule(value: Fraction, mark: Mark) -> str:
-    # After every event all readings are told again: worked out anew, 300 of them took half of the time.
-    return show(value, mark, unit=True).marked
+def _on_rule(numerator: int, denominator: int, mark: str) -> str:
+    # After every event all readings are told again: worked out anew, 300 of them took half of the time. The
+    # hash of a fraction or of an enum's member takes longer than the rest of this, so neither is a key here.
+    return show(Fraction(numerator, denominator), Mark[mark], unit=True).marked
+
+
+@lru_cache(maxsize=8192)
+def _tick(bench: str, place: int) -> Plain:
+    # The same object for the same tick: what has changed since is then found by looking which objects differ.
+    return {"bench": bench, "place": place}
 
 
 def _parts(state: State) -> Iterable[tuple[str, dict[str, str]]]:

@@ -6,11 +6,13 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from statistics import median
 
-from ...findings import Finding, Weight
+from ...findings import AtField, Finding, Weight
 from ...lengths.length import MM, Unit
 from ...lengths.quantities import caliper
 from ...shop.materials import SheetGood
 from ..job import Job
+
+READING_APART = "reading-apart"
 
 LEAST_OF_NOMINAL, MOST_OF_NOMINAL = Fraction(13, 20), Fraction(6, 5)
 """A sheet is sold as more than it is, seldom as less: 1/4 in plywood is found at 3/16 in, three quarters of
@@ -33,7 +35,8 @@ def check_sheets(job: Job) -> Iterator[Finding]:
             said = " and ".join(_figure(one, job.unit) for _, one in wrong[:2])
             said = f"{said} {job.unit.value}" + (f" (and {len(wrong) - 2} more)" if wrong[2:] else "")
             text = f"{said} cannot be a sheet of {sheet.name}, sold as {caliper(sheet.nominal, job.unit)}."
-            yield Finding("not-that-sheet", place, text, _meant(first, sheet, job.unit))
+            meant = _meant(first, sheet, job.unit)
+            yield Finding("not-that-sheet", place, text, meant, at_field=AtField(fix=_in_a_form(meant)))
         yield from _apart(job, sheet, [one for one in placed if one not in wrong])
 
 
@@ -64,6 +67,11 @@ def _meant(reading: Fraction, sheet: SheetGood, unit: Unit) -> str:
     return "Read the caliper again, or name the sheet good that it is."
 
 
+def _in_a_form(fix: str) -> str:
+    """The fix without the quotes in which a file wants a length with its unit."""
+    return fix.replace("Then write", "Then enter").replace('"', "")
+
+
 def _apart(job: Job, sheet: SheetGood, sound: list[tuple[str, Fraction]]) -> Iterator[Finding]:
     for at, (place, reading) in enumerate(sound):
         middle = stands_apart(reading, [other for _, other in (*sound[:at], *sound[at + 1 :])])
@@ -73,7 +81,7 @@ def _apart(job: Job, sheet: SheetGood, sound: list[tuple[str, Fraction]]) -> Ite
                 f"the middle reading of {sheet.name} is {caliper(middle, job.unit)}."
             )
             fix = "Read it again; a sheet that really is so different wants a material of its own."
-            yield Finding("reading-apart", place, text, fix, Weight.WARN)
+            yield Finding(READING_APART, place, text, fix, Weight.WARN)
 
 
 def stands_apart(reading: Fraction, others: Sequence[Fraction]) -> Fraction | None:

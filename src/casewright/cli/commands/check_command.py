@@ -7,7 +7,7 @@ import argparse
 from ...app.jobs.worked_job import open_job
 from ...findings import Weight, refusals
 from ..job_input import read_job_text
-from ..printing import as_entry, print_json, reporter
+from ..printing import print_json, reporter
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -20,7 +20,7 @@ def run(arguments: argparse.Namespace) -> int:
     code = 2 if refused else int(any(one.weight is not Weight.NOTE for one in found))
     if arguments.json:
         status = "refused" if refused else "warned" if code else "fine"
-        print_json({"status": status, "findings": [as_entry(finding) for finding in found]})
+        print_json({"status": status, "findings": [finding.plain for finding in found]})
         return code
     for finding in found:
         print(finding)

@@ -13,7 +13,7 @@ from ...errors import JobError
 from ...findings import Finding
 from ..job_input import read_job_text
 from ..planned_job import planned_job
-from ..printing import as_entry, print_json, print_table
+from ..printing import print_json, print_table
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -94,7 +94,7 @@ def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
     if isinstance(mended, app.AskedFirst):
         raise JobError(tuple(_question(doubt.finding) for _, doubt in mended.doubts))
     if arguments.json:
-        said = [as_entry(finding) for finding in mended.findings]
+        said = [finding.plain for finding in mended.findings]
         print_json({"broken": mended.broken, "cures": mended.cures, "findings": said})
     else:
         for finding in mended.findings:

@@ -11,7 +11,7 @@ from ...app.new_job.new_job_file import Wish, new_job
 from ...app.papers.write_whole import write_whole
 from ...errors import CasewrightError
 from ...lengths.length import Unit
-from ..printing import as_entry, print_json
+from ..printing import print_json
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -24,7 +24,7 @@ def run(arguments: argparse.Namespace) -> int:
     begun = new_job(Wish(name, unit, opening, kind, arguments.cases))
     write_whole(arguments.file, begun.text.encode(), over=arguments.force)
     if arguments.json:
-        print_json({"file": arguments.file, "findings": [as_entry(one) for one in begun.worked.all_findings]})
+        print_json({"file": arguments.file, "findings": [one.plain for one in begun.worked.all_findings]})
         return 0
     for finding in begun.worked.all_findings:
         print(finding)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from ...findings import AS_IN_FILE, AtField
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...shop.machines import Shop
@@ -28,6 +29,7 @@ from .overlay import (
     sheet_of,
     table_saw_of,
 )
+from .schema_faults import empty_field
 
 MOST_CASES, MOST_SHELVES = 200, 2000
 """In one job. A shop of one builds a dozen cases at a time; two hundred take half a second to draw up, two
@@ -44,6 +46,7 @@ class Fault:
     path: Path
     text: str
     fix: str
+    at_field: AtField = AS_IN_FILE
 
 
 @dataclass
@@ -95,8 +98,8 @@ class Builder:
             self.tables.grade,
         )
 
-    def _fault(self, code: str, path: Path, text: str, fix: str) -> None:
-        self.faults.append(Fault(code, path, text, fix))
+    def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:
+        self.faults.append(Fault(code, path, text, fix, at_field))
 
     def _named(self, path: Path, key: str | None, known: Mapping[str, Found], words: str) -> Found | None:
         """What `key` names among `known`; a fault where it names nothing."""
@@ -114,9 +117,9 @@ class Builder:
             if key is None:
                 for name in missing.keys:
                     text = f"“{name}” is missing, and no catalogue entry is named to start from."
-                    self._fault(
-                        "missing", path, text, f"Add {name}, or name a catalogue entry to start from."
-                    )
+                    fix = f"Add {name}, or name a catalogue entry to start from."
+                    at_field = empty_field(otherwise=", or choose an entry of the shop's list")
+                    self._fault("missing", (*path, name), text, fix, at_field)
             return None
 
     def _sheet(self, key: str) -> SheetGood | None:
@@ -228,9 +231,10 @@ class Builder:
             missing = "case" if case is None else "back"
             fault = Fault(
                 "missing",
-                ("made_of",),
+                ("made_of", missing),
                 f"no material is given for the {'parts' if case is None else 'backs'} of cases.",
                 f"Add {missing} to the table [made_of].",
+                AtField(fix="Choose one of the job's materials."),
             )
             if fault not in self.faults:
                 self.faults.append(fault)

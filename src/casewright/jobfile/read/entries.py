@@ -7,6 +7,7 @@ The unit of a bare number comes from the validation context (`{"unit": Unit}`).
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -16,6 +17,7 @@ from typing import Annotated, Any
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
 
 from ...errors import LengthError
+from ...findings import AtField
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
 from ...lengths.quantities import KILOGRAMS_IN_A_POUND
@@ -72,12 +74,16 @@ NotNegative = Annotated[Fraction, PlainValidator(_length(Fraction(0), False)), W
 def _number(value: Any, *, positive: bool) -> Fraction:
     if isinstance(value, bool) or not isinstance(value, int | float) or abs(value) > 10**9 or value != value:
         raise input_error(
-            "number", f"{quoted(value)} is not an amount.", "Enter a plain number without quotes."
+            "number",
+            f"{quoted(value)} is not an amount.",
+            "Enter a plain number without quotes.",
+            AtField("{typed} is not an amount.", "Enter a plain number, such as 89.50."),
         )
     number = Fraction(repr(value))
     if number < 0 or (positive and number == 0):
         limit = "greater than zero" if positive else "of zero or more"
-        raise input_error("number", f"{quoted(value)} is too small.", f"Enter a number {limit}.")
+        text, fix = f"{quoted(value)} is too small.", f"Enter a number {limit}."
+        raise input_error("number", text, fix, AtField("{typed} is too small."))
     return number
 
 
@@ -89,14 +95,16 @@ Amount = Annotated[Fraction, PlainValidator(_amount), WithJsonSchema({"type": "n
 
 
 def _weighed(
-    units: dict[str, Fraction], bare: dict[Unit, str], example: str
+    units: dict[str, Fraction], bare: dict[Unit, str], examples: tuple[str, str]
 ) -> Callable[[Any, ValidationInfo], Fraction]:
     def read(value: Any, info: ValidationInfo) -> Fraction:
         if not isinstance(value, str):
             return _number(value, positive=False) * units[bare[_unit(info)]]
         found = WEIGHT.fullmatch(value.strip().lower())
         if not found or found[2] not in units or len(found[1]) > 12:
-            raise input_error("weight", f"{quoted(value)} is not a weight.", f'Write it as in "{example}".')
+            text = f"{quoted(value)} is not a weight."
+            fix = f"Write it as in {' or '.join(json.dumps(one) for one in examples)}."
+            raise input_error("weight", text, fix, AtField(fix=f"Enter it as in {' or '.join(examples)}."))
         return Fraction(found[1]) * units[found[2]]
 
     return read
@@ -108,7 +116,7 @@ Weight = Annotated[
         _weighed(
             {"lb": Fraction(1), "kg": POUNDS_PER_KILOGRAM},
             {Unit.INCH: "lb", Unit.MM: "kg"},
-            '50 lb" or "23 kg',
+            ("50 lb", "23 kg"),
         )
     ),
     WithJsonSchema(
@@ -124,7 +132,7 @@ WeightPerArea = Annotated[
         _weighed(
             {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE},
             {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
-            '2.3 lb/ft2" or "11 kg/m2',
+            ("2.3 lb/ft2", "11 kg/m2"),
         )
     ),
     WithJsonSchema(
@@ -203,6 +211,9 @@ def _size(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
             "size",
             f"{quoted(value)} is not a sheet size.",
             "Write two lengths in brackets, the one along the grain first: [96, 48].",
+            AtField(
+                "{typed} is not a sheet size.", "Enter two lengths, the one along the grain first: 96; 48."
+            ),
         )
     read = _length(Fraction(0), True)
     return read(value[0], info), read(value[1], info)

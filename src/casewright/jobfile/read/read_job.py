@@ -44,7 +44,17 @@ def read_job(text: str, stock: Catalogue | None = None) -> Job:
         for fault in builder.faults:
             at = nearest_place(found, fault.path)
             place = place_of(fault.path, read.values)
-            findings.append(Finding(fault.code, place, fault.text, fault.fix, line=at.line, column=at.column))
+            findings.append(
+                Finding(
+                    fault.code,
+                    place,
+                    fault.text,
+                    fault.fix,
+                    line=at.line,
+                    column=at.column,
+                    at_field=fault.at_field,
+                )
+            )
     if findings or job is None:
         raise JobError(tuple(sorted(findings, key=lambda finding: (finding.line or 0, finding.column or 0))))
     return job

@@ -8,10 +8,10 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
-from ...findings import Finding
+from ...findings import AtField, Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
-from ...validation import Path, choices, reason_given, table_at
+from ...validation import Path, choices, given_at_field, reason_given, table_at
 from ..table import NAME, NOTES, SEEN
 from .key_places import Place, nearest_place
 from .misplaced import where_it_belongs
@@ -25,6 +25,13 @@ _EXPECTED = {
     "model_type": "a table",
     "model_attributes_type": "a table",
 }
+
+_TYPED = {
+    "bool_type": AtField("{typed} is neither yes nor no.", "Choose yes or no."),
+    "int_type": AtField("{typed} is not a whole number.", "Enter a whole number, such as 2."),
+    "string_type": AtField("{typed} is not a text.", "Enter a text."),
+}
+"""What a form says of a value of the wrong kind; tables and lists are none of its fields."""
 
 _LIMITS = {
     "greater_than_equal": "Enter {ge} or more.",
@@ -51,7 +58,8 @@ def _finding(
     path = tuple(part for part in error["loc"] if part != "[key]")
     code, text, fix = _words(error, path, model)
     at = nearest_place(found, path)
-    return Finding(code, place_of(path, values), text, fix, line=at.line, column=at.column)
+    place, at_field = place_of(path, values), _at_field(error, path, model)
+    return Finding(code, place, text, fix, line=at.line, column=at.column, at_field=at_field)
 
 
 def place_of(path: Path, values: Mapping[str, Any]) -> str:
@@ -110,6 +118,26 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
         return "out-of-range", f"{quoted(value)} is out of range.", _LIMITS[kind].format(**context)
     text = str(error["msg"])
     return "out-of-range", f"{quoted(value)} cannot be used.", f"{text[:1].upper()}{text[1:].rstrip('.')}."
+
+
+def _at_field(error: ErrorDetails, path: Path, model: type[BaseModel]) -> AtField:
+    """How the error is said at the field of a form; empty where the file's words serve there too."""
+    kind = error["type"]
+    if kind == "missing":
+        return empty_field(_description(model, path))
+    if kind in _TYPED:
+        return _TYPED[kind]
+    if kind in _LIMITS and isinstance(error["input"], list):
+        return AtField("{typed} are too many or too few.")
+    if kind == "string_pattern_mismatch" and str(error.get("ctx", {}).get("pattern")).startswith("^[a-z]["):
+        return AtField("{typed} is not one of the choices.", "Choose a material of the job.")
+    return given_at_field(error)
+
+
+def empty_field(about: str = "", otherwise: str = "") -> AtField:
+    """What is said at a field that must be filled in; `otherwise` is what else would do."""
+    what = f" the {about[4:].rstrip('.')}" if about.startswith("the ") else f": {about.rstrip('.')}"
+    return AtField("“{label}” is empty.", f"Enter{what if about else ' it'}{otherwise}.")
 
 
 def _wrong_shape(value: Any, path: Path, model: type[BaseModel]) -> tuple[str, str, str] | None:

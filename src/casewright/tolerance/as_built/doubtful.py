@@ -73,7 +73,16 @@ def doubt_reading(
         text = f"{said} stands apart: the middle reading of {sheet.name} is {caliper(middle, unit)}."
         return DoubtfulReading(name, said, text, "")
     planned = _planned(project, name)
-    if planned is None or planned <= 0 or abs(value - planned) <= _LEAST:
+    return None if planned is None else doubt_against(project, name, value, planned, said)
+
+
+def doubt_against(
+    project: Project, name: str, value: Fraction, planned: Fraction, said: str = ""
+) -> DoubtfulReading | None:
+    """The question that a size or a fence's setting raises where so much was `planned`, in inches, if any."""
+    unit = project.job.unit
+    said = said.strip() or exact_decimal(value, unit)
+    if planned <= 0 or abs(value - planned) <= _LEAST:
         return None
     shown = show(planned, project.rule, unit=True).plain
     if _near(value / unit.length * unit.other.length, planned, project):

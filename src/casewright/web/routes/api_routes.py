@@ -14,7 +14,6 @@ from ...app.editing.unit_change import UnitChange, change_entries
 from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
 from ...app.sheets.promised_rack import promised_twice
 from ...errors import JobError
-from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs
 from ..turns import TURN_TO_MAKE
 
@@ -72,7 +71,7 @@ def job(work: OnBench) -> dict[str, Any]:
 @router.get("/jobs/{job}/findings", dependencies=[TURN_TO_MAKE])
 def findings(saved: SavedJobs, work: OnBench) -> list[dict[str, Any]]:
     """Everything there is to say of the job before a saw starts, the solid check's findings too."""
-    return [finding_json(one) for one in (*work.worked.all_findings, *promised_twice(saved, work))]
+    return [one.plain for one in (*work.worked.all_findings, *promised_twice(saved, work))]
 
 
 @router.put("/jobs/{job}/text")
@@ -144,6 +143,6 @@ def _job(work: OpenedRevision) -> dict[str, Any]:
         "revision": work.revision.number,
         "note": work.revision.note,
         "buildable": work.worked.project is not None,
-        "findings": [finding_json(finding) for finding in work.worked.findings],
+        "findings": [finding.plain for finding in work.worked.findings],
         "text": work.revision.text,
     }

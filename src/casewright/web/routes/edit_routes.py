@@ -32,7 +32,7 @@ from ..rendering import OnBench, SavedJobs, card, partial, tell_revision
 
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
 
-THEIRS, TAKE, SEEN = "theirs:", "take:", "seen:"
+THEIRS, TAKE, SEEN, SURE = "theirs:", "take:", "seen:", "sure:"
 
 
 @dataclass(frozen=True)
@@ -127,8 +127,9 @@ def machines(request: Request, work: OnBench) -> Response:
 
 
 async def _sent(request: Request, work: OnBench) -> SentForm:
-    """What the form holds; `theirs:NAME` and `take:NAME` are its answers to a field that two changed, and
-    `seen:NAME` is what a field showed when that was typed which has come back in it.
+    """What the form holds. `theirs:NAME` and `take:NAME` are its answers to a field that two changed,
+    `sure:NAME` is what stands although it looked like a slip, and `seen:NAME` is what a field showed when
+    that was typed which has come back in it.
 
     Only the reading waits where all requests are taken: what is done with it has a thread of its own.
     """
@@ -139,8 +140,9 @@ async def _sent(request: Request, work: OnBench) -> SentForm:
     settled = {name.removeprefix(THEIRS): value for name, value in form.items() if name.startswith(THEIRS)}
     yielded = frozenset(name.removeprefix(TAKE) for name in form if name.startswith(TAKE))
     seen = {name.removeprefix(SEEN): value for name, value in form.items() if name.startswith(SEEN)}
-    typed = {name: value for name, value in form.items() if not name.startswith((THEIRS, TAKE, SEEN))}
-    return SentForm(typed, based_on, settled, yielded, seen)
+    sure = {name.removeprefix(SURE): value for name, value in form.items() if name.startswith(SURE)}
+    typed = {name: value for name, value in form.items() if not name.startswith((THEIRS, TAKE, SEEN, SURE))}
+    return SentForm(typed, based_on, settled, yielded, seen, sure)
 
 
 Sent = Annotated[SentForm, Depends(_sent)]

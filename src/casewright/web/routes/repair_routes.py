@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from secrets import token_urlsafe
 from typing import Annotated
 
@@ -62,11 +63,18 @@ def post_spoiled(
     how: Typed = "",
     worked: Ticked = False,
     lost: Ticked = False,
+    sure: Annotated[tuple[str, ...], Form()] = (),
+    use_length: Typed = "",
+    use_width: Typed = "",
 ) -> Response:
-    """Write down that a part is spoiled. Where no work is handed out yet, that is done first."""
-    said = Report(mark.strip(), length, width, how.strip(), worked, lost)
+    """Write down that a part is spoiled. Where no work is handed out yet, that is done first. A size that
+    looks like a slip is asked about: `use_length` and `use_width` are what was meant, `sure` what stands."""
+    length, width = use_length or length, use_width or width
+    said = Report(mark.strip(), length, width, how.strip(), worked, lost, sure)
     try:
-        report(saved, work.id, _handed_out(request, work, saved), said, new_name)
+        asked = report(saved, work.id, _handed_out(request, work, saved), said, new_name)
+        if asked:
+            return _page(request, work, saved, said, status=422, asked=asked)
     except JobError as refused:
         return _page(request, work, saved, said, refused.findings, 422)
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
@@ -128,6 +136,7 @@ def _page(
     said: Report,
     findings: tuple[Finding, ...] = (),
     status: int = 200,
+    asked: Mapping[str, object] | None = None,
 ) -> Response:
     heard = record_of(saved, work.id)
     project = heard.floor.project if heard.floor else work.worked.needed()
@@ -140,6 +149,7 @@ def _page(
         work=work,
         said=said,
         findings=findings,
+        asked=asked or {},
         marks=[mark for mark in project.parts if mark not in bad],
         amiss=[heard.state.parts[mark] for mark in bad] if heard.state else [],
         searching=searching,

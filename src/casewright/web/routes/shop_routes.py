@@ -19,7 +19,6 @@ from ...app.shop.shop_work import sent_work
 from ...app.shop.told_tablets import told_after
 from ...app.views.page_pictures import step_picture
 from ..plan_for_page import planning_of, wait_for
-from ..refusals import finding_json
 from ..rendering import OnBench, SavedJobs, page
 from ..turns import TURN_TO_WAIT
 from . import Tab
@@ -99,9 +98,9 @@ def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
             422, "The job cannot be read; correct its text first. The tablet keeps its ticks."
         )
     received = receive(saved.file, work.id, events, job.unit, saved.clock(), saved.device)
-    refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
+    refused = [{"id": identity, **finding.plain} for identity, finding in received.refused]
     refused += [
-        {"id": identity, **finding_json(doubt.finding), "asks": {"use": doubt.meant, "keep": doubt.said}}
+        {"id": identity, **doubt.finding.plain, "asks": {"use": doubt.meant, "keep": doubt.said}}
         for identity, doubt in received.asked
     ]
     after, knows = sent.get("after"), sent.get("work")

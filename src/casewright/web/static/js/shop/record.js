@@ -109,10 +109,11 @@ export class ShopRecord extends EventTarget {
     return event;
   }
 
-  /** The reading that was asked about, sent as the maker now says it; `sure` for one that he keeps. */
+  /** The reading or setting that was asked about, sent as the maker now says it; `sure` for one that he keeps. */
   answer(event, said, sure = false) {
     this.#remove(`refused ${event.id}`);
-    this.note("measured", { name: event.name, said, tool: event.tool, ...(sure ? { sure } : {}) });
+    const about = event.kind === "setting" ? { setting: event.setting } : { name: event.name, tool: event.tool };
+    this.note(event.kind, { ...about, said, ...(sure ? { sure } : {}) });
   }
 
   forgetRefused(id) {

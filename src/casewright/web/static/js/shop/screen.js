@@ -95,7 +95,8 @@ export class Screen {
   }
 
   #notices(view) {
-    const again = (event) => this.openPart(event.name.split(".")[0]);
+    // A setting is typed again where its batch stands on this screen.
+    const again = (event) => event.name && this.openPart(event.name.split(".")[0]);
     const refused = this.record.refused.map((event) => refusal(this.record, event, () => again(event)));
     const first = [...pairingNotice(this.record), ...alreadyNotice(this.record)];
     return [...first, ...refused, ...this.toLookAt.notice(view)];
