@@ -99,7 +99,14 @@ def test_a_rule_teaches_nothing_and_a_blunder_is_listed_by_any_tool() -> None:
     assert {one.name: one.readings for one in learned.figures} == {"fence": 1, "scale": 1}
 
 
-def test_the_figures_learned_take_the_place_of_those_started_from_and_no_others() -> None:
-    learned = learn_deviations(CAREFUL, read(SetBy.DADO_PACKED, "a", 1.0))
-    applied = learned.applied(CAREFUL)
-    assert applied == replace(CAREFUL, dado_packed=learned.figures[0].to_use)
+def test_the_figures_learned_from_enough_take_the_place_of_those_started_from() -> None:
+    few = learn_deviations(CAREFUL, read(SetBy.DADO_PACKED, "a", 1.0) + read(SetBy.DADO_PACKED, "b", 1.0))
+    assert few.figures and few.applied(CAREFUL) == CAREFUL
+    every = [one for name in "abc" for one in read(SetBy.DADO_PACKED, name, 1.0)]
+    learned = learn_deviations(CAREFUL, every)
+    assert learned.applied(CAREFUL) == replace(CAREFUL, dado_packed=learned.figures[0].to_use)
+    assert [one.enough for one in learn_deviations(CAREFUL, read(SetBy.FENCE, "a", 1, 2, 3, 4)).figures] == [
+        False,
+        False,
+        True,
+    ], "fence and scale on one setting, the cut on four pieces"

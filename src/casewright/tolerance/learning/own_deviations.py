@@ -21,6 +21,9 @@ BLUNDER = 1 / 16
 """Inches: what is further off was cut or read to another number; no saw strays so far (our judgement, no
 source)."""
 
+ENOUGH = 3
+"""Fewer readings than these widen a figure more than they teach of it (our judgement, no source)."""
+
 
 class SetBy(Enum):
     """What a size was set by: which of the shop's deviations its readings teach."""
@@ -61,7 +64,8 @@ class LearnedFigure:
     """One deviation after the readings: `name` is its field of `Deviations`, `start` what it started from.
 
     `to_use` is the deviation of what is next seen; `degrees` are its degrees of freedom (Student's t), None
-    for a normal one. `readings` were taken, on so many `settings`.
+    for a normal one. `readings` were taken, on so many `settings`; `counted` of them say something
+    of this figure: one a setting, or what is read on a setting after its first.
     """
 
     name: str
@@ -70,6 +74,12 @@ class LearnedFigure:
     degrees: float | None
     readings: int
     settings: int
+    counted: int
+
+    @property
+    def enough(self) -> bool:
+        """Whether it rests on enough to take the place of the figure started from."""
+        return self.counted >= ENOUGH
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +102,8 @@ class OwnDeviations:
     unused: int
 
     def applied(self, deviations: Deviations) -> Deviations:
-        """The shop's figures with those that were learned in place of its own."""
-        return replace(deviations, **{figure.name: figure.to_use for figure in self.figures})
+        """The shop's figures with those that were learned from enough in place of its own."""
+        return replace(deviations, **{one.name: one.to_use for one in self.figures if one.enough})
 
 
 @dataclass(frozen=True)
@@ -170,7 +180,7 @@ def _fence(start: Deviations, settings: _Settings) -> tuple[list[LearnedFigure],
         # A scale is used as it stands: its offset and what is not known of it both count.
         stands = hypot(*(hypot(one.mean, one.deviation) for one in offsets)) / len(offsets) ** 0.5
         count = sum(len(one.readings) for one in taken)
-        figures.append(LearnedFigure("scale", start.scale, stands, None, count, len(taken)))
+        figures.append(LearnedFigure("scale", start.scale, stands, None, count, len(taken), len(taken)))
     else:
         offsets = ()
     pairs = [(one, first) for one in again if (first := by_name.get(one.readings[0].again))]
@@ -218,7 +228,7 @@ def _within(
     degrees = sum(len(one.readings) - 1 for one in several)
     squares = sum(one.squares for one in several)
     belief = learn_within(start_from(before), squares, degrees, caliper**2)
-    figures = [_figure(name, before, belief, several)] if several else []
+    figures = [_figure(name, before, belief, several, degrees)] if several else []
     return figures, belief.middle**2 + caliper**2
 
 
@@ -226,6 +236,10 @@ def _mean(setting: _Setting, each: float) -> SettingMean:
     return SettingMean(setting.error, each / len(setting.readings))
 
 
-def _figure(name: str, before: float, belief: Belief, settings: Sequence[_Setting]) -> LearnedFigure:
+def _figure(
+    name: str, before: float, belief: Belief, settings: Sequence[_Setting], counted: int | None = None
+) -> LearnedFigure:
     count = sum(len(one.readings) for one in settings)
-    return LearnedFigure(name, before, belief.to_use, belief.degrees, count, len(settings))
+    return LearnedFigure(
+        name, before, belief.to_use, belief.degrees, count, len(settings), counted or len(settings)
+    )
