@@ -178,8 +178,8 @@ class Decided:
 
 @dataclass(frozen=True, slots=True)
 class Tested:
-    """A reading of the shop's test by caliper. `blank` names the line of the test's sheet (`strip 1`), `number`
-    is what it was cut to."""
+    """A reading of the shop's test by caliper. `blank` names a line of the test's sheet (`strip 1`), `number` is
+    what it was cut to."""
 
     blank: Name
     value: Exact

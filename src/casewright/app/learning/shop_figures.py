@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
@@ -59,12 +59,13 @@ class FigureLine:
 
 @dataclass(frozen=True)
 class ShopFigures:
-    """What the readings say of the shop. `edits` write the figures that rest on enough into the job file."""
+    """What the readings say of the shop. `edits` write each figure that rests on enough into the job file, by
+    the figure's name."""
 
     lines: tuple[FigureLine, ...]
     scales: tuple[str, ...]
     findings: tuple[Finding, ...]
-    edits: tuple[SetEntry, ...]
+    edits: Mapping[str, SetEntry]
     readings: int
     unused: int
 
@@ -91,18 +92,22 @@ def shop_figures(job: Job, readings: Iterable[CutReading]) -> ShopFigures:
         tuple(_line(job, figure) for figure in learned.figures),
         tuple(_scale_text(job.unit, scale) for scale in learned.scales if _is_off(scale)),
         tuple(_left_out(job.unit, reading) for reading in learned.blunders),
-        tuple(figure_edits(job, learned)),
+        _edits(job, learned),
         len(every),
         learned.unused,
     )
 
 
-def figure_edits(job: Job, learned: OwnDeviations) -> Iterable[SetEntry]:
-    """What writes the figures into the job file: four digits of an inch, three of a millimetre."""
-    for figure in learned.figures:
-        if figure.enough:
-            literal = deviation_literal(_short(figure.to_use, job.unit), job.unit)
-            yield SetEntry(("shop", "deviations", figure.name), literal)
+def _edits(job: Job, learned: OwnDeviations) -> dict[str, SetEntry]:
+    """What writes the figures: four digits of an inch, three of a millimetre."""
+    return {
+        figure.name: SetEntry(
+            ("shop", "deviations", figure.name),
+            deviation_literal(_short(figure.to_use, job.unit), job.unit),
+        )
+        for figure in learned.figures
+        if figure.enough
+    }
 
 
 def _short(deviation: float, unit: Unit) -> float:
@@ -157,9 +162,9 @@ def sled_text(unit: Unit, sled: SledSquare) -> str:
     if sled.square:
         return "The crosscut sled is square, as near as the caliper shows."
     end = "near" if sled.over > 0 else "far"
+    over, span = caliper(abs(sled.over), unit), caliper(sled.span, unit)
     return (
-        f"The crosscut sled is {caliper(abs(sled.over), unit)} out of square over {caliper(sled.span, unit)}: "
-        f"the fifth strip is wider at its {end} end."
+        f"The crosscut sled is {over} out of square over {span}: the fifth strip is wider at its {end} end."
     )
 
 

@@ -26,7 +26,7 @@ def readings_of_shop(saved: KeptJobs) -> tuple[CutReading, ...]:
     for row in saved.list():
         heard = read_record(saved.file, row.id)
         found += _of_parts(heard, row.id)
-        values, numbers = tested(heard)
+        values, numbers = last_tested(heard)
         project = saved.take(row.id).worked.project if values else None
         if project is not None:
             found += readings_of_test(shop_test(project.job), values, numbers, f"{row.id} test")
@@ -43,7 +43,7 @@ def dry_fits_of_shop(saved: KeptJobs) -> tuple[RoleRecord, ...]:
     return pooled(tuple(found))
 
 
-def tested(heard: BenchRecord) -> tuple[dict[str, Fraction], dict[str, Fraction]]:
+def last_tested(heard: BenchRecord) -> tuple[dict[str, Fraction], dict[str, Fraction]]:
     """The last reading on each blank of the shop's test, and the number it was cut to."""
     values: dict[str, Fraction] = {}
     numbers: dict[str, Fraction] = {}

@@ -20,7 +20,7 @@ from .own_deviations import CutReading, SetBy
 
 
 @dataclass(frozen=True, slots=True)
-class Blank:
+class TrialBlank:
     """One line to write a reading on: its name, what to read, and the number it was cut to (inches).
 
     `set_by` and `setting` say what the reading teaches; None for what teaches no deviation.
@@ -41,8 +41,19 @@ class TrialCut:
     title: str
     minutes: int
     steps: tuple[str, ...]
-    blanks: tuple[Blank, ...]
+    blanks: tuple[TrialBlank, ...]
     caution: str = ""
+
+    def as_json(self) -> dict[str, object]:
+        """The same as plain values, without the numbers it was worked out from."""
+        blanks = [{"name": blank.name, "words": blank.words} for blank in self.blanks]
+        return {
+            "title": self.title,
+            "minutes": self.minutes,
+            "steps": self.steps,
+            "blanks": blanks,
+            "caution": self.caution,
+        }
 
 
 @dataclass(frozen=True)
@@ -53,7 +64,7 @@ class ShopTest:
     material: str
 
     @property
-    def blanks(self) -> dict[str, Blank]:
+    def blanks(self) -> dict[str, TrialBlank]:
         """Every blank by its name, in the order of the sheet."""
         return {blank.name: blank for cut in self.cuts for blank in cut.blanks}
 
@@ -71,8 +82,10 @@ THICKNESS = "thickness"
 
 @dataclass(frozen=True)
 class _Numbers:
-    """What the pieces are cut to, in the shop's unit: all within a small caliper's reach but the panel. `across` is what
-    the sled's angle is told over."""
+    """What the pieces are cut to, in the shop's unit: all within a small caliper's reach but the panel.
+
+    `across` is the width of a board that the sled's angle is told for.
+    """
 
     strip: Fraction
     others: tuple[Fraction, ...]
@@ -83,10 +96,18 @@ class _Numbers:
 
 _NUMBERS = {
     Unit.INCH: _Numbers(
-        Fraction(3), (Fraction(4), Fraction(5, 2), Fraction(5), Fraction(7, 2)), Fraction(15), Fraction(2)
+        Fraction(3),
+        (Fraction(4), Fraction(5, 2), Fraction(5), Fraction(7, 2)),
+        Fraction(15),
+        Fraction(2),
+        Fraction(24),
     ),
     Unit.MM: _Numbers(
-        Fraction(75), (Fraction(100), Fraction(60), Fraction(125), Fraction(90)), Fraction(380), Fraction(50)
+        Fraction(75),
+        (Fraction(100), Fraction(60), Fraction(125), Fraction(90)),
+        Fraction(380),
+        Fraction(50),
+        Fraction(600),
     ),
 }
 
@@ -179,7 +200,9 @@ def _one_setting(job: Job) -> TrialCut:
     write = _Writer(job)
     number = write.exact(write.numbers.strip)
     blanks = tuple(
-        Blank(f"strip {index}", f"width of strip {index}, in the middle", number, SetBy.FENCE, "one setting")
+        TrialBlank(
+            f"strip {index}", f"width of strip {index}, in the middle", number, SetBy.FENCE, "one setting"
+        )
         for index in range(1, STRIPS + 1)
     )
     steps = (
@@ -193,7 +216,7 @@ def _one_setting(job: Job) -> TrialCut:
 def _several_settings(job: Job) -> TrialCut:
     write = _Writer(job)
     blanks = [
-        Blank(
+        TrialBlank(
             f"strip {index}",
             f"width of strip {index}, cut at {write.rule(number)}",
             number,
@@ -204,7 +227,7 @@ def _several_settings(job: Job) -> TrialCut:
     ]
     last, first = f"strip {STRIPS + len(blanks) + 1}", write.exact(write.numbers.strip)
     words = f"width of {last}, cut with the fence set from strip 1"
-    blanks.append(Blank(last, words, first, SetBy.FENCE, "set again", "one setting"))
+    blanks.append(TrialBlank(last, words, first, SetBy.FENCE, "set again", "one setting"))
     numbers = ", ".join(write.rule(blank.number) for blank in blanks[:-1])
     steps = (
         f"Set the fence by its scale to {numbers} in turn, and rip one strip at each. Number them on.",
@@ -223,9 +246,9 @@ def _five_cut(job: Job) -> TrialCut:
         "The near end of the strip is the one that lay at the sled's fence.",
     )
     blanks = (
-        Blank(NEAR_END, "width of the fifth strip at its near end", fifth),
-        Blank(FAR_END, "width of the fifth strip at its far end", fifth),
-        Blank(ALONG, "length of the fifth strip, by the rule", panel),
+        TrialBlank(NEAR_END, "width of the fifth strip at its near end", fifth),
+        TrialBlank(FAR_END, "width of the fifth strip at its far end", fifth),
+        TrialBlank(ALONG, "length of the fifth strip, by the rule", panel),
     )
     caution = "Keep hands out of the blade's path; let the blade stop before you take the strip."
     return TrialCut("Five cuts on the sled", 3, steps, blanks, caution)
@@ -236,11 +259,11 @@ def _dadoes(job: Job, material: str) -> TrialCut:
     write = _Writer(job)
     packing = "".join(f" + {write.rule(one)}" for one in chippers)
     steps = (
-        f"Pack the dado stack by numbers: both outside cutters{packing}, {caliper(width, job.unit)} in all.",
+        f"Pack the dado stack by numbers: both outside cutters{packing}, {caliper(width, job.unit)} wide.",
         f"Cut a dado in an offcut. Take the stack apart, pack it again, cut the next: {DADOES} dadoes.",
     )
     blanks = tuple(
-        Blank(f"dado {index}", f"width of dado {index}", width, SetBy.DADO_PACKED, f"dado {index}")
+        TrialBlank(f"dado {index}", f"width of dado {index}", width, SetBy.DADO_PACKED, f"dado {index}")
         for index in range(1, DADOES + 1)
     )
     caution = "Unplug the saw before you change the stack, and use a zero-clearance insert made for it."
@@ -266,7 +289,7 @@ def _depth(job: Job, material: str) -> TrialCut:
     )
     where = ("at the near end", "in the middle", "at the far end")
     blanks = tuple(
-        Blank(f"depth {index}", f"depth {place}", depth, SetBy.HEIGHT, "height")
+        TrialBlank(f"depth {index}", f"depth {place}", depth, SetBy.HEIGHT, "height")
         for index, place in enumerate(where, 1)
     )
     return TrialCut("Depth at three places", 1, steps, blanks)
@@ -275,7 +298,9 @@ def _depth(job: Job, material: str) -> TrialCut:
 def _thickness(job: Job, material: str) -> TrialCut:
     sheet = job.sheets[material]
     blanks = tuple(
-        Blank(f"{THICKNESS} {which}-{place}", f"thickness of sheet {which}, place {place}", sheet.nominal)
+        TrialBlank(
+            f"{THICKNESS} {which}-{place}", f"thickness of sheet {which}, place {place}", sheet.nominal
+        )
         for which in (1, 2)
         for place in range(1, PLACES + 1)
     )

@@ -13,7 +13,7 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import MM, Unit, parse_length
 from ...lengths.quantities import caliper
 from .own_deviations import BLUNDER
-from .shop_test import ALONG, FAR_END, NEAR_END, THICKNESS, Blank, ShopTest
+from .shop_test import ALONG, FAR_END, NEAR_END, THICKNESS, ShopTest, TrialBlank
 
 APART = Fraction(1, 32)
 """Inches: places of two sheets of a lot do not differ by more; a millimetre is a slip (our judgement, no
@@ -63,7 +63,7 @@ def read_test(test: ShopTest, entries: Iterable[tuple[str, str]], unit: Unit) ->
     return TypedTest({name: value for name, value in values.items() if name not in wrong}, tuple(findings))
 
 
-def _out_of_reason(blank: Blank, value: Fraction, unit: Unit) -> Iterator[Finding]:
+def _out_of_reason(blank: TrialBlank, value: Fraction, unit: Unit) -> Iterator[Finding]:
     """A reading that no saw would give for the number it was cut to."""
     within = ROUGH if blank.name == ALONG else Fraction(BLUNDER)
     if blank.name in (NEAR_END, FAR_END):
