@@ -178,7 +178,7 @@ class Decided:
 
 @dataclass(frozen=True, slots=True)
 class Tested:
-    """A reading of the shop's test by caliper. `blank` names a line of the test's sheet (`strip 1`), `number` is
+    """A reading of the shop's test by caliper. `blank` names a line of its sheet (`strip 1`), `number` is
     what it was cut to."""
 
     blank: Name

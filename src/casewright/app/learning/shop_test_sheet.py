@@ -40,6 +40,12 @@ class TrialSheet:
     typed: Mapping[str, str]
     findings: tuple[Finding, ...] = ()
 
+    @property
+    def strays(self) -> tuple[Finding, ...]:
+        """What is wrong with none of its blanks."""
+        names = {blank.name for cut in self.cuts for blank in cut.blanks}
+        return tuple(finding for finding in self.findings if finding.place not in names)
+
     def faults(self, blank: str) -> tuple[Finding, ...]:
         """What is wrong with one blank."""
         return tuple(finding for finding in self.findings if finding.place == blank)
