@@ -6,12 +6,14 @@ from secrets import token_urlsafe
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request, Response
-from fastapi.responses import RedirectResponse
+from fastapi.responses import JSONResponse, RedirectResponse
 
 from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
+from ...app.learning.dry_fit_taps import dry_fits_told
 from ...app.learning.shop_figures import NOTE, dry_fit_lines
 from ...app.learning.shop_record import dry_fits_of_shop
 from ...app.learning.shop_test_sheet import TrialSheet, filled_sheet, results_of_shop, take_test
+from ...app.shop.shop_floor import read_record
 from ...errors import JobError
 from ..rendering import OnBench, SavedJobs, card, page
 from ..turns import TURN_TO_WAIT
@@ -44,6 +46,12 @@ def use_figures(
         if isinstance(changed, RefusedChange):
             raise JobError(changed.findings)
     return RedirectResponse(f"/jobs/{work.id}/fit/figures", 303)
+
+
+@router.get("/shop/dry-fits")
+def get_dry_fits(job: str, saved: SavedJobs) -> Response:
+    """How the joints tried so far went together, for a tablet that shows a case."""
+    return JSONResponse(dry_fits_told(read_record(saved.file, job)), headers={"Cache-Control": "no-store"})
 
 
 @router.get("/shop-test", dependencies=[TURN_TO_WAIT])

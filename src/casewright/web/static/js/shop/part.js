@@ -1,6 +1,7 @@
 /** What can be said of one part or case, from wherever it is tapped: how it stands, measure, spoiled. */
 
 import { button, make } from "./dom.js";
+import { DryFit } from "./dry_fit.js";
 
 const SAID = {
   measured: (event) => `measured ${event.said} (${event.tool})`,
@@ -17,6 +18,7 @@ export class PartSheet {
     this.record = record;
     this.goTo = goTo;
     this.mark = "";
+    this.dryFit = new DryFit(record, () => this.refresh());
     this.dialog = make("dialog", { class: "part-sheet", "aria-labelledby": "part-mark" });
     this.dialog.addEventListener("close", () => {
       this.mark = "";
@@ -54,6 +56,7 @@ export class PartSheet {
       ...(record.work.parts[mark] ? this.#standing(mark, view) : []),
       make("ul", { class: "plain" }, ...this.record.unsent(mark).map((event) => this.#unsent(event))),
       ...this.record.refusedOf(mark).map((event) => this.#refused(event)),
+      ...this.dryFit.section(part.joints ?? []),
       make("h2", {}, "Measure"),
       this.form,
       make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
