@@ -56,7 +56,7 @@ def test_a_file_of_readings_may_have_empty_lines_and_remarks(
     lines = tmp_path / "test.txt"
     lines.write_text("# Saturday\n\nthickness 1-1 = 0.706\nthickness 1-2 = 18 mm\nfive-cut length =\n")
     assert main(["shop-test", str(job), "--readings", str(lines), "--yes"]) == 0
-    assert "0.706 in, 0.709 in in place of the 4 in the job file" in capsys.readouterr().out
+    assert "0.706 in, 0.709 in, instead of the 4 in the job file" in capsys.readouterr().out
     readings = open_job(job.read_text()).needed().job.sheets
     assert {len(sheet.readings) for sheet in readings.values()} >= {2}
 

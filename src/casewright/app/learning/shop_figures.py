@@ -187,9 +187,9 @@ def _dry_fit_text(record: RoleRecord) -> str:
         predicted, happened = record.predicted[how], record.happened[how]
         if happened or round(predicted):
             share = share_text(record.share(how))
+            foretold = f"{predicted:.0f}" if round(predicted) else "under 1"
             said.append(
-                f"{words}: predicted {predicted:.0f} of {record.joints}, happened {happened}, "
-                f"from now on {share}"
+                f"{words}: predicted {foretold} of {record.joints}, happened {happened}, from now on {share}"
             )
     return "; ".join(said) or f"{_count(record.joints, 'joint')}, all by hand as predicted"
 

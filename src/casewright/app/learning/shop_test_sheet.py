@@ -136,7 +136,7 @@ def _results(job: Job, test: ShopTest, values: Mapping[str, Fraction], figures: 
         return TrialResults(figures, sled_text(job.unit, sled) if sled else "", "")
     sheet = job.sheets[test.material]
     listed = ", ".join(caliper(one, job.unit) for one in places)
-    instead = f" in place of the {len(sheet.readings)} in the job file" if sheet.readings else ""
+    instead = f", instead of the {len(sheet.readings)} in the job file" if sheet.readings else ""
     edit = SetEntry(
         ("materials", test.material, "readings"), [length_literal(one, job.unit) for one in places]
     )

@@ -56,10 +56,10 @@ export class PartSheet {
       ...(record.work.parts[mark] ? this.#standing(mark, view) : []),
       make("ul", { class: "plain" }, ...this.record.unsent(mark).map((event) => this.#unsent(event))),
       ...this.record.refusedOf(mark).map((event) => this.#refused(event)),
-      ...this.dryFit.section(part.joints ?? []),
       make("h2", {}, "Measure"),
       this.form,
       make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
+      ...this.dryFit.section(part.joints ?? []),
       make("h2", {}, "Steps"),
       make("ul", { class: "plain" }, ...this.#steps(mark, view)),
     );
