@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 import numpy as np
 
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.shop.deviations import Deviations, Workmanship
-from casewright.tolerance.learning.own_deviations import learn_deviations
+from casewright.tolerance.learning.own_deviations import (
+    CutReading,
+    OwnDeviations,
+    learn_deviations,
+    nearest_start,
+)
 from oracles.simulated_shops import caliper_readings
 
 TITLE = "Learning a shop's own deviations"
 SHOPS = 1000
 NEAR = 1.3
 NEEDED = 0.9
+
+Learn = Callable[[Sequence[CutReading]], OwnDeviations]
 
 
 def run(quick: bool = False) -> str:
@@ -38,16 +46,26 @@ def _rows(shops: int) -> Iterator[str]:
     columns = packaged_catalogue().deviations
     for shop in Workmanship:
         for start in dict.fromkeys((shop, Workmanship.CAREFUL)):
-            near = _near(columns[shop], columns[start], shops)
+            near = _near(columns[shop], partial(learn_deviations, columns[start]), shops)
             which = "own" if start is shop else "other"
             yield f"| {shop.value} | {start.value} | {near['fence']:.1%} | {near['cut']:.1%} | {which} |"
+        near = _near(columns[shop], _advised, shops)
+        fence, cut = f"{near['fence']:.1%}", f"{near['cut']:.1%}"
+        yield f"| {shop.value} | careful, then the one named | {fence} | {cut} | named |"
 
 
-def _near(true: Deviations, start: Deviations, shops: int) -> dict[str, float]:
+def _advised(readings: Sequence[CutReading]) -> OwnDeviations:
+    """As a maker does who starts from careful and takes the starting shop that his readings name."""
+    columns = packaged_catalogue().deviations
+    first = learn_deviations(columns[Workmanship.CAREFUL], readings)
+    return learn_deviations(columns[nearest_start(first, Workmanship.CAREFUL, columns)], readings)
+
+
+def _near(true: Deviations, learn: Learn, shops: int) -> dict[str, float]:
     rng = np.random.default_rng(1)
     near = {"fence": 0, "cut": 0}
     for _ in range(shops):
-        for figure in learn_deviations(start, caliper_readings(true, rng)).figures:
+        for figure in learn(list(caliper_readings(true, rng))).figures:
             if figure.name in near:
                 near[figure.name] += 1 / NEAR < figure.to_use / getattr(true, figure.name) < NEAR
     return {name: count / shops for name, count in near.items()}

@@ -10,7 +10,12 @@ import pytest
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.shop.deviations import Workmanship
 from casewright.shop.measuring_tools import MeasuringTool
-from casewright.tolerance.learning.own_deviations import CutReading, SetBy, learn_deviations
+from casewright.tolerance.learning.own_deviations import (
+    CutReading,
+    SetBy,
+    learn_deviations,
+    nearest_start,
+)
 from oracles.simulated_shops import caliper_readings
 
 CAREFUL = packaged_catalogue().deviations[Workmanship.CAREFUL]
@@ -110,3 +115,22 @@ def test_the_figures_learned_from_enough_take_the_place_of_those_started_from() 
         False,
         True,
     ], "fence and scale on one setting, the cut on four pieces"
+
+
+COLUMNS = packaged_catalogue().deviations
+
+
+def test_readings_name_the_starting_shop_they_are_nearest_to() -> None:
+    assert nearest_start(learn_deviations(CAREFUL, ()), Workmanship.CAREFUL, COLUMNS) is Workmanship.CAREFUL
+    few = learn_deviations(CAREFUL, [one for n in range(3) for one in read(SetBy.FENCE, f"{n}", 0.0, 0.0)])
+    assert nearest_start(few, Workmanship.CAREFUL, COLUMNS) is Workmanship.CAREFUL, "drawn to where it starts"
+    rng = np.random.default_rng(2)
+    named = [
+        nearest_start(
+            learn_deviations(CAREFUL, caliper_readings(COLUMNS[shop], rng)), Workmanship.CAREFUL, COLUMNS
+        )
+        is shop
+        for shop in Workmanship
+        for _ in range(30)
+    ]
+    assert sum(named) >= 0.8 * len(named)

@@ -20,8 +20,9 @@ def print_figures(figures: ShopFigures) -> None:
         print_table(("standard deviation of", "now", "from your readings", "on"), rows)
     else:
         print("No caliper readings of cut parts yet: casewright shop-test shows how to take some.")
-    for line in figures.scales:
-        print(f"\n{line}")
+    for sentence in (figures.start, *figures.scales):
+        if sentence:
+            print(f"\n{sentence}")
     if figures.unused:
         print(f"\n{figures.unused} of {figures.readings} readings teach nothing: slips, or not by caliper.")
     for finding in figures.findings:

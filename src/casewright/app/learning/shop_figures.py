@@ -12,6 +12,7 @@ from ...jobfile.catalogue import packaged_catalogue
 from ...jobfile.write.literals import deviation_literal
 from ...lengths.length import Unit
 from ...lengths.quantities import caliper
+from ...shop.deviations import Workmanship
 from ...tolerance.learning.dry_fit_record import JoinedHow, RoleRecord
 from ...tolerance.learning.own_deviations import (
     CutReading,
@@ -20,6 +21,7 @@ from ...tolerance.learning.own_deviations import (
     ScaleFigure,
     SetBy,
     learn_deviations,
+    nearest_start,
 )
 from ...tolerance.learning.shop_test import SledSquare
 from ...tolerance.tolerance_wording import share_text
@@ -60,7 +62,7 @@ class FigureLine:
 @dataclass(frozen=True)
 class ShopFigures:
     """What the readings say of the shop. `edits` write each figure that rests on enough into the job file, by
-    the figure's name."""
+    the figure's name; `start` says which starting shop they are nearer to than to the job's, if any."""
 
     lines: tuple[FigureLine, ...]
     scales: tuple[str, ...]
@@ -68,12 +70,14 @@ class ShopFigures:
     edits: Mapping[str, SetEntry]
     readings: int
     unused: int
+    start: str
 
     def as_json(self) -> dict[str, Any]:
         """The same as plain values."""
         return {
             "figures": [asdict(line) for line in self.lines],
             "scales": self.scales,
+            "start": self.start,
             "left_out": [str(finding) for finding in self.findings],
             "readings": self.readings,
             "unused": self.unused,
@@ -87,7 +91,9 @@ def shop_figures(job: Job, readings: Iterable[CutReading]) -> ShopFigures:
     they were written down.
     """
     every = tuple(readings)
-    learned = learn_deviations(packaged_catalogue().deviations[job.shop.workmanship], every)
+    columns, own = packaged_catalogue().deviations, job.shop.workmanship
+    learned = learn_deviations(columns[own], every)
+    nearest = nearest_start(learned, own, columns)
     return ShopFigures(
         tuple(_line(job, figure) for figure in learned.figures),
         tuple(_scale_text(job.unit, scale) for scale in learned.scales if _is_off(scale)),
@@ -95,6 +101,14 @@ def shop_figures(job: Job, readings: Iterable[CutReading]) -> ShopFigures:
         _edits(job, learned),
         len(every),
         learned.unused,
+        "" if nearest is own else _start_text(nearest, own),
+    )
+
+
+def _start_text(nearest: Workmanship, own: Workmanship) -> str:
+    return (
+        f"Your readings are nearer to the starting shop “{nearest.value}” than to “{own.value}”. "
+        "Choose it as workmanship (under Machines); the figures then start from there."
     )
 
 

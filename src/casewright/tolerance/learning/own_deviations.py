@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from enum import Enum
-from math import hypot
+from math import hypot, log
 from statistics import fmean
 
-from ...shop.deviations import Deviations
+from ...shop.deviations import Deviations, Workmanship
 from ...shop.measuring_tools import MeasuringTool
 from ..as_built.readings import EXPLAINED
 from .nested_spread import Belief, Offset, SettingMean, learn_between, learn_within, start_from
@@ -104,6 +104,23 @@ class OwnDeviations:
     def applied(self, deviations: Deviations) -> Deviations:
         """The shop's figures with those that were learned from enough in place of its own."""
         return replace(deviations, **{one.name: one.to_use for one in self.figures if one.enough})
+
+
+def nearest_start(
+    learned: OwnDeviations, own: Workmanship, columns: Mapping[Workmanship, Deviations]
+) -> Workmanship:
+    """The starting shop whose figures are nearest to those learned, as ratios; `own` until they lie nearer to
+    another's.
+
+    What is learned is drawn towards the shop started from, so few readings never point elsewhere. The scale's
+    offset has no say: it is one draw, however many settings show it.
+    """
+    figures = [figure for figure in learned.figures if figure.enough and figure.name != "scale"]
+
+    def away(shop: Workmanship) -> float:
+        return sum(log(figure.to_use / getattr(columns[shop], figure.name)) ** 2 for figure in figures)
+
+    return min(columns, key=lambda shop: (away(shop), shop is not own))
 
 
 @dataclass(frozen=True)
