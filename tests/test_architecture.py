@@ -35,7 +35,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "sizes": layers("lengths"),
     "solver": {"errors"},
     "shop": layers(NUMBERS),
-    "casework": layers(f"{NUMBERS} shop"),
+    "casework": solving(f"{NUMBERS} shop"),
     "jobfile": layers(f"{NUMBERS} shop casework"),
     "planner": solving(NUMBERS),
     "workshop": solving(f"{NUMBERS} shop casework planner"),

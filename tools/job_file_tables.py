@@ -12,13 +12,15 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from casewright.jobfile import tables as model
+from casewright.jobfile import shop_tables, tables
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
+from casewright.jobfile.table import YesNo
 from casewright.jobfile.write import literals
 from casewright.lengths.length import Unit
 from casewright.lengths.quantities import exact_decimal
 
+TABLES = {**vars(shop_tables), **vars(tables)}
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
 
@@ -35,7 +37,7 @@ SORTS: tuple[tuple[Any, str], ...] = (
     (fields.Positive, "length"),
     (fields.NotNegative, "length"),
     (fields.Length, "length"),
-    (model.YesNo, "`true` or `false`"),
+    (YesNo, "`true` or `false`"),
 )
 
 
@@ -46,7 +48,7 @@ def main() -> None:
 def with_tables(text: str) -> str:
     """The manual with every marked table as the model has it."""
     text = SHEETS.sub(lambda _: f"<!-- sheets -->\n{sheets()}", text)
-    return MARKED.sub(lambda found: f"<!-- table {found[1]} -->\n{table(getattr(model, found[1]))}", text)
+    return MARKED.sub(lambda found: f"<!-- table {found[1]} -->\n{table(TABLES[found[1]])}", text)
 
 
 def table(of: type[BaseModel]) -> str:

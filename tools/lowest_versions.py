@@ -7,6 +7,7 @@ in the versions of `requirements.lock`. Then it runs TESTS, or the chosen ones b
 
 from __future__ import annotations
 
+import os
 import re
 import subprocess
 import sys
@@ -42,6 +43,7 @@ FOR_TESTS = [
     "pytest-regressions",
     "beautifulsoup4",
     "jsonschema",
+    "schemathesis",
 ]
 
 
@@ -56,6 +58,11 @@ def lowest(requirements: list[str]) -> list[str]:
     return pinned
 
 
+def python_in(folder: Path) -> Path:
+    """The interpreter of the environment in a folder."""
+    return Path(folder, "Scripts" if os.name == "nt" else "bin", "python").absolute()
+
+
 def main() -> int:
     """Install and run; gives pytest's exit code."""
     folder, *tests = sys.argv[1:] or [".lowest"]
@@ -66,7 +73,7 @@ def main() -> int:
     locked = dict(line.split("==") for line in (ROOT / "requirements.lock").read_text().split())
     wanted = [*lowest(project["dependencies"] + extras), *(f"{name}=={locked[name]}" for name in FOR_TESTS)]
     EnvBuilder(with_pip=True, clear=True).create(folder)
-    python = str(next(Path(folder).glob("*/python*")).absolute())
+    python = str(python_in(Path(folder)))
     run = [python, "-m", "pip", "install", "--quiet"]
     for command in ([*run, *wanted], [*run, "--no-deps", "--editable", str(ROOT)]):
         if code := subprocess.run(command, cwd=ROOT).returncode:

@@ -81,10 +81,14 @@ class Solver(highspy.Highs):
     """A model for HiGHS, silent and on one thread. Build it, then call `answer`, as often as needed.
 
     `nodes` limits the search of an integer programme, and `improvements` how many better answers it
-    looks for. There is no limit of time: what is found would depend on the load of the machine.
+    looks for. There is no limit of time: what is found would depend on the load of the machine. With
+    `to_the_end` an integer programme is searched until nothing better is left; HiGHS otherwise stops when
+    it is within a ten-thousandth of the best.
     """
 
-    def __init__(self, *, nodes: int | None = None, improvements: int | None = None) -> None:
+    def __init__(
+        self, *, nodes: int | None = None, improvements: int | None = None, to_the_end: bool = False
+    ) -> None:
         with library_call("HiGHS", "starting"):
             super().__init__()  # type: ignore[no-untyped-call]
         self._set("threads", WORKERS)
@@ -92,6 +96,8 @@ class Solver(highspy.Highs):
             self._set("mip_max_nodes", nodes)
         if improvements is not None:
             self._set("mip_max_improving_sols", improvements)
+        if to_the_end:
+            self._set("mip_rel_gap", 0.0)
 
     def enableCallbacks(self) -> None:
         # Called by the constructor just before HiGHS would print its first line: the terminal belongs
@@ -115,6 +121,10 @@ class Solver(highspy.Highs):
     def bound_column(self, column: int, low: float, high: float) -> None:
         """Change the bounds of a column."""
         _checked(self.changeColBounds(column, low, high), "a bound")
+
+    def price_column(self, column: int, price: float) -> None:
+        """Change the price of a column."""
+        _checked(self.changeColCost(column, price), "a price")
 
     def make_integral(self, columns: Sequence[int]) -> None:
         """Restrict these columns to whole numbers."""

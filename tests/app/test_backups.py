@@ -82,7 +82,10 @@ def test_a_damaged_file_is_set_aside_for_the_backup(shop: StoreFile, backup: Pat
         beside.unlink()
     shop.path.write_bytes(b"\xff" * 9000)
     with opened_copy(backup) as copy:
-        assert "is damaged" in preview_restore(shop.path, copy).damaged
+        found = preview_restore(shop.path, copy)
+        assert f"{shop.path} is damaged" in found.damaged and "keeps the damaged file" in found.damaged
+        # Nobody knows what it holds: to say "0 revisions" of it would be wrong.
+        assert [(job.revisions_now, job.revisions_then) for job in found.jobs] == [(None, 1)]
         kept = put_backup_back(shop.path, copy, NOW)
     assert kept is not None and kept.read_bytes() == b"\xff" * 9000
     assert jobs.newest_revision(open_file(shop.path), "k").text == "one"

@@ -66,7 +66,7 @@ def built(*readings: str, cut: tuple[str, ...] = ()) -> Provoke:
 
 
 def square(case: str, rising: str, falling: str) -> Provoke:
-    return lambda: told(lambda: check_square(FIT, case, rising, falling))
+    return lambda: told(lambda: check_square(FIT, case, rising, falling, sure=True))
 
 
 def option(number: int, options: int = 2) -> Provoke:

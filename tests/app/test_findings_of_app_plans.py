@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.sheets.begun_work import BegunWork, SizeAsMade
 from casewright.app.sheets.plan_file import plan_bytes
-from casewright.app.sheets.plan_keeping import Choice, FileShelf, SearchEffort, plan_on_record
+from casewright.app.sheets.plan_keeping import Choice, FileShelf, NoShelf, SearchEffort, plan_on_record
 from casewright.findings import Finding
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
@@ -22,11 +22,15 @@ OTHER_JOB = ALCOVE.replace('job = "Alcove"', 'job = "Attic"')
 OTHER_MARKS = OTHER_JOB.replace('"B1"', '"N1"').replace('"B2"', '"N2"')
 
 
-def stocked(count: int) -> Provoke:
-    """The sides come only out of a larger sheet, of which there are so many; one holds two of the four."""
+def short_of(count: int) -> str:
+    """A job whose sides come only out of a larger sheet, of which there are so many; one holds two of the
+    four."""
     larger = f'others = [{{ name = "long", size = [96, 48], count = {count}, price = 96 }}]'
-    text = ALCOVE.replace('readings = ["23/32"]', f'readings = ["23/32"]\nsize = [30, 48]\n{larger}')
-    return lambda: open_job(text).findings
+    return ALCOVE.replace('readings = ["23/32"]', f'readings = ["23/32"]\nsize = [30, 48]\n{larger}')
+
+
+def stocked(count: int) -> Provoke:
+    return lambda: open_job(short_of(count)).findings
 
 
 @cache
@@ -65,6 +69,12 @@ def renumbered() -> str:
     plain = json.loads(kept())
     plain["exact"]["ply"]["sheets"][0][0] += 7
     return json.dumps(plain)
+
+
+def searched(*, stopped: bool) -> Provoke:
+    """Planned with too few of the sheets that the sides come out of, and stopped at once or not."""
+    effort = SearchEffort(0.1, stopped=lambda: stopped)
+    return lambda: told(lambda: plan_on_record(open_job(short_of(1)), NoShelf(), effort=effort))
 
 
 def no_room() -> Provoke:
@@ -119,6 +129,14 @@ ROWS = [
         "--again",
         no_room(),
         on_shelf(kept(), WIDER, Choice.KEEP),
+    ),
+    Row(
+        "stopped-unplaced",
+        "sheets",
+        "there is no plan yet",
+        "Plan again",
+        searched(stopped=True),
+        searched(stopped=False),
     ),
     Row(
         "part-already-cut",

@@ -15,6 +15,7 @@ from casewright.app.background import planning, saving_search
 from casewright.app.background import way_search as searching
 from casewright.app.editing.forms import SentForm, case_form, submit_form
 from casewright.app.editing.text_edits import DropEntry, Edit, SetEntry
+from casewright.app.editing.unit_change import UnitChange, change_entries
 from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
 from casewright.app.jobs.worked_job import open_job
@@ -239,6 +240,14 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
 
         return findings
 
+    def unit(*more: SetEntry, figures: UnitChange | None = None) -> Provoke:
+        def findings() -> tuple[Finding, ...]:
+            saved = shop.new(issued=False)
+            edits = (SetEntry(("unit",), "mm"), *more)
+            return told(lambda: change_entries(saved, saved.take("larder"), edits, "", 1, figures))
+
+        return findings
+
     def typed_after(theirs: Edit) -> Provoke:
         """A form of the first revision, sent after another device has changed the job."""
 
@@ -281,6 +290,19 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
             receive(saved.file, jobs[0], [sent], Unit.INCH, saved.clock())
             again = receive(saved.file, jobs[job], [sent], Unit.INCH, saved.clock())
             return [why for _, why in again.refused]
+
+        return findings
+
+    def taken_back(far: int) -> Provoke:
+        """An undo of the tick that stands so far from the place it names."""
+
+        def findings() -> list[Finding]:
+            saved = shop.new()
+            time, step = saved.clock(), "ply 1 cut 1"
+            tick = {"id": "a", "bench": "saw", "seq": 1, "kind": "done", "steps": [step]}
+            (place,) = receive(saved.file, "larder", [tick], Unit.INCH, time).places
+            undo = {**tick, "id": "b", "seq": 2, "kind": "undo", "event": place + far, "step": step}
+            return [why for _, why in receive(saved.file, "larder", [undo], Unit.INCH, time).refused]
 
         return findings
 
@@ -331,6 +353,23 @@ def test_what_the_file_refuses(tmp_path: Path) -> None:
             "Undo brings it back",
             typed_after(DropEntry((*bays, 0))),
             typed_after(DropEntry((*bays, 1))),
+        ),
+        Row(
+            "no-such-tick",
+            "event",
+            "not the place of a tick",
+            "Load the shop screen",
+            taken_back(1),
+            taken_back(0),
+        ),
+        Row("unit-unasked", "unit", "“mm”", "Send figures", unit(), unit(figures=UnitChange.CONVERT)),
+        Row(
+            "unit-with-others",
+            "unit",
+            "which unit those are in",
+            "of its own",
+            unit(SetEntry(("job",), "x"), figures=UnitChange.CONVERT),
+            unit(figures=UnitChange.CONVERT),
         ),
         Row("id-of-another-job", "id", "“m”", "an id of its own", sent_to(1), sent_to(0)),
         Row(

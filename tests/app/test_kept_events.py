@@ -15,8 +15,9 @@ from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.kept_events import LEAP
 from casewright.app.shop.receiving import Receipt, receive
-from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record, state_json
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
 from casewright.app.shop.shop_work import work_json
+from casewright.app.shop.state_format import state_json
 from casewright.app.shop.work_handed_out import ISSUE
 from casewright.lengths.length import Unit
 from casewright.record.event_json import to_plain

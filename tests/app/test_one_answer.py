@@ -20,12 +20,12 @@ import pytest
 from pypdf import PdfReader
 
 import casewright
-from casewright.app.fit.fit_page import case_lines
+from casewright.app.fit.fit_page import case_lines, worth_a_look
 from casewright.app.jobs import worked_job as worked
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.cli.main import main
 from casewright.lengths.quantities import weighed
-from casewright.tolerance.tolerance_wording import percent_text
+from casewright.tolerance.tolerance_wording import share_text
 from casewright.web.web_app import make_app
 from casewright.workshop.sheets.purchases import money_of, sheets_of
 from job_texts import ALCOVE
@@ -51,9 +51,9 @@ QUESTIONS = {
     "last batch": "What is done last?",
     "minutes": "How long does it all take?",
     "steps of a part": "Through how many steps does one part go?",
-    "worst joints": "What are the two greatest chances that a joint does not close?",
-    "worst in a case": "And the greatest in the first case?",
-    "cases": "How likely does each case not go together?",
+    "joints to look at": "Which joints are worth a look at the dry fit?",
+    "one case": "What happens to the first case, in a sentence?",
+    "cases": "What happens to each case, in five shares?",
     "diagonals": "What do the diagonals of each case measure?",
     "look-alikes": "How many pairs of sizes are easily confused?",
     "findings": "What is found in the job file, and on which lines?",
@@ -68,9 +68,10 @@ QUESTIONS = {
 }
 
 
-def distinct(chances: list[str]) -> list[str]:
-    """The two greatest, each once: paper tells joints that are alike in one line."""
-    return list(dict.fromkeys(chances))[:2]
+SHARES = ("by_hand", "clamp", "ease", "recut", "shown")
+SHARE = r"(?:under |over )?\d+ %"
+ROW = rf"(B\d) ((?:{SHARE} ){{5}})"
+LOOK = r"((?:B\d-|The run)[^.]*? % of it from [^.]*\.) Show its chain"
 
 
 def plain_length(text: str) -> str:
@@ -80,7 +81,6 @@ def plain_length(text: str) -> str:
 def from_python(_: Path) -> Answers:
     job = casewright.open_job(ALCOVE)
     planned = job.planned(SECONDS)
-    risks = planned.fit.at_risk(0.01)
     told = planned.told
     unit = planned.project.job.unit
     weights = {mark: weighed(pounds, unit) for mark, pounds in job.weights.items() if pounds is not None}
@@ -99,9 +99,13 @@ def from_python(_: Path) -> Answers:
         "last batch": told[-1].title,
         "minutes": round(sum(batch.minutes for batch in told), 1),
         "steps of a part": len(planned.work.by_part[PART]),
-        "worst joints": distinct([percent_text(risk.chance) for risk in risks]),
-        "worst in a case": percent_text(max(gap.chance for gap in planned.fit.in_place("B1"))),
-        "cases": {case.place: case.stuck for case in case_lines(planned.fit) if case.place in CASES},
+        "joints to look at": [look.text for look in worth_a_look(planned.fit)],
+        "one case": case_lines(planned.fit)[0].sentence,
+        "cases": {
+            case.place: [case.share(name) for name in SHARES]
+            for case in case_lines(planned.fit)
+            if case.place in CASES
+        },
         "diagonals": {
             case.place: plain_length(case.diagonal) for case in case_lines(planned.fit) if case.place in CASES
         },
@@ -148,9 +152,13 @@ def from_commands(folder: Path) -> Answers:
         "last batch": steps["batches"][-1]["title"],
         "minutes": round(sum(batch["minutes"] for batch in steps["batches"]), 1),
         "steps of a part": sum(PART in step["parts"] for batch in of_part for step in batch["steps"]),
-        "worst joints": distinct([gap["fails"] for gap in fit["gaps"]]),
-        "worst in a case": percent_text(max(gap["chance"] for gap in one_case["gaps"])),
-        "cases": {case["place"]: case["stuck"] for case in fit["cases"] if case["place"] in CASES},
+        "joints to look at": fit["look_at"],
+        "one case": one_case["cases"][0]["sentence"],
+        "cases": {
+            case["place"]: [share_text(case[name]) for name in SHARES]
+            for case in fit["cases"]
+            if case["place"] in CASES
+        },
         "diagonals": {
             case["place"]: plain_length(case["diagonal"]) for case in fit["cases"] if case["place"] in CASES
         },
@@ -171,7 +179,7 @@ def from_pages(folder: Path) -> Answers:
     count = re.search(r"(\d+) parts, (\d+) different", parts)
     assert count
     bought = re.findall(r"Buy (\d+) sheets?, ([\d.]+?)\.? ", sheets)
-    rows = re.findall(r'(B\d) (\S+ %) \S+ % (\d[\d /]*)"', fit)
+    rows = re.findall(ROW + r'(\d[\d /]*)"', fit)
     found = client.get("/api/jobs/alcove/findings").json()
     sizes = client.get("/api/jobs/alcove/sizes").json()
     named = [re.search(r"[Pp]lan (\w{6})\b", page) for page in (sheets, fit, text("/papers"))]
@@ -182,9 +190,9 @@ def from_pages(folder: Path) -> Answers:
         "lines": int(count[2]),
         "to buy": sum(int(number) for number, _ in bought),
         "money": sum(float(money) for _, money in bought),
-        "worst joints": distinct(re.findall(r" to -?[\d.]+ in (\S+ %)", fit)),
-        "worst in a case": max(re.findall(r"\d+ %", case), key=lambda chance: int(chance[:-2])),
-        "cases": {mark: stuck for mark, stuck, _ in rows},
+        "joints to look at": re.findall(LOOK, fit),
+        "one case": re.findall(r"B1 at the dry fit (B1: .*? %\.)", case)[0],
+        "cases": {mark: re.findall(SHARE, shares) for mark, shares, _ in rows},
         "diagonals": {mark: plain_length(length) for mark, _, length in rows},
         "look-alikes": parts.count("stack them away"),
         "findings": [(finding["code"], finding["line"]) for finding in found],
@@ -199,7 +207,8 @@ def from_paper(folder: Path) -> Answers:
     pages = [words_of(page.extract_text()) for page in reader.pages]
     whole = " ".join(pages)
     cover = pages[0]
-    warned = next(page for page in pages if "Joints that may not close" in page)
+    warned = next(page for page in pages if "Joints to look at" in page)
+    looks = warned.partition("Joints to look at")[2]
     buying = next(page for page in pages if " Buying list SHEET GOODS" in page)
     lists = next(page for page in pages if " Parts list Identical parts" in page)
     figures = re.search(r"(\d+) CASES (\d+) PARTS (\d+) SHEETS TO BUY (\S+) SHEET GOODS (\d+ lb) ALL", cover)
@@ -217,7 +226,7 @@ def from_paper(folder: Path) -> Answers:
         "money": float(figures[4]),
         "settings": int(settings[1]),
         "cutters": int(settings[2]),
-        "worst joints": distinct(re.findall(r": (\d+ %), \d+ % of it from", warned)),
+        "joints to look at": re.findall(LOOK.removesuffix(" Show its chain"), looks),
         "diagonals": dict(zip(CASES, re.findall(r"BOTH DIAGONALS ~?(\d+ \d+/\d+)", whole), strict=True)),
         "look-alikes": warned.count("stack them away"),
         "to mind": minded,
@@ -243,7 +252,7 @@ def from_tablet(folder: Path) -> Answers:
     }
     # With the work handed out, the fit page is the benches' own.
     fit = words_of(client.get("/jobs/alcove/fit").text)
-    rows = re.findall(r"(B\d) (\S+ %) \S+ % \d", fit)
+    rows = re.findall(ROW, fit)
     return {
         "parts": len(work["parts"]),
         "settings": int(settings[1]),
@@ -253,8 +262,8 @@ def from_tablet(folder: Path) -> Answers:
         "last batch": batches[-1]["title"],
         "minutes": round(sum(batch["minutes"] for batch in batches), 1),
         "steps of a part": sum(PART in step["parts"] for batch in batches for step in batch["steps"]),
-        "worst joints": distinct(re.findall(r" to -?[\d.]+ in (\S+ %)", fit)),
-        "cases": dict(rows),
+        "joints to look at": re.findall(LOOK, fit),
+        "cases": {mark: re.findall(SHARE, shares) for mark, shares in rows},
         "diagonals": squares,
     }
 
@@ -268,9 +277,9 @@ WAYS: dict[str, Callable[[Path], Answers]] = {
 }
 
 
-def client_of(folder: Path) -> Client:
+def client_of(folder: Path, text: str = ALCOVE) -> Client:
     saved = KeptJobs.open(folder / "shop.sqlite3")
-    saved.start(ALCOVE)
+    saved.start(text)
     return Client(make_app(saved, planning_seconds=SECONDS))
 
 
@@ -310,9 +319,7 @@ def test_the_plan_is_what_changes_the_chances() -> None:
     """Else the questions about joints could not tell an answer with the plan from one without."""
     job = casewright.open_job(ALCOVE)
     with_plan, without = (one.fit.in_place("B1") for one in (job.planned(SECONDS), job))
-    assert percent_text(max(gap.chance for gap in with_plan)) != percent_text(
-        max(gap.chance for gap in without)
-    )
+    assert [gap.chance for gap in with_plan] != [gap.chance for gap in without]
 
 
 def test_each_answer_is_worked_out_once() -> None:

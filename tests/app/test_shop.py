@@ -9,9 +9,10 @@ import pytest
 from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.sheets.plan_search import plan_job
-from casewright.app.shop.receiving import receive
-from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record, state_json
+from casewright.app.shop.receiving import Receipt, receive
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
 from casewright.app.shop.shop_work import pace_of, work_json
+from casewright.app.shop.state_format import state_json
 from casewright.app.shop.step_list import steps_json, steps_words
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
@@ -65,7 +66,7 @@ def test_ticks_are_kept_once_however_often_they_are_sent(saved: KeptJobs) -> Non
     now = heard(saved, identity)
     assert len(now.events) == 1 and now.state is not None
     assert set(now.state.ticks) == set(steps)
-    assert state_json(now)["ticks"][steps[0]] == {"bench": "saw", "event": "a1"}
+    assert state_json(now)["ticks"][steps[0]] == {"bench": "saw", "place": now.place}
 
 
 def test_a_later_plan_does_not_change_what_a_tick_means(saved: KeptJobs) -> None:
@@ -96,6 +97,49 @@ def test_a_measurement_comes_as_it_was_typed(saved: KeptJobs) -> None:
     assert [reading["text"] for reading in shown["readings"][name]] == ['34 1/2"']
     (spoiled,) = [mark for mark, part in shown["parts"].items() if part["status"] == Status.SPOILED.value]
     assert shown["parts"][spoiled]["event"] == "m3"
+
+
+def test_a_reading_that_looks_like_a_slip_is_kept_only_when_the_maker_is_sure(saved: KeptJobs) -> None:
+    identity = begin(saved)
+
+    def send(number: int, **what: object) -> Receipt:
+        sent = event(f"m{number}", number, kind="measured", name="B1-L.length", tool="rule")
+        return receive(saved.file, identity, [{**sent, **what}], Unit.INCH, saved.clock())
+
+    for number, slip in enumerate(({"said": "345"}, {"value": "345"})):  # as typed, and from a program
+        received = send(number, **slip)
+        ((asked, doubt),) = received.asked
+        assert asked == f"m{number}" and not received.kept and not received.refused
+        assert (doubt.said, doubt.meant) == ("345", "34 1/2")
+    assert not heard(saved, identity).events
+    assert send(3, said="345", sure=True).kept == ("m3",)
+    assert send(3, said="345").kept == ("m3",)  # sent again since the answer was lost
+    assert len(heard(saved, identity).events) == 1
+
+
+def test_a_third_reading_of_a_sheet_is_held_against_those_kept_before(saved: KeptJobs) -> None:
+    identity = begin(saved)
+    marks = ("", "B1-K", "B2-K", "B1-K", "", "B2-K")
+
+    def thickness(number: int, said: str) -> dict[str, object]:
+        name = f"{marks[number]}.thickness"
+        return event(f"m{number}", number, kind="measured", name=name, said=said, tool="caliper")
+
+    def send(*sent: dict[str, object]) -> Receipt:
+        return receive(saved.file, identity, sent, Unit.INCH, saved.clock())
+
+    assert not send(thickness(1, "0.215")).asked
+    received = send(thickness(2, "0.218"), thickness(3, "0.245"))
+    assert received.kept == ("m2",) and [asked for asked, _ in received.asked] == ["m3"]
+    send(event("u", 4, kind="undo", event="m2"))
+    assert not send(thickness(5, "0.245")).asked  # one of two is right; no one knows which
+
+
+def test_a_figure_counts_the_unit_that_the_bench_works_in(saved: KeptJobs) -> None:
+    """The job may have been changed to millimetres since; the screen still shows inches."""
+    identity = begin(saved)
+    sent = event("m1", 1, kind="measured", name="B1-L.length", said="34 1/2", tool="rule")
+    assert receive(saved.file, identity, [sent], Unit.MM, saved.clock()).kept == ("m1",)
 
 
 def test_real_times_change_the_minutes_told(saved: KeptJobs) -> None:

@@ -33,7 +33,8 @@ def send(saved: KeptJobs, job: str, *events: dict[str, object]) -> None:
         {"id": f"{job} {seq + at}", "bench": "saw", "seq": seq + at, **event}
         for at, event in enumerate(events, 1)
     ]
-    assert not receive(saved.file, job, sent, Unit.INCH, saved.clock()).refused
+    received = receive(saved.file, job, sent, Unit.INCH, saved.clock())
+    assert not received.refused and not received.asked
 
 
 def fence_cut(saved: KeptJobs) -> list[str]:
@@ -54,7 +55,9 @@ def test_readings_of_all_jobs_come_with_their_number_and_setting(saved: KeptJobs
     assert floor is not None
     planned = floor.project.sizes.of(first)
     for job in ("larder", "larder-2"):
-        send(saved, job, measured(first, str(planned + 1), "rule"))
+        send(saved, job, {**measured(first, str(planned + 1), "rule"), "sure": True})
+    state = read_record(saved.file, "larder-2").state
+    assert state is not None and len(state.readings[first]) == 1
     assert readings_of_shop(saved) == (), "a rule alone teaches nothing"
     for job in ("larder", "larder-2"):
         send(saved, job, measured(first, str(planned), "caliper"), measured(second, str(planned), "caliper"))
@@ -71,7 +74,9 @@ def test_readings_of_all_jobs_come_with_their_number_and_setting(saved: KeptJobs
 
 def test_a_part_made_wrong_or_lost_counts_no_more(saved: KeptJobs) -> None:
     third = fence_cut(saved)[3]
-    send(saved, "larder", measured(third, "20", "caliper"))
+    floor = read_record(saved.file, "larder").floor
+    assert floor is not None
+    send(saved, "larder", measured(third, str(floor.project.sizes.of(third)), "caliper"))
     assert any(one.name == f"larder: {third}" for one in readings_of_shop(saved))
     send(saved, "larder", {"kind": "spoiled", "part": third.partition(".")[0]})
     assert not any(one.name == f"larder: {third}" for one in readings_of_shop(saved))

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from casewright.app.fit import fit_as_built as built
+from casewright.app.fit import fit_page
 from casewright.app.new_job.new_job_file import Wish, new_job
 from casewright.app.papers import label_files as labels
 from casewright.app.papers import notices
@@ -23,6 +24,7 @@ from casewright.lengths.length import Unit
 from casewright.repair.prevention.saw_check import LookAlike, look_alikes
 from casewright.tolerance.outcomes import gap_spread
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
+from casewright.tolerance.outcomes.outcome import Outcome
 from samples import job, spec
 
 FIRST = packaged_catalogue().practice[Unit.INCH].first_cases
@@ -30,7 +32,7 @@ FIRST = packaged_catalogue().practice[Unit.INCH].first_cases
 FIGURES = [
     (notices.MOST_ALIKE, 5, "our judgement: one page"),
     (notices.MOST_RISKS, 8, "our judgement: one page"),
-    (notices.SEVERAL, 5, "our judgement"),
+    (fit_page.SEVERAL, 5, "our judgement"),
     (gap_spread.WORTH_A_WORD, 0.1, "our judgement: one in ten"),
     (built.MOST_CURES, 3, "our judgement"),
     (repair.MOST_OF_A_KIND, 3, "our judgement"),
@@ -53,7 +55,7 @@ def test_a_figure_is_what_its_source_says(figure: float, value: float, source: s
 
 PROJECT = draw_up(job())
 FIT = fit(PROJECT)
-RISKS, ALIKE = "Joints that may not close; measure at the dry fit", "Sizes that are easily confused"
+RISKS, ALIKE = "Joints to look at when the case is put together dry", "Sizes that are easily confused"
 
 
 def lines(title: str, risks: Fit = FIT, alike: tuple[LookAlike, ...] = ()) -> tuple[str, ...]:
@@ -69,7 +71,10 @@ def gaps(*chances: float) -> Fit:
     spreads: dict[str, Any] = {}
     for number, chance in enumerate(chances):
         gap = replace(first.gap, name=f"B1: B1-S{number} against B1-L")
-        spreads[gap.name] = SimpleNamespace(gap=gap, chance=chance, share_of_kinds=first.share_of_kinds)
+        outcome = Outcome(1 - chance, chance, 0.0, 0.0, 0.0)
+        spreads[gap.name] = SimpleNamespace(
+            gap=gap, chance=chance, outcome=outcome, share_of_kinds=first.share_of_kinds
+        )
     return replace(FIT, spreads=spreads)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -12,12 +13,16 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from casewright.app.fit import fit_as_built
+from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.shop import shop_floor, told_tablets
 from casewright.app.shop.receiving import receive
-from casewright.app.shop.shop_floor import hand_out, read_record
-from casewright.app.shop.state_changes import SECTIONS, begin_log, with_keys
+from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
+from casewright.app.shop.shop_work import work_json
+from casewright.app.shop.state_changes import MOST_CHANGES, begin_log, with_keys
+from casewright.app.shop.state_format import MOST_FINDINGS, SECTIONS, pack_column
+from casewright.app.shop.tablet_order import TabletOrder, tablet_order
 from casewright.app.shop.told_tablets import told_after
 from casewright.lengths.length import Unit
 from casewright.record.fold import _Folding
@@ -34,11 +39,49 @@ states = st.fixed_dictionaries(
 )
 
 
+def spread(packed: list[int]) -> list[int]:
+    """The numbers of a column, written out."""
+    numbers: list[int] = []
+    for number in packed:
+        numbers += [number] if number >= 0 else [numbers[-1]] * -number
+    return numbers
+
+
+def unpacked(said: Mapping[str, Any], order: TabletOrder) -> dict[str, Any]:
+    """What the tablet's script makes of a whole state (`unpacked` in state_format.js)."""
+    ticks: dict[str, Any] = {}
+    parts: dict[str, Any] = {}
+    place = 0
+    far = iter(spread(said["places"]))
+    for step, bench in zip(order.steps, spread(said["steps"]), strict=True):
+        if bench:
+            move = next(far)
+            place += -(move + 1) // 2 if move % 2 else move // 2
+            ticks[step] = {"bench": said["benches"][bench - 1], "place": place}
+    standing, held = spread(said["standing"]), spread(said["held"])
+    for mark, status, by in zip(order.marks, standing, held, strict=True):
+        if status or by:
+            how, event = said["events"].get(mark, ("", ""))
+            holder = said["benches"][by - 1] if by else ""
+            words = said["statuses"][status]
+            parts[mark] = {"status": words, "bench": holder, "how": how, "event": event}
+    readings = {
+        name: [
+            {"text": said["texts"][text], "tool": said["tools"][tool], "bench": said["benches"][bench]}
+            for text, tool, bench in zip(*[iter(numbers)] * 3, strict=True)
+        ]
+        for name, numbers in said["readings"].items()
+    }
+    settings = {order.batches[number]: True for number in said["set"]}
+    whole = {name: said[name] for name in ("place", "work", "seq", "findings", "more")}
+    return {**whole, "ticks": ticks, "parts": parts, "readings": readings, "settings": settings}
+
+
 def merged(state: Mapping[str, Any], said: Mapping[str, Any]) -> dict[str, Any]:
-    """What the tablet's script makes of an answer (`merged` in record.js)."""
+    """What the tablet's script makes of an answer (`merged` in state_format.js)."""
     if "changes" not in said:
         return dict(said)
-    after = {**state, "place": said["place"], "seq": said["seq"]}
+    after = {**state, "place": said["place"], "seq": said["seq"], "more": said["more"]}
     for section, entries in said["changes"].items():
         keyed = section == "findings"
         held = {one["key"]: one for one in state[section]} if keyed else dict(state[section])
@@ -49,7 +92,7 @@ def merged(state: Mapping[str, Any], said: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def alike(state: Mapping[str, Any]) -> dict[str, Any]:
-    return {**state, "findings": sorted(json.dumps(one, sort_keys=True) for one in state["findings"])}
+    return {**dict(state), "findings": sorted(json.dumps(one, sort_keys=True) for one in state["findings"])}
 
 
 @given(st.lists(states, min_size=2, max_size=6), st.data())
@@ -57,9 +100,9 @@ def test_what_changed_since_any_place_adds_up_to_the_whole(
     drawn: list[dict[str, Any]], data: st.DataObject
 ) -> None:
     story = [{**state, "place": 3 * place} for place, state in enumerate(drawn)]
-    log = begin_log(story[0])
+    log = begin_log(story[0], TabletOrder())
     for state in story[1:]:
-        log = log.on(state)
+        log = log.on(state, TabletOrder())
     known = data.draw(st.sampled_from(story))
     heard = merged(with_keys(known), log.after(known["place"], "w"))
     assert alike(heard) == alike(with_keys(story[-1]))
@@ -71,22 +114,32 @@ class Shop:
         self.job = self.saved.start(JOB).id
         self.plans = open_job(JOB).planned(0.1).plans
         self.hand_out("issue-1")
-        floor = read_record(self.saved.file, self.job).floor
+        floor = self.heard().floor
         assert floor is not None
+        self.order = tablet_order(floor)
         self.steps = [step.key for step in floor.work.operations]
         self.parts = list(floor.project.parts)
-        self.sent = 0
+        self.number = 0
 
     def hand_out(self, issue: str) -> None:
         hand_out(self.saved.file, self.job, 1, self.plans, issue, self.saved.clock())
 
     def say(self, **what: Any) -> None:
-        self.sent += 1
-        event = {"id": f"e{self.sent}", "bench": "saw", "seq": self.sent, **what}
+        self.number += 1
+        event = {"id": f"e{self.number}", "bench": "saw", "seq": self.number, **what}
         assert not receive(self.saved.file, self.job, [event], Unit.INCH, self.saved.clock()).refused
 
-    def told(self, place: int, work: str = "issue-1") -> Any:
-        return told_after(self.saved.file, self.job, place, work)
+    def heard(self) -> BenchRecord:
+        return read_record(self.saved.file, self.job)
+
+    def sent(self, place: int, issue: str = "issue-1") -> Any:
+        """What a tablet is sent, as it is sent."""
+        return told_after(self.saved.file, self.job, place, self.order.name(issue))
+
+    def told(self, place: int, issue: str = "issue-1") -> Any:
+        """The same, a whole state written out."""
+        said = self.sent(place, issue)
+        return unpacked(said, self.order) if said and "changes" not in said else said
 
 
 @pytest.fixture
@@ -98,7 +151,7 @@ def test_a_poll_hears_only_what_it_has_not_heard(shop: Shop) -> None:
     for step in shop.steps[:20]:
         shop.say(kind="done", steps=[step])
     whole = shop.told(-1)
-    assert "changes" not in whole and whole["work"] == "issue-1" and len(whole["ticks"]) == 20
+    assert "changes" not in whole and whole["work"].startswith("issue-1 ") and len(whole["ticks"]) == 20
     assert shop.told(whole["place"]) is None
     shop.say(kind="done", steps=[shop.steps[20]])
     told = shop.told(whole["place"])
@@ -115,7 +168,7 @@ def test_a_tablet_that_knows_other_work_or_a_later_place_hears_all(shop: Shop) -
     for place, work in ((whole["place"], "issue-0"), (whole["place"] + 1, "issue-1"), (0, "issue-1")):
         assert shop.told(place, work) == whole
     shop.hand_out("issue-2")
-    assert shop.told(whole["place"])["work"] == "issue-2" and "changes" not in shop.told(whole["place"])
+    assert shop.told(whole["place"])["work"].startswith("issue-2 ")
 
 
 def test_however_many_ask_a_tick_is_folded_once_and_the_fit_is_left_alone(
@@ -160,7 +213,83 @@ def test_the_record_read_further_is_the_record_read_anew(shop: Shop, data: st.Da
     )
     for what in data.draw(st.lists(event, min_size=1, max_size=4)):
         shop.say(**what)
-    heard = merged(known, shop.told(known["place"], known["work"]) or known)
+    heard = merged(known, shop.told(known["place"]) or known)
     told_tablets._told.cache_clear()
     shop_floor._latest.cache_clear()
     assert alike(heard) == alike(shop.told(-1))
+
+
+@given(st.lists(st.integers(0, 3)))
+def test_a_column_is_read_back_as_it_was(numbers: list[int]) -> None:
+    packed = pack_column(numbers)
+    assert spread(packed) == numbers and len(packed) <= len(numbers)
+
+
+def test_the_whole_state_in_columns_is_the_state_entry_by_entry(shop: Shop) -> None:
+    """Ticks that arrive in any order, at several benches, parts of every standing, readings, settings."""
+    for number, step in enumerate(reversed(shop.steps[:30])):
+        shop.say(kind="done", steps=[step], bench=f"bench {number % 3}")
+    shop.say(kind="done", steps=shop.steps[40:44])
+    shop.say(kind="claimed", parts=shop.parts[3:5], bench="assembly")
+    shop.say(kind="spoiled", part=shop.parts[0], how="wrong face")
+    shop.say(kind="lost", name=shop.parts[1])
+    for value, tool in (("30", "rule"), ("30", "caliper"), ("481/16", "")):
+        shop.say(kind="measured", name=f"{shop.parts[2]}.length", value=value, tool=tool)
+    shop.say(kind="setting", setting=shop.order.batches[2], distance="23/4")
+    shop.say(kind="setting", setting="no batch", distance="23/4")
+    whole = shop.told(-1)
+    plain = with_keys(shop_state(shop.heard()))
+    assert alike(whole) == alike(plain)
+    assert whole["settings"] == {shop.order.batches[2]: True} and len(whole["ticks"]) == 34
+    assert whole["parts"][shop.parts[0]]["how"] == "wrong face"
+
+
+def test_each_entry_of_the_state_takes_a_few_letters(shop: Shop) -> None:
+    """2,400 ticks in a job of 60 cases took 200 kB, each with its key, its bench and its id."""
+
+    def letters() -> int:
+        said = shop.sent(-1)
+        return len(json.dumps([said["steps"], said["places"]], separators=(",", ":")))
+
+    for step in shop.order.steps:
+        shop.say(kind="done", steps=[step])
+    assert letters() < 30
+    for number in range(1, len(shop.steps) + 1):
+        shop.say(kind="undo", event=f"e{number}")
+    for number, step in enumerate(shop.steps):  # nearly as bad as can be: in another order, at two benches
+        shop.say(kind="done", steps=[step], bench=f"bench {number % 2}")
+    assert letters() < 8 * len(shop.steps)
+
+
+def test_only_the_newest_findings_are_told_and_how_many_there_are(shop: Shop) -> None:
+    for number in range(MOST_FINDINGS + 5):
+        shop.say(kind="done", steps=[f"no step {number}"])
+    whole = shop.told(-1)
+    assert len(whole["findings"]) == MOST_FINDINGS and whole["more"] == 5
+    assert "no step 24" in whole["findings"][-1]["text"]
+    shop.say(kind="done", steps=["no step at all"])
+    told = shop.told(whole["place"])
+    assert told["more"] == 6 and len(told["changes"]["findings"]) == 2
+    assert alike(merged(whole, told)) == alike(shop.told(-1))
+
+
+def test_a_tablet_that_was_long_away_is_told_the_whole_which_is_shorter() -> None:
+    steps = tuple(f"step {number}" for number in range(MOST_CHANGES + 1))
+    order = TabletOrder(steps=steps)
+    nothing: dict[str, Any] = {section: {} for section in SECTIONS} | {"findings": [], "seq": 1, "work": "w"}
+    tick = {"bench": "saw", "place": 2}
+    log = begin_log({**nothing, "place": 1}, order)
+    some = log.on({**nothing, "place": 2, "ticks": dict.fromkeys(steps[:-1], tick)}, order)
+    assert some.after(1, "w")["changes"]["ticks"] == dict.fromkeys(steps[:-1], tick)
+    every = log.on({**nothing, "place": 2, "ticks": dict.fromkeys(steps, tick)}, order).after(1, "w")
+    assert unpacked(every, order)["ticks"] == dict.fromkeys(steps, tick)
+    assert len(json.dumps(every)) < len(json.dumps(some.after(1, "w"))) / 5
+
+
+def test_work_in_another_order_has_another_name(shop: Shop) -> None:
+    """A tablet that keeps the work as an older casewright told it must not count by this one's order."""
+    turned = replace(shop.order, steps=shop.order.steps[::-1])
+    assert turned.name("issue-1") != shop.order.name("issue-1")
+    assert work_json(shop.heard())["work"] == shop.sent(-1)["work"] == shop.order.name("issue-1")
+    steps = [step["key"] for batch in work_json(shop.heard())["batches"] for step in batch["steps"]]
+    assert tuple(steps) == shop.order.steps

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction as F
 
 from casework.odd_jobs import STEP, built, in_run, of
-from casewright.casework.job import BackKind, CaseKind, CaseSpec, Construction, Filler, Job, Run
+from casewright.casework.job import BackKind, Bay, CaseKind, CaseSpec, Construction, Filler, Job, Run
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Mark, Unit
 from finding_rows import Provoke, Row, check, each
@@ -54,7 +54,47 @@ def shelved(setback: F, back: BackKind = BackKind.APPLIED) -> Provoke:
     return built(back=back, strips=2, pin_setback=setback, pin_first=F(3))
 
 
+def bays(*widths: F | None) -> Provoke:
+    """B1, 36 in wide and 34 9/16 in inside, with these bays and shelves in each."""
+    return of(lambda: job(spec("B1", bays=tuple(Bay(fixed=(F(10),), adjustable=2, width=w) for w in widths))))
+
+
+INSIDE = F(36) - 2 * F(23, 32)
+
 ROWS = [
+    Row(
+        "bay-too-wide",
+        "cases.B1.bays[0].width",
+        'bay 1 is 40" wide; B1 is only 34 9/16" wide inside',
+        "Make the bay narrower, or B1 wider",
+        bays(F(40), None),
+        bays(F(20), None),
+    ),
+    Row(
+        "bay-too-wide",
+        "cases.B1.bays[0].width",
+        'the only bay of B1 is 34 19/32" wide',
+        "Make the bay narrower, or B1 wider",
+        bays(INSIDE + STEP),
+        bays(INSIDE),
+    ),
+    Row(
+        "nothing-for-bays",
+        "cases.B1.bays[1].width",
+        "nothing is left for bay 1 and bay 3",
+        'the widest is bay 2, 33 1/8"',
+        bays(None, INSIDE - F(23, 16), None),
+        bays(None, INSIDE - F(6), None),
+    ),
+    Row(
+        "bay-takes-all",
+        "cases.B1.bays[0].width",
+        'to be 20" wide, but takes all of the 34 9/16" inside',
+        "Leave out its width",
+        bays(F(20)),
+        bays(INSIDE),
+        Weight.WARN,
+    ),
     Row(
         "case-too-wide",
         "cases.B1.width",
@@ -333,3 +373,7 @@ def test_half_a_millimetre_apart_is_usual_and_more_is_not() -> None:
     assert only(measured("17.6", "17.6", "18.11", unit=Unit.MM)) == ["reading-apart"]
     assert only(measured("17.6", "18.6", unit=Unit.MM)) == [], "of two, neither is the odd one"
     assert F(1, 48) > MM / 2
+
+
+def test_a_bay_too_wide_is_the_only_thing_said_of_its_shelves() -> None:
+    assert [found.code for found in bays(F(40), None)()] == ["bay-too-wide"]

@@ -20,15 +20,18 @@ def said(capsys: Capture, *words: str, code: int = 0) -> str:
     return capsys.readouterr().out
 
 
-def test_the_gaps_at_risk_come_worst_first_and_each_case_with_its_diagonal(capsys: Capture) -> None:
+def test_the_job_in_a_sentence_then_each_case_with_its_shares_and_diagonal(capsys: Capture) -> None:
     found = json.loads(said(capsys, "--json"))
     chances = [gap["chance"] for gap in found["gaps"]]
     assert chances == sorted(chances, reverse=True) and min(chances) > 0.01
     assert [case["place"] for case in found["cases"]][:2] == ["B1", "B2"]
-    for case in found["cases"]:
-        assert 0 <= case["stuck_chance"] <= case["off_chance"] <= 1
+    for case in (found["job"], *found["cases"]):
+        shares = [case[name] for name in ("by_hand", "clamp", "ease", "recut")]
+        assert sum(shares) == pytest.approx(1) and min(*shares, case["shown"]) >= 0
+        assert case["recut"] < 0.02
     text = said(capsys)
-    assert "diagonal" in text and found["gaps"][0]["name"] in text
+    assert text.startswith(found["job"]["sentence"]) and "diagonal" in text
+    assert len(text.splitlines()) < 30
 
 
 def test_a_lower_limit_shows_more_gaps_and_one_case_shows_all_of_its_own(capsys: Capture) -> None:
@@ -64,6 +67,34 @@ def test_two_sides_cut_wide_are_trimmed_or_the_bottom_made_again(capsys: Capture
 
 def test_a_good_measurement_breaks_nothing(capsys: Capture) -> None:
     assert said(capsys, "--cut", "B1-L", "--read", "B1-L.width=24 rule") == "Everything still closes.\n"
+
+
+@pytest.mark.parametrize(
+    ("words", "question"),
+    [
+        (
+            ["--read", "B1-L.length=345"],
+            'B1-L.length: 34 1/2" was planned; 345 is ten times that. Did you mean 34 1/2?',
+        ),
+        (["--measure", "--read", "B1-L.length=345"], "345 is ten times that"),
+        (["--read", "maple.thickness=17.9 caliper"], "17.9 cannot be a sheet of maple plywood 3/4"),
+        (["--diagonals", "B1", "478", "47 5/8"], '47 3/4" was planned; 478 is ten times that'),
+    ],
+)
+def test_what_looks_like_a_slip_is_asked_about_and_used_only_with_sure(
+    words: list[str], question: str, capsys: Capture
+) -> None:
+    assert main(["fit", STUDIO, *words]) == 2
+    told = capsys.readouterr()
+    assert question in told.err and "add --sure to use it as typed" in told.err and not told.out
+    assert main(["fit", STUDIO, *words, "--sure"]) in (1, 2)
+    assert question not in capsys.readouterr().err
+
+
+def test_three_readings_of_a_sheet_are_held_against_each_other(capsys: Capture) -> None:
+    words = [w for said in ("0.70", "0.71", "0.74") for w in ("--read", f"maple.thickness={said}")]
+    assert main(["fit", STUDIO, *words]) == 2
+    assert "0.74 stands apart" in capsys.readouterr().err
 
 
 def test_a_picture_of_a_gap_is_written_as_svg(capsys: Capture, tmp_path: Path) -> None:

@@ -24,7 +24,7 @@ from casewright.drawings.views.plan_view import plan_view
 from casewright.drawings.views.room import walls
 from casewright.drawings.views.sheet_drawing import sheet_scene
 from casewright.drawings.views.step_drawing import step_scene, stick_scene
-from casewright.lengths.length import Mark, parse_length, show
+from casewright.lengths.length import Rule, parse_length, show
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import PieceRole
 from casewright.planner.solve import solve
@@ -46,7 +46,7 @@ def job(request: pytest.FixtureRequest) -> PlannedJob:
     return planned(request.param)
 
 
-def printed(length: F, mark: Mark) -> str:
+def printed(length: F, mark: Rule) -> str:
     """How a size is printed, by the formatter of the core alone."""
     return show(length, mark, gap=THIN_SPACE).marked
 
@@ -58,7 +58,7 @@ def figures(items: Scene | tuple[Item, ...]) -> list[str]:
 
 def scenes(job: PlannedJob) -> Iterator[Scene]:
     """Every drawing of a job that has figures."""
-    project, mark = job.project, job.project.job.mark
+    project, mark = job.project, job.project.rule
     for wall in walls(project):
         yield from (elevation(wall), plan_view(wall))
     for part in project:
@@ -77,8 +77,8 @@ def scenes(job: PlannedJob) -> Iterator[Scene]:
 
 
 def test_every_dimension_is_as_long_as_it_says(job: PlannedJob) -> None:
-    """A line from one place to another bears the distance between the two, to half a mark of the rule."""
-    mark, seen = job.project.job.mark, 0
+    """A line from one place to another bears the distance between them, to less than a mark of the rule."""
+    mark, seen = job.project.rule, 0
     for scene in scenes(job):
         for item in scene:
             if isinstance(item, Dimension) and item.text:
@@ -86,7 +86,7 @@ def test_every_dimension_is_as_long_as_it_says(job: PlannedJob) -> None:
                 text = link[2] if link else item.text.split("  ")[0]
                 said = parse_length(text.removeprefix("~").replace(THIN_SPACE, " "), mark.unit)
                 off = abs(float(said) - (item.high - item.low))
-                assert off <= (float(mark.step) / 2 if text.startswith("~") else 0.0) + 1e-9, (
+                assert off <= (float(mark.step) if text.startswith("~") else 0.0) + 1e-9, (
                     scene.title,
                     item,
                 )
@@ -100,7 +100,7 @@ def test_a_figure_with_a_name_is_the_size_of_that_name(job: PlannedJob) -> None:
         for scene in (elevation(wall), plan_view(wall)):
             for item in scene:
                 if isinstance(item, Dimension) and item.name:
-                    assert item.text == printed(project.sizes.of(item.name), project.job.mark), item
+                    assert item.text == printed(project.sizes.of(item.name), project.rule), item
                     named.add(item.name)
     for run in project.runs:
         assert run.opening.name in named
@@ -113,10 +113,10 @@ def test_a_wall_s_other_figures_are_heights_and_depths_of_its_cases(job: Planned
         cases = [case for run in wall.runs for case in run.cases]
         levels = {level for case in cases for level in _levels(project, case.mark)}
         levels |= {run.run.ceiling for run in wall.runs if run.run.ceiling}
-        allowed = {printed(level, project.job.mark) for level in levels}
+        allowed = {printed(level, project.rule) for level in levels}
         across = [item for item in elevation(wall) if isinstance(item, Dimension) and not item.name]
         assert across and set(figures(tuple(across))) <= allowed
-        depths = {printed(project.sizes.of(case.depth), project.job.mark) for case in cases}
+        depths = {printed(project.sizes.of(case.depth), project.rule) for case in cases}
         unnamed = [item for item in plan_view(wall) if isinstance(item, Dimension) and not item.name]
         assert set(figures(tuple(unnamed))) == depths
 
@@ -131,7 +131,7 @@ def _levels(project: Project, mark: str) -> set[F]:
 
 
 def test_a_part_s_figures_are_its_own_sizes_and_places_and_no_others(job: PlannedJob) -> None:
-    project, mark = job.project, job.project.job.mark
+    project, mark = job.project, job.project.rule
     of = project.sizes.of
     for part in project:
         places = [size.form for one in part.features for size in one.sizes if size.edge is not None]
@@ -141,7 +141,7 @@ def test_a_part_s_figures_are_its_own_sizes_and_places_and_no_others(job: Planne
 
 
 def test_a_joint_s_figures_are_its_channel_s(job: PlannedJob) -> None:
-    project, mark = job.project, job.project.job.mark
+    project, mark = job.project, job.project.rule
     sizes = {
         tuple(printed(project.sizes.of(form), mark) for form in (one.width, one.depth, part.thickness))
         for part in project
@@ -152,7 +152,7 @@ def test_a_joint_s_figures_are_its_channel_s(job: PlannedJob) -> None:
 
 
 def test_a_chain_s_figures_are_its_steps(job: PlannedJob) -> None:
-    project, mark = job.project, job.project.job.mark
+    project, mark = job.project, job.project.rule
     assert job.fit.gaps
     for gap in job.fit.gaps.values():
         steps = [project.sizes.of(link.step) for link in gap.links if link.mate is None]
@@ -162,7 +162,7 @@ def test_a_chain_s_figures_are_its_steps(job: PlannedJob) -> None:
 
 
 def test_a_sheet_s_figures_are_its_own_and_those_of_its_parts(job: PlannedJob) -> None:
-    mark, seen = job.project.job.mark, 0
+    mark, seen = job.project.rule, 0
     for key, plan in job.plans.items():
         for sheet in plan.sheets:
             scene = sheet_scene(sheet, mark, job.sheet_marks[key, sheet.number])
@@ -178,7 +178,7 @@ def test_a_sheet_s_figures_are_its_own_and_those_of_its_parts(job: PlannedJob) -
 
 
 def test_a_setting_s_figures_are_those_of_its_feature(job: PlannedJob) -> None:
-    project, mark, seen = job.project, job.project.job.mark, 0
+    project, mark, seen = job.project, job.project.rule, 0
     for operation in job.work.operations:
         scene = step_scene(project, operation)
         if scene is None or not operation.holes:

@@ -31,7 +31,7 @@ def said(part: Part) -> list[str]:
 
 @pytest.mark.parametrize("part", PARTS, ids=lambda part: part.mark)
 def test_each_feature_shows_its_place_width_and_depth(part: Part) -> None:
-    of, mark = project().sizes.of, project().job.mark
+    of, mark = project().sizes.of, project().rule
     texts = said(part)
     everything = " | ".join(texts)
     for size in (part.length, part.width):

@@ -53,7 +53,7 @@ def test_a_story_stick_prints_at_full_size() -> None:
     project = draw_up(job())
     assert work(project, {}).operations
     stick = story_sticks(project)[0]
-    scene = stick_scene(stick, project.job.mark)
+    scene = stick_scene(stick, project.rule)
     holes = [item for item in scene if isinstance(item, Disc)]
     assert [disc.centre[0] for disc in holes] == [float(mark) for mark in stick.marks]
     placed = full_size(scene)

@@ -75,7 +75,7 @@ def test_a_short_dimension_puts_its_figure_beyond_its_end() -> None:
 
 def test_sections_come_out_at_full_size() -> None:
     for joint in joint_sections(project()).values():
-        placed = full_size(joint_scene(joint, project().job.mark))
+        placed = full_size(joint_scene(joint, project().rule))
         outline = next(s for s in placed.strokes if isinstance(s, Outline) and s.pen is BOLD)
         xs = sorted({x for x, _ in outline.points})
         ys = sorted({y for _, y in outline.points})

@@ -38,13 +38,13 @@ def test_the_chain_of_widths_adds_up_to_the_opening() -> None:
         opening = project().sizes.of(f"run{number}.opening")
         across = dimensions(scene, DimensionAxis.ACROSS)
         whole = [
-            item for item in across if item.text == dimension_text(opening, project().job.mark) and item.bold
+            item for item in across if item.text == dimension_text(opening, project().rule) and item.bold
         ]
         assert len(whole) == 1
         links = [item for item in across if item.chained and item.base == whole[0].base]
         assert abs(sum(item.high - item.low for item in links) - float(opening)) < 1e-9
         cases = [
-            dimension_text(project().sizes.of(f"{case.mark}.width"), project().job.mark) for case in run.cases
+            dimension_text(project().sizes.of(f"{case.mark}.width"), project().rule) for case in run.cases
         ]
         assert all(text in [item.text for item in links] for text in cases)
 
@@ -63,7 +63,7 @@ def test_adjustable_shelves_are_broken_lines_and_strips_are_hidden() -> None:
 def test_heights_are_told_from_the_floor() -> None:
     texts = {item.text for item in dimensions(elevation(WALL), DimensionAxis.UP)}
     assert {"54", "84", "96"} <= texts
-    assert dimension_text(F(69, 2), project().job.mark) in texts
+    assert dimension_text(F(69, 2), project().rule) in texts
 
 
 def test_the_plan_shows_depths_and_what_hangs_in_broken_lines() -> None:
@@ -88,7 +88,7 @@ def test_a_figure_is_the_size_it_names() -> None:
     for scene in (elevation(wall), plan_view(wall)):
         named = {item.name: item for item in scene if isinstance(item, Dimension) and item.name}
         for name, item in named.items():
-            assert item.text == dimension_text(roomy.sizes.of(name), roomy.job.mark), name
+            assert item.text == dimension_text(roomy.sizes.of(name), roomy.rule), name
             assert abs(item.high - item.low - float(roomy.sizes.of(name))) < 1e-9
         across = {
             "run1.opening",

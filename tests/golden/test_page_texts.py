@@ -85,6 +85,7 @@ NO_PAGES = {
     "/jobs/{job}/savings/progress": "events",
     "/jobs/{job}/sheets/progress": "events",
     "/jobs/{job}/shop/picture": "a picture",
+    "/jobs/{job}/shop/findings": "data for the screen's script",
     "/jobs/{job}/shop/state": "data for the screen's script",
     "/jobs/{job}/shop/work": "data; its words are in shop-work.txt",
     "/jobs/{job}/shop/worker.js": "a script",

@@ -1,6 +1,6 @@
 """Whether the steps as printed say what is to be done: read back with a reader of its own.
 
-A length is printed to the nearest mark of the rule, with `~` where that is not exact.
+A length is printed as a mark of the rule, less than one mark away, with `~` where that is not exact.
 """
 
 from __future__ import annotations
@@ -128,7 +128,7 @@ def _says(text: str, length: Fraction, step: Fraction) -> bool:
 
 def _is(printed: tuple[Fraction, bool], length: Fraction, step: Fraction) -> bool:
     value, about = printed
-    return abs(value - length) <= step / 2 and about == (value != length)
+    return abs(value - length) < step and about == (value != length)
 
 
 def _told(hold: str, edge: str, operation: Operation, step: Fraction) -> bool:

@@ -137,10 +137,14 @@ class _Shop:
         return self.over(form, self.actual)
 
     def set(self, made: MadeSize, planned: Builds) -> Builds:
-        if made.how not in BY_RULE:
+        project = self.fit.project
+        if made.how not in BY_RULE or made.name in project.numbers.set_sizes.gauged:
             return planned
-        # A hair is added so that a size midway goes up, as the rule's reader does.
         beside = float(self.fit.method.nudged.get(made.name, 0))
+        exact = project.sizes.values.get(made.name)
+        if exact is not None and np.ptp(planned) == 0.0:  # as it is printed: nothing measured moves it
+            return np.full(self.builds, float(project.rule.number(exact)) + beside)
+        # A hair is added so that a size midway goes up, as the rule's reader does.
         return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark + beside)
 
     def own(self, made: MadeSize) -> Builds:

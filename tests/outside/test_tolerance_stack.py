@@ -15,27 +15,23 @@ from casewright.casework.build.meetings import Meeting
 from casewright.sizes.affine import Affine
 from casewright.tolerance.chains.gaps import Gap
 from casewright.tolerance.chains.limits import GapLimits
+from casewright.tolerance.chains.roles import GapRole, Sight
 from casewright.tolerance.errors.causes import Cause, CauseKind
-from casewright.tolerance.outcomes.gap_spread import WORST, GapSpread
+from casewright.tolerance.outcomes.gap_spread import WORST, Bounds, GapSpread
 
 
 def stack(mean: F, tolerances: list[F], low: F, high: F) -> GapSpread:
     """A gap of parts whose tolerances are `WORST` deviations each."""
-    gap = Gap(
-        "stack",
-        "",
-        (),
-        Meeting.PLAY,
-        Affine(mean),
-        Affine(mean),
-        GapLimits(Affine(low), Affine(high), ""),
-        (),
-    )
+    form = Affine(mean)
+    limits = GapLimits("as published", shown_low=Affine(low), shown_high=Affine(high))
+    role, sight = GapRole.OPENING, Sight.EXPOSED
+    gap = Gap("stack", "", (), Meeting.PLAY, form, form, limits, (), form, role, sight)
     errors = {
         Cause(CauseKind.CUT, str(index), float(tolerance) / WORST): 1.0
         for index, tolerance in enumerate(tolerances)
     }
-    return GapSpread(gap, mean, mean, low, high, errors)
+    bounds = Bounds(None, None, None, None, None, low, high)
+    return GapSpread(gap, mean, mean, bounds, errors)
 
 
 def test_ten_parts_of_a_tenth_stack_to_one_at_worst_and_to_a_third_in_root_sum_square() -> None:
@@ -71,10 +67,12 @@ def test_chances_of_a_centred_process_are_the_handbook_s(
 def test_capability_of_the_handbook_s_example() -> None:
     """NIST 6.1.6: limits 8 and 20, mean 16, deviation 2: Cp 1.0, Cpk 0.6667."""
     example = stack(F(16), [F(6)], F(8), F(20))
-    cp = float(example.high - example.low) / (6 * example.deviation)
-    nearer = min(float(example.high - example.mean), float(example.mean - example.low))
+    low, high = F(8), F(20)
+    cp = float(high - low) / (6 * example.deviation)
+    nearer = min(float(high - example.mean), float(example.mean - low))
     assert cp == pytest.approx(1.0)
     assert nearer / (3 * example.deviation) == pytest.approx(0.6667, abs=5e-5)
     # The normal table at two and at four deviations.
-    assert example.too_open == pytest.approx(0.022750, abs=1e-6)
-    assert example.too_tight == pytest.approx(3.167e-5, abs=1e-8)
+    assert example.chance == pytest.approx(0.022750 + 3.167e-5, abs=1e-6)
+    assert example.outcome.shown == example.chance
+    assert stack(F(16), [F(6)], F(8), F(100)).chance == pytest.approx(3.167e-5, abs=1e-8)

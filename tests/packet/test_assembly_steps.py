@@ -37,7 +37,7 @@ def test_each_fixed_part_is_brought_in_once(mark: str) -> None:
 @pytest.mark.parametrize("mark", list(project().cases))
 def test_the_dry_fit_is_measured_against_the_ledger(mark: str) -> None:
     notes = " · ".join(steps_of(project(), mark)[0].notes)
-    assert dimension_text(project().sizes.of(f"{mark}.inside"), project().job.mark) in notes
+    assert dimension_text(project().sizes.of(f"{mark}.inside"), project().rule) in notes
 
 
 @pytest.mark.parametrize("mark", list(project().cases))

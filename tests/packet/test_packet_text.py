@@ -67,7 +67,7 @@ def test_every_part_is_in_the_packet_and_on_a_label() -> None:
 def test_no_whole_runs_into_its_fraction() -> None:
     """Regression: 21 25/32 set without a gap is read as 2125/32."""
     lengths = [
-        dimension_text(size, project().job.mark) for part in project() for size in project().dimensions(part)
+        dimension_text(size, project().rule) for part in project() for size in project().dimensions(part)
     ]
     mixed = [length for length in lengths if THIN_SPACE in length]
     assert mixed
@@ -77,9 +77,9 @@ def test_no_whole_runs_into_its_fraction() -> None:
 
 
 def test_rounded_sizes_are_flagged() -> None:
-    thickness = dimension_text(project().sizes.of("ply.thickness"), project().job.mark)
+    thickness = dimension_text(project().sizes.of("ply.thickness"), project().rule)
     assert thickness.startswith("~") and thickness in text()
-    assert "~ means rounded to the nearest 1/32" in text()
+    assert "~ means rounded, by less than 1/32" in text()
 
 
 def test_the_buying_list_adds_up_to_the_plans() -> None:

@@ -71,7 +71,7 @@ def test_the_bottoms_dado_is_set_to_the_kick_height() -> None:
         row
         for row in rows()
         if any("B1-L" in hold["marks"] and hold["what"] == "dado" for hold in row["holds"])
-        and row["distances"][0]["value"] == dimension_text(height, project().job.mark)
+        and row["distances"][0]["value"] == dimension_text(height, project().rule)
     ]
     held = {mark: hold["held"] for hold in row["holds"] for mark in hold["marks"]}
     assert held["B1-L"].startswith("lower end against the fence, inside face down")
@@ -84,7 +84,7 @@ def test_a_rounded_setting_says_its_exact_size_for_the_caliper() -> None:
     for distance in distances:
         assert bool(distance["exact"]) == distance["value"].startswith("~")
     groove = project().sizes.of("B1-L.groove-back.at")
-    if shown_length(groove, project().job.mark).rounded:
+    if shown_length(groove, project().rule).rounded:
         assert caliper_text(groove, project().job.unit) in {distance["exact"] for distance in distances}
 
 

@@ -13,11 +13,11 @@ from drawings.shown_jobs import plans, project
 
 
 def test_every_setting_is_printed_as_it_is_set() -> None:
-    """Read back from the page, each distance is the machine's within half a mark of the rule."""
+    """Read back from the page, each distance is the machine's within a mark of the rule."""
     drawn, done = project(), work(project(), plans())
     pages: Any = setting_pages(drawn, done, order(done.operations))
     rows = [row for group in pages["groups"] for row in group["rows"]]
-    half, unit = drawn.job.mark.step / 2, drawn.job.unit
+    step, unit = drawn.job.mark.step, drawn.job.unit
     seen = 0
     for row in rows:
         for hold in row["holds"]:
@@ -42,8 +42,8 @@ def test_every_setting_is_printed_as_it_is_set() -> None:
                     for step in steps
                 ]
                 assert any(
-                    abs(told[0] - distance) <= half
-                    and (height is None or (len(told) == 2 and abs(told[1] - height) <= half))
+                    abs(told[0] - distance) < step
+                    and (height is None or (len(told) == 2 and abs(told[1] - height) < step))
                     for distance, height in wanted
                 ), (row, wanted)
     assert seen > 20

@@ -14,7 +14,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.planner.effort import CEILING_FACTOR, CEILING_SECONDS, AboutSeconds, Clock
+from casewright.planner.effort import CEILING_FACTOR, CEILING_SECONDS, AboutSeconds, Clock, UntilAsked
 from casewright.planner.engine import (
     FirstOf,
     Instance,
@@ -222,3 +222,18 @@ def test_several_problems_share_the_seconds() -> None:
 
 def _progress() -> Progress:
     return Progress(0, None, 0)
+
+
+def test_a_search_ends_soon_after_somebody_asks_and_has_a_plan_that_can_be_cut() -> None:
+    def after(looks: int) -> Callable[[], bool]:
+        seen = iter(range(looks))
+        return lambda: next(seen, None) is None
+
+    problem = jobs()["carried"]
+    whole = AboutSeconds(4.0)
+    solve(problem, whole, seed=5)
+    for looks in (0, 3, 40):
+        effort = AboutSeconds(4.0)
+        plan = solve(problem, UntilAsked(effort, after(looks)), seed=5)
+        assert verify(problem, plan) == () and not plan.unplaced
+        assert effort.work.picoseconds < whole.work.picoseconds / 3

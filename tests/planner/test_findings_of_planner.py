@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from casewright.app.jobs.worked_job import open_job
 from casewright.errors import SolverError
 from casewright.findings import Finding, Weight
 from casewright.planner import solve as door
@@ -20,6 +21,7 @@ from casewright.planner.problem_faults import faults
 from casewright.planner.problem_json import read_problem
 from casewright.planner.solve import solve
 from finding_rows import Provoke, Row, check, each, told
+from job_texts import ALCOVE
 
 from .shop import HAND_SAW, SHEET, TABLE_SAW, small_job
 
@@ -402,6 +404,22 @@ def test_a_search_that_was_too_slow_says_so() -> None:
         "planning again may give another one",
         searched(1.0),
         searched(0.0),
+        Weight.NOTE,
+    )
+    check(row)
+
+
+def test_a_search_that_was_stopped_says_so() -> None:
+    def searched(stopped: bool) -> Provoke:
+        return lambda: open_job(ALCOVE).planned(0.05, stopped=lambda: stopped).plans["ply"].findings
+
+    row = Row(
+        "stopped-early",
+        "plan",
+        "stopped before it was done",
+        "plan again",
+        searched(True),
+        searched(False),
         Weight.NOTE,
     )
     check(row)

@@ -9,7 +9,9 @@ from fractions import Fraction as F
 
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
+from casewright.lengths.length import Unit, parse_length
 from casewright.shop.measuring_tools import MeasuringTool
+from casewright.tolerance.as_built.doubtful import doubt_reading
 from casewright.tolerance.as_built.readings import AsBuilt, fit_as_built
 from casewright.tolerance.outcomes.gap_spread import fit
 from finding_rows import Provoke, Row, check, each
@@ -39,9 +41,39 @@ def off(name: str, by: str) -> Provoke:
     return read((name, PLAN.project.sizes.of(name) + F(by)))
 
 
+def typed(name: str, said: str) -> Provoke:
+    """What is asked of a reading before it is kept."""
+    doubt = doubt_reading(PLAN.project, name, parse_length(said, Unit.INCH), said)
+    return lambda: [doubt.finding] if doubt else []
+
+
 AGAIN = "Measure again"
 
 ROWS = [
+    Row(
+        "reading-doubtful",
+        "B1-L.length",
+        '34 1/2" was planned; 345 is ten times that',
+        "Did you mean 34 1/2?",
+        typed("B1-L.length", "345"),
+        typed("B1-L.length", "34 5/8"),
+    ),
+    Row(
+        "reading-doubtful",
+        "ply.thickness",
+        "17.6 cannot be a sheet of birch ply",
+        "Did you mean 17.6 mm?",
+        typed("ply.thickness", "17.6"),
+        typed("ply.thickness", "17.6 mm"),
+    ),
+    Row(
+        "reading-doubtful",
+        "B1-L.length",
+        "less than half",
+        "Measure again",
+        typed("B1-L.length", "17"),
+        typed("B1-L.length", "17 1/4"),
+    ),
     Row(
         "no-such-size",
         "B1-L.breadth",
@@ -86,14 +118,14 @@ ROWS = [
         twice(F("0.1767"), MeasuringTool.TAPE),
         Weight.WARN,
     ),
-    # Four deviations of fence, cut and rule together: 4 x sqrt(0.01^2 + 0.003^2 + 0.01^2) = 0.05783.
+    # Four deviations of fence, its scale, cut and rule: 4 x sqrt(3 x 0.01^2 + 0.003^2) = 0.07031.
     Row(
         "misread-or-miscut",
         "B1-L.width",
         '1/16" longer than the 24" planned',
         AGAIN,
-        off("B1-L.width", "0.0579"),
-        off("B1-L.width", "0.0578"),
+        off("B1-L.width", "0.0704"),
+        off("B1-L.width", "0.0703"),
         Weight.WARN,
     ),
     Row(
@@ -101,11 +133,11 @@ ROWS = [
         "B1-L.width",
         '1/16" shorter',
         "spoiled",
-        off("B1-L.width", "-0.0579"),
-        off("B1-L.width", "-0.0578"),
+        off("B1-L.width", "-0.0704"),
+        off("B1-L.width", "-0.0703"),
         Weight.WARN,
     ),
-    # A sheet varies by 0.005 from one to the next and within itself: 4 x sqrt(0.01^2 + 0.005^2) = 0.04472.
+    # A sheet varies by 0.005 over lot, sheet and place: 4 x sqrt(0.01^2 + 0.005^2) = 0.04472.
     Row(
         "misread-or-miscut",
         "ply.thickness",

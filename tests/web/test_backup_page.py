@@ -43,6 +43,18 @@ def test_a_backup_looked_at_and_then_another_is_not_taken_for_it(client: Client,
     assert saved.take("larder").newest == 2
 
 
+def test_of_a_damaged_file_it_is_not_said_that_nothing_would_be_lost(client: Client, saved: KeptJobs) -> None:
+    taken = client.get("/backup/file").content
+    for beside in saved.file.path.parent.glob(f"{saved.file.path.name}-*"):
+        beside.unlink()
+    saved.file.path.write_bytes(b"\xff" * 9000)
+    looked = send(client, taken)
+    assert "Nothing would be lost" not in looked and "not there" not in looked
+    assert "is damaged" in looked and "<td>cannot be read</td>" in looked
+    assert confirm(client, looked) == 303
+    assert saved.take("larder").newest == 1
+
+
 def test_what_is_no_backup_is_refused_under_its_own_name(client: Client, saved: KeptJobs) -> None:
     answer = client.post("/backup/restore", files={"file": ("letter.txt", b"dear aunt " * 200)})
     assert answer.status_code == 422 and "letter.txt is damaged or is not a casewright file" in answer.text

@@ -61,6 +61,17 @@ def test_a_stranger_gets_the_page_that_asks_for_the_code_and_nothing_else(phone:
     assert phone.get("/static/css/ink.css").status_code == 200
 
 
+def test_a_form_sent_from_a_device_put_out_leads_to_pairing_and_back_to_its_page(phone: Phone) -> None:
+    """It was told to open /pair, in words that could not be pressed."""
+    at = "http://bench/jobs/larder/runs/0"
+    sent = ({"HX-Request": "true", "HX-Current-URL": f"{at}?x=1"}, {"referer": f"{at}?x=1"})
+    for headers in sent:
+        answer = phone.post("/jobs/larder/runs/0", data={"x": "1"}, headers=headers)
+        assert answer.status_code == 401
+        link = re.search(r'href="/pair\?to=([^"]+)"', answer.text)
+        assert link and unquote(link[1]) == "/jobs/larder/runs/0?x=1"
+
+
 def test_no_route_answers_a_stranger(phone: Phone) -> None:
     """Every path and method there is, with the job that there is."""
     asked = 0
@@ -153,7 +164,7 @@ def test_what_a_device_did_has_its_name_in_the_history(phone: Phone, saved: Kept
 
 
 def test_the_page_shows_the_code_and_addresses_that_work_elsewhere(client: Client, app: FastAPI) -> None:
-    assert "serve --network" in client.get("/devices").text
+    assert "start casewright with <code>casewright serve</code>" in client.get("/devices").text
     app.state.network = opened()
     page = client.get("/devices").text
     code = app.state.desk.code

@@ -64,6 +64,14 @@ def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(
             asking("GET /api/jobs/ladder"),
             asking(LARDER),
         ),
+        Row(
+            "unknown-revision",
+            "409 PATCH /api/jobs/larder",
+            "revision 9 of job larder",
+            "Reload the page",
+            asking("PATCH /api/jobs/larder", json={"entries": [ONE], "based_on": 9}),
+            asking("PATCH /api/jobs/larder", json={"entries": [ONE], "based_on": 1}),
+        ),
         Row("not-found", "404 GET /api/job", "does not exist", "list of jobs", asking("GET /api/job"), sound),
         Row(
             "refused",
@@ -120,7 +128,7 @@ def test_each_is_said_of_the_wrong_request_and_not_of_its_neighbour(
             "not-paired",
             f"401 {LIST}",
             "not paired",
-            "Open /pair",
+            "Pair it with the code",
             asking(LIST, away=True),
             sound,
         ),

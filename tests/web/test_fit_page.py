@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import html
 import re
-from urllib.parse import quote
+from urllib.parse import quote, urlencode
 
 import pytest
 
@@ -39,9 +39,10 @@ def test_the_page_lists_cases_advice_and_gaps_and_leads_to_each_chain(client: Cl
     assert "Planning the sheets" in text_of(client, "/fit")
     client.get("/jobs/larder/sheets/progress")
     text = text_of(client, "/fit")
-    assert "does not go together" in text and "What helps most" in text
+    assert "by hand" in text and "cut again" in text and "What helps most" in text
     assert "Measure the groove back" in text_of(client, "/fit/advice", htmx=True)
-    links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', text)
+    case = text_of(client, "/fit/case?mark=B1", htmx=True)
+    links = re.findall(r'hx-get="(/jobs/larder/fit/gap\?name=[^"]+)"', case)
     assert len(links) > 10
     for link in links[:4]:
         assert "Wanted" in text_of(client, link.removeprefix("/jobs/larder"), htmx=True)
@@ -53,7 +54,7 @@ def test_a_gap_s_card_shows_its_chain_and_its_links_add_up(client: Client) -> No
     assert "<html" not in text
     steps = re.findall(r'<td class="figure">([+−]) ([^<]+)</td>', text)
     assert [sign for sign, _ in steps] == ["−", "+"]
-    assert "resulting gap" in text
+    assert "left over, with every setting at a mark" in text
 
 
 def test_a_wide_side_breaks_a_gap_and_the_card_says_what_mends_it(client: Client) -> None:
@@ -61,6 +62,49 @@ def test_a_wide_side_breaks_a_gap_and_the_card_says_what_mends_it(client: Client
     text = text_of(client, f"/fit/measured?readings={readings}&cut=B1-L+B1-R+B1-B", htmx=True)
     assert "This no longer closes" in text
     assert "Trim 2 sides (B1-L, B1-R)" in text and "Remake the bottom B1-B" in text
+
+
+def test_a_slip_is_asked_about_before_it_is_used_and_each_answer_is_one_tap(client: Client) -> None:
+    lines = "B1-L.length = 345 rule\nB1-L.width = 24"
+    text = text_of(client, f"/fit/measured?readings={quote(lines)}&cut=B1-L", htmx=True)
+    assert '34 1/2" was planned; 345 is ten times that. Did you mean 34 1/2?' in text
+    assert "closes" not in text and 'role="alert"' in text
+    use, keep, again = forms_of(client, f"/fit/measured?readings={quote(lines)}&cut=B1-L")
+    assert use["readings"] == ["B1-L.length = 34 1/2 rule\nB1-L.width = 24"]
+    assert keep["readings"] == [lines] and keep["sure"] == ["B1-L.length = 345 rule"]
+    assert again["readings"] == [lines] and "sure" not in again and keep["cut"] == again["cut"] == ["B1-L"]
+    used = text_of(client, f"/fit/measured?{urlencode(use, doseq=True)}", htmx=True)
+    assert "Everything still closes" in used and "34 1/2" in used
+    kept = text_of(client, f"/fit/measured?{urlencode(keep, doseq=True)}", htmx=True)
+    assert "longer than the 34 1/2" in kept
+
+
+def test_a_slip_in_a_diagonal_is_asked_about(client: Client) -> None:
+    path = "/fit/square?mark=B1&rising=420&falling=41%203%2F4"
+    assert "is ten times that" in text_of(client, path, htmx=True)
+    use, keep, again = forms_of(client, path)
+    assert use["rising"] == ["42"] and use["falling"] == again["falling"] == ["41 3/4"]
+    assert keep["rising"] == again["rising"] == ["420"] and keep["sure"] == ["true"]
+    assert "Draw the" in text_of(client, f"/fit/square?{urlencode(use, doseq=True)}", htmx=True)
+    refused = client.ask("GET", f"/jobs/larder/fit/square?{urlencode(keep, doseq=True)}", htmx=True)
+    assert refused.status_code == 422 and "diagonals of 420.0" in refused.text
+
+
+def forms_of(client: Client, path: str) -> list[dict[str, list[str]]]:
+    """What each form of a card sends."""
+    text = client.ask("GET", f"/jobs/larder{path}", htmx=True).text
+    return [_fields(form) for form in re.findall(r"<form.*?</form>", text, re.DOTALL)]
+
+
+def _fields(form: str) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for tag in re.findall(r"<input[^>]*>", form):
+        name, value = (re.search(rf' {key}="([^"]*)"', tag) for key in ("name", "value"))
+        assert name
+        found.setdefault(name[1], []).append(html.unescape(value[1]) if value else "")
+    for name, value in re.findall(r'<textarea name="(\w+)"[^>]*>([^<]*)<', form):
+        found[name] = [html.unescape(value)]
+    return found
 
 
 def test_diagonals_say_which_corners_to_draw_in(client: Client) -> None:

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+import json
+import re
 import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import Any
 
 import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, Route, expect
 
+from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
+from casewright.app.shop.state_changes import with_keys
+from casewright.app.shop.tablet_order import tablet_order
+from casewright.lengths.length import Unit
 from casewright.record.events import Done, Measured
 from casewright.record.shop_state import Status
 from casewright.web.server import listen
@@ -177,6 +185,41 @@ def test_measure_spoil_and_put_back_from_any_part(
     expect(sheet.locator(".status")).to_have_text("to cut")
 
 
+def test_a_slip_is_asked_about_and_the_answer_is_what_is_kept(
+    browser: Browser,  # noqa: F811
+    shop: str,
+    heard: Callable[[], BenchRecord],
+) -> None:
+    page = at_bench(browser, f"{shop}#B1-L", "bench")
+    sheet = page.locator(".part-sheet")
+    question = sheet.get_by_role("alert")
+
+    def measure(said: str) -> None:
+        sheet.get_by_label("Reading").fill(said)
+        sheet.get_by_role("button", name="Measured").click()
+
+    measure("345")
+    expect(question).to_contain_text('34 1/2" was planned; 345 is ten times that. Did you mean 34 1/2?')
+    assert not heard().events
+    question.get_by_role("button", name="Use 34 1/2").click()
+    expect(question).to_have_count(0)
+    expect(sheet.locator(".sizes li").first).to_contain_text('measured 34 1/2"')
+    measure("346")
+    question.get_by_role("button", name="Type again").click()
+    expect(question).to_have_count(0)
+    expect(sheet.get_by_label("Reading")).to_be_focused()
+    sheet.get_by_label("Which size").select_option("B1-L.thickness")
+    measure("17.6")
+    expect(question).to_contain_text("cannot be a sheet of")
+    question.get_by_role("button", name="Keep 17.6").click()
+    expect(question).to_have_count(0)
+    readings = [event.what for event in arrived(page, heard, 2).events if isinstance(event.what, Measured)]
+    assert [(one.name, str(one.value)) for one in readings] == [
+        ("B1-L.length", "69/2"),
+        ("B1-L.thickness", "88/5"),
+    ]
+
+
 def test_what_is_said_of_a_part_without_network_waits_in_plain_words(
     browser: Browser,  # noqa: F811
     shop: str,
@@ -293,3 +336,85 @@ def test_an_open_screen_loads_the_work_that_is_handed_out_anew(
         hand_out(bench.saved.file, shop.split("/")[-2], 1, floor.plans, "issue-anew", bench.saved.clock())
     page.locator(".tick").first.click()
     arrived(page, heard, 1)
+
+
+def test_who_ticks_what_another_has_ticked_is_told_kindly_and_nothing_is_doubled(
+    browser: Browser,  # noqa: F811
+    shop: str,
+    heard: Callable[[], BenchRecord],
+) -> None:
+    saw, assembly = at_bench(browser, shop, "saw"), at_bench(browser, shop, "assembly")
+    key = assembly.locator(".tick").first.get_attribute("data-step")
+    assembly.context.set_offline(True)  # so that it has not heard of the other's tick
+    saw.locator(f'.tick[data-step="{key}"]').click()
+    arrived(saw, heard, 1)
+    clock = saw.evaluate("new Date().toLocaleString(undefined, {timeStyle: 'short'})")
+    assembly.locator(f'.tick[data-step="{key}"]').click()
+    assembly.context.set_offline(False)
+    told = assembly.get_by_role("status").filter(has_text="already ticked")
+    told.wait_for()
+    words = told.inner_text()
+    assert "on “saw”" in words and "counts once" in words
+    assert re.search(r"already ticked at \d?\d:\d\d", words), (words, clock)
+    expect(saw.get_by_role("status").filter(has_text="already ticked")).to_have_count(0)
+    ticked = assembly.locator(f'.tick[data-step="{key}"]')
+    expect(ticked).to_have_attribute("aria-pressed", "true")
+    assembly.reload()  # it stays until it has been seen
+    told.get_by_role("button", name="Seen").click()
+    expect(told).to_have_count(0)
+    state = arrived(assembly, heard, 2).state
+    assert state is not None and list(state.ticks) == [key]
+
+
+def test_the_screen_reads_the_whole_state_as_it_was_written(
+    browser: Browser,  # noqa: F811
+    bench: Bench,  # noqa: F811
+    shop: str,
+    heard: Callable[[], BenchRecord],
+) -> None:
+    """The columns of `state_format.py`, read by `state_format.js`."""
+    job = shop.split("/")[-2]
+    floor = heard().floor
+    assert floor is not None
+    order, parts = tablet_order(floor), list(floor.project.parts)
+    ticks: list[dict[str, Any]] = [{"kind": "done", "steps": [step]} for step in reversed(order.steps[:9])]
+    said: list[dict[str, Any]] = [
+        *ticks,
+        {"kind": "done", "steps": list(order.steps[20:24])},
+        {"kind": "claimed", "parts": parts[3:5]},
+        {"kind": "spoiled", "part": parts[0], "how": "wrong face"},
+        {"kind": "measured", "name": f"{parts[2]}.length", "value": "30", "tool": "rule"},
+        {"kind": "measured", "name": f"{parts[2]}.length", "value": "481/16"},
+        {"kind": "setting", "setting": order.batches[2], "distance": "23/4"},
+    ]
+    events = [{"id": f"e{n}", "bench": f"b{n % 3}", "seq": n, **what} for n, what in enumerate(said, 1)]
+    assert not receive(bench.saved.file, job, events, Unit.INCH, bench.saved.clock()).refused
+    page = at_bench(browser, shop, "saw")
+    read = page.evaluate(
+        """async (base) => {
+            const { unpacked } = await import("/static/js/shop/state_format.js");
+            const json = async (path) => (await fetch(base + path)).json();
+            return unpacked(await json("/state"), await json("/work"));
+        }""",
+        shop,
+    )
+    written = with_keys(shop_state(heard()))
+    assert read == json.loads(json.dumps(written))
+    assert len(read["ticks"]) == 13 and read["parts"][parts[0]]["how"] == "wrong face"
+
+
+def test_work_that_the_tablet_keeps_is_not_sent_again(
+    browser: Browser,  # noqa: F811
+    shop: str,
+) -> None:
+    page = at_bench(browser, shop, "saw")
+    expect(page.locator("#shop[data-kept]")).to_have_count(1)
+    with page.expect_response("**/shop/work") as answer:
+        page.reload()
+    assert answer.value.status == 304
+    page.locator(".batch").wait_for()
+    page.evaluate("localStorage.clear()")
+    with page.expect_response("**/shop/work") as answer:
+        page.reload()
+    assert answer.value.status == 200 and answer.value.header_value("content-encoding") == "gzip"
+    page.locator(".batch").wait_for()

@@ -78,3 +78,35 @@ def test_a_newer_revision_is_not_overwritten(client: Client, saved: KeptJobs) ->
     saved.rewrite("larder", JOB.replace("width = 24", "width = 25"), "wider", 1)
     sent = client.post("/jobs/larder/unit", data={"how": "convert", "based_on": "1"})
     assert sent.status_code == 409 and "width = 25" in saved.take("larder").revision.text
+
+
+def patched(client: Client, *entries: tuple[str, object], **more: object) -> tuple[int, str]:
+    listed = [{"path": path, "value": value} for path, value in entries]
+    answer = client.ask("PATCH", "/api/jobs/larder", json={"entries": listed, "based_on": 1, **more})
+    return answer.status_code, answer.text
+
+
+def test_a_program_too_says_what_becomes_of_the_figures(client: Client, saved: KeptJobs) -> None:
+    status, said = patched(client, ("unit", "mm"))
+    assert status == 422 and "unit-unasked" in said and "anew" in said
+    status, said = patched(client, ("unit", "mm"), ("job", "Pantry"), figures="convert")
+    assert status == 422 and "unit-with-others" in said
+    assert saved.take("larder").revision.number == 1
+    status, _ = patched(client, ("unit", "mm"), figures="convert")
+    job = read_job(saved.take("larder").revision.text)
+    assert status == 200 and job.unit is Unit.MM and job.runs[0].cases[0].width == 24
+
+
+def test_the_unit_it_has_already_and_none_at_all_raise_no_question(client: Client) -> None:
+    assert patched(client, ("unit", "in"), ("job", "Pantry"))[0] == 200
+    status, said = patched(client, ("unit", "cubit"))
+    assert status == 422 and "not one of the choices" in said
+
+
+def test_a_change_made_from_a_revision_the_job_never_had_is_told_as_that(client: Client) -> None:
+    for forged, number in (("99", 99), ("0", 0), ("newest", 0)):
+        for path in ("cases/B1", "runs/0", "materials"):
+            sent = client.post(f"/jobs/larder/{path}", data={"based_on": forged, "runs.0.opening": "60"})
+            assert sent.status_code == 409, path
+            assert f"revision {number} of job larder, which has only revisions 1 to 1" in sent.text
+            assert "Reload the page" in sent.text and "no case" not in sent.text

@@ -34,6 +34,12 @@ def test_a_dado_says_cutter_fence_height_test_piece_and_guard() -> None:
     assert {step.piece for step in batch.steps} >= {"B1-L", "B1-R"}
 
 
+def test_a_groove_as_far_in_as_a_strip_is_thick_is_set_by_the_strip_and_a_dado_is_not() -> None:
+    groove, dado = (" ".join(one(f"B1-L {name}").setting) for name in ("groove-back pass 1", "dado-bottom"))
+    assert "With the saw unplugged, set it by a piece of the birch ply between fence and cutter" in groove
+    assert "unplugged" not in dado
+
+
 def test_a_mirrored_pair_is_called_out_on_its_batch() -> None:
     said = [caution.text for caution in one("B1-L dado-bottom").cautions if caution.hazard is Hazard.MIRROR]
     assert len(said) == 1 and "B1-L" in said[0] and "B1-R" in said[0]

@@ -18,7 +18,6 @@ FULL = DadoStack(
     (F(1, 8),) * 4 + (F(3, 32), F(1, 16)),
     (F(4, 1000), F(5, 1000), F(8, 1000), F(1, 100), F(1, 100), F(15, 1000), F(2, 100)),
     F(29, 32),
-    0.004,
 )
 
 chippers = st.lists(st.sampled_from([F(1, 8), F(3, 32), F(1, 16), F(3, 50)]), max_size=5)
@@ -40,7 +39,7 @@ def every_width(stack: DadoStack) -> set[F]:
 @example([F(1, 8)] * 4 + [F(1, 16)], [F(1, 250)], F(1))  # wider than the arbor takes: the arbor's widest
 @given(chippers, shims, st.fractions(F(1, 4), F(1), max_denominator=1000))
 def test_no_choice_of_pieces_comes_nearer(some: list[F], thin: list[F], wanted: F) -> None:
-    stack = DadoStack("stack", F(1, 8), tuple(some), tuple(thin), F(13, 16), 0.004)
+    stack = DadoStack("stack", F(1, 8), tuple(some), tuple(thin), F(13, 16))
     every = every_width(stack)
     nearest = pack(stack, wanted)
     below = [width for width in every if width <= wanted]
@@ -70,7 +69,7 @@ def test_shims_bring_it_to_a_sheet_by_the_caliper() -> None:
 
 
 def test_a_stack_too_narrow_for_the_sheet_is_never_chosen() -> None:
-    bare = DadoStack("no shims", F(1, 8), (F(1, 8),) * 4, (), F(3, 4), 0.004)
+    bare = DadoStack("no shims", F(1, 8), (F(1, 8),) * 4, (), F(3, 4))
     nearest = pack(bare, F(71, 100))
     assert nearest.under is not None and nearest.under.width == F(5, 8)
     fitting = nearest.fit(F(71, 100))

@@ -175,7 +175,7 @@ def test_passes_of_a_blade_overlap_by_a_hair() -> None:
 
 
 def test_four_shims_at_most() -> None:
-    stack = DadoStack("stack", F(1, 8), (), (F(1, 100),) * 5, F(13, 16), 0.004)
+    stack = DadoStack("stack", F(1, 8), (), (F(1, 100),) * 5, F(13, 16))
     nearest = pack(stack, F(1, 4) + F(5, 100))
     assert nearest.under is not None and nearest.under.width == F(1, 4) + F(4, 100)
 

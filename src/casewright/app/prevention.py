@@ -118,4 +118,4 @@ def _told(found: Cover) -> Slack:
 
 
 def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.job.mark, unit=True).marked
+    return show(length, project.rule, unit=True).marked

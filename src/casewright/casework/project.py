@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 
 from ..errors import JobError
 from ..findings import Finding, refusals
+from ..lengths.chosen_marks import ChosenMarks
 from ..shop.materials import SheetGood
 from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
@@ -19,6 +20,7 @@ from .checks.width_checks import check_shares
 from .directions import Axis
 from .inputs import given_inputs
 from .job import Job, Run
+from .numbers.job_numbers import JobNumbers, RunChain, job_numbers
 from .parts.part import Part
 from .run_widths import share_opening
 from .size_names import RunSizes, owner_of, thickness_of
@@ -44,12 +46,16 @@ class DrawnRun(RunSizes):
 
 @dataclass(frozen=True)
 class Project:
-    """The result of `draw_up`: the job, its runs, the ledger with its values, and findings to consider."""
+    """The result of `draw_up`: the job, its runs, the ledger with its values, and findings to consider.
+
+    `before` is the project as it was drawn up, where sizes were measured or changed since.
+    """
 
     job: Job
     runs: tuple[DrawnRun, ...]
     sizes: Sizes
     findings: tuple[Finding, ...]
+    before: Project | None = field(default=None, repr=False, compare=False)
 
     @cached_property
     def parts(self) -> Mapping[str, Part]:
@@ -78,6 +84,31 @@ class Project:
             if isinstance(entry.definition, Share) and not entry.definition.is_remainder
         }
         return shares | {name: form for run in self.runs for name, form in run.settled.items()}
+
+    @cached_property
+    def numbers(self) -> JobNumbers:
+        """The number that each size is set to, chosen for all chains together.
+
+        A measurement moves no number that is printed already: only lengths that are new get one.
+        """
+        runs = {run.spare.name: RunChain(run.spare, self._room_to_grow(run)) for run in self.runs}
+        if self.before:
+            return self.before.numbers.given(self.sizes, runs)
+        thicknesses = frozenset(thickness_of(key).name for key in self.job.sheets)
+        return job_numbers(self.job.mark, self.sizes, self.cases.values(), runs, thicknesses)
+
+    @property
+    def rule(self) -> ChosenMarks:
+        """The shop's rule with the chosen numbers: every length of this job is printed by it."""
+        return self.numbers.rule
+
+    def set_to(self, name: str) -> Fraction:
+        """What the size called `name` is set to, in inches: its number, or what the stock itself gives."""
+        return self.numbers.set_to(name)
+
+    def _room_to_grow(self, run: DrawnRun) -> Fraction:
+        """How much wider a run's cases may come out before they pass the opening: its ends give way first."""
+        return sum((self.sizes.of(form) for form in (run.spare, run.left, run.right)), Fraction(0))
 
     def run_of(self, case: str) -> DrawnRun:
         """The run a case is in; KeyError if there is no such case."""
@@ -114,7 +145,7 @@ class Project:
 
         Only sizes are worked out again. A change in the number of parts or holes needs a new `draw_up`.
         """
-        return replace(self, sizes=self.sizes.given(facts))
+        return replace(self, sizes=self.sizes.given(facts), before=self.before or self)
 
     def __iter__(self) -> Iterator[Part]:
         return iter(self.parts.values())

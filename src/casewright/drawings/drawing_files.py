@@ -28,18 +28,18 @@ def part_drawing(project: Project, part: Part) -> PlacedScene:
 def sheet_drawing(project: Project, material: str, sheet: SheetPlan, marks: SheetMarks) -> PlacedScene:
     """A sheet's map, with the numbers of its cuts by hand and the letters to chalk."""
     job = project.job
-    scene = sheet_scene(sheet, job.mark, marks, grain=job.sheets[material].grain)
+    scene = sheet_scene(sheet, project.rule, marks, grain=job.sheets[material].grain)
     return at_scale(scene, 1.0 / SHEET_SCALE)
 
 
 def stick_svg(project: Project, stick: StoryStick) -> bytes:
     """A story stick as SVG at full size, to print and glue to a strip of wood."""
-    return svg(full_size(stick_scene(stick, project.job.mark)))
+    return svg(full_size(stick_scene(stick, project.rule)))
 
 
 def stick_dxf(project: Project, stick: StoryStick) -> bytes:
     """A story stick as DXF R2010 at full size, its measured end and edge at the origin."""
-    return dxf(full_size(stick_scene(stick, project.job.mark)).strokes, project.job.unit)
+    return dxf(full_size(stick_scene(stick, project.rule)).strokes, project.job.unit)
 
 
 def part_svg(project: Project, part: Part) -> bytes:

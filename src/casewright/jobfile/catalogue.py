@@ -29,17 +29,9 @@ from .read.overlay import (
     sheet_of,
     table_saw_of,
 )
-from .tables import (
-    CarryTable,
-    ConstructionTable,
-    DadoStackTable,
-    HandSawTable,
-    KindTable,
-    PinJigTable,
-    SheetTable,
-    Table,
-    TableSawTable,
-)
+from .shop_tables import CarryTable, DadoStackTable, HandSawTable, PinJigTable, TableSawTable
+from .table import Table
+from .tables import ConstructionTable, KindTable, SheetTable
 
 
 @dataclass(frozen=True)

@@ -9,11 +9,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints
+from pydantic import ConfigDict, Field, StringConstraints
 
 from ..casework.job import BackKind, BottomJoint, CaseKind, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
-from ..shop.deviations import Workmanship
 from .read.entries import (
     Amount,
     FillerWidth,
@@ -21,28 +20,12 @@ from .read.entries import (
     NotNegative,
     Positive,
     SheetSize,
-    Weight,
     WeightPerArea,
     Width,
     WidthShare,
 )
-
-# Control characters, and those that turn the direction of writing: names are printed on every page.
-_UNSEEN = r"\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff"
-NAME = rf"^[^{_UNSEEN}]*[^\s{_UNSEEN}][^{_UNSEEN}]*$"
-SEEN = rf"^[^{_UNSEEN}]*$"
-NOTES = r"^[^\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff]*$"
-Text = Annotated[str, StringConstraints(max_length=2000, pattern=NOTES)]
-Name = Annotated[str, StringConstraints(pattern=NAME, max_length=80)]
-YesNo = Annotated[bool, Strict()]
-Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_-]{0,30}$")]
-CaseMark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9]{0,5}(-[0-9]{1,3})?$")]
-
-
-class Table(BaseModel):
-    """A table that refuses unknown keys."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
+from .shop_tables import ShopTable
+from .table import SEEN, CaseMark, Key, Name, Table, Text, YesNo
 
 
 class OtherSizeTable(Table):
@@ -87,144 +70,6 @@ class SheetTable(Table):
     grain: YesNo | None = Field(
         default=None, description="Whether the face has a grain that parts must follow."
     )
-
-
-class PieceTable(Table):
-    """An offcut on the rack."""
-
-    name: Name = Field(description="Where it is kept, or what is written on it.")
-    material: Key = Field(description="Key of its material in this job.")
-    length: Positive = Field(description="Length along the grain.")
-    width: Positive = Field(description="Width across the grain.")
-    count: int = Field(default=1, description="How many such pieces there are.", ge=1, le=1000, strict=True)
-    worth: Amount = Field(
-        default=Fraction(0), description="What the whole piece is worth to you, in the job's money."
-    )
-
-
-class HandSawTable(Table):
-    """The hand-held saw that breaks sheets down along a straightedge."""
-
-    use: Name | None = Field(default=None, description="Name of a saw in the catalogue to start from.")
-    name: Name | None = Field(default=None, description="What it is called in the work steps.")
-    kerf: Positive | None = Field(default=None, description="Width of its cut.")
-    clean_up: NotNegative | None = Field(
-        default=None, description="How much oversize to leave a cut that will be made again on the table saw."
-    )
-    cut_length: Positive | None = Field(default=None, description="Longest cut along the straightedge.")
-    base_offset: NotNegative | None = Field(
-        default=None, description="Distance from the cut to the straightedge that guides the base."
-    )
-    blade_diameter: Positive | None = Field(default=None, description="Diameter of its blade.")
-
-
-class TableSawTable(Table):
-    """The table saw with its fence."""
-
-    use: Name | None = Field(default=None, description="Name of a saw in the catalogue to start from.")
-    name: Name | None = Field(default=None, description="What it is called in the work steps.")
-    kerf: Positive | None = Field(default=None, description="Width of its cut.")
-    rip_capacity: Positive | None = Field(
-        default=None, description="Greatest distance between fence and blade."
-    )
-    blade_height: Positive | None = Field(
-        default=None, description="Greatest height of the blade above the table."
-    )
-    table_left: NotNegative | None = Field(
-        default=None, description="How far the table extends past the blade, on the side away from the fence."
-    )
-    table_deep: Positive | None = Field(
-        default=None, description="Depth of the table, from the edge nearest you to the far edge."
-    )
-
-
-class DadoStackTable(Table):
-    """The dado stack, with its chippers and shims."""
-
-    use: Name | None = Field(default=None, description="Name of a dado stack in the catalogue to start from.")
-    name: Name | None = Field(default=None, description="What it is called in the work steps.")
-    outside: Positive | None = Field(default=None, description="Width of each outside cutter.")
-    chippers: list[Positive] | None = Field(
-        default=None, description="Thickness of each chipper you have.", max_length=30
-    )
-    shims: list[Positive] | None = Field(
-        default=None, description="Thickness of each shim you have.", max_length=60
-    )
-    greatest: Positive | None = Field(default=None, description="Widest stack that fits the arbor.")
-
-
-class PinJigTable(Table):
-    """The jig that guides the drill for shelf pins."""
-
-    use: Name | None = Field(default=None, description="Name of a pin jig in the catalogue to start from.")
-    name: Name | None = Field(default=None, description="What it is called in the work steps.")
-    setback: Positive | None = Field(
-        default=None, description="Distance from the jig's fence to the centers of its holes."
-    )
-    pitch: Positive | None = Field(default=None, description="Distance from one hole to the next.")
-    holes: int | None = Field(default=None, description="How many holes it has.", ge=1, le=500, strict=True)
-    diameter: Positive | None = Field(default=None, description="Diameter of its holes.")
-
-
-class CarryTable(Table):
-    """What one person carries; heavier or longer pieces are cut down first."""
-
-    weight: Weight | None = Field(default=None, description="Heaviest piece one person carries.")
-    length: Positive | None = Field(default=None, description="Longest piece one person carries.")
-
-
-class DeviationsTable(Table):
-    """Standard deviations the shop has found for itself: two settings in three come out nearer than that."""
-
-    fence: NotNegative | None = Field(
-        default=None, description="Of a fence set by its scale to a new number."
-    )
-    scale: NotNegative | None = Field(default=None, description="Of the scale's own offset, the same in all.")
-    fence_again: NotNegative | None = Field(
-        default=None, description="Of a fence set a second time, from a finished piece."
-    )
-    cut: NotNegative | None = Field(default=None, description="From cut to cut on one setting.")
-    dado_packed: NotNegative | None = Field(
-        default=None, description="Of a dado's width when the stack is packed by numbers."
-    )
-    dado_tried: NotNegative | None = Field(
-        default=None, description="Of a dado's width when the stack is tried in the stock."
-    )
-    groove: NotNegative | None = Field(
-        default=None, description="Of a groove cut in two passes, proved on a test piece."
-    )
-    height: NotNegative | None = Field(default=None, description="Of a cutter's height.")
-    flatness: NotNegative | None = Field(
-        default=None, description="Of a channel's depth, where the sheet does not lie flat."
-    )
-    hand_saw: NotNegative | None = Field(default=None, description="Of a cut along a straightedge.")
-    fitted: NotNegative | None = Field(
-        default=None, description="Of a part cut to fit the case put together dry."
-    )
-    rule: NotNegative | None = Field(default=None, description="Of laying out or reading by the rule.")
-    tape: NotNegative | None = Field(default=None, description="Of reading a tape.")
-    caliper: NotNegative | None = Field(default=None, description="Of reading a caliper.")
-    depth_gauge: NotNegative | None = Field(default=None, description="Of reading a depth gauge.")
-
-
-class ShopTable(Table):
-    """The shop's machines, and its rack of offcuts."""
-
-    hand_saw: HandSawTable = Field(
-        default=HandSawTable(), description="The hand-held saw that breaks down sheets."
-    )
-    table_saw: TableSawTable = Field(default=TableSawTable(), description="The table saw.")
-    dado_stack: DadoStackTable = Field(default=DadoStackTable(), description="The dado stack.")
-    pin_jig: PinJigTable | None = Field(default=None, description="The pin jig, if there is one.")
-    carry: CarryTable = Field(default=CarryTable(), description="What one person carries.")
-    workmanship: Workmanship = Field(
-        default=Workmanship.CAREFUL,
-        description="How exactly the shop works, until its own figures say better.",
-    )
-    deviations: DeviationsTable = Field(
-        default=DeviationsTable(), description="The shop's own figures of how far its sizes stray."
-    )
-    rack: list[PieceTable] = Field(default=[], description="Offcuts on the rack.", max_length=1000)
 
 
 class ConstructionTable(Table):

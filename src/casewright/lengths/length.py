@@ -11,13 +11,25 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from math import isfinite
+from typing import Protocol
 
 from ..errors import LengthError
 from .fractions_text import NUMBER, mixed, plain_text, quoted, read_number
 from .misreadings import unknown_unit, why_not
 from .rounding import apportion, nearest
 
-__all__ = ["MM", "Length", "Mark", "Unit", "WrittenLength", "apportion", "nearest", "parse_length", "show"]
+__all__ = [
+    "MM",
+    "Length",
+    "Mark",
+    "Rule",
+    "Unit",
+    "WrittenLength",
+    "apportion",
+    "nearest",
+    "parse_length",
+    "show",
+]
 
 Length = Fraction
 MM: Length = Fraction(5, 127)
@@ -36,6 +48,31 @@ class Unit(Enum):
     def length(self) -> Length:
         """The length of one unit, in inches."""
         return MM if self is Unit.MM else Fraction(1)
+
+    @property
+    def words(self) -> str:
+        """The unit's name, in the plural."""
+        return "millimetres" if self is Unit.MM else "inches"
+
+    @property
+    def other(self) -> Unit:
+        """The unit a figure without one may be mistaken for."""
+        return Unit.INCH if self is Unit.MM else Unit.MM
+
+
+class Rule(Protocol):
+    """What turns an exact length into the number that is printed and that a saw is set to."""
+
+    @property
+    def unit(self) -> Unit:
+        """The unit it is marked in."""
+
+    @property
+    def step(self) -> Length:
+        """The distance between two marks, in inches."""
+
+    def number(self, length: Length) -> Length:
+        """The mark that stands for a length: the one above it or the one below."""
 
 
 class Mark(Enum):
@@ -56,6 +93,10 @@ class Mark(Enum):
     def step(self) -> Length:
         """The distance between two marks, in inches."""
         return Fraction(self.value.split()[0]) * self.unit.length
+
+    def number(self, length: Length) -> Length:
+        """The nearest mark; a length midway between two is rounded away from zero."""
+        return nearest(length, self.step)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,15 +123,15 @@ class WrittenLength:
         return self.marked
 
 
-def show(length: Length, mark: Mark, *, unit: bool = False, gap: str = " ") -> WrittenLength:
-    """The length to the nearest mark of the rule: `27 13/32`, `695`, `695.5`.
+def show(length: Length, rule: Rule, *, unit: bool = False, gap: str = " ") -> WrittenLength:
+    """The length as its number on the rule: `27 13/32`, `695`, `695.5`.
 
-    A length midway between two marks is rounded away from zero. `unit` adds `"` or `mm`; `gap` is the
-    space between a whole number and its fraction and before `mm` (a typesetter may want a thin space).
-    `parse_length` reads the plain text back, whatever white space the gap is.
+    A bare `Mark` gives the nearest mark; `ChosenMarks` the one that was chosen for the job. `unit` adds `"`
+    or `mm`; `gap` is the space between a whole number and its fraction and before `mm` (a typesetter may
+    want a thin space). `parse_length` reads the plain text back, whatever white space the gap is.
     """
-    value = nearest(length, mark.step)
-    if mark.unit is Unit.MM:
+    value = rule.number(length)
+    if rule.unit is Unit.MM:
         plain = _decimal(value / MM) + (f"{gap}mm" if unit else "")
     else:
         plain = mixed(value, gap) + ('"' if unit else "")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from .length import MM, Mark, Unit, show
+from .length import MM, Rule, Unit, show
 
 KILOGRAMS_IN_A_POUND = Fraction(45_359_237, 100_000_000)
 """Exactly, by the international yard and pound agreement of 1959."""
@@ -23,7 +23,7 @@ def caliper(length: Fraction | float, unit: Unit, *, finer: bool = False, gap: s
     return f"{figure if float(figure) else figure.removeprefix('-')}{gap}{unit.value}"
 
 
-def exact_figure(length: Fraction, mark: Mark, *, gap: str = " ") -> str:
+def exact_figure(length: Fraction, mark: Rule, *, gap: str = " ") -> str:
     """What a caliper shows of a length that the rule shows rounded; empty for one that is printed exactly."""
     return caliper(length, mark.unit, gap=gap) if show(length, mark).rounded else ""
 

@@ -41,7 +41,7 @@ def parts_csv(project: Project) -> bytes:
             part.role.value,
             part.hand.value,
             job.sheets[part.material].name,
-            *(show(size, job.mark).marked for size in project.dimensions(part)),
+            *(show(size, project.rule).marked for size in project.dimensions(part)),
             *(exact_decimal(size, job.unit) for size in project.dimensions(part)),
             work_in_short(project, part),
             "yes" if part.optional else "no",
@@ -58,9 +58,9 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
     rows: list[tuple[str, ...]] = [
         (
             line.name,
-            show(line.length, job.mark).marked,
-            show(line.width, job.mark).marked,
-            show(job.sheets[line.material].nominal, job.mark).marked,
+            show(line.length, project.rule).marked,
+            show(line.width, project.rule).marked,
+            show(job.sheets[line.material].nominal, project.rule).marked,
             str(line.sheets),
             with_cents(line.price),
             with_cents(line.money),

@@ -14,7 +14,6 @@ from ..drawings.views.elevation import elevation
 from ..drawings.views.plan_view import plan_view
 from ..drawings.views.room import walls
 from ..findings import Finding, Weight
-from ..lengths.length import Unit
 from ..lengths.quantities import price_text, weighed
 from ..planner.plan import Plan
 from ..workshop.assembly.joining import GlueUp
@@ -130,8 +129,7 @@ def sizes_note(project: Project) -> str:
     """The unit, the rule's finest mark, and what `~` means."""
     job = project.job
     step = dimension_text(job.mark.step, job.mark)
-    unit = "inches" if job.unit is Unit.INCH else "millimetres"
-    return f"Sizes in {unit}, length along the grain. ~ means rounded to the nearest {step}."
+    return f"Sizes in {job.unit.words}, length along the grain. ~ means rounded, by less than {step}."
 
 
 def _walls(project: Project) -> list[Json]:

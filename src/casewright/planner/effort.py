@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from fractions import Fraction
 
-from .engine import Progress, WorkCount
+from .engine import EndsEarly, Progress, WorkCount
 from .engine.work_count import PICOSECONDS
 from .parameters import WorkKind
 
@@ -56,3 +57,16 @@ class AboutSeconds:
     def late(self) -> bool:
         """Whether the ceiling ended the search before the work was done."""
         return self._late
+
+
+@dataclass(frozen=True)
+class UntilAsked(EndsEarly):
+    """A stop rule that also ends the search once `asked` says so, as when a maker no longer wants to wait."""
+
+    asked: Callable[[], bool]
+
+    def __call__(self, progress: Progress) -> bool:
+        return self.asked() or self.stop(progress)
+
+    def seconds_left(self) -> float | None:
+        return 0.0 if self.asked() else self.stop.seconds_left()

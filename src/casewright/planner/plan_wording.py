@@ -75,6 +75,9 @@ def _cut(cut: Cut, write: Write) -> str:
 LIMIT_BENT = "limit-bent"
 MATCH_SPLIT = "match-split"
 FENCE_REACH = "fence-reach"
+STOPPED_EARLY = "stopped-early"
+ENDED_EARLY = {STOPPED_EARLY, "time-ceiling", "search-stopped"}
+"""Findings of a search that did not come to its own end."""
 
 
 def over_limit(place: str, parts: Collection[str]) -> Finding:
@@ -124,6 +127,17 @@ def time_ceiling() -> Finding:
         "plan",
         "the machine was too busy to finish the search in the time it may take at most.",
         "The plan can be cut as it is; planning again may give another one.",
+        Weight.NOTE,
+    )
+
+
+def stopped_early() -> Finding:
+    """The search was ended on request; the plan is the best until then."""
+    return Finding(
+        STOPPED_EARLY,
+        "plan",
+        "the search was stopped before it was done; this is the best plan it had found.",
+        "The plan can be cut as it is; plan again for one that may be better.",
         Weight.NOTE,
     )
 

@@ -16,7 +16,7 @@ from functools import cached_property
 
 from ..casework.size_names import owner_of
 from ..findings import Finding
-from ..lengths.length import Mark
+from ..lengths.length import Mark, Rule
 from ..workshop.operations import Machine, Operation, OperationKind
 from . import record_wording as say
 from .events import (
@@ -46,7 +46,7 @@ def fold(
     parts: Iterable[str],
     operations: Iterable[Operation],
     reach: Fraction | None = None,
-    rule: Mark = Mark.SIXTY_FOURTH,
+    rule: Rule = Mark.SIXTY_FOURTH,
 ) -> State:
     """The state after `events`.
 
@@ -61,7 +61,7 @@ def begin_fold(
     parts: Iterable[str],
     operations: Iterable[Operation],
     reach: Fraction | None = None,
-    rule: Mark = Mark.SIXTY_FOURTH,
+    rule: Rule = Mark.SIXTY_FOURTH,
     unreadable: Iterable[str] = (),
 ) -> Folded:
     """The state before the first event, to go on from. `unreadable` are the ids of entries that were heard
@@ -140,7 +140,7 @@ class _Folding:
         marks: tuple[str, ...],
         operations: Mapping[str, Operation],
         reach: Fraction | None,
-        rule: Mark,
+        rule: Rule,
     ) -> None:
         self.operations = operations
         self.reach = reach

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..findings import Finding, Weight
-from ..lengths.length import Mark, show
+from ..lengths.length import Rule, show
 from ..workshop.operations import Operation, OperationKind
 from .events import Assembled, Event, SettingMade
 from .shop_state import Tick
@@ -67,7 +67,7 @@ def claimed_twice(event: Event, mark: str, holder: str) -> Finding:
     return _warning("claimed-twice", mark, text, fix)
 
 
-def fence_beyond_rail(event: Event, what: SettingMade, reach: Fraction, rule: Mark) -> Finding:
+def fence_beyond_rail(event: Event, what: SettingMade, reach: Fraction, rule: Rule) -> Finding:
     set_to, end = (show(length, rule, unit=True).marked for length in (what.distance, reach))
     text = f"bench {event.bench} set the fence for {what.setting} to {set_to}, but its rail ends at {end}."
     return _warning(

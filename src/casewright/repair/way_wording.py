@@ -154,7 +154,7 @@ def _price(project: Project, cost: Cost) -> str:
 
 
 def _length(project: Project, length: Fraction) -> str:
-    return show(length, project.job.mark, unit=True).marked
+    return show(length, project.rule, unit=True).marked
 
 
 def proof_of(project: Project, facts: Facts, least: Finish | None, proved: bool) -> str:

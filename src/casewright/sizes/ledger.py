@@ -7,7 +7,7 @@ them and name them. Entries are in an order in which they can be worked out.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
@@ -181,6 +181,18 @@ class Ledger(Mapping[str, LedgerEntry]):
         if isinstance(form, str):
             return self._expand_name(form)
         return form.substitute({name: self._expand_name(name) for name in form.names})
+
+    def over(self, form: Affine, names: Container[str]) -> Affine:
+        """The form over `names`, as far as other sizes only add up sizes and can be replaced by those."""
+        while True:
+            deeper = {
+                name: definition.form
+                for name in form.names
+                if name not in names and isinstance(definition := self._entries[name].definition, Combination)
+            }
+            if not deeper:
+                return form
+            form = form.substitute(deeper)
 
     def _expand_name(self, name: str) -> Affine:
         known = self._expanded.get(name)

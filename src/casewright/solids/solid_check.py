@@ -205,4 +205,4 @@ def _wrong_size(project: Project, outside: Outside) -> Finding:
 
 
 def _text(project: Project, length: float) -> str:
-    return show(Fraction(length).limit_denominator(1_000_000), project.job.mark, unit=True).marked
+    return show(Fraction(length).limit_denominator(1_000_000), project.rule, unit=True).marked

@@ -43,6 +43,17 @@ class NoSuchJob(StoreError, KeyError):
         return str(self.args[0])
 
 
+class UnknownBase(StoreError):
+    """A change was made from a revision that the job never had."""
+
+    def __init__(self, job: str, based_on: int, newest: int) -> None:
+        super().__init__(
+            f"This was made from revision {based_on} of job {job}, which has only revisions 1 to {newest}: "
+            "the page is from another copy of the shop's file, or from before a backup was restored. "
+            "Nothing was changed."
+        )
+
+
 class JobIdTaken(StoreError):
     """Another job has that id, on the list or removed from it."""
 
@@ -149,8 +160,12 @@ def get_revision(file: StoreFile, job: str, number: int) -> Revision:
 
 
 def texts_from(file: StoreFile, job: str, number: int) -> tuple[str, ...]:
-    """The job's texts from revision `number` to the newest; NoSuchJob when it never had that revision."""
+    """The job's texts from revision `number`, which a change was made from, to the newest; UnknownBase when
+    it never had that revision."""
     with file.reading() as connection:
+        newest = _job(connection, job).version
+        if not 0 < number <= newest:
+            raise UnknownBase(job, number, newest)
         first = _revision(connection, job, number)
         rows = connection.execute(
             "SELECT text FROM revision WHERE job = ? AND number > ? ORDER BY number", (job, number)

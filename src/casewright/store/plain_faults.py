@@ -19,6 +19,8 @@ class DamagedFile(StoreError):
     """SQLite finds the file in disorder, or finds no database in it."""
 
     def __init__(self, path: Path, how: str) -> None:
+        self.path = path
+        self.how = how
         super().__init__(
             f"{path} is damaged or is not a casewright file ({how}); keep it as it is, and put a backup in "
             f"its place: casewright restore BACKUP {path}"

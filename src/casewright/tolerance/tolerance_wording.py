@@ -34,7 +34,7 @@ def spread_text(project: Project, value: Fraction | float) -> str:
 
 def rule_text(project: Project, value: Fraction) -> str:
     """A size on the rule's marks."""
-    return show(value, project.job.mark, unit=True).plain
+    return show(value, project.rule, unit=True).plain
 
 
 def percent_text(chance: float) -> str:
@@ -66,7 +66,7 @@ def outcome_text(outcome: Outcome) -> str:
 def gap_title(spread: GapSpread) -> str:
     """What meets where, without the case's mark that begins a gap's name."""
     _, _, where = spread.gap.name.partition(": ")
-    return where or spread.gap.name
+    return where or f"The run “{spread.gap.place}” in its opening"
 
 
 def gap_off_text(project: Project, spread: GapSpread) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from urllib.parse import quote
+from urllib.parse import quote, urlsplit
 
 from fastapi import Request
 from fastapi.responses import RedirectResponse
@@ -16,7 +16,7 @@ COOKIE = "__Host-casewright"
 """So named, browsers send it over HTTPS alone and to this host alone (RFC 6265bis)."""
 
 FOR_ALL = ("/pair", "/certificate.crt")
-LOOKS = ("/static/css/", "/static/mark.svg")
+LOOKS = ("/static/css/", "/static/mark.svg", "/static/js/pair.js")
 
 
 class DeviceGate:
@@ -50,7 +50,15 @@ def desk_of(request: Request) -> PairingDesk:
 
 def _to_pairing(request: Request) -> ASGIApp:
     if request.method == "GET" and not wants_json(request) and not request.headers.get("hx-request"):
-        path = request.url.path + (f"?{request.url.query}" if request.url.query else "")
-        return RedirectResponse(f"/pair?to={quote(path, safe='')}", 303)
+        return RedirectResponse(_pairing_for(str(request.url)), 303)
     text = "This device is not paired with casewright, so nothing was done."
-    return respond(request, Refusal(401, "not-paired", text, "Open /pair on it and enter the code."))
+    fix = "Pair it with the code on the screen of the machine that casewright runs on."
+    # The page it was sent from: what is behind `#` is for that page's own script to add.
+    page = request.headers.get("hx-current-url") or request.headers.get("referer") or "/"
+    return respond(request, Refusal(401, "not-paired", text, fix, link=_pairing_for(page)))
+
+
+def _pairing_for(address: str) -> str:
+    """The pairing page, which leads back to this address of ours."""
+    _, _, path, query, _ = urlsplit(address)
+    return f"/pair?to={quote(path + (f'?{query}' if query else ''), safe='')}"

@@ -47,7 +47,7 @@ def open_network(file: Path, port: int) -> OpenedNetwork:
     """The network as it is now, for a server that listens on `port`. StoreError where there is none."""
     addresses = addresses_here()
     if not addresses:
-        raise StoreError("this machine is on no network; join one, or leave out --network.")
+        raise StoreError("this machine is on no network; join one first.")
     names = (*addresses, name_here())
     # The library is only loaded where it is needed: it takes a moment, and few open the network.
     from .certificate import authority_beside, tls_for

@@ -25,6 +25,13 @@ def planning_of(
     return planner.plan_for(saved, work, choice)
 
 
+def stop_planning(request: Request, work: OpenedRevision) -> None:
+    """Look for a plan for the job's present text no longer, if one is being looked for."""
+    planner = request.app.state.planner
+    assert isinstance(planner, Planner)
+    planner.stop(work)
+
+
 def plan_as_found(request: Request, saved: KeptJobs, work: OpenedRevision, saving: Saving) -> None:
     """Begin to plan a job in which a saving was made, from the plan that was found for it."""
     planner = request.app.state.planner

@@ -13,7 +13,7 @@ from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
-from ..app.jobs.kept_jobs import NoSuchJob, Overtaken
+from ..app.jobs.kept_jobs import NoSuchJob, Overtaken, UnknownBase
 from ..errors import CasewrightError, ExtraMissing, JobError, KernelError, LibraryError, PlanError, StoreError
 from ..findings import Finding
 from .body_limit import BodyTooLong
@@ -23,13 +23,15 @@ log = logging.getLogger(__name__)
 
 @dataclass(frozen=True)
 class Refusal:
-    """What went wrong, in one sentence, and what to do. `findings` where there are several."""
+    """What went wrong, in one sentence, and what to do. `findings` where there are several; `link` is the
+    page on which a device that is not paired gets paired."""
 
     status: int
     code: str
     text: str
     fix: str = ""
     findings: tuple[Finding, ...] = ()
+    link: str = ""
 
 
 def render_refusals(app: FastAPI) -> None:
@@ -95,6 +97,8 @@ def refusal_of(fault: Exception) -> Refusal:
     match fault:
         case NoSuchJob():
             return Refusal(404, "no-such-job", str(fault), "Choose one from the list of jobs.")
+        case UnknownBase():
+            return Refusal(409, "unknown-revision", str(fault), "Reload the page and make the change again.")
         case Overtaken():
             return Refusal(409, "overtaken", str(fault), "Reload the page and make the change again.")
         case JobError() | PlanError():

@@ -7,36 +7,19 @@ import signal
 import socket
 import threading
 import webbrowser
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
 
 import uvicorn
 
 from ..app.devices.pairing_links import code_for_terminal
 from ..app.jobs.kept_jobs import KeptJobs
 from ..errors import StoreError
-from .address import EVERYWHERE, HOST, PORT
-from .opened_network import open_network
+from .address import HOST, PORT
+from .network_switch import NetworkSwitch, server_of
+from .quiet_collection import collect_when_quiet
 from .web_app import make_app
-
-# Of who asks, only the connection itself is believed, never a header: this machine is let in unasked.
-SETTINGS: dict[str, Any] = {
-    "log_level": "warning",
-    "timeout_graceful_shutdown": 2,
-    "proxy_headers": False,
-    "server_header": False,
-}
-
-
-class _Server(uvicorn.Server):
-    """One of two servers in one process, which end together."""
-
-    @contextmanager
-    def capture_signals(self) -> Iterator[None]:
-        """Leave the signals to `_stopped_together`."""
-        yield
 
 
 def serve(
@@ -50,34 +33,35 @@ def serve(
 ) -> None:
     """Serve the jobs in `file` until interrupted; `browser` opens `path` there once it runs.
 
-    With `network`, paired devices on the shop's network are served too, at the next port. Port 0, or a port
-    that is taken, gives any free one. Raises StoreError when the file cannot be used or nothing can listen.
+    With `network`, paired devices on the shop's network are served too from the start, at the next port;
+    else once the maker opens it on the page. Port 0, or a port that is taken, gives any free one. Raises
+    StoreError when the file cannot be used or nothing can listen.
     """
     # Whoever mistypes the name would else think that all his jobs are gone.
     new = "" if file.exists() else ", a new file"
-    app = make_app(KeptJobs.open(file))
+    saved = KeptJobs.open(file)
+    app = make_app(saved)
     listening = listen(HOST, port, say)
     address = f"http://{HOST}:{listening.getsockname()[1]}"
     say(f"casewright is running at {address} (press Ctrl-C to stop). Jobs are kept in {file}{new}.")
-    servers = [(_Server(uvicorn.Config(app, **SETTINGS)), listening)]
-    if network:
-        outside = listen(EVERYWHERE, port + 1 if port else 0, say)
-        opened = open_network(file, outside.getsockname()[1])
-        app.state.network = opened
-        config = uvicorn.Config(app, **SETTINGS)
-        config.load()
-        config.ssl = opened.tls
-        servers.append((_Server(config), outside))
-        code = app.state.desk.code
-        say(code_for_terminal(opened.pairing_address(code)))
-        say(f"A phone or tablet scans this, or opens {opened.address} and enters the code {code}.")
-        say(f"Devices are listed, and put out again, at {address}/devices.")
+    switch = app.state.switch = NetworkSwitch(
+        app, file, lambda host: listen(host, port + 1 if port else 0, say)
+    )
+
+    def opened() -> None:
+        if network:
+            outside, code = switch.open(), app.state.desk.code
+            say(code_for_terminal(outside.pairing_address(code)))
+            say(f"A phone or tablet scans this, or opens {outside.address} and enters the code {code}.")
+            say(f"Devices are listed, and put out again, at {address}/devices.")
+
     if browser:
         opener = threading.Timer(0.6, webbrowser.open, (f"{address}{path}",))
         opener.daemon = True
         opener.start()
-    with _stopped_together([server for server, _ in servers]):
-        asyncio.run(_all(servers))
+    server = server_of(app)
+    with saved.being_served(), _stopped_together(server, switch):
+        asyncio.run(_served(server, listening, switch, opened))
 
 
 def listen(host: str, port: int, say: Callable[[str], None] = lambda _: None) -> socket.socket:
@@ -100,18 +84,30 @@ def listen(host: str, port: int, say: Callable[[str], None] = lambda _: None) ->
     raise AssertionError("the loop ends above")
 
 
-async def _all(servers: Sequence[tuple[uvicorn.Server, socket.socket]]) -> None:
-    await asyncio.gather(*(server.serve(sockets=[listening]) for server, listening in servers))
+async def _served(
+    server: uvicorn.Server, listening: socket.socket, switch: NetworkSwitch, at_first: Callable[[], None]
+) -> None:
+    switch.runs_on(asyncio.get_running_loop())
+
+    def activity() -> tuple[int, int]:
+        states = [one.server_state for one in (server, *switch.servers())]
+        return sum(state.total_requests for state in states), sum(len(state.tasks) for state in states)
+
+    await asyncio.to_thread(at_first)
+    collecting = asyncio.create_task(collect_when_quiet(activity))
+    await server.serve(sockets=[listening])
+    collecting.cancel()
+    await switch.ended()
 
 
 @contextmanager
-def _stopped_together(servers: Sequence[uvicorn.Server]) -> Iterator[None]:
-    """Let an interrupt end every server; then it goes on to whoever waits for it."""
+def _stopped_together(server: uvicorn.Server, switch: NetworkSwitch) -> Iterator[None]:
+    """Let an interrupt end both servers; then it goes on to whoever waits for it."""
     caught: list[int] = []
 
     def stop(number: int, _: object) -> None:
-        for server in servers:
-            server.should_exit, server.force_exit = True, bool(caught)
+        server.should_exit, server.force_exit = True, bool(caught)
+        switch.stop(force=bool(caught))
         caught.append(number)
 
     before = {kind: signal.signal(kind, stop) for kind in (signal.SIGINT, signal.SIGTERM)}

@@ -48,7 +48,8 @@ def make_app(saved: KeptJobs, planning_seconds: float = SECONDS) -> FastAPI:
     app.state.forget = forget
     app.state.making, app.state.waiting = FewAtOnce(MAKING), FewAtOnce(WAITING)
     app.state.desk = PairingDesk(saved.file, saved.clock, monotonic)
-    app.state.network = None  # until `serve` opens it
+    app.state.network = None  # until it is opened, which takes the switch of `serve`
+    app.state.switch = None
     app.add_middleware(DeviceGate)
     app.add_middleware(BodyLimit, longer={RESTORE: LARGEST_BACKUP})
     app.add_middleware(OriginGuard)  # the outermost: what the others refuse has its headers too

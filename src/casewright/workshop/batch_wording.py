@@ -60,11 +60,11 @@ class BatchWriter:
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, with its unit."""
-        return show(length, self.project.job.mark, unit=True).marked
+        return show(length, self.project.rule, unit=True).marked
 
     def set_text(self, length: Fraction) -> str:
         """A length that is set for a joint: where the rule shows it rounded, with the exact figure."""
-        exact = exact_figure(length, self.project.job.mark)
+        exact = exact_figure(length, self.project.rule)
         return f"{self.text(length)} ({exact})" if exact else self.text(length)
 
     def batch_text(self, batch: Batch) -> BatchText:
@@ -183,14 +183,38 @@ class BatchWriter:
             yield f"{stands}; blade slightly above the {self.text(thickest)} stock."
         else:
             yield f"{stands}."
+            yield from self._by_the_stock(batch)
             yield f"Height {self.set_text(setting.height)}."
             yield from self._moved(batch)
+
+    def _by_the_stock(self, batch: Batch) -> Iterator[str]:
+        """For a width or an inset as thick as a sheet: a piece of it is truer than a mark of the rule."""
+        gauged = self.project.numbers.set_sizes.gauged
+        for operation in batch.operations:
+            part, setting = self.project.parts.get(operation.piece), operation.setting
+            for channel in part.channels if part else ():
+                if channel.name != operation.feature:
+                    continue
+                fence = setting.distance == self.project.sizes.of(channel.at)
+                by, where = (
+                    (channel.width, "laid against the fence")
+                    if setting.guide is Guide.SACRIFICIAL_FENCE
+                    else (channel.at, "between fence and cutter")
+                )
+                if fence and by.name in gauged:
+                    sheet = self.project.sheet_called(self.project.sizes.ledger.expand(by).name)
+                    assert sheet is not None, f"{by.name} is gauged from a sheet"
+                    yield (
+                        f"With the saw unplugged, set it by a piece of the {sheet.name} {where}, "
+                        "not by the rule."
+                    )
+                    return
 
     def _moved(self, batch: Batch) -> Iterator[str]:
         """How far the fence moves between two passes: two readings of the rule would not hold the width."""
         moves = {operation.moved for operation in batch.operations}
         if len(moves) == 1 and (by := moves.pop()):
-            exact = exact_figure(by, self.project.job.mark) or self.text(by)
+            exact = exact_figure(by, self.project.rule) or self.text(by)
             way = "away from" if by > 0 else "towards"
             yield f"From the pass before, move the fence {exact} {way} the cutter; do not set it by the rule."
 
@@ -276,12 +300,13 @@ class BatchWriter:
         return found
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
-        job = self.project.job
         pair = mirrored_caution(batch.operations) if batch.setting is not None else None
         each = (
             caution
             for operation in batch.operations
-            for caution in cautions(operation, job.shop, job.mark, self._weight(operation))
+            for caution in cautions(
+                operation, self.project.job.shop, self.project.rule, self._weight(operation)
+            )
         )
         return worst_cautions((*((pair,) if pair else ()), *each))
 

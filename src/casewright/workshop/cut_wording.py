@@ -153,4 +153,4 @@ def _size(project: Project, piece: FreedPiece | StackedPiece) -> str:
 
 
 def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.job.mark, unit=True).marked
+    return show(length, project.rule, unit=True).marked

@@ -72,4 +72,4 @@ def beyond_the_straightedge(project: Project, operations: Iterable[Operation]) -
 
 
 def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.job.mark, unit=True).marked
+    return show(length, project.rule, unit=True).marked

@@ -51,6 +51,7 @@ class Planning(Waiting):
         """Make the plan and keep it; whatever goes wrong stands in `findings`."""
 
         def plan() -> None:
+            worked.needed_sound()
             made = plan_on_record(worked, shelf, choice, effort, self.say, start)
             self.planned, self.name, self.news = made.planned, made.planned.plan_name, made.news
 
@@ -101,9 +102,17 @@ class Planner:
             self._made.move_to_end(work.id)
             while len(self._made) > KEPT:
                 self._made.popitem(last=False)
-        effort = SearchEffort(self.seconds)
+        effort = SearchEffort(self.seconds, stopped=planning.is_stopped)
         self._in_turn.begin(planning, planning.make, work.worked, shelf, choice, effort, start)
         return planning
+
+    def stop(self, work: OpenedRevision) -> None:
+        """Plan a job's present text no longer: the best so far is taken. Nothing is done where no plan is
+        being made."""
+        with self._lock:
+            known = self._known(work)
+        if known:
+            known.stop()
 
     def _known(self, work: OpenedRevision) -> Planning | None:
         """The planning begun last for the job's present text, finished or not."""

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import threading
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from ...findings import Finding
 from ..jobs.worked_job import PlannedJob
@@ -16,17 +15,12 @@ class SavingSearch(Waiting):
     """One search. Read it through `follow`; `savings` are there once `finished`."""
 
     savings: tuple[Saving, ...] = ()
-    _stop: threading.Event = field(default_factory=threading.Event)
-
-    def stop(self) -> None:
-        """End the search with what it has found so far."""
-        self._stop.set()
 
     def make(self, planned: PlannedJob) -> None:
         """Look for savings; whatever goes wrong stands in `findings`."""
 
         def find() -> None:
-            self.savings = look_for_savings(planned, self.say, self._stop.is_set)
+            self.savings = look_for_savings(planned, self.say, self.is_stopped)
 
         self.carry_out(find, _no_savings)
 

@@ -12,6 +12,8 @@ from ...errors import CasewrightError
 from ...findings import Finding
 
 AT_ONCE = 2
+LOOK_AGAIN = 0.2
+"""Seconds between looks whether work that waits for its turn was stopped."""
 
 Failure = Callable[[str, str], Finding]
 """Makes a finding of what went wrong, in a sentence, and of what to do about it."""
@@ -25,6 +27,7 @@ class Waiting:
     findings: tuple[Finding, ...] = ()
     finished: bool = False
     _changed: threading.Condition = field(default_factory=threading.Condition)
+    _stopped: threading.Event = field(default_factory=threading.Event)
 
     def follow(self, seen: int, seconds: float) -> tuple[list[str], bool]:
         """What was said after the first `seen` sentences, and whether that was all.
@@ -41,7 +44,12 @@ class Waiting:
             self._changed.notify_all()
 
     def stop(self) -> None:
-        """Nobody waits any longer. Work that can end early does."""
+        """Nobody waits any longer. Work that can end early does, with what it has."""
+        self._stopped.set()
+
+    def is_stopped(self) -> bool:
+        """Whether the work is to end early."""
+        return self._stopped.is_set()
 
     def carry_out(self, work: Callable[[], None], failure: Failure) -> None:
         """Do the work, and mark it as finished whatever happens. A fault of our own is raised as well."""
@@ -104,7 +112,11 @@ class InTurn:
     def _in_turn(self, waiting: Waiting, work: Callable[..., None], *given: object) -> None:
         if not self._free.acquire(blocking=False):
             waiting.say("Waiting until other jobs are done")
-            self._free.acquire()
+            # Work that is stopped needs no turn: it only ends with what there is.
+            while not self._free.acquire(timeout=LOOK_AGAIN):
+                if waiting.is_stopped():
+                    work(*given)
+                    return
         try:
             work(*given)
         finally:

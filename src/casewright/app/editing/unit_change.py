@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from ...casework.inputs import Sort, given_inputs
 from ...casework.job import Job
+from ...errors import JobError
+from ...findings import Finding
 from ...jobfile.write.other_unit import RewrittenText, in_other_unit, read_anew
 from ...lengths.length import Unit, show
 from ..jobs.kept_jobs import KeptJobs, OpenedRevision, RefusedChange
 from ..jobs.worked_job import WorkedJob, open_job
-
-UNIT_WORDS = {Unit.INCH: "inches", Unit.MM: "millimetres"}
+from .text_edits import SetEntry
 
 
 class UnitChange(Enum):
@@ -51,15 +52,14 @@ def unit_question(worked: WorkedJob) -> UnitQuestion:
     """What changing the unit would do. Raises JobError while the text is no TOML."""
     unit = other_unit(worked)
     made, exact = _converted(worked, unit)
-    now = next(one for one in Unit if one is not unit)
     lines = [f"{one.place}: {one.before} → {one.after}" for one in made.lengths]
     rounded = tuple(f"{one.place}: {one.before} → {one.after}" for one in made.rounded)
     after = open_job(in_other_unit(worked.text, unit, exactly=True).text).job
     usual = tuple(_usual(worked.job, after)) if worked.job and after else ()
     return UnitQuestion(
         unit.value,
-        UNIT_WORDS[unit],
-        UNIT_WORDS[now],
+        unit.words,
+        unit.other.words,
         len(made.lengths),
         tuple(lines[:3]),
         rounded,
@@ -78,7 +78,33 @@ def change_unit(
         text, did = read_anew(work.worked.text, unit).text, "the same figures, read anew"
     else:
         text, did = _converted(work.worked, unit)[0].text, "figures converted"
-    return saved.rewrite(work.id, text, f"unit changed to {UNIT_WORDS[unit]}: {did}", based_on)
+    return saved.rewrite(work.id, text, f"unit changed to {unit.words}: {did}", based_on)
+
+
+def change_entries(
+    saved: KeptJobs,
+    work: OpenedRevision,
+    edits: Sequence[SetEntry],
+    note: str,
+    based_on: int,
+    figures: UnitChange | None,
+) -> OpenedRevision | RefusedChange:
+    """Set entries as a program asks; another unit only with what becomes of the `figures`, and by itself.
+
+    Raises Overtaken, and JobError for a unit without an answer or beside other entries.
+    """
+    units = [edit for edit in edits if edit.path == ("unit",)]
+    if not units or units[-1].value != other_unit(work.worked).value:
+        return saved.change(work.id, edits, note, based_on)
+    if figures is None:
+        text = f"“{units[-1].value}” as the unit leaves open what the job's figures are to mean."
+        fix = 'Send figures: "convert" for the same sizes, or "anew" for the same figures in the new unit.'
+        raise JobError((Finding("unit-unasked", "unit", text, fix),))
+    if len(edits) > 1:
+        text = "the unit is changed together with other entries, and it is unclear which unit those are in."
+        fix = "Change the unit in a request of its own."
+        raise JobError((Finding("unit-with-others", "unit", text, fix),))
+    return change_unit(saved, work, figures, based_on)
 
 
 def _converted(worked: WorkedJob, unit: Unit) -> tuple[RewrittenText, bool]:

@@ -15,7 +15,8 @@ from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, AsBuiltFit, fit_as_built
 from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures, rule_text
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import BenchRecord, finding_on_tablet, state_json
+from ..shop.shop_floor import BenchRecord
+from ..shop.state_format import finding_on_tablet, state_json
 
 CUT = (Status.CUT, Status.ASSEMBLED)
 MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has them all

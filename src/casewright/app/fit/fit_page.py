@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
 from typing import Any
@@ -20,6 +19,7 @@ from ...shop.measuring_tools import MeasuringTool
 from ...tolerance.advice.measuring_plan import plan_measurements
 from ...tolerance.advice.rank_advice import advise
 from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
+from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ...tolerance.as_built.readings import AsBuilt, fit_as_built
 from ...tolerance.as_built.square import SquareReport, square_figures, square_report
 from ...tolerance.chains.gaps import steps_of
@@ -173,23 +173,36 @@ def _case_line(place: str, outcome: Outcome, diagonal: str = "", allows: str = "
     return CaseLine(place, sentence, **asdict(outcome), diagonal=diagonal, back_allows=allows)
 
 
-def worth_a_look(fit: Fit) -> tuple[str, ...]:
-    """The joints likelier than one in ten to want work or to show, the same one in several cases on one
-    line."""
-    found: dict[str, list[GapSpread]] = {}
+@dataclass(frozen=True)
+class LookAt:
+    """A joint to look at when the case is put together: the worst of those alike, and what to say of it."""
+
+    gap: str
+    text: str
+
+
+def worth_a_look(fit: Fit) -> tuple[LookAt, ...]:
+    """The joints likelier than one in ten to want work or to show; those alike, of a part or of the same part
+    in several cases, on one line."""
+    found: dict[tuple[str, ...], list[GapSpread]] = {}
     for spread in fit.at_risk(WORTH_A_WORD):
-        alike = re.sub(rf"(?<!\w){re.escape(spread.gap.place)}(?=[-.:])", "", spread.gap.name)
+        part = fit.project.parts[spread.gap.parts[0]].role.value if spread.gap.parts else ""
+        alike = (spread.gap.role.value, part, outcome_text(spread.outcome))
         found.setdefault(alike, []).append(spread)
     return tuple(_look_at(spreads) for spreads in found.values())
 
 
-def _look_at(spreads: list[GapSpread]) -> str:
+def _look_at(spreads: list[GapSpread]) -> LookAt:
     worst = spreads[0]
+    place = worst.gap.place
     most, share = worst.share_of_kinds()[0]
-    others = [spread.gap.place for spread in spreads[1:]]
-    also = f" (and in {', '.join(others[:SEVERAL])}{' …' if len(others) > SEVERAL else ''})" if others else ""
+    others = [spread.gap.parts[1] for spread in spreads[1:] if spread.gap.place == place]
+    others += dict.fromkeys(spread.gap.place for spread in spreads if spread.gap.place != place)
+    more = f" … and {len(others) - SEVERAL} more" if len(others) > SEVERAL else ""
+    also = f" (and in {', '.join(others[:SEVERAL])}{more})" if others else ""
     cause = f"{share * 100:.0f} % of it from {most.value}"
-    return f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
+    text = f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
+    return LookAt(worst.gap.name, text)
 
 
 def advice_lines(fit: Fit, limit: float, most: int) -> tuple[AdviceLine, ...]:
@@ -218,9 +231,15 @@ def measure_lines(fit: Fit, limit: float) -> tuple[tuple[MeasureLine, ...], tupl
 
 @dataclass(frozen=True)
 class ExplainedGap:
-    """One gap with its chain: every link in order, and the picture to stand in a page."""
+    """One gap with its chain: every link in order, and the picture to stand in a page.
+
+    `leaves` is what the chain leaves by itself, with every setting at a mark of the rule; `gives_way` tells
+    whether parts that lean or slide change it when the case is put together.
+    """
 
     line: GapLine
+    leaves: str
+    gives_way: bool
     links: tuple[tuple[str, str], ...]
     parts: tuple[str, ...]
     svg: str
@@ -235,7 +254,14 @@ def explain_gap(fit: Fit, name: str) -> ExplainedGap:
         (step.link.words, f"{'+' if step.added else '−'} {rule_text(project, step.length)}")
         for step in steps_of(project, gap.links)
     )
-    return ExplainedGap(gap_line(fit, fit.spreads[name]), links, gap.parts, drawing[drawing.index("<svg") :])
+    return ExplainedGap(
+        gap_line(fit, fit.spreads[name]),
+        spread_text(project, fit.error_model().mean_of(gap.stacked)),
+        gap.stacked != gap.form,
+        links,
+        gap.parts,
+        drawing[drawing.index("<svg") :],
+    )
 
 
 def gap_picture(fit: Fit, name: str) -> bytes:
@@ -248,8 +274,19 @@ def gap_picture(fit: Fit, name: str) -> bytes:
     return svg(fit_to_room(chain_scene(fit.project, spread.gap, loose), *PICTURE))
 
 
-def check_square(fit: Fit, case: str, rising: str, falling: str) -> SquareReport:
-    """Whether a case is square, from its diagonals: lower left to upper right, and the other.
+@dataclass(frozen=True)
+class AskedFirst:
+    """Readings that look like slips, each with its place among those typed, to be answered before any of them
+    is used."""
+
+    doubts: tuple[tuple[int, DoubtfulReading], ...]
+
+
+def check_square(
+    fit: Fit, case: str, rising: str, falling: str, *, sure: bool = False
+) -> SquareReport | AskedFirst:
+    """Whether a case is square, from its diagonals: lower left to upper right, and the other. What looks
+    like a slip is asked about, unless the maker is `sure`.
 
     Raises JobError for a case the job does not have and for lengths that cannot be diagonals.
     """
@@ -258,14 +295,21 @@ def check_square(fit: Fit, case: str, rising: str, falling: str) -> SquareReport
         raise _unknown(case, "the job has no case with this mark.", project.cases)
     try:
         ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
+        names = [name for name, _ in project.cases[case].diagonals]
+        read = zip(names, ends, (rising, falling), strict=True)
+        if not sure and all(end > 0 for end in ends) and (doubts := _doubts(project, read)):
+            return AskedFirst(doubts)
         return square_report(project, case, ends[0], ends[1])
     except ValueError as fault:
         fix = "Measure both diagonals over the outside of the sides."
         raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
 
 
-def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> ReadingsOutcome:
+def as_built(
+    fit: Fit, readings: Sequence[str], cut: Iterable[str], *, sure: Collection[str] = ()
+) -> ReadingsOutcome | AskedFirst:
     """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
+    Of those not in `sure`, what looks like a slip is asked about first.
 
     Raises JobError for a reading that cannot be read, and for a size or part the job does not have.
     """
@@ -276,11 +320,15 @@ def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> ReadingsO
     so_far = AsBuilt().cut_now(fit, cut)
     diagonals = {name for case in fit.project.cases.values() for name, _ in case.diagonals}
     sizes = {**fit.project.sizes.values, **dict.fromkeys(diagonals)}
+    read: list[tuple[str, Fraction, str]] = []
     for text in readings:
-        name, value, tool = _reading(fit.project, text)
+        name, value, tool, said = _reading(fit.project, text)
         if name not in sizes:
             raise _unknown(name, "the job has no size with this name.", sizes)
         so_far = so_far.read(name, value, tool)
+        read.append((name, value, "" if text in sure else said))
+    if doubts := _doubts(fit.project, read):
+        return AskedFirst(doubts)
     built = fit_as_built(fit, so_far)
     found = merge_alike_cures(find_cures(built.fit, so_far), fit.project)
     return ReadingsOutcome(
@@ -291,17 +339,40 @@ def as_built(fit: Fit, readings: Sequence[str], cut: Iterable[str]) -> ReadingsO
     )
 
 
-def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool]:
+def _doubts(
+    project: Project, read: Iterable[tuple[str, Fraction, str]]
+) -> tuple[tuple[int, DoubtfulReading], ...]:
+    """The questions that these readings raise: the name of each, its value, and what was typed for it, empty
+    where the maker is sure of it."""
+    all_read = tuple(read)
+    doubts: list[tuple[int, DoubtfulReading]] = []
+    for at, (name, value, said) in enumerate(all_read):
+        earlier = [(of, other) for of, other, _ in all_read[:at]]
+        doubt = doubt_reading(project, name, value, said, earlier) if said else None
+        if doubt is not None:
+            doubts.append((at, doubt))
+    return tuple(doubts)
+
+
+def as_meant(line: str, doubt: DoubtfulReading) -> str:
+    """The typed line of a reading with what was likely meant in place of what was typed."""
+    name, _, rest = line.partition("=")
+    return f"{name.strip()} = {rest.replace(doubt.said, doubt.meant, 1).strip()}"
+
+
+def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool, str]:
+    """The name, the value, the tool, and the value as it was typed."""
     name, equals, rest = text.partition("=")
     tool = next((tool for tool in MeasuringTool if rest.endswith(f" {tool.value}")), None)
     try:
         if not equals:
             raise LengthError("there is no = between the size and its length")
-        value = parse_length(rest.removesuffix(f" {tool.value}") if tool else rest, project.job.unit)
+        said = rest.removesuffix(f" {tool.value}") if tool else rest
+        value = parse_length(said, project.job.unit)
     except LengthError as fault:
         fix = "Write it as B1-L.length=34 1/2, followed by rule, tape, caliper or depth gauge if you wish."
         raise JobError((Finding("reading", text, f"{str(fault).rstrip('.')}.", fix),)) from None
-    return name.strip(), value, tool or MeasuringTool.RULE
+    return name.strip(), value, tool or MeasuringTool.RULE, said.strip()
 
 
 def _wanted(project: Project, low: Fraction | None, high: Fraction | None) -> str:

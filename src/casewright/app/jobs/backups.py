@@ -4,23 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from os import getpid
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from ...errors import StoreError
 from ...store.copies import JobContents, contents, copy_to, put_copy_back
 from ...store.plain_faults import DamagedFile, said_plainly
+from ...store.serving import served_by
 from ...store.shop_file import StoreFile, check_file, open_file
 
 
 @dataclass(frozen=True)
 class RestoredJob:
     """A job before and after a restore: how many revisions it has and when the newest was saved, "" where the
-    file has no such job; and what would be lost."""
+    file has no such job; and what would be lost. `revisions_now` is None where the file cannot be read."""
 
     name: str
-    revisions_now: int
+    revisions_now: int | None
     changed_now: str
     revisions_then: int
     changed_then: str
@@ -29,7 +31,8 @@ class RestoredJob:
 
 @dataclass(frozen=True)
 class RestorePreview:
-    """What a restore would do, job by job. `damaged` says why the present file cannot be read."""
+    """What a restore would do, job by job. `damaged` says why the present file cannot be read and what
+    becomes of it; what would be lost is then not known."""
 
     jobs: tuple[RestoredJob, ...]
     damaged: str = ""
@@ -73,15 +76,30 @@ def preview_restore(path: Path, copy: StoreFile) -> RestorePreview:
     try:
         check_file(path)
     except DamagedFile as fault:
-        return RestorePreview(compare({}, contents(copy)), str(fault))
+        jobs = compare({}, contents(copy))
+        return RestorePreview(tuple(replace(job, revisions_now=None) for job in jobs), _damaged(fault))
     return RestorePreview(compare(contents(open_file(path)), contents(copy)))
+
+
+def _damaged(fault: DamagedFile) -> str:
+    return (
+        f"{fault.path} is damaged or is not a casewright file ({fault.how}), so its jobs cannot be listed, "
+        "nor what would be lost of them. Going back puts the backup in its place and keeps the damaged file "
+        "beside it. Enter again what was saved after the backup was made."
+    )
 
 
 def put_backup_back(path: Path, copy: StoreFile, now: str) -> Path | None:
     """Put the copy in the place of the shop's file. Gives where the file as it was is kept, None for no file.
 
-    StoreError when it cannot be done; the shop's file is then as it was.
+    StoreError when it cannot be done, as while another process serves the file; the shop's file is then as
+    it was.
     """
+    if others := [number for number in served_by(path) if number != getpid()]:
+        raise StoreError(
+            f"casewright serves {path} now, as process {others[0]}: stop that first with Ctrl-C in its "
+            "terminal, or go back to the backup on its own page Backup. Nothing was changed."
+        )
     if not path.exists():
         copy_to(copy, path)
         return None

@@ -12,6 +12,14 @@ from ...workshop.sheets.purchases import Purchase
 
 Report = Callable[[str], None]
 
+Asked = Callable[[], bool]
+"""Whether somebody has asked for the work to end."""
+
+
+def nobody_asks() -> bool:
+    """For work that runs to its end."""
+    return False
+
 
 @dataclass(frozen=True)
 class JobPlan:

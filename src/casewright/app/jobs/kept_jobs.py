@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import lru_cache
@@ -16,14 +17,15 @@ from ...errors import JobError
 from ...findings import Finding, refusals
 from ...jobfile.read.schema_faults import place_of
 from ...store import job_rows as jobs
-from ...store.job_rows import NoSuchJob, Overtaken
+from ...store.job_rows import NoSuchJob, Overtaken, UnknownBase
+from ...store.serving import serving
 from ...store.shop_file import StoreFile, open_file
 from ..editing.followed import follow_edit
 from ..editing.text_edits import Edit, apply_edits, shaped_values_of, values_of
 from ..history.undo_steps import HistoryStep, HistorySteps, history_steps
 from .worked_job import WorkedJob, open_job
 
-__all__ = ["KeptJobs", "NoSuchJob", "OpenedRevision", "Overtaken", "RefusedChange", "now"]
+__all__ = ["KeptJobs", "NoSuchJob", "OpenedRevision", "Overtaken", "RefusedChange", "UnknownBase", "now"]
 
 LONGEST_ID = 40
 LONGEST_NOTE = 200
@@ -72,6 +74,10 @@ class KeptJobs:
     def open(cls, path: FilePath) -> KeptJobs:
         """Open the shop's file, creating it if missing. Raises StoreError when it cannot be used."""
         return cls(open_file(path))
+
+    def being_served(self) -> AbstractContextManager[None]:
+        """Say, for as long as the block lasts, that this process serves the file."""
+        return serving(self.file.path)
 
     def list(self) -> tuple[jobs.JobRow, ...]:
         """Every job, the one changed last first."""
@@ -129,7 +135,7 @@ class KeptJobs:
                 continue
 
     def values_since(self, job: str, number: int) -> tuple[Mapping[str, Any], ...]:
-        """What the job's text says in each revision from `number` on; NoSuchJob when it had none such."""
+        """What the job's text says in each revision from `number` on; UnknownBase when it had none such."""
         return tuple(shaped_values_of(text) for text in jobs.texts_from(self.file, job, number))
 
     def rewrite(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
@@ -178,7 +184,7 @@ class KeptJobs:
 
     def _keep(self, job: str, text: str, note: str, based_on: int) -> OpenedRevision | RefusedChange:
         _check_text(text)
-        before = jobs.get_revision(self.file, job, based_on).text
+        before = jobs.texts_from(self.file, job, based_on)[0]
         result = open_job(text)
         # A job that could not be built before may be corrected one error at a time.
         if result.project is None and open_job(before).project is not None:

@@ -31,6 +31,7 @@ from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
 from ...planner.plan import Plan
+from ...planner.plan_wording import ENDED_EARLY
 from ...planner.problem import Problem
 from ...record.plan_of_record import plan_name
 from ...repair.prevention.saw_check import LookAlike, look_alikes
@@ -52,7 +53,7 @@ from ...workshop.work import Work, shop_findings, work
 from ..choices import SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
-from .job_plan import JobPlan, Report
+from .job_plan import Asked, JobPlan, Report, nobody_asks
 from .short_stock import short_stock
 
 if TYPE_CHECKING:
@@ -87,11 +88,13 @@ class WorkedJob:
         return self.project
 
     def needed_sound(self) -> Project:
-        """The project; JobError where there is none, or where cases are in each other's way or do not fit
-        their room, so that nothing should be cut for it."""
+        """The project; JobError where there is none, or where cases or parts are in each other's way or do
+        not fit their room, so that nothing should be cut for it. The solids are built for it, once."""
         project = self.needed()
         if refused := refusals(project.findings):
             raise JobError(located(refused, self.text))
+        if refused := refusals(self.solid_findings):
+            raise JobError(refused)
         return project
 
     @cached_property
@@ -222,18 +225,21 @@ class WorkedJob:
         progress: Report | None = None,
         before: Mapping[str, Plan] | None = None,
         begun: Mapping[str, Begun] | None = None,
+        stopped: Asked = nobody_asks,
     ) -> PlannedJob:
         """The job with the best sheet plans found in so many seconds.
 
         `before` are plans of the job as it was: parts move from their places there only for a reason. Sheets
-        that are `begun`, by material, stay as they are.
+        that are `begun`, by material, stay as they are. Once `stopped` says so, the best so far is taken.
         Raises JobError while there is no project, PlanError when a material's sheets, saws or rack
         make no sense together.
         """
         # The planner is loaded only for a job that is planned.
         from ..sheets.plan_search import plan_problems
 
-        made = plan_problems(self.needed(), self.problems, seconds, seed, cores, progress, before, begun)
+        made = plan_problems(
+            self.needed(), self.problems, seconds, seed, cores, progress, before, begun, stopped=stopped
+        )
         return self._kept(made.plans, made)
 
     def with_plan(self, plans: Mapping[str, Plan], seconds: float = 0.0, seed: int = 0) -> PlannedJob:
@@ -332,6 +338,12 @@ class PlannedJob:
     def findings(self) -> tuple[Finding, ...]:
         """Everything there is to say of the job and its plans, each thing once."""
         return tuple(_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
+
+    @property
+    def ended_early(self) -> tuple[Finding, ...]:
+        """Why the search for these plans did not come to its own end, and what to do."""
+        said = (finding for plan in self.made.plans.values() for finding in plan.findings)
+        return tuple(_once(finding for finding in said if finding.code in ENDED_EARLY))
 
     def _of_plans(self) -> Iterator[Finding]:
         for material, plan in self.made.plans.items():

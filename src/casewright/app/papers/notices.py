@@ -24,7 +24,7 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
         ),
         (
             "Joints to look at when the case is put together dry",
-            worth_a_look(planned.fit),
+            [look.text for look in worth_a_look(planned.fit)],
             MOST_RISKS,
             "more such joints",
         ),

@@ -165,5 +165,5 @@ def _refused(code: str, place: str, text: str, fix: str) -> JobError:
 
 
 def _size(project: Project, cut: AsCut) -> str:
-    mark = project.job.mark
+    mark = project.rule
     return f"{show(cut.length, mark).marked} × {show(cut.width, mark, unit=True).marked}"

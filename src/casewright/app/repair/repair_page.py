@@ -128,7 +128,7 @@ def in_sight(project: Project, option: Option) -> str:
     said += [f"{one.mark} of another sheet" for one in option.actions if isinstance(one, MakeOf)]
     said += [f"a glue line along {one.mark}" for one in option.actions if isinstance(one, GlueOn)]
     for words, sets in group_alike_inputs(option.actions):
-        by = show(sets[0].moved, project.job.mark, unit=True).marked
+        by = show(sets[0].moved, project.rule, unit=True).marked
         said.append(f"{words} {by} {'less' if sets[0].new < sets[0].old else 'more'}")
     return ", ".join(said)
 

@@ -93,12 +93,12 @@ def _strips(found: FoundWays, option: Option) -> Iterator[Scene]:
             length, width, _ = project.dimensions(project.parts[one.mark])
             cut = found.asked.facts.spoiled[one.mark]
             sizes = (length, width, cut.width, one.rip_to, one.width)
-            yield strip_scene(one.mark, *sizes, project.job.mark)
+            yield strip_scene(one.mark, *sizes, project.rule)
 
 
 def _blanks(found: FoundWays, option: Option) -> Iterator[Scene]:
     """The wood that parts made again come from, laid out, those with such parts alone."""
-    job = found.asked.project.job
+    job, rule = found.asked.project.job, found.asked.project.rule
     again = {one.mark for one in option.actions if isinstance(one, CutAgain)}
     marks = sheet_marks(option.plans, cuts_of_plans(found.asked.project, option.plans))
     shown = 0
@@ -107,5 +107,5 @@ def _blanks(found: FoundWays, option: Option) -> Iterator[Scene]:
             if shown < MOST_BLANKS and again & {piece.item for piece in sheet.parts}:
                 shown += 1
                 grain = job.sheets[material].grain
-                scene = sheet_scene(sheet, job.mark, marks[material, sheet.number], grain=grain)
+                scene = sheet_scene(sheet, rule, marks[material, sheet.number], grain=grain)
                 yield highlight_sheet(scene, sheet, again)

@@ -90,7 +90,7 @@ NOTHING_BEGUN_YET = BegunWork()
 
 def size_words(project: Project, length: Fraction, width: Fraction) -> str:
     """A length and a width, in inches, on the job's rule."""
-    mark = project.job.mark
+    mark = project.rule
     return f"{show(length, mark).marked} × {show(width, mark).marked}"
 
 

@@ -17,9 +17,11 @@ from ...casework.project import Project
 from ...errors import CasewrightError, JobError, RecordError
 from ...findings import Finding
 from ...planner.plan import Piece, Plan, PlanStatus
+from ...planner.plan_wording import STOPPED_EARLY
+from ...planner.problem_faults import misfits
 from ...record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
 from ..choices import SECONDS
-from ..jobs.job_plan import Report
+from ..jobs.job_plan import Asked, Report, nobody_asks
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
@@ -53,11 +55,13 @@ class Choice(Enum):
 
 @dataclass(frozen=True)
 class SearchEffort:
-    """How hard to look for a plan: about so many seconds, from this seed, on so many cores."""
+    """How hard to look for a plan: about so many seconds, from this seed, on so many cores, and no longer
+    once `stopped` says so."""
 
     seconds: float = SECONDS
     seed: int = 0
     cores: int = 1
+    stopped: Asked = nobody_asks
 
 
 class PlanShelf(Protocol):
@@ -245,8 +249,9 @@ def plan_on_record(
     worse than those, so that what they promised is kept.
 
     Raises PlanOutdated where the job has changed since and `choice` does not say what to do, JobError while
-    no parts can be made of the job, RecordError for a file that is no plan of this job, which is never
-    replaced, PlanError when sheets, saws and rack make no sense together.
+    no parts can be made of the job, or where the search was stopped before every part had a place,
+    RecordError for a file that is no plan of this job, which is never replaced, PlanError when sheets, saws
+    and rack make no sense together.
     """
     try:
         found = standing(worked, shelf)
@@ -266,7 +271,9 @@ def plan_on_record(
     # A plan found elsewhere knows nothing of the sheets that are begun since.
     found_since = {**shelf.better_start(record), **(start or {})}
     before |= {material: plan for material, plan in found_since.items() if not begun[material].sheets}
-    made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before, begun)
+    made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before, begun, effort.stopped)
+    if _is_stopped(made.plans) and _left_out(made):
+        raise JobError((_nothing_yet(record),))
     try:
         return _kept(shelf, made, found)
     except PlanThere:  # two commands at once: both go by the plan that was kept
@@ -312,10 +319,12 @@ def _kept(shelf: PlanShelf, found: PlannedJob, then: PlanStanding) -> RecordedPl
     if before is None:
         made = f"Made plan {planned.plan_name} ({to_buy(planned)})"
     elif planned.plan_name == before.name and plan_record_of(planned).problems == before.problems:
-        return RecordedPlan(planned, (f"Plan {before.name} stays: nothing better was found.", *moved))
+        return _stays(shelf, planned, then, moved)
     else:
         made = f"Plan {planned.plan_name} follows plan {before.name}"
         moved = (*moved, *moved_words(before, planned, begun))
+    if _is_stopped(planned.plans):
+        made = f"The search was stopped early, and the best so far is taken. {made}"
     try:
         shelf.keep(planned, first=before is None)
     except PlanThere:
@@ -323,6 +332,36 @@ def _kept(shelf: PlanShelf, found: PlannedJob, then: PlanStanding) -> RecordedPl
     except CasewrightError as fault:
         return RecordedPlan(planned, (f"{made}. It is not kept: {str(fault).rstrip('.')}.", *moved))
     return RecordedPlan(planned, (f"{made}, kept in {shelf.name}.", *moved))
+
+
+def _stays(shelf: PlanShelf, planned: PlannedJob, then: PlanStanding, moved: tuple[str, ...]) -> RecordedPlan:
+    """The plan of record where the same cuts were found again."""
+    record = then.record
+    assert record is not None
+    stays = f"Plan {record.name} stays"
+    if _is_stopped(planned.plans):
+        said = f"{stays} as it was: the search was stopped before it found a better one."
+        return RecordedPlan(then.planned(planned.worked) or planned, (said, *moved))
+    if _is_stopped(record.plans):  # this search came to its end, so the plan says so no longer
+        shelf.keep(planned, first=False)
+    return RecordedPlan(planned, (f"{stays}: nothing better was found.", *moved))
+
+
+def _is_stopped(plans: Mapping[str, Plan]) -> bool:
+    """Whether the search for one of the plans was ended on request."""
+    return any(finding.code == STOPPED_EARLY for plan in plans.values() for finding in plan.findings)
+
+
+def _left_out(made: PlannedJob) -> bool:
+    """Whether parts have no place that do fit on their sheets."""
+    unfit = {one.item.name for problem in made.made.problems.values() for one in misfits(problem)}
+    return any(one.item not in unfit for plan in made.made.plans.values() for one in plan.unplaced)
+
+
+def _nothing_yet(record: PlanOfRecord | None) -> Finding:
+    stays = f"plan {record.name} stays as it was" if record else "there is no plan yet"
+    text = f"the search was stopped before every part had a place on a sheet, so {stays}."
+    return Finding("stopped-unplaced", "sheets", text, "Plan again, and let it go on for longer.")
 
 
 def _each_once(entries: list[tuple[str, object]]) -> dict[str, object]:

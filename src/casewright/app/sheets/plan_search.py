@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from ...casework.project import Project
 from ...planner.again import plan_again
 from ...planner.begun import NOTHING_BEGUN, NOTHING_TO_CUT, Begun
-from ...planner.effort import AboutSeconds
+from ...planner.effort import AboutSeconds, UntilAsked
 from ...planner.plan import Plan
+from ...planner.plan_wording import stopped_early
 from ...planner.problem import Problem
 from ...planner.solve import solve
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.purchases import buying_list
 from ..choices import SECONDS
-from ..jobs.job_plan import JobPlan, Report
+from ..jobs.job_plan import Asked, JobPlan, Report, nobody_asks
 
 Clock = Callable[[], float]
 
@@ -48,17 +50,19 @@ def plan_problems(
     before: Mapping[str, Plan] | None = None,
     begun: Mapping[str, Begun] | None = None,
     clock: Clock = time.monotonic,
+    stopped: Asked = nobody_asks,
 ) -> JobPlan:
     """The same, where what is to be cut from each material is known.
 
     `before` are plans made for the job as it was: their parts are moved only where that buys something.
-    Sheets that are `begun` stay as they are.
+    Sheets that are `begun` stay as they are. Once `stopped` says so, each material gets the best plan there
+    is so far, which says that it was stopped early.
     """
     effort = AboutSeconds(seconds, clock)
     left = sum(problem.parts for problem in problems.values())
     plans: dict[str, Plan] = {}
     for material, problem in problems.items():
-        stop = effort.share(Fraction(problem.parts, left))
+        stop = UntilAsked(effort.share(Fraction(problem.parts, left)), stopped)
         left -= problem.parts
         report = _reporter(project, material, progress)
         start, cut = (before or {}).get(material), (begun or {}).get(material, NOTHING_BEGUN)
@@ -68,6 +72,9 @@ def plan_problems(
             plans[material] = plan_again(
                 problem, start or NOTHING_TO_CUT, stop, seed, report, cores, begun=cut
             )
+        if stopped():
+            plan = plans[material]
+            plans[material] = replace(plan, findings=(*plan.findings, stopped_early()))
     return JobPlan(project, problems, plans, buying_list(project, plans), seconds, seed)
 
 

@@ -19,7 +19,7 @@ def plan_words(planned: PlannedJob) -> str:
     job = project.job
 
     def write(length: Fraction) -> str:
-        return show(length, job.mark, unit=True).marked
+        return show(length, project.rule, unit=True).marked
 
     said = []
     for key, plan in planned.made.plans.items():

@@ -51,7 +51,7 @@ def _kept(plan: Plan) -> str:
 @lru_cache(maxsize=8)
 def sheets_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
     """Every material's sheets in the order in which the job names them."""
-    job, made = planned.project.job, planned.made
+    job, rule, made = planned.project.job, planned.project.rule, planned.made
     shown = []
     for key, plan in made.plans.items():
         good = job.sheets[key]
@@ -60,7 +60,7 @@ def sheets_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
             buy = f"{buy} Not used: {', '.join(unused)}."
         pictures = []
         for sheet in plan.sheets:
-            scene = sheet_scene(sheet, job.mark, planned.sheet_marks[key, sheet.number], grain=good.grain)
+            scene = sheet_scene(sheet, rule, planned.sheet_marks[key, sheet.number], grain=good.grain)
             title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
             pictures.append(Picture(title, inline_svg(fit_to_room(scene, *SHEET))))
         shown.append(SheetsView(good.name, buy, plan.proof(job.money), _kept(plan), tuple(pictures)))

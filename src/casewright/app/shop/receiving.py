@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,15 +11,18 @@ from ...errors import JobError, LengthError, RecordError
 from ...findings import Finding
 from ...lengths.length import Unit, parse_length
 from ...record.event_json import from_plain
-from ...record.events import Event
+from ...record.events import Done, Event, Measured
+from ...record.undo import in_order, set_aside
 from ...store import event_rows as kept
 from ...store.shop_file import StoreFile
+from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ..fit.fit_as_built import shop_state
 from ..repair.shop_repair import amiss, last_choice, task_of
 from ..sheets.begun_work import begun_work
 from .kept_events import check_number
 from .shop_floor import BenchRecord, event_row, read_record
 from .shop_work import pace_of
+from .ticked_before import AlreadyTicked, ticked_before
 
 log = logging.getLogger(__name__)
 
@@ -41,10 +44,15 @@ READERS: tuple[Callable[[BenchRecord], object], ...] = (
 
 @dataclass(frozen=True)
 class Receipt:
-    """What became of the events sent: ids now stored, and those refused, each with the reason."""
+    """What became of the events sent: ids now stored, with their `places`, and those refused, each with the
+    reason; the ticks that came second, which changed nothing; and readings that are kept only when the maker
+    has answered what they raise."""
 
     kept: tuple[str, ...]
     refused: tuple[tuple[str, Finding], ...]
+    places: tuple[int, ...] = ()
+    already: tuple[AlreadyTicked, ...] = ()
+    asked: tuple[tuple[str, DoubtfulReading], ...] = ()
 
 
 def receive(
@@ -55,16 +63,22 @@ def receive(
     `device` is the paired device they come from, empty for the machine that keeps the file.
 
     An event sent again is kept once. A measurement may come as the maker typed it, under `said`;
-    a bare number then counts `unit`.
+    a bare number then counts the unit of the work handed out, or else `unit`. One that looks like a slip
+    is not kept until it comes with `sure`. An undo may name the tick it takes back by place and step.
     """
     events: list[Event] = []
     refused: list[tuple[str, Finding]] = []
+    asked: list[tuple[str, DoubtfulReading]] = []
     heard = read_record(file, job)
+    unit = heard.floor.project.job.unit if heard.floor else unit
     newest = heard.newest_number
     for plain in sent:
         try:
-            event = from_plain(_read_lengths(plain, unit))
+            event = from_plain(_named_tick(_read_lengths(plain, unit), heard))
             check_number(event, newest)
+            if (doubt := _doubt(heard, events, event, plain)) is not None:
+                asked.append((event.id, doubt))
+                continue
             events.append(event)
             newest = max(newest, event.seq)
         except RecordError as fault:
@@ -74,7 +88,29 @@ def receive(
     refused += faults
     taken = kept.append_events(file, [event_row(event, job, time, device) for event in usable])
     refused += [(row.id, _taken_elsewhere(row)) for row in taken if row.job != job]
-    return Receipt(tuple(row.id for row in taken if row.job == job), tuple(refused))
+    ours = [row for row in taken if row.job == job]
+    already = ticked_before(read_record(file, job), [row.id for row in ours])
+    ids, places = tuple(row.id for row in ours), tuple(row.place for row in ours)
+    return Receipt(ids, tuple(refused), places, already, tuple(asked))
+
+
+def _doubt(
+    heard: BenchRecord, before: Sequence[Event], event: Event, plain: Mapping[str, Any]
+) -> DoubtfulReading | None:
+    """The question that a new reading raises, unless the maker has answered it."""
+    what = event.what
+    if not isinstance(what, Measured) or plain.get("sure") is True or heard.floor is None:
+        return None
+    if any(known.id == event.id for known in heard.events):
+        return None  # kept, and sent again since the answer was lost
+    all_known = (*heard.events, *before)
+    undone = set_aside(in_order(all_known)[0], frozenset())[0]
+    earlier = [
+        (known.what.name, known.what.value)
+        for known in all_known
+        if isinstance(known.what, Measured) and known.id not in undone
+    ]
+    return doubt_reading(heard.floor.project, what.name, what.value, str(plain.get("said", "")), earlier)
 
 
 def _usable(heard: BenchRecord, events: Sequence[Event]) -> tuple[list[Event], list[tuple[str, Finding]]]:
@@ -115,6 +151,22 @@ def _unusable(fault: Exception) -> Finding:
     return Finding("event-unusable", "event", text, fix)
 
 
+def _named_tick(plain: Any, heard: BenchRecord) -> Any:
+    """An undo of the tick at a place of the record, with the id of that tick instead.
+
+    It names the step too: after going back to a backup another event may stand at that place.
+    """
+    if not isinstance(plain, dict) or plain.get("kind") != "undo" or not isinstance(plain.get("event"), int):
+        return plain
+    place, step = plain["event"], plain.get("step")
+    for event in heard.events:
+        if isinstance(event.what, Done) and heard.place_of(event.id) == place and step in event.what.steps:
+            return {**plain, "event": event.id}
+    text = f"“{place}” is not the place of a tick of “{step}”; the record has changed."
+    fix = "Load the shop screen again, and untick the step there."
+    raise RecordError((Finding("no-such-tick", "event", text, fix),))
+
+
 def _taken_elsewhere(row: kept.KeptEvent) -> Finding:
     text = f"“{row.id}” is the id of an event of another job, {row.job}."
     return Finding("id-of-another-job", "id", text, "Send the event under an id of its own.")
@@ -125,7 +177,10 @@ _SAID = {"measured": "value", "setting": "distance"}
 
 def _read_lengths(plain: Any, unit: Unit) -> Any:
     """`said` turned into the exact length it means; RecordError when it is no length."""
-    if not isinstance(plain, dict) or "said" not in plain:
+    if not isinstance(plain, dict):
+        return plain
+    plain = {key: value for key, value in plain.items() if key != "sure"}
+    if "said" not in plain:
         return plain
     said, field = plain["said"], _SAID.get(str(plain.get("kind")))
     if field is None:

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from threading import Lock
-from typing import Any
 
 from ...findings import Finding
-from ...lengths.length import show
 from ...planner.plan import Plan
 from ...record.event_json import to_plain
 from ...record.events import Decided, Event
@@ -18,7 +16,7 @@ from ...record.fold import Folded, begin_fold
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
 from ...record.undo import in_order, set_aside
-from ...store import event_rows as kept
+from ...store.event_rows import KeptEvent, NewEvent, append_events, events_after
 from ...store.job_rows import get_revision
 from ...store.shop_file import StoreFile
 from ..jobs.worked_job import PlannedJob, open_job
@@ -35,7 +33,8 @@ class BenchRecord:
 
     `floor` is the job as it was handed out, None before; `issue` is the id of that entry and `revision` the
     one it was then. `aside` are the entries that cannot be read, `newest` the id of the entry at the last
-    place. `earlier` is the record up to an earlier place, from which its state is worked out further.
+    place, `kept` the entry of each event that has one. `earlier` is the record up to an earlier place, from
+    which its state is worked out further.
     """
 
     floor: PlannedJob | None
@@ -46,6 +45,7 @@ class BenchRecord:
     issue: str = ""
     newest: str = ""
     earlier: Folded | None = None
+    kept: Mapping[str, KeptEvent] = field(default_factory=dict)
 
     @cached_property
     def folded(self) -> Folded | None:
@@ -55,14 +55,20 @@ class BenchRecord:
         unreadable = self._unreadable
         if self.earlier is not None and self.earlier.unreadable == unreadable:
             return self.earlier.on(self.events)
-        job, parts, steps = self.floor.project.job, self.floor.project.parts, self.floor.work.operations
-        start = begin_fold(parts, steps, job.shop.table_saw.rip_capacity, job.mark, unreadable)
+        project, steps = self.floor.project, self.floor.work.operations
+        start = begin_fold(
+            project.parts, steps, project.job.shop.table_saw.rip_capacity, project.rule, unreadable
+        )
         return start.on(self.events)
 
     @cached_property
     def state(self) -> State | None:
         """The state of the shop after the events; None before work is handed out."""
         return self.folded.state if self.folded else None
+
+    def place_of(self, event: str) -> int:
+        """The place of the event with this id; 0 for one that is not kept yet."""
+        return self.kept[event].place if event in self.kept else 0
 
     @property
     def newest_number(self) -> int:
@@ -106,13 +112,13 @@ def hand_out(
     before = read_record(file, job)
     numbered = numbered_for_shop(file, job, plans)
     payload = json.dumps(issued_to_plain(Issued(revision, numbered)))
-    rows = [kept.NewEvent(identity, job, OFFICE, time, ISSUE, payload)]
+    rows = [NewEvent(identity, job, OFFICE, time, ISSUE, payload)]
     again = _cut_again(before, numbered)
     if again and before.state is not None:
         decided = Decided("planned again", again=again)
         event = Event(f"{identity}.again", OFFICE, before.state.last_seq + 1, decided, time)
         rows.append(event_row(event, job, time))
-    kept.append_events(file, rows)
+    append_events(file, rows)
 
 
 def _cut_again(before: BenchRecord, plans: Mapping[str, Plan]) -> tuple[str, ...]:
@@ -155,16 +161,16 @@ class _Latest:
         with self.lock:
             before = self.record
             # The entry read last is read again: it tells this file from another that came in its place.
-            known, *rows = kept.events_after(self.file, self.job, max(before.place - 1, 0)) or (None,)
+            known, *rows = events_after(self.file, self.job, max(before.place - 1, 0)) or (None,)
             same = known is not None and (known.place, known.id) == (before.place, before.newest)
             if not same or any(row.kind == ISSUE for row in rows):
-                self.record = _record_of(self.file, self.job, kept.events_after(self.file, self.job))
+                self.record = _record_of(self.file, self.job, events_after(self.file, self.job))
             elif rows:
                 self.record = _taken_further(before, rows)
             return self.record
 
 
-def _record_of(file: StoreFile, job: str, rows: Sequence[kept.KeptEvent]) -> BenchRecord:
+def _record_of(file: StoreFile, job: str, rows: Sequence[KeptEvent]) -> BenchRecord:
     work = read_handings_out(row for row in rows if row.kind == ISSUE)
     floor, revision, issue = None, 0, ""
     if work.entries:
@@ -175,9 +181,11 @@ def _record_of(file: StoreFile, job: str, rows: Sequence[kept.KeptEvent]) -> Ben
     return _taken_further(start, rows)
 
 
-def _taken_further(before: BenchRecord, rows: Sequence[kept.KeptEvent]) -> BenchRecord:
+def _taken_further(before: BenchRecord, rows: Sequence[KeptEvent]) -> BenchRecord:
     """With the events of these entries, which were kept after all others."""
     read = read_events((row for row in rows if row.kind != ISSUE), before.newest_number)
+    readable = {event.id for event in read.events}
+    entries = {row.id: row for row in rows if row.id in readable}
     last = rows[-1] if rows else None
     return replace(
         before,
@@ -186,50 +194,12 @@ def _taken_further(before: BenchRecord, rows: Sequence[kept.KeptEvent]) -> Bench
         aside=(*before.aside, *read.set_aside),
         newest=last.id if last else before.newest,
         earlier=before.folded if before.events else None,
+        kept={**before.kept, **entries},
     )
 
 
-def event_row(event: Event, job: str, time: str, device: str = "") -> kept.NewEvent:
+def event_row(event: Event, job: str, time: str, device: str = "") -> NewEvent:
     """The row an event is kept in; `device` is the paired one it came from, empty for this machine."""
     plain = to_plain(event)
     at = event.at or time
-    return kept.NewEvent(event.id, job, event.bench, at, str(plain["kind"]), json.dumps(plain), device)
-
-
-def state_json(heard: BenchRecord) -> dict[str, Any]:
-    """How things stand, as a tablet shows it."""
-    state = heard.state
-    if state is None or heard.floor is None:
-        findings = [finding_on_tablet(finding) for finding in heard.set_aside]
-        nothing: dict[str, Any] = {name: {} for name in ("ticks", "parts", "readings", "settings")}
-        return {"place": heard.place, "work": "", "seq": 0, **nothing, "findings": findings}
-    mark = heard.floor.project.job.mark
-    return {
-        "place": heard.place,
-        "work": heard.issue,
-        "seq": state.last_seq,
-        "ticks": {key: {"bench": tick.bench, "event": tick.event} for key, tick in state.ticks.items()},
-        "parts": {
-            name: {
-                "status": part.status.value,
-                "bench": part.bench,
-                "how": part.how,
-                "event": part.event,
-            }
-            for name, part in state.parts.items()
-        },
-        "readings": {
-            name: [
-                {"text": show(r.value, mark, unit=True).marked, "tool": r.tool, "bench": r.bench}
-                for r in readings
-            ]
-            for name, readings in state.readings.items()
-        },
-        "settings": {name: str(distance) for name, distance in state.settings.items()},
-        "findings": [finding_on_tablet(finding) for finding in (*heard.set_aside, *state.findings)],
-    }
-
-
-def finding_on_tablet(finding: Finding) -> dict[str, str]:
-    """What a tablet shows of a finding."""
-    return {"code": finding.code, "place": finding.place, "text": finding.text, "fix": finding.fix}
+    return NewEvent(event.id, job, event.bench, at, str(plain["kind"]), json.dumps(plain), device)

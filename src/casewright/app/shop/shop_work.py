@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import gzip
+import json
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from fractions import Fraction
 from functools import lru_cache
+from hashlib import sha256
 from typing import Any
 
 from ...casework.extents import case_diagonal
@@ -18,6 +21,9 @@ from ...workshop.order.step_times import Effort, Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob
 from ..learning.dry_fit_taps import joints_of_case
 from .shop_floor import BenchRecord
+from .tablet_order import tablet_order
+
+Factors = tuple[tuple[Effort, float], ...]
 
 
 def pace_of(heard: BenchRecord) -> Pace:
@@ -29,14 +35,41 @@ def pace_of(heard: BenchRecord) -> Pace:
 
 def work_json(heard: BenchRecord) -> dict[str, Any]:
     """The work as a tablet keeps it: batches with their steps, and what can be measured of each part."""
-    if heard.floor is None:
-        return {"batches": [], "parts": {}, "statement": "", "unit": "", "work": ""}
-    factors = tuple(sorted(pace_of(heard).factors.items(), key=lambda factor: factor[0].value))
-    return {**_work_at(heard.floor, factors), "work": heard.issue}
+    return _work(heard.floor, _factors(heard), heard.issue)
+
+
+def _factors(heard: BenchRecord) -> Factors:
+    return tuple(sorted(pace_of(heard).factors.items(), key=lambda factor: factor[0].value))
+
+
+def _work(floor: PlannedJob | None, factors: Factors, issue: str) -> dict[str, Any]:
+    if floor is None:
+        return {"batches": [], "parts": {}, "marks": [], "statement": "", "unit": "", "work": ""}
+    return {**_work_at(floor, factors), "work": tablet_order(floor).name(issue)}
+
+
+@dataclass(frozen=True)
+class SentWork:
+    """The work as it is sent: as JSON, the same packed by gzip, and a `tag` that is the same for no other."""
+
+    text: bytes
+    packed: bytes
+    tag: str
+
+
+def sent_work(heard: BenchRecord) -> SentWork:
+    """The work, to be sent to a tablet that does not keep it yet."""
+    return _sent(heard.floor, _factors(heard), heard.issue)
 
 
 @lru_cache(maxsize=4)
-def _work_at(floor: PlannedJob, factors: tuple[tuple[Effort, float], ...]) -> dict[str, Any]:
+def _sent(floor: PlannedJob | None, factors: Factors, issue: str) -> SentWork:
+    text = json.dumps(_work(floor, factors, issue), separators=(",", ":")).encode("ascii")
+    return SentWork(text, gzip.compress(text, mtime=0), sha256(text).hexdigest()[:16])
+
+
+@lru_cache(maxsize=4)
+def _work_at(floor: PlannedJob, factors: Factors) -> dict[str, Any]:
     """The same for every tablet that asks, until the shop's pace changes or work is handed out anew."""
     batches = [asdict(batch) for batch in floor.told_at(Pace(dict(factors)))]
     for batch in batches:
@@ -50,6 +83,7 @@ def _work_at(floor: PlannedJob, factors: tuple[tuple[Effort, float], ...]) -> di
     return {
         "batches": batches,
         "parts": {mark: _part_json(floor, mark, features[mark]) for mark in floor.project.parts},
+        "marks": list(tablet_order(floor).marks),
         "cases": {case: _case_json(floor, case) for case in floor.project.cases},
         "statement": floor.ordered.statement(),
         "unit": floor.project.job.unit.value,
@@ -84,4 +118,4 @@ def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
 
 
 def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dict[str, str]:
-    return {"name": name, "words": words, "text": show(value, floor.project.job.mark, unit=True).marked}
+    return {"name": name, "words": words, "text": show(value, floor.project.rule, unit=True).marked}

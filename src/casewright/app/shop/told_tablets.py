@@ -10,6 +10,7 @@ from ...store.shop_file import StoreFile
 from ..fit.fit_as_built import shop_state
 from .shop_floor import read_record
 from .state_changes import State, StateLog, begin_log
+from .state_format import order_of
 
 
 def told_after(file: StoreFile, job: str, place: int, work: str) -> State | None:
@@ -38,8 +39,8 @@ class _Told:
             if self.log is None or newest != self.newest:
                 heard = read_record(self.file, self.job)
                 follows = self.log is not None and heard.place > self.newest[0]
-                state = shop_state(heard)
-                self.log = self.log.on(state) if self.log and follows else begin_log(state)
+                state, order = shop_state(heard), order_of(heard)
+                self.log = self.log.on(state, order) if self.log and follows else begin_log(state, order)
                 self.newest = (heard.place, heard.newest)
             log = self.log
         if place == log.state["place"] and work == log.state["work"]:

@@ -130,7 +130,7 @@ class JobView:
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, `~` before it where that rounds."""
-        return show(length, self.job.mark, gap="\u00a0").marked
+        return show(length, self.project.rule, gap="\u00a0").marked
 
     def _in_full(self, length: Fraction) -> str:
         """A length to more places than the rule shows."""

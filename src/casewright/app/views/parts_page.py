@@ -101,4 +101,4 @@ def _reason(project: Project, name: str, steps: int) -> Reason:
 
 
 def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.job.mark, unit=True).marked
+    return show(length, project.rule, unit=True).marked

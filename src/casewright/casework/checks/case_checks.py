@@ -8,13 +8,13 @@ from fractions import Fraction
 
 from ...findings import Finding, Weight, refusals
 from ...lengths.length import show
-from ...sizes.affine import total
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
 from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.part import Part, Role
-from ..size_names import JOB, thickness_of
+from ..size_names import JOB
+from .bay_checks import check_bays
 from .each_once import each_once
 from .pin_checks import check_holes_meet, check_pin_places, check_pitch, check_shelves_on_pins, printed_length
 from .sheet_checks import check_sheets
@@ -214,9 +214,9 @@ class _After:
         self.sizes = sizes
 
     def case(self, case: Case) -> Iterator[Finding]:
-        lacking = (*self._bays(case), *self._room(case))
-        if lacking:
-            yield from lacking
+        lacking = (*self._room(case), *check_bays(self.job, case, self.sizes))
+        yield from lacking
+        if refusals(lacking):
             return
         # What is wrong with a filler is its width in sight, which is checked with its run.
         made = (part for part in case.parts if part.role is not Role.FILLER)
@@ -241,22 +241,6 @@ class _After:
         yield from self._stretchers(case)
         yield from check_strips(self.job, case, self.sizes)
         yield from self._tilt(case)
-
-    def _bays(self, case: Case) -> Iterator[Finding]:
-        if len(case.spec.bays) < 2 or any(bay.width is None for bay in case.spec.bays):
-            return
-        dividers = len(case.spec.bays) - 1
-        bays = total(case.bay(number) for number in range(1, dividers + 2))
-        filled = self.sizes.of(bays + dividers * thickness_of(case.spec.materials.case))
-        inside = self.sizes.of(case.inside)
-        if filled != inside:
-            yield Finding(
-                "bays-do-not-fill",
-                f"cases.{case.mark}.bays",
-                f"bays and dividers add up to {self._text(filled)}, "
-                f"but the inside width is {self._text(inside)}.",
-                "Leave out the width of one bay so that it takes the rest.",
-            )
 
     def _room(self, case: Case) -> Iterator[Finding]:
         for size, words, fix in (

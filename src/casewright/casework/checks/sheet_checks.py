@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from statistics import median
 
@@ -27,7 +27,7 @@ def check_sheets(job: Job) -> Iterator[Finding]:
     """Findings for caliper readings: in the other unit, with the point misplaced, of another sheet, apart."""
     for sheet in job.sheets.values():
         placed = [(f"materials.{sheet.key}.readings[{at}]", one) for at, one in enumerate(sheet.readings)]
-        wrong = [(place, one) for place, one in placed if not _can_be(one, sheet)]
+        wrong = [(place, one) for place, one in placed if not can_be_sheet(one, sheet)]
         if wrong:
             place, first = wrong[0]
             said = " and ".join(_figure(one, job.unit) for _, one in wrong[:2])
@@ -37,37 +37,51 @@ def check_sheets(job: Job) -> Iterator[Finding]:
         yield from _apart(job, sheet, [one for one in placed if one not in wrong])
 
 
-def _can_be(thickness: Fraction, sheet: SheetGood) -> bool:
+def can_be_sheet(thickness: Fraction, sheet: SheetGood) -> bool:
+    """Whether a sheet sold under this name can measure so much, in inches."""
     sold = max(sheet.nominal, sheet.usual.middle)
     return LEAST_OF_NOMINAL * min(sheet.nominal, sheet.usual.middle) <= thickness <= MOST_OF_NOMINAL * sold
 
 
-def _meant(reading: Fraction, sheet: SheetGood, unit: Unit) -> str:
-    """The usual slips that would give such a reading, or else the advice to read again."""
-    other = Unit.INCH if unit is Unit.MM else Unit.MM
+def likely_thickness(reading: Fraction, sheet: SheetGood, unit: Unit) -> str:
+    """What one would have typed but for the usual slips: `17.6`, `0.695 in`; empty where none explains it."""
     figure = reading / unit.length
-    if _can_be(figure * other.length, sheet):
-        words = "inches" if other is Unit.INCH else "millimetres"
-        return f'Was it read in {words}? Then write "{_figure(reading, unit)} {other.value}".'
+    if can_be_sheet(figure * unit.other.length, sheet):
+        return f"{_figure(reading, unit)} {unit.other.value}"
     for shift in (Fraction(10), Fraction(100), Fraction(1, 10), Fraction(1, 100)):
-        if _can_be(reading * shift, sheet):
-            return f"Is the decimal point misplaced? {_figure(reading * shift, unit)} would do."
+        if can_be_sheet(reading * shift, sheet):
+            return _figure(reading * shift, unit)
+    return ""
+
+
+def _meant(reading: Fraction, sheet: SheetGood, unit: Unit) -> str:
+    """The slip that explains the reading, or else the advice to read again."""
+    likely = likely_thickness(reading, sheet, unit)
+    if likely.endswith(unit.other.value):
+        return f'Was it read in {unit.other.words}? Then write "{likely}".'
+    if likely:
+        return f"Is the decimal point misplaced? {likely} would do."
     return "Read the caliper again, or name the sheet good that it is."
 
 
 def _apart(job: Job, sheet: SheetGood, sound: list[tuple[str, Fraction]]) -> Iterator[Finding]:
-    """With three readings or more, each that is far from the middle one."""
-    if len(sound) < 3:
-        return
-    middle = median(reading for _, reading in sound)
-    for place, reading in sound:
-        if abs(reading - middle) > APART:
+    for at, (place, reading) in enumerate(sound):
+        middle = stands_apart(reading, [other for _, other in (*sound[:at], *sound[at + 1 :])])
+        if middle is not None:
             text = (
                 f"{caliper(reading, job.unit)} stands apart: "
                 f"the middle reading of {sheet.name} is {caliper(middle, job.unit)}."
             )
             fix = "Read it again; a sheet that really is so different wants a material of its own."
             yield Finding("reading-apart", place, text, fix, Weight.WARN)
+
+
+def stands_apart(reading: Fraction, others: Sequence[Fraction]) -> Fraction | None:
+    """The middle one of all readings of a sheet, where this one is far from it; it takes three to tell."""
+    if len(others) < 2:
+        return None
+    middle = median((reading, *others))
+    return middle if abs(reading - middle) > APART else None
 
 
 def _figure(length: Fraction, unit: Unit) -> str:

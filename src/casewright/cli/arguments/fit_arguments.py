@@ -44,6 +44,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--read", action="append", default=[], metavar="NAME=LENGTH", help="a size as measured"
     )
+    parser.add_argument(
+        "--sure", action="store_true", help="use the readings as typed, even those that look like a slip"
+    )
     parser.add_argument("--cut", default="", metavar="MARKS", help="parts already cut, separated by commas")
     parser.add_argument(
         "--diagonals",

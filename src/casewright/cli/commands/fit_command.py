@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 
 from ...app.fit import fit_page as app
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
+from ...errors import JobError
+from ...findings import Finding
 from ..job_input import read_job_text
 from ..planned_job import planned_job
 from ..printing import as_entry, print_json, print_table
@@ -35,7 +38,8 @@ def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
     cases, job = app.case_lines(fit), app.job_line(fit)
     if arguments.json:
         said = {"gaps": [app.plain(gap) for gap in gaps], "cases": [app.plain(case) for case in cases]}
-        print_json({"plan": name, "job": app.plain(job), **said})
+        looks = [look.text for look in app.worth_a_look(fit)]
+        print_json({"plan": name, "job": app.plain(job), **said, "look_at": looks})
         return 0
     if arguments.case:
         print(next(case.sentence for case in cases if case.place == arguments.case), "\n", sep="")
@@ -54,8 +58,8 @@ def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
     }
     rows = [(c.place, *(c.share(one) for one in shares.values()), c.diagonal, c.back_allows) for c in cases]
     print_table(("case", *shares, "diagonal", "back allows diagonals to differ by"), rows)
-    for line in app.worth_a_look(fit):
-        print(f"\n{line}")
+    for look in app.worth_a_look(fit):
+        print(f"\n{look.text}")
     print(f"\nCut by plan {name}: parts cut on one setting share its error.")
     return 0
 
@@ -92,7 +96,9 @@ def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
 
 def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
     cut = [mark.strip() for mark in arguments.cut.split(",") if mark.strip()]
-    mended = app.as_built(fit, arguments.read, cut)
+    mended = app.as_built(fit, arguments.read, cut, sure=arguments.read if arguments.sure else ())
+    if isinstance(mended, app.AskedFirst):
+        raise JobError(tuple(_question(doubt.finding) for _, doubt in mended.doubts))
     if arguments.json:
         said = [as_entry(finding) for finding in mended.findings]
         print_json({"broken": mended.broken, "cures": mended.cures, "findings": said})
@@ -106,8 +112,16 @@ def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
     return 1 if mended.broken or mended.findings else 0
 
 
+def _question(asked: Finding) -> Finding:
+    """The question with the way to answer it at a command line."""
+    fix = f"{asked.fix} Correct the reading, or add --sure to use it as typed."
+    return replace(asked, fix=fix)
+
+
 def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
-    found = app.check_square(fit, *arguments.diagonals)
+    found = app.check_square(fit, *arguments.diagonals, sure=arguments.sure)
+    if isinstance(found, app.AskedFirst):
+        raise JobError(tuple(_question(doubt.finding) for _, doubt in found.doubts))
     if arguments.json:
         print_json(app.plain(found))
     else:

@@ -27,7 +27,7 @@ def _show(preview: RestorePreview) -> None:
     rows = [
         (
             job.name,
-            str(job.revisions_now),
+            "cannot be read" if job.revisions_now is None else str(job.revisions_now),
             job.changed_now[:10],
             str(job.revisions_then),
             job.changed_then[:10],
@@ -37,4 +37,4 @@ def _show(preview: RestorePreview) -> None:
     ]
     print_table(("job", "revisions now", "saved", "in the backup", "saved", ""), rows)
     if preview.damaged:
-        print(f"What the file holds now cannot be listed: {preview.damaged}")
+        print(preview.damaged)

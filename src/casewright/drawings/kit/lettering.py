@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache
 from importlib.resources import as_file, files
 
-from ...lengths.length import Mark, Unit, WrittenLength, show
+from ...lengths.length import Rule, Unit, WrittenLength, show
 from ...lengths.quantities import caliper
 
 THIN_SPACE = "\u2009"
@@ -37,12 +37,12 @@ def _advances(bold: bool) -> Mapping[str, float]:
     return {THIN_SPACE: 0.2, **advances}
 
 
-def shown_length(length: Fraction, mark: Mark) -> WrittenLength:
+def shown_length(length: Fraction, mark: Rule) -> WrittenLength:
     """A length as drawings print it, with a thin space: 21 25/32 must not read as 2125/32."""
     return show(length, mark, gap=THIN_SPACE)
 
 
-def dimension_text(length: Fraction, mark: Mark) -> str:
+def dimension_text(length: Fraction, mark: Rule) -> str:
     """A length as drawings print it, with `~` before it where it is rounded."""
     return shown_length(length, mark).marked
 

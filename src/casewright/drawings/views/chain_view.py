@@ -165,7 +165,7 @@ def _line(
 ) -> Iterator[Item]:
     sign = "+" if step.added else "−"
     what = step.link.part or step.link.words
-    text = f"{number}  {what}  {sign} {dimension_text(step.length, project.job.mark)}"
+    text = f"{number}  {what}  {sign} {dimension_text(step.length, project.rule)}"
     away = FIRST_ROW + ROW * (number - 1)
     if not upwards:
         yield Dimension(DimensionAxis.ACROSS, low, high, ends[0], ends[0], -away, text, size=8.0)

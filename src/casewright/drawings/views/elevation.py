@@ -113,7 +113,7 @@ def stretch_dimension(
     chained: bool = False,
 ) -> Dimension:
     """A stretch of a run as a dimension: the figure is the size it names."""
-    text = dimension_text(wall.project.sizes.of(stretch.size), wall.project.job.mark)
+    text = dimension_text(wall.project.sizes.of(stretch.size), wall.project.rule)
     size = 11.0 if bold else 9.5
     low, high = float(stretch.low), float(stretch.high)
     return Dimension(
@@ -133,7 +133,7 @@ def stretch_dimension(
 
 def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
     """Left, the heights of a case on the floor; right, the heights of everything above."""
-    mark = wall.project.job.mark
+    mark = wall.project.rule
     low = [case for case in cases if not case.low[2] or case.low[2] < 12]
     if low:
         for stretch in heights_of(wall.project, wall.project.cases[low[0].mark]):

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ...casework.parts.features.channel import Channel, ChannelKind
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...lengths.length import Mark
+from ...lengths.length import Rule
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, HIDDEN, SOFT, Layer, Tint
 from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
@@ -55,7 +55,7 @@ def letter(number: int) -> str:
     return (letter(number - 1) if number else "") + chr(ord("a") + place)
 
 
-def joint_scene(joint: JointSection, mark: Mark) -> Scene:
+def joint_scene(joint: JointSection, mark: Rule) -> Scene:
     """The section: a piece of the part with the channel in its upper face, a rabbet at its end."""
     width, depth, thick = float(joint.width), float(joint.depth), float(joint.thickness)
     start = 0.0 if joint.kind is ChannelKind.RABBET else STOCK

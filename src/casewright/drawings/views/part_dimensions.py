@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.directions import Way
-from ...lengths.length import Mark
+from ...lengths.length import Rule
 from ..kit.lettering import dimension_text
 from ..kit.scene import Dimension, DimensionAxis
 from .part_view import FaceView
@@ -30,7 +30,7 @@ class EdgeDistance:
     what: str = ""
 
 
-def lengthwise(view: FaceView, mark: Mark, lanes: int) -> Iterator[Dimension]:
+def lengthwise(view: FaceView, mark: Rule, lanes: int) -> Iterator[Dimension]:
     """Dimensions along the length, below the part: features first, the whole length outermost."""
     length_axis = view.part.lie.length
     distances = [place for place in edge_distances(view) if place.edge.axis is length_axis]
@@ -57,7 +57,7 @@ def lengthwise(view: FaceView, mark: Mark, lanes: int) -> Iterator[Dimension]:
             yield Dimension(DimensionAxis.ACROSS, low, high, 0.0, 0.0, offset, text)
 
 
-def crosswise(view: FaceView, mark: Mark) -> Iterator[Dimension]:
+def crosswise(view: FaceView, mark: Rule) -> Iterator[Dimension]:
     """Dimensions across the width, right of the part: features first, the whole width outermost."""
     width_axis = view.part.lie.width
     distances = [place for place in edge_distances(view) if place.edge.axis is width_axis]

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from fractions import Fraction
 
 from ...casework.directions import Way
 from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand, Part
 from ...casework.project import Project
-from ...lengths.length import Mark
+from ...lengths.length import Rule
+from ...lengths.quantities import exact_figure
 from ...workshop.side_names import side_words
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
@@ -34,7 +36,7 @@ def no_tags(feature: Feature) -> str:
 
 def part_scenes(project: Project, part: Part, tags: Tags = no_tags) -> tuple[Scene, ...]:
     """The part's drawing: its worked face, and below it the other face if that is cut as well."""
-    mark = project.job.mark
+    mark = project.rule
     views = [FaceView(part, face, project.sizes) for face in faces(part)]
     return tuple(
         face_scene(view, mark, tags, part.mark, other_face=number > 0) for number, view in enumerate(views)
@@ -43,7 +45,7 @@ def part_scenes(project: Project, part: Part, tags: Tags = no_tags) -> tuple[Sce
 
 def pair_scenes(project: Project, left: Part, right: Part, tags: Tags = no_tags) -> tuple[Scene, Scene]:
     """A left and right pair, front edges together on the bench: the right part above the left."""
-    mark = project.job.mark
+    mark = project.rule
     upper, lower = (FaceView(part, part.lie.worked, project.sizes) for part in (right, left))
     return (
         face_scene(upper, mark, tags, right.mark, with_lengths=False),
@@ -53,7 +55,7 @@ def pair_scenes(project: Project, left: Part, right: Part, tags: Tags = no_tags)
 
 def face_scene(
     view: FaceView,
-    mark: Mark,
+    mark: Rule,
     tags: Tags,
     title: str,
     *,
@@ -103,7 +105,7 @@ def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide
     return (corner,)
 
 
-def feature_items(feature: Feature, view: FaceView, mark: Mark, tags: Tags) -> Iterator[Item]:
+def feature_items(feature: Feature, view: FaceView, mark: Rule, tags: Tags) -> Iterator[Item]:
     """A feature as drawn on a face: its holes, and what is cut away, with words if it crosses the part."""
     through = feature.face is None
     for (left, low), (right, high) in view.cuts(feature):
@@ -133,8 +135,13 @@ def _crosses(view: FaceView, feature: Feature) -> bool:
     return feature.face is not None and feature.edges[0].axis is view.part.lie.length
 
 
-def _callout(feature: Feature, view: FaceView, mark: Mark, tags: Tags) -> str:
-    return feature.callout(view.sizes, lambda length: dimension_text(length, mark), tags(feature))
+def _callout(feature: Feature, view: FaceView, mark: Rule, tags: Tags) -> str:
+    def write(length: Fraction) -> str:
+        # A cutter is set by the caliper where the rule has no mark.
+        exact = exact_figure(length, mark)
+        return dimension_text(length, mark) + (f" ({exact})" if exact else "")
+
+    return feature.callout(view.sizes, write, tags(feature))
 
 
 def _reference_lines(view: FaceView) -> Iterator[Item]:
@@ -224,7 +231,7 @@ def _clear_field(view: FaceView) -> tuple[float, float]:
     return max(fields, key=lambda field: field[1] - field[0])
 
 
-def _callouts(view: FaceView, mark: Mark, tags: Tags) -> dict[bool, list[Item]]:
+def _callouts(view: FaceView, mark: Rule, tags: Tags) -> dict[bool, list[Item]]:
     """Words beside the long edges for the features along them: True above the part, False below."""
     long, wide = float(view.long), float(view.wide)
     found: dict[bool, list[Item]] = {True: [], False: []}

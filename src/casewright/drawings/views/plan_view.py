@@ -76,7 +76,7 @@ def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right:
             right,
             right,
             22.0 + 36.0 * number,
-            dimension_text(depth, wall.project.job.mark),
+            dimension_text(depth, wall.project.rule),
             size=9.5,
         )
     yield Words((left, 0.0), wall.name, 7.5, colour=SOFT, shift=(-26.0, 4.0))

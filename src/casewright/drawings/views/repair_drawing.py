@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 
-from ...lengths.length import Mark
+from ...lengths.length import Rule
 from ...planner.plan import PieceRole, SheetPlan
 from ..kit.lettering import dimension_text
 from ..kit.pens import ACCENT, BOLD, FINE, Layer, Pen, Tint
@@ -54,7 +54,7 @@ def strip_scene(
     cut_width: Fraction,
     rip_to: Fraction,
     strip: Fraction,
-    rule: Mark,
+    rule: Rule,
 ) -> Scene:
     """A part that was cut too narrow: ripped back to `rip_to`, a strip glued along its far edge, then
     ripped to `width`. `cut_width` is what it measures now.

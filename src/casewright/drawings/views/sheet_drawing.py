@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...lengths.length import Mark
+from ...lengths.length import Rule
 from ...planner.plan import Cut, Piece, PieceRole, SheetPlan
 from ...planner.problem import Direction
 from ...workshop.freed_pieces import StackedPiece
@@ -32,7 +32,7 @@ CROWDED = 1000.0
 """A place that is taken is worse than any part's words."""
 
 
-def sheet_scene(sheet: SheetPlan, mark: Mark, marks: SheetMarks, *, grain: bool = True) -> Scene:
+def sheet_scene(sheet: SheetPlan, mark: Rule, marks: SheetMarks, *, grain: bool = True) -> Scene:
     """One sheet of a plan. Cuts by hand are drawn in the heavy dashed line and bear their numbers; those at
     the table saw go by setting over all sheets, and so have none here."""
     items: list[Item] = []
@@ -87,7 +87,7 @@ def sheet_scene(sheet: SheetPlan, mark: Mark, marks: SheetMarks, *, grain: bool 
     return Scene(tuple(items), f"sheet {sheet.number}")
 
 
-def _piece(piece: Piece, mark: Mark, point: float) -> Iterator[Item]:
+def _piece(piece: Piece, mark: Rule, point: float) -> Iterator[Item]:
     """A part or offcut with its words; `point` is about how many inches a point on paper covers."""
     x, y, long, wide = (float(size) for size in (piece.x, piece.y, piece.length, piece.width))
     box = rectangle(x, y, long, wide)

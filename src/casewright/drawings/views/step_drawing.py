@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...casework.project import Project
-from ...lengths.length import Mark
+from ...lengths.length import Rule
 from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.part_operations import row_of
@@ -24,13 +24,13 @@ def step_scene(project: Project, operation: Operation) -> Scene | None:
     """The picture of an operation at the table saw or the drill; None for every other machine."""
     machine = operation.setting.machine
     if machine is Machine.TABLE_SAW:
-        return Scene(tuple(_at_the_saw(operation, project.job.mark)), f"{operation.key} at the saw")
+        return Scene(tuple(_at_the_saw(operation, project.rule)), f"{operation.key} at the saw")
     if machine is Machine.DRILL:
         return Scene(tuple(_at_the_drill(project, operation)), f"{operation.key} at the drill")
     return None
 
 
-def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
+def _at_the_saw(operation: Operation, mark: Rule) -> Iterator[Item]:
     wide, long = float(operation.across), float(operation.along)
     setting = operation.setting
     begins = float(setting.distance) - float(setting.buried)
@@ -62,7 +62,7 @@ def _at_the_saw(operation: Operation, mark: Mark) -> Iterator[Item]:
 def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     part = project.parts[operation.piece]
     feature, row = row_of(project, operation)
-    (edge, end), mark = feature.edges, project.job.mark
+    (edge, end), mark = feature.edges, project.rule
     along = end.axis
     long = float(project.sizes.of(part.size(along)))
     wide = float(project.sizes.of(part.size(edge.axis)))
@@ -82,12 +82,12 @@ def _at_the_drill(project: Project, operation: Operation) -> Iterator[Item]:
     )
 
 
-def stick_scene(stick: StoryStick, mark: Mark, wide: float = 2.0) -> Scene:
+def stick_scene(stick: StoryStick, mark: Rule, wide: float = 2.0) -> Scene:
     """A story stick to be printed at full size and glued to a strip: its end, line and every hole."""
     return Scene(tuple(_stick(stick, mark, max(wide, float(stick.setback) + 1.0))), "story stick")
 
 
-def _stick(stick: StoryStick, mark: Mark, wide: float) -> Iterator[Item]:
+def _stick(stick: StoryStick, mark: Rule, wide: float) -> Iterator[Item]:
     long, line = float(stick.length), float(stick.setback)
     yield Shape(rectangle(0.0, 0.0, long, wide), Layer.OUTLINE, FIRM, name="stick")
     yield Shape(((0.0, 0.0), (long, 0.0)), Layer.REFERENCE, HEAVY, closed=False, name="edge")

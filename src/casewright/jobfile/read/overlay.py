@@ -15,16 +15,16 @@ from ...casework.job import Construction
 from ...shop.deviations import Deviations
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import OtherSize, SheetGood, Spread
-from ..tables import (
+from ..shop_tables import (
     CarryTable,
     DadoStackTable,
     DeviationsTable,
     HandSawTable,
     PinJigTable,
-    SheetTable,
-    Table,
     TableSawTable,
 )
+from ..table import Table
+from ..tables import SheetTable
 
 Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
 

@@ -12,8 +12,9 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...validation import Path, choices, reason_given, table_at
-from ..tables import NAME, NOTES, SEEN
+from ..table import NAME, NOTES, SEEN
 from .key_places import Place, nearest_place
+from .misplaced import where_it_belongs
 
 _EXPECTED = {
     "bool_type": "true or false, without quotes",
@@ -90,7 +91,7 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
         return (
             "unknown-key",
             f"{quoted(key)} is not a known key here.",
-            _instead(key, _keys_at(model, path[:-1])),
+            where_it_belongs(key, value, model, path[:-1]) or _instead(key, _keys_at(model, path[:-1])),
         )
     if kind == "enum":
         text = f"{quoted(value)} is not one of the choices."

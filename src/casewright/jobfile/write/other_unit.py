@@ -125,9 +125,8 @@ def _without_unit(said: Any, unit: Unit) -> Fraction | None:
         value = parse_length(said, unit)
     except LengthError:
         return None
-    other = Unit.INCH if unit is Unit.MM else Unit.MM
     try:
-        return None if parse_length(said, other) == value else value
+        return None if parse_length(said, unit.other) == value else value
     except LengthError:  # a fraction of a millimetre is no length, so the figure is one of inches
         return value
 

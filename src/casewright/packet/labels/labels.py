@@ -61,7 +61,7 @@ def _labels(
 def label_of(project: Project, part: Part, sheet: str | None, address: str) -> Json:
     """One label: mark, size, the sheet it comes from and by which plan, what is done to it, which side is
     up, its edges and its code."""
-    sizes = (dimension_text(size, project.job.mark) for size in project.dimensions(part)[:2])
+    sizes = (dimension_text(size, project.rule) for size in project.dimensions(part)[:2])
     from_sheet = f", {sheet}" if sheet else ""
     edges = ", ".join(side_words(part, edge) for edge in reference_edges(part))
     return {

@@ -35,7 +35,7 @@ class AssemblyStep:
 def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> tuple[AssemblyStep, ...]:
     """The steps of the case called `mark`: the dry fit, then its glue-ups."""
     measures = (
-        f"{measure.words} {dimension_text(measure.expected, project.job.mark)}"
+        f"{measure.words} {dimension_text(measure.expected, project.rule)}"
         for measure in dry_fit_measures(project, mark)
     )
     dry = AssemblyStep(
@@ -49,7 +49,7 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
 
 
 def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
-    finest = project.job.mark
+    finest = project.rule
     glue = f", glue for {area(joining.glue, project.job.unit)}" if joining.glue else ""
     yield f"{joining.clamps} clamps{glue}"
     by_screw: dict[Screw, list[ScrewedJoint]] = {}
@@ -80,4 +80,4 @@ def _through(joints: list[ScrewedJoint]) -> Iterator[str]:
 
 def screw_words(project: Project, screw: Screw) -> str:
     """`#8 × 1 3/4`."""
-    return f"{screw.size} × {dimension_text(screw.length, project.job.mark)}"
+    return f"{screw.size} × {dimension_text(screw.length, project.rule)}"

@@ -20,7 +20,7 @@ def buying_page(
     project: Project, plans: Mapping[str, Plan], purchases: Sequence[Purchase], bought: Hardware
 ) -> dict[str, Json]:
     """Sheets by material with their prices and total, and the hardware."""
-    finest, money = project.job.mark, project.job.money
+    finest, money = project.rule, project.job.money
     lines: list[Json] = []
     for line in purchases:
         unused = left_on_the_rack(project, line.material, plans[line.material])
@@ -63,7 +63,7 @@ def buying_page(
 
 def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
     """The offcuts worth keeping, the largest of each material first, and how many more there are."""
-    finest = project.job.mark
+    finest = project.rule
     rows: list[Json] = []
     for material, plan in plans.items():
         left = [(piece, sheet.number) for sheet in plan.sheets for piece in sheet.offcuts]

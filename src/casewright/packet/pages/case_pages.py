@@ -70,7 +70,7 @@ def case_pages(project: Project, paper: str, cases: Mapping[str, CaseContents]) 
 def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json]:
     """Everything on the page of the case called `mark` but the picture."""
     case = project.cases[mark]
-    of, finest = project.sizes.of, project.job.mark
+    of, finest = project.sizes.of, project.rule
 
     def sizes(*forms: Affine) -> str:
         return " × ".join(dimension_text(of(form), finest) for form in forms)
@@ -103,7 +103,7 @@ def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json
 
 def _square(project: Project, mark: str) -> list[Json]:
     """Both diagonals of the case when square, and by how much they may differ with the back in."""
-    finest = project.job.mark
+    finest = project.rule
     expected = square_figures(project, project.cases[mark])
     facts: list[Json] = [{"caption": "both diagonals", "value": dimension_text(expected.diagonal, finest)}]
     if expected.differ is not None:

@@ -29,7 +29,7 @@ def part_lists(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
     by_material: dict[str, list[PartGroup]] = {}
     for group in groups:
         by_material.setdefault(group.material, []).append(group)
-    finest = project.job.mark
+    finest = project.rule
     lists: list[Json] = []
     for material, found in by_material.items():
         sheet = project.job.sheets[material]
@@ -88,7 +88,7 @@ def _worked_card(project: Project, group: PartGroup, tags: Tags) -> dict[str, Js
 
 
 def _card(project: Project, group: PartGroup) -> dict[str, Json]:
-    finest = project.job.mark
+    finest = project.rule
     left, right = group.of_hand(Hand.LEFT), group.of_hand(Hand.RIGHT)
     sides = [f"{len(of)} {hand}" for of, hand in ((left, "left"), (right, "right")) if of]
     hands = f": {' and '.join(sides)}" if sides else ""
@@ -106,7 +106,7 @@ def _card(project: Project, group: PartGroup) -> dict[str, Json]:
 
 def joint_cards(project: Project) -> dict[str, Json]:
     """Each joint's section at full size, and the bar that proves the print's scale."""
-    unit, finest = project.job.unit, project.job.mark
+    unit, finest = project.job.unit, project.rule
     cards: list[Json] = [
         {
             "tag": joint.tag,

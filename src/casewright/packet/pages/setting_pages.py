@@ -81,7 +81,7 @@ def _distances(project: Project, setting: Setting | None) -> list[Json]:
 
 
 def _distance(project: Project, words: str, length: Fraction) -> Json:
-    finest = project.job.mark
+    finest = project.rule
     exact = exact_figure(length, finest, gap=THIN_SPACE)
     return {"words": words, "value": dimension_text(length, finest), "exact": exact}
 

@@ -95,7 +95,7 @@ def _sheet(project: Project, plans: Mapping[str, Plan], one: TrestleWork) -> Jso
     counted = numbers == list(range(1, len(numbers) + 1))
     rack = {offcut.name for offcut in project.job.shop.rack}
     other = f"Cut from {sheet.bin}" + (", off the rack." if sheet.bin in rack else ".")
-    scene = sheet_scene(sheet, project.job.mark, one.marks, grain=good.grain)
+    scene = sheet_scene(sheet, project.rule, one.marks, grain=good.grain)
     crowded = len(one.cuts) > CUTS_IN_HALF or len(sheet.parts) > PARTS_IN_HALF
     room = ROOM_ALONE if crowded else ROOM
     return {

@@ -108,35 +108,38 @@ def _advice(project: Project, first: list[str], second: list[str], a: Fraction, 
 def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fraction) -> Finding:
     """Compare a saw's setting with the plan before the cut: right, another part's size, or how far off.
 
-    `read` is the distance set, as read from the rule: right within half a mark of it. Raises KeyError for an
-    unknown mark.
+    `read` is the distance set, as read from a scale: right within half a mark of the number printed, or of
+    the exact size. Raises KeyError for an unknown mark.
     """
     allowed = project.job.mark.step / 2
     part = project.parts[mark]
-    planned = _size(project, part, dimension)
     place = dimension.of(part).name
-    if abs(read - planned) <= allowed:
+    right = _right(project, part, dimension)
+    if any(abs(read - one) <= allowed for one in right):
         text = f"{_text(project, read)} is the right {dimension.value} for {mark}."
         return Finding("right", place, text, weight=Weight.NOTE)
     text = (
         f"the saw is set to {_text(project, read)}, "
-        f"but the {dimension.value} of {mark} is {_text(project, planned)}."
+        f"but the {dimension.value} of {mark} is {_text(project, right[0])}."
     )
     for other in project:
-        if other.material == part.material and abs(_size(project, other, dimension) - read) <= allowed:
+        if other.material == part.material and any(
+            abs(read - one) <= allowed for one in _right(project, other, dimension)
+        ):
             fix = f"That is the {dimension.value} of {other.mark}: check which part you are cutting."
             return Finding("other-part", place, text, fix)
-    off = abs(read - planned)
     whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
-    if abs(off - whole) <= allowed:
+    if any(abs(abs(read - one) - whole) <= allowed for one in right):
         fix = f"The setting is {_text(project, whole)} off: read the rule again."
         return Finding("mark-off", place, text, fix)
-    return Finding("wrong-size", place, text, f"Move the fence by {_text(project, off)}.")
+    return Finding("wrong-size", place, text, f"Move the fence by {_text(project, abs(read - right[0]))}.")
 
 
-def _size(project: Project, part: Part, dimension: CutDimension) -> Fraction:
-    return project.sizes.of(dimension.of(part))
+def _right(project: Project, part: Part, dimension: CutDimension) -> tuple[Fraction, Fraction]:
+    """What a saw may be set to: the number that is printed, or the exact size on a finer scale."""
+    name = dimension.of(part).name
+    return project.set_to(name), project.sizes.of(name)
 
 
 def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.job.mark, unit=True).marked
+    return show(length, project.rule, unit=True).marked

@@ -126,7 +126,7 @@ def _candidates(fit: Fit, spread: GapSpread) -> tuple[Measurement, ...]:
         tool = tool_for(made, float(fit.project.sizes.of(last)))
         found.append(Measurement(last, what, f"at the dry fit, before {when}", tool, fits=spread.gap.name))
     for cause, _ in spread.shares:
-        if cause.kind is CauseKind.SHEET:
+        if cause.kind is CauseKind.LOT:
             sheet = fit.project.job.sheets[cause.what].name
             found.append(
                 Measurement(

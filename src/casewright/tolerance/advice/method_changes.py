@@ -104,7 +104,7 @@ def _one_setting(fit: Fit, model: ErrorModel, spread: GapSpread, names: list[str
 def _measured_sheets(fit: Fit, spread: GapSpread) -> Iterator[Change]:
     for cause, _ in spread.shares:
         name = thickness_of(cause.what).name
-        if cause.kind is CauseKind.SHEET and name not in fit.method.measured:
+        if cause.kind is CauseKind.LOT and name not in fit.method.measured:
             method = fit.method.with_measured(name, MeasuringTool.CALIPER)
             yield Change(ChangeKind.MEASURE_SHEET, (name,), name, method, tool=MeasuringTool.CALIPER)
 

@@ -15,10 +15,9 @@ from math import hypot
 from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import show
-from ...lengths.rounding import nearest
 from ...shop.measuring_tools import MeasuringTool
 from ...shop.thickness_levels import thickness_levels
-from ..chains.made_sizes import BY_RULE, MadeSize, SizeKind
+from ..chains.made_sizes import MadeSize, SizeKind
 from ..outcomes.gap_spread import Fit
 from .square import square_report
 
@@ -100,8 +99,7 @@ def is_cut(made: MadeSize) -> bool:
 
 def saw_number(project: Project, made: MadeSize) -> Fraction:
     """The number a saw is set to for a size, on the rule's mark where a rule sets it."""
-    planned = project.sizes.of(made.name)
-    return nearest(planned, project.job.mark.step) if made.how in BY_RULE else planned
+    return project.set_to(made.name)
 
 
 def disagreeing(readings: tuple[Reading, ...], deviation_of: Mapping[MeasuringTool, float]) -> bool:
@@ -117,7 +115,8 @@ def reading_deviations(project: Project, name: str) -> dict[MeasuringTool, float
     """The deviation of one reading of a size by each tool; a sheet also varies from place to place."""
     sheet = project.sheet_called(name)
     deviations = project.job.shop.deviations
-    place = thickness_levels(sheet, deviations).places if sheet else 0.0
+    levels = thickness_levels(sheet, deviations) if sheet else None
+    place = hypot(levels.sheets, levels.places) if levels else 0.0
     return {tool: hypot(deviations.reading(tool), place) for tool in MeasuringTool}
 
 
@@ -190,7 +189,7 @@ def _unknown(name: str) -> Finding:
 
 
 def _length(project: Project, value: Fraction) -> str:
-    return show(value, project.job.mark, unit=True).plain
+    return show(value, project.rule, unit=True).plain
 
 
 def _contradiction(

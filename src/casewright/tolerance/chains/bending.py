@@ -17,6 +17,7 @@ from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
+from .roles import is_outside
 
 PLYWOOD = 1.2e6
 """Modulus of elasticity, psi: between the 0.95e6 of fir and the 1.8e6 of hardwood faces (AWS ed. 1, 2009)."""
@@ -95,9 +96,13 @@ class Frame:
         found = []
         for mate in self._case.mates:
             if mate.axis is axis and mate.meeting is Meeting.SEATED and end.mark in _pair(mate):
-                other = mate.first.part if mate.second.part == end.mark else mate.second.part
-                if self._parts[other].lie.worked.axis is axis:
-                    found.append(other)
+                own, met = (mate.first, mate.second)
+                if own.part != end.mark:
+                    own, met = met, own
+                # What lies in its channels or on its pins meets the end nowhere.
+                faces = self._parts[met.part].lie.worked.axis is axis
+                if faces and is_outside(self._project, own, end):
+                    found.append(met.part)
         return tuple(dict.fromkeys(found))
 
     def _between(self, panel: str, end: Part, axis: Axis) -> Between | None:

@@ -13,10 +13,10 @@ from fractions import Fraction
 from ...casework.build.case import Case
 from ...casework.build.meetings import Chain, Link, Mate, Meeting, Surface
 from ...casework.directions import Axis
-from ...casework.parts.features.pin_row import PinRow
 from ...casework.project import DrawnRun, Project
+from ...casework.size_names import read_name
 from ...sizes.affine import NOTHING, Affine, size, total
-from ...sizes.ledger import Combination, Ledger, Sizes
+from ...sizes.ledger import Sizes
 from .bending import Frame
 from .limits import GapLimits, gap_limits, rock_limits, spare_limits
 from .made_sizes import MadeSize, SizeKind, line_of, made_sizes
@@ -32,9 +32,9 @@ class Gap:
     chain in order. `role` and `sight` are what the gap does at the dry fit and who sees it,
     `stiffness` what an end meets with that is too long, in pounds an inch.
 
-    The form is that of the case put together, which is not always that of the chain: a part lies
-    between the walls of its own dado wherever those are, and a panel that leans until its outer
-    joints are home takes the gaps between them along.
+    `stacked` is the chain's own sum. The form is that of the case put together, which is not always that of
+    the chain: a part lies between the walls of its own dado wherever those are, and a panel that leans
+    until its outer joints are home takes the gaps between them along.
     """
 
     name: str
@@ -45,6 +45,7 @@ class Gap:
     aim: Affine
     limits: GapLimits
     links: tuple[Link, ...]
+    stacked: Affine
     role: GapRole
     sight: Sight
     stiffness: float = 0.0
@@ -82,8 +83,7 @@ class _CaseGaps:
         self._made = made
         ledger = project.sizes.ledger
         self._stacked = {
-            chain.name: over_made(ledger, chain.gap, made) + _lines(case, chain, made)
-            for chain in case.chains
+            chain.name: ledger.over(chain.gap, made) + _lines(case, chain, made) for chain in case.chains
         }
         self._seats: dict[tuple[str, str, Axis], Chain] = {}
         for chain in case.chains:
@@ -108,6 +108,7 @@ class _CaseGaps:
                 mate.gap,
                 gap_limits(self._project, mate, role, sight, stiffness),
                 chain.links,
+                self._stacked[chain.name],
                 role,
                 sight,
                 stiffness,
@@ -129,6 +130,7 @@ class _CaseGaps:
             NOTHING,
             rock_limits(),
             chain.links,
+            form,
             GapRole.PINS,
             Sight.SEMI_EXPOSED,
         )
@@ -139,10 +141,12 @@ class _CaseGaps:
         if made is None or made.kind is not SizeKind.PIN:
             return None
         part = self._project.parts[made.part]
-        rows = [one for one in part.features if isinstance(one, PinRow)]
-        own = next(row for row in rows if row.name == made.feature)
-        behind = (row for row in rows if row.serves == own.serves and row.face is own.face and row is not own)
-        return next((row.first.name for row in behind), None)
+        own = part.feature(made.feature)
+        kind = read_name(first).what
+        for row in part.features:
+            if row.serves == own.serves and row.face is own.face and row is not own:
+                return next(one.form.name for one in row.sizes if read_name(one.form.name).what == kind)
+        return None
 
     def _assembled(self, chain: Chain, role: GapRole) -> tuple[Affine, float]:
         """The gap's form in the case put together, and the stiffness an end meets with."""
@@ -174,19 +178,6 @@ def _side(mate: Mate, part: str) -> bool:
     return mate.first.part == part
 
 
-def over_made(ledger: Ledger, form: Affine, made: Mapping[str, MadeSize]) -> Affine:
-    """`form` over made sizes and inputs: sizes that only add up others are replaced by them."""
-    while True:
-        deeper = {
-            name: definition.form
-            for name in form.names
-            if name not in made and isinstance(definition := ledger[name].definition, Combination)
-        }
-        if not deeper:
-            return form
-        form = form.substitute(deeper)
-
-
 def _lines(case: Case, chain: Chain, made: Mapping[str, MadeSize]) -> Affine:
     """How far the laid-out lines along a chain are off, each with its sign in the gap."""
     mates = {mate.name: mate for mate in case.mates}
@@ -215,15 +206,17 @@ def _spare(run: DrawnRun, sizes: Sizes, made: Mapping[str, MadeSize]) -> Gap:
         links.append(Link(sizes.ledger[end.name].words, None, None, -end))
     for place, case in enumerate(run.cases, 1):
         links.insert(place + 1, Link(f"outside width of {case.mark}", case.mark, None, -case.outside))
+    spare = sizes.ledger.over(run.spare, made)
     return Gap(
         run.spare.name,
         run.run.name,
         (),
         Meeting.PLAY,
-        over_made(sizes.ledger, run.spare, made),
+        spare,
         NOTHING,
         spare_limits(run, sizes),
         tuple(links),
+        spare,
         GapRole.OPENING,
         Sight.EXPOSED,
     )

@@ -11,8 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.build.meetings import Mate
+from ...casework.build.meetings import Mate, Meeting
 from ...casework.job import Grade
+from ...casework.parts.part import Role
 from ...casework.project import DrawnRun, Project
 from ...shop.thickness_levels import thickness_levels
 from ...sizes.affine import NOTHING, Affine
@@ -52,6 +53,7 @@ UNFELT, LEFT_OPEN = Fraction(1, 64), Fraction(1, 32)
 """An end so much too long goes home without being noticed, or leaves its neighbour so little open that glue
 bridges it, however stiff the panels (common practice, no source)."""
 
+PLANED = Fraction(1, 32)
 CAULKED = Fraction(1, 8)
 FILLER_LEAST = Fraction(1, 2)
 
@@ -110,7 +112,10 @@ def gap_limits(project: Project, mate: Mate, role: GapRole, sight: Sight, stiffn
         reason = "flush at the front within the grade (AWS ed. 1, 2009, 6.1.21.1.1)"
         return _shown_beyond(STEP[grade], reason)
     if role is GapRole.BACK_PLAY:
-        return GapLimits("slides in without force (common practice, no source)", ease=NOTHING, hand=NOTHING)
+        reason = "slides in without force, and laps its channels by half (common practice, no source)"
+        return GapLimits(reason, ease=NOTHING, hand=NOTHING, again_high=_laps(project, mate))
+    if role is GapRole.OVERHANG:
+        return _overhang(project, mate)
     if role is GapRole.SHELF_PLAY:
         return GapLimits(
             "lifts out, and lies on its pins (common practice, no source)",
@@ -159,6 +164,29 @@ def _end(project: Project, mate: Mate, seen: bool, stiffness: float) -> GapLimit
     )
 
 
+def _overhang(project: Project, mate: Mate) -> GapLimits:
+    """A back or toe kick that stands out is planed; one that is shy does no harm."""
+    reason = "stands out by no more than a few strokes of a plane take off (common practice, no source)"
+    outwards = -1  # too tall for its place
+    if mate.meeting is Meeting.FLUSH:
+        outwards = mate.first.looks.sign
+        if project.parts[mate.first.part].role is Role.BACK:
+            outwards = -outwards
+    if outwards > 0:
+        return GapLimits(reason, ease_high=Affine(PLANED))
+    return GapLimits(reason, ease=Affine(-PLANED), hand=Affine(-PLANED))
+
+
+def _laps(project: Project, mate: Mate) -> Affine | None:
+    """How much narrower than its place a centred back may be, before it laps less than half a channel's
+    depth."""
+    for surface in (mate.first, mate.second):
+        for channel in project.parts[surface.part].channels:
+            if channel.takes_back and channel.face.axis is mate.axis:
+                return channel.depth
+    return None
+
+
 def _half_the_dado(project: Project, mate: Mate) -> Fraction | None:
     """Half the depth of the channel that an end goes into; None where it stops at a face."""
     for surface in (mate.first, mate.second):
@@ -193,4 +221,4 @@ def spare_limits(drawn: DrawnRun, sizes: Sizes) -> GapLimits:
         else:
             high = high + CAULKED
     reason = "goes in, and filler or caulk covers the rest (common practice, no source)"
-    return GapLimits(reason, ease=low, hand=low, again_high=high)
+    return GapLimits(reason, ease=low, hand=low, shown_high=high)

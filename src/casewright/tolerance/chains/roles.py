@@ -25,6 +25,7 @@ class GapRole(Enum):
     BACK_PLAY = "the back's play"
     SHELF_PLAY = "a shelf between its uprights"
     PINS = "a shelf on its pins"
+    OVERHANG = "an edge that must not stand out"
     CONCEALED = "out of sight"
     OPENING = "the run in its opening"
 
@@ -50,13 +51,17 @@ def role_of(project: Project, mate: Mate) -> GapRole:
     if mate.meeting is Meeting.PLAY:
         return GapRole.BACK_PLAY if Role.BACK in roles else GapRole.SHELF_PLAY
     if mate.meeting is Meeting.FLUSH:
-        return GapRole.STEP if mate.axis is Axis.Y and Role.BACK not in roles else GapRole.CONCEALED
-    in_channel = not (_is_outside(project, mate.first, first) and _is_outside(project, mate.second, second))
+        if Role.BACK in roles:
+            return GapRole.OVERHANG
+        return GapRole.STEP if mate.axis is Axis.Y else GapRole.CONCEALED
+    in_channel = not (is_outside(project, mate.first, first) and is_outside(project, mate.second, second))
     if mate.meeting is Meeting.SLIP:
         return GapRole.OWN_DADO if in_channel else GapRole.CONCEALED
     if in_channel and lies_in_it(project, mate) is not None:
         return _on_a_wall(project, mate)
-    return GapRole.CONCEALED if mate.axis is Axis.Y or roles & PLINTH or _under(roles) else GapRole.END
+    if mate.axis is not Axis.Y and _under(roles):
+        return GapRole.OVERHANG
+    return GapRole.CONCEALED if mate.axis is Axis.Y or roles & PLINTH else GapRole.END
 
 
 def lies_in_it(project: Project, mate: Mate) -> Part | None:
@@ -65,7 +70,7 @@ def lies_in_it(project: Project, mate: Mate) -> Part | None:
     for own, other in ((mate.first, mate.second), (mate.second, mate.first)):
         part, holder = project.parts[own.part], project.parts[other.part]
         flat = part.lie.worked.axis is mate.axis
-        if flat and not _is_outside(project, other, holder) and holder.lie.worked.axis is not mate.axis:
+        if flat and not is_outside(project, other, holder) and holder.lie.worked.axis is not mate.axis:
             return part
     return None
 
@@ -73,7 +78,7 @@ def lies_in_it(project: Project, mate: Mate) -> Part | None:
 def sight_of(project: Project, mate: Mate, role: GapRole) -> Sight:
     """Who sees the gap at its front edge."""
     roles = {project.parts[mate.first.part].role, project.parts[mate.second.part].role}
-    if role is GapRole.CONCEALED or roles & BEHIND or role is GapRole.OPENING:
+    if role in (GapRole.CONCEALED, GapRole.OVERHANG) or roles & BEHIND or role is GapRole.OPENING:
         return Sight.CONCEALED
     return Sight.SEMI_EXPOSED if role in (GapRole.PINS, GapRole.SHELF_PLAY) else Sight.EXPOSED
 
@@ -91,11 +96,11 @@ def _on_a_wall(project: Project, mate: Mate) -> GapRole:
 
 
 def _under(roles: set[Role]) -> bool:
-    """A toe kick under the bottom: it is hung from above, and its lower edge is out of sight."""
+    """A toe kick under the bottom: too tall, it stands on the floor before the sides do."""
     return Role.TOE_KICK in roles and Role.BOTTOM in roles
 
 
-def _is_outside(project: Project, surface: Surface, part: Part) -> bool:
+def is_outside(project: Project, surface: Surface, part: Part) -> bool:
     """Whether a surface is a side of its part, and not the wall of a channel, a pin or a line on it."""
     at = project.sizes.of(surface.at)
     return at in (0, project.sizes.of(part.size(surface.looks.axis)))

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
-from ...lengths.rounding import nearest
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
 from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
@@ -16,6 +15,18 @@ from .causes import Cause, CauseKind, Errors, causes_of, lot_cause
 from .followed_size import UNMOVED, FollowedError, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
 from .way_of_working import Method
+
+
+class _WorkedOut(dict[str, Fraction]):
+    """Sizes by name, each worked out when it is first asked for."""
+
+    def __init__(self, work_out: Callable[[str], Fraction]) -> None:
+        super().__init__()
+        self._work_out = work_out
+
+    def __missing__(self, name: str) -> Fraction:
+        value = self[name] = self._work_out(name)
+        return value
 
 
 class ErrorModel:
@@ -47,7 +58,8 @@ class ErrorModel:
         self._near = {far_edge_name(place): place for place in method.moved}
         self._far = {far_edge_name(place): self._from_far_edge(made[place]) for place in method.moved}
         self._errors: dict[str, Errors] = {}
-        self._means: dict[str, Fraction] = {}
+        self._means = _WorkedOut(self._mean)
+        self._planned = _WorkedOut(self.planned)
         self._planned_errors: dict[str, FollowedError] = {}
 
     def form(self, gap: Gap) -> Affine:
@@ -65,10 +77,7 @@ class ErrorModel:
 
         A size that follows a measured one is rounded too, to marks not yet known.
         """
-        known = self._means.get(name)
-        if known is None:
-            known = self._means[name] = self._mean(name)
-        return known
+        return self._means[name]
 
     def error(self, name: str) -> Errors:
         """How a size errs about its mean; empty for a size nobody makes."""
@@ -79,7 +88,11 @@ class ErrorModel:
 
     def mean_of(self, form: Affine) -> Fraction:
         """The mean of a form over made sizes."""
-        return form.constant + sum((k * self.mean(name) for name, k in form.terms), Fraction(0))
+        return form.value(self._means)
+
+    def nominal_of(self, form: Affine) -> Fraction:
+        """A form over made sizes as the exact plan has them."""
+        return form.value(self._planned)
 
     def error_of(self, terms: Iterable[tuple[str, Fraction]]) -> dict[Cause, float]:
         """The error of a sum over made sizes."""
@@ -99,13 +112,19 @@ class ErrorModel:
             short = Fraction(self.deviations.fitted)
             return (self.project.sizes.of(gap.aim) + short - self.mean_of(rest)) / form.coefficient(name)
         planned = self.planned(name)
-        if made.how not in BY_RULE or name in self.facts:
+        if not self._has_number(made) or name in self.facts:
             return planned
-        step = self.project.job.mark.step
         following = self._planned_error(name)
         if following:
+            step = self.project.job.mark.step
             return Fraction(rounded(planned, deviation(following.smooth), step).mean)
-        return nearest(planned, step) + self.method.nudged.get(name, 0)
+        known = name in self.project.sizes.values
+        number = self.project.set_to(name) if known else self.project.rule.number(planned)
+        return number + self.method.nudged.get(name, 0)
+
+    def _has_number(self, made: MadeSize) -> bool:
+        """Whether a size is set by the rule; what is gauged from the stock is not."""
+        return made.how in BY_RULE and made.name not in self.project.numbers.set_sizes.gauged
 
     def planned(self, name: str) -> Fraction:
         """What the exact plan asks for, before any rounding; zero for a line's error."""
@@ -135,7 +154,7 @@ class ErrorModel:
         following = UNMOVED if made.kind is SizeKind.THICKNESS else self._planned_error(name)
         if not following:
             return found
-        if made.how not in BY_RULE:
+        if not self._has_number(made):
             add(found, following.whole(), 1.0)
             return found
         planned = self.planned(name)

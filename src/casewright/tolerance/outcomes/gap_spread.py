@@ -163,10 +163,11 @@ def spread_of(model: ErrorModel, gap: Gap) -> GapSpread:
     form = model.form(gap)
     return GapSpread(
         gap,
-        gap.form.constant + sum((k * model.planned(name) for name, k in gap.form.terms), Fraction(0)),
+        model.nominal_of(gap.form),
         model.mean_of(form),
         bounds_of(gap.limits, sizes),
-        {cause: share for cause, share in model.error_of(form.terms).items() if share},
+        # What cancels in exact sums leaves a hair in floats.
+        {cause: share for cause, share in model.error_of(form.terms).items() if abs(share) > 1e-12},
     )
 
 

@@ -10,6 +10,7 @@ from pydantic import BaseModel, Field
 
 from ...app.choices import LONGEST_JOB_TEXT
 from ...app.editing.text_edits import SetEntry, as_path
+from ...app.editing.unit_change import UnitChange, change_entries
 from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
 from ...app.sheets.promised_rack import promised_twice
 from ...errors import JobError
@@ -45,6 +46,9 @@ class Changes(BaseModel):
     entries: list[Entry] = Field(min_length=1, max_length=500)
     based_on: int
     note: str = Field("changed by a program", max_length=200)
+    figures: UnitChange | None = Field(
+        None, description="Where `unit` is changed: convert the figures, or read the same ones anew."
+    )
 
 
 @router.get("/jobs")
@@ -81,7 +85,7 @@ def rewrite(saved: SavedJobs, work: OnBench, new: NewText) -> dict[str, Any]:
 def change(saved: SavedJobs, work: OnBench, changes: Changes) -> dict[str, Any]:
     """Set entries of the job, unless it could not be built with them (422, with findings)."""
     edits = [SetEntry(as_path(entry.path), entry.value) for entry in changes.entries]
-    return _kept(saved.change(work.id, edits, changes.note, changes.based_on))
+    return _kept(change_entries(saved, work, edits, changes.note, changes.based_on, changes.figures))
 
 
 @router.get("/jobs/{job}/revisions")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from fastapi import APIRouter, Depends, Form, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
@@ -11,6 +11,7 @@ from ...app.devices.pairing import LONGEST_NAME, PairingRefused
 from ...app.devices.pairing_links import code_for_page
 from ...errors import StoreError
 from ..device_gate import COOKIE, desk_of
+from ..network_switch import switch_of
 from ..opened_network import network_of
 from ..rendering import page
 from ..this_machine import for_this_machine
@@ -58,16 +59,24 @@ def certificate(request: Request) -> Response:
 
 @router.get("/devices", dependencies=HERE_ONLY)
 def devices_page(request: Request) -> Response:
-    """The code to pair a device with, and the devices that are let in."""
-    network, desk = network_of(request), desk_of(request)
-    return page(
-        request,
-        "devices/list.html",
-        network=network,
-        code=desk.code,
-        picture=code_for_page(network.pairing_address(desk.code)) if network else "",
-        devices=desk.devices(),
-    )
+    """The switch that opens the shop's network, the code to pair a device with, and the devices let in."""
+    return _devices(request)
+
+
+@router.post("/devices/network", dependencies=HERE_ONLY)
+def post_network(request: Request, state: Annotated[Literal["open", "closed"], Form()]) -> Response:
+    """Open the shop's network to paired devices, or close it."""
+    switch = switch_of(request)
+    if switch is None:
+        raise HTTPException(409, "Nothing can be opened here; start casewright with `casewright serve`.")
+    if state == "closed":
+        switch.close()
+        return RedirectResponse("/devices", 303)
+    try:
+        switch.open()
+    except StoreError as refused:
+        return _devices(request, str(refused), 409)
+    return RedirectResponse("/devices", 303)
 
 
 @router.post("/devices/{device}/revoke", dependencies=HERE_ONLY)
@@ -75,6 +84,21 @@ def post_revocation(request: Request, device: str) -> Response:
     """Let a device in no more."""
     desk_of(request).revoke(device)
     return RedirectResponse("/devices", 303)
+
+
+def _devices(request: Request, why: str = "", status: int = 200) -> Response:
+    network, desk = network_of(request), desk_of(request)
+    return page(
+        request,
+        "devices/list.html",
+        status=status,
+        why=why,
+        can_switch=switch_of(request) is not None,
+        network=network,
+        code=desk.code,
+        picture=code_for_page(network.pairing_address(desk.code)) if network else "",
+        devices=desk.devices(),
+    )
 
 
 def _form(request: Request, code: str, name: str, to: str, why: str = "", status: int = 200) -> Response:

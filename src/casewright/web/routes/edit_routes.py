@@ -134,7 +134,8 @@ async def _sent(request: Request, work: OnBench) -> SentForm:
     """
     form = {name: value for name, value in (await request.form()).items() if isinstance(value, str)}
     said = form.pop("based_on", "")
-    based_on = int(said) if said.isascii() and said.isdigit() and len(said) < 10 else work.newest
+    number = said.isascii() and said.isdigit() and len(said) < 10
+    based_on = int(said) if number else 0 if said else work.newest  # 0, which no revision is: told as unknown
     settled = {name.removeprefix(THEIRS): value for name, value in form.items() if name.startswith(THEIRS)}
     yielded = frozenset(name.removeprefix(TAKE) for name in form if name.startswith(TAKE))
     seen = {name.removeprefix(SEEN): value for name, value in form.items() if name.startswith(SEEN)}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Depends, Query, Request, Response
 
 from ...app.fit import fit_page as fit
 from ...app.fit.fit_as_built import as_it_stands
@@ -23,7 +23,6 @@ TAB = Tab(35, "Fit", "/fit")
 
 LIMIT = 0.01
 ADVICE = 10
-MOST = 40  # gaps listed at once; the rest stand with their cases
 
 
 def _closing(request: Request, work: OnBench, saved: SavedJobs) -> fit.Fit:
@@ -36,7 +35,7 @@ Closing = Annotated[fit.Fit, Depends(_closing)]
 
 @router.get("")
 def fit_overview(request: Request, work: OnBench, saved: SavedJobs) -> Response:
-    """Every case with its chance, and the gaps likeliest not to close."""
+    """What happens to each case, and the joints worth a look."""
     planning = planning_of(request, saved, work)
     closing = planning.planned.fit if planning.planned else None
     return page(
@@ -44,9 +43,9 @@ def fit_overview(request: Request, work: OnBench, saved: SavedJobs) -> Response:
         "fit/page.html",
         work=work,
         planning=planning,
+        job=fit.job_line(closing) if closing else None,
         cases=fit.case_lines(closing) if closing else (),
-        gaps=fit.gap_lines(closing, LIMIT) if closing else (),
-        most=MOST,
+        looks=fit.worth_a_look(closing) if closing else (),
     )
 
 
@@ -68,26 +67,52 @@ def case_fit(request: Request, work: OnBench, closing: Closing, mark: str) -> Re
     """Every gap of one case or run, and its diagonals to fill in."""
     gaps = fit.gap_lines(closing, LIMIT, mark)
     has_sides = mark in closing.project.cases
-    return card(request, work, "fit/case.html", mark=mark, gaps=gaps, has_sides=has_sides)
+    sentence = next(line.sentence for line in fit.case_lines(closing) if line.place == mark)
+    return card(request, work, "fit/case.html", mark=mark, sentence=sentence, gaps=gaps, has_sides=has_sides)
 
 
 @router.get("/square")
 def square(
-    request: Request, work: OnBench, closing: Closing, mark: str, rising: str, falling: str
+    request: Request,
+    work: OnBench,
+    closing: Closing,
+    mark: str,
+    rising: str,
+    falling: str,
+    sure: bool = False,
 ) -> Response:
-    """Which corners of a case to draw in, from both diagonals."""
-    found = fit.check_square(closing, mark, rising, falling)
+    """Which corners of a case to draw in, from both diagonals; or first what they were meant to be."""
+    found = fit.check_square(closing, mark, rising, falling, sure=sure)
+    if isinstance(found, fit.AskedFirst):
+        typed = {"rising": rising, "falling": falling}
+        meant = {**typed, **{("rising", "falling")[at]: one.meant for at, one in found.doubts if one.meant}}
+        doubts = [doubt for _, doubt in found.doubts]
+        return card(
+            request, work, "fit/square_asked.html", mark=mark, doubts=doubts, typed=typed, meant=meant
+        )
     return card(request, work, "fit/square.html", mark=mark, found=found)
 
 
 @router.get("/measured")
 def measured_card(
-    request: Request, work: OnBench, closing: Closing, readings: str = "", cut: str = ""
+    request: Request,
+    work: OnBench,
+    closing: Closing,
+    readings: str = "",
+    cut: str = "",
+    sure: Annotated[tuple[str, ...], Query()] = (),
 ) -> Response:
-    """What readings, one to a line, break when these parts are cut, and what would mend it."""
+    """What readings, one to a line, break when these parts are cut, and what would mend it. A line that looks
+    like a slip is asked about first, unless it is in `sure`."""
     lines = [line.strip() for line in readings.splitlines() if line.strip()]
     marks = cut.replace(",", " ").split()
-    found = fit.as_built(closing, lines, marks)
+    found = fit.as_built(closing, lines, marks, sure=sure)
+    if isinstance(found, fit.AskedFirst):
+        asked = [
+            (doubt, lines[at], "\n".join((*lines[:at], fit.as_meant(lines[at], doubt), *lines[at + 1 :])))
+            for at, doubt in found.doubts
+        ]
+        return card(request, work, "fit/measured_asked.html", asked=asked, lines=lines, cut=cut, sure=sure)
     return card(request, work, "fit/measured.html", found=found, lines=lines, marks=marks)
 
 

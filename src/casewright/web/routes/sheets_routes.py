@@ -11,10 +11,11 @@ from fastapi import APIRouter, Form, Request, Response
 from fastapi.responses import RedirectResponse, StreamingResponse
 
 from ...app.background.waiting import Waiting
+from ...app.jobs.kept_jobs import OpenedRevision
 from ...app.sheets.plan_keeping import Choice
 from ...app.sheets.promised_rack import promised_twice
 from ...app.sheets.sheets_page import sheets_view
-from ..plan_for_page import is_handed_out, planning_of
+from ..plan_for_page import is_handed_out, planning_of, stop_planning
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
 
@@ -31,7 +32,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     planning = planning_of(request, saved, work)
     planned = planning.planned
     shown = sheets_view(planned) if planned else ()
-    minded = (*promised_twice(saved, work), *planned.doubts) if planned else ()
+    minded = (*promised_twice(saved, work), *planned.doubts, *planned.ended_early) if planned else ()
     return page(
         request,
         "sheets/page.html",
@@ -54,6 +55,19 @@ def post_choice_of_plan(
     """Plan again from the plan of record, or keep its places for the changed job; then back to the page that
     asked."""
     planning_of(request, saved, work, choice)
+    return _back(work, page_from)
+
+
+@router.post("/stop")
+def post_stop(
+    request: Request, work: OnBench, saved: SavedJobs, page_from: Annotated[str, Form()] = "sheets"
+) -> Response:
+    """Look for a plan no longer, and take the best so far; then back to the page that waited for it."""
+    stop_planning(request, work)
+    return _back(work, page_from)
+
+
+def _back(work: OpenedRevision, page_from: str) -> Response:
     back = page_from if page_from in ("sheets", "fit", "papers") else "sheets"
     return RedirectResponse(f"/jobs/{work.id}/{back}", 303)
 

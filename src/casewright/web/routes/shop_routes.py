@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
 from importlib.resources import files
 from secrets import token_urlsafe
 from typing import Annotated, Any
@@ -10,10 +11,11 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Body, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
+from ...app.fit.fit_as_built import shop_state
 from ...app.jobs.kept_jobs import KeptJobs
 from ...app.shop.receiving import receive
 from ...app.shop.shop_floor import BenchRecord, hand_out, read_record
-from ...app.shop.shop_work import work_json
+from ...app.shop.shop_work import sent_work
 from ...app.shop.told_tablets import told_after
 from ...app.views.page_pictures import step_picture
 from ..plan_for_page import planning_of, wait_for
@@ -40,7 +42,8 @@ def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
 @router.post("/hand-out", dependencies=[TURN_TO_WAIT])
 def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Make the plan of record the shop's work from now on. Where the job has changed since that plan was
-    made, the Sheets page asks first what to do."""
+    made, the Sheets page asks first what to do; a job whose parts overlap is refused."""
+    work.worked.needed_sound()
     planning = planning_of(request, saved, work)
     wait_for(planning)
     if planning.changes:
@@ -54,9 +57,18 @@ def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response
 
 
 @router.get("/work")
-def get_work(work: OnBench, saved: SavedJobs) -> Response:
-    """The batches and steps, for a tablet to keep."""
-    return _json(work_json(_hear(saved, work.id)))
+def get_work(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """The batches and steps, for a tablet to keep; 304 for one that keeps these already."""
+    sent = sent_work(_hear(saved, work.id))
+    headers = {**NO_STORE, "ETag": f'"{sent.tag}"', "Vary": "Accept-Encoding"}
+    if request.headers.get("if-none-match") == headers["ETag"]:
+        return Response(status_code=304, headers=headers)
+    # Hundreds of steps say nearly the same, so it packs to a fifteenth. There is no secret in it that its
+    # length could give away.
+    if "gzip" in request.headers.get("accept-encoding", ""):
+        headers["Content-Encoding"] = "gzip"
+        return Response(sent.packed, media_type="application/json", headers=headers)
+    return Response(sent.text, media_type="application/json", headers=headers)
 
 
 @router.get("/state")
@@ -67,10 +79,17 @@ def get_state(job: str, saved: SavedJobs, after: int = -1, work: str = "") -> Re
     return Response(status_code=204, headers=NO_STORE) if told is None else _json(told)
 
 
+@router.get("/findings")
+def get_findings(job: str, saved: SavedJobs) -> Response:
+    """Everything that there is to look at; the state holds only the newest of it."""
+    return _json(shop_state(_hear(saved, job))["findings"])
+
+
 @router.post("/events")
 def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
-    """Store the events of a bench, each once; a refused one comes back with the reason. `after` and `work`
-    say which state the bench knows, as in `/state`."""
+    """Store the events of a bench, each once; a refused one comes back with the reason, and a reading that
+    looks like a slip with a question: it is kept when it is sent again with `sure`. `after` and `work` say
+    which state the bench knows, as in `/state`."""
     events = sent.get("events")
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
         raise HTTPException(422, f"events: send a list of at most {MOST_EVENTS} events.")
@@ -81,16 +100,26 @@ def post_events(work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
         )
     received = receive(saved.file, work.id, events, job.unit, saved.clock(), saved.device)
     refused = [{"id": identity, **finding_json(finding)} for identity, finding in received.refused]
+    refused += [
+        {"id": identity, **finding_json(doubt.finding), "asks": {"use": doubt.meant, "keep": doubt.said}}
+        for identity, doubt in received.asked
+    ]
     after, knows = sent.get("after"), sent.get("work")
     known = (after, knows) if isinstance(after, int) and isinstance(knows, str) else (-1, "")
     return _json(
-        {"kept": received.kept, "refused": refused, "state": told_after(saved.file, work.id, *known)}
+        {
+            "kept": received.kept,
+            "places": received.places,
+            "refused": refused,
+            "already": [asdict(one) for one in received.already],
+            "state": told_after(saved.file, work.id, *known),
+        }
     )
 
 
 def _json(plain: Any) -> Response:
     """In plain ASCII: half a character, which a broken tablet may send, comes back to it as it was."""
-    return Response(json.dumps(plain), media_type="application/json", headers=NO_STORE)
+    return Response(json.dumps(plain, separators=(",", ":")), media_type="application/json", headers=NO_STORE)
 
 
 @router.get("/picture")

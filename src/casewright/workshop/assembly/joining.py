@@ -209,7 +209,7 @@ def no_screw_findings(project: Project) -> tuple[Finding, ...]:
 
 
 def _no_screw(project: Project, through: str, into: list[str]) -> Finding:
-    thickness = show(project.sizes.of(project.parts[through].thickness), project.job.mark, unit=True).marked
+    thickness = show(project.sizes.of(project.parts[through].thickness), project.rule, unit=True).marked
     return Finding(
         "no-screw",
         through,

@@ -100,7 +100,7 @@ def stack_cutter(project: Project, packing: Packing) -> Cutter:
 def _house(
     project: Project, part: Part, channel: Channel, width: Fraction
 ) -> tuple[Tooling | None, tuple[Finding, ...]]:
-    shop, mark = project.job.shop, project.job.mark
+    shop, mark = project.job.shop, project.rule
     panel = panel_thickness(project, channel)
     packing = pack(shop.dado_stack, width).fit(panel)
     if packing is not None and packing.width - width <= LOOSEST:
@@ -166,8 +166,7 @@ def panel_thickness(project: Project, channel: Channel) -> Fraction:
 
 def _too_thin(project: Project, part: Part, channel: Channel, width: Fraction) -> Finding:
     kerf, wide = (
-        show(length, project.job.mark, unit=True).marked
-        for length in (project.job.shop.table_saw.kerf, width)
+        show(length, project.rule, unit=True).marked for length in (project.job.shop.table_saw.kerf, width)
     )
     return Finding(
         "channel-too-thin",

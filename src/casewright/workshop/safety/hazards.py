@@ -15,7 +15,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ...casework.parts.weights import sheet_weight
-from ...lengths.length import Mark, show
+from ...lengths.length import Rule, show
 from ...lengths.quantities import weighed
 from ...shop.machines import Carry, Shop, TableSaw
 from ..operations import Guide, Machine, Operation, OperationKind
@@ -53,7 +53,7 @@ class Caution:
 
 
 def cautions(
-    operation: Operation, shop: Shop, mark: Mark, weight_per_foot: Fraction = Fraction(0)
+    operation: Operation, shop: Shop, mark: Rule, weight_per_foot: Fraction = Fraction(0)
 ) -> tuple[Caution, ...]:
     """The cautions for an operation. `weight_per_foot` is the sheet's, in pounds per square foot."""
     found: list[Caution] = []
@@ -86,7 +86,7 @@ def cautions(
     return tuple(found)
 
 
-def _at_the_saw(operation: Operation, mark: Mark) -> list[Caution]:
+def _at_the_saw(operation: Operation, mark: Rule) -> list[Caution]:
     found: list[Caution] = []
     setting = operation.setting
     housed = operation.kind in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
@@ -135,7 +135,7 @@ def hangs_far(operation: Operation, saw: TableSaw) -> bool:
     return beyond > max(LONG_BEYOND, 2 * saw.table_left)
 
 
-def _support(operation: Operation, shop: Shop, mark: Mark) -> list[Caution]:
+def _support(operation: Operation, shop: Shop, mark: Rule) -> list[Caution]:
     """Where the table does not support the piece, and whether the other edge on the fence is better."""
     found: list[Caution] = []
     wide, long = operation.across, operation.along
@@ -171,7 +171,7 @@ def piece_weight(operation: Operation, weight_per_foot: Fraction) -> Fraction:
     return sheet_weight(length, width, weight_per_foot)
 
 
-def _lifting(operation: Operation, carry: Carry, weight_per_foot: Fraction, mark: Mark) -> Caution | None:
+def _lifting(operation: Operation, carry: Carry, weight_per_foot: Fraction, mark: Rule) -> Caution | None:
     """A piece over the maker's own limits, by which the sheets were planned, and no other limit."""
     pounds, length = piece_weight(operation, weight_per_foot), max(operation.size[:2])
     if operation.kind is OperationKind.DRY_FIT or not is_for_two(carry, pounds or None, length):

@@ -78,8 +78,8 @@ def lifts_for_two(project: Project, material: str, operations: Iterable[Operatio
         yield _for_two(name, heavy, text)
     long = [one for one in for_two if one not in heavy]
     if long:
-        longest = show(max(one.length for one in long), job.mark, unit=True).marked
-        alone = show(carry.length, job.mark, unit=True).marked
+        longest = show(max(one.length for one in long), project.rule, unit=True).marked
+        alone = show(carry.length, project.rule, unit=True).marked
         known = [one.pounds for one in long if one.pounds is not None]
         weighing = f", weighing up to {weighed(max(known), job.unit)}" if known else ""
         text = f"pieces up to {longest} long go to the table saw{weighing}; you carry {alone} alone."

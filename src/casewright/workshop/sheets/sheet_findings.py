@@ -92,12 +92,12 @@ def _named(marks: Sequence[str]) -> str:
 
 
 def _size(project: Project, length: Fraction, width: Fraction) -> str:
-    mark = project.job.mark
+    mark = project.rule
     return f"{show(length, mark).marked} x {show(width, mark, unit=True).marked}"
 
 
 def _writer(project: Project) -> Callable[[Fraction], str]:
-    return lambda length: show(length, project.job.mark, unit=True).marked
+    return lambda length: show(length, project.rule, unit=True).marked
 
 
 def _before_planning(finding: Finding) -> bool:

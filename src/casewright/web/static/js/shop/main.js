@@ -26,12 +26,16 @@ async function keepOnTablet() {
   const loaded = performance.getEntriesByType("resource").map((entry) => entry.name);
   const ours = loaded.filter((name) => new URL(name).pathname.startsWith("/static/"));
   const cache = await caches.open("casewright-shop-1");
-  await cache.addAll([location.pathname, `${base}/work`, ...new Set(ours)]);
+  await cache.addAll([location.pathname, ...new Set(ours)]);
+  await started;
+  // What this page was sent, and not the whole work once more.
+  if (record.work) await cache.put(`${base}/work`, new Response(JSON.stringify(record.work)));
   root.dataset.kept = "yes";
 }
 
 window.addEventListener("hashchange", fromAddress);
-record.start().then(fromAddress);
+const started = record.start();
+started.then(fromAddress);
 screen.draw();
 fromAddress();
 keepOnTablet().catch(() => {

@@ -2,6 +2,8 @@
 
 import { button, make } from "./dom.js";
 import { DryFit } from "./dry_fit.js";
+import { pairingNotice } from "./pairing.js";
+import { refusal } from "./refusal.js";
 
 const SAID = {
   measured: (event) => `measured ${event.said} (${event.tool})`,
@@ -53,9 +55,10 @@ export class PartSheet {
       button("Close", () => this.dialog.close(), { class: "close" }),
       make("h1", { id: "part-mark" }, mark),
       make("p", {}, part.what),
+      ...pairingNotice(record, mark),
       ...(record.work.parts[mark] ? this.#standing(mark, view) : []),
       make("ul", { class: "plain" }, ...this.record.unsent(mark).map((event) => this.#unsent(event))),
-      ...this.record.refusedOf(mark).map((event) => this.#refused(event)),
+      ...this.record.refusedOf(mark).map((event) => refusal(this.record, event, () => this.#typeAgain(event))),
       make("h2", {}, "Measure"),
       this.form,
       make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
@@ -65,6 +68,14 @@ export class PartSheet {
     );
   }
 
+  /** The field is ready for the same size by the same tool. */
+  #typeAgain(event) {
+    const [which, said, tool] = this.form.elements;
+    which.value = event.name;
+    tool.value = event.tool;
+    said.focus();
+  }
+
   #standing(mark, view) {
     const stands = view.parts[mark] ?? { status: "to cut" };
     const how = stands.how ? `: ${stands.how}` : "";
@@ -72,12 +83,6 @@ export class PartSheet {
     const status = make("p", { class: `status ${stands.status.replace(" ", "-")}` }, `${stands.status}${how}${held}`);
     if (["spoiled", "lost"].includes(stands.status)) return [status, this.#good(stands)];
     return [status, this.#hold(mark, stands), this.#spoil(mark)];
-  }
-
-  #refused(event) {
-    const words = `${event.said ? `“${event.said}”` : event.kind} was not accepted: ${event.why} `;
-    const seen = button("Seen", () => this.record.forgetRefused(event.id));
-    return make("p", { class: "notice", role: "alert" }, words, seen);
   }
 
   #unsent(event) {

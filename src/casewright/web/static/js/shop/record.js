@@ -4,31 +4,17 @@
  * Sending it again is harmless, since the server keeps each id once.
  */
 
+import { merged, unpacked } from "./state_format.js";
 import { Taps } from "./taps.js";
 
 const POLL = 500;
 const RETRY = 2000;
-const EMPTY = { place: -1, seq: 0, ticks: {}, parts: {}, readings: {}, settings: {}, findings: [] };
+const EMPTY = { place: -1, seq: 0, ticks: {}, parts: {}, readings: {}, settings: {}, findings: [], more: 0 };
 
 /** An id no other event has. (`randomUUID` is missing where the page is not served securely.) */
 function newId() {
   const bytes = crypto.getRandomValues(new Uint8Array(12));
   return Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
-}
-
-/** The state with what changed in it; an entry that is null is gone. */
-function merged(state, { place, seq, changes }) {
-  const next = { ...state, place, seq };
-  for (const [section, entries] of Object.entries(changes)) {
-    const isList = section === "findings";
-    const all = isList ? Object.fromEntries(state.findings.map((finding) => [finding.key, finding])) : { ...state[section] };
-    for (const [key, entry] of Object.entries(entries)) {
-      if (entry === null) delete all[key];
-      else all[key] = entry;
-    }
-    next[section] = isList ? Object.values(all) : all;
-  }
-  return next;
 }
 
 export class ShopRecord extends EventTarget {
@@ -46,6 +32,8 @@ export class ShopRecord extends EventTarget {
     this.unkept = new Map();
     this.sending = false;
     this.problem = "";
+    /** This device was put out: what is noted waits here until it is paired again. */
+    this.unpaired = false;
     window.addEventListener("online", () => this.send());
     // Another tab of this browser shares the store.
     window.addEventListener("storage", (event) => event.key?.startsWith(this.store) && this.#changed());
@@ -70,9 +58,31 @@ export class ShopRecord extends EventTarget {
     return this.#all("refused ");
   }
 
-  /** Those about one part or case. */
+  /** Ticks of steps that were ticked already when they arrived; they stay until the maker has seen them. */
+  get already() {
+    return this.#all("already ");
+  }
+
+  forgetAlready() {
+    for (const { id, step } of this.already) this.#remove(`already ${id} ${step}`);
+    this.#changed();
+  }
+
+  /** Everything there is to look at, which only the server knows; null while it cannot be asked. */
+  async findings() {
+    try {
+      return await (await this.#ask("/findings")).json();
+    } catch {
+      this.#reached(false);
+      return null;
+    }
+  }
+
+  /** Those about one part or case; a reading of its sheet is one of them. */
   refusedOf(mark) {
-    return this.refused.filter((event) => [event.part, event.name, event.name?.split(".")[0]].includes(mark));
+    const sizes = (this.work?.parts[mark] ?? this.work?.cases[mark])?.sizes.map((size) => size.name) ?? [];
+    const about = (event) => [event.part, event.name, event.name?.split(".")[0]].includes(mark) || sizes.includes(event.name);
+    return this.refused.filter(about);
   }
 
   /**
@@ -99,6 +109,12 @@ export class ShopRecord extends EventTarget {
     return event;
   }
 
+  /** The reading that was asked about, sent as the maker now says it; `sure` for one that he keeps. */
+  answer(event, said, sure = false) {
+    this.#remove(`refused ${event.id}`);
+    this.note("measured", { name: event.name, said, tool: event.tool, ...(sure ? { sure } : {}) });
+  }
+
   forgetRefused(id) {
     this.#remove(`refused ${id}`);
     this.#changed();
@@ -115,9 +131,13 @@ export class ShopRecord extends EventTarget {
 
   async #load() {
     try {
-      const work = await this.#ask("/work");
-      this.work = await work.json();
-      this.#write("work", this.work);
+      const known = this.work && this.#read("work tag");
+      const answer = await this.#ask("/work", { headers: { Accept: "application/json", ...(known && { "If-None-Match": known }) } });
+      if (answer.status !== 304) {
+        this.work = await answer.json();
+        this.#write("work", this.work);
+        this.#write("work tag", answer.headers.get("ETag"));
+      }
       this.#reached(true);
     } catch {
       this.#reached(false);
@@ -132,7 +152,7 @@ export class ShopRecord extends EventTarget {
         const answer = await this.#ask(`/state?${known}`);
         const wasOffline = !this.online;
         this.#reached(true);
-        if (answer.status !== 204) this.#take(await answer.json());
+        if (answer.status !== 204) await this.#take(await answer.json());
         if (this.work && this.work.work !== this.state.work) await this.#load().then(() => this.#changed());
         if (wasOffline || this.waiting.length) await this.send();
       } catch {
@@ -151,17 +171,24 @@ export class ShopRecord extends EventTarget {
         headers: { "Content-Type": "application/json", Accept: "application/json" },
         body: JSON.stringify({ events, after: this.state.place, work: this.state.work ?? "" }),
       });
-      const { kept, refused, state } = await answer.json();
-      for (const id of kept) this.#remove(`event ${id}`);
+      const { kept, places, already, refused, state } = await answer.json();
+      kept.forEach((id, number) => {
+        this.taps.arrived(id, places[number]);
+        this.#remove(`event ${id}`);
+      });
+      for (const one of already) {
+        this.taps.refused(one.id);
+        this.#write(`already ${one.id} ${one.step}`, one);
+      }
       for (const fault of refused) {
         const event = events.find((one) => one.id === fault.id);
         if (!event) continue;
         this.taps.refused(event.id);
-        this.#write(`refused ${event.id}`, { ...event, why: `${fault.text} ${fault.fix}` });
+        this.#write(`refused ${event.id}`, { ...event, why: `${fault.text} ${fault.fix}`, asks: fault.asks ?? null });
         this.#remove(`event ${event.id}`);
       }
       this.#reached(true);
-      this.#take(state);
+      await this.#take(state);
     } catch {
       this.#reached(false);
       setTimeout(() => this.send(), RETRY);
@@ -173,13 +200,20 @@ export class ShopRecord extends EventTarget {
 
   async #ask(path, options = {}) {
     const answer = await fetch(this.base + path, { cache: "no-store", headers: { Accept: "application/json" }, ...options });
-    if (!answer.ok) {
+    if (!answer.ok && answer.status !== 304) {
       const said = await answer.json().catch(() => null);
-      this.problem = said?.error?.text ?? "";
+      this.#stopped(said?.error?.text ?? "", said?.error?.code === "not-paired");
       throw new Error(this.problem);
     }
-    this.problem = "";
+    this.#stopped("", false);
     return answer;
+  }
+
+  /** What the server says stands in the way; empty for nothing. */
+  #stopped(problem, unpaired) {
+    if (this.problem === problem && this.unpaired === unpaired) return;
+    Object.assign(this, { problem, unpaired });
+    this.#changed();
   }
 
   #reached(yes) {
@@ -191,13 +225,20 @@ export class ShopRecord extends EventTarget {
   /** Take over the whole state, or what has changed since the place that was asked about; null is nothing.
    * An answer about a place that this bench has gone on from in the meantime is left: the next one tells all
    * the same. */
-  #take(said) {
+  async #take(said) {
     const { place, work } = this.state;
-    if (said && (!said.changes || (said.after === place && said.work === work))) {
-      this.state = said.changes ? merged(this.state, said) : said;
-      this.#write("state", this.state);
+    if (said?.changes && said.after === place && said.work === work) this.#keep(merged(this.state, said));
+    if (said && !said.changes) {
+      if (this.work?.work !== said.work) await this.#load();
+      // Without the work that it counts by it means nothing; the next answer tells it again.
+      if (this.work?.work === said.work) this.#keep(unpacked(said, this.work));
     }
     this.#changed();
+  }
+
+  #keep(state) {
+    this.state = state;
+    this.#write("state", state);
   }
 
   /** How things stand as the server last said, with ticks not sent yet laid over it. What the rest comes
@@ -209,7 +250,7 @@ export class ShopRecord extends EventTarget {
         for (const step of event.steps) ticks[step] ??= { bench: event.bench, event: event.id, waiting: true };
       } else if (event.kind === "undo") {
         const { target, stands, ticked } = this.taps.outcome(event.event);
-        if (!stands) for (const [step, tick] of Object.entries(ticks)) if (tick.event === target) delete ticks[step];
+        if (!stands) for (const [step, tick] of Object.entries(ticks)) if (this.taps.isOf(tick, target)) delete ticks[step];
         if (stands && ticked) for (const step of ticked.steps) ticks[step] ??= { bench: event.bench, event: target, waiting: true };
       }
     }
@@ -242,7 +283,7 @@ export class ShopRecord extends EventTarget {
       localStorage.setItem(this.store + name, JSON.stringify(value));
       this.full = this.unkept.size > 0;
     } catch {
-      if (name !== "work" && name !== "state") this.unkept.set(name, value);
+      if (!["work", "work tag", "state"].includes(name)) this.unkept.set(name, value);
       this.full = true;
     }
   }

@@ -1,7 +1,11 @@
 /** The work on the screen: the whole batch, or one piece at a time in letters to read at arm's length. */
 
 import { button, make } from "./dom.js";
+import { alreadyNotice } from "./already.js";
 import { BatchIndex, doneOf } from "./index.js";
+import { pairingNotice } from "./pairing.js";
+import { ToLookAt } from "./to_look_at.js";
+import { refusal } from "./refusal.js";
 
 const MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here.";
 
@@ -11,13 +15,15 @@ export class Screen {
     this.root = root;
     this.record = record;
     this.openPart = () => {};
-    const kept = JSON.parse(sessionStorage.getItem("casewright shop") ?? "{}");
+    this.place = `casewright shop ${record.base}`;
+    const kept = JSON.parse(sessionStorage.getItem(this.place) ?? "{}");
     this.batch = kept.batch ?? null;
+    this.step = kept.step ?? 0;
     this.single = kept.single ?? false;
     /** What to say of keeping this screen for when the network is gone; empty while it is kept. */
     this.kept = "";
-    this.step = 0;
     this.index = new BatchIndex(record, (batch) => this.goTo(batch));
+    this.toLookAt = new ToLookAt(record);
     record.addEventListener("change", () => this.draw());
   }
 
@@ -33,13 +39,13 @@ export class Screen {
   }
 
   #keep() {
-    sessionStorage.setItem("casewright shop", JSON.stringify({ batch: this.batch, single: this.single }));
+    sessionStorage.setItem(this.place, JSON.stringify({ batch: this.batch, step: this.step, single: this.single }));
   }
 
   draw() {
     const { work } = this.record;
     if (!work?.batches.length) {
-      this.root.replaceChildren(make("p", { role: "status" }, this.#nothingYet()));
+      this.root.replaceChildren(make("p", { role: "status" }, this.#nothingYet()), ...pairingNotice(this.record));
       return;
     }
     const view = this.record.view();
@@ -77,9 +83,10 @@ export class Screen {
     const all = this.record.work.batches.flatMap((batch) => batch.steps);
     const done = doneOf(all, view);
     const waiting = this.record.waiting.length;
-    const line = waiting ? `${waiting} saved here, not sent yet` : this.record.online ? "" : "no network; ticks are saved here";
+    const away = this.record.unpaired || this.record.online ? "" : "no network; ticks are saved here";
+    const line = waiting ? `${waiting} saved here, not sent yet` : away;
     const full = this.record.full && "this browser's store is full: keep this page open until all is sent";
-    return [`${done} of ${all.length} ticks`, line, full, this.kept, this.record.problem].filter(Boolean).join(" · ");
+    return [`${done} of ${all.length} ticks`, line, full, this.kept, this.record.unpaired ? "no longer paired" : this.record.problem].filter(Boolean).join(" · ");
   }
 
   #status(view) {
@@ -88,18 +95,10 @@ export class Screen {
   }
 
   #notices(view) {
-    const refused = this.record.refused.map((event) =>
-      make(
-        "p",
-        { class: "notice", role: "alert" },
-        `${event.name ?? event.kind}${event.said ? ` “${event.said}”` : ""} was not accepted: ${event.why} `,
-        button("Seen", () => this.record.forgetRefused(event.id)),
-      ),
-    );
-    if (!view.findings.length) return refused;
-    const lines = view.findings.map((finding) => make("li", {}, `${finding.text} ${finding.fix}`));
-    const words = `${lines.length} to look at`;
-    return [...refused, make("details", { class: "notice" }, make("summary", {}, words), make("ul", {}, ...lines))];
+    const again = (event) => this.openPart(event.name.split(".")[0]);
+    const refused = this.record.refused.map((event) => refusal(this.record, event, () => again(event)));
+    const first = [...pairingNotice(this.record), ...alreadyNotice(this.record)];
+    return [...first, ...refused, ...this.toLookAt.notice(view)];
   }
 
   #card(batch, view) {
@@ -157,7 +156,7 @@ export class Screen {
 
   #row(step, view) {
     const tick = view.ticks[step.key];
-    const untick = () => this.record.note("undo", { event: tick.event }, { kind: "done", steps: [step.key] });
+    const untick = () => this.record.note("undo", { event: tick.event ?? tick.place, step: step.key }, { kind: "done", steps: [step.key] });
     const press = () => (tick ? untick() : this.#tick([step]));
     const face = make(
       "button",
@@ -188,6 +187,7 @@ export class Screen {
       else if (at >= batch.steps.length) this.goTo(this.batch + 1);
       else {
         this.step = at;
+        this.#keep();
         this.draw();
       }
     };

@@ -31,13 +31,15 @@ export class Taps {
     this.targets = kept.targets ?? {};
     /** What was ticked, by the event's id. */
     this.ticked = kept.ticked ?? {};
+    /** The places in the record of this screen's own events, by their ids. */
+    this.places = kept.places ?? {};
   }
 
   /** Whoever reloads the page can still take back what he tapped before. */
   #keep() {
-    const { undone, targets, ticked } = this;
+    const { undone, targets, ticked, places } = this;
     try {
-      sessionStorage.setItem(this.place, JSON.stringify({ done: this.done.slice(-MOST), undone, targets, ticked }));
+      sessionStorage.setItem(this.place, JSON.stringify({ done: this.done.slice(-MOST), undone, targets, ticked, places }));
     } catch {
       // A full store: what was tapped can be taken back while the page is open.
     }
@@ -52,7 +54,18 @@ export class Taps {
     this.#keep();
   }
 
-  /** A tap that was not accepted is none that could be taken back. */
+  /** The server keeps the event: the state names it by its place from now on. */
+  arrived(id, place) {
+    this.places[id] = place;
+    this.#keep();
+  }
+
+  /** Whether a tick was made by this event: an id, or the place of one that was kept already. */
+  isOf(tick, event) {
+    return tick.event === event || (tick.place !== undefined && tick.place === (this.places[event] ?? event));
+  }
+
+  /** A tap that was not accepted, or came after another bench's, is none that could be taken back. */
   refused(id) {
     this.done = this.done.filter((tap) => tap.event.id !== id);
     this.#keep();
