@@ -10,7 +10,12 @@ import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.learning.shop_test_sheet import take_test
+from casewright.app.sheets.plan_search import plan_job
+from casewright.app.shop.receiving import receive
+from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.cli.main import main
+from casewright.lengths.length import Unit
 from example_files import example_file
 
 STUDIO = example_file("pottery-studio")
@@ -94,3 +99,27 @@ def test_without_readings_the_record_says_how_to_take_some(
 def test_a_record_that_is_not_there_is_one_sentence(job: Path, tmp_path: Path, capsys: Capture) -> None:
     assert main(["shop-figures", str(job), "--record", str(tmp_path / "none.casewright")]) == 2
     assert "no file" in capsys.readouterr().err and not (tmp_path / "none.casewright").exists()
+
+
+def test_the_record_s_readings_and_dry_fits_are_told_and_its_figures_written(
+    job: Path, tmp_path: Path, capsys: Capture
+) -> None:
+    record = tmp_path / "shop.casewright"
+    saved = KeptJobs.open(record)
+    work = saved.start(job.read_text())
+    plans = plan_job(work.worked.needed(), 0.2).plans
+    hand_out(saved.file, work.id, work.revision.number, plans, "issue", saved.clock())
+    take_test(saved, work, {"dado 1": "0.752", "dado 2": "0.749", "dado 3": "0.755"}, "sheet")
+    floor = read_record(saved.file, work.id).floor
+    assert floor is not None
+    joint = floor.fit.in_place("B1")[0].gap
+    tap = {"id": "tap", "bench": "saw", "seq": 9, "kind": "dry-fit", "joint": joint.name, "how": "remade"}
+    assert not receive(saved.file, work.id, [tap], Unit.INCH, saved.clock()).refused
+    words = ["shop-figures", str(job), "--record", str(record)]
+    assert main([*words, "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert [one["name"] for one in told["figures"]] == ["dado_packed"]
+    assert "predicted under 1 of 1, happened 1" in told["dry_fits"][joint.role.value]
+    assert main([*words, "--yes"]) == 0
+    assert f"At the dry fit, {joint.role.value}: cut again" in capsys.readouterr().out
+    assert "dado_packed = 0.003" in job.read_text()
