@@ -67,6 +67,8 @@ def happenings(ids: st.SearchStrategy[str]) -> st.SearchStrategy[e.Happening]:
         st.builds(e.Stocked, names, st.integers(0, 20)),
         st.builds(e.TimeTaken, some_steps, st.floats(0, 600)),
         st.builds(e.Decided, names, st.lists(st.tuples(names, lengths), max_size=2).map(tuple), some_parts),
+        st.builds(e.Tested, names, lengths, lengths),
+        st.builds(e.DryFitted, names, st.sampled_from(("by hand", "clamp", "eased", "remade"))),
         st.builds(e.Undo, ids),
         st.builds(e.Undo, ids),
     )

@@ -64,6 +64,14 @@ EMPTY: dict[str, Any] = {"revision": 1, "plans": {}}
 ONE, OTHER = (Event("e1", bench, 1, CUT) for bench in ("saw", "bench"))
 
 ROWS = [
+    Row(
+        "event-malformed",
+        "how",
+        "“hammer”",
+        '"by hand", "clamp", "eased" and "remade"',
+        sent(kind="dry-fit", joint="B1: B1-K in B1-R", how="hammer"),
+        sent(kind="dry-fit", joint="B1: B1-K in B1-R", how="clamp"),
+    ),
     Row("plan-unreadable", "loft.plan.json", "newer version", "Update", kept(layout=2), kept()),
     Row("plan-unreadable", "loft.plan.json", "no sheet plan", "copy", kept(exact=None), kept()),
     Row("plan-unreadable", "loft.plan.json", "by hand", "copy", kept(plan="000000"), kept(readable=[])),

@@ -224,3 +224,14 @@ def test_of_many_open_steps_three_are_named_and_the_rest_counted() -> None:
     told = [assembled_early(event, event.what, "B1-L", steps).text for steps in ("abc", "abcde")]  # type: ignore[arg-type]
     assert told[0].endswith("before a, b and c.")
     assert told[1].endswith("before a, b, c and 2 more.")
+
+
+def test_the_last_tap_of_a_joint_counts_and_can_be_undone() -> None:
+    taps = [
+        Event("a", "bench", 1, e.DryFitted("B1: back", "eased")),
+        Event("b", "bench", 2, e.DryFitted("B1: back", "by hand")),
+        Event("c", "bench", 3, e.DryFitted("B1: bottom", "clamp")),
+    ]
+    assert fold(taps, PARTS, WORK).dry_fits == {"B1: back": "by hand", "B1: bottom": "clamp"}
+    undone = fold([*taps, Event("d", "bench", 4, e.Undo("b"))], PARTS, WORK)
+    assert undone.dry_fits == {"B1: back": "eased", "B1: bottom": "clamp"}

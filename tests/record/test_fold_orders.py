@@ -38,6 +38,8 @@ ONE_OF_EACH: tuple[e.Happening, ...] = (
     e.Stocked("ply", 3),
     e.TimeTaken(("B1-B rip",), 4.0),
     e.Decided("narrower", (("B1.width", F(24)),), ("B1-L",), ("B1-B",)),
+    e.Tested("strip 1", F(2), F(2)),
+    e.DryFitted("B1: B1-K in the groove of B1-R", "clamp"),
     e.Undo("start"),
 )
 

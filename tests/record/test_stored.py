@@ -34,6 +34,8 @@ HAPPENED: list[e.Happening] = [
     e.Decided("again", (("B1.width", F(195, 8)), ("B1.toe", F(-1, 8))), ("B1-L",), ("B1-B",)),
     e.Decided("as it is"),
     e.Undo("e3"),
+    e.Tested("strip 1", F(2003, 1000), F(2)),
+    e.DryFitted("B1: B1-K in the groove of B1-R", "eased"),
 ]
 
 

@@ -118,6 +118,8 @@ class _Maker:
                 "again": some_parts,
                 "given_up": self.rng.sample(world.parts, 1) if self.rng.random() < 0.1 else [],
             },
+            "tested": {"blank": pick(("strip 1", "dado 2", name)), "value": length, "number": length},
+            "dry-fit": {"joint": pick((name, size)), "how": pick(("by hand", "clamp", "eased", "remade"))},
             "undo": {"event": pick(self.ids[-30:])},
         }
         return by_kind[kind]

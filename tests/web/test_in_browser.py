@@ -256,6 +256,7 @@ def test_every_page_passes_the_accessibility_rules_and_fits_its_screen(
         "/round",
         "/text",
         "/history",
+        "/shop-test",
         None,
     ):
         page.goto(bench.address if path is None else f"{job}{path}")
@@ -287,7 +288,7 @@ def test_the_open_tab_is_in_sight_on_a_phone(browser: Browser, job: str) -> None
 def test_a_gloved_finger_finds_every_control(browser: Browser, job: str) -> None:
     """At least 44 px high, or as wide as that and 24 px high inside a line of text (WCAG 2.5.5, 2.5.8)."""
     page = open_page(browser, job, PHONE)
-    for path in ("", "/cases/B2", "/sizes/B2.width", "/materials"):
+    for path in ("", "/cases/B2", "/sizes/B2.width", "/materials", "/shop-test"):
         page.goto(f"{job}{path}")
         small = page.evaluate(
             """(wanted) => [...document.querySelectorAll(wanted)]

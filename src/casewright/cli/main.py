@@ -28,6 +28,8 @@ COMMANDS = {
     "explain": "explain where a size comes from",
     "plan": "plan the cutting of a job's sheets",
     "fit": "list the joints that may not close, and what a measurement changes",
+    "shop-test": "find out in 15 minutes how exactly your machines cut",
+    "shop-figures": "list what your own readings say of your machines",
     "packet": "write the shop packet and all other files of a job into a folder",
     "labels": "print a label for every part, on sheets or a roll of labels",
     "guard": "check a measured fence setting against the plan before cutting",

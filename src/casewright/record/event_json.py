@@ -36,6 +36,8 @@ KINDS: Mapping[str, type[Happening]] = {
     "stocked": events.Stocked,
     "time": events.TimeTaken,
     "decided": events.Decided,
+    "tested": events.Tested,
+    "dry-fit": events.DryFitted,
     "undo": events.Undo,
 }
 _NAMES = {made: name for name, made in KINDS.items()}

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field, PlainSerializer, PlainValidator
 
@@ -70,6 +70,11 @@ Names = Annotated[tuple[Name, ...], Field(description="a list of names")]
 Inputs = Annotated[
     tuple[tuple[Name, Exact], ...],
     Field(description='pairs of a name and a length of at most 1000 ft, such as ["B1.width", "24"]'),
+]
+
+HowJoined = Annotated[
+    Literal["by hand", "clamp", "eased", "remade"],
+    Field(description='one of "by hand", "clamp", "eased" and "remade"'),
 ]
 
 
@@ -172,6 +177,24 @@ class Decided:
 
 
 @dataclass(frozen=True, slots=True)
+class Tested:
+    """A reading of the shop's test by caliper. `blank` names a line of its sheet (`strip 1`), `number` is
+    what it was cut to."""
+
+    blank: Name
+    value: Exact
+    number: Exact
+
+
+@dataclass(frozen=True, slots=True)
+class DryFitted:
+    """How a joint went together at the dry fit; `joint` is the name of its gap in the fit."""
+
+    joint: Name
+    how: HowJoined
+
+
+@dataclass(frozen=True, slots=True)
 class Undo:
     """Sets an event aside as if it had not happened. An undo can itself be undone."""
 
@@ -191,6 +214,8 @@ Happening = (
     | Stocked
     | TimeTaken
     | Decided
+    | Tested
+    | DryFitted
     | Undo
 )
 

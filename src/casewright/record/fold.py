@@ -24,6 +24,7 @@ from .events import (
     Claimed,
     Decided,
     Done,
+    DryFitted,
     Event,
     FoundOffcut,
     Happening,
@@ -126,7 +127,7 @@ class Folded:
 
 _GROWING = (
     *("bench", "bad", "within", "given_up", "begun", "ticks", "settings", "minutes", "offcuts", "lost"),
-    *("sheets", "decisions", "findings", "strays"),
+    *("sheets", "decisions", "dry_fits", "findings", "strays"),
 )
 """What an event may change in a `_Folding`, readings aside."""
 
@@ -157,6 +158,7 @@ class _Folding:
         self.lost: list[str] = []
         self.sheets: dict[str, int] = {}
         self.decisions: list[Decided] = []
+        self.dry_fits: dict[str, str] = {}
         self.findings: list[Finding] = []
         self.strays: list[Finding] = []
         self.of_part: dict[str, list[str]] = defaultdict(list)
@@ -211,6 +213,8 @@ class _Folding:
             self.minutes.append((what.steps, what.minutes))
         elif isinstance(what, Decided):
             self._decide(event, what)
+        elif isinstance(what, DryFitted):
+            self.dry_fits[what.joint] = what.how
 
     def _known(self, event: Event, mark: str) -> bool:
         if mark in self.bench:
@@ -318,6 +322,7 @@ class _Folding:
             undone,
             last,
             (*findings, *self.strays, *self.findings),
+            dict(self.dry_fits),
         )
 
     def _part(self, mark: str) -> PartState:

@@ -62,7 +62,8 @@ class State:
     """Everything the record holds. `readings` keeps every one by ledger name, the latest last.
 
     `ticks` holds one tick an operation; `settings` what each fence was last set to; `minutes`
-    the real times by the operations they cover; `undone` the ids of events set aside.
+    the real times by the operations they cover; `undone` the ids of events set aside; `dry_fits` how each
+    joint that was tried went together, the last time.
     """
 
     parts: Mapping[str, PartState]
@@ -77,6 +78,7 @@ class State:
     undone: frozenset[str] = frozenset()
     last_seq: int = 0
     findings: tuple[Finding, ...] = ()
+    dry_fits: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def done(self) -> frozenset[str]:

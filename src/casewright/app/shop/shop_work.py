@@ -19,6 +19,7 @@ from ...shop.measuring_tools import MeasuringTool
 from ...workshop.assembly.joining import dry_fit_measures
 from ...workshop.order.step_times import Effort, Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob
+from ..learning.dry_fit_taps import joints_of_case
 from .shop_floor import BenchRecord
 from .tablet_order import tablet_order
 
@@ -106,13 +107,14 @@ def _part_json(floor: PlannedJob, mark: str, features: Sequence[str]) -> dict[st
 
 
 def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
-    """What is measured of a whole case: at its dry fit, and its diagonals when it is closed."""
+    """What is measured of a whole case, at its dry fit and when it is closed, and what joints it has."""
     project = floor.project
     square = case_diagonal(project, project.cases[case])
     sizes = [_size_json(floor, m.name, m.words, m.expected) for m in dry_fit_measures(project, case)]
     for name, words in project.cases[case].diagonals:
         sizes.append(_size_json(floor, name, words, square))
-    return {"what": f"{project.cases[case].spec.kind.value} case", "sizes": sizes}
+    what = f"{project.cases[case].spec.kind.value} case"
+    return {"what": what, "sizes": sizes, "joints": joints_of_case(floor, case)}
 
 
 def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dict[str, str]:

@@ -1,6 +1,7 @@
 /** What can be said of one part or case, from wherever it is tapped: how it stands, measure, spoiled. */
 
 import { button, make } from "./dom.js";
+import { DryFit } from "./dry_fit.js";
 import { pairingNotice } from "./pairing.js";
 import { refusal } from "./refusal.js";
 
@@ -19,6 +20,7 @@ export class PartSheet {
     this.record = record;
     this.goTo = goTo;
     this.mark = "";
+    this.dryFit = new DryFit(record, () => this.refresh());
     this.dialog = make("dialog", { class: "part-sheet", "aria-labelledby": "part-mark" });
     this.dialog.addEventListener("close", () => {
       this.mark = "";
@@ -60,6 +62,7 @@ export class PartSheet {
       make("h2", {}, "Measure"),
       this.form,
       make("ul", { class: "plain sizes" }, ...part.sizes.map((size) => this.#size(size, view.readings[size.name]))),
+      ...this.dryFit.section(part.joints ?? []),
       make("h2", {}, "Steps"),
       make("ul", { class: "plain" }, ...this.#steps(mark, view)),
     );

@@ -14,6 +14,7 @@ const WORDS = {
   measured: (event) => `${event.name} measured ${event.said}`,
   setting: () => "fence noted as set",
   time: (event) => `${event.minutes} min recorded`,
+  "dry-fit": (event) => `${event.joint}: ${event.how}`,
   undo: () => "taken back",
 };
 

@@ -1,0 +1,1 @@
+"""What the shop's readings and dry fits teach of it, as pages and commands print it."""

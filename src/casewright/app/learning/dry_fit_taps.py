@@ -1,0 +1,27 @@
+"""The joints of a case that take a tap at the dry fit, and how those that were tried went together."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ...tolerance.chains.roles import GapRole
+from ...tolerance.tolerance_wording import gap_title
+from ..jobs.worked_job import PlannedJob
+from ..shop.shop_floor import BenchRecord
+
+FELT = (GapRole.OWN_DADO, GapRole.END, GapRole.LEAN, GapRole.BACK_PLAY)
+"""What a maker feels when parts go together; a step, a shelf on its pins or a run in its opening is seen."""
+
+
+def joints_of_case(floor: PlannedJob, case: str) -> list[dict[str, str]]:
+    """The joints of a case by name and in words, as a tablet keeps them."""
+    return [
+        {"name": spread.gap.name, "words": gap_title(spread)}
+        for spread in floor.fit.in_place(case)
+        if spread.gap.role in FELT
+    ]
+
+
+def dry_fits_told(heard: BenchRecord) -> dict[str, Any]:
+    """How each joint that was tried went together, by its name, after the last place of the record."""
+    return {"place": heard.place, "joints": dict(heard.state.dry_fits) if heard.state else {}}
