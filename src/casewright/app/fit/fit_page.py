@@ -52,6 +52,7 @@ class GapLine:
 
     name: str
     role: str
+    sight: str
     comes_out: str
     wanted: str
     usual: str
@@ -116,6 +117,7 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
     return GapLine(
         spread.gap.name,
         spread.gap.role.value,
+        spread.gap.sight.value,
         spread_text(project, spread.mean),
         _wanted(project, spread.low, spread.high),
         _range(project, spread.usual),

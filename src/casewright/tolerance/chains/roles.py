@@ -26,7 +26,7 @@ class GapRole(Enum):
     SHELF_PLAY = "a shelf between its uprights"
     PINS = "a shelf on its pins"
     OVERHANG = "an edge that must not stand out"
-    CONCEALED = "out of sight"
+    CONCEALED = "nothing hangs on it"
     OPENING = "the run in its opening"
 
 
