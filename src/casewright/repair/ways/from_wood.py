@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -135,8 +135,3 @@ def _new(whole: Bin) -> Bin:
 def wood_on_hand(project: Project, facts: Facts) -> tuple[Blank, ...]:
     """All wood there is to cut from: blanks and spoiled parts."""
     return (*facts.blanks, *facts.remnants(project))
-
-
-def spare_wood(project: Project, facts: Facts) -> Iterator[Blank]:
-    """Wood that no planned part needs: free offcuts and spoiled parts."""
-    return (blank for blank in wood_on_hand(project, facts) if not blank.planned)
