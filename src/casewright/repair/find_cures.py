@@ -12,19 +12,19 @@ from .price import SEEN_MINUTES
 from .repair_times import RepairPace
 from .ways.as_it_is import used_as_it_is
 from .ways.change_places import exchanges
-from .ways.cure import Cure, lack_of
+from .ways.cure import PartCure, lack_of
 from .ways.mends import mended
 from .ways.way import ServeAs, WayKind
 
-Together = tuple[WayKind, tuple[Cure, ...]]
+Together = tuple[WayKind, tuple[PartCure, ...]]
 
 
 def cures_of(
     project: Project, facts: Facts, missing: Sequence[Part], pace: RepairPace
-) -> Mapping[str, tuple[Cure, ...]]:
+) -> Mapping[str, tuple[PartCure, ...]]:
     """The cures of each spoiled part that has any, the cheapest first. A part that is glued up is mended in
     its place or not at all."""
-    found: dict[str, list[Cure]] = {}
+    found: dict[str, list[PartCure]] = {}
     for part in missing:
         cut = facts.spoiled.get(part.mark)
         if cut is None or min(cut.length, cut.width) <= 0:
@@ -45,16 +45,16 @@ def cures_of(
     }
 
 
-def price_of(cure: Cure, pace: RepairPace) -> Fraction:
+def price_of(cure: PartCure, pace: RepairPace) -> Fraction:
     """What a cure counts as, in minutes: those at the bench, and those for what is seen."""
     return sum((pace.minutes(one, 0) for one in cure.actions), SEEN_MINUTES[cure.seen])
 
 
-def together(cures: Mapping[str, Sequence[Cure]]) -> Iterator[Together]:
+def together(cures: Mapping[str, Sequence[PartCure]]) -> Iterator[Together]:
     """Each cure alone, and for several spoiled parts the cheapest of each that use no piece twice."""
     if len(cures) > 1:
         taken: set[str] = set()
-        chosen: list[Cure] = []
+        chosen: list[PartCure] = []
         for own in cures.values():
             free = next((cure for cure in own if not cure.touches & taken), None)
             if free:
@@ -67,7 +67,7 @@ def together(cures: Mapping[str, Sequence[Cure]]) -> Iterator[Together]:
             yield cure.kind, (cure,)
 
 
-def pieces_given(cures: Sequence[Cure]) -> frozenset[str]:
+def pieces_given(cures: Sequence[PartCure]) -> frozenset[str]:
     """The spoiled pieces that are no longer wood for others."""
     given = {mark for cure in cures for mark in cure.saves if not _exchanged(cure)}
     return frozenset(
@@ -75,5 +75,5 @@ def pieces_given(cures: Sequence[Cure]) -> frozenset[str]:
     )
 
 
-def _exchanged(cure: Cure) -> bool:
+def _exchanged(cure: PartCure) -> bool:
     return cure.kind is WayKind.ROLES

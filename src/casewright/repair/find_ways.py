@@ -164,13 +164,12 @@ class _Search:
 
     def bought(self) -> Iterator[Option]:
         """With as few new sheets as possible."""
-        few = 2
         for disturb in dict.fromkeys((frozenset[str](), self.every_blank())):
             done = self.completed(disturb, buy=True)
             if done and done.finish.bought:
                 yield self.option(WayKind.BUY, self.project, done)
                 # One sheet is the fewest: laying other parts out again saves none.
-                if sum(one.count for one in done.finish.bought) < few:
+                if sum(one.count for one in done.finish.bought) == 1:
                     return
 
     def forgo(self, only_missing: bool) -> Iterator[Option]:

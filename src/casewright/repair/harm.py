@@ -10,7 +10,7 @@ from fractions import Fraction
 from ..casework.directions import Axis, Way
 
 
-class Fault(Enum):
+class HarmKind(Enum):
     """What is wrong."""
 
     MIRRORED = "made as the other of its pair"
@@ -23,7 +23,7 @@ class Fault(Enum):
     DAMAGE = "damaged"
 
 
-TURNED_ROUND = frozenset({Fault.FACE, Fault.END, Fault.EDGE})
+TURNED_ROUND = frozenset({HarmKind.FACE, HarmKind.END, HarmKind.EDGE})
 """Faults after which the feature lies where its mirror image should."""
 
 
@@ -34,7 +34,7 @@ class Harm:
     A damage may be `long` along that side and `deep` in from it, in inches; zero where nobody said.
     """
 
-    fault: Fault
+    fault: HarmKind
     feature: str = ""
     side: Way | None = None
     long: Fraction = Fraction(0)
@@ -43,7 +43,7 @@ class Harm:
 
 def damaged_sides(harms: Iterable[Harm]) -> tuple[Way, ...]:
     """The sides that are damaged."""
-    return tuple(harm.side for harm in harms if harm.fault is Fault.DAMAGE and harm.side is not None)
+    return tuple(harm.side for harm in harms if harm.fault is HarmKind.DAMAGE and harm.side is not None)
 
 
 def lost_along(harms: Iterable[Harm], axis: Axis) -> Fraction | None:
@@ -53,7 +53,7 @@ def lost_along(harms: Iterable[Harm], axis: Axis) -> Fraction | None:
     """
     lost = Fraction(0)
     for harm in harms:
-        if harm.fault is not Fault.DAMAGE or harm.side is None:
+        if harm.fault is not HarmKind.DAMAGE or harm.side is None:
             return None
         if harm.side.axis is axis:
             if not harm.deep:

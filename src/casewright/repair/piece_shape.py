@@ -15,7 +15,7 @@ from ..casework.directions import Axis, Way, third_axis
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .harm import TURNED_ROUND, Fault, Harm
+from .harm import TURNED_ROUND, Harm, HarmKind
 
 Signs = tuple[int, int, int]
 
@@ -34,17 +34,17 @@ Cut = tuple[Fraction, ...]
 
 
 @dataclass(frozen=True)
-class Shape:
+class PieceShape:
     """What is cut into a piece: `ways` are the directions that its length, width and thickness run in."""
 
     cuts: tuple[Cut, ...]
     ways: tuple[Way, Way, Way]
 
-    def turned(self, signs: Signs) -> Shape:
+    def turned(self, signs: Signs) -> PieceShape:
         """The same piece turned, or its mirror image."""
-        return Shape(tuple(_signed(cut, signs) for cut in self.cuts), self.ways)
+        return PieceShape(tuple(_signed(cut, signs) for cut in self.cuts), self.ways)
 
-    def alike(self, other: Shape, within: Fraction) -> bool:
+    def alike(self, other: PieceShape, within: Fraction) -> bool:
         """Whether the two are cut alike, to so many inches."""
         if len(self.cuts) != len(other.cuts):
             return False
@@ -57,9 +57,9 @@ class Shape:
         return True
 
 
-def shape_of(project: Project, part: Part, harms: Collection[Harm] = ()) -> Shape | None:
+def piece_shape(project: Project, part: Part, harms: Collection[Harm] = ()) -> PieceShape | None:
     """The part with its features, as they are with these harms; None where that is not known."""
-    if any(harm.fault in (Fault.PLACE, Fault.LARGE, Fault.SMALL) for harm in harms):
+    if any(harm.fault in (HarmKind.PLACE, HarmKind.LARGE, HarmKind.SMALL) for harm in harms):
         return None
     wrong = {harm.feature: harm.fault for harm in harms if harm.fault in TURNED_ROUND}
     ways = frame(part)
@@ -67,11 +67,11 @@ def shape_of(project: Project, part: Part, harms: Collection[Harm] = ()) -> Shap
     for feature in part.features:
         signs = _flip(part, feature, wrong[feature.name], ways) if feature.name in wrong else (1, 1, 1)
         cuts += (_signed(cut, signs) for cut in _cuts(project, part, feature, ways))
-    shape = Shape(tuple(cuts), ways)
-    return shape.turned(MIRROR) if any(harm.fault is Fault.MIRRORED for harm in harms) else shape
+    shape = PieceShape(tuple(cuts), ways)
+    return shape.turned(MIRROR) if any(harm.fault is HarmKind.MIRRORED for harm in harms) else shape
 
 
-def turn_that_serves(have: Shape, need: Shape, within: Fraction) -> str | None:
+def turn_that_serves(have: PieceShape, need: PieceShape, within: Fraction) -> str | None:
     """How a piece must be turned to be cut as is needed; None if no turn does it."""
     return next((name for name, signs in TURNS.items() if have.turned(signs).alike(need, within)), None)
 
@@ -96,12 +96,12 @@ def _along(axis: Axis) -> Way:
     return next(way for way in Way if way.axis is axis and way.sign > 0)
 
 
-def _flip(part: Part, feature: Feature, fault: Fault, ways: Iterable[Way]) -> Signs:
+def _flip(part: Part, feature: Feature, fault: HarmKind, ways: Iterable[Way]) -> Signs:
     """The signs that carry a feature to where it was made by mistake."""
     axis = third_axis(part.lie.length, part.lie.width)
-    if fault is Fault.END:
+    if fault is HarmKind.END:
         axis = part.lie.length
-    elif fault is Fault.EDGE:
+    elif fault is HarmKind.EDGE:
         axis = part.lie.width
     one, two, three = (-1 if way.axis is axis else 1 for way in ways)
     return one, two, three

@@ -13,7 +13,7 @@ from ..lengths.quantities import with_cents
 from .facts import SPOILED, Facts
 from .price import Cost
 from .ways.from_wood import Finish
-from .ways.mends import side_words
+from .ways.mends import side_of_part
 from .ways.way import (
     Action,
     Buy,
@@ -47,15 +47,12 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
         yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
-    exchanged = [one for one in actions if isinstance(one, ServeAs)]
-    yield "; ".join(
-        f"cut {one.mark} in the place of {one.piece}"
-        if one.planned
-        else f"let {one.piece} serve as {one.mark}"
-        for one in exchanged
-    )
     for one in actions:
-        if isinstance(one, Mend):
+        if isinstance(one, ServeAs) and one.planned:
+            yield f"cut {one.mark} in the place of {one.piece}"
+        elif isinstance(one, ServeAs):
+            yield f"let {one.piece} serve as {one.mark}"
+        elif isinstance(one, Mend):
             yield one.steps[0].rstrip(".")[:1].lower() + one.steps[0].rstrip(".")[1:]
     for one in actions:
         if isinstance(one, MakeOf):
@@ -135,8 +132,9 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     else:
         part = after.parts.get(one.mark)
         size = f", {_size(after, part)}" if part else ""
-        keep = " Keep that piece." if one.blank.startswith(SPOILED) else ""
-        yield f"Cut {one.mark}{size} from {one.blank}.{keep}"
+        yield f"Cut {one.mark}{size} from {one.blank}."
+        if one.blank.startswith(SPOILED):
+            yield f"Keep {one.blank} until then."
 
 
 def _serve(project: Project, one: ServeAs) -> str:
@@ -151,7 +149,7 @@ def _serve(project: Project, one: ServeAs) -> str:
 
 def _and_at(after: Project, one: TrimTo) -> str:
     part = after.parts[one.mark]
-    said = [_and_or([side_words(part, way) for way in sides]) for sides in one.sides if sides]
+    said = [_and_or([side_of_part(part, way) for way in sides]) for sides in one.sides if sides]
     return f", at the {_and(said)}" if said else ""
 
 

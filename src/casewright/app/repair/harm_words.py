@@ -12,22 +12,22 @@ from ...errors import LengthError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length
-from ...repair.harm import Fault, Harm
+from ...repair.harm import Harm, HarmKind
 
-HOW: Mapping[str, Fault] = {
-    "other face": Fault.FACE,
-    "wrong face": Fault.FACE,
-    "wrong end": Fault.END,
-    "other end": Fault.END,
-    "wrong edge": Fault.EDGE,
-    "other edge": Fault.EDGE,
-    "out of place": Fault.PLACE,
-    "too large": Fault.LARGE,
-    "too wide": Fault.LARGE,
-    "too deep": Fault.LARGE,
-    "too small": Fault.SMALL,
-    "too narrow": Fault.SMALL,
-    "too shallow": Fault.SMALL,
+HOW: Mapping[str, HarmKind] = {
+    "other face": HarmKind.FACE,
+    "wrong face": HarmKind.FACE,
+    "wrong end": HarmKind.END,
+    "other end": HarmKind.END,
+    "wrong edge": HarmKind.EDGE,
+    "other edge": HarmKind.EDGE,
+    "out of place": HarmKind.PLACE,
+    "too large": HarmKind.LARGE,
+    "too wide": HarmKind.LARGE,
+    "too deep": HarmKind.LARGE,
+    "too small": HarmKind.SMALL,
+    "too narrow": HarmKind.SMALL,
+    "too shallow": HarmKind.SMALL,
 }
 MIRRORED = "mirrored"
 
@@ -75,7 +75,7 @@ def _wrong(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
         if part.hand is Hand.NONE and not part.features:
             text = "it has no features, so it has no mirror image."
             return Finding("no-mirror-image", part.mark, text, "Report what it measures instead.")
-        return Harm(Fault.MIRRORED)
+        return Harm(HarmKind.MIRRORED)
     names = [feature.name for feature in part.features]
     if name not in names:
         text = f"it has no feature “{name}”."
@@ -95,7 +95,7 @@ def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding
         fix = "Write front, rear, left, right, upper or lower, and edge, end or face."
         return Finding("where-is-it-damaged", part.mark, text, fix)
     if not size:
-        return Harm(Fault.DAMAGE, side=side)
+        return Harm(HarmKind.DAMAGE, side=side)
     pair = re.split(r"\s*[x×]\s*", size)
     try:
         if len(pair) != 2:
@@ -108,7 +108,7 @@ def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding
     if min(long, deep) <= 0 or deep >= across:
         text = f"a damage {size} does not lie within the part."
         return Finding("damage-off-the-part", part.mark, text, "Measure it in from the side that you named.")
-    return Harm(Fault.DAMAGE, side=side, long=long, deep=deep)
+    return Harm(HarmKind.DAMAGE, side=side, long=long, deep=deep)
 
 
 def _against_each_other(mark: str, harms: Sequence[Harm]) -> Sequence[Finding]:

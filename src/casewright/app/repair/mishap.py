@@ -14,7 +14,7 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
 from ...repair.facts import AsCut, Facts, facts_after, is_as_planned
-from ...repair.harm import Fault
+from ...repair.harm import HarmKind
 from ...repair.recorded_facts import cuts_to_free
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
@@ -64,7 +64,7 @@ def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
     for mark, found in harms.items():
         length, width, _ = project.dimensions(project.parts[mark])
         has = spoiled.get(mark, AsCut(length, width))
-        worked = mark in told.worked or any(harm.fault is not Fault.DAMAGE for harm in found)
+        worked = mark in told.worked or any(harm.fault is not HarmKind.DAMAGE for harm in found)
         spoiled[mark] = replace(has, worked=worked, harms=found)
     for place, marks in (("cut", told.cut), ("worked", told.worked)):
         faults += (_no_part(project, place, mark) for mark in marks if mark not in project.parts)

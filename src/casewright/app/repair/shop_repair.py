@@ -138,7 +138,7 @@ def _measured(floor: PlannedJob, said: Report) -> list[Happening]:
     cut = AsCut(length, width, said.worked)
     wrong = measured_wrong(project, said.mark, cut)
     if not wrong and not said.worked and is_as_planned(project, said.mark, cut):
-        text = "it has its planned size, to the mark of the rule."
+        text = "it has the planned size, to the mark of the rule."
         fix = "The part is good; if it cannot be used, report it as lost."
         wrong = (Finding("as-planned", said.mark, text, fix),)
     if wrong:

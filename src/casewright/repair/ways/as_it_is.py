@@ -12,11 +12,11 @@ from ...casework.directions import Way
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from ..harm import Fault, damaged_sides
+from ..harm import HarmKind, damaged_sides
 from ..hidden_sides import SIDES, is_hidden, outer_side
-from ..piece_shape import TURNS, shape_of, turned_side
+from ..piece_shape import TURNS, piece_shape, turned_side
 from ..price import Seen
-from .cure import Cure, Lack, one_part
+from .cure import Lack, PartCure, one_part
 from .way import KeepAsCut, Mend, WayKind
 
 NONE = Fraction(0)
@@ -53,7 +53,7 @@ def serves_as_cut(project: Project, lack: Lack) -> str | None:
     return None
 
 
-def used_as_it_is(project: Project, lack: Lack) -> Iterator[Cure]:
+def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
     """The ways in which the part needs nothing but to be put in its place."""
     mark, harms = lack.part.mark, lack.cut.harms
     if harms:
@@ -69,7 +69,7 @@ def used_as_it_is(project: Project, lack: Lack) -> Iterator[Cure]:
     yield from _packed_up(project, lack)
 
 
-def _cut_across(project: Project, lack: Lack) -> Iterator[Cure]:
+def _cut_across(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A piece whose length is the planned width and the other way about."""
     length, width, _ = project.dimensions(lack.part)
     half = project.job.mark.step / 2
@@ -88,15 +88,15 @@ def _cut_across(project: Project, lack: Lack) -> Iterator[Cure]:
     )
 
 
-def _turned_for_harm(project: Project, lack: Lack) -> Iterator[Cure]:
+def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
     """Turned so that it is cut as it should be and its damage is where nobody sees it."""
     if not lack.sized:
         return
     part, harms = lack.part, lack.cut.harms
-    wrong = [harm for harm in harms if harm.fault is not Fault.DAMAGE]
+    wrong = [harm for harm in harms if harm.fault is not HarmKind.DAMAGE]
     half = project.job.mark.step / 2
-    good = shape_of(project, part)
-    have = shape_of(project, part, wrong)
+    good = piece_shape(project, part)
+    have = piece_shape(project, part, wrong)
     assert good is not None
     if have is None:
         return
@@ -125,7 +125,7 @@ def _holds(part: Part, side: Way) -> bool:
     return part.role in (Role.BOTTOM, Role.TOP, Role.FIXED_SHELF) and side in (Way.LEFT, Way.RIGHT)
 
 
-def _centred(project: Project, lack: Lack) -> Iterator[Cure]:
+def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A back that is small but still laps by half what it is let into, or lies on, on every side."""
     part = lack.part
     if part.role is not Role.BACK or lack.sized:
@@ -158,7 +158,7 @@ def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
     return panel / 2, across
 
 
-def _packed_up(project: Project, lack: Lack) -> Iterator[Cure]:
+def _packed_up(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A short side that stands on the floor, before anything is cut into it."""
     part = lack.part
     if part.role not in SIDES or lack.cut.worked or lack.narrow > 0 or not NONE < lack.short <= PACK:

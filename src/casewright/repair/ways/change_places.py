@@ -18,43 +18,45 @@ from itertools import count
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ..facts import AsCut, Facts, sound_size
-from ..piece_shape import Shape, shape_of, turn_that_serves
+from ..piece_shape import PieceShape, piece_shape, turn_that_serves
 from ..repair_times import RepairPace
-from .cure import Cure
+from .cure import PartCure
 from .way import ServeAs, WayKind
 
 
 @dataclass(frozen=True)
-class Candidate:
+class PlacePiece:
     """A piece of wood in the shape of a part. `shape` is None while nothing is cut into it; `own` says that
     it is good for the part it was made as, `planned` that it is still to be cut."""
 
     mark: str
     length: Fraction
     width: Fraction
-    shape: Shape | None
+    shape: PieceShape | None
     own: bool
     planned: bool = False
 
 
-def exchanges(project: Project, facts: Facts, missing: Sequence[Part], pace: RepairPace) -> Iterator[Cure]:
+def exchanges(
+    project: Project, facts: Facts, missing: Sequence[Part], pace: RepairPace
+) -> Iterator[PartCure]:
     """For each missing part the cheapest exchange that gives it a piece, if there is one."""
     for part in missing:
         if part.mark in facts.spoiled:
-            pieces = candidates(project, facts, part, missing)
+            pieces = pieces_for(project, facts, part, missing)
             path = _cheapest(project, part, pieces, pace)
             if path:
                 touched = frozenset(one.piece for one in path) | frozenset(one.mark for one in path)
-                yield Cure(WayKind.ROLES, frozenset({part.mark}), path, touches=touched)
+                yield PartCure(WayKind.ROLES, frozenset({part.mark}), path, touches=touched)
 
 
-def candidates(
+def pieces_for(
     project: Project, facts: Facts, part: Part, missing: Sequence[Part]
-) -> Mapping[str, Candidate]:
+) -> Mapping[str, PlacePiece]:
     """The pieces that may change places for a part: all of its material, outside glued-up cases."""
     planned = {mark for blank in facts.blanks for mark in blank.planned}
     lacking = {one.mark for one in missing}
-    found: dict[str, Candidate] = {}
+    found: dict[str, PlacePiece] = {}
     for other in project:
         mark = other.mark
         if other.material != part.material or other.case in facts.assembled or mark in facts.given_up:
@@ -64,33 +66,33 @@ def candidates(
                 found[mark] = piece
         elif mark in facts.finished:
             cut = facts.finished[mark]
-            shape = shape_of(project, other) if cut.worked else None
-            found[mark] = Candidate(mark, cut.length, cut.width, shape, own=True)
+            shape = piece_shape(project, other) if cut.worked else None
+            found[mark] = PlacePiece(mark, cut.length, cut.width, shape, own=True)
         elif mark in planned:
             length, width, _ = project.dimensions(other)
-            found[mark] = Candidate(mark, length, width, None, own=True, planned=True)
+            found[mark] = PlacePiece(mark, length, width, None, own=True, planned=True)
     return found
 
 
-def _spoiled(project: Project, part: Part, cut: AsCut) -> Candidate | None:
+def _spoiled(project: Project, part: Part, cut: AsCut) -> PlacePiece | None:
     """A spoiled piece, if it is known what is cut into it."""
     if not cut.worked:
         sound = sound_size(part, cut)
-        return Candidate(part.mark, *sound, None, own=False) if sound and min(sound) > 0 else None
+        return PlacePiece(part.mark, *sound, None, own=False) if sound and min(sound) > 0 else None
     if not cut.harms or sound_size(part, AsCut(cut.length, cut.width)) is None:
         return None
     if any(harm.side is not None for harm in cut.harms):
         return None
-    shape = shape_of(project, part, cut.harms)
-    return Candidate(part.mark, cut.length, cut.width, shape, own=False) if shape else None
+    shape = piece_shape(project, part, cut.harms)
+    return PlacePiece(part.mark, cut.length, cut.width, shape, own=False) if shape else None
 
 
-def serve(project: Project, piece: Candidate, part: Part) -> ServeAs | None:
+def serve_as(project: Project, piece: PlacePiece, part: Part) -> ServeAs | None:
     """How the piece serves as the part, if it does."""
     length, width, _ = project.dimensions(part)
     half = project.job.mark.step / 2
     if piece.shape is not None:
-        need = shape_of(project, part)
+        need = piece_shape(project, part)
         if need is None or abs(piece.length - length) > half or abs(piece.width - width) > half:
             return None
         turn = turn_that_serves(piece.shape, need, half)
@@ -106,7 +108,7 @@ def serve(project: Project, piece: Candidate, part: Part) -> ServeAs | None:
 
 
 def _cheapest(
-    project: Project, part: Part, pieces: Mapping[str, Candidate], pace: RepairPace
+    project: Project, part: Part, pieces: Mapping[str, PlacePiece], pace: RepairPace
 ) -> tuple[ServeAs, ...]:
     """The shortest path from the part to a piece that no good part needs."""
     order = count()
@@ -124,7 +126,7 @@ def _cheapest(
             break
         settled.add(mark)
         for piece in pieces.values():
-            step = None if piece.mark == mark else serve(project, piece, project.parts[mark])
+            step = None if piece.mark == mark else serve_as(project, piece, project.parts[mark])
             if step is None:
                 continue
             reached = spent + pace.minutes(step, 0)

@@ -13,7 +13,7 @@ from .way import Action, WayKind
 
 
 @dataclass(frozen=True)
-class Cure:
+class PartCure:
     """Parts that come right by these actions; pieces that it `touches` serve for nothing else."""
 
     kind: WayKind
@@ -45,7 +45,7 @@ def lack_of(project: Project, mark: str, cut: AsCut) -> Lack:
     return Lack(part, cut, length - cut.length, width - cut.width)
 
 
-def one_part(kind: WayKind, lack: Lack, actions: tuple[Action, ...], seen: Seen = Seen.NOTHING) -> Cure:
+def one_part(kind: WayKind, lack: Lack, actions: tuple[Action, ...], seen: Seen = Seen.NOTHING) -> PartCure:
     """A cure that touches no part but the spoiled one."""
     mark = frozenset({lack.part.mark})
-    return Cure(kind, mark, actions, seen, mark)
+    return PartCure(kind, mark, actions, seen, mark)

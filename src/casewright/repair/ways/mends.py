@@ -13,11 +13,11 @@ from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import show
-from ..harm import Fault, Harm
+from ..harm import Harm, HarmKind
 from ..hidden_sides import is_hidden, outer_side
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
-from .cure import Cure, Lack, one_part
+from .cure import Lack, PartCure, one_part
 from .way import Mend, WayKind
 
 THINNEST = Fraction(1, 8)
@@ -31,7 +31,7 @@ PLUG_MINUTES = Fraction(10)
 HOLE_MINUTES = Fraction(3, 2)
 
 
-def mended(project: Project, lack: Lack) -> Iterator[Cure]:
+def mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     """The ways to mend the part itself."""
     if lack.cut.harms:
         yield from _lipped_over_damage(project, lack)
@@ -50,7 +50,7 @@ def hidden_edge(project: Project, part: Part) -> Way | None:
     return hidden[0] if hidden else None
 
 
-def _lipped(project: Project, lack: Lack) -> Iterator[Cure]:
+def _lipped(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A part that is too narrow, by less than a strip of its own wood takes."""
     part = lack.part
     if part.role not in ROLES or lack.cut.worked or lack.short > 0 or not 0 < lack.narrow < NARROWEST:
@@ -58,7 +58,7 @@ def _lipped(project: Project, lack: Lack) -> Iterator[Cure]:
     yield _lip(project, lack, max(THINNEST, lack.narrow), hidden_edge(project, part))
 
 
-def _lip(project: Project, lack: Lack, wide: Fraction, edge: Way | None) -> Cure:
+def _lip(project: Project, lack: Lack, wide: Fraction, edge: Way | None) -> PartCure:
     part, mark = lack.part, lack.part.mark
     _, width, _ = project.dimensions(part)
     words = EDGE_WORDS[edge] if edge else "front"
@@ -72,14 +72,14 @@ def _lip(project: Project, lack: Lack, wide: Fraction, edge: Way | None) -> Cure
     return one_part(WayKind.LIP, lack, (Mend(mark, LIP_MINUTES, tuple(steps), f"a lip along {mark}"),), seen)
 
 
-def _lipped_over_damage(project: Project, lack: Lack) -> Iterator[Cure]:
+def _lipped_over_damage(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A damaged edge along the grain, ripped off as deep as the damage goes and lipped."""
     part, harms = lack.part, lack.cut.harms
     if part.role not in ROLES or lack.short > 0 or lack.narrow > 0 or len(harms) != 1:
         return
     (harm,) = harms
     side = harm.side
-    if harm.fault is not Fault.DAMAGE or side is None or side.axis is not part.lie.width:
+    if harm.fault is not HarmKind.DAMAGE or side is None or side.axis is not part.lie.width:
         return
     if lack.cut.worked and not _clear_of_features(project, part, side, harm.deep):
         return
@@ -87,7 +87,7 @@ def _lipped_over_damage(project: Project, lack: Lack) -> Iterator[Cure]:
     if wide < NARROWEST:
         hidden = is_hidden(project, part, side)
         cure = _lip(project, lack, wide, side)
-        yield cure if hidden else Cure(cure.kind, cure.saves, cure.actions, Seen.IN_SIGHT, cure.touches)
+        yield cure if hidden else PartCure(cure.kind, cure.saves, cure.actions, Seen.IN_SIGHT, cure.touches)
 
 
 def _clear_of_features(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
@@ -104,7 +104,7 @@ def _clear_of_features(project: Project, part: Part, side: Way, deep: Fraction) 
     return True
 
 
-def _faults_mended(project: Project, lack: Lack) -> Iterator[Cure]:
+def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     """Every fault of the part mended in its place, where each of them can be."""
     part = lack.part
     kinds: list[WayKind] = []
@@ -112,9 +112,9 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[Cure]:
     minutes = Fraction(0)
     steps: list[str] = []
     for harm in lack.cut.harms:
-        if harm.fault is Fault.MIRRORED:
+        if harm.fault is HarmKind.MIRRORED:
             return
-        found = _damage(project, part, harm) if harm.fault is Fault.DAMAGE else _wrong(project, part, harm)
+        found = _damage(project, part, harm) if harm.fault is HarmKind.DAMAGE else _wrong(project, part, harm)
         kind, took, words, seen = found
         kinds.append(kind)
         shown.append(seen)
@@ -131,7 +131,7 @@ Mended = tuple[WayKind, Fraction, list[str], Seen]
 def _damage(project: Project, part: Part, harm: Harm) -> Mended:
     assert harm.side is not None
     hidden = is_hidden(project, part, harm.side)
-    where = f"the {side_words(part, harm.side)} of {part.mark}"
+    where = f"the {side_of_part(part, harm.side)} of {part.mark}"
     long = f" {_length(project, harm.long)} long" if harm.long else ""
     steps = [
         f"Cut {where} back clean where it is damaged and let in a strip{long} of the same wood.",
@@ -143,7 +143,7 @@ def _damage(project: Project, part: Part, harm: Harm) -> Mended:
 def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
     feature = part.feature(harm.feature)
     words, mark = f"{feature.kind_words} {feature.name}", part.mark
-    if harm.fault is Fault.SMALL:
+    if harm.fault is HarmKind.SMALL:
         return (
             WayKind.TO_SIZE,
             CHANNEL_MINUTES,
@@ -152,7 +152,7 @@ def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
         )
     seen = _sight_of(project, part, feature, harm.fault)
     if feature.channel:
-        if harm.fault is Fault.LARGE:
+        if harm.fault is HarmKind.LARGE:
             steps = [f"Glue a slip into the {words} of {mark} and trim it to fit the mate, which covers it."]
             return WayKind.FILL, FILL_MINUTES, steps, Seen.HIDDEN_LINE
         steps = [
@@ -174,15 +174,15 @@ def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
     return WayKind.PLUG, PLUG_MINUTES + HOLE_MINUTES * holes, steps, seen
 
 
-def _sight_of(project: Project, part: Part, feature: Feature, fault: Fault) -> Seen:
+def _sight_of(project: Project, part: Part, feature: Feature, fault: HarmKind) -> Seen:
     """Where the filled place is: on a face that nobody sees, or in sight."""
     face = feature.face or outer_side(part)
-    if fault is Fault.FACE:
+    if fault is HarmKind.FACE:
         face = face.opposite
     return Seen.HIDDEN_LINE if is_hidden(project, part, face) else Seen.IN_SIGHT
 
 
-def side_words(part: Part, side: Way) -> str:
+def side_of_part(part: Part, side: Way) -> str:
     """`front edge`, `lower end`, `inside face`."""
     if side.axis is part.lie.length:
         return f"{EDGE_WORDS[side]} end"
