@@ -40,14 +40,31 @@ class PlacePiece:
 def exchanges(
     project: Project, facts: Facts, missing: Sequence[Part], pace: RepairPace
 ) -> Iterator[PartCure]:
-    """For each missing part the cheapest exchange that gives it a piece, if there is one."""
+    """For each missing part the cheapest exchange that gives it a piece, if there is one.
+
+    Where that uses a piece of another part's exchange, the cheapest that does not is given too.
+    """
+    taken: set[str] = set()
     for part in missing:
-        if part.mark in facts.spoiled:
-            pieces = pieces_for(project, facts, part, missing)
-            path = _cheapest(project, part, pieces, pace)
-            if path:
-                touched = frozenset(one.piece for one in path) | frozenset(one.mark for one in path)
-                yield PartCure(WayKind.ROLES, frozenset({part.mark}), path, touches=touched)
+        if part.mark not in facts.spoiled:
+            continue
+        pieces = pieces_for(project, facts, part, missing)
+        cure = _exchange(project, part, pieces, pace)
+        if cure and cure.touches & taken:
+            yield cure
+            free = {mark: piece for mark, piece in pieces.items() if mark not in taken}
+            cure = _exchange(project, part, free, pace)
+        if cure:
+            taken |= cure.touches
+            yield cure
+
+
+def _exchange(
+    project: Project, part: Part, pieces: Mapping[str, PlacePiece], pace: RepairPace
+) -> PartCure | None:
+    path = _cheapest(project, part, pieces, pace)
+    touched = frozenset(one.piece for one in path) | frozenset(one.mark for one in path)
+    return PartCure(WayKind.ROLES, frozenset({part.mark}), path, touches=touched) if path else None
 
 
 def pieces_for(
