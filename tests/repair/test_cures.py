@@ -15,7 +15,7 @@ import pytest
 from casewright.casework.directions import Axis, Way
 from casewright.casework.job import BackKind, Construction, Filler
 from casewright.casework.project import Project, draw_up
-from casewright.repair.facts import AsCut, Facts
+from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.hidden_sides import is_hidden
@@ -270,6 +270,19 @@ def test_what_is_kept_says_why_and_what_is_mended_says_how() -> None:
     assert kept == (KeepAsCut("B1-SB", "Nothing is measured from its other edge."),)
     (mend,) = first(spoil("B1-L", narrow=F(1, 8))).actions
     assert isinstance(mend, Mend) and "rear edge" in mend.steps[0]
+
+
+def test_a_part_of_a_glued_up_case_is_mended_in_its_place_or_not_at_all() -> None:
+    torn = spoil("B1-L", worked=True, harms=(damage(Way.FRONT),))
+    board = Blank("board", "ply", F(96), F(48), Origin.OFFCUT)
+    glued = replace(torn, assembled=frozenset({"B1"}), blanks=(board,))
+    found = ways(PROJECT, glued)
+    assert [option.kind for option in found.options] == [WayKind.LET_IN]
+    assert "glued up" in found.proof and not found.must_buy
+    assert ways(PROJECT, replace(glued, assembled=frozenset())).best_of(WayKind.RECUT) is not None
+    wrong = spoil("B1-L", worked=True, harms=(MIRRORED,))
+    found = ways(PROJECT, replace(wrong, assembled=frozenset({"B1"})))
+    assert found.options == () and "no proof" in found.proof
 
 
 def test_several_spoiled_parts_are_each_cured_and_no_piece_serves_twice() -> None:

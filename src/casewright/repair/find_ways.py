@@ -16,7 +16,7 @@ from .hidden_sides import is_hidden
 from .must_buy import proves_shortage
 from .price import Seen, most_seen
 from .repair_times import RepairPace
-from .way_wording import describe_way, proof_of
+from .way_wording import describe_way, glued_in_case, proof_of
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
 from .ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
@@ -64,6 +64,8 @@ def ways(
         if report:
             report(option)
     ordered = tuple(sorted(_distinct(found), key=lambda option: option.cost.key()))
+    if search.glued_in:
+        return Ways(ordered, False, glued_in_case(search.glued_in, ordered), SEARCHED)
     least = search.least()
     proved = search.must_buy(least)
     must_buy = proved and all(option.buys for option in ordered)
@@ -88,10 +90,15 @@ class _Search:
         left = remaining(project, project, facts, accept=False)
         assert left is not None, "an unchanged job changes no assembled case"
         self.left = left
+        self.glued_in = tuple(
+            part.mark for part in left.make if part.mark in facts.spoiled and part.case in facts.assembled
+        )
 
     def all(self) -> Iterator[Option]:
         """Each kind in turn, those that touch least first."""
         yield from self.cured()
+        if self.glued_in:
+            return  # nothing can be cut for a case that is glued up around it
         recut = list(self.recut())
         yield from recut
         # If every missing part can be cut again, no other part need be left out to free wood.

@@ -227,6 +227,14 @@ def proof_of(
     return f"{first} These other ways were searched, and none works without buying: {kinds}."
 
 
+def glued_in_case(marks: Sequence[str], options: Sequence[Option]) -> str:
+    """What is said of spoiled parts in a case that is glued up: they are mended where they are, or not."""
+    first = f"{_and(marks)} cannot be cut again: the case is glued up."
+    if options:
+        return f"{first} These ways mend it in its place."
+    return f"{first} No way was found to mend it in its place; that is no proof that there is none."
+
+
 def _layouts(project: Project, facts: Facts, least: Finish | None, proved: bool) -> str:
     if least is None:
         return "None of the sheets on the job's list is large enough for the parts still to be cut."
