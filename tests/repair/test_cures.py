@@ -94,6 +94,12 @@ FIRST = [
         WayKind.TURN,
         Seen.NOTHING,
     ),
+    (
+        "a side chipped at its rear edge, behind the back's groove, is used",
+        spoil("B1-L", worked=True, harms=(damage(Way.BACK, F(1, 4)),)),
+        WayKind.USE,
+        Seen.NOTHING,
+    ),
     ("a split nobody sees is left", spoil("B1-A1", harms=(damage(Way.BACK),)), WayKind.USE, Seen.NOTHING),
     (
         "a side bored as the other hand is the other side, if that is not worked",
@@ -153,6 +159,9 @@ def test_the_first_way_is_a_good_makers(words: str, facts: Facts, kind: WayKind,
         (spoil("B1-R", short=F(1, 4), worked=True), WayKind.PACK),
         (spoil("B1-K", narrow=F(3, 8)), WayKind.LIP),
         (spoil("B1-L", worked=True, harms=(damage(Way.RIGHT),)), WayKind.USE),
+        (spoil("B1-A1", harms=(damage(Way.BACK, F(1, 2) + HAIR),)), WayKind.USE),
+        (spoil("B1-A1", harms=(damage(Way.FRONT, F(1, 2) + HAIR),)), WayKind.TURN),
+        (spoil("B1-L", worked=True, harms=(damage(Way.DOWN, F(1, 8)),)), WayKind.USE),
     ],
 )
 def test_a_cure_ends_where_it_no_longer_holds(facts: Facts, kind: WayKind) -> None:

@@ -41,11 +41,6 @@ class Harm:
     deep: Fraction = Fraction(0)
 
 
-def damaged_sides(harms: Iterable[Harm]) -> tuple[Way, ...]:
-    """The sides that are damaged."""
-    return tuple(harm.side for harm in harms if harm.fault is HarmKind.DAMAGE and harm.side is not None)
-
-
 def lost_along(harms: Iterable[Harm], axis: Axis) -> Fraction | None:
     """What the damages leave unsound along an axis, in from its two sides together.
 

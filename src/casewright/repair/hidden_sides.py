@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from ..casework.directions import Way
 from ..casework.job import BackKind, CaseKind, TopKind
@@ -70,3 +71,18 @@ def _against_something(project: Project, part: Part) -> bool:
     own, other = project.cases[part.case], run.cases[at]
     of = project.sizes.of
     return of(other.height) >= of(own.height) and of(other.depth) >= of(own.depth)
+
+
+def clear_of_features(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
+    """Whether nothing is cut into the part within so much of that side."""
+    of = project.sizes.of
+    size = of(part.size(side.axis))
+    for feature in part.features:
+        for box in feature.cuts(part):
+            span = box.along(side.axis)
+            if of(span.high) - of(span.low) == size:
+                continue  # it runs out at this side, and matters only where it does
+            near = of(span.low) if side.sign < 0 else size - of(span.high)
+            if near < deep:
+                return False
+    return True

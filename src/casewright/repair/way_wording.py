@@ -144,7 +144,9 @@ def _serve(project: Project, one: ServeAs) -> str:
         trim = f", trimmed to {_length(project, one.trim[0])} × {_length(project, one.trim[1])}"
     if one.planned:
         return f"Cut {one.mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
-    return f"Let the piece of {one.piece} serve as {one.mark}{turn}{trim}. Mark it {one.mark}."
+    if one.worked:
+        return f"The piece made as {one.piece} is right as {one.mark}{turn}: mark it {one.mark}."
+    return f"Take {one.piece}, with nothing cut into it yet, for {one.mark}{turn}{trim}, and mark it so."
 
 
 def _and_at(after: Project, one: TrimTo) -> str:

@@ -12,8 +12,8 @@ from ...casework.directions import Way
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from ..harm import HarmKind, damaged_sides
-from ..hidden_sides import SIDES, is_hidden, outer_side
+from ..harm import HarmKind
+from ..hidden_sides import SIDES, clear_of_features, is_hidden, outer_side
 from ..piece_shape import TURNS, piece_shape, turned_side
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
@@ -31,6 +31,9 @@ ALLOWED: Mapping[Role, tuple[Fraction, Fraction, str]] = {
     Role.TOE_KICK: (NONE, Fraction(1, 4), "Set it against the bottom; the gap at the floor is in the shade."),
 }  # fmt: skip
 """How much shorter and narrower a part may be and still serve, and why (inches)."""
+
+CHIP = Fraction(1, 2)
+"""How deep a damage may be that is left where nobody sees it (inches)."""
 
 PACK = Fraction(1, 2)
 """How much may be packed up under a side's floor end (inches)."""
@@ -100,15 +103,15 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
     assert good is not None
     if have is None:
         return
-    sides = damaged_sides(harms)
+    damages = [(harm.side, harm.deep) for harm in harms if harm.side is not None]
     unworked = not lack.cut.worked
     for turn, signs in TURNS.items():
         if not unworked and not have.turned(signs).alike(good, half):
             continue
         if wrong and unworked:
             continue
-        looks = [turned_side(part, side, turn) for side in sides]
-        if all(is_hidden(project, part, way) and not _holds(part, way) for way in looks):
+        looks = [(turned_side(part, side, turn), deep) for side, deep in damages]
+        if all(_may_stay(project, part, way, deep) for way, deep in looks):
             if not turn:
                 why = "The damage is where nobody sees it."
                 yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
@@ -116,6 +119,13 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
                 steps = (f"Turn {part.mark} {turn}.",)
                 yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps),))
             return
+
+
+def _may_stay(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
+    """Whether a damage of this side is left: small, out of sight, and clear of what is cut into the part."""
+    hidden = is_hidden(project, part, side) and not _holds(part, side)
+    face = side.axis not in (part.lie.length, part.lie.width)
+    return hidden and deep <= CHIP and (face or clear_of_features(project, part, side, deep))
 
 
 def _holds(part: Part, side: Way) -> bool:

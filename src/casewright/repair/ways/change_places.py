@@ -113,7 +113,7 @@ def serve_as(project: Project, piece: PlacePiece, part: Part) -> ServeAs | None:
         if need is None or abs(piece.length - length) > half or abs(piece.width - width) > half:
             return None
         turn = turn_that_serves(piece.shape, need, half)
-        return None if turn is None else ServeAs(piece.mark, part.mark, turn)
+        return None if turn is None else ServeAs(piece.mark, part.mark, turn, worked=True)
     for turned in (False, True):
         have = (piece.width, piece.length) if turned else (piece.length, piece.width)
         if have[0] >= length - half and have[1] >= width - half and (not turned or project.may_turn(part)):

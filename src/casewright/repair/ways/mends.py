@@ -14,7 +14,7 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import show
 from ..harm import Harm, HarmKind
-from ..hidden_sides import is_hidden, outer_side
+from ..hidden_sides import clear_of_features, is_hidden, outer_side
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
 from .cure import Lack, PartCure, one_part
@@ -81,27 +81,13 @@ def _lipped_over_damage(project: Project, lack: Lack) -> Iterator[PartCure]:
     side = harm.side
     if harm.fault is not HarmKind.DAMAGE or side is None or side.axis is not part.lie.width:
         return
-    if lack.cut.worked and not _clear_of_features(project, part, side, harm.deep):
+    if lack.cut.worked and not clear_of_features(project, part, side, max(harm.deep, THINNEST)):
         return
     wide = max(THINNEST, harm.deep)
     if wide < NARROWEST:
         hidden = is_hidden(project, part, side)
         cure = _lip(project, lack, wide, side)
         yield cure if hidden else PartCure(cure.kind, cure.saves, cure.actions, Seen.IN_SIGHT, cure.touches)
-
-
-def _clear_of_features(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
-    """Whether nothing is cut into the part within so much of that side."""
-    of = project.sizes.of
-    reach = max(deep, THINNEST)
-    size = of(part.size(side.axis))
-    for feature in part.features:
-        for box in feature.cuts(part):
-            span = box.along(side.axis)
-            near = of(span.low) if side.sign < 0 else size - of(span.high)
-            if near < reach:
-                return False
-    return True
 
 
 def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:

@@ -116,7 +116,8 @@ class KeepAsCut:
 class ServeAs:
     """Let the piece made as `piece` serve as the part `mark`, once it is turned by `turn` and trimmed.
 
-    A piece not yet cut (`planned`) is the place of its part in the sheet plan.
+    A piece not yet cut (`planned`) is the place of its part in the sheet plan; a `worked` one has its
+    features already.
     """
 
     piece: str
@@ -124,6 +125,7 @@ class ServeAs:
     turn: str = ""
     trim: tuple[Fraction, Fraction] | None = None
     planned: bool = False
+    worked: bool = False
 
 
 @dataclass(frozen=True)
