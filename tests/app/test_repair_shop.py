@@ -180,7 +180,7 @@ def test_a_mended_part_is_good_and_asks_for_nothing_more(saved: KeptJobs) -> Non
     choose(saved, "larder", record_of(saved, "larder"), found, 1, identity)
     heard = record_of(saved, "larder")
     assert heard.state is not None and heard.state.status("B1-TK") is not Status.SPOILED
-    assert amiss(heard) == ()
+    assert amiss(heard) == () and look(task_of(heard)).options == ()
     undo_choice(saved, "larder", heard, identity)
     assert amiss(record_of(saved, "larder")) == ("B1-TK",)
 

@@ -41,7 +41,7 @@ FIGURES = [
     (finish.BUYING, 1000, "a bound on the search"),
     (finish.SEARCH, MaxIterations(600), "a bound on the search"),
     (finish.MANY, 20, "a bound on the search"),
-    (finish.SHORT_SEARCH, MaxIterations(150), "a bound on the search"),
+    (finish.SHORT_SEARCH, MaxIterations(60), "a bound on the search"),
     (ways.MOST_DRAWN, 64, "a bound on the search"),
     (ways.MOST_PLANNED, 16, "a bound on the search"),
     (ways.MOST_FORGONE, 12, "a bound on the search"),

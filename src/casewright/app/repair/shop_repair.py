@@ -8,7 +8,7 @@ Undoing sets the bundle's events aside and hands the plans before it out again.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
@@ -210,7 +210,16 @@ def _happenings(option: Option, state: State, title: str) -> list[Happening]:
         tuple(again),
         tuple(one.mark for one in option.actions if isinstance(one, Forgo)),
     )
-    return [*(Undo(event) for event in dict.fromkeys(good)), decided]
+    return [*(Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])), decided]
+
+
+def _outdated(option: Option, state: State) -> Iterator[str]:
+    """The readings of parts that now serve though they measured otherwise: they would ask for them again."""
+    for one in option.actions:
+        if isinstance(one, Mend | ServeAs | GlueOn) or (isinstance(one, KeepAsCut) and one.why):
+            sizes = PartSizes(one.mark)
+            for size in (sizes.length, sizes.width):
+                yield from (reading.event for reading in state.readings.get(size.name, ()))
 
 
 def last_choice(heard: BenchRecord) -> WayChoice | None:

@@ -26,9 +26,9 @@ SEARCH = MaxIterations(600)
 """Search effort for one repair: enough for the few parts of one mishap, and the same on every run."""
 
 MANY = 20
-SHORT_SEARCH = MaxIterations(150)
-"""Parts above which a repair is searched for with less effort. A layout of 25 uncut parts on one sheet took 6 s
-with the full effort, all but 0.1 s of it spent on better leftovers."""
+SHORT_SEARCH = MaxIterations(60)
+"""Parts above which a repair is searched for with less effort. A layout of 25 uncut parts on one sheet
+took 6 s with the full effort, all but 0.1 s of it spent on better leftovers."""
 
 WORTH = {
     Origin.OFFCUT: Fraction(1, 4),
