@@ -78,6 +78,12 @@ FIRST = [
         WayKind.USE,
         Seen.NOTHING,
     ),
+    (
+        "a back whose sizes were written the other way about is good",
+        all_cut().spoil({"B1-K": AsCut(*PROJECT.dimensions(PROJECT.parts["B1-K"])[1::-1])}),
+        WayKind.USE,
+        Seen.NOTHING,
+    ),
     ("a stretcher that is a little narrow serves", spoil("B1-SB", narrow=F(1, 4)), WayKind.USE, Seen.NOTHING),
     ("a shelf on pins a little short serves", spoil("B1-A1", short=F(1, 8)), WayKind.USE, Seen.NOTHING),
     ("a back that still laps is centred", spoil("B1-K", narrow=F(1, 4)), WayKind.CENTRE, Seen.NOTHING),

@@ -151,7 +151,11 @@ def test_a_shelf_is_exchanged_only_for_a_sheet_sold_as_the_same_thickness() -> N
     assert project.sizes.of("B1-A1.thickness") == F(45, 64)
     assert project.parts["B1-A1"].material == "second" and project.parts["B1-L"].material == "ply"
     off = replace(SECOND, nominal=F(3, 4) - HAIR)
-    assert exchanged("B1-A1", project=draw_up(replace(job(), sheets={**SHEETS, "second": off}))) == []
+    near = draw_up(replace(job(), sheets={**SHEETS, "second": off}))
+    assert exchanged("B1-A1", project=near) == []
+    assert exchanged("B1-TK", project=near) == [{"B1-TK": "second"}], "a toe kick may be a sixteenth off"
+    far = replace(SECOND, nominal=F(3, 4) - F(1, 16) - HAIR)
+    assert exchanged("B1-TK", project=draw_up(replace(job(), sheets={**SHEETS, "second": far}))) == []
 
 
 def test_only_parts_that_nothing_is_fitted_to_are_exchanged() -> None:

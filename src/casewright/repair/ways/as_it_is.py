@@ -32,6 +32,11 @@ ALLOWED: Mapping[Role, tuple[Fraction, Fraction, str]] = {
 }  # fmt: skip
 """How much shorter and narrower a part may be and still serve, and why (inches)."""
 
+GRAIN_UNSEEN = frozenset(
+    {Role.BACK, Role.MOUNTING_STRIP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.TOE_KICK}
+)
+"""Parts whose grain nobody looks at, so that it may run the wrong way."""
+
 CHIP = Fraction(1, 2)
 """How deep a damage may be that is left where nobody sees it (inches)."""
 
@@ -80,15 +85,12 @@ def _cut_across(project: Project, lack: Lack) -> Iterator[PartCure]:
         return
     if abs(lack.cut.length - width) > half or abs(lack.cut.width - length) > half:
         return
-    plain = project.may_turn(lack.part)
-    why = (
-        "Length and width were changed over; turned a quarter it is the planned size."
-        if plain
-        else "Length and width were changed over. Look at the grain: run the wrong way, it is seen."
-    )
-    yield one_part(
-        WayKind.TURN, lack, (KeepAsCut(lack.part.mark, why),), Seen.NOTHING if plain else Seen.IN_SIGHT
-    )
+    free = project.may_turn(lack.part) or lack.part.role in GRAIN_UNSEEN
+    why = "Its length and width were changed over in the report or at the saw; it is the planned size."
+    if not project.may_turn(lack.part):
+        why += " Look which way its grain runs."
+    seen = Seen.NOTHING if free else Seen.IN_SIGHT
+    yield one_part(WayKind.USE, lack, (KeepAsCut(lack.part.mark, why),), seen)
 
 
 def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
