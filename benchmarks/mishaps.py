@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 import time
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -20,6 +20,7 @@ from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 from casewright.repair.facts import AsCut, Facts, Origin, facts_after
 from casewright.repair.find_ways import ways
+from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.ways.way import Option, Ways
 from casewright.workshop.operations import cut_key
 from casewright.workshop.sheets.cut_problems import cut_problems
@@ -40,7 +41,10 @@ class Job:
 @dataclass(frozen=True)
 class Tried:
     kind: str
+    first_kind: str
     free: bool
+    some_free: bool
+    design: bool
     must_buy: bool
     money: Fraction
     naive: Fraction
@@ -86,13 +90,13 @@ def _narrow(rng: random.Random, job: Job, facts: Facts) -> Facts:
 
 
 def _bored_alike(rng: random.Random, job: Job, facts: Facts) -> Facts | None:
-    """Both sides of a case worked as left ones: the right one is of no use, not even as a blank."""
+    """A right side worked as a left one: it is a left side now, where one is not worked yet."""
     rights = [mark for mark in sorted(facts.finished) if job.project.parts[mark].hand is Hand.RIGHT]
     if not rights:
         return None
     mark = rng.choice(rights)
     cut = facts.finished[mark]
-    return facts.spoil({mark: AsCut(cut.length, cut.width, worked=True)})
+    return facts.spoil({mark: AsCut(cut.length, cut.width, worked=True, harms=(Harm(HarmKind.MIRRORED),))})
 
 
 def _split_corner(rng: random.Random, job: Job, facts: Facts) -> Facts:
@@ -160,7 +164,10 @@ def _mishap(rng: random.Random, job: Job) -> Tried | None:
     best = found.options[0]
     return Tried(
         kind,
-        best.cost.money == 0,
+        best.kind.value,
+        not best.buys,
+        any(not option.buys for option in found.options),
+        best.cost.ask_client,
         found.must_buy,
         best.cost.money,
         _naive(job, ruined),
@@ -195,26 +202,33 @@ def _naive(job: Job, facts: Facts) -> Fraction:
 
 def _table(tried: list[Tried]) -> str:
     rows = [
-        "| mishap | number | ended without buying | proved to need buying | first way s | all ways s | ways |"
+        "| mishap | number | first way without buying | some way without buying | proved to need buying "
+        "| first way s | all ways s | slowest s | ways |"
     ]
-    rows.append("|---|---|---|---|---|---|---|")
+    rows.append("|---|---|---|---|---|---|---|---|---|")
     for kind in [*sorted(KINDS), "all"]:
         some = [one for one in tried if kind in (one.kind, "all")]
         if some:
             free = sum(one.free for one in some) / len(some)
+            some_free = sum(one.some_free for one in some) / len(some)
             proved = sum(one.must_buy for one in some) / len(some)
             first, full = (
                 median(times) for times in zip(*((one.first, one.full) for one in some), strict=True)
             )
+            slowest = max(one.full for one in some)
+            count = median(one.ways for one in some)
             rows.append(
-                f"| {kind} | {len(some)} | {free:.1%} | {proved:.1%} "
-                f"| {first:.2f} | {full:.2f} | {median(one.ways for one in some):.0f} |"
+                f"| {kind} | {len(some)} | {free:.1%} | {some_free:.1%} | {proved:.1%} "
+                f"| {first:.2f} | {full:.2f} | {slowest:.2f} | {count:.0f} |"
             )
     spent = float(sum((one.money for one in tried), Fraction(0)))
     naive = float(sum((one.naive for one in tried), Fraction(0)))
     free_naive = sum(one.naive == 0 for one in tried) / len(tried)
+    kinds = Counter(one.first_kind for one in tried).most_common()
     rows += [
         "",
+        "First ways: " + ", ".join(f"{kind} {number}" for kind, number in kinds) + ".",
+        f"First ways that change the design: {sum(one.design for one in tried)}.",
         f"Money for the best way over all mishaps: {spent:.0f}; for the naive answer (the largest free "
         f"offcut, else a new sheet): {naive:.0f}, and {free_naive:.1%} without buying. Every plan of every "
         "way passed the independent checker. Times are medians of processor time.",

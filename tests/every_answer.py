@@ -92,7 +92,7 @@ def _bins() -> object:
 def _cures() -> object:
     drawn = project()
     plan = fit(drawn)
-    short = drawn.sizes.of("B1-K.width") - F(1, 8)
+    short = drawn.sizes.of("B1-K.width") - F(3, 8)
     as_built = AsBuilt().cut_now(plan, drawn.parts).read("B1-K.width", short)
     return find_cures(fit_as_built(plan, as_built).fit, as_built)
 

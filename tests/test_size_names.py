@@ -20,7 +20,9 @@ HOME = SOURCE / "casework" / "size_names.py"
 
 NOT_SIZES = {
     "app/editing/text_edits.py": "paths of a form's fields",
+    "app/editing/field_faults.py": "places of findings beside a form's fields",
     "app/editing/forms.py": "keys of the job file",
+    "app/learning/shop_test_sheet.py": "names of the blanks of a test sheet",
     "app/editing/form_fields.py": "places of findings beside a form's fields",
     "app/papers/packet_files.py": "names of files",
     "app/papers/downloads.py": "names of files",

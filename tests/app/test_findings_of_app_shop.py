@@ -149,6 +149,7 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             shop.asking(spoil("B1-R", lost=True), spoil()),
         ),
         Row("length", "B1-L.length", "soon", "you measured", shop.asking(spoil(length="soon")), good),
+        Row("as-planned", "B1-L", "planned size", "as lost", shop.asking(spoil(length="34 1/2")), good),
         Row("larger", "B1-L", "35", "trim it to size", shop.asking(spoil(length="35")), good),
         Row(
             "not-spoiled",

@@ -40,13 +40,18 @@ def identity() -> str:
     return f"t{next(_numbers)}"
 
 
-@pytest.fixture
-def saved(tmp_path: Path) -> Iterator[KeptJobs]:
-    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
-    work = saved.start(JOB)
+def handed_out(folder: Path, text: str) -> KeptJobs:
+    """A shop's file with one job whose work is handed out."""
+    saved = KeptJobs.open(folder / "shop.sqlite3")
+    work = saved.start(text)
     plans = plan_job(work.worked.needed(), 0.5).plans
     hand_out(saved.file, "larder", 1, plans, "issue-first", saved.clock())
-    yield saved
+    return saved
+
+
+@pytest.fixture
+def saved(tmp_path: Path) -> Iterator[KeptJobs]:
+    yield handed_out(tmp_path, JOB)
 
 
 def spoil(saved: KeptJobs, mark: str = "B1-L", length: str = "33 1/2", **more: object) -> FoundWays:
@@ -149,7 +154,14 @@ def test_a_choice_whose_cuts_are_made_is_not_undone(saved: KeptJobs) -> None:
         undo_choice(saved, "larder", record_of(saved, "larder"), identity)
 
 
-def test_a_part_left_out_is_gone_from_the_job_and_from_the_work(saved: KeptJobs) -> None:
+def test_only_what_the_maker_marked_optional_is_left_out(saved: KeptJobs) -> None:
+    kinds = [line.kind for line in spoil(saved, "B2-A1", length="5").lines]
+    assert kinds and WayKind.GIVE_UP.value not in kinds
+
+
+def test_a_part_left_out_is_gone_from_the_job_and_from_the_work(tmp_path: Path) -> None:
+    marked = JOB.replace('job = "Larder"', 'job = "Larder"\noptional = ["B2-A1"]')
+    saved = handed_out(tmp_path, marked)
     found = spoil(saved, "B2-A1", length="5")
     number = number_of(found, WayKind.GIVE_UP)
     choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
@@ -159,6 +171,18 @@ def test_a_part_left_out_is_gone_from_the_job_and_from_the_work(saved: KeptJobs)
     assert len(gone) == 1 and gone[0] not in heard.floor.project.parts
     assert 'left_out = ["' + gone[0] in saved.take("larder").revision.text
     assert [finding for finding in heard.state.findings if finding.weight is Weight.WARN] == []
+
+
+def test_a_mended_part_is_good_and_asks_for_nothing_more(saved: KeptJobs) -> None:
+    """A toe kick a little narrow serves as it is: the choice sets the report aside."""
+    found = spoil(saved, "B1-TK", length="", width="3 7/8")
+    assert found.lines[0].kind == WayKind.USE.value
+    choose(saved, "larder", record_of(saved, "larder"), found, 1, identity)
+    heard = record_of(saved, "larder")
+    assert heard.state is not None and heard.state.status("B1-TK") is not Status.SPOILED
+    assert amiss(heard) == () and look(task_of(heard)).options == ()
+    undo_choice(saved, "larder", heard, identity)
+    assert amiss(record_of(saved, "larder")) == ("B1-TK",)
 
 
 def test_a_part_taken_back_is_good_again(saved: KeptJobs) -> None:

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
 
+from casewright.repair.price import Cost, Seen
 from casewright.repair.repair_times import RepairPace
 from casewright.repair.ways.way import (
     Action,
     Buy,
-    Cost,
     CutAgain,
     Forgo,
     GlueOn,
     KeepAsCut,
     MakeOf,
+    Mend,
     NewPlaces,
+    ServeAs,
     SetInput,
     TrimTo,
 )
@@ -31,7 +34,11 @@ from casewright.repair.ways.way import (
         (GlueOn("B1-L", F(20), F(1), "ply offcut 1"), 3, 25 + 8),
         (Buy("ply", "ply", 2), 3, 90),
         (SetInput("B1.depth", "depth", F(20), F(19)), 3, 3),
-        (NewPlaces("ply", ("B1-L",)), 3, 3),
+        (NewPlaces("ply", ("B1-L",)), 3, 3 + 5 + 1),
+        (NewPlaces("ply", ("B1-L", "B1-R"), 2), 3, 3 + 2 * 5 + 2),
+        (ServeAs("B1-L", "B1-R"), 3, 1),
+        (ServeAs("B1-L", "B1-R", trim=(F(30), F(20))), 3, 1 + 4),
+        (Mend("B1-L", F(25), ("Let in a strip.",)), 3, 25),
         (Forgo("B1-A1"), 3, 0),
         (MakeOf("B1-A1", "thin"), 3, 0),
         (KeepAsCut("B1-L"), 3, 0),
@@ -41,14 +48,26 @@ def test_a_step_takes_its_minutes(action: Action, features: int, minutes: int) -
     assert RepairPace().minutes(action, features) == minutes
 
 
-def test_money_counts_before_minutes_and_minutes_before_all_else() -> None:
-    """From the dearest to the cheapest, each worse than the next in one respect and better in those after."""
-    falling = [
-        Cost(F(2), F(0), 0, F(0), F(0)),
-        Cost(F(1), F(2), 0, F(0), F(0)),
-        Cost(F(1), F(1), 2, F(0), F(0)),
-        Cost(F(1), F(1), 1, F(2), F(0)),
-        Cost(F(1), F(1), 1, F(1), F(2)),
-        Cost(F(1), F(1), 1, F(1), F(1)),
-    ]
-    assert sorted(falling, key=Cost.key, reverse=True) == falling
+def cost(money: int, minutes: int, seen: Seen = Seen.NOTHING, **more: F) -> Cost:
+    return Cost(F(money), F(minutes), 0, seen, more.get("in_sight", F(0)), more.get("wood", F(0)))
+
+
+def test_money_minutes_and_sight_are_one_price() -> None:
+    """An hour counts as 60: a purchase of 50 with half an hour stands after 79 minutes, before 81."""
+    assert cost(50, 30).price == 80
+    assert cost(0, 79).key() < cost(50, 30).key() < cost(0, 81).key()
+    assert replace(cost(50, 30), hourly=F(30)).price == 65
+    assert cost(0, 30, Seen.HIDDEN_LINE).price == 35
+    assert cost(0, 30, Seen.IN_SIGHT).price == 90
+
+
+def test_what_changes_the_design_comes_after_two_sheets_and_a_day_of_hidden_work() -> None:
+    design = cost(0, 0, Seen.DESIGN)
+    assert design.ask_client and not cost(0, 0, Seen.IN_SIGHT).ask_client
+    assert cost(2 * 150, 8 * 60).key() < design.key()
+
+
+def test_of_one_price_less_in_sight_comes_first_and_then_the_poorer_wood() -> None:
+    plain = cost(0, 10)
+    assert plain.key() < cost(0, 10, wood=F(1)).key() < cost(0, 10, in_sight=F(1)).key()
+    assert replace(plain, remade=1).key() > cost(0, 10, in_sight=F(1)).key()

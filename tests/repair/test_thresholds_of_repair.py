@@ -14,11 +14,14 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.problem import Trim
 from casewright.repair import find_ways as ways
 from casewright.repair import must_buy as proof
+from casewright.repair import price
 from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.must_buy import proves_shortage
 from casewright.repair.prevention import saw_check as guard
 from casewright.repair.prevention.saw_check import Likeness, look_alikes
+from casewright.repair.ways import as_it_is, mends
 from casewright.repair.ways import build_out as buildout
+from casewright.repair.ways import free_sizes as free
 from casewright.repair.ways import from_wood as finish
 from casewright.repair.ways.build_out import build_outs
 from casewright.repair.ways.other_material import material_swaps
@@ -37,9 +40,19 @@ FIGURES = [
     (proof.NODES, 200, "a bound on the search"),
     (finish.BUYING, 1000, "a bound on the search"),
     (finish.SEARCH, MaxIterations(600), "a bound on the search"),
+    (finish.MANY, 20, "a bound on the search"),
+    (finish.SHORT_SEARCH, MaxIterations(60), "a bound on the search"),
     (ways.MOST_DRAWN, 64, "a bound on the search"),
     (ways.MOST_PLANNED, 16, "a bound on the search"),
     (ways.MOST_FORGONE, 12, "a bound on the search"),
+    (ways.MOST_LAID_OUT, 120, "a bound on the search"),
+    (ways.MOST_DISTURBED, 6, "a bound on the search"),
+    (price.HOURLY, 60, NONE),
+    ([price.SEEN_MINUTES[seen] for seen in price.Seen], [0, 5, 60, 1200], NONE),
+    (mends.THINNEST, F(1, 8), NONE),
+    (as_it_is.PACK, F(1, 2), NONE),
+    (sorted(free.HARDLY.values()), [F(1, 4), F(1, 2), F(1, 2), F(1, 2)], NONE),
+    (as_it_is.CHIP, F(1, 2), NONE),
 ]
 
 
@@ -138,7 +151,11 @@ def test_a_shelf_is_exchanged_only_for_a_sheet_sold_as_the_same_thickness() -> N
     assert project.sizes.of("B1-A1.thickness") == F(45, 64)
     assert project.parts["B1-A1"].material == "second" and project.parts["B1-L"].material == "ply"
     off = replace(SECOND, nominal=F(3, 4) - HAIR)
-    assert exchanged("B1-A1", project=draw_up(replace(job(), sheets={**SHEETS, "second": off}))) == []
+    near = draw_up(replace(job(), sheets={**SHEETS, "second": off}))
+    assert exchanged("B1-A1", project=near) == []
+    assert exchanged("B1-TK", project=near) == [{"B1-TK": "second"}], "a toe kick may be a sixteenth off"
+    far = replace(SECOND, nominal=F(3, 4) - F(1, 16) - HAIR)
+    assert exchanged("B1-TK", project=draw_up(replace(job(), sheets={**SHEETS, "second": far}))) == []
 
 
 def test_only_parts_that_nothing_is_fitted_to_are_exchanged() -> None:

@@ -252,7 +252,9 @@ def test_a_proof_is_never_given_where_a_plan_exists(shop: Shop) -> None:
 def test_an_optional_part_can_be_left_out(shop: Shop) -> None:
     project, plans, keys = shop
     facts = replace(facts_after(project, plans, keys), blanks=()).spoil({"B1-A1": AsCut(F(2), F(2))})
-    option = ways(project, facts).best_of(WayKind.GIVE_UP)
+    assert ways(project, facts).best_of(WayKind.GIVE_UP) is None, "the maker has marked nothing optional"
+    marked = replace(project, job=replace(project.job, optional=frozenset({"B1-A1"})))
+    option = ways(marked, facts).best_of(WayKind.GIVE_UP)
     assert option and option.actions == (Forgo("B1-A1"),)
     assert option.cost.money == 0
 

@@ -13,6 +13,7 @@ from ..planner.plan import PieceRole, Plan, Purpose, SheetPlan
 from ..planner.problem import Direction, Trim
 from ..record.part_cut_sheets import StandingPiece, standing_pieces
 from ..workshop.operations import cut_key
+from .harm import Harm, lost_along
 
 SPOILED = "spoiled "
 """How the name of a blank begins when the blank is a spoiled part."""
@@ -29,11 +30,12 @@ class Origin(Enum):
 
 @dataclass(frozen=True)
 class AsCut:
-    """A part as it came off the saw. `worked` is True once its features have been cut."""
+    """A part as it came off the saw, and its `harms`. `worked` is True once its features have been cut."""
 
     length: Fraction
     width: Fraction
     worked: bool = False
+    harms: tuple[Harm, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -92,10 +94,58 @@ class Facts:
     def remnants(self, project: Project) -> Iterator[Blank]:
         """Spoiled parts that have no features cut yet, as blanks for smaller parts."""
         for mark, cut in self.spoiled.items():
-            if not cut.worked and min(cut.length, cut.width) > 0:
-                yield Blank(
-                    f"{SPOILED}{mark}", project.parts[mark].material, cut.length, cut.width, Origin.SPOILED
-                )
+            part = project.parts[mark]
+            sound = sound_size(part, cut)
+            if sound and not cut.worked and min(sound) > 0:
+                yield Blank(f"{SPOILED}{mark}", part.material, *sound, Origin.SPOILED)
+
+
+def sound_size(part: Part, cut: AsCut) -> tuple[Fraction, Fraction] | None:
+    """The length and width of what is sound of a piece; None where that is not known."""
+    along, across = lost_along(cut.harms, part.lie.length), lost_along(cut.harms, part.lie.width)
+    if (
+        along is None
+        or across is None
+        or any(one.side and one.side.axis not in (part.lie.length, part.lie.width) for one in cut.harms)
+    ):
+        return None
+    return cut.length - along, cut.width - across
+
+
+def is_as_planned(project: Project, mark: str, cut: AsCut) -> bool:
+    """Whether a part has its planned size, to half a mark of the rule."""
+    length, width, _ = project.dimensions(project.parts[mark])
+    half = project.job.mark.step / 2
+    return abs(cut.length - length) <= half and abs(cut.width - width) <= half
+
+
+def read_to_the_mark(project: Project, facts: Facts) -> Facts:
+    """The facts with every size that is the planned one, to half a mark of the rule, taken as planned.
+
+    A good part that was cut with its length along its planned width is right too where it may lie either way.
+    """
+
+    def read(mark: str, cut: AsCut, across: bool) -> AsCut:
+        part = project.parts[mark]
+        length, width, _ = project.dimensions(part)
+        half = project.job.mark.step / 2
+
+        def near(one: Fraction, other: Fraction) -> bool:
+            return abs(one - other) <= half
+
+        if across and near(cut.length, width) and near(cut.width, length):
+            return replace(cut, length=length, width=width)
+        return replace(
+            cut,
+            length=length if near(cut.length, length) else cut.length,
+            width=width if near(cut.width, width) else cut.width,
+        )
+
+    return replace(
+        facts,
+        finished={mark: read(mark, cut, across=True) for mark, cut in facts.finished.items()},
+        spoiled={mark: read(mark, cut, across=False) for mark, cut in facts.spoiled.items()},
+    )
 
 
 def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[str]) -> Facts:
@@ -112,10 +162,17 @@ def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[st
                 if piece.role is PieceRole.WASTE:
                     continue
                 if piece.role is PieceRole.PART:
-                    finished |= {mark: AsCut(piece.length, piece.width) for mark in piece.parts}
+                    finished |= {mark: _freed(project, mark, piece) for mark in piece.parts}
                     continue
                 blanks.append(_blank(project, sheet, piece, number, done))
     return Facts(finished, {}, tuple(blanks))
+
+
+def _freed(project: Project, mark: str, piece: StandingPiece) -> AsCut:
+    """A part as it comes off its sheet; one that lies across the sheet has its length across it too."""
+    lying = (piece.length, piece.width)
+    across = lying[::-1] == project.dimensions(project.parts[mark])[:2]
+    return AsCut(*(lying[::-1] if across else lying))
 
 
 def blank_name(sheet: SheetPlan, piece: StandingPiece, number: int) -> str:

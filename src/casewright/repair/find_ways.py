@@ -7,16 +7,21 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
+from ..casework.directions import Way
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .facts import Facts
+from .facts import Blank, Facts, read_to_the_mark
+from .find_cures import cures_of, pieces_given, together
+from .hidden_sides import is_hidden
 from .must_buy import proves_shortage
+from .price import Seen, most_seen
 from .repair_times import RepairPace
-from .way_wording import describe_way, proof_of
+from .way_wording import describe_way, glued_in_case, proof_of
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
 from .ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
 from .ways.from_wood import Finish, finish, wood_on_hand
+from .ways.mends import hidden_edge
 from .ways.other_material import material_swaps
 from .ways.way import Action, Forgo, MakeOf, Option, WayKind, Ways
 
@@ -27,8 +32,21 @@ MOST_PLANNED = 16
 """How many of those get a full sheet plan: first those with fewest parts to make again, then those with
 fewest to trim. Below both limits none is skipped."""
 
+MOST_LAID_OUT = 120
+"""Parts laid out for changed sizes, over all of them; no more is begun after that. In a job of 50 uncut
+parts that is the first two or three changes, in one of 20 the first six. They come last in rank and took
+most of the time."""
+
+MOST_DISTURBED = 6
+"""How many pieces of wood are laid out again one by one, before all of them together."""
+
 MOST_FORGONE = 12
 """How many optional parts are considered for leaving out, singly and in pairs."""
+
+SEARCHED = tuple(kind for kind in WayKind if kind is not WayKind.BUY)
+"""The ways without buying that every search looks for."""
+
+NONE = Fraction(0)
 
 Report = Callable[[Option], None]
 
@@ -41,6 +59,7 @@ def ways(
     `report` is called with each way as it is found, the kinds that are quickest to work out first.
     A job that needs no repair has no ways.
     """
+    facts = read_to_the_mark(project, facts)
     search = _Search(project, facts, pace or RepairPace())
     if not search.left.make:
         return Ways((), False, "Nothing needs repair: every part is either cut or has a place on a sheet.")
@@ -49,10 +68,13 @@ def ways(
         found.append(option)
         if report:
             report(option)
-    ordered = sorted(_distinct(found), key=lambda option: option.cost.key())
+    ordered = tuple(sorted(_distinct(found), key=lambda option: option.cost.key()))
+    if search.glued_in:
+        return Ways(ordered, False, glued_in_case(search.glued_in, ordered), SEARCHED)
     least = search.least()
     proved = search.must_buy(least)
-    return Ways(tuple(ordered), proved, proof_of(project, facts, least, proved))
+    must_buy = proved and all(option.buys for option in ordered)
+    return Ways(ordered, must_buy, proof_of(project, facts, least, proved, ordered), SEARCHED)
 
 
 def _distinct(options: Sequence[Option]) -> list[Option]:
@@ -73,9 +95,15 @@ class _Search:
         left = remaining(project, project, facts, accept=False)
         assert left is not None, "an unchanged job changes no assembled case"
         self.left = left
+        self.glued_in = tuple(
+            part.mark for part in left.make if part.mark in facts.spoiled and part.case in facts.assembled
+        )
 
     def all(self) -> Iterator[Option]:
-        """Each kind in turn, the quickest to work out first."""
+        """Each kind in turn, those that touch least first."""
+        yield from self.cured()
+        if self.glued_in:
+            return  # nothing can be cut for a case that is glued up around it
         recut = list(self.recut())
         yield from recut
         # If every missing part can be cut again, no other part need be left out to free wood.
@@ -85,30 +113,84 @@ class _Search:
         yield from self.changed_sizes()
         yield from self.bought()
 
+    def cured(self) -> Iterator[Option]:
+        """By cures of the spoiled parts; what no cure saves is cut again, from a new sheet if it must be."""
+        cures = cures_of(self.project, self.facts, self.left.make, self.pace)
+        for kind, chosen in together(cures):
+            saved = frozenset(mark for cure in chosen for mark in cure.saves)
+            given = pieces_given(chosen)
+            spoiled = {mark: cut for mark, cut in self.facts.spoiled.items() if mark not in given}
+            facts = replace(self.facts, spoiled=spoiled)
+            made = tuple(part for part in self.left.make if part.mark not in saved)
+            left = replace(self.left, make=made, remade=sum(part.mark in self.facts.spoiled for part in made))
+            actions = tuple(one for cure in chosen for one in cure.actions)
+            seen = most_seen(cure.seen for cure in chosen)
+            for buy in (False, True):
+                done = complete(self.project, facts, left, actions, seen, NONE, self.pace, buy=buy)
+                if done:
+                    yield self.option(kind, self.project, done)
+                    break
+
     def recut(self) -> Iterator[Option]:
-        """From wood that no planned part needs; failing that, from all wood on hand with a new layout."""
-        for replan in (False, True):
-            done = complete(self.project, self.facts, self.left, (), Fraction(0), self.pace, replan=replan)
+        """From wood that no planned part needs; failing that, with one piece of wood laid out again;
+        failing that, with all of them."""
+        for disturb in self.disturbing():
+            done = self.completed(disturb)
             if done:
                 yield self.option(WayKind.RECUT, self.project, done)
                 return
 
+    def disturbing(self) -> Iterator[frozenset[str]]:
+        """The blanks whose parts may get new places: none, then one, those with the fewest parts first,
+        then all."""
+        yield frozenset()
+        materials = self.left.materials
+        held = [blank for blank in self.facts.blanks if blank.planned and blank.material in materials]
+        held.sort(key=lambda blank: (len(blank.planned), blank.name))
+        if len(held) > 1:
+            for blank in [one for one in held if self.has_room(one)][:MOST_DISTURBED]:
+                yield frozenset({blank.name})
+        yield frozenset(blank.name for blank in held)
+
+    def has_room(self, blank: Blank) -> bool:
+        """Whether the area that is left of a blank would hold the smallest part to make."""
+        area = {part.mark: self.area(part) for part in self.project}
+        spare = blank.length * blank.width - sum(area[mark] for mark in blank.planned)
+        return spare >= min(area[part.mark] for part in self.left.make)
+
+    def area(self, part: Part) -> Fraction:
+        length, width, _ = self.project.dimensions(part)
+        return length * width
+
+    def completed(self, disturb: frozenset[str], buy: bool = False) -> CompleteWay | None:
+        """The missing parts cut again, nothing else changed."""
+        return complete(
+            self.project, self.facts, self.left, (), Seen.NOTHING, NONE, self.pace, buy=buy, disturb=disturb
+        )
+
+    def every_blank(self) -> frozenset[str]:
+        """The blanks of the affected materials that hold planned parts."""
+        return frozenset(
+            one.name for one in self.facts.blanks if one.planned and one.material in self.left.materials
+        )
+
     def bought(self) -> Iterator[Option]:
         """With as few new sheets as possible."""
-        for replan in (False, True):
-            done = complete(
-                self.project, self.facts, self.left, (), Fraction(0), self.pace, buy=True, replan=replan
-            )
+        for disturb in dict.fromkeys((frozenset[str](), self.every_blank())):
+            done = self.completed(disturb, buy=True)
             if done and done.finish.bought:
                 yield self.option(WayKind.BUY, self.project, done)
+                # One sheet is the fewest: laying other parts out again saves none.
+                if sum(one.count for one in done.finish.bought) == 1:
+                    return
 
     def forgo(self, only_missing: bool) -> Iterator[Option]:
-        """By leaving out one or two optional parts, whose wood then serves for others."""
+        """By leaving out one or two parts that the maker marked optional; their wood serves for others."""
         materials = {part.material for part in self.left.make}
         optional = [
             part
             for part in self.project
-            if part.optional
+            if part.mark in self.project.job.optional
             and part.mark not in self.facts.finished
             and part.mark not in self.facts.given_up
             and part.material in materials
@@ -132,10 +214,12 @@ class _Search:
         made = tuple(part for part in self.left.make if part.mark not in gone)
         left = replace(self.left, make=made, remade=self.left.remade - len(self.left.make) + len(made))
         forgo = tuple(Forgo(mark) for mark in sorted(gone))
-        seen = Fraction(6 * len(group))
+        shows = Fraction(6 * len(group))
         freed = self.facts.give_up(gone)
-        for replan in (False, True):
-            done = complete(self.project, freed, left, forgo, seen, self.pace, replan=replan)
+        for disturb in dict.fromkeys((frozenset[str](), self.every_blank())):
+            done = complete(
+                self.project, freed, left, forgo, Seen.IN_SIGHT, shows, self.pace, disturb=disturb
+            )
             if done:
                 yield self.option(WayKind.GIVE_UP, self.project, done)
                 return
@@ -147,7 +231,9 @@ class _Search:
             )
             made = tuple(part for part in self.left.make if part.mark not in built)
             left = replace(self.left, make=(*made, *strips), remade=0)
-            done = complete(self.project, facts, left, actions, Fraction(1), self.pace, replan=False)
+            edges = [hidden_edge(self.project, self.project.parts[mark]) for mark in built]
+            seen = Seen.HIDDEN_LINE if all(edges) else Seen.IN_SIGHT
+            done = complete(self.project, facts, left, actions, seen, Fraction(1), self.pace)
             if done:
                 yield self.option(WayKind.BUILD_OUT, self.project, done)
 
@@ -156,7 +242,9 @@ class _Search:
             made = tuple(after.parts[part.mark] for part in self.left.make)
             left = replace(self.left, make=made)
             actions: tuple[Action, ...] = tuple(MakeOf(part.mark, part.material) for part in changed)
-            done = complete(after, self.facts, left, actions, Fraction(len(changed)), self.pace, replan=False)
+            hidden = all(is_hidden(self.project, part, Way.FRONT) for part in changed)
+            seen = Seen.NOTHING if hidden else Seen.IN_SIGHT
+            done = complete(after, self.facts, left, actions, seen, Fraction(len(changed)), self.pace)
             if done:
                 yield self.option(WayKind.SWAP, after, done)
 
@@ -177,14 +265,24 @@ class _Search:
             left = remaining(self.project, after, self.facts, accept=True) if after else None
             if after and left and self.saves(left):
                 worth.append(((left.remade, len(left.trim), change.in_sight), change, after, left))
+        laid_out = 0
         for _, change, after, left in sorted(worth, key=lambda one: one[0])[:MOST_PLANNED]:
+            if laid_out > MOST_LAID_OUT:
+                return
             done = None
             for buy in (False, True):
+                laid_out += 0 if done else self.to_lay_out(left)
                 done = done or complete(
-                    after, self.facts, left, change.inputs, change.in_sight, self.pace, buy=buy
+                    after, self.facts, left, change.inputs, change.seen, change.in_sight, self.pace, buy=buy
                 )
             if done:
                 yield self.option(WayKind.TRIM if left.trim else WayKind.MOVE, after, done)
+
+    def to_lay_out(self, left: Remaining) -> int:
+        """How many parts a changed size asks to lay out."""
+        planned = (mark for blank in self.facts.blanks for mark in blank.planned)
+        again = sum(self.project.parts[mark].material in left.resized for mark in planned)
+        return again + len(left.make)
 
     def saves(self, left: Remaining) -> bool:
         """Whether a change keeps at least one part that would otherwise be made again."""

@@ -19,7 +19,7 @@ from ..planner.problem import Direction
 from ..record.part_cut_sheets import standing_pieces
 from ..workshop.operations import cut_key
 from .facts import SPOILED, Facts, blank_name
-from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Option, TrimTo
+from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Mend, Option, ServeAs, TrimTo
 
 
 def plans_after(
@@ -33,12 +33,16 @@ def plans_after(
     used = {sheet.bin for plan in option.plans.values() for sheet in plan.sheets}
     worked = {mark for mark, cut in {**facts.spoiled, **facts.finished}.items() if cut.worked}
     waste = {name.removeprefix(SPOILED) for name in used} | worked
-    kept = {action.mark for action in option.actions if isinstance(action, KeepAsCut | TrimTo | GlueOn)}
+    kept = {
+        action.mark for action in option.actions if isinstance(action, KeepAsCut | TrimTo | GlueOn | Mend)
+    }
+    takes = {action.piece: action.mark for action in option.actions if isinstance(action, ServeAs)}
     after: dict[str, Plan] = {}
     for material in (*plans, *(key for key in option.plans if key not in plans)):
         old = plans.get(material)
         sheets: list[SheetPlan] = []
-        for sheet in old.sheets if old else ():
+        for place in old.sheets if old else ():
+            sheet = replace(place, root=_renamed(place.root, takes))
             pruned = _Pruning(material, sheet, done, gone - kept, used, waste).sheet()
             if pruned is not None:
                 sheets.append(pruned)
@@ -54,6 +58,12 @@ def plans_after(
         )
         after[material] = _plan(project, material, old, tuple(sheets), bought)
     return after
+
+
+def _renamed(piece: Piece, takes: Mapping[str, str]) -> Piece:
+    """A piece of a plan with its places given to the parts that take them over."""
+    item = takes.get(piece.item, piece.item) if piece.item else piece.item
+    return replace(piece, item=item, children=tuple(_renamed(child, takes) for child in piece.children))
 
 
 def _plan(

@@ -5,12 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .ways.way import Action, Buy, CutAgain, GlueOn, NewPlaces, SetInput, TrimTo
+from .price import HOURLY
+from .ways.way import Action, Buy, CutAgain, GlueOn, Mend, NewPlaces, ServeAs, SetInput, TrimTo
 
 
 @dataclass(frozen=True)
 class RepairPace:
-    """Minutes for each step. `feature` is one dado, groove, notch or pin row; `fetch` a trip for sheets."""
+    """Minutes for each step, and what an hour counts as. `feature` is one dado, groove, notch or pin row;
+    `fetch` a trip for sheets.
+
+    New places cost `setting` for each piece of wood that is disturbed (its settings are made again) and
+    `relabel` for each part on it; a piece that serves as another part costs `relabel` too.
+    """
 
     cut: Fraction = Fraction(8)
     feature: Fraction = Fraction(4)
@@ -18,6 +24,9 @@ class RepairPace:
     glue: Fraction = Fraction(25)
     fetch: Fraction = Fraction(90)
     redraw: Fraction = Fraction(3)
+    relabel: Fraction = Fraction(1)
+    setting: Fraction = Fraction(5)
+    hourly: Fraction = HOURLY
 
     def minutes(self, action: Action, features: int) -> Fraction:
         """Minutes for one action on a part that has this many features."""
@@ -25,10 +34,16 @@ class RepairPace:
             return self.cut + self.feature * features
         if isinstance(action, TrimTo):
             return self.trim
+        if isinstance(action, ServeAs):
+            return self.relabel + (self.trim if action.trim else 0)
+        if isinstance(action, Mend):
+            return action.minutes
         if isinstance(action, GlueOn):
             return self.glue + self.cut
         if isinstance(action, Buy):
             return self.fetch
-        if isinstance(action, SetInput | NewPlaces):
+        if isinstance(action, NewPlaces):
+            return self.redraw + self.setting * action.sheets + self.relabel * len(action.marks)
+        if isinstance(action, SetInput):
             return self.redraw
         return Fraction(0)

@@ -10,18 +10,22 @@ from ..casework.project import Project
 from ..casework.size_names import read_name
 from ..lengths.length import show
 from ..lengths.quantities import with_cents
-from .facts import Facts
+from .facts import SPOILED, Facts
+from .price import Cost
 from .ways.from_wood import Finish
+from .ways.mends import side_of_part
 from .ways.way import (
     Action,
     Buy,
-    Cost,
     CutAgain,
     Forgo,
     GlueOn,
     KeepAsCut,
     MakeOf,
+    Mend,
     NewPlaces,
+    Option,
+    ServeAs,
     SetInput,
     TrimTo,
     WayKind,
@@ -43,6 +47,13 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
         yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
+    for one in actions:
+        if isinstance(one, ServeAs) and one.planned:
+            yield f"cut {one.mark} in the place of {one.piece}"
+        elif isinstance(one, ServeAs):
+            yield f"let {one.piece} serve as {one.mark}"
+        elif isinstance(one, Mend):
+            yield one.steps[0].rstrip(".")[:1].lower() + one.steps[0].rstrip(".")[1:]
     for one in actions:
         if isinstance(one, MakeOf):
             yield f"make {one.mark} from {project.job.sheets[one.material].name}"
@@ -84,7 +95,7 @@ def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> t
 
 
 _TURNS: tuple[type[Action], ...] = (
-    SetInput, Forgo, MakeOf, KeepAsCut, TrimTo, Buy, NewPlaces, CutAgain, GlueOn
+    SetInput, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend
 )  # fmt: skip
 
 
@@ -100,9 +111,14 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     elif isinstance(one, MakeOf):
         yield f"Make {one.mark} from {project.job.sheets[one.material].name}."
     elif isinstance(one, KeepAsCut):
-        yield f"Keep {one.mark} as cut."
+        yield f"Keep {one.mark} as cut. {one.why}".rstrip()
     elif isinstance(one, TrimTo):
-        yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}."
+        where = _and_at(after, one)
+        yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}{where}."
+    elif isinstance(one, ServeAs):
+        yield _serve(project, one)
+    elif isinstance(one, Mend):
+        yield from one.steps
     elif isinstance(one, Buy):
         yield f"Buy {_sheets(project, one)}."
     elif isinstance(one, NewPlaces):
@@ -117,6 +133,30 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
         part = after.parts.get(one.mark)
         size = f", {_size(after, part)}" if part else ""
         yield f"Cut {one.mark}{size} from {one.blank}."
+        if one.blank.startswith(SPOILED):
+            yield f"Keep {one.blank} until then."
+
+
+def _serve(project: Project, one: ServeAs) -> str:
+    turn = f", turned {one.turn}" if one.turn else ""
+    trim = ""
+    if one.trim:
+        trim = f", trimmed to {_length(project, one.trim[0])} × {_length(project, one.trim[1])}"
+    if one.planned:
+        return f"Cut {one.mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
+    if one.worked:
+        return f"The piece made as {one.piece} is right as {one.mark}{turn}: mark it {one.mark}."
+    return f"Take {one.piece}, with nothing cut into it yet, for {one.mark}{turn}{trim}, and mark it so."
+
+
+def _and_at(after: Project, one: TrimTo) -> str:
+    part = after.parts[one.mark]
+    said = [_and_or([side_of_part(part, way) for way in sides]) for sides in one.sides if sides]
+    return f", at the {_and(said)}" if said else ""
+
+
+def _and_or(words: Sequence[str]) -> str:
+    return " or ".join(words)
 
 
 def _sheets(project: Project, one: Buy) -> str:
@@ -153,20 +193,57 @@ def _price(project: Project, cost: Cost) -> str:
     return f"Cost: {money}, about {cost.whole_minutes} minutes; {again}."
 
 
+def explain_rank(project: Project, cost: Cost) -> str:
+    """Why a way stands where it does: its one price and what that is made up of."""
+
+    def money(amount: Fraction) -> str:
+        return f"{project.job.money}{with_cents(Fraction(round(amount)))}"
+
+    made = [f"{money(cost.money)} to spend"] if cost.money else []
+    made.append(f"{cost.whole_minutes} minutes at {money(cost.hourly)} an hour")
+    if cost.shown:
+        made.append(f"{money(cost.shown)} for what is seen ({cost.seen.value})")
+    ask = " Ask the client first." if cost.ask_client else ""
+    return f"Counts as {money(cost.price)}: {', '.join(made)}.{ask}"
+
+
 def _length(project: Project, length: Fraction) -> str:
     return show(length, project.rule, unit=True).marked
 
 
-def proof_of(project: Project, facts: Facts, least: Finish | None, proved: bool) -> str:
-    """Whether the job can be finished without buying a sheet, and if not, why."""
+def proof_of(
+    project: Project, facts: Facts, least: Finish | None, proved: bool, options: Sequence[Option] = ()
+) -> str:
+    """Whether the job can be finished without buying a sheet, and if not, why; of the ways searched alone."""
+    free = next((option for option in options if not option.buys), None)
+    if least is not None and not least.bought:
+        return "The wood on hand is enough to finish the job without changing it."
+    if free is not None and not free.cost.ask_client:
+        return f"Nothing need be bought: {free.kind.value}."
+    first = _layouts(project, facts, least, proved)
+    if free is not None:
+        return f"{first} Only a change of the design avoids it: ask the client."
+    if not options:
+        return first
+    kinds = ", ".join(kind.value for kind in WayKind if kind not in (WayKind.BUY, WayKind.MIXED))
+    return f"{first} These other ways were searched, and none works without buying: {kinds}."
+
+
+def glued_in_case(marks: Sequence[str], options: Sequence[Option]) -> str:
+    """What is said of spoiled parts in a case that is glued up: they are mended where they are, or not."""
+    first = f"{_and(marks)} cannot be cut again: the case is glued up."
+    if options:
+        return f"{first} These ways mend it in its place."
+    return f"{first} No way was found to mend it in its place; that is no proof that there is none."
+
+
+def _layouts(project: Project, facts: Facts, least: Finish | None, proved: bool) -> str:
     if least is None:
         return "None of the sheets on the job's list is large enough for the parts still to be cut."
-    if not least.bought:
-        return "The wood on hand is enough to finish the job without changing it."
     sheets = ", ".join(f"{one.count} of {one.name}" for one in sorted(least.bought, key=lambda one: one.name))
     if proved:
         return (
-            f"Without changing the job you must buy {sheets}: it is proved that the parts still to be "
-            f"cut do not come out of the {len(facts.blanks)} pieces on hand, however they are laid out."
+            f"To cut every part as it is drawn you must buy {sheets}: it is proved that the parts still to "
+            f"be cut do not come out of the {len(facts.blanks)} pieces on hand, however they are laid out."
         )
     return f"No layout was found that avoids buying {sheets}, but it is not proved that there is none."

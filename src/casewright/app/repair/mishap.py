@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -13,10 +13,12 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
-from ...repair.facts import AsCut, Facts, facts_after
+from ...repair.facts import AsCut, Facts, facts_after, is_as_planned
+from ...repair.harm import HarmKind
 from ...repair.recorded_facts import cuts_to_free
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
+from .harm_words import read_harms
 
 
 @dataclass(frozen=True)
@@ -35,9 +37,10 @@ class Mishap:
 
     An entry of `spoiled` is `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
 
+    `wrong` says `B1-L:dado-bottom:wrong end` or `B1-L:mirrored`, `damaged` `B1-L:front edge:2 x 1/4`.
     `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
     their order; `worked` the spoiled parts whose dados or holes are cut, `lost` parts or pieces
-    that are gone, `glued` cases that are together.
+    that are gone, `glued` cases that are together. A part with a wrong feature is `worked`.
     """
 
     spoiled: Sequence[str] = ()
@@ -47,6 +50,8 @@ class Mishap:
     worked: Sequence[str] = ()
     lost: Sequence[str] = ()
     glued: Sequence[str] = ()
+    wrong: Sequence[str] = ()
+    damaged: Sequence[str] = ()
 
 
 def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
@@ -54,6 +59,13 @@ def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
     project, plans = planned.project, planned.plans
     faults: list[Finding] = []
     spoiled = _spoiled(project, told, faults)
+    harms = read_harms(project, told.wrong, told.damaged, faults)
+    faults += _contradictions(project, told, spoiled, harms)
+    for mark, found in harms.items():
+        length, width, _ = project.dimensions(project.parts[mark])
+        has = spoiled.get(mark, AsCut(length, width))
+        worked = mark in told.worked or any(harm.fault is not HarmKind.DAMAGE for harm in found)
+        spoiled[mark] = replace(has, worked=worked, harms=found)
     for place, marks in (("cut", told.cut), ("worked", told.worked)):
         faults += (_no_part(project, place, mark) for mark in marks if mark not in project.parts)
     for case in told.glued:
@@ -73,7 +85,11 @@ def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
         raise JobError(tuple(faults))
     facts = replace(
         facts,
-        finished={mark: cut for mark, cut in facts.finished.items() if mark not in lost_parts},
+        finished={
+            mark: replace(cut, worked=mark in told.worked)
+            for mark, cut in facts.finished.items()
+            if mark not in lost_parts
+        },
         assembled=frozenset(told.glued),
     )
     return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost))
@@ -104,6 +120,29 @@ def _spoiled(project: Project, told: Mishap, faults: list[Finding]) -> dict[str,
     return spoiled
 
 
+def _contradictions(
+    project: Project, told: Mishap, spoiled: Mapping[str, AsCut], harms: Collection[str]
+) -> Iterator[Finding]:
+    """Reports of one part that cannot both be true, and parts that are glued up."""
+    said = [one.partition(":")[0].strip() for one in told.spoiled]
+    for mark in dict.fromkeys(said):
+        if said.count(mark) > 1:
+            text = "it is reported as spoiled twice, with different sizes or twice the same."
+            yield Finding("said-twice", mark, text, "Report each part once.")
+    for mark in {**spoiled, **dict.fromkeys(harms)}:
+        if mark in told.lost:
+            text = "it is reported as spoiled and as lost."
+            yield Finding("spoiled-and-lost", mark, text, "Leave out one of the two.")
+        if mark in told.cut:
+            text = "it is reported as spoiled and as a good part that is cut."
+            yield Finding("spoiled-and-good", mark, text, "Leave out one of the two.")
+        case = project.parts[mark].case
+        if case in told.glued and mark not in harms:
+            text = f"it is spoiled, but its case {case} is reported as glued up."
+            fix = f"Say what is wrong with it and where (wrong, damaged), or leave out glued {case}."
+            yield Finding("spoiled-and-glued", mark, text, fix)
+
+
 def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ...]:
     """What is doubtful in the size of a part that is said to be spoiled; nothing where all is well."""
     part = project.parts[mark]
@@ -117,16 +156,8 @@ def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ..
         return (Finding("too-large", mark, text, "Measure again and check the unit."),)
     if cut.worked:
         return ()
-    if (cut.length, cut.width) == (length, width):
-        text = f"{_size(project, cut)} is the planned size."
-        return (
-            Finding(
-                "as-planned",
-                mark,
-                text,
-                "The part is good; if it cannot be used, enter its mark without a size.",
-            ),
-        )
+    if is_as_planned(project, mark, cut):
+        return ()  # it is good to the mark of the rule: the first way is to use it
     if cut.length >= length and cut.width >= width:
         text = f"{_size(project, cut)} is larger than the {_size(project, AsCut(length, width))} planned."
         return (Finding("larger", mark, text, "The part is not spoiled: trim it to size."),)

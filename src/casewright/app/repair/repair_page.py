@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -19,8 +19,21 @@ from ...jobfile.write.write_job import write_job
 from ...lengths.length import show
 from ...lengths.quantities import with_cents
 from ...repair.find_ways import ways
-from ...repair.way_wording import group_alike_inputs, list_steps
-from ...repair.ways.way import Forgo, GlueOn, MakeOf, Option, SetInput, WayKind, Ways
+from ...repair.price import Cost, Seen
+from ...repair.way_wording import explain_rank, group_alike_inputs, list_steps
+from ...repair.ways.way import (
+    Buy,
+    Forgo,
+    GlueOn,
+    MakeOf,
+    Mend,
+    NewPlaces,
+    Option,
+    ServeAs,
+    SetInput,
+    WayKind,
+    Ways,
+)
 from ...sizes.affine import size
 from ..editing.text_edits import Edit, SetEntry, apply_edits, look_up, values_of
 from .mishap import RepairTask
@@ -32,7 +45,11 @@ Report = Callable[[str], None]
 
 @dataclass(frozen=True)
 class WayLine:
-    """One way, printed. `best`: no way of its kind is better. `tied`: another costs just the same."""
+    """One way, printed. `best`: no way of its kind is better. `tied`: another costs just the same.
+
+    `rank` explains its place in the list; `parts` are the marks of the parts it works on, buys wood for or
+    leaves out.
+    """
 
     number: int
     kind: str
@@ -45,10 +62,33 @@ class WayLine:
     best: bool
     tied: bool
     steps: tuple[str, ...]
+    rank: str
+    parts: tuple[str, ...]
+    cost: Cost
+    buys: bool
 
     def plain(self) -> dict[str, Any]:
-        """The line as JSON."""
-        return asdict(self)
+        """The line as JSON: money in the job's money and minutes as numbers."""
+        cost = self.cost
+        return {
+            "number": self.number,
+            "kind": self.kind,
+            "buys": self.buys,
+            "money": cost.money_figure,
+            "minutes": cost.whole_minutes,
+            "seen": cost.seen.value,
+            "ask_client": cost.ask_client,
+            "steps": list(self.steps),
+            "parts": list(self.parts),
+            "price": cost.price_figure,
+            "rank": self.rank,
+            "what": self.what,
+            "why": self.why,
+            "again": self.again,
+            "in_sight": self.in_sight,
+            "best": self.best,
+            "tied": self.tied,
+        }
 
 
 @dataclass(frozen=True)
@@ -65,6 +105,7 @@ class FoundWays:
     must_buy: bool
     left_off: int
     as_good: int
+    searched: tuple[str, ...] = ()
 
     def option(self, number: int) -> Option:
         """The way with a number of the list; JobError when there is none."""
@@ -83,7 +124,8 @@ def look(asked: RepairTask, report: Report | None = None) -> FoundWays:
     lines = tuple(_line(asked.project, found, option, number) for number, option in enumerate(shown, 1))
     off = [option for option in found.options if option not in shown]
     as_good = sum(1 for option in off if _is_best(found, option))
-    return FoundWays(asked, shown, lines, found.proof, found.must_buy, len(off), as_good)
+    searched = tuple(kind.value for kind in found.searched)
+    return FoundWays(asked, shown, lines, found.proof, found.must_buy, len(off), as_good, searched)
 
 
 def worth_showing(found: Ways, most: int = MOST_OF_A_KIND) -> tuple[Option, ...]:
@@ -117,20 +159,39 @@ def _line(project: Project, found: Ways, option: Option, number: int) -> WayLine
         _is_best(found, option),
         same > 1,
         list_steps(project, option.project, option.actions),
+        explain_rank(project, cost),
+        parts_of(option),
+        cost,
+        option.buys,
     )
+
+
+def parts_of(option: Option) -> tuple[str, ...]:
+    """The marks of the parts that a way works on, each once."""
+    marks: list[str] = []
+    for one in option.actions:
+        if isinstance(one, NewPlaces):
+            marks += one.marks
+        elif isinstance(one, ServeAs):
+            marks += (one.piece, one.mark)
+        elif not isinstance(one, Buy | SetInput):
+            marks.append(one.mark)
+    return tuple(dict.fromkeys(mark for mark in marks if mark in option.project.parts))
 
 
 def in_sight(project: Project, option: Option) -> str:
     """What changes in sight, in a few words."""
-    if not option.cost.in_sight:
+    if option.cost.seen is Seen.NOTHING:
         return "nothing"
     said = [f"no {one.mark}" for one in option.actions if isinstance(one, Forgo)]
     said += [f"{one.mark} of another sheet" for one in option.actions if isinstance(one, MakeOf)]
     said += [f"a glue line along {one.mark}" for one in option.actions if isinstance(one, GlueOn)]
+    said += [one.shows for one in option.actions if isinstance(one, Mend) and one.shows]
     for words, sets in group_alike_inputs(option.actions):
         by = show(sets[0].moved, project.rule, unit=True).marked
         said.append(f"{words} {by} {'less' if sets[0].new < sets[0].old else 'more'}")
-    return ", ".join(said)
+    where = {Seen.HIDDEN_LINE: ", hidden", Seen.DESIGN: ": ask the client"}.get(option.cost.seen, "")
+    return (", ".join(said) or option.cost.seen.value) + where
 
 
 def changed_text(text: str, option: Option) -> str:

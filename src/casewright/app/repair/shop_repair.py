@@ -8,7 +8,7 @@ Undoing sets the bundle's events aside and hands the plans before it out again.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
@@ -21,10 +21,20 @@ from ...lengths.length import parse_length
 from ...record.events import Decided, Done, Event, Happening, Lost, Measured, Spoiled, Undo
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
-from ...repair.facts import AsCut
+from ...repair.facts import AsCut, is_as_planned
 from ...repair.plans_after import plans_after
 from ...repair.recorded_facts import cuts_to_free, facts_now
-from ...repair.ways.way import CutAgain, Forgo, GlueOn, KeepAsCut, Option, SetInput, TrimTo
+from ...repair.ways.way import (
+    CutAgain,
+    Forgo,
+    GlueOn,
+    KeepAsCut,
+    Mend,
+    Option,
+    ServeAs,
+    SetInput,
+    TrimTo,
+)
 from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
 from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
@@ -161,7 +171,12 @@ def _measured(floor: PlannedJob, said: Report, sizes: tuple[Fraction, Fraction])
     project = floor.project
     part = project.parts[said.mark]
     length, width = sizes
-    wrong = measured_wrong(project, said.mark, AsCut(length, width, said.worked))
+    cut = AsCut(length, width, said.worked)
+    wrong = measured_wrong(project, said.mark, cut)
+    if not wrong and not said.worked and is_as_planned(project, said.mark, cut):
+        text = "it has the planned size, to the mark of the rule."
+        fix = "The part is good; if it cannot be used, report it as lost."
+        wrong = (Finding("as-planned", said.mark, text, fix),)
     if wrong:
         raise JobError(wrong)
     names = (part.length.name, part.width.name)
@@ -219,7 +234,9 @@ def choose(
 
 def _happenings(option: Option, state: State, title: str) -> list[Happening]:
     """What is written down: first that parts kept after all are not spoiled, then the decision."""
-    saved_parts = [one.mark for one in option.actions if isinstance(one, KeepAsCut | TrimTo | GlueOn)]
+    saved_parts = [
+        one.mark for one in option.actions if isinstance(one, KeepAsCut | TrimTo | GlueOn | Mend | ServeAs)
+    ]
     good = [state.parts[mark].event for mark in saved_parts if state.status(mark) is Status.SPOILED]
     cut = [one.mark for one in option.actions if isinstance(one, CutAgain) and one.mark in state.parts]
     again = [mark for mark in cut if state.status(mark) is not Status.TO_CUT]
@@ -229,7 +246,16 @@ def _happenings(option: Option, state: State, title: str) -> list[Happening]:
         tuple(again),
         tuple(one.mark for one in option.actions if isinstance(one, Forgo)),
     )
-    return [*(Undo(event) for event in dict.fromkeys(good)), decided]
+    return [*(Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])), decided]
+
+
+def _outdated(option: Option, state: State) -> Iterator[str]:
+    """The readings of parts that now serve though they measured otherwise: they would ask for them again."""
+    for one in option.actions:
+        if isinstance(one, Mend | ServeAs | GlueOn) or (isinstance(one, KeepAsCut) and one.why):
+            sizes = PartSizes(one.mark)
+            for size in (sizes.length, sizes.width):
+                yield from (reading.event for reading in state.readings.get(size.name, ()))
 
 
 def last_choice(heard: BenchRecord) -> WayChoice | None:

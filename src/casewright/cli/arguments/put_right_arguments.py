@@ -13,8 +13,14 @@ for example:
                                         one part came out short, two others are good
   casewright put-right studio.toml --spoiled B1-L --cut-through "maple 3"
                                         nothing is left of it; maple sheets 1 to 3 are cut
+  casewright put-right studio.toml --wrong "B1-L:dado-bottom:wrong end"
+                                        a dado laid out from the wrong end
   ... --choose 2 --out studio-2.toml    write the job changed by the second way
   ... --picture 2 way.svg               draw the second way as a picture
+
+Say how a feature is wrong: other face, wrong end, wrong edge, out of place, too large or too small. Say
+where a damage is: front, rear, left, right, upper or lower, then edge, end or face, and if you know it
+how long it is along that side and how deep in from it.
 
 Enter sizes as measured now, length along the grain first. For every part reported as spoiled, cut or
 lost, the cuts that must have been made to free it count as made.
@@ -51,8 +57,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="SHEET",
         help="the same, and all sheets before it",
     )
+    parser.add_argument("--worked", default="", metavar="MARKS", help="parts whose dados or holes are cut")
     parser.add_argument(
-        "--worked", default="", metavar="MARKS", help="spoiled parts whose dados or holes are cut"
+        "--wrong",
+        action="append",
+        default=[],
+        metavar="PART:FEATURE:HOW",
+        help='a feature that is wrong, or "PART:mirrored" for a part made as the other of its pair',
+    )
+    parser.add_argument(
+        "--damaged",
+        action="append",
+        default=[],
+        metavar="PART:WHERE[:SIZE]",
+        help='a damage, such as "B1-L:front edge:2 x 1/4"',
     )
     parser.add_argument(
         "--lost", action="append", default=[], metavar="NAME", help="a part or piece that cannot be found"

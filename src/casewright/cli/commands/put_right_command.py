@@ -28,6 +28,8 @@ def run(arguments: argparse.Namespace) -> int:
         _listed(arguments.worked),
         arguments.lost,
         _listed(arguments.glued),
+        arguments.wrong,
+        arguments.damaged,
     )
     found = repair.look(repair_task(planned, told), reporter(arguments))
     if arguments.picture:
@@ -44,6 +46,7 @@ def run(arguments: argparse.Namespace) -> int:
                 "ways": [line.plain() for line in found.lines],
                 "proof": found.proof,
                 "must_buy": found.must_buy,
+                "searched": list(found.searched),
                 "left_off": found.left_off,
                 "chosen": arguments.choose,
             }
@@ -55,8 +58,8 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"The changed job is written to {arguments.out}. Now run: casewright check {arguments.out}")
     else:
         _tell(found)
-    free = any(option.cost.money == 0 for option in found.options)
-    return 0 if free or not (told.spoiled or told.lost) else 1
+    free = any(not option.buys for option in found.options)
+    return 0 if free or not (told.spoiled or told.lost or told.wrong or told.damaged) else 1
 
 
 def _tell(found: repair.FoundWays) -> None:
@@ -75,6 +78,7 @@ def _tell(found: repair.FoundWays) -> None:
     if rows:
         print_table(heads, rows)
         print("* the best of its kind" + ("; = costs the same as another" if _ties(found) else ""))
+        print(found.lines[0].rank)
     if found.left_off:
         as_good = f", {found.as_good} of them cost the same as the best" if found.as_good else ""
         print(f"{found.left_off} more ways of the same kinds are not listed{as_good}.")

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ..facts import AsCut, Blank, Facts
+from ..price import Cost, Seen
 from ..repair_times import RepairPace
-from .from_wood import Finish, finish, spare_wood, wood_on_hand
-from .still_right import Verdict, judge
-from .way import Action, Buy, Cost, CutAgain, KeepAsCut, NewPlaces, TrimTo
+from .from_wood import Finish, finish, wood_on_hand
+from .still_right import Verdict, judge, sides_to_trim
+from .way import Action, Buy, CutAgain, KeepAsCut, NewPlaces, TrimTo
 
 
 @dataclass(frozen=True)
@@ -51,6 +52,8 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
             length, width, _ = before.dimensions(before.parts[mark])
             piece = AsCut(length, width, piece.worked)
         verdict = judge(before, after, mark, piece)
+        if mark in facts.spoiled and (piece.harms or (piece.worked and _as_planned(before, mark, piece))):
+            verdict = Verdict.REMAKE  # what is wrong with it is not its size
         if verdict is not Verdict.RIGHT and glued_up:
             return None
         if verdict is Verdict.REMAKE:
@@ -58,7 +61,7 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
             continue
         if verdict is Verdict.TRIM:
             length, width, _ = after.dimensions(after.parts[mark])
-            trimmed.append(TrimTo(mark, length, width))
+            trimmed.append(TrimTo(mark, length, width, sides_to_trim(after, mark, piece)))
         if mark in facts.spoiled:
             kept.append(mark)
     have = cut.keys() - remade
@@ -72,6 +75,10 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
     )
     again = len(remade) + sum(1 for part in made if part.mark in facts.spoiled and part.mark not in remade)
     return Remaining(tuple(kept), tuple(trimmed), made, moved, again)
+
+
+def _as_planned(project: Project, mark: str, piece: AsCut) -> bool:
+    return project.dimensions(project.parts[mark])[:2] == (piece.length, piece.width)
 
 
 @dataclass(frozen=True)
@@ -88,47 +95,46 @@ def complete(
     facts: Facts,
     left: Remaining,
     before_hand: Sequence[Action],
-    seen: Fraction,
+    seen: Seen,
+    in_sight: Fraction,
     pace: RepairPace,
     *,
     buy: bool = False,
-    replan: bool = False,
+    disturb: Collection[str] = (),
 ) -> CompleteWay | None:
     """Plan the parts still to make; `before_hand` are the actions that come first.
 
-    Materials in which no size has changed keep their current sheet plan, unless `replan` is set: then
-    every uncut part of the affected materials is laid out again on all the wood on hand.
+    Parts that are still to be cut keep their places, except on the blanks called `disturb` and in
+    materials in which a size has changed: those are laid out again.
     """
     # A spoiled part that is kept cannot be a blank for another.
     kept = {*left.keep, *(one.mark for one in left.trim)}
     facts = replace(facts, spoiled={mark: cut for mark, cut in facts.spoiled.items() if mark not in kept})
-    replanned = left.materials if replan else left.resized
-    parts, blanks = _asked(after, facts, left, replanned)
+    parts, blanks = _asked(after, facts, left, disturb)
     found = finish(after, parts, blanks, buy=buy)
     if found is None:
         return None
     fresh = {part.mark for part in left.make}
     actions: list[Action] = [*before_hand, *(KeepAsCut(mark) for mark in left.keep), *left.trim]
     actions += [CutAgain(mark, found.cuts[mark]) for mark in found.cuts if mark in fresh]
-    for material in sorted(replanned):
+    for material in sorted({part.material for part in parts}):
         marks = tuple(part.mark for part in parts if part.material == material and part.mark not in fresh)
         if marks:
-            actions.append(NewPlaces(material, marks))
+            actions.append(NewPlaces(material, marks, len({found.cuts[mark] for mark in marks})))
     actions += [Buy(one.material, one.name, one.count) for one in found.bought]
     minutes = sum((pace.minutes(action, _features(after, action)) for action in actions), Fraction(0))
-    cost = Cost(found.money, minutes, left.remade, seen, found.wood)
+    cost = Cost(found.money, minutes, left.remade, seen, in_sight, found.wood, pace.hourly)
     return CompleteWay(found, tuple(actions), cost)
 
 
 def _asked(
-    after: Project, facts: Facts, left: Remaining, replanned: frozenset[str]
+    after: Project, facts: Facts, left: Remaining, disturb: Collection[str]
 ) -> tuple[list[Part], list[Blank]]:
     """The parts to plan and the wood to plan them from."""
-    planned = {mark for blank in facts.blanks for mark in blank.planned}
-    parts = [*left.make, *(part for part in after if part.mark in planned and part.material in replanned)]
-    loose = list(spare_wood(after, facts))
-    blanks = [blank for blank in wood_on_hand(after, facts) if blank.material in replanned]
-    return parts, [*blanks, *(blank for blank in loose if blank.material not in replanned)]
+    again = {blank.name for blank in facts.blanks if blank.material in left.resized or blank.name in disturb}
+    moved = {mark for blank in facts.blanks if blank.name in again for mark in blank.planned}
+    parts = [*left.make, *(part for part in after if part.mark in moved)]
+    return parts, [blank for blank in wood_on_hand(after, facts) if not blank.planned or blank.name in again]
 
 
 def _features(project: Project, action: Action) -> int:

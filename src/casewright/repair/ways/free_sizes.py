@@ -7,7 +7,7 @@ the same run must take the opposite, or the opening would no longer be filled.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -18,6 +18,7 @@ from ...casework.size_names import JOB, CaseSizes, read_name
 from ...errors import JobError
 from ...sizes.ledger import Given
 from ..facts import AsCut
+from ..price import Seen, most_seen
 from .way import SetInput
 
 FREE_CONSTRUCTION = frozenset(
@@ -41,12 +42,24 @@ CONSTRUCTION_IN_SIGHT = {"toe_height": 1, "toe_depth": 1}
 """How much an inch of change shows (our judgement, no source); what is not listed is out of sight."""
 
 
+HARDLY = {
+    Sort.WIDTH: Fraction(1, 4),
+    Sort.FILLER: Fraction(1, 2),
+    Sort.BAY: Fraction(1, 2),
+    Sort.SHELF: Fraction(1, 2),
+}
+"""Inches by which a size may change before a client would notice (our judgement, no source). More than
+that changes the design, and so does any change of a height, a depth or a toe space, which lines up along
+a run and with what others make."""
+
+
 @dataclass(frozen=True)
 class SizeChange:
-    """Inputs to change, and how much of the change shows (inches, weighted by IN_SIGHT)."""
+    """Inputs to change, how much of it shows (inches, weighted by IN_SIGHT), and what is seen of it."""
 
     inputs: tuple[SetInput, ...]
     in_sight: Fraction
+    seen: Seen
 
     def apply(self, job: Job) -> Job:
         """The job with these inputs changed."""
@@ -104,7 +117,7 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
         names = [(one.height if sort is Sort.HEIGHT else one.depth).name for one in cases]
         together = [_set(project, one, by) for one in names if project.sizes.of(one) == level]
         if level + by > 0:
-            yield SizeChange(tuple(together), _seen(project, together))
+            yield _change(project, tuple(together))
         return
     first = _set(project, name, by)
     if first.new <= 0:
@@ -112,13 +125,13 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
     if sort in (Sort.WIDTH, Sort.FILLER):
         run = project.run_of(case)
         if project.sizes.of(run.spare) >= by > 0:
-            yield SizeChange((first,), _seen(project, (first,)))
+            yield _change(project, (first,))
         for taker in _takers(run, name):
             other = _set(project, taker, -by)
             if other.new > 0:
-                yield SizeChange((first, other), _seen(project, (first, other)))
+                yield _change(project, (first, other))
         return
-    yield SizeChange((first,), _seen(project, (first,)))
+    yield _change(project, (first,))
 
 
 def _takers(run: DrawnRun, name: str) -> Iterator[str]:
@@ -137,8 +150,16 @@ def _set(project: Project, name: str, by: Fraction) -> SetInput:
     return SetInput(name, one.words, old, old + by)
 
 
-def _seen(project: Project, inputs: Iterable[SetInput]) -> Fraction:
-    return sum((one.moved * _weight(project, one.name) for one in inputs), Fraction(0))
+def _change(project: Project, inputs: tuple[SetInput, ...]) -> SizeChange:
+    shows = sum((one.moved * _weight(project, one.name) for one in inputs), Fraction(0))
+    return SizeChange(inputs, shows, most_seen(_seen(project, one) for one in inputs))
+
+
+def _seen(project: Project, one: SetInput) -> Seen:
+    if not _weight(project, one.name):
+        return Seen.NOTHING
+    little = HARDLY.get(input_called(project.job, one.name).sort, Fraction(0))
+    return Seen.IN_SIGHT if one.moved <= little else Seen.DESIGN
 
 
 def _weight(project: Project, name: str) -> int:

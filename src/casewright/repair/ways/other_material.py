@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
@@ -22,6 +23,16 @@ LOOSE = frozenset(
 caliper reads (common practice, no source)."""
 
 
+KICK_APART = Fraction(1, 16)
+"""How far the nominal thickness of a toe kick may be from the planned one: 3/4 in for 23/32 in, and the
+other way about. Only its front is seen, and its ends butt (common practice, no source)."""
+
+
+def apart(part: Part) -> Fraction:
+    """How far another sheet's nominal thickness may be from the planned one (inches)."""
+    return KICK_APART if part.role is Role.TOE_KICK else Fraction(0)
+
+
 def material_swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Project, tuple[Part, ...]]]:
     """Projects in which all of `parts` are made from one other material; none if one of them may not be.
 
@@ -34,7 +45,8 @@ def material_swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Pr
         changed = tuple(
             replace(part, material=key)
             for part in loose
-            if part.material != key and project.job.sheets[part.material].nominal == sheet.nominal
+            if part.material != key
+            and abs(project.job.sheets[part.material].nominal - sheet.nominal) <= apart(part)
         )
         if len(changed) != len(loose):
             continue

@@ -36,6 +36,21 @@ def judge(before: Project, after: Project, mark: str, cut: AsCut) -> Verdict:
     return Verdict.RIGHT if (length, width) == (cut.length, cut.width) else Verdict.TRIM
 
 
+def sides_to_trim(after: Project, mark: str, cut: AsCut) -> tuple[tuple[Way, ...], ...]:
+    """The ends or edges that the part may be trimmed at, a set for each size that is too large.
+
+    Once features are cut, those from which none is measured; before that, either.
+    """
+    part = after.parts[mark]
+    length, width, _ = after.dimensions(part)
+    measured = {edge for feature in part.features for edge in feature.edges} if cut.worked else set()
+    return tuple(
+        tuple(way for way in Way if way.axis is axis and way not in measured)
+        for axis, off in ((part.lie.length, cut.length - length), (part.lie.width, cut.width - width))
+        if off > 0
+    )
+
+
 def _features_fit(before: Project, after: Project, mark: str, shorter: bool, narrower: bool) -> bool:
     old, new = before.parts[mark], after.parts[mark]
     if _signature(before, old) != _signature(after, new):

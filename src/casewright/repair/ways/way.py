@@ -7,14 +7,27 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from ...casework.directions import Way
 from ...casework.project import Project
 from ...planner.plan import Plan
 from ...planner.problem import Problem
+from ..price import Cost
 
 
 class WayKind(Enum):
-    """The kinds of repair; the best of each kind is always shown."""
+    """The kinds of repair, those that touch least first; the best of each kind is always shown."""
 
+    USE = "use it as it is"
+    TURN = "turn it end for end or over"
+    ROLES = "let pieces change places"
+    CENTRE = "centre the back"
+    PACK = "pack up under the floor end"
+    LIP = "lip its edge with solid wood"
+    LET_IN = "let in a strip"
+    TO_SIZE = "cut the feature to size"
+    FILL = "fill the wrong channel and cut it again"
+    PLUG = "plug the holes and bore again"
+    MIXED = "each part its own cure"
     RECUT = "cut it again from wood on hand"
     GIVE_UP = "leave a part out"
     SWAP = "make it from another material"
@@ -34,10 +47,11 @@ class CutAgain:
 
 @dataclass(frozen=True)
 class NewPlaces:
-    """Lay out the uncut parts of a material again on the wood on hand."""
+    """Lay out these uncut parts of a material again; `sheets` counts the pieces of wood disturbed."""
 
     material: str
     marks: tuple[str, ...]
+    sheets: int = 1
 
 
 @dataclass(frozen=True)
@@ -82,18 +96,46 @@ class SetInput:
 
 @dataclass(frozen=True)
 class TrimTo:
-    """Trim a finished part to `length` x `width`."""
+    """Trim a finished part to `length` x `width`; `sides` are the ends or edges that it may come off."""
 
     mark: str
     length: Fraction
     width: Fraction
+    sides: tuple[tuple[Way, ...], ...] = ()
 
 
 @dataclass(frozen=True)
 class KeepAsCut:
-    """Use the part as it was cut."""
+    """Use the part as it was cut; `why` it serves, in a sentence."""
 
     mark: str
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class ServeAs:
+    """Let the piece made as `piece` serve as the part `mark`, once it is turned by `turn` and trimmed.
+
+    A piece not yet cut (`planned`) is the place of its part in the sheet plan; a `worked` one has its
+    features already.
+    """
+
+    piece: str
+    mark: str
+    turn: str = ""
+    trim: tuple[Fraction, Fraction] | None = None
+    planned: bool = False
+    worked: bool = False
+
+
+@dataclass(frozen=True)
+class Mend:
+    """Work on the part itself: its `steps` in words, the `minutes` they take, and where it shows."""
+
+    mark: str
+    minutes: Fraction
+    steps: tuple[str, ...]
+    shows: str = ""
 
 
 @dataclass(frozen=True)
@@ -105,26 +147,7 @@ class Buy:
     sheets: int
 
 
-Action = CutAgain | NewPlaces | Forgo | MakeOf | GlueOn | SetInput | TrimTo | KeepAsCut | Buy
-
-
-@dataclass(frozen=True)
-class Cost:
-    """What a way costs. Compared in this order: money to spend, minutes, parts made again, parts
-    and sizes that change in sight, and the worth of the wood it uses up."""
-
-    money: Fraction
-    minutes: Fraction
-    remade: int
-    in_sight: Fraction
-    wood: Fraction
-
-    @property
-    def whole_minutes(self) -> int:
-        return round(float(self.minutes))
-
-    def key(self) -> tuple[Fraction, Fraction, int, Fraction, Fraction]:
-        return (self.money, self.minutes, self.remade, self.in_sight, self.wood)
+Action = CutAgain | NewPlaces | Forgo | MakeOf | GlueOn | SetInput | TrimTo | KeepAsCut | ServeAs | Mend | Buy
 
 
 @dataclass(frozen=True)
@@ -144,17 +167,24 @@ class Option:
     cost: Cost
     why: str
 
+    @property
+    def buys(self) -> bool:
+        """Whether something must be bought for it."""
+        return any(isinstance(action, Buy) for action in self.actions)
+
 
 @dataclass(frozen=True)
 class Ways:
     """Every way found, best first.
 
-    `must_buy` is True when it is proved that no layout avoids buying a sheet; `proof` says why.
+    `must_buy` is True when it is proved that no layout avoids buying a sheet, and no other way `searched`
+    does; `proof` says why.
     """
 
     options: tuple[Option, ...]
     must_buy: bool
     proof: str
+    searched: tuple[WayKind, ...] = ()
 
     def best_of(self, kind: WayKind) -> Option | None:
         """The best way of one kind, if there is one."""

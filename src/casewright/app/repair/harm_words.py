@@ -1,0 +1,121 @@
+"""What a maker says is wrong with a part, and where: from words to harms."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+
+from ...casework.directions import Way
+from ...casework.parts.part import Hand, Part
+from ...casework.project import Project
+from ...errors import LengthError
+from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
+from ...lengths.length import parse_length
+from ...repair.harm import Harm, HarmKind
+
+HOW: Mapping[str, HarmKind] = {
+    "other face": HarmKind.FACE,
+    "wrong face": HarmKind.FACE,
+    "wrong end": HarmKind.END,
+    "other end": HarmKind.END,
+    "wrong edge": HarmKind.EDGE,
+    "other edge": HarmKind.EDGE,
+    "out of place": HarmKind.PLACE,
+    "too large": HarmKind.LARGE,
+    "too wide": HarmKind.LARGE,
+    "too deep": HarmKind.LARGE,
+    "too small": HarmKind.SMALL,
+    "too narrow": HarmKind.SMALL,
+    "too shallow": HarmKind.SMALL,
+}
+MIRRORED = "mirrored"
+
+SIDE: Mapping[str, Way] = {
+    "front": Way.FRONT,
+    "rear": Way.BACK,
+    "back": Way.BACK,
+    "left": Way.LEFT,
+    "right": Way.RIGHT,
+    "upper": Way.UP,
+    "top": Way.UP,
+    "lower": Way.DOWN,
+    "bottom": Way.DOWN,
+}
+
+
+def read_harms(
+    project: Project, wrong: Sequence[str], damaged: Sequence[str], faults: list[Finding]
+) -> dict[str, tuple[Harm, ...]]:
+    """The harms of each part, by its mark; what cannot be read is added to `faults`."""
+    found: dict[str, tuple[Harm, ...]] = {}
+    for place, said, read in (
+        *(("wrong", said, _wrong) for said in wrong),
+        *(("damaged", said, _damage) for said in damaged),
+    ):
+        mark, *rest = (piece.strip() for piece in said.split(":"))
+        part = project.parts.get(mark)
+        if part is None:
+            fix = did_you_mean(mark, project.parts)
+            faults.append(Finding("no-such-part", place, f"there is no part “{mark}”.", fix))
+            continue
+        one = read(project, part, rest)
+        if isinstance(one, Finding):
+            faults.append(one)
+        else:
+            found[mark] = (*found.get(mark, ()), one)
+    for mark, harms in found.items():
+        faults += _against_each_other(mark, harms)
+    return found
+
+
+def _wrong(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
+    name, how = (*rest, "", "")[:2]
+    if name == MIRRORED:
+        if part.hand is Hand.NONE and not part.features:
+            text = "it has no features, so it has no mirror image."
+            return Finding("no-mirror-image", part.mark, text, "Report what it measures instead.")
+        return Harm(HarmKind.MIRRORED)
+    names = [feature.name for feature in part.features]
+    if name not in names:
+        text = f"it has no feature “{name}”."
+        fix = did_you_mean(name, names) if names else "Nothing is cut into it; report its size or damage."
+        return Finding("no-such-feature", part.mark, text, fix)
+    if how not in HOW:
+        text = f"“{how}” does not say how {name} is wrong."
+        return Finding("how-is-it-wrong", part.mark, text, f"Write one of: {', '.join(HOW)}.")
+    return Harm(HOW[how], name)
+
+
+def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
+    where, size = (*rest, "", "")[:2]
+    side = SIDE.get(where.partition(" ")[0])
+    if side is None:
+        text = f"“{where}” does not say where it is damaged."
+        fix = "Write front, rear, left, right, upper or lower, and edge, end or face."
+        return Finding("where-is-it-damaged", part.mark, text, fix)
+    if not size:
+        return Harm(HarmKind.DAMAGE, side=side)
+    pair = re.split(r"\s*[x×]\s*", size)
+    try:
+        if len(pair) != 2:
+            raise LengthError(f"{size!r} is not a length and a depth")
+        long, deep = (parse_length(one, project.job.unit) for one in pair)
+    except LengthError as fault:
+        fix = f"Write how long and how deep the damage is: {part.mark}:{where}:2 x 1/4."
+        return Finding("damage-size", part.mark, f"{str(fault).rstrip('.')}.", fix)
+    across = project.sizes.of(part.size(side.axis))
+    if min(long, deep) <= 0 or deep >= across:
+        text = f"a damage {size} does not lie within the part."
+        return Finding("damage-off-the-part", part.mark, text, "Measure it in from the side that you named.")
+    return Harm(HarmKind.DAMAGE, side=side, long=long, deep=deep)
+
+
+def _against_each_other(mark: str, harms: Sequence[Harm]) -> Sequence[Finding]:
+    """One feature that is wrong in two ways that cannot both be."""
+    for one in harms:
+        others = [other for other in harms if other.feature == one.feature and other.fault is not one.fault]
+        if one.feature and others:
+            text = f"{one.feature} is reported as {one.fault.value} and as {others[0].fault.value}."
+            return (Finding("wrong-in-two-ways", mark, text, "Say how it is wrong once."),)
+    return ()

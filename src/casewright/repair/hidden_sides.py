@@ -1,0 +1,88 @@
+"""Which sides of a part nobody sees once the job is in place (common practice, no source)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from ..casework.directions import Way
+from ..casework.job import BackKind, CaseKind, TopKind
+from ..casework.parts.part import Part, Role
+from ..casework.project import Project
+
+_EDGES = frozenset({Way.LEFT, Way.RIGHT, Way.UP, Way.DOWN, Way.BACK})
+
+_HIDDEN: Mapping[Role, frozenset[Way]] = {
+    Role.BOTTOM: frozenset({Way.BACK, Way.LEFT, Way.RIGHT, Way.DOWN}),
+    Role.TOP: frozenset({Way.BACK, Way.LEFT, Way.RIGHT, Way.UP}),
+    Role.FIXED_SHELF: frozenset({Way.BACK, Way.LEFT, Way.RIGHT}),
+    Role.ADJUSTABLE_SHELF: frozenset({Way.BACK, Way.LEFT, Way.RIGHT, Way.DOWN}),
+    Role.DIVIDER: frozenset({Way.BACK, Way.UP, Way.DOWN}),
+    Role.BACK: _EDGES,
+    Role.FRONT_STRETCHER: _EDGES,
+    Role.BACK_STRETCHER: _EDGES | {Way.FRONT},
+    Role.MOUNTING_STRIP: _EDGES,
+    Role.TOE_KICK: _EDGES,
+    Role.PLINTH_FRONT: _EDGES - {Way.LEFT, Way.RIGHT},
+    Role.PLINTH_BACK: _EDGES | {Way.FRONT},
+    Role.PLINTH_END: frozenset({Way.BACK, Way.FRONT, Way.UP, Way.DOWN}),
+    Role.FILLER: _EDGES,
+}
+
+SIDES = frozenset({Role.LEFT_SIDE, Role.RIGHT_SIDE})
+
+
+def is_hidden(project: Project, part: Part, side: Way) -> bool:
+    """Whether nobody sees this side of the part in the finished job."""
+    spec = project.cases[part.case].spec
+    if part.role in SIDES:
+        return _hidden_of_side(project, part, side)
+    if part.role is Role.BOTTOM and side is Way.DOWN:
+        return spec.kind is not CaseKind.WALL
+    if part.role is Role.MOUNTING_STRIP and side is Way.FRONT:
+        return spec.construction.back is BackKind.GROOVE
+    return side in _HIDDEN[part.role]
+
+
+def outer_side(part: Part) -> Way:
+    """The side of a case's left or right side that looks away from the case."""
+    return Way.LEFT if part.role is Role.LEFT_SIDE else Way.RIGHT
+
+
+def _hidden_of_side(project: Project, part: Part, side: Way) -> bool:
+    run = project.run_of(part.case)
+    spec = project.cases[part.case].spec
+    if side is outer_side(part):
+        return _against_something(project, part)
+    if side is Way.DOWN:
+        return run.run.lift == 0
+    if side is Way.UP:
+        return spec.construction.top is TopKind.STRETCHERS or spec.kind in (CaseKind.WALL, CaseKind.TALL)
+    return side is Way.BACK
+
+
+def _against_something(project: Project, part: Part) -> bool:
+    """Whether a case of at least its height and depth, or a filler at a wall, stands against it."""
+    run = project.run_of(part.case)
+    marks = [case.mark for case in run.cases]
+    at = marks.index(part.case) + (-1 if part.role is Role.LEFT_SIDE else 1)
+    if not 0 <= at < len(marks):
+        return (run.run.left if at < 0 else run.run.right) is not None
+    own, other = project.cases[part.case], run.cases[at]
+    of = project.sizes.of
+    return of(other.height) >= of(own.height) and of(other.depth) >= of(own.depth)
+
+
+def clear_of_features(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
+    """Whether nothing is cut into the part within so much of that side."""
+    of = project.sizes.of
+    size = of(part.size(side.axis))
+    for feature in part.features:
+        for box in feature.cuts(part):
+            span = box.along(side.axis)
+            if of(span.high) - of(span.low) == size:
+                continue  # it runs out at this side, and matters only where it does
+            near = of(span.low) if side.sign < 0 else size - of(span.high)
+            if near < deep:
+                return False
+    return True

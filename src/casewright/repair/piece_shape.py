@@ -1,0 +1,131 @@
+"""A piece of wood with what is cut into it, as numbers, and whether it serves turned some way.
+
+Everything is measured from the middle of the piece along its length, width and thickness, in an order that
+makes a right-handed frame. A turn that keeps the grain where it is then changes two signs, and a mirror
+image one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.directions import Axis, Way, third_axis
+from ..casework.parts.features.feature import Feature
+from ..casework.parts.part import Part
+from ..casework.project import Project
+from .harm import TURNED_ROUND, Harm, HarmKind
+
+Signs = tuple[int, int, int]
+
+TURNS: Mapping[str, Signs] = {
+    "": (1, 1, 1),
+    "end for end": (-1, -1, 1),
+    "over, edge for edge": (1, -1, -1),
+    "over, end for end": (-1, 1, -1),
+}
+"""How a piece may be turned with its grain in the same direction."""
+
+MIRROR: Signs = (1, 1, -1)
+
+Cut = tuple[Fraction, ...]
+"""The middle of what is cut away (three figures), then what does not depend on the frame's direction."""
+
+
+@dataclass(frozen=True)
+class PieceShape:
+    """What is cut into a piece: `ways` are the directions that its length, width and thickness run in."""
+
+    cuts: tuple[Cut, ...]
+    ways: tuple[Way, Way, Way]
+
+    def turned(self, signs: Signs) -> PieceShape:
+        """The same piece turned, or its mirror image."""
+        return PieceShape(tuple(_signed(cut, signs) for cut in self.cuts), self.ways)
+
+    def alike(self, other: PieceShape, within: Fraction) -> bool:
+        """Whether the two are cut alike, to so many inches."""
+        if len(self.cuts) != len(other.cuts):
+            return False
+        left = list(other.cuts)
+        for cut in self.cuts:
+            match = next((one for one in left if _near(cut, one, within)), None)
+            if match is None:
+                return False
+            left.remove(match)
+        return True
+
+
+def piece_shape(project: Project, part: Part, harms: Collection[Harm] = ()) -> PieceShape | None:
+    """The part with its features, as they are with these harms; None where that is not known."""
+    if any(harm.fault in (HarmKind.PLACE, HarmKind.LARGE, HarmKind.SMALL) for harm in harms):
+        return None
+    wrong = {harm.feature: harm.fault for harm in harms if harm.fault in TURNED_ROUND}
+    ways = frame(part)
+    cuts: list[Cut] = []
+    for feature in part.features:
+        signs = _flip(part, feature, wrong[feature.name], ways) if feature.name in wrong else (1, 1, 1)
+        cuts += (_signed(cut, signs) for cut in _cuts(project, part, feature, ways))
+    shape = PieceShape(tuple(cuts), ways)
+    return shape.turned(MIRROR) if any(harm.fault is HarmKind.MIRRORED for harm in harms) else shape
+
+
+def turn_that_serves(have: PieceShape, need: PieceShape, within: Fraction) -> str | None:
+    """How a piece must be turned to be cut as is needed; None if no turn does it."""
+    return next((name for name, signs in TURNS.items() if have.turned(signs).alike(need, within)), None)
+
+
+def turned_side(part: Part, side: Way, turn: str) -> Way:
+    """Where a side of the part looks once the part is turned."""
+    for way, sign in zip(frame(part), TURNS[turn], strict=True):
+        if way.axis is side.axis:
+            return side if sign > 0 else side.opposite
+    raise AssertionError("a part has three directions")
+
+
+def frame(part: Part) -> tuple[Way, Way, Way]:
+    """The directions of its length, width and thickness: a right-handed frame."""
+    length, width = part.lie.length, part.lie.width
+    across = third_axis(length, width)
+    even = (width.value - length.value) % 3 == 1
+    return _along(length), _along(width), _along(across) if even else _along(across).opposite
+
+
+def _along(axis: Axis) -> Way:
+    return next(way for way in Way if way.axis is axis and way.sign > 0)
+
+
+def _flip(part: Part, feature: Feature, fault: HarmKind, ways: Iterable[Way]) -> Signs:
+    """The signs that carry a feature to where it was made by mistake."""
+    axis = third_axis(part.lie.length, part.lie.width)
+    if fault is HarmKind.END:
+        axis = part.lie.length
+    elif fault is HarmKind.EDGE:
+        axis = part.lie.width
+    one, two, three = (-1 if way.axis is axis else 1 for way in ways)
+    return one, two, three
+
+
+def _cuts(project: Project, part: Part, feature: Feature, ways: tuple[Way, Way, Way]) -> Iterable[Cut]:
+    of = project.sizes.of
+    sizes = {axis: of(part.size(axis)) for axis in Axis}
+
+    def middle(axis: Axis, at: Fraction, way: Way) -> Fraction:
+        return (at - sizes[axis] / 2) * way.sign
+
+    for box in feature.cuts(part):
+        spans = [(way, of(box.along(way.axis).low), of(box.along(way.axis).high)) for way in ways]
+        place = tuple(middle(way.axis, (low + high) / 2, way) for way, low, high in spans)
+        yield (*place, *(high - low for _, low, high in spans))
+    for bore in feature.bores(part, project.sizes):
+        place = tuple(middle(way.axis, bore.mouth[way.axis.value], way) for way in ways)
+        yield (*place, bore.radius, bore.depth)
+
+
+def _signed(cut: Cut, signs: Signs) -> Cut:
+    return (*(at * sign for at, sign in zip(cut[:3], signs, strict=True)), *cut[3:])
+
+
+def _near(one: Cut, other: Cut, within: Fraction) -> bool:
+    return len(one) == len(other) and all(abs(a - b) <= within for a, b in zip(one, other, strict=True))

@@ -1,0 +1,185 @@
+"""A part used as it is, turned, centred or packed up: ways that need no wood and no glue.
+
+Allowances are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from ...casework.directions import Way
+from ...casework.job import BackKind, TopKind
+from ...casework.parts.part import Part, Role
+from ...casework.project import Project
+from ..harm import HarmKind
+from ..hidden_sides import SIDES, clear_of_features, is_hidden, outer_side
+from ..piece_shape import TURNS, piece_shape, turned_side
+from ..price import Seen
+from .cure import Lack, PartCure, one_part
+from .way import KeepAsCut, Mend, WayKind
+
+NONE = Fraction(0)
+
+ALLOWED: Mapping[Role, tuple[Fraction, Fraction, str]] = {
+    Role.ADJUSTABLE_SHELF: (Fraction(1, 8), Fraction(1, 2), "It still rests on its pins, a little set back."),
+    Role.FIXED_SHELF: (NONE, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.DIVIDER: (NONE, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.MOUNTING_STRIP: (Fraction(1, 8), Fraction(1, 2), "It still takes the screws."),
+    Role.FRONT_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
+    Role.BACK_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
+    Role.TOE_KICK: (NONE, Fraction(1, 4), "Set it against the bottom; the gap at the floor is in the shade."),
+}  # fmt: skip
+"""How much shorter and narrower a part may be and still serve, and why (inches)."""
+
+GRAIN_UNSEEN = frozenset(
+    {Role.BACK, Role.MOUNTING_STRIP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.TOE_KICK}
+)
+"""Parts whose grain nobody looks at, so that it may run the wrong way."""
+
+CHIP = Fraction(1, 2)
+"""How deep a damage may be that is left where nobody sees it (inches)."""
+
+PACK = Fraction(1, 2)
+"""How much may be packed up under a side's floor end (inches)."""
+
+TURN_MINUTES = Fraction(1)
+CENTRE_MINUTES = Fraction(5)
+PACK_MINUTES = Fraction(10)
+
+
+def serves_as_cut(project: Project, lack: Lack) -> str | None:
+    """Why a part serves though it is smaller than planned; None if it does not.
+
+    This is the one place that the question is asked.
+    """
+    if lack.sized:
+        return "It is the planned size to the mark of the rule."
+    allowed = ALLOWED.get(lack.part.role)
+    if allowed and lack.short <= allowed[0] and lack.narrow <= allowed[1]:
+        return allowed[2]
+    return None
+
+
+def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """The ways in which the part needs nothing but to be put in its place."""
+    mark, harms = lack.part.mark, lack.cut.harms
+    if harms:
+        yield from _turned_for_harm(project, lack)
+        return
+    if lack.cut.worked and lack.sized:
+        return  # something is wrong with it that nobody has said
+    why = serves_as_cut(project, lack)
+    if why:
+        yield one_part(WayKind.USE, lack, (KeepAsCut(mark, why),))
+    yield from _cut_across(project, lack)
+    yield from _centred(project, lack)
+    yield from _packed_up(project, lack)
+
+
+def _cut_across(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """A piece whose length is the planned width and the other way about."""
+    length, width, _ = project.dimensions(lack.part)
+    half = project.job.mark.step / 2
+    if lack.cut.worked or lack.sized:
+        return
+    if abs(lack.cut.length - width) > half or abs(lack.cut.width - length) > half:
+        return
+    free = project.may_turn(lack.part) or lack.part.role in GRAIN_UNSEEN
+    why = "Its length and width were changed over in the report or at the saw; it is the planned size."
+    if not project.may_turn(lack.part):
+        why += " Look which way its grain runs."
+    seen = Seen.NOTHING if free else Seen.IN_SIGHT
+    yield one_part(WayKind.USE, lack, (KeepAsCut(lack.part.mark, why),), seen)
+
+
+def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """Turned so that it is cut as it should be and its damage is where nobody sees it."""
+    if not lack.sized:
+        return
+    part, harms = lack.part, lack.cut.harms
+    wrong = [harm for harm in harms if harm.fault is not HarmKind.DAMAGE]
+    half = project.job.mark.step / 2
+    good = piece_shape(project, part)
+    have = piece_shape(project, part, wrong)
+    assert good is not None
+    if have is None:
+        return
+    damages = [(harm.side, harm.deep) for harm in harms if harm.side is not None]
+    unworked = not lack.cut.worked
+    for turn, signs in TURNS.items():
+        if not unworked and not have.turned(signs).alike(good, half):
+            continue
+        if wrong and unworked:
+            continue
+        looks = [(turned_side(part, side, turn), deep) for side, deep in damages]
+        if all(_may_stay(project, part, way, deep) for way, deep in looks):
+            if not turn:
+                why = "The damage is where nobody sees it."
+                yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
+            else:
+                steps = (f"Turn {part.mark} {turn}.",)
+                yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps),))
+            return
+
+
+def _may_stay(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
+    """Whether a damage of this side is left: small, out of sight, and clear of what is cut into the part."""
+    hidden = is_hidden(project, part, side) and not _holds(part, side)
+    face = side.axis not in (part.lie.length, part.lie.width)
+    return hidden and deep <= CHIP and (face or clear_of_features(project, part, side, deep))
+
+
+def _holds(part: Part, side: Way) -> bool:
+    """Whether the part is held or located by this side, so that a damage of it matters."""
+    if part.role in SIDES:
+        return side is outer_side(part).opposite
+    return part.role in (Role.BOTTOM, Role.TOP, Role.FIXED_SHELF) and side in (Way.LEFT, Way.RIGHT)
+
+
+def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """A back that is small but still laps by half what it is let into, or lies on, on every side."""
+    part = lack.part
+    if part.role is not Role.BACK or lack.sized:
+        return
+    along, across = back_allowance(project, part)
+    if lack.narrow <= across and lack.short <= along:
+        steps = (f"Centre {part.mark} so that it laps alike on both sides, and pin it there.",)
+        yield one_part(WayKind.CENTRE, lack, (Mend(part.mark, CENTRE_MINUTES, steps),))
+
+
+def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
+    """How much shorter and narrower a back may be and still lap by half on every side (inches).
+
+    In a channel on each side it may lose the channel's depth, both sides together.
+    """
+    case = project.cases[back.case]
+    of = project.sizes.of
+    made = case.spec.construction
+    deep = {
+        part.role: of(channel.depth) for part in case.parts for channel in part.channels if channel.takes_back
+    }
+    panel = min(of(part.thickness) for part in case.parts if part.role in (Role.BOTTOM, *SIDES))
+    if made.back is BackKind.GROOVE:
+        across = min(deep.get(role, NONE) for role in SIDES)
+        below = deep.get(Role.BOTTOM, NONE)
+        # With a groove above as well both ends lap; else the upper end is flush and only the lower one does.
+        along = below if made.top is not TopKind.STRETCHERS else below / 2
+        return along, across
+    across = panel if made.back is BackKind.APPLIED else min(deep.get(role, NONE) for role in SIDES)
+    return panel / 2, across
+
+
+def _packed_up(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """A short side that stands on the floor, before anything is cut into it."""
+    part = lack.part
+    if part.role not in SIDES or lack.cut.worked or lack.narrow > 0 or not NONE < lack.short <= PACK:
+        return
+    if not is_hidden(project, part, Way.DOWN) or not any(one.corner for one in part.features):
+        return
+    steps = (
+        f"Glue a packing piece under the floor end of {part.mark} to bring it to length; the kick hides it.",
+        f"Set out its joints from the upper end of {part.mark}.",
+    )
+    seen = Seen.NOTHING if is_hidden(project, part, outer_side(part)) else Seen.IN_SIGHT
+    yield one_part(WayKind.PACK, lack, (Mend(part.mark, PACK_MINUTES, steps),), seen)

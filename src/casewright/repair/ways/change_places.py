@@ -1,0 +1,162 @@
+"""Pieces that change places: a spoiled piece serves as another part, whose own piece serves for it.
+
+Pieces are good parts that nothing is cut into yet, parts that are still to be cut (the piece is then their
+place in the sheet plan), and the spoiled ones themselves. Each part is given one piece. The cheapest
+exchange for one missing part is the shortest path from it, each step from a part to a piece that
+serves as it, to a piece that no good part needs: a spoiled one (Dijkstra 1959). That path is an augmenting
+path of the assignment problem, so no exchange of these pieces is cheaper.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import count
+
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ..facts import AsCut, Facts, sound_size
+from ..piece_shape import PieceShape, piece_shape, turn_that_serves
+from ..repair_times import RepairPace
+from .cure import PartCure
+from .way import ServeAs, WayKind
+
+
+@dataclass(frozen=True)
+class PlacePiece:
+    """A piece of wood in the shape of a part. `shape` is None while nothing is cut into it; `own` says that
+    it is good for the part it was made as, `planned` that it is still to be cut."""
+
+    mark: str
+    length: Fraction
+    width: Fraction
+    shape: PieceShape | None
+    own: bool
+    planned: bool = False
+
+
+def exchanges(
+    project: Project, facts: Facts, missing: Sequence[Part], pace: RepairPace
+) -> Iterator[PartCure]:
+    """For each missing part the cheapest exchange that gives it a piece, if there is one.
+
+    Where that uses a piece of another part's exchange, the cheapest that does not is given too.
+    """
+    taken: set[str] = set()
+    for part in missing:
+        if part.mark not in facts.spoiled:
+            continue
+        pieces = pieces_for(project, facts, part, missing)
+        cure = _exchange(project, part, pieces, pace)
+        if cure and cure.touches & taken:
+            yield cure
+            free = {mark: piece for mark, piece in pieces.items() if mark not in taken}
+            cure = _exchange(project, part, free, pace)
+        if cure:
+            taken |= cure.touches
+            yield cure
+
+
+def _exchange(
+    project: Project, part: Part, pieces: Mapping[str, PlacePiece], pace: RepairPace
+) -> PartCure | None:
+    path = _cheapest(project, part, pieces, pace)
+    touched = frozenset(one.piece for one in path) | frozenset(one.mark for one in path)
+    return PartCure(WayKind.ROLES, frozenset({part.mark}), path, touches=touched) if path else None
+
+
+def pieces_for(
+    project: Project, facts: Facts, part: Part, missing: Sequence[Part]
+) -> Mapping[str, PlacePiece]:
+    """The pieces that may change places for a part: all of its material, outside glued-up cases."""
+    planned = {mark for blank in facts.blanks for mark in blank.planned}
+    lacking = {one.mark for one in missing}
+    found: dict[str, PlacePiece] = {}
+    for other in project:
+        mark = other.mark
+        if other.material != part.material or other.case in facts.assembled or mark in facts.given_up:
+            continue
+        if mark in facts.spoiled:
+            if mark in lacking and (piece := _spoiled(project, other, facts.spoiled[mark])):
+                found[mark] = piece
+        elif mark in facts.finished:
+            cut = facts.finished[mark]
+            shape = piece_shape(project, other) if cut.worked else None
+            found[mark] = PlacePiece(mark, cut.length, cut.width, shape, own=True)
+        elif mark in planned:
+            length, width, _ = project.dimensions(other)
+            found[mark] = PlacePiece(mark, length, width, None, own=True, planned=True)
+    return found
+
+
+def _spoiled(project: Project, part: Part, cut: AsCut) -> PlacePiece | None:
+    """A spoiled piece, if it is known what is cut into it."""
+    if not cut.worked:
+        sound = sound_size(part, cut)
+        return PlacePiece(part.mark, *sound, None, own=False) if sound and min(sound) > 0 else None
+    if not cut.harms or sound_size(part, AsCut(cut.length, cut.width)) is None:
+        return None
+    if any(harm.side is not None for harm in cut.harms):
+        return None
+    shape = piece_shape(project, part, cut.harms)
+    return PlacePiece(part.mark, cut.length, cut.width, shape, own=False) if shape else None
+
+
+def serve_as(project: Project, piece: PlacePiece, part: Part) -> ServeAs | None:
+    """How the piece serves as the part, if it does."""
+    length, width, _ = project.dimensions(part)
+    half = project.job.mark.step / 2
+    if piece.shape is not None:
+        need = piece_shape(project, part)
+        if need is None or abs(piece.length - length) > half or abs(piece.width - width) > half:
+            return None
+        turn = turn_that_serves(piece.shape, need, half)
+        return None if turn is None else ServeAs(piece.mark, part.mark, turn, worked=True)
+    for turned in (False, True):
+        have = (piece.width, piece.length) if turned else (piece.length, piece.width)
+        if have[0] >= length - half and have[1] >= width - half and (not turned or project.may_turn(part)):
+            exact = abs(have[0] - length) <= half and abs(have[1] - width) <= half
+            turn = "a quarter" if turned else ""
+            trim = None if exact else (length, width)
+            return ServeAs(piece.mark, part.mark, turn, trim, piece.planned)
+    return None
+
+
+def _cheapest(
+    project: Project, part: Part, pieces: Mapping[str, PlacePiece], pace: RepairPace
+) -> tuple[ServeAs, ...]:
+    """The shortest path from the part to a piece that no good part needs."""
+    order = count()
+    waiting: list[tuple[Fraction, int, str]] = [(Fraction(0), next(order), part.mark)]
+    came: dict[str, ServeAs] = {}
+    least: dict[str, Fraction] = {part.mark: Fraction(0)}
+    settled: set[str] = set()
+    ended: ServeAs | None = None
+    best: Fraction | None = None
+    while waiting:
+        spent, _, mark = heapq.heappop(waiting)
+        if mark in settled:
+            continue
+        if best is not None and spent >= best:
+            break
+        settled.add(mark)
+        for piece in pieces.values():
+            step = None if piece.mark == mark else serve_as(project, piece, project.parts[mark])
+            if step is None:
+                continue
+            reached = spent + pace.minutes(step, 0)
+            if not piece.own:
+                if best is None or reached < best:
+                    best, ended = reached, step
+            elif piece.mark not in least or reached < least[piece.mark]:
+                least[piece.mark] = reached
+                came[piece.mark] = step
+                heapq.heappush(waiting, (reached, next(order), piece.mark))
+    if ended is None:
+        return ()
+    path = [ended]
+    while path[-1].mark != part.mark:
+        path.append(came[path[-1].mark])
+    return tuple(reversed(path))

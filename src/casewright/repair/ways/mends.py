@@ -1,0 +1,179 @@
+"""Mends: solid wood or plugs glued to or into the part itself, without wood from a sheet.
+
+Times and limits are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from ...casework.directions import Way
+from ...casework.parts.features.feature import EDGE_WORDS, Feature
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...lengths.length import show
+from ..harm import Harm, HarmKind
+from ..hidden_sides import clear_of_features, is_hidden, outer_side
+from ..price import Seen, most_seen
+from .build_out import NARROWEST, ROLES
+from .cure import Lack, PartCure, one_part
+from .way import Mend, WayKind
+
+THINNEST = Fraction(1, 8)
+"""The thinnest lip of solid wood that can be glued on and planed (inches)."""
+
+LIP_MINUTES = Fraction(30)
+STRIP_MINUTES = Fraction(25)
+FILL_MINUTES = Fraction(25)
+CHANNEL_MINUTES = Fraction(4)
+PLUG_MINUTES = Fraction(10)
+HOLE_MINUTES = Fraction(3, 2)
+
+
+def mended(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """The ways to mend the part itself."""
+    if lack.cut.harms:
+        yield from _lipped_over_damage(project, lack)
+        if lack.sized:
+            yield from _faults_mended(project, lack)
+    else:
+        yield from _lipped(project, lack)
+
+
+def hidden_edge(project: Project, part: Part) -> Way | None:
+    """An edge along the grain that nobody sees and nothing is measured from, the rear one first."""
+    ways = [way for way in Way if way.axis is part.lie.width]
+    measured = {edge for feature in part.features for edge in feature.edges}
+    hidden = [way for way in ways if is_hidden(project, part, way)]
+    hidden.sort(key=lambda way: (way in measured, way is not Way.BACK))
+    return hidden[0] if hidden else None
+
+
+def _lipped(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """A part that is too narrow, by less than a strip of its own wood takes."""
+    part = lack.part
+    if part.role not in ROLES or lack.cut.worked or lack.short > 0 or not 0 < lack.narrow < NARROWEST:
+        return
+    yield _lip(project, lack, max(THINNEST, lack.narrow), hidden_edge(project, part))
+
+
+def _lip(project: Project, lack: Lack, wide: Fraction, edge: Way | None) -> PartCure:
+    part, mark = lack.part, lack.part.mark
+    _, width, _ = project.dimensions(part)
+    words = EDGE_WORDS[edge] if edge else "front"
+    steps = [f"Glue a lip of solid wood {_length(project, wide)} wide along the {words} edge of {mark}."]
+    if width - wide < lack.cut.width:
+        steps.insert(0, f"Rip {mark} to {_length(project, width - wide)} wide at its {words} edge.")
+    steps.append(
+        f"Plane the lip flush and rip {mark} to {_length(project, width)} wide when the glue is dry."
+    )
+    seen = Seen.HIDDEN_LINE if edge else Seen.IN_SIGHT
+    return one_part(WayKind.LIP, lack, (Mend(mark, LIP_MINUTES, tuple(steps), f"a lip along {mark}"),), seen)
+
+
+def _lipped_over_damage(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """A damaged edge along the grain, ripped off as deep as the damage goes and lipped."""
+    part, harms = lack.part, lack.cut.harms
+    if part.role not in ROLES or lack.short > 0 or lack.narrow > 0 or len(harms) != 1:
+        return
+    (harm,) = harms
+    side = harm.side
+    if harm.fault is not HarmKind.DAMAGE or side is None or side.axis is not part.lie.width:
+        return
+    if lack.cut.worked and not clear_of_features(project, part, side, max(harm.deep, THINNEST)):
+        return
+    wide = max(THINNEST, harm.deep)
+    if wide < NARROWEST:
+        hidden = is_hidden(project, part, side)
+        cure = _lip(project, lack, wide, side)
+        yield cure if hidden else PartCure(cure.kind, cure.saves, cure.actions, Seen.IN_SIGHT, cure.touches)
+
+
+def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """Every fault of the part mended in its place, where each of them can be."""
+    part = lack.part
+    kinds: list[WayKind] = []
+    shown: list[Seen] = []
+    minutes = Fraction(0)
+    steps: list[str] = []
+    for harm in lack.cut.harms:
+        if harm.fault is HarmKind.MIRRORED:
+            return
+        found = _damage(project, part, harm) if harm.fault is HarmKind.DAMAGE else _wrong(project, part, harm)
+        kind, took, words, seen = found
+        kinds.append(kind)
+        shown.append(seen)
+        minutes += took
+        steps += words
+    kind = kinds[0] if len(set(kinds)) == 1 else WayKind.MIXED
+    mend = Mend(part.mark, minutes, tuple(steps), f"a mend in {part.mark}")
+    yield one_part(kind, lack, (mend,), most_seen(shown))
+
+
+Mended = tuple[WayKind, Fraction, list[str], Seen]
+
+
+def _damage(project: Project, part: Part, harm: Harm) -> Mended:
+    assert harm.side is not None
+    hidden = is_hidden(project, part, harm.side)
+    where = f"the {side_of_part(part, harm.side)} of {part.mark}"
+    long = f" {_length(project, harm.long)} long" if harm.long else ""
+    steps = [
+        f"Cut {where} back clean where it is damaged and let in a strip{long} of the same wood.",
+        f"Plane it flush with {where} when the glue is dry.",
+    ]
+    return WayKind.LET_IN, STRIP_MINUTES, steps, Seen.HIDDEN_LINE if hidden else Seen.IN_SIGHT
+
+
+def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
+    feature = part.feature(harm.feature)
+    words, mark = f"{feature.kind_words} {feature.name}", part.mark
+    if harm.fault is HarmKind.SMALL:
+        return (
+            WayKind.TO_SIZE,
+            CHANNEL_MINUTES,
+            [f"Cut the {words} of {mark} again to its size."],
+            Seen.NOTHING,
+        )
+    seen = _sight_of(project, part, feature, harm.fault)
+    if feature.channel:
+        if harm.fault is HarmKind.LARGE:
+            steps = [f"Glue a slip into the {words} of {mark} and trim it to fit the mate, which covers it."]
+            return WayKind.FILL, FILL_MINUTES, steps, Seen.HIDDEN_LINE
+        steps = [
+            f"Glue a strip of the same wood into the wrong {words} of {mark} and plane it flush.",
+            f"Cut the {words} where it belongs when the glue is dry.",
+        ]
+        return WayKind.FILL, FILL_MINUTES + CHANNEL_MINUTES, steps, seen
+    if feature.corner:
+        steps = [
+            f"Glue a block of the same wood into the wrong {words} of {mark} and plane it flush.",
+            f"Saw the {words} where it belongs.",
+        ]
+        return WayKind.LET_IN, STRIP_MINUTES + CHANNEL_MINUTES, steps, seen
+    holes = len(feature.bores(part, project.sizes))
+    steps = [
+        f"Plug the {holes} wrong holes of {feature.name} in {mark} and pare the plugs flush.",
+        f"Bore {feature.name} again where it belongs.",
+    ]
+    return WayKind.PLUG, PLUG_MINUTES + HOLE_MINUTES * holes, steps, seen
+
+
+def _sight_of(project: Project, part: Part, feature: Feature, fault: HarmKind) -> Seen:
+    """Where the filled place is: on a face that nobody sees, or in sight."""
+    face = feature.face or outer_side(part)
+    if fault is HarmKind.FACE:
+        face = face.opposite
+    return Seen.HIDDEN_LINE if is_hidden(project, part, face) else Seen.IN_SIGHT
+
+
+def side_of_part(part: Part, side: Way) -> str:
+    """`front edge`, `lower end`, `inside face`."""
+    if side.axis is part.lie.length:
+        return f"{EDGE_WORDS[side]} end"
+    return f"{EDGE_WORDS[side]} edge" if side.axis is part.lie.width else f"{EDGE_WORDS[side]} face"
+
+
+def _length(project: Project, length: Fraction) -> str:
+    return show(length, project.job.mark, unit=True).marked
