@@ -138,14 +138,17 @@ class _Shop:
 
     def set(self, made: MadeSize, planned: Builds) -> Builds:
         project = self.fit.project
-        beside = float(self.fit.method.nudged.get(made.name, 0))
+        tried = self.fit.method.tried.get(made.name)
+        if tried is not None:  # as wide as the piece it is tried in asks, whatever was planned
+            thick = float(project.job.sheets[made.gauge].thickness)
+            return np.full(self.builds, thick + float(tried))
         if made.how not in BY_RULE or made.name in project.numbers.set_sizes.gauged:
-            return planned + beside
+            return planned
         exact = project.sizes.values.get(made.name)
         if exact is not None and np.ptp(planned) == 0.0:  # as it is printed: nothing measured moves it
-            return np.full(self.builds, float(project.rule.number(exact)) + beside)
+            return np.full(self.builds, float(project.rule.number(exact)))
         # A hair is added so that a size midway goes up, as the rule's reader does.
-        return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark + beside)
+        return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark)
 
     def own(self, made: MadeSize) -> Builds:
         found = np.zeros(self.builds)

@@ -13,7 +13,7 @@ from statistics import NormalDist
 import numpy as np
 import pytest
 
-from casewright.casework.job import BackKind, Bay, CaseKind, Construction, Job, TopKind
+from casewright.casework.job import Construction, Job
 from casewright.casework.project import draw_up
 from casewright.shop.materials import Spread
 from casewright.shop.thickness_levels import thickness_levels
@@ -43,26 +43,12 @@ SIMULATED: tuple[tuple[ChangeKind, dict[str, float]], ...] = (
     (ChangeKind.OTHER_EDGE, {"fence": 0.05}),
     (ChangeKind.DEPTH_PIECE, {"height": 0.02}),
     (ChangeKind.PLAY, {}),
-    (ChangeKind.OTHER_MARK, {}),
 )
 
 
 def bases(number: int, construction: Construction = ROOMY) -> Job:
     cases = [spec(f"B{n}", bays=BASE, construction=construction) for n in range(1, number + 1)]
     return job(*cases, construction=construction)
-
-
-def between_marks(number: int) -> Job:
-    """Wall cases of a sheet whose thickness lies between the rule's marks: marks of a chain add up to a
-    bias."""
-    held = Construction(dado_play=F(1, 64), back=BackKind.RABBET, top=TopKind.DADO)
-    bays = Bay(fixed=(F(10),)), Bay(), Bay()
-    ply = replace(SHEETS["ply"], usual=Spread(F(5830, 8000), 0.005))
-    walls = [
-        spec(f"W{n}", kind=CaseKind.WALL, width=F(30), depth=F(13), bays=bays, construction=held)
-        for n in range(1, number + 1)
-    ]
-    return replace(job(*walls, construction=held), sheets={**SHEETS, "ply": ply})
 
 
 def in_shop(of: Job, deviations: dict[str, float]) -> Job:
@@ -74,8 +60,6 @@ def plan_for(kind: ChangeKind) -> Fit:
     """Four cases in a shop where this kind of change saves minutes."""
     deviations = next((given for one, given in SIMULATED if one is kind), {})
     of = bases(4, Construction() if kind is ChangeKind.PLAY else ROOMY)
-    if kind is ChangeKind.OTHER_MARK:
-        of = between_marks(4)
     return fit(draw_up(in_shop(of, deviations)))
 
 
@@ -226,19 +210,6 @@ def test_channels_laid_off_from_the_other_edge_at_one_number_share_a_setting() -
     assert one.spends == bench_minutes().own_setting * len(by_number)
 
 
-def test_a_size_that_the_marks_made_too_long_is_cut_one_mark_shorter() -> None:
-    one = advice_of(ChangeKind.OTHER_MARK).listed[0]
-    assert one.spends == 0
-    assert set(one.change.method.nudged.values()) == {F(-1, 32)}
-    assert one.best.before.mean < 0 and one.best.after.mean - one.best.before.mean == F(1, 32)
-    text = advice_sentence(one)
-    assert text.startswith(
-        'Cut 8 mounting strips 1/32" shorter than planned (M1b and M1c in W1, W2, W3 and W4).'
-    )
-    roles = {one.before.project.parts[one.before.made[name].part].role.value for name in one.change.sizes}
-    assert roles == {"mounting strip"}
-
-
 FIRST = (  # what a good maker would say first, and why (common practice, no source)
     (
         "no play",
@@ -251,12 +222,6 @@ FIRST = (  # what a good maker would say first, and why (common practice, no sou
         None,
         "two sheets|thickest sheet",
         "the stack is packed for a sheet nobody has measured",
-    ),
-    (
-        "marks add up",
-        between_marks(4),
-        "Cut 8 mounting strips",
-        "a strip a mark too long is cut shorter for nothing",
     ),
 )
 
@@ -318,50 +283,9 @@ def test_every_figure_of_minutes_has_its_basis() -> None:
     assert data["joint"]["clamp"] < data["joint"]["ease"] < data["joint"]["shown"] < data["joint"]["recut"]
 
 
-@cache
-def odd_widths() -> Fit:
-    """Cases whose widths and thickness lie between marks: every size of a chain is rounded."""
-    held = Construction(dado_play=F(1, 64), back=BackKind.RABBET, top=TopKind.DADO)
-    bays = Bay(fixed=(F(10),)), Bay(), Bay()
-    ply = replace(SHEETS["ply"], usual=Spread(F(5650, 8000), 0.005))
-    walls = [
-        spec(f"W{n}", kind=CaseKind.WALL, width=F(2401, 80), depth=F(13), bays=bays, construction=held)
-        for n in (1, 2)
-    ]
-    return fit(draw_up(replace(job(*walls, construction=held), sheets={**SHEETS, "ply": ply})))
-
-
-def test_another_mark_brings_some_gap_nearer_and_leaves_the_case_its_size() -> None:
-    plan = odd_widths()
-    every = changes_for(plan, plan.spreads.values(), frozenset({ChangeKind.OTHER_MARK}))
-    changes = [one for among in every.values() for one in among]
-    assert {nudge > 0 for one in changes for nudge in one.method.nudged.values()} == {True, False}
-    for one in changes:
-        after = with_change(plan, one)
-        off = {
-            name: abs(spread.mean - plan.project.sizes.of(spread.gap.aim))
-            for name, spread in plan.spreads.items()
-        }
-        assert any(
-            abs(spread.mean - plan.project.sizes.of(spread.gap.aim)) < off[name] + F(1, 64)
-            and spread.mean != plan.spreads[name].mean
-            and (spread.mean > plan.spreads[name].mean) is (plan.spreads[name].mean < 0)
-            for name, spread in after.spreads.items()
-        ), one.sizes
-        for name in one.sizes:
-            made = plan.made[name]
-            role = plan.project.parts[made.part].role.value
-            outside = made.kind in (SizeKind.LENGTH, SizeKind.WIDTH)
-            assert not (outside and role in ("left side", "right side", "bottom", "top")), name
-
-
 def test_no_more_play_is_advised_than_does_it() -> None:
     """The least that saves nine tenths of what the best amount saves; a seat is never looser than 1/32."""
-    for plan in (
-        plan_for(ChangeKind.PLAY),
-        plan_for(ChangeKind.DEPTH_PIECE),
-        plan_for(ChangeKind.OTHER_MARK),
-    ):
+    for plan in (plan_for(ChangeKind.PLAY), plan_for(ChangeKind.DEPTH_PIECE)):
         every = changes_for(plan, plan.spreads.values(), frozenset({ChangeKind.PLAY}))
         saves: dict[str, dict[F, float]] = {}
         for among in every.values():

@@ -25,7 +25,6 @@ class ChangeKind(Enum):
     OTHER_EDGE = "measure from the other edge"
     DEPTH_PIECE = "prove a depth on a test piece"
     PLAY = "another play"
-    OTHER_MARK = "another mark"
 
 
 READINGS = frozenset({ChangeKind.MEASURE_SHEETS, ChangeKind.FIT, ChangeKind.MATCH, ChangeKind.DEPTH_PIECE})
