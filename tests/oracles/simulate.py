@@ -49,11 +49,6 @@ class Simulated:
         """The share of builds in which a gap is not as it should be."""
         return float(self.fails(gap).mean())
 
-    def share_of_cases(self, place: str) -> float:
-        """The share of builds in which any gap of a case is not as it should be."""
-        failing = [self.fails(spread.gap.name) for spread in self.fit.in_place(place)]
-        return float(np.any(failing, axis=0).mean()) if failing else 0.0
-
     def as_made(self, build: int) -> Project:
         """The job with every part as one build made it, for the solids to be made from.
 
