@@ -39,7 +39,7 @@ ROOMY = Construction(dado_play=F(1, 64))
 # What saves minutes, and in which shop: deviations that are not the usual ones, in inches.
 SIMULATED: tuple[tuple[ChangeKind, dict[str, float]], ...] = (
     (ChangeKind.FIT, {"fence": 0.05}),
-    (ChangeKind.MATCH, {"fence": 0.05}),
+    (ChangeKind.MATCH, {"hand_saw": 0.08}),
     (ChangeKind.OTHER_EDGE, {"fence": 0.05}),
     (ChangeKind.DEPTH_PIECE, {"height": 0.02}),
     (ChangeKind.PLAY, {}),
@@ -51,6 +51,14 @@ def bases(number: int, construction: Construction = ROOMY) -> Job:
     return job(*cases, construction=construction)
 
 
+def long_bottoms(number: int) -> Job:
+    """Bottoms longer than the fence reaches, so that they are cut with the hand-held saw, and stretchers a
+    little shorter, which are cut at the fence."""
+    wide = SHOP.table_saw.rip_capacity + 1
+    cases = [spec(f"B{n}", width=wide, bays=BASE, construction=ROOMY) for n in range(1, number + 1)]
+    return job(*cases, construction=ROOMY)
+
+
 def in_shop(of: Job, deviations: dict[str, float]) -> Job:
     return replace(of, shop=replace(SHOP, deviations=replace(SHOP.deviations, **deviations)))
 
@@ -60,6 +68,8 @@ def plan_for(kind: ChangeKind) -> Fit:
     """Four cases in a shop where this kind of change saves minutes."""
     deviations = next((given for one, given in SIMULATED if one is kind), {})
     of = bases(4, Construction() if kind is ChangeKind.PLAY else ROOMY)
+    if kind is ChangeKind.MATCH:
+        of = long_bottoms(4)
     return fit(draw_up(in_shop(of, deviations)))
 
 
@@ -197,6 +207,44 @@ def test_one_piece_of_advice_serves_every_case_and_a_list_stays_short() -> None:
     short = advise(found.listed[0].before, most=1)
     assert len(short.listed) == 1 and short.others >= 2
     assert f" {short.others} more would save" in whole_text(short, "change")
+
+
+def test_only_what_is_cut_to_match_follows_what_is_measured() -> None:
+    """Each bottom is read once for both of its stretchers, and the minutes are those of all that is done."""
+    one = advice_of(ChangeKind.MATCH).listed[0]
+    minutes, parts = bench_minutes(), one.before.project.parts
+    assert {parts[mark].role.value for mark in one.change.mates} == {"front stretcher", "back stretcher"}
+    assert len(one.change.sizes) == 4 and len(one.change.mates) == 8
+    assert one.spends == 4 * minutes.reading + 8 * minutes.own_setting
+    before, after = one.before.error_model(), with_change(one.before, one.change).error_model()
+    for name, made in one.before.made.items():
+        follows = made.part in one.change.mates and made.kind is SizeKind.LENGTH
+        assert (after.error(name) != before.error(name)) is follows, name
+
+
+def test_another_play_is_worth_what_the_job_drawn_up_with_it_is() -> None:
+    """Weighed with the numbers that are chosen already; drawn up again, these are chosen anew."""
+    plan, minutes = fit(draw_up(bases(4, Construction()))), bench_minutes()
+    for name, value, construction in (
+        ("job.dado_play", F(1, 64), Construction(dado_play=F(1, 64))),
+        ("job.dado_play", F(1, 32), Construction(dado_play=F(1, 32))),
+        ("job.groove_play", F(1, 32), Construction(groove_play=F(1, 32))),
+    ):
+        change = Change(ChangeKind.PLAY, (name,), 0.0, inputs={name: value})
+        weighed = minutes.of_all(with_change(plan, change).spreads.values())
+        anew = fit(draw_up(bases(4, construction))).spreads
+        assert weighed == pytest.approx(minutes.of_all(anew.values()))
+
+
+def test_what_is_tried_in_the_stock_is_as_wide_as_the_piece_whatever_its_play() -> None:
+    """Regression: tried after another play was followed, a dado came out wider by that play."""
+    plan = plan_for(ChangeKind.PLAY)
+    played = with_change(plan, advice_of(ChangeKind.PLAY).listed[0].change)
+    change = change_of(plan, ChangeKind.TRY_PACKING)
+    late, early = with_change(played, change), with_change(plan, change)
+    assert played.project.sizes.of("job.dado_play") != plan.project.sizes.of("job.dado_play")
+    for name in change.sizes:
+        assert late.error_model().mean(name) == early.error_model().mean(name)
 
 
 def test_channels_laid_off_from_the_other_edge_at_one_number_share_a_setting() -> None:

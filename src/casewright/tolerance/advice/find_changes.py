@@ -7,7 +7,7 @@ groove. A change is made once, for every case and every part that it serves.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from fractions import Fraction
 from math import sqrt
 from statistics import NormalDist
@@ -63,7 +63,19 @@ def together(fit: Fit, changes: Iterable[Change]) -> Change:
     for more in rest:
         if not _clash(fit, first, more):
             first = first.and_(more)
+    if first.kind is ChangeKind.MATCH:
+        return _to_match(first.method.measured, first.mates, first.tool)
     return _laid_off(fit, first.sizes) if first.kind is ChangeKind.OTHER_EDGE else first
+
+
+def _to_match(
+    measured: Mapping[str, MeasuringTool], mates: tuple[str, ...], tool: MeasuringTool | None
+) -> Change:
+    """Each size read once, and each of its mates set for alone."""
+    minutes = bench_minutes()
+    spends = minutes.reading * len(measured) + minutes.own_setting * len(mates)
+    method = Method(measured=measured, follow=frozenset(mates))
+    return Change(ChangeKind.MATCH, tuple(measured), spends, method, tool=tool, mates=mates)
 
 
 def _laid_off(fit: Fit, places: Iterable[str]) -> Change:
@@ -261,20 +273,16 @@ class _Finder:
         if one.kind not in OUTSIDE or one.name in self._fit.method.measured:
             return
         following = set(self._fit.project.sizes.ledger.downstream(frozenset((one.name,))))
-        mates = tuple(
-            dict.fromkeys(
-                other.part
-                for name, other in made.items()
-                if name in following and other.kind in OUTSIDE and other.part != one.part
-            )
+        mates = dict.fromkeys(
+            other.part
+            for name, other in made.items()
+            if name in following and other.kind in OUTSIDE and other.part != one.part
         )
-        if mates and self._new("matched", one.name, mates):
-            parts = self._fit.project.parts
-            tool = tool_for(one, float(self._fit.project.sizes.of(one.name)))
-            spends = self._minutes.reading + self._minutes.own_setting * len(mates)
-            measured = Method(measured={one.name: tool})
-            key = (parts[one.part].role, one.kind, tuple(parts[mark].role for mark in mates))
-            yield key, Change(ChangeKind.MATCH, (one.name,), spends, measured, tool=tool, mates=mates)
+        for mate in mates:
+            if self._new("matched", one.name, mate):
+                tool = tool_for(one, float(self._fit.project.sizes.of(one.name)))
+                change = _to_match({one.name: tool}, (mate,), tool)
+                yield (self._fit.project.parts[one.part].role, one.kind), change
 
     def _other_edge(self, made: dict[str, MadeSize]) -> Found:
         """Channels of one name, laid off from their other edge: all that are cut on the same settings."""

@@ -173,7 +173,8 @@ class ErrorModel:
         return known
 
     def _follow(self, name: str) -> FollowedError:
-        if not self.method.measured:
+        made = self._find(name)
+        if not self.method.measured or (made is not None and made.part not in self.method.follow):
             return UNMOVED
         if name in self._far:
             place = self._near[name]

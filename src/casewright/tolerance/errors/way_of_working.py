@@ -25,17 +25,19 @@ class Method:
     """How the job is worked. The empty one works to the plan's numbers and measures nothing.
 
     `settings` gives sizes, by name, another setting than their own. `measured` lists sizes (or inputs, as a
-    sheet's thickness) that are measured, and with what, before anything that follows from them is made.
-    `fitted` lists sizes cut from a direct measurement. `moved` lists channel places laid off from the
-    opposite edge. `proved` lists the settings of depths that are proved on a test piece with a gauge.
-    `tried` gives the channels that are tried in the stock, and how much wider than the mean of their sheet
-    they come out: as wide as the piece asks, whatever play the plan gives them. `again` gives a setting of a
-    number that was set before the setting it then had, `stops` lists those of the crosscut sled's stop, which
-    has a scale of its own, and `sheets` says which sheet each part is cut from.
+    sheet's thickness) that are measured, and with what, before anything that follows from them is made;
+    `follow` are the parts that are then cut to match, where all others are still cut to the plan. `fitted`
+    lists sizes cut from a direct measurement. `moved` lists channel places laid off from the opposite edge.
+    `proved` lists the settings of depths that are proved on a test piece with a gauge. `tried` gives the
+    channels that are tried in the stock, and how much wider than the mean of their sheet they come out: as
+    wide as the piece asks, whatever play the plan gives them. `again` gives a setting of a number that was
+    set before the setting it then had, `stops` lists those of the crosscut sled's stop, which has a scale of
+    its own, and `sheets` says which sheet each part is cut from.
     """
 
     settings: Mapping[str, str] = field(default_factory=dict)
     measured: Mapping[str, MeasuringTool] = field(default_factory=dict)
+    follow: frozenset[str] = frozenset()
     fitted: Mapping[str, FittedSize] = field(default_factory=dict)
     moved: frozenset[str] = frozenset()
     proved: frozenset[str] = frozenset()
@@ -49,6 +51,7 @@ class Method:
         return Method(
             settings={**self.settings, **more.settings},
             measured={**self.measured, **more.measured},
+            follow=self.follow | more.follow,
             fitted={**self.fitted, **more.fitted},
             moved=self.moved | more.moved,
             proved=self.proved | more.proved,
