@@ -5,12 +5,11 @@ from __future__ import annotations
 import random
 import time
 from collections.abc import Iterator
+from dataclasses import fields
 from fractions import Fraction as F
 from math import sqrt
 from pathlib import Path
 from statistics import median
-
-from casewright.tolerance.outcomes.case_chance import case_chance
 
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
@@ -20,9 +19,12 @@ from casewright.tolerance.advice.advice_wording import advice_sentence
 from casewright.tolerance.advice.change import with_change
 from casewright.tolerance.advice.measuring_plan import plan_measurements
 from casewright.tolerance.advice.rank_advice import advise
+from casewright.tolerance.outcomes.case_outcome import DRAWS, case_outcome
 from casewright.tolerance.outcomes.gap_spread import Fit, fit
+from casewright.tolerance.outcomes.outcome import Outcome
 from oracles.dry_fit_minutes import job_minutes
 from oracles.simulate import simulate
+from oracles.worst_joint import worst_of_joints
 
 TITLE = "Fit"
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -37,7 +39,7 @@ def run(quick: bool = False) -> str:
     plan = fit(small)
     sections = (
         _times(large),
-        _boxes(plan, builds),
+        _cases(plan, builds),
         _advice(plan, builds),
         _measures(plan),
         _solids(plan, quick),
@@ -70,18 +72,20 @@ def _times(project: Project) -> Iterator[str]:
     yield f"of {len(plan.gaps)}."
 
 
-def _boxes(plan: Fit, builds: int) -> Iterator[str]:
+def _cases(plan: Fit, builds: int) -> Iterator[str]:
     shops = simulate(plan, builds, seed=2)
-    yield f"Cases with a gap out of its range: foretold from the sums, and counted in {builds} simulated"
-    yield "builds of the pottery studio that know nothing of the sums."
+    yield "What happens to each case at the dry fit: foretold from the sums / counted by the worst joint in"
+    yield f"{builds} simulated builds of the pottery studio that know nothing of the sums. The last column is"
+    yield "the share that is farthest apart, in errors of sampling."
     yield ""
-    yield "| case | foretold | simulated | apart by, in errors of sampling |"
-    yield "|-|-|-|-|"
+    yield "| case | by hand | a clamp | shows | to ease | cut again | apart by |"
+    yield "|-|-|-|-|-|-|-|"
     for mark in plan.project.cases:
-        foretold = case_chance(plan, mark)
-        counted = shops.share_of_cases(mark)
-        error = sqrt(foretold.error**2 + max(counted * (1 - counted), 1 / builds) / builds)
-        yield f"| {mark} | {foretold.off:.1%} | {counted:.1%} | {abs(foretold.off - counted) / error:.1f} |"
+        foretold, counted = case_outcome(plan, mark), worst_of_joints(shops, plan, mark)
+        pairs = list(zip(_shares(foretold), _shares(counted), strict=True))
+        told = " | ".join(f"{ours:.1%} / {theirs:.1%}" for ours, theirs in pairs)
+        farthest = max(abs(ours - theirs) / _sampling(theirs, builds) for ours, theirs in pairs)
+        yield f"| {mark} | {told} | {farthest:.1f} |"
     apart = []
     for name, spread in plan.spreads.items():
         error = sqrt(max(spread.chance * (1 - spread.chance), 1 / builds) / builds)
@@ -90,6 +94,15 @@ def _boxes(plan: Fit, builds: int) -> Iterator[str]:
     yield ""
     yield f"Single gaps: {len(apart)}, of which {far} ({far / len(apart):.1%}) are more than two errors of"
     yield f"sampling apart (some 5 % should be), the farthest {max(apart):.1f}."
+
+
+def _shares(outcome: Outcome) -> list[float]:
+    return [getattr(outcome, one.name) for one in fields(Outcome)]
+
+
+def _sampling(share: float, builds: int) -> float:
+    """The error of sampling of the difference between a share drawn for the sums and one counted."""
+    return sqrt(max(share * (1 - share), 1 / builds) * (1 / builds + 1 / DRAWS))
 
 
 def _advice(plan: Fit, builds: int) -> Iterator[str]:
@@ -128,7 +141,11 @@ def _solids(plan: Fit, quick: bool) -> Iterator[str]:
                 measured = clearance(bodies, chain.mate, built.sizes)
                 if measured is None:
                     raise AssertionError(f"no surfaces at {chain.name}")
-                farthest = max(farthest, abs(measured.gap - shops.gaps[chain.name][build]))
+                # The solids are stacked as they are placed; how the case leans and slides is not in them.
+                stacked = plan.gaps[chain.name].stacked
+                foretold = float(stacked.constant)
+                foretold += sum(float(k) * shops.sizes[name][build] for name, k in stacked.terms)
+                farthest = max(farthest, abs(measured.gap - foretold))
                 compared += 1
     yield f"Gaps against clearances the kernel measures on the solids of {builds} simulated builds:"
     yield f"{compared} compared, the farthest {farthest:.1e} in apart."

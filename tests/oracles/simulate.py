@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from casewright.casework.parts.features.channel import Channel
 from casewright.casework.project import Project
-from casewright.sizes.affine import Affine
+from casewright.sizes.affine import Affine, size
 from casewright.sizes.ledger import Combination, Definition, Given
 from casewright.tolerance.chains.gaps import Gap
 from casewright.tolerance.chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
@@ -48,11 +48,6 @@ class Simulated:
     def share(self, gap: str) -> float:
         """The share of builds in which a gap is not as it should be."""
         return float(self.fails(gap).mean())
-
-    def share_of_cases(self, place: str) -> float:
-        """The share of builds in which any gap of a case is not as it should be."""
-        failing = [self.fails(spread.gap.name) for spread in self.fit.in_place(place)]
-        return float(np.any(failing, axis=0).mean()) if failing else 0.0
 
     def as_made(self, build: int) -> Project:
         """The job with every part as one build made it, for the solids to be made from.
@@ -89,8 +84,10 @@ class _Shop:
     def work(self) -> None:
         method, made = self.fit.method, self.fit.made
         for name, entry in self.fit.project.sizes.ledger.items():
-            planned = self.work_out(entry.definition)
             one = made.get(name)
+            planned = self.work_out(entry.definition)
+            if one is not None and one.part not in method.follow:  # cut to the plan, whatever was measured
+                planned = np.full(self.builds, float(self.fit.project.sizes.of(name)))
             self.believed[name] = planned
             if one is None:
                 self.actual[name] = planned + self.input_error(name)
@@ -98,7 +95,7 @@ class _Shop:
                 bought = float(self.fit.project.job.sheets[one.material].thickness)
                 self.actual[name] = bought + self.own(one)
             else:
-                self.actual[name] = self.set(one, planned) + self.own(one)
+                self.actual[name] = self.set(one, planned, self.fit.project.sizes.of(name)) + self.own(one)
             if name in method.measured:
                 reading = self.deviations.reading(method.measured[name])
                 self.believed[name] = self.actual[name] + self.draw("reading", name, reading)
@@ -136,16 +133,18 @@ class _Shop:
     def over_actual(self, form: Affine) -> Builds:
         return self.over(form, self.actual)
 
-    def set(self, made: MadeSize, planned: Builds) -> Builds:
+    def set(self, made: MadeSize, planned: Builds, exact: Fraction) -> Builds:
         project = self.fit.project
-        beside = float(self.fit.method.nudged.get(made.name, 0))
+        tried = self.fit.method.tried.get(made.name)
+        if tried is not None:  # as wide as the piece it is tried in asks, whatever was planned
+            thick = float(project.job.sheets[made.gauge].thickness)
+            return np.full(self.builds, thick + float(tried))
         if made.how not in BY_RULE or made.name in project.numbers.set_sizes.gauged:
-            return planned + beside
-        exact = project.sizes.values.get(made.name)
-        if exact is not None and np.ptp(planned) == 0.0:  # as it is printed: nothing measured moves it
-            return np.full(self.builds, float(project.rule.number(exact)) + beside)
+            return planned
+        if np.ptp(planned) == 0.0:  # as it is printed: nothing measured moves it
+            return np.full(self.builds, float(project.rule.number(exact)))
         # A hair is added so that a size midway goes up, as the rule's reader does.
-        return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark + beside)
+        return np.asarray(np.floor(planned / self.mark + 0.5 + 1e-9) * self.mark)
 
     def own(self, made: MadeSize) -> Builds:
         found = np.zeros(self.builds)
@@ -182,7 +181,8 @@ class _Shop:
             self.fit.method.settings.get(far_edge_name(made.name), f"{made.setting} from the far edge"),
         )
         planned = self.over(span, self.believed) - self.believed[made.name]
-        laid = self.set(far, planned) + self.own(far)
+        exact = self.fit.project.sizes.of(span - size(made.name))
+        laid = self.set(far, planned, exact) + self.own(far)
         self.actual[made.name] = self.over_actual(span) - laid
 
     def fit_by_measuring(self, name: str, fitted: FittedSize) -> None:

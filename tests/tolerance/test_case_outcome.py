@@ -6,7 +6,6 @@ from dataclasses import astuple, replace
 from fractions import Fraction as F
 from math import sqrt
 
-import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 
@@ -16,32 +15,14 @@ from casewright.errors import JobError
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.shop.deviations import Workmanship
 from casewright.tolerance.outcomes.case_outcome import DRAWS, case_outcome, job_outcome
-from casewright.tolerance.outcomes.gap_spread import Bounds, Fit, fit
+from casewright.tolerance.outcomes.gap_spread import Bounds, fit
 from casewright.tolerance.outcomes.outcome import Outcome, mean_outcome
-from oracles.simulate import Simulated, simulate
+from oracles.simulate import simulate
+from oracles.worst_joint import worst_of_joints
 from samples import BASE, SHOP, job, spec
 from strategies import case_specs
 
 PLAYS = [Construction(), replace(Construction(), dado_play=Construction().groove_play)]
-
-
-def worst_of_joints(shops: Simulated, plan: Fit, place: str) -> Outcome:
-    """The shares of simulated builds, each joint of each build put in its class by the bounds themselves."""
-    grade = np.zeros(0)
-    shown = np.zeros(0, dtype=bool)
-    for spread in plan.in_place(place):
-        drawn, b = shops.gaps[spread.gap.name], spread.bounds
-        own = np.zeros(len(drawn))
-        for worse, below in ((1, b.hand), (2, b.ease), (3, b.again_low)):
-            own = np.where(drawn < (-np.inf if below is None else float(below)), worse, own)
-        for worse, above in ((2, b.ease_high), (3, b.again_high)):
-            own = np.where(drawn > (np.inf if above is None else float(above)), worse, own)
-        seen = drawn < (-np.inf if b.shown_low is None else float(b.shown_low))
-        seen |= drawn > (np.inf if b.shown_high is None else float(b.shown_high))
-        grade = np.maximum(grade, own) if len(grade) else own
-        shown = shown | seen if len(shown) else seen
-    share = [float((grade == one).mean()) for one in range(4)]
-    return Outcome(share[0], share[1], float(shown.mean()), share[2], share[3])
 
 
 @pytest.mark.parametrize("bays", [BASE, BASE[:1]])

@@ -98,6 +98,7 @@ WORKED = Method(
         "B1-R.dado-bottom.depth": MeasuringTool.CALIPER,
         "B1-B.length": MeasuringTool.RULE,
     },
+    follow=frozenset(f"B1-{part}" for part in "L R B SF SB K TK D1 F11 A1 A2 A3 M1".split()),
     fitted={"B1-K.width": FittedSize(BACK_PLAY, MeasuringTool.RULE)},
     moved=frozenset({"B1-L.groove-back.at", "B1-R.groove-back.at", "B1-B.groove-back.at"}),
     settings={
@@ -127,7 +128,10 @@ def test_a_run_follows_its_measured_opening_as_simulated_shops_do(width: F | Non
     left = Filler(F(2) if width is None else None, F(1, 2), "ply")
     cases = (spec(f"B{n}", width=width) for n in (1, 2, 3))
     project = draw_up(job(*cases, opening=F(110), left=left))
-    fitted = fit(project, Method(measured={"run1.opening": MeasuringTool.RULE}))
+    fitted = fit(
+        project,
+        Method(measured={"run1.opening": MeasuringTool.RULE}, follow=frozenset(project.parts)),
+    )
     shops, spread = simulate(fitted, builds, seed=20), fitted.spreads["run1.spare"]
     drawn = shops.gaps["run1.spare"]
     assert abs(drawn.mean() - float(spread.mean)) < 4 * spread.deviation / sqrt(builds)

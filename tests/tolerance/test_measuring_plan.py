@@ -41,8 +41,16 @@ def in_shop(of: Job, deviations: dict[str, float], spread: float) -> Fit:
 
 @cache
 def rough() -> MeasuringPlan:
-    """A shop in which every kind of reading pays."""
+    """A shop in which sheets, test pieces and the dry case are worth measuring."""
     return plan_measurements(in_shop(bases(6), UNEVEN, 0.012))
+
+
+@cache
+def by_hand() -> MeasuringPlan:
+    """Bottoms longer than the fence reaches are cut with the hand-held saw, their stretchers at the fence."""
+    wide = SHOP.table_saw.rip_capacity + 1
+    cases = [spec(f"B{n}", width=wide, bays=BASE, construction=ROOMY) for n in range(1, 5)]
+    return plan_measurements(in_shop(job(*cases, construction=ROOMY), {"hand_saw": 0.08}, 0.005))
 
 
 def kinds(plan: MeasuringPlan) -> list[ChangeKind]:
@@ -68,11 +76,12 @@ def test_each_says_what_when_by_what_and_where_to_write_it() -> None:
 
 def test_a_reading_for_a_mate_is_written_on_the_mate_s_blank() -> None:
     """Not on the part that is measured: that one is finished."""
-    match = next(one for one in rough().measurements if one.advice.change.kind is ChangeKind.MATCH)
-    parts = rough().weighed.after.project.parts
+    plan = by_hand()
+    match = next(one for one in plan.measurements if one.advice.change.kind is ChangeKind.MATCH)
+    parts = plan.weighed.after.project.parts
     for mark in match.advice.change.mates:
         assert mark.partition("-")[2] in match.write_on and parts[mark].role.value.split()[-1] in match.when
-    measured = {rough().weighed.after.made[name].part for name in match.advice.change.sizes}
+    measured = {plan.weighed.after.made[name].part for name in match.advice.change.sizes}
     assert measured and not measured & set(match.advice.change.mates)
     assert not any(mark in match.write_on for mark in measured)
     assert match.write_on.startswith("each on its own blank, by its label: ")

@@ -109,14 +109,9 @@ _WAYS: Mapping[SizeKind, tuple[str, str]] = {
 }
 
 
-def way_text(kind: SizeKind, change: Fraction) -> str:
-    """Which way a size changes: `longer`, `nearer the edge`."""
-    return _WAYS[kind][0 if change > 0 else 1]
-
-
 def _step(project: Project, step: CureStep) -> str:
     change = rule_text(project, abs(step.change))
-    way = way_text(step.kind, step.change)
+    way = _WAYS[step.kind][0 if step.change > 0 else 1]
     what = parts_text(project, step.parts)
     if step.feature:
         channel = step.feature.replace("-", " ")

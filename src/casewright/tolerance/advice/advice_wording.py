@@ -8,7 +8,7 @@ from fractions import Fraction
 from ...casework.size_names import owner_of, read_name
 from ..chains.made_sizes import SizeKind
 from ..outcomes.gap_spread import Fit
-from ..tolerance_wording import gap_text, parts_text, rule_text, sizes_text, way_text
+from ..tolerance_wording import gap_text, parts_text, sizes_text
 from .change import Change, ChangeKind
 from .rank_advice import Advice, AdviceList
 
@@ -92,7 +92,7 @@ def _and(words: Iterable[str]) -> str:
 def _try_packing(advice: Advice) -> str:
     fit, change = advice.before, advice.change
     sheet, number = _sheet(fit, change), len(change.sizes)
-    packings = len(change.method.proved)
+    packings = len({fit.setting(name) for name in change.sizes})
     again = ""
     if packings > 1:
         again = " Write down its chippers and shims: it is packed the same again later."
@@ -182,30 +182,6 @@ def play_text(fit: Fit, name: str, value: Fraction) -> str:
     return plays.get(entry.what, f"Make the {words} {amount}")
 
 
-def _other_mark(advice: Advice) -> str:
-    fit, change = advice.before, advice.change
-    made = fit.made[change.sizes[0]]
-    nudge = change.method.nudged[change.sizes[0]]
-    by = rule_text(fit.project, abs(nudge))
-    gap = advice.best.before
-    wrong = gap.mean - fit.project.sizes.of(gap.gap.aim)
-    marks = part_list(fit, (fit.made[name].part for name in change.sizes))
-    size = (
-        rule_text(fit.project, abs(wrong)) if abs(wrong) >= fit.project.job.mark.step else _near(fit, wrong)
-    )
-    tight = "tight" if wrong < 0 else "open"
-    why = f"At the plan's numbers, which are rounded to the rule, the joints come out {size} too {tight}."
-    if made.feature:
-        feature = made.feature.replace("-", " ")
-        return f"Cut the {feature} {by} {way_text(made.kind, nudge)} than planned ({marks}). {why}"
-    parts = parts_text(fit.project, (fit.made[name].part for name in change.sizes)).partition(" (")[0]
-    return f"Cut {parts} {by} {way_text(made.kind, nudge)} than planned ({marks}). {why}"
-
-
-def _near(fit: Fit, wrong: Fraction) -> str:
-    return f"about {gap_text(fit.project, abs(wrong))}"
-
-
 _SENTENCES: Mapping[ChangeKind, Callable[[Advice], str]] = {
     ChangeKind.TRY_PACKING: _try_packing,
     ChangeKind.TRY_GROOVE: _try_groove,
@@ -215,5 +191,4 @@ _SENTENCES: Mapping[ChangeKind, Callable[[Advice], str]] = {
     ChangeKind.OTHER_EDGE: _other_edge,
     ChangeKind.DEPTH_PIECE: _depth_piece,
     ChangeKind.PLAY: _play,
-    ChangeKind.OTHER_MARK: _other_mark,
 }

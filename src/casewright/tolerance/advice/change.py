@@ -7,8 +7,10 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 
+from ...casework.project import Project
 from ...casework.size_names import owner_of
 from ...shop.measuring_tools import MeasuringTool
+from ..chains.made_sizes import MadeSize, made_sizes
 from ..errors.causes import CauseKind
 from ..errors.way_of_working import TO_PLAN, Method
 from ..outcomes.gap_spread import Fit, GapSpread, spread_of
@@ -25,7 +27,6 @@ class ChangeKind(Enum):
     OTHER_EDGE = "measure from the other edge"
     DEPTH_PIECE = "prove a depth on a test piece"
     PLAY = "another play"
-    OTHER_MARK = "another mark"
 
 
 READINGS = frozenset({ChangeKind.MEASURE_SHEETS, ChangeKind.FIT, ChangeKind.MATCH, ChangeKind.DEPTH_PIECE})
@@ -67,11 +68,15 @@ class Change:
 
 
 def with_change(fit: Fit, change: Change) -> Fit:
-    """The fit when the change is made. Only the gaps that it can alter are worked out again."""
+    """The fit when the change is made. Only the gaps that it can alter are worked out again.
+
+    Another play is weighed with the numbers that are chosen already; only lengths that are new get one.
+    """
+    project = fit.project.given(change.inputs) if change.inputs else fit.project
     after = Fit(
-        fit.project.given(change.inputs) if change.inputs else fit.project,
+        project,
         fit.method.with_(change.method),
-        fit.made,
+        _cut_again(fit, project) if change.inputs else fit.made,
         fit.gaps,
         {},
         {**fit.facts, **change.facts},
@@ -108,6 +113,15 @@ def touched_by(fit: Fit, change: Change) -> tuple[str, ...]:
             if one.gap in found:
                 found.update(dict.fromkeys(fit.touches[name]))
     return tuple(found)
+
+
+def _cut_again(fit: Fit, project: Project) -> Mapping[str, MadeSize]:
+    """The made sizes when inputs have changed: a groove with more play may be one for the dado stack.
+
+    What is made at one setting stays at one, by the name it had.
+    """
+    again = made_sizes(project)
+    return {name: replace(one, how=again[name].how) for name, one in fit.made.items()}
 
 
 def _same(one: GapSpread, other: GapSpread) -> bool:

@@ -7,7 +7,7 @@ groove. A change is made once, for every case and every part that it serves.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from fractions import Fraction
 from math import sqrt
 from statistics import NormalDist
@@ -19,7 +19,7 @@ from ...shop.thickness_levels import thickness_levels
 from ...sizes.affine import Affine
 from ...sizes.ledger import Given
 from ..chains.limits import THICKEST
-from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
+from ..chains.made_sizes import HowMade, MadeSize, SizeKind, far_edge_name
 from ..errors.causes import CauseKind, tool_for
 from ..errors.way_of_working import FittedSize, Method
 from ..outcomes.gap_spread import Fit, GapSpread
@@ -29,9 +29,6 @@ from .change import Change, ChangeKind
 SIDES = (Role.LEFT_SIDE, Role.RIGHT_SIDE)
 SHELL = frozenset({*SIDES, Role.BOTTOM, Role.TOP})
 OUTSIDE = (SizeKind.LENGTH, SizeKind.WIDTH)
-MARKED = (*OUTSIDE, SizeKind.PLACE, SizeKind.DEPTH)
-"""Sizes that a machine is set to, and so may be set to another mark."""
-
 SHEETS_MEASURED, PLACES_MEASURED = 2, 3
 """Two sheets in three places each: what a maker has patience for (common practice, no source)."""
 
@@ -66,7 +63,19 @@ def together(fit: Fit, changes: Iterable[Change]) -> Change:
     for more in rest:
         if not _clash(fit, first, more):
             first = first.and_(more)
+    if first.kind is ChangeKind.MATCH:
+        return _to_match(first.method.measured, first.mates, first.tool)
     return _laid_off(fit, first.sizes) if first.kind is ChangeKind.OTHER_EDGE else first
+
+
+def _to_match(
+    measured: Mapping[str, MeasuringTool], mates: tuple[str, ...], tool: MeasuringTool | None
+) -> Change:
+    """Each size read once, and each of its mates set for alone."""
+    minutes = bench_minutes()
+    spends = minutes.reading * len(measured) + minutes.own_setting * len(mates)
+    method = Method(measured=measured, follow=frozenset(mates))
+    return Change(ChangeKind.MATCH, tuple(measured), spends, method, tool=tool, mates=mates)
 
 
 def _laid_off(fit: Fit, places: Iterable[str]) -> Change:
@@ -89,7 +98,6 @@ def _clash(fit: Fit, one: Change, other: Change) -> bool:
     return bool(
         any(name in fit.gaps[there.gap].form.names for name in fitted for there in more.values())
         or any(name in fit.gaps[there.gap].form.names for name in more for there in fitted.values())
-        or set(one.method.nudged) & set(other.method.nudged)
         or one.method.moved & other.method.moved
     )
 
@@ -117,7 +125,6 @@ class _Finder:
             yield from self._tried(one)
             yield from self._depth_piece(one)
             yield from self._matched(one, made)
-            yield from self._other_mark(spread, one)
         yield from self._measured_sheets(spread)
         yield from self._fitted(spread, made)
         yield from self._other_edge(made)
@@ -143,14 +150,11 @@ class _Finder:
         sizes = tuple(
             name
             for name, one in fit.made.items()
-            if one.gauge == made.gauge and one.how is made.how and fit.setting(name) not in fit.method.proved
+            if one.gauge == made.gauge and one.how is made.how and name not in fit.method.tried
         )
         widths = {fit.setting(name): fit.project.sizes.of(name) for name in sizes}
         if not widths:
             return
-        wide = self._slides_in(made.gauge)
-        thick = fit.project.sizes.of(thickness_of(made.gauge))
-        nudged = {name: wide - (fit.project.sizes.of(name) - thick) for name in sizes}
         # One trial for each width; packed again, the stack is made up of what was written down then.
         first = len(set(widths.values()))
         trial = self._minutes.try_packing if made.how is HowMade.STACK else self._minutes.try_groove
@@ -161,7 +165,7 @@ class _Finder:
                 kind,
                 sizes,
                 trial * first + again * (len(widths) - first),
-                Method(proved=frozenset(widths), nudged=nudged),
+                Method(tried=dict.fromkeys(sizes, self._slides_in(made.gauge))),
             ),
         )
 
@@ -269,20 +273,16 @@ class _Finder:
         if one.kind not in OUTSIDE or one.name in self._fit.method.measured:
             return
         following = set(self._fit.project.sizes.ledger.downstream(frozenset((one.name,))))
-        mates = tuple(
-            dict.fromkeys(
-                other.part
-                for name, other in made.items()
-                if name in following and other.kind in OUTSIDE and other.part != one.part
-            )
+        mates = dict.fromkeys(
+            other.part
+            for name, other in made.items()
+            if name in following and other.kind in OUTSIDE and other.part != one.part
         )
-        if mates and self._new("matched", one.name, mates):
-            parts = self._fit.project.parts
-            tool = tool_for(one, float(self._fit.project.sizes.of(one.name)))
-            spends = self._minutes.reading + self._minutes.own_setting * len(mates)
-            measured = Method(measured={one.name: tool})
-            key = (parts[one.part].role, one.kind, tuple(parts[mark].role for mark in mates))
-            yield key, Change(ChangeKind.MATCH, (one.name,), spends, measured, tool=tool, mates=mates)
+        for mate in mates:
+            if self._new("matched", one.name, mate):
+                tool = tool_for(one, float(self._fit.project.sizes.of(one.name)))
+                change = _to_match({one.name: tool}, (mate,), tool)
+                yield (self._fit.project.parts[one.part].role, one.kind), change
 
     def _other_edge(self, made: dict[str, MadeSize]) -> Found:
         """Channels of one name, laid off from their other edge: all that are cut on the same settings."""
@@ -323,33 +323,3 @@ class _Finder:
             seat = read_name(name).what in ("dado_play", "groove_play")
             if not (seat and value > LOOSE) and self._new("play", name, value):
                 yield (name, value), Change(ChangeKind.PLAY, (name,), 0.0, inputs={name: value})
-
-    def _other_mark(self, spread: GapSpread, made: MadeSize) -> Found:
-        """Sizes set one mark over, where the marks of a chain have shifted the gap's mean together.
-
-        Either a size that lies between two marks goes to the other one, or the part whose end it is is
-        cut longer or shorter.
-        """
-        fit, model = self._fit, self._model
-        step = fit.project.job.mark.step
-        wrong = spread.mean - fit.project.sizes.of(spread.gap.aim)
-        if abs(wrong) < step / 4 or made.how not in BY_RULE or made.kind not in MARKED:
-            return
-        if made.kind in OUTSIDE and self._role(made) in SHELL:
-            return  # the case itself would come out otherwise
-        name = made.name
-        nudge = step if model.form(spread.gap).coefficient(name) * wrong < 0 else -step
-        past = model.planned(name) - model.mean(name)
-        between = 0 < past * (1 if nudge > 0 else -1) < step
-        own_end = made.part in spread.gap.parts and made.kind in OUTSIDE
-        if not (between or own_end) or not self._new("mark", name, nudge):
-            return
-        alike = tuple(
-            other
-            for other in fit.settings[fit.setting(name)]
-            if model.planned(other) == model.planned(name) and model.mean(other) == model.mean(name)
-        )
-        self._seen.update(("mark", other, nudge) for other in alike)
-        roles = tuple(sorted({fit.project.parts[fit.made[other].part].role.value for other in alike}))
-        method = Method(nudged=dict.fromkeys(alike, nudge))
-        yield (roles, made.kind, made.feature, nudge), Change(ChangeKind.OTHER_MARK, alike, 0.0, method)

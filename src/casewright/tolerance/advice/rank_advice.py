@@ -122,17 +122,12 @@ class _Weighing:
     def __init__(self, fit: Fit, kinds: frozenset[ChangeKind]) -> None:
         self.fit = fit
         self.worked = 0
+        self._kinds = kinds
         minutes = bench_minutes()
         self._cost = {name: minutes.of(spread.outcome) for name, spread in fit.spreads.items()}
-        costly = [spread for name, spread in fit.spreads.items() if self._cost[name] > COSTLY]
-        self._open: dict[Hashable, Change] = {}
-        for key, parts in changes_for(fit, costly, kinds).items():
-            worth = [part for part in parts if self._may_pay(part)]
-            if len(parts) > 1:
-                worth = [part for part in worth if (one := self._weigh(part)).saves > one.spends]
-            if worth:
-                self._open[key] = together(fit, worth)
+        self._open = self._find()
         self._weighed: dict[Hashable, Advice] = {}
+        self._followed: list[Change] = []
 
     def best(self) -> Advice | None:
         """The change that saves the most for each minute; none where nothing pays."""
@@ -155,12 +150,31 @@ class _Weighing:
         altered = {gap.before.gap.name for gap in advice.gaps}
         for gap in advice.gaps:
             self._cost[gap.after.gap.name] = bench_minutes().of(gap.after.outcome)
-        self._open = {key: one for key, one in self._open.items() if not _same_thing(one, change)}
+        self._followed.append(change)
+        # With another play, channels have other widths, and some another way of cutting them.
+        still = self._find() if change.inputs else self._open
+        self._open = {
+            key: one
+            for key, one in still.items()
+            if not any(_same_thing(one, done) for done in self._followed)
+        }
         self._weighed = {
             key: one
             for key, one in self._weighed.items()
-            if key in self._open and altered.isdisjoint(touched_by(before, one.change))
+            if self._open.get(key) == one.change and altered.isdisjoint(touched_by(before, one.change))
         }
+
+    def _find(self) -> dict[Hashable, Change]:
+        """What could be changed in the fit as it is: of each change, the parts that are worth it."""
+        costly = [spread for name, spread in self.fit.spreads.items() if self._cost[name] > COSTLY]
+        found: dict[Hashable, Change] = {}
+        for key, parts in changes_for(self.fit, costly, self._kinds).items():
+            worth = [part for part in parts if self._may_pay(part)]
+            if len(parts) > 1:
+                worth = [part for part in worth if (one := self._weigh(part)).saves > one.spends]
+            if worth:
+                found[key] = together(self.fit, worth)
+        return found
 
     def _paying(self) -> list[Advice]:
         for key, change in self._open.items():

@@ -58,8 +58,8 @@ def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, 
     """Everything that makes one size come out differently in a way of working, each with its full share."""
     deviations = project.job.shop.deviations
     setting = method.settings.get(made.name, made.setting)
-    proved = setting in method.proved
-    stock = _stock(project.job.sheets[made.gauge], setting, deviations) if proved and made.gauge else ()
+    tried = made.name in method.tried
+    stock = _stock(project.job.sheets[made.gauge], setting, deviations) if tried else ()
     if made.how is HowMade.SHEET:
         return _thickness(made, project, method)
     if made.how is HowMade.FENCE:
@@ -74,10 +74,10 @@ def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, 
     if made.how is HowMade.HAND_SAW:
         return (Cause(CauseKind.HAND_SAW, setting, deviations.hand_saw),)
     if made.how is HowMade.STACK:
-        packed = deviations.dado_tried if proved else deviations.dado_packed
+        packed = deviations.dado_tried if tried else deviations.dado_packed
         return (Cause(CauseKind.DADO, setting, packed), *stock)
     if made.how is HowMade.HEIGHT:
-        height = deviations.depth_gauge if proved else deviations.height
+        height = deviations.depth_gauge if setting in method.proved else deviations.height
         return (
             Cause(CauseKind.HEIGHT, setting, height),
             Cause(CauseKind.BOW, made.name, deviations.flatness),

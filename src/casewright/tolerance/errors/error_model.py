@@ -114,15 +114,16 @@ class ErrorModel:
         planned = self.planned(name)
         if name in self.facts:
             return planned
+        if name in self.method.tried:
+            return self.project.sizes.of(thickness_of(made.gauge)) + self.method.tried[name]
         if not self._has_number(made):
-            return planned + self.method.nudged.get(name, 0)
+            return planned
         following = self._planned_error(name)
         if following:
             step = self.project.job.mark.step
             return Fraction(rounded(planned, deviation(following.smooth), step).mean)
         known = name in self.project.sizes.values
-        number = self.project.set_to(name) if known else self.project.rule.number(planned)
-        return number + self.method.nudged.get(name, 0)
+        return self.project.set_to(name) if known else self.project.rule.number(planned)
 
     def _has_number(self, made: MadeSize) -> bool:
         """Whether a size is set by the rule; what is gauged from the stock is not."""
@@ -172,7 +173,8 @@ class ErrorModel:
         return known
 
     def _follow(self, name: str) -> FollowedError:
-        if not self.method.measured:
+        made = self._find(name)
+        if not self.method.measured or (made is not None and made.part not in self.method.follow):
             return UNMOVED
         if name in self._far:
             place = self._near[name]
