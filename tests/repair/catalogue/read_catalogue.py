@@ -71,22 +71,8 @@ def read_mishaps(text: str, parts_of: Callable[[str], JobParts]) -> tuple[Mishap
 class _Reader:
     """Reads one row; every complaint names the mishap."""
 
-    fields = frozenset(
-        (
-            "name",
-            "stage",
-            "happened",
-            "report",
-            "wood",
-            "uncut",
-            "worked",
-            "glued",
-            "answer",
-            "or",
-            "why",
-            "buys",
-        )
-    )
+    needed = ("name", "stage", "happened", "report", "answer", "why")
+    fields = frozenset((*needed, "wood", "uncut", "worked", "glued", "or", "buys"))
 
     def __init__(self, row: Row, job: JobParts) -> None:
         self.row = row
@@ -119,7 +105,7 @@ class _Reader:
             tuple(self.report(one, {piece.name for piece in wood}) for one in row["report"]),
             wood,
             self.parts(row.get("worked", ())),
-            tuple(row.get("glued", ())),
+            tuple(self.case(one) for one in row.get("glued", ())),
             answer,
             acceptable,
             row["why"],
@@ -152,8 +138,11 @@ class _Reader:
                 self.refuse(f"no wood is called “{row['wood']}”")
             return WoodGone(row["wood"], bool(row.get("bad")))
         if "case" in row:
-            return GluedWithout(row["case"], self.part(row["without"]))
-        part = self.part(row["part"])
+            return GluedWithout(self.case(row["case"]), self.part(row["without"]))
+        report = self.of_part(self.part(row["part"]), row)
+        return report or self.refuse(f"the report on {row['part']} says nothing that is known")
+
+    def of_part(self, part: str, row: Row) -> Report | None:
         match row:
             case {"measures": size}:
                 return Measures(part, *self.size(size))
@@ -171,11 +160,15 @@ class _Reader:
                 return OfMaterial(part, material)
             case {"labelled": other}:
                 return Labelled(part, self.part(other))
-        self.refuse(f"the report on {part} says nothing that is known")
+        return None
 
     def part(self, mark: str) -> str:
         if mark not in self.job.features:
             self.refuse(f"no such part: {mark}")
+        return mark
+
+    def case(self, mark: str) -> str:
+        self.parts([f"{mark}-*"])  # refuses a case without parts
         return mark
 
     def feature(self, part: str, feature: str) -> str:
