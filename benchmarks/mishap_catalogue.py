@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from statistics import median
 
-from repair.catalogue.asked_today import Answer, ask, parts_of
+from repair.catalogue.asked_today import ask, parts_of
 from repair.catalogue.mishap import Mishap
 from repair.catalogue.read_catalogue import read_catalogue
+from repair.catalogue.verdict import Answer, bought_needlessly, verdict
 
 TITLE = "The catalogue of mishaps"
 QUICK = 4
@@ -22,22 +23,6 @@ def run(quick: bool = False) -> str:
     mishaps = read_catalogue(parts_of)[:: QUICK if quick else 1]
     judged = [(mishap, ask(mishap)) for mishap in mishaps]
     return f"{_totals(judged)}\n\n{_rows(judged)}"
-
-
-def verdict(mishap: Mishap, answer: Answer) -> str:
-    """`first` where the first way is the catalogue's, `accepted` where it is one of the second answers."""
-    if answer.untold:
-        return "cannot be told"
-    if not answer.cures:
-        return "no way"
-    if answer.cures[0] is mishap.answer:
-        return "first"
-    return "accepted" if answer.cures[0] in mishap.acceptable else "no"
-
-
-def bought_needlessly(mishap: Mishap, answer: Answer) -> bool:
-    """Whether the first way spends money where none is needed."""
-    return answer.first_buys and not mishap.buys
 
 
 def _rows(judged: Sequence[Judged]) -> str:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -17,7 +16,7 @@ from casewright.jobfile.read.read_job import read_job
 from casewright.planner.problem import Trim
 from casewright.repair.facts import SPOILED, AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
-from casewright.repair.ways.way import CutAgain, NewPlaces, Option, TrimTo, WayKind, Ways
+from casewright.repair.ways.way import CutAgain, NewPlaces, Option, TrimTo, WayKind
 from repair.catalogue.mishap import (
     Cure,
     Damaged,
@@ -34,6 +33,7 @@ from repair.catalogue.mishap import (
     WorkedAs,
 )
 from repair.catalogue.read_catalogue import REPOSITORY, JobParts
+from repair.catalogue.verdict import Answer
 
 UNTOLD: dict[type, str] = {
     FeatureWrong: "a wrong feature",
@@ -52,19 +52,6 @@ SAME = {
     WayKind.BUY: Cure.BUY,
 }
 """The program's kinds that are one cure of the catalogue."""
-
-
-@dataclass(frozen=True)
-class Answer:
-    """What the program said: the cures it offers, best first, whether its first buys something, and the
-    seconds of processor time until the first way was known and until all were. `untold` says what it
-    could not be told; then it was not asked."""
-
-    cures: tuple[Cure, ...] = ()
-    first_buys: bool = False
-    first: float = 0.0
-    every: float = 0.0
-    untold: str = ""
 
 
 @cache
@@ -97,7 +84,7 @@ def ask(mishap: Mishap) -> Answer:
     def seen(option: Option) -> None:
         times.append(time.process_time() - begun)
 
-    found: Ways = ways(project, facts, report=seen)
+    found = ways(project, facts, report=seen)
     every = time.process_time() - begun
     return Answer(
         tuple(cure_of(option, facts) for option in found.options),
@@ -158,12 +145,14 @@ def cure_of(option: Option, facts: Facts) -> Cure:
 
 
 def _recut(option: Option, facts: Facts) -> Cure:
+    again = {one.mark: one.blank for one in option.actions if isinstance(one, CutAgain)}
+    if all(blank == f"{SPOILED}{mark}" for mark, blank in again.items()):
+        return Cure.TRIM_ITSELF
     moved = {mark for one in option.actions if isinstance(one, NewPlaces) for mark in one.marks}
     sources = {piece.item: sheet.bin for plan in option.plans.values() for sheet, piece in plan.parts()}
-    if any(sources.get(mark, "").startswith(SPOILED) for mark in sources):
+    if any(blank.startswith(SPOILED) for blank in sources.values()):
         return Cure.RECUT_SPOILED
     planned = {blank.name: blank.planned for blank in facts.blanks}
     if any(mark not in planned[sources[mark]] for mark in moved):
         return Cure.RECUT_OTHER_BLANK
-    again = {one.mark: one.blank for one in option.actions if isinstance(one, CutAgain)}
     return Cure.RELAY if moved and any(planned[name] for name in again.values()) else Cure.RECUT_LEFTOVER
