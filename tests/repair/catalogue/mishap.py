@@ -15,8 +15,7 @@ class Cure(Enum):
     """What a maker does about a mishap."""
 
     USE_AS_IS = "use-as-is"
-    TURN_END_FOR_END = "turn-end-for-end"
-    TURN_OVER = "turn-over"
+    TURN = "turn"  # end for end, over, or both
     SWAP = "swap"  # hands, roles or labels, with another part
     PLUG_AND_BORE = "plug-and-bore"
     LET_IN_STRIP = "let-in-strip"
