@@ -187,3 +187,14 @@ def turned(project: Project, part: Part, cut: Cut, turn: Turn) -> Cut:
         return (low, high) if axis is turn.value else (size - high, size - low)
 
     return along(Axis.X), along(Axis.Y), along(Axis.Z)
+
+
+def test_no_turn_makes_a_worked_left_side_a_right_one() -> None:
+    project = project_of("tests/repair/catalogue/seed-library.toml")
+    left, right = project.parts["C1-L"], project.parts["C1-R"]
+    made = {cut for feature in left.features for cut in cuts_of(project, left, feature)}
+    wanted = {cut for feature in right.features for cut in cuts_of(project, right, feature)}
+    assert len(made) == len(wanted)
+    for turn in Turn:
+        assert {turned(project, left, cut, turn) for cut in made} != wanted
+        assert {turned(project, left, turned(project, left, cut, turn), turn) for cut in made} == made
