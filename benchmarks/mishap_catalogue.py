@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from statistics import median
 
@@ -46,30 +46,44 @@ def _rows(judged: Sequence[Judged]) -> str:
 
 
 def _totals(judged: Sequence[Judged]) -> str:
+    jobs = dict.fromkeys(mishap.job for mishap, _ in judged)
+    cures = dict.fromkeys(mishap.answer for mishap, _ in judged)
+    by_job = {Path(job).stem: [one for one in judged if one[0].job == job] for job in jobs}
+    by_cure = {cure.value: [one for one in judged if one[0].answer is cure] for cure in cures}
+    most_first = dict(sorted(by_cure.items(), key=lambda group: -len(group[1])))
+    return "\n".join(
+        [
+            *_groups("job", {**by_job, "all": judged}),
+            "",
+            *_groups("a maker's first", most_first),
+            "",
+            "Answers of the catalogue are common practice, no source, and were written before the program "
+            "was asked. Times are processor time. A mishap that the program cannot be told of counts as a "
+            "miss.",
+        ]
+    )
+
+
+def _groups(heading: str, groups: Mapping[str, Sequence[Judged]]) -> list[str]:
+    """A row for each group."""
     rows = [
-        "| job | mishaps | cannot be told | first way is the maker's | or an accepted one | offered at all "
-        "| buys needlessly | no way | first way s, median and most | all ways s, median and most |",
+        f"| {heading} | mishaps | cannot be told | first way is the maker's | or an accepted one "
+        "| offered at all | buys needlessly | no way | first way s, median and most "
+        "| all ways s, median and most |",
         "|---|---|---|---|---|---|---|---|---|---|",
     ]
-    jobs = list(dict.fromkeys(mishap.job for mishap, _ in judged))
-    for job in [*jobs, ""]:
-        some = [one for one in judged if job in (one[0].job, "")]
+    for name, some in groups.items():
         said = [verdict(*one) for one in some]
         told = [answer for _, answer in some if not answer.untold]
         first, accepted = said.count("first"), said.count("first") + said.count("accepted")
         rows.append(
-            f"| {Path(job).stem or 'all'} | {len(some)} | {said.count('cannot be told')} "
+            f"| {name} | {len(some)} | {said.count('cannot be told')} "
             f"| {first} ({first / len(some):.0%}) | {accepted} ({accepted / len(some):.0%}) "
             f"| {sum(mishap.answer in answer.cures for mishap, answer in some)} "
             f"| {sum(bought_needlessly(*one) for one in some)} | {said.count('no way')} "
             f"| {_times([answer.first for answer in told])} | {_times([answer.every for answer in told])} |"
         )
-    rows += [
-        "",
-        "Answers of the catalogue are common practice, no source, and were written before the program was "
-        "asked. Times are processor time. A mishap that the program cannot be told of counts as a miss.",
-    ]
-    return "\n".join(rows)
+    return rows
 
 
 def _times(times: Sequence[float]) -> str:
