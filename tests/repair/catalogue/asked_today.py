@@ -1,0 +1,158 @@
+"""Ask the program about a mishap of the catalogue: the only module that knows how it is asked today.
+
+What the program cannot be told today is said in words, and is a miss; when it learns to be told, this is
+the place to tell it.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+
+from casewright.casework.project import Project, draw_up
+from casewright.jobfile.read.read_job import read_job
+from casewright.planner.problem import Trim
+from casewright.repair.facts import SPOILED, AsCut, Blank, Facts, Origin
+from casewright.repair.find_ways import ways
+from casewright.repair.ways.way import CutAgain, NewPlaces, Option, TrimTo, WayKind
+from repair.catalogue.mishap import (
+    Cure,
+    Damaged,
+    FeatureWrong,
+    GluedWithout,
+    Labelled,
+    Lost,
+    Measures,
+    Mishap,
+    OfMaterial,
+    Report,
+    Wood,
+    WoodGone,
+    WorkedAs,
+)
+from repair.catalogue.read_catalogue import REPOSITORY, JobParts
+from repair.catalogue.verdict import Answer
+
+UNTOLD: dict[type, str] = {
+    FeatureWrong: "a wrong feature",
+    WorkedAs: "a part worked as another",
+    Damaged: "damage at a place",
+    OfMaterial: "the wrong material",
+    GluedWithout: "glued before a part was in",
+}
+"""What the program cannot be told of today."""
+
+SAME = {
+    WayKind.GIVE_UP: Cure.LEAVE_OUT,
+    WayKind.SWAP: Cure.OTHER_MATERIAL,
+    WayKind.BUILD_OUT: Cure.LIP,
+    WayKind.MOVE: Cure.CHANGE_SIZE,
+    WayKind.BUY: Cure.BUY,
+}
+"""The program's kinds that are one cure of the catalogue."""
+
+
+@cache
+def project_of(path: str) -> Project:
+    """The job of a path in the repository, drawn up."""
+    return draw_up(read_job((REPOSITORY / path).read_text()))
+
+
+@cache
+def parts_of(path: str) -> JobParts:
+    """What the reader of the catalogue must know of a job."""
+    project = project_of(path)
+    return JobParts(
+        project.job.unit.value,
+        {part.mark: tuple(one.name for one in part.features) for part in project},
+        {part.mark: part.material for part in project},
+    )
+
+
+def ask(mishap: Mishap) -> Answer:
+    """What the program answers today."""
+    untold = sorted({UNTOLD[type(one)] for one in mishap.reports if type(one) in UNTOLD})
+    if untold:
+        return Answer(untold=" and ".join(untold))
+    project = project_of(mishap.job)
+    facts = facts_of(project, mishap)
+    times: list[float] = []
+    begun = time.process_time()
+
+    def seen(option: Option) -> None:
+        times.append(time.process_time() - begun)
+
+    found = ways(project, facts, report=seen)
+    every = time.process_time() - begun
+    return Answer(
+        tuple(cure_of(option, facts) for option in found.options),
+        bool(found.options) and found.options[0].cost.money > 0,
+        times[0] if times else every,
+        every,
+    )
+
+
+def facts_of(project: Project, mishap: Mishap) -> Facts:
+    """The mishap as the program's facts; every part that lies on no wood has been cut."""
+    gone = {one.wood for one in mishap.reports if isinstance(one, WoodGone)}
+    uncut = {mark for one in mishap.wood for mark in one.planned}
+    lost = {one.part for one in mishap.reports if isinstance(one, Lost)}
+    spoiled = {
+        mark: AsCut(length, width, mark in mishap.worked)
+        for one in mishap.reports
+        for mark, length, width in _sizes(project, one)
+    }
+    finished = {
+        part.mark: AsCut(*project.dimensions(part)[:2], part.mark in mishap.worked)
+        for part in project
+        if part.mark not in uncut | lost | spoiled.keys()
+    }
+    blanks = tuple(_blank(project, one) for one in mishap.wood if one.name not in gone)
+    return Facts(finished, spoiled, blanks, frozenset(mishap.glued))
+
+
+def _sizes(project: Project, report: Report) -> Iterator[tuple[str, Fraction, Fraction]]:
+    """The parts that a report gives other sizes, with those."""
+    if isinstance(report, Measures):
+        yield report.part, report.length, report.width
+    if isinstance(report, Labelled):
+        for mark, real in ((report.part, report.other), (report.other, report.part)):
+            length, width, _ = project.dimensions(project.parts[real])
+            yield mark, length, width
+
+
+def _blank(project: Project, wood: Wood) -> Blank:
+    sheet = project.job.sheets[wood.material]
+    if wood.length is None or wood.width is None:
+        trim = Trim(sheet.trim, sheet.trim, sheet.trim, sheet.trim)
+        return Blank(
+            wood.name, wood.material, sheet.sheet_length, sheet.sheet_width, Origin.SHEET, trim, wood.planned
+        )
+    origin = Origin.PIECE if wood.planned else Origin.OFFCUT
+    return Blank(wood.name, wood.material, wood.length, wood.width, origin, planned=wood.planned)
+
+
+def cure_of(option: Option, facts: Facts) -> Cure:
+    """A way of the program in the catalogue's words."""
+    if option.kind is WayKind.RECUT:
+        return _recut(option, facts)
+    if option.kind is WayKind.TRIM:
+        trimmed = {one.mark for one in option.actions if isinstance(one, TrimTo)}
+        return Cure.TRIM_ITSELF if trimmed <= facts.spoiled.keys() else Cure.TRIM_MATE
+    return SAME[option.kind]
+
+
+def _recut(option: Option, facts: Facts) -> Cure:
+    again = {one.mark: one.blank for one in option.actions if isinstance(one, CutAgain)}
+    if all(blank == f"{SPOILED}{mark}" for mark, blank in again.items()):
+        return Cure.TRIM_ITSELF
+    moved = {mark for one in option.actions if isinstance(one, NewPlaces) for mark in one.marks}
+    sources = {piece.item: sheet.bin for plan in option.plans.values() for sheet, piece in plan.parts()}
+    if any(blank.startswith(SPOILED) for blank in sources.values()):
+        return Cure.RECUT_SPOILED
+    planned = {blank.name: blank.planned for blank in facts.blanks}
+    if any(mark not in planned[sources[mark]] for mark in moved):
+        return Cure.RECUT_OTHER_BLANK
+    return Cure.RELAY if moved and any(planned[name] for name in again.values()) else Cure.RECUT_LEFTOVER
