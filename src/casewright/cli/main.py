@@ -27,7 +27,7 @@ COMMANDS = {
     "parts": "list every part with its sizes",
     "explain": "explain where a size comes from",
     "plan": "plan the cutting of a job's sheets",
-    "fit": "list the joints that may not close, and what a measurement changes",
+    "fit": "say what happens at the dry fit, and what a measurement changes",
     "shop-test": "find out in 15 minutes how exactly your machines cut",
     "shop-figures": "list what your own readings say of your machines",
     "packet": "write the shop packet and all other files of a job into a folder",

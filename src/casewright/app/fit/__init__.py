@@ -1,1 +1,1 @@
-"""Will it close, as pages and commands print it: as planned and as built."""
+"""What happens at the dry fit, as pages and commands print it: as planned and as built."""

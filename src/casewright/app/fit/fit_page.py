@@ -1,4 +1,4 @@
-"""Will it close? A job's gaps, readings and cures as a way in prints them."""
+"""What happens at the dry fit: a job's cases, joints, readings and cures as a way in prints them."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the packet says beside its cautions: look-alike sizes, and joints that may not close."""
+"""What the packet says beside its cautions: look-alike sizes, and joints to look at at the dry fit."""
 
 from __future__ import annotations
 

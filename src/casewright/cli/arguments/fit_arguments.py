@@ -10,7 +10,7 @@ from .plan_choice_arguments import PLAN_HELP, add_plan_arguments
 
 EXAMPLE = f"""\
 for example:
-  casewright fit studio.toml                       what may not close, and how likely
+  casewright fit studio.toml                       what happens to each case at the dry fit
   casewright fit studio.toml --advice              what to do otherwise: minutes it takes and saves
   casewright fit studio.toml --measure             the few readings worth taking, and where to write them
   casewright fit studio.toml --case B1             every gap of one case
