@@ -99,7 +99,7 @@ WORKED = Method(
         "B1-B.length": MeasuringTool.RULE,
     },
     follow=frozenset(
-        f"B1-{part}" for part in ["L", "R", "B", "SF", "SB", "K", "TK", "D1", "F11", "A1", "A2", "A3", "M1"]
+        f"B1-{part}" for part in ("L", "R", "B", "SF", "SB", "K", "TK", "D1", "F11", "A1", "A2", "A3", "M1")
     ),
     fitted={"B1-K.width": FittedSize(BACK_PLAY, MeasuringTool.RULE)},
     moved=frozenset({"B1-L.groove-back.at", "B1-R.groove-back.at", "B1-B.groove-back.at"}),

@@ -57,7 +57,7 @@ def changes_for(
     return found
 
 
-def together(fit: Fit, changes: Iterable[Change]) -> Change:
+def made_one(fit: Fit, changes: Iterable[Change]) -> Change:
     """The parts of one piece of advice as one change; of two that cannot both be made, the first."""
     first, *rest = changes
     for more in rest:

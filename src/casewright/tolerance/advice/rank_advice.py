@@ -14,7 +14,7 @@ from functools import cached_property
 from ..outcomes.gap_spread import Fit, GapSpread
 from .bench_minutes import bench_minutes
 from .change import Change, ChangeKind, touched_by, with_change
-from .find_changes import changes_for, together
+from .find_changes import changes_for, made_one
 
 FEW = 6  # pieces of advice that a maker reads; the others are counted
 
@@ -173,7 +173,7 @@ class _Weighing:
             if len(parts) > 1:
                 worth = [part for part in worth if (one := self._weigh(part)).saves > one.spends]
             if worth:
-                found[key] = together(self.fit, worth)
+                found[key] = made_one(self.fit, worth)
         return found
 
     def _paying(self) -> list[Advice]:
