@@ -55,6 +55,7 @@ FIGURES = [
     (wanted.FILLER_LEAST, F(1, 2), NONE),
     (cures.FARTHEST, F(2), NONE),
     (cures.CURES, 6, NONE),
+    (cures.SHALLOWEST, F(1, 8), NONE),
     (advice.MARGIN, 1.5, NONE),
     (advice.COSTLY, 0.02, NONE),
     (advice.AS_GOOD, 0.9, NONE),

@@ -175,7 +175,13 @@ def merge_alike_cures(found: Iterable[Cure], project: Project) -> tuple[Cure, ..
             for step in cure.steps
         )
         kept.setdefault((pattern, tuple(gap.replace(_case(gap), "") for gap in cure.gaps)), []).append(cure)
-    return tuple(_joined(cures) for cures in kept.values())
+    return tuple(one for cures in kept.values() for one in _joined_or_either(cures))
+
+
+def _joined_or_either(cures: list[Cure]) -> tuple[Cure, ...]:
+    """What does the same in several cases, as one; but ways to mend one and the same gap are alternatives."""
+    gaps = [gap for cure in cures for gap in cure.gaps]
+    return (_joined(cures),) if len(set(gaps)) == len(gaps) else tuple(cures)
 
 
 def _case(gap: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -64,6 +64,11 @@ class GapLine:
     why: tuple[str, ...]
     bias: str
     reason: str
+
+    @property
+    def sound(self) -> bool:
+        """Whether it goes together by hand and shows nothing, in all but one build of a thousand."""
+        return self.outcome.by_hand > 0.999 and self.outcome.shown < 0.001
 
 
 @dataclass(frozen=True)
@@ -146,7 +151,14 @@ def case_lines(fit: Fit) -> tuple[CaseLine, ...]:
 
 def job_line(fit: Fit) -> CaseLine:
     """The whole job: the shares of its cases."""
-    return _case_line(fit.project.job.name, job_outcome(fit))
+    line = _case_line(fit.project.job.name, job_outcome(fit))
+    tight = [
+        f" The run “{run.run.name}” is too wide for its opening in {share_text(found.ease)} of all builds:"
+        " give it a filler or a gap at its end."
+        for run in fit.project.runs
+        if (found := case_outcome(fit, run.run.name)).ease > WORTH_A_WORD
+    ]
+    return replace(line, sentence=line.sentence + "".join(tight))
 
 
 def _case_line(place: str, outcome: Outcome, diagonal: str = "", allows: str = "") -> CaseLine:

@@ -41,6 +41,7 @@ class _Handle:
 
 
 FARTHEST = Fraction(2)  # inches a cure may move a size
+SHALLOWEST = Fraction(1, 8)  # a channel that still holds a panel (common practice, no source)
 CURES = 6
 
 
@@ -127,9 +128,25 @@ def _handles(fit: Fit, as_built: AsBuilt, gaps: tuple[str, ...]) -> list[_Handle
             continue
         marks = tuple(fit.made[name].part for name in names)
         done = any(name in as_built.cut or name in fit.facts for name in names)
+        less, more = _room(fit, kind, names, far)
         for act, least, most in _MOVES[kind] if done else ((Act.CUT, -1, 1),):
-            found.append(_Handle(act, kind, feature, tuple(names), marks, least * far, most * far, pulls))
+            bounds = (-less if least else 0, more if most else 0)
+            found.append(_Handle(act, kind, feature, tuple(names), marks, *bounds, pulls))
     return found
+
+
+def _room(fit: Fit, kind: SizeKind, names: Sequence[str], far: int) -> tuple[int, int]:
+    """How many marks a size may shrink and grow. A channel stays deep enough to hold and leaves half of its
+    part."""
+    if kind is not SizeKind.DEPTH:
+        return far, far
+    sizes, step = fit.project.sizes, fit.project.job.mark.step
+    shallower = min(sizes.of(name) for name in names) - SHALLOWEST
+    parts = (fit.project.parts[fit.made[name].part] for name in names)
+    deeper = min(
+        sizes.of(part.thickness) / 2 - sizes.of(name) for part, name in zip(parts, names, strict=True)
+    )
+    return max(0, int(shallower / step)), max(0, int(deeper / step))
 
 
 # What may be done to a finished size, and whether it may then shrink (-1) or grow (1).

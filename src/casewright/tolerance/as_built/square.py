@@ -142,7 +142,7 @@ def square_report(project: Project, case: str, rising: Fraction, falling: Fracti
     if abs(found.odd) > ODD * reading:
         way = "longer" if found.odd > 0 else "shorter"
         sentences.append(
-            f"Both diagonals are {gap_text(project, abs(found.odd))} {way} than the sides allow: "
+            f"On average the diagonals are {gap_text(project, abs(found.odd))} {way} than the sides allow: "
             "measure the width and height of the case, and both diagonals again."
         )
     if square.differ is not None:
