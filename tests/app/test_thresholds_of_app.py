@@ -73,7 +73,12 @@ def gaps(*chances: float) -> Fit:
         gap = replace(first.gap, name=f"B1: B1-S{number} against B1-L")
         outcome = Outcome(1 - chance, chance, 0.0, 0.0, 0.0)
         spreads[gap.name] = SimpleNamespace(
-            gap=gap, chance=chance, outcome=outcome, share_of_kinds=first.share_of_kinds
+            gap=gap,
+            chance=chance,
+            outcome=outcome,
+            share_of_kinds=first.share_of_kinds,
+            mean=first.mean,
+            nominal=first.mean,
         )
     return replace(FIT, spreads=spreads)
 

@@ -17,7 +17,7 @@ from casewright.jobfile.read.read_job import read_job
 from casewright.lengths.length import Mark, show
 from casewright.lengths.rounding import nearest
 from casewright.shop.materials import Spread
-from casewright.tolerance.chains.made_sizes import BY_RULE, made_sizes
+from casewright.tolerance.chains.made_sizes import BY_RULE, HowMade, made_sizes
 from casewright.tolerance.outcomes.gap_spread import fit
 from example_files import EXAMPLES
 from samples import BASE, SHEETS, job, spec
@@ -45,7 +45,8 @@ def example(request: pytest.FixtureRequest) -> Project:
 def test_every_size_the_rule_sets_is_numbered_or_gauged(example: Project) -> None:
     """As `tolerance` has it, which says how each size is made."""
     how = example.numbers.set_sizes
-    by_rule = {name for name, one in made_sizes(example).items() if one.how in BY_RULE}
+    set_by = BY_RULE | {HowMade.GAUGED}
+    by_rule = {name for name, one in made_sizes(example).items() if one.how in set_by}
     assert how.numbered | how.gauged == {name for name in by_rule if name in example.sizes.values}
     assert not how.numbered & how.gauged
 
@@ -115,9 +116,13 @@ def test_no_run_grows_beyond_its_opening(example: Project) -> None:
 
 
 def test_the_fit_believes_the_numbers_that_are_printed(example: Project) -> None:
-    """Each gap's mean is off its design by the bias that is given as data, and by nothing else."""
-    for name, spread in fit(example).spreads.items():
-        assert spread.mean - spread.nominal == example.numbers.biases[name], name
+    """Each chain's mean is off its design by the bias that is given as data, and by nothing else."""
+    plan = fit(example)
+    model = plan.error_model()
+    assert set(example.numbers.biases) <= set(plan.gaps)
+    for name, bias in example.numbers.biases.items():
+        stacked = plan.gaps[name].stacked
+        assert model.mean_of(stacked) - model.nominal_of(stacked) == bias, name
 
 
 def test_one_exact_length_is_printed_in_one_way(example: Project) -> None:
