@@ -24,7 +24,7 @@ from casewright.repair.price import Seen
 from casewright.repair.repair_times import RepairPace
 from casewright.repair.ways.as_it_is import back_allowance
 from casewright.repair.ways.change_places import exchanges
-from casewright.repair.ways.way import KeepAsCut, Mend, Option, ServeAs, WayKind
+from casewright.repair.ways.way import CutAgain, KeepAsCut, Mend, Option, ServeAs, WayKind
 from casewright.solids.part_shape import shape_of
 from casewright.solids.part_solid import difference, solid
 from samples import job, spec
@@ -278,6 +278,16 @@ def test_no_exchange_of_pieces_is_cheaper_than_the_one_found(spoiled: str, short
     found = list(exchanges(PROJECT, facts, [PROJECT.parts[spoiled]], pace))
     minutes_found = [sum(pace.minutes(one, 0) for one in cure.actions) for cure in found]
     assert minutes_found == ([] if least is None else [least])
+
+
+@pytest.mark.parametrize("mark", ["B1-SF", "B1-TK", "B1-L"])
+@pytest.mark.parametrize(("short", "narrow"), [(F(-1, 8), F(0)), (F(0), F(-1, 4)), (F(-10), F(0))])
+def test_a_part_that_is_too_large_is_trimmed_and_not_used_as_it_is(mark: str, short: F, narrow: F) -> None:
+    """The piece is trimmed itself: nobody relabels its twin to save no cut (common practice, no source)."""
+    found = ways(PROJECT, spoil(mark, short, narrow))
+    (again,) = found.options[0].actions
+    assert again == CutAgain(mark, f"spoiled {mark}")
+    assert found.best_of(WayKind.USE) is None
 
 
 def test_what_is_kept_says_why_and_what_is_mended_says_how() -> None:

@@ -49,10 +49,12 @@ PACK_MINUTES = Fraction(10)
 
 
 def serves_as_cut(project: Project, lack: Lack) -> str | None:
-    """Why a part serves though it is smaller than planned; None if it does not.
+    """Why a part serves at the size that it has; None if it does not.
 
     This is the one place that the question is asked.
     """
+    if min(lack.short, lack.narrow) < 0:
+        return None  # too large: it must be trimmed first
     if lack.sized:
         return "It is the planned size to the mark of the rule."
     allowed = ALLOWED.get(lack.part.role)
