@@ -12,8 +12,9 @@ from .ways.way import Action, Buy, CutAgain, GlueOn, Mend, NewPlaces, ServeAs, S
 
 @dataclass(frozen=True)
 class RepairPace:
-    """Minutes for each step, and what an hour counts as. A part cut from itself is only trimmed. `feature` is one dado, groove, notch or pin row;
-    `fetch` a trip for sheets.
+    """Minutes for each step, and what an hour counts as; a part cut from itself is only trimmed.
+
+    `feature` is one dado, groove, notch or pin row; `fetch` a trip for sheets.
 
     New places cost `setting` for each piece of wood that is disturbed (its settings are made again) and
     `relabel` for each part on it; a piece that serves as another part costs `relabel` too.

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import product
 
 from ...casework.inputs import Sort, input_called, with_input
 from ...casework.job import Job
@@ -125,13 +126,27 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
     if sort in (Sort.WIDTH, Sort.FILLER):
         run = project.run_of(case)
         if project.sizes.of(run.spare) >= by > 0:
-            yield _change(project, (first,))
+            yield from _with_bays(project, run, (first,))
         for taker in _takers(run, name):
             other = _set(project, taker, -by)
             if other.new > 0:
-                yield _change(project, (first, other))
+                yield from _with_bays(project, run, (first, other))
         return
     yield _change(project, (first,))
+
+
+def _with_bays(project: Project, run: DrawnRun, inputs: tuple[SetInput, ...]) -> Iterator[SizeChange]:
+    """The changed widths, each time with other bays that take them up in cases whose bays are all given."""
+    moved = {one.name: one.new - one.old for one in inputs}
+    taken: list[list[SetInput]] = []
+    for case in run.cases:
+        bays = project.cases[case.mark].spec.bays
+        if case.width.name in moved and len(bays) > 1 and all(bay.width is not None for bay in bays):
+            names = [case.bay(number).name for number in range(1, len(bays) + 1)]
+            taken.append([_set(project, bay, moved[case.width.name]) for bay in names])
+    for chosen in product(*taken):
+        if all(one.new > 0 for one in chosen):
+            yield _change(project, (*inputs, *chosen))
 
 
 def _takers(run: DrawnRun, name: str) -> Iterator[str]:
