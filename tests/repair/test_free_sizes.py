@@ -10,6 +10,7 @@ from casewright.casework.inputs import Sort
 from casewright.casework.job import Bay, Filler, Job
 from casewright.casework.project import draw_up
 from casewright.repair.facts import AsCut
+from casewright.repair.price import Seen
 from casewright.repair.ways import free_sizes
 from casewright.repair.ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
 from samples import job, spec
@@ -76,6 +77,13 @@ def test_in_a_case_whose_bays_are_all_given_one_of_them_takes_up_the_change() ->
         (change,) = (one for one in found if said(one) == taken)
         after = draw_up(change.apply(project.job))
         assert after.dimensions(after.parts["B1-B"])[0] == length - SHORT
+
+
+@pytest.mark.parametrize(("narrow", "seen"), [(F(1, 2), Seen.NOTHING), (F(9, 16), Seen.DESIGN)])
+def test_a_shelf_set_far_back_is_another_shelf_than_was_ordered(narrow: F, seen: Seen) -> None:
+    found = changes("B1-A1", width=-narrow)
+    back = [change.seen for change in found if said(change) == {"B1.shelf_setback": narrow}]
+    assert back == [seen]
 
 
 def test_a_part_off_in_both_directions_or_in_none_changes_nothing() -> None:

@@ -53,6 +53,10 @@ HARDLY = {
 that changes the design, and so does any change of a height, a depth or a toe space, which lines up along
 a run and with what others make."""
 
+FARTHEST_BACK = Fraction(1, 2)
+"""Inches by which a shelf may be set farther back, out of sight as that is, before it is a smaller shelf than
+the client ordered (our judgement, no source)."""
+
 
 @dataclass(frozen=True)
 class SizeChange:
@@ -172,7 +176,8 @@ def _change(project: Project, inputs: tuple[SetInput, ...]) -> SizeChange:
 
 def _seen(project: Project, one: SetInput) -> Seen:
     if not _weight(project, one.name):
-        return Seen.NOTHING
+        back = read_name(one.name).what == "shelf_setback" and one.new - one.old > FARTHEST_BACK
+        return Seen.DESIGN if back else Seen.NOTHING
     little = HARDLY.get(input_called(project.job, one.name).sort, Fraction(0))
     return Seen.IN_SIGHT if one.moved <= little else Seen.DESIGN
 
