@@ -65,11 +65,13 @@ def test_a_bottom_too_short_makes_its_case_narrower_and_a_neighbour_or_the_fille
 
 def test_in_a_case_whose_bays_are_all_given_one_of_them_takes_up_the_change() -> None:
     """Else the bays would no longer add up, and no changed width could be drawn."""
-    inside = draw_up(two_cases()).sizes.of("B1.inside")
-    bays = (Bay(F(12)), Bay(inside - F(12) - F(3, 4)))
-    project = draw_up(
-        job(spec("B1", bays=bays), spec("B2"), opening=F(74), left=Filler(F(2), F(1, 2), "ply"))
-    )
+
+    def with_bays(*bays: Bay) -> Project:
+        filler = Filler(F(2), F(1, 2), "ply")
+        return draw_up(job(spec("B1", bays=bays), spec("B2"), opening=F(74), left=filler))
+
+    rest = with_bays(Bay(F(12)), Bay()).sizes.of("B1.bay2")
+    project = with_bays(Bay(F(12)), Bay(rest))
     length, width, _ = project.dimensions(project.parts["B1-B"])
     found = list(size_changes(project, "B1-B", AsCut(length - SHORT, width)))
     for number in (1, 2):
