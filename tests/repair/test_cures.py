@@ -290,6 +290,13 @@ def test_a_part_that_is_too_large_is_trimmed_and_not_used_as_it_is(mark: str, sh
     assert found.best_of(WayKind.USE) is None
 
 
+@pytest.mark.parametrize("harm", [Harm(HarmKind.END, "notch-toe"), Harm(HarmKind.FACE, "groove-back")])
+def test_a_part_with_nothing_else_cut_is_turned(harm: Harm) -> None:
+    """Nothing else is on it, so the other end or face is as good; once all is cut, no turn helps."""
+    assert first(spoil("B1-L", harms=(harm,))).kind is WayKind.TURN
+    assert ways(PROJECT, spoil("B1-L", worked=True, harms=(harm,))).best_of(WayKind.TURN) is None
+
+
 def test_what_is_kept_says_why_and_what_is_mended_says_how() -> None:
     kept = first(spoil("B1-SB", narrow=F(1, 4))).actions
     assert kept == (KeepAsCut("B1-SB", "Nothing is measured from its other edge."),)

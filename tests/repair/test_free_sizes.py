@@ -8,7 +8,7 @@ import pytest
 
 from casewright.casework.inputs import Sort
 from casewright.casework.job import Bay, Filler, Job
-from casewright.casework.project import draw_up
+from casewright.casework.project import Project, draw_up
 from casewright.repair.facts import AsCut
 from casewright.repair.price import Seen
 from casewright.repair.ways import free_sizes

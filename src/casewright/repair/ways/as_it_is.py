@@ -102,17 +102,16 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
     part, harms = lack.part, lack.cut.harms
     wrong = [harm for harm in harms if harm.fault is not HarmKind.DAMAGE]
     half = project.job.mark.step / 2
-    good = piece_shape(project, part)
-    have = piece_shape(project, part, wrong)
+    # Until all features are cut, the wrong ones are the only ones that anybody has spoken of.
+    begun = None if lack.cut.worked else frozenset(harm.feature for harm in wrong)
+    good = piece_shape(project, part, only=begun)
+    have = piece_shape(project, part, wrong, only=begun)
     assert good is not None
     if have is None:
         return
     damages = [(harm.side, harm.deep) for harm in harms if harm.side is not None]
-    unworked = not lack.cut.worked
     for turn, signs in TURNS.items():
-        if not unworked and not have.turned(signs).alike(good, half):
-            continue
-        if wrong and unworked:
+        if not have.turned(signs).alike(good, half):
             continue
         looks = [(turned_side(part, side, turn), deep) for side, deep in damages]
         if all(_may_stay(project, part, way, deep) for way, deep in looks):
