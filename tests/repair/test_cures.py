@@ -13,7 +13,7 @@ from itertools import permutations
 import pytest
 
 from casewright.casework.directions import Axis, Way
-from casewright.casework.job import BackKind, Construction, Filler
+from casewright.casework.job import BackKind, Bay, Construction, Filler
 from casewright.casework.project import Project, draw_up
 from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
@@ -86,6 +86,8 @@ FIRST = [
     ),
     ("a stretcher that is a little narrow serves", spoil("B1-SB", narrow=F(1, 4)), WayKind.USE, Seen.NOTHING),
     ("a shelf on pins a little short serves", spoil("B1-A1", short=F(1, 8)), WayKind.USE, Seen.NOTHING),
+    ("a grooved back a little short is pushed down", spoil("B1-K", short=F(1, 4)), WayKind.USE, Seen.NOTHING),
+    ("a filler with enough to scribe serves", spoil("B1-FL", narrow=F(1, 6)), WayKind.USE, Seen.NOTHING),
     ("a back that still laps is centred", spoil("B1-K", narrow=F(1, 4)), WayKind.CENTRE, Seen.NOTHING),
     ("a short side is packed up behind the kick", spoil("B1-R", short=F(1, 4)), WayKind.PACK, Seen.NOTHING),
     (
@@ -160,6 +162,9 @@ def test_the_first_way_is_a_good_makers(words: str, facts: Facts, kind: WayKind,
     [
         (spoil("B1-L", short=HALF_MARK + HAIR, worked=True), WayKind.USE),
         (spoil("B1-SB", narrow=F(1, 2) + HALF_MARK), WayKind.USE),
+        (spoil("B1-K", short=F(1, 4) + HAIR), WayKind.USE),
+        (spoil("B1-K", short=F(1, 4), narrow=F(1, 16)), WayKind.USE),
+        (spoil("B1-FL", narrow=F(1, 6) + HAIR), WayKind.USE),
         (spoil("B1-K", narrow=F(1, 4) + HALF_MARK + HAIR), WayKind.CENTRE),
         (spoil("B1-R", short=F(1, 2) + HALF_MARK), WayKind.PACK),
         (spoil("B1-R", short=F(1, 4), worked=True), WayKind.PACK),
@@ -288,6 +293,12 @@ def test_a_part_that_is_too_large_is_trimmed_and_not_used_as_it_is(mark: str, sh
     (again,) = found.options[0].actions
     assert again == CutAgain(mark, f"spoiled {mark}")
     assert found.best_of(WayKind.USE) is None
+
+
+@pytest.mark.parametrize(("short", "kind"), [(F(1, 32), WayKind.USE), (F(1, 16), WayKind.BUY)])
+def test_a_divider_in_its_dadoes_may_be_a_hair_short(short: F, kind: WayKind) -> None:
+    project = draw_up(job(spec("B1", bays=(Bay(), Bay())), opening=F(37)))
+    assert first(spoil("B1-D1", short=short, project=project), project).kind is kind
 
 
 @pytest.mark.parametrize("harm", [Harm(HarmKind.END, "notch-toe"), Harm(HarmKind.FACE, "groove-back")])

@@ -12,6 +12,7 @@ from ...casework.directions import Way
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
+from ...casework.size_names import PartSizes
 from ..harm import HarmKind
 from ..hidden_sides import SIDES, clear_of_features, is_hidden, outer_side
 from ..piece_shape import TURNS, piece_shape, turned_side
@@ -21,10 +22,20 @@ from .way import KeepAsCut, Mend, WayKind
 
 NONE = Fraction(0)
 
+HAIR = Fraction(1, 32)
+"""How much shorter a part may be that is let into a channel at each end, which hides it (inches)."""
+
+PUSHED_DOWN = Fraction(1, 4)
+"""How much shorter a back may be whose upper end stands behind a stretcher (inches)."""
+
+SCRIBED = Fraction(1, 3)
+"""The share of its scribe that a filler may lack."""
+
 ALLOWED: Mapping[Role, tuple[Fraction, Fraction, str]] = {
     Role.ADJUSTABLE_SHELF: (Fraction(1, 8), Fraction(1, 2), "It still rests on its pins, a little set back."),
-    Role.FIXED_SHELF: (NONE, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
-    Role.DIVIDER: (NONE, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.FIXED_SHELF: (HAIR, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.DIVIDER: (HAIR, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.BACK: (HAIR, HAIR, "Its channels have more play than that."),
     Role.MOUNTING_STRIP: (Fraction(1, 8), Fraction(1, 2), "It still takes the screws."),
     Role.FRONT_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
     Role.BACK_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
@@ -57,10 +68,23 @@ def serves_as_cut(project: Project, lack: Lack) -> str | None:
         return None  # too large: it must be trimmed first
     if lack.sized:
         return "It is the planned size to the mark of the rule."
-    allowed = ALLOWED.get(lack.part.role)
-    if allowed and lack.short <= allowed[0] and lack.narrow <= allowed[1]:
-        return allowed[2]
+    for short, narrow, why in _allowed(project, lack.part):
+        if lack.short <= short and lack.narrow <= narrow:
+            return why
     return None
+
+
+def _allowed(project: Project, part: Part) -> Iterator[tuple[Fraction, Fraction, str]]:
+    """What a part may lack in length and in width, and why."""
+    if part.role in ALLOWED:
+        yield ALLOWED[part.role]
+    made = project.cases[part.case].spec.construction
+    if part.role is Role.BACK and made.back is BackKind.GROOVE and made.top is TopKind.STRETCHERS:
+        why = "Push it down into the groove of the bottom; the gap at the top is behind the stretcher."
+        yield PUSHED_DOWN, HAIR, why
+    if part.role is Role.FILLER:
+        scribe = project.sizes.of(PartSizes(part.mark).scribe)
+        yield NONE, scribe * SCRIBED, "It still has enough to scribe to the wall."
 
 
 def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
