@@ -295,6 +295,17 @@ def test_a_part_that_is_too_large_is_trimmed_and_not_used_as_it_is(mark: str, sh
     assert found.best_of(WayKind.USE) is None
 
 
+@pytest.mark.parametrize(
+    ("end", "deep", "used"), [(Way.DOWN, F(3), True), (Way.DOWN, F(5), False), (Way.UP, F(1), False)]
+)
+def test_a_crushed_corner_that_the_notch_takes_away_does_not_matter(end: Way, deep: F, used: bool) -> None:
+    """The notch is 3 in deep and 4 in high: an inch of the corner, or three, is waste."""
+    corner = (damage(Way.FRONT, deep), damage(end, deep))
+    kind = first(spoil("B1-L", harms=corner)).kind
+    assert (kind is WayKind.USE) is used
+    assert ways(PROJECT, spoil("B1-L", worked=True, harms=corner)).best_of(WayKind.USE) is None
+
+
 @pytest.mark.parametrize(("short", "kind"), [(F(1, 32), WayKind.USE), (F(1, 16), WayKind.BUY)])
 def test_a_divider_in_its_dadoes_may_be_a_hair_short(short: F, kind: WayKind) -> None:
     project = draw_up(job(spec("B1", bays=(Bay(), Bay())), opening=F(37)))

@@ -5,15 +5,15 @@ Allowances are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from ...casework.directions import Way
+from ...casework.directions import Box, Way
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...casework.size_names import PartSizes
-from ..harm import HarmKind
+from ..harm import Harm, HarmKind
 from ..hidden_sides import SIDES, clear_of_features, is_hidden, outer_side
 from ..piece_shape import TURNS, piece_shape, turned_side
 from ..price import Seen
@@ -133,6 +133,10 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
     assert good is not None
     if have is None:
         return
+    if not lack.cut.worked and not wrong and _cut_away(project, part, harms):
+        why = "What is cut into it there takes the damage away."
+        yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
+        return
     damages = [(harm.side, harm.deep) for harm in harms if harm.side is not None]
     for turn, signs in TURNS.items():
         if not have.turned(signs).alike(good, half):
@@ -146,6 +150,29 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
                 steps = (f"Turn {part.mark} {turn}.",)
                 yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps),))
             return
+
+
+def _cut_away(project: Project, part: Part, harms: Sequence[Harm]) -> bool:
+    """Whether a corner's damages, one of an end and one of an edge, lie in a notch that is still to be cut.
+
+    Each says how deep it goes in from its side, and so how far it runs along the other.
+    """
+    of = project.sizes.of
+    plane = (part.lie.length, part.lie.width)
+    deep = {harm.side: harm.deep for harm in harms if harm.side is not None and harm.side.axis in plane}
+    if len(deep) != 2 or len(harms) != 2 or min(deep.values()) <= 0 or len({way.axis for way in deep}) != 2:
+        return False
+
+    def takes(box: Box) -> bool:
+        return all(
+            of(box.along(way.axis).low) <= 0 and of(box.along(way.axis).high) >= by
+            if way.sign < 0
+            else of(box.along(way.axis).low) <= of(part.size(way.axis)) - by
+            and of(box.along(way.axis).high) >= of(part.size(way.axis))
+            for way, by in deep.items()
+        )
+
+    return any(takes(box) for feature in part.features if feature.corner for box in feature.cuts(part))
 
 
 def _may_stay(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
