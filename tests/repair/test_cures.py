@@ -13,7 +13,7 @@ from itertools import permutations
 import pytest
 
 from casewright.casework.directions import Axis, Way
-from casewright.casework.job import BackKind, Bay, Construction, Filler
+from casewright.casework.job import BackKind, Bay, Construction, Filler, ToeKind
 from casewright.casework.project import Project, draw_up
 from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
@@ -304,6 +304,16 @@ def test_a_crushed_corner_that_the_notch_takes_away_does_not_matter(end: Way, de
     kind = first(spoil("B1-L", harms=corner)).kind
     assert (kind is WayKind.USE) is used
     assert ways(PROJECT, spoil("B1-L", worked=True, harms=corner)).best_of(WayKind.USE) is None
+
+
+@pytest.mark.parametrize(("short", "packed"), [(F(1, 8), True), (F(3, 16), False)])
+def test_a_side_on_a_plinth_is_packed_a_little_under_the_counter(short: F, packed: bool) -> None:
+    project = draw(Construction(toe=ToeKind.PLINTH))
+    found = ways(project, spoil("B1-R", short=short, project=project)).best_of(WayKind.PACK)
+    assert (found is not None) is packed
+    if found:
+        (mend,) = found.actions
+        assert isinstance(mend, Mend) and "upper end" in mend.steps[1]
 
 
 @pytest.mark.parametrize(("short", "kind"), [(F(1, 32), WayKind.USE), (F(1, 16), WayKind.BUY)])

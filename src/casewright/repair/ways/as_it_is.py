@@ -54,6 +54,9 @@ CHIP = Fraction(1, 2)
 PACK = Fraction(1, 2)
 """How much may be packed up under a side's floor end (inches)."""
 
+PACK_ON_TOP = Fraction(1, 8)
+"""The same on its upper end, under a counter, where the stretchers are screwed (inches)."""
+
 TURN_MINUTES = Fraction(1)
 CENTRE_MINUTES = Fraction(5)
 PACK_MINUTES = Fraction(10)
@@ -223,15 +226,24 @@ def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
 
 
 def _packed_up(project: Project, lack: Lack) -> Iterator[PartCure]:
-    """A short side that stands on the floor, before anything is cut into it."""
+    """A short side, before anything is cut into it, that a packing piece brings to height where nobody looks:
+    under its floor end behind the kick, or a little on its upper end under a counter."""
     part = lack.part
     if part.role not in SIDES or lack.cut.worked or lack.narrow > 0 or not NONE < lack.short <= PACK:
         return
-    if not is_hidden(project, part, Way.DOWN) or not any(one.corner for one in part.features):
-        return
-    steps = (
-        f"Glue a packing piece under the floor end of {part.mark} to bring it to length; the kick hides it.",
-        f"Set out its joints from the upper end of {part.mark}.",
-    )
     seen = Seen.NOTHING if is_hidden(project, part, outer_side(part)) else Seen.IN_SIGHT
+    top = project.cases[part.case].spec.construction.top
+    if is_hidden(project, part, Way.DOWN) and any(one.corner for one in part.features):
+        steps = (
+            f"Glue a packing piece under the floor end of {part.mark} to bring it to length; "
+            "the kick hides it.",
+            f"Set out its joints from the upper end of {part.mark}.",
+        )
+    elif top is TopKind.STRETCHERS and lack.short <= PACK_ON_TOP:
+        steps = (
+            f"Set out the joints of {part.mark} from its lower end.",
+            f"Glue a packing piece on the upper end of {part.mark}; the counter covers it.",
+        )
+    else:
+        return
     yield one_part(WayKind.PACK, lack, (Mend(part.mark, PACK_MINUTES, steps),), seen)
