@@ -184,3 +184,15 @@ def test_the_first_way_is_judged() -> None:
     assert not bought_needlessly(one, Answer((Cure.BUY,)))
     void = CATALOGUE["library: sheet with a void"]
     assert not bought_needlessly(void, Answer((Cure.BUY,), first_buys=True))
+
+
+REACHED = 75
+"""How many mishaps of the catalogue the first way was the maker's for on 30 November 2026. Raise it, never
+lower it."""
+
+
+def test_the_first_way_is_a_makers_as_often_as_it_ever_was() -> None:
+    """The search counts its work and not the time, so that a slow machine gets the same answers."""
+    said = {name: verdict(one, ask(one)) for name, one in CATALOGUE.items()}
+    others = [name for name, one in said.items() if one != "first"]
+    assert len(said) - len(others) >= REACHED, others
