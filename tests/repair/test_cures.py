@@ -199,6 +199,19 @@ def test_a_worked_mate_can_no_longer_change_places() -> None:
     assert found.must_buy and "These other ways were searched" in found.proof
 
 
+def test_two_pieces_that_are_each_others_part_only_change_their_labels() -> None:
+    """A pair worked as each other: rub out two letters (common practice, no source)."""
+    wrong = {mark: spoil(mark, worked=True, harms=(MIRRORED,)).spoiled[mark] for mark in ("B1-L", "B1-R")}
+    facts = all_cut().spoil(wrong)
+    good = {mark: replace(cut, worked=True) for mark, cut in facts.finished.items()}
+    option = first(replace(facts, finished=good))
+    assert option.kind is WayKind.ROLES and not option.buys
+    assert {(one.piece, one.mark) for one in option.actions if isinstance(one, ServeAs)} == {
+        ("B1-L", "B1-R"),
+        ("B1-R", "B1-L"),
+    }
+
+
 def test_no_counter_is_lowered_before_one_side_is_cut_again() -> None:
     """A side an inch short, with a new sheet as the only wood: buying comes before every change of design."""
     found = ways(PROJECT, spoil("B1-L", short=F(1)))
