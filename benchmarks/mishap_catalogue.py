@@ -7,7 +7,7 @@ from pathlib import Path
 from statistics import median
 
 from repair.catalogue.asked_today import ask, parts_of
-from repair.catalogue.mishap import Mishap
+from repair.catalogue.mishap import Cure, Mishap
 from repair.catalogue.read_catalogue import read_catalogue
 from repair.catalogue.verdict import Answer, bought_needlessly, verdict
 
@@ -32,7 +32,7 @@ def _rows(judged: Sequence[Judged]) -> str:
         "|---|---|---|---|---|---|---|---|",
     ]
     for mishap, answer in judged:
-        offered = answer.cures[0].value if answer.cures else ""
+        offered = _word(answer.cures[0]) if answer.cures else ""
         place = f"{answer.cures.index(mishap.answer) + 1}." if mishap.answer in answer.cures else ""
         said = verdict(mishap, answer)
         told = not answer.untold
@@ -43,6 +43,10 @@ def _rows(judged: Sequence[Judged]) -> str:
             f"| {f'{answer.first:.2f}' if told else ''} | {f'{answer.every:.2f}' if told else ''} |"
         )
     return "\n".join(rows)
+
+
+def _word(cure: Cure | None) -> str:
+    return cure.value if cure else "several"
 
 
 def _totals(judged: Sequence[Judged]) -> str:

@@ -13,7 +13,7 @@ from itertools import permutations
 import pytest
 
 from casewright.casework.directions import Axis, Way
-from casewright.casework.job import BackKind, Construction, Filler
+from casewright.casework.job import BackKind, Bay, Construction, Filler, ToeKind
 from casewright.casework.project import Project, draw_up
 from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
@@ -24,7 +24,7 @@ from casewright.repair.price import Seen
 from casewright.repair.repair_times import RepairPace
 from casewright.repair.ways.as_it_is import back_allowance
 from casewright.repair.ways.change_places import exchanges
-from casewright.repair.ways.way import KeepAsCut, Mend, Option, ServeAs, WayKind
+from casewright.repair.ways.way import CutAgain, KeepAsCut, Mend, Option, ServeAs, WayKind
 from casewright.solids.part_shape import shape_of
 from casewright.solids.part_solid import difference, solid
 from samples import job, spec
@@ -86,6 +86,8 @@ FIRST = [
     ),
     ("a stretcher that is a little narrow serves", spoil("B1-SB", narrow=F(1, 4)), WayKind.USE, Seen.NOTHING),
     ("a shelf on pins a little short serves", spoil("B1-A1", short=F(1, 8)), WayKind.USE, Seen.NOTHING),
+    ("a grooved back a little short is pushed down", spoil("B1-K", short=F(1, 4)), WayKind.USE, Seen.NOTHING),
+    ("a filler with enough to scribe serves", spoil("B1-FL", narrow=F(1, 6)), WayKind.USE, Seen.NOTHING),
     ("a back that still laps is centred", spoil("B1-K", narrow=F(1, 4)), WayKind.CENTRE, Seen.NOTHING),
     ("a short side is packed up behind the kick", spoil("B1-R", short=F(1, 4)), WayKind.PACK, Seen.NOTHING),
     (
@@ -160,6 +162,9 @@ def test_the_first_way_is_a_good_makers(words: str, facts: Facts, kind: WayKind,
     [
         (spoil("B1-L", short=HALF_MARK + HAIR, worked=True), WayKind.USE),
         (spoil("B1-SB", narrow=F(1, 2) + HALF_MARK), WayKind.USE),
+        (spoil("B1-K", short=F(1, 4) + HAIR), WayKind.USE),
+        (spoil("B1-K", short=F(1, 4), narrow=F(1, 16)), WayKind.USE),
+        (spoil("B1-FL", narrow=F(1, 6) + HAIR), WayKind.USE),
         (spoil("B1-K", narrow=F(1, 4) + HALF_MARK + HAIR), WayKind.CENTRE),
         (spoil("B1-R", short=F(1, 2) + HALF_MARK), WayKind.PACK),
         (spoil("B1-R", short=F(1, 4), worked=True), WayKind.PACK),
@@ -192,6 +197,19 @@ def test_a_worked_mate_can_no_longer_change_places() -> None:
     found = ways(PROJECT, replace(facts, finished=done))
     assert found.best_of(WayKind.ROLES) is None
     assert found.must_buy and "These other ways were searched" in found.proof
+
+
+def test_two_pieces_that_are_each_others_part_only_change_their_labels() -> None:
+    """A pair worked as each other: rub out two letters (common practice, no source)."""
+    wrong = {mark: spoil(mark, worked=True, harms=(MIRRORED,)).spoiled[mark] for mark in ("B1-L", "B1-R")}
+    facts = all_cut().spoil(wrong)
+    good = {mark: replace(cut, worked=True) for mark, cut in facts.finished.items()}
+    option = first(replace(facts, finished=good))
+    assert option.kind is WayKind.ROLES and not option.buys
+    assert {(one.piece, one.mark) for one in option.actions if isinstance(one, ServeAs)} == {
+        ("B1-L", "B1-R"),
+        ("B1-R", "B1-L"),
+    }
 
 
 def test_no_counter_is_lowered_before_one_side_is_cut_again() -> None:
@@ -278,6 +296,50 @@ def test_no_exchange_of_pieces_is_cheaper_than_the_one_found(spoiled: str, short
     found = list(exchanges(PROJECT, facts, [PROJECT.parts[spoiled]], pace))
     minutes_found = [sum(pace.minutes(one, 0) for one in cure.actions) for cure in found]
     assert minutes_found == ([] if least is None else [least])
+
+
+@pytest.mark.parametrize("mark", ["B1-SF", "B1-TK", "B1-L"])
+@pytest.mark.parametrize(("short", "narrow"), [(F(-1, 8), F(0)), (F(0), F(-1, 4)), (F(-10), F(0))])
+def test_a_part_that_is_too_large_is_trimmed_and_not_used_as_it_is(mark: str, short: F, narrow: F) -> None:
+    """The piece is trimmed itself: nobody relabels its twin to save no cut (common practice, no source)."""
+    found = ways(PROJECT, spoil(mark, short, narrow))
+    (again,) = found.options[0].actions
+    assert again == CutAgain(mark, f"spoiled {mark}")
+    assert found.best_of(WayKind.USE) is None
+
+
+@pytest.mark.parametrize(
+    ("end", "deep", "used"), [(Way.DOWN, F(3), True), (Way.DOWN, F(5), False), (Way.UP, F(1), False)]
+)
+def test_a_crushed_corner_that_the_notch_takes_away_does_not_matter(end: Way, deep: F, used: bool) -> None:
+    """The notch is 3 in deep and 4 in high: an inch of the corner, or three, is waste."""
+    corner = (damage(Way.FRONT, deep), damage(end, deep))
+    kind = first(spoil("B1-L", harms=corner)).kind
+    assert (kind is WayKind.USE) is used
+    assert ways(PROJECT, spoil("B1-L", worked=True, harms=corner)).best_of(WayKind.USE) is None
+
+
+@pytest.mark.parametrize(("short", "packed"), [(F(1, 8), True), (F(3, 16), False)])
+def test_a_side_on_a_plinth_is_packed_a_little_under_the_counter(short: F, packed: bool) -> None:
+    project = draw(Construction(toe=ToeKind.PLINTH))
+    found = ways(project, spoil("B1-R", short=short, project=project)).best_of(WayKind.PACK)
+    assert (found is not None) is packed
+    if found:
+        (mend,) = found.actions
+        assert isinstance(mend, Mend) and "upper end" in mend.steps[1]
+
+
+@pytest.mark.parametrize(("short", "kind"), [(F(1, 32), WayKind.USE), (F(1, 16), WayKind.BUY)])
+def test_a_divider_in_its_dadoes_may_be_a_hair_short(short: F, kind: WayKind) -> None:
+    project = draw_up(job(spec("B1", bays=(Bay(), Bay())), opening=F(37)))
+    assert first(spoil("B1-D1", short=short, project=project), project).kind is kind
+
+
+@pytest.mark.parametrize("harm", [Harm(HarmKind.END, "notch-toe"), Harm(HarmKind.FACE, "groove-back")])
+def test_a_part_with_nothing_else_cut_is_turned(harm: Harm) -> None:
+    """Nothing else is on it, so the other end or face is as good; once all is cut, no turn helps."""
+    assert first(spoil("B1-L", harms=(harm,))).kind is WayKind.TURN
+    assert ways(PROJECT, spoil("B1-L", worked=True, harms=(harm,))).best_of(WayKind.TURN) is None
 
 
 def test_what_is_kept_says_why_and_what_is_mended_says_how() -> None:

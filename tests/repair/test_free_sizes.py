@@ -7,9 +7,10 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.casework.inputs import Sort
-from casewright.casework.job import Filler, Job
-from casewright.casework.project import draw_up
+from casewright.casework.job import Bay, Filler, Job
+from casewright.casework.project import Project, draw_up
 from casewright.repair.facts import AsCut
+from casewright.repair.price import Seen
 from casewright.repair.ways import free_sizes
 from casewright.repair.ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
 from samples import job, spec
@@ -60,6 +61,31 @@ def test_a_bottom_too_short_makes_its_case_narrower_and_a_neighbour_or_the_fille
     assert ({"B1.width": -SHORT, "B2.width": SHORT}, 2 * SHORT * 2) in found
     filler = next((name, shows) for name, shows in found if any("filler" in one for one in name))
     assert set(filler[0].values()) == {-SHORT, SHORT} and filler[1] == SHORT * (2 + 1)
+
+
+def test_in_a_case_whose_bays_are_all_given_one_of_them_takes_up_the_change() -> None:
+    """Else the bays would no longer add up, and no changed width could be drawn."""
+
+    def with_bays(*bays: Bay) -> Project:
+        filler = Filler(F(2), F(1, 2), "ply")
+        return draw_up(job(spec("B1", bays=bays), spec("B2"), opening=F(74), left=filler))
+
+    rest = with_bays(Bay(F(12)), Bay()).sizes.of("B1.bay2")
+    project = with_bays(Bay(F(12)), Bay(rest))
+    length, width, _ = project.dimensions(project.parts["B1-B"])
+    found = list(size_changes(project, "B1-B", AsCut(length - SHORT, width)))
+    for number in (1, 2):
+        taken = {"B1.width": -SHORT, "B2.width": SHORT, f"B1.bay{number}": -SHORT}
+        (change,) = (one for one in found if said(one) == taken)
+        after = draw_up(change.apply(project.job))
+        assert after.dimensions(after.parts["B1-B"])[0] == length - SHORT
+
+
+@pytest.mark.parametrize(("narrow", "seen"), [(F(1, 2), Seen.NOTHING), (F(9, 16), Seen.DESIGN)])
+def test_a_shelf_set_far_back_is_another_shelf_than_was_ordered(narrow: F, seen: Seen) -> None:
+    found = changes("B1-A1", width=-narrow)
+    back = [change.seen for change in found if said(change) == {"B1.shelf_setback": narrow}]
+    assert back == [seen]
 
 
 def test_a_part_off_in_both_directions_or_in_none_changes_nothing() -> None:

@@ -55,7 +55,9 @@ def together(cures: Mapping[str, Sequence[PartCure]]) -> Iterator[Together]:
     if len(cures) > 1:
         taken: set[str] = set()
         chosen: list[PartCure] = []
-        for own in cures.values():
+        for mark, own in cures.items():
+            if any(mark in cure.saves for cure in chosen):
+                continue
             free = next((cure for cure in own if not cure.touches & taken), None)
             if free:
                 chosen.append(free)

@@ -57,14 +57,21 @@ class PieceShape:
         return True
 
 
-def piece_shape(project: Project, part: Part, harms: Collection[Harm] = ()) -> PieceShape | None:
-    """The part with its features, as they are with these harms; None where that is not known."""
+def piece_shape(
+    project: Project, part: Part, harms: Collection[Harm] = (), only: Collection[str] | None = None
+) -> PieceShape | None:
+    """The part with its features, as they are with these harms; None where that is not known.
+
+    With `only`, no features but those of these names are cut yet.
+    """
     if any(harm.fault in (HarmKind.PLACE, HarmKind.LARGE, HarmKind.SMALL) for harm in harms):
         return None
     wrong = {harm.feature: harm.fault for harm in harms if harm.fault in TURNED_ROUND}
     ways = frame(part)
     cuts: list[Cut] = []
     for feature in part.features:
+        if only is not None and feature.name not in only:
+            continue
         signs = _flip(part, feature, wrong[feature.name], ways) if feature.name in wrong else (1, 1, 1)
         cuts += (_signed(cut, signs) for cut in _cuts(project, part, feature, ways))
     shape = PieceShape(tuple(cuts), ways)

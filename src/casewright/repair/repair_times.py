@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from .facts import SPOILED
 from .price import HOURLY
 from .ways.way import Action, Buy, CutAgain, GlueOn, Mend, NewPlaces, ServeAs, SetInput, TrimTo
 
 
 @dataclass(frozen=True)
 class RepairPace:
-    """Minutes for each step, and what an hour counts as. `feature` is one dado, groove, notch or pin row;
-    `fetch` a trip for sheets.
+    """Minutes for each step, and what an hour counts as; a part cut from itself is only trimmed.
+
+    `feature` is one dado, groove, notch or pin row; `fetch` a trip for sheets.
 
     New places cost `setting` for each piece of wood that is disturbed (its settings are made again) and
     `relabel` for each part on it; a piece that serves as another part costs `relabel` too.
@@ -31,6 +33,8 @@ class RepairPace:
     def minutes(self, action: Action, features: int) -> Fraction:
         """Minutes for one action on a part that has this many features."""
         if isinstance(action, CutAgain):
+            if action.blank == f"{SPOILED}{action.mark}":
+                return self.trim  # only what has no features yet is wood
             return self.cut + self.feature * features
         if isinstance(action, TrimTo):
             return self.trim

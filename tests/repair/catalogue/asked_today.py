@@ -11,12 +11,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
+from casewright.casework.directions import Way
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
 from casewright.planner.problem import Trim
 from casewright.repair.facts import SPOILED, AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
-from casewright.repair.ways.way import CutAgain, NewPlaces, Option, TrimTo, WayKind
+from casewright.repair.harm import Harm, HarmKind
+from casewright.repair.ways.way import CutAgain, NewPlaces, Option, ServeAs, TrimTo, WayKind
 from repair.catalogue.mishap import (
     Cure,
     Damaged,
@@ -31,27 +33,47 @@ from repair.catalogue.mishap import (
     Wood,
     WoodGone,
     WorkedAs,
+    Wrong,
 )
 from repair.catalogue.read_catalogue import REPOSITORY, JobParts
 from repair.catalogue.verdict import Answer
 
 UNTOLD: dict[type, str] = {
-    FeatureWrong: "a wrong feature",
-    WorkedAs: "a part worked as another",
-    Damaged: "damage at a place",
     OfMaterial: "the wrong material",
     GluedWithout: "glued before a part was in",
 }
 """What the program cannot be told of today."""
 
-SAME = {
+FAULTS = {
+    Wrong.FACE: HarmKind.FACE,
+    Wrong.END: HarmKind.END,
+    Wrong.EDGE: HarmKind.EDGE,
+    Wrong.PLACE: HarmKind.PLACE,
+    Wrong.WIDE: HarmKind.LARGE,
+    Wrong.DEEP: HarmKind.LARGE,
+}
+"""The program is not told by how much."""
+
+SIDES_SAID = {"top": Way.UP, "bottom": Way.DOWN, **{way.word: way for way in Way}}
+
+SAME: dict[WayKind, Cure | None] = {
+    WayKind.USE: Cure.USE_AS_IS,
+    WayKind.TURN: Cure.TURN,
+    WayKind.CENTRE: Cure.CENTRE_BACK,
+    WayKind.PACK: Cure.PACK_UP,
+    WayKind.LIP: Cure.LIP,
+    WayKind.LET_IN: Cure.LET_IN_STRIP,
+    WayKind.TO_SIZE: Cure.REWORK_JOINT,
+    WayKind.FILL: Cure.FILL_DADO,
+    WayKind.PLUG: Cure.PLUG_AND_BORE,
+    WayKind.MIXED: None,
     WayKind.GIVE_UP: Cure.LEAVE_OUT,
     WayKind.SWAP: Cure.OTHER_MATERIAL,
     WayKind.BUILD_OUT: Cure.LIP,
     WayKind.MOVE: Cure.CHANGE_SIZE,
     WayKind.BUY: Cure.BUY,
 }
-"""The program's kinds that are one cure of the catalogue."""
+"""The program's kinds that are one cure of the catalogue, or none: parts that each get another cure."""
 
 
 @cache
@@ -99,10 +121,15 @@ def facts_of(project: Project, mishap: Mishap) -> Facts:
     gone = {one.wood for one in mishap.reports if isinstance(one, WoodGone)}
     uncut = {mark for one in mishap.wood for mark in one.planned}
     lost = {one.part for one in mishap.reports if isinstance(one, Lost)}
+    sizes = {mark: (length, width) for one in mishap.reports for mark, length, width in _sizes(project, one)}
+    harms = harms_of(mishap)
     spoiled = {
-        mark: AsCut(length, width, mark in mishap.worked)
-        for one in mishap.reports
-        for mark, length, width in _sizes(project, one)
+        mark: AsCut(
+            *sizes.get(mark, project.dimensions(project.parts[mark])[:2]),
+            mark in mishap.worked or _all_cut(project, mark, harms.get(mark, ())),
+            harms.get(mark, ()),
+        )
+        for mark in {**sizes, **harms}
     }
     finished = {
         part.mark: AsCut(*project.dimensions(part)[:2], part.mark in mishap.worked)
@@ -111,6 +138,34 @@ def facts_of(project: Project, mishap: Mishap) -> Facts:
     }
     blanks = tuple(_blank(project, one) for one in mishap.wood if one.name not in gone)
     return Facts(finished, spoiled, blanks, frozenset(mishap.glued))
+
+
+def harms_of(mishap: Mishap) -> dict[str, tuple[Harm, ...]]:
+    """What is wrong with each part beside its size. A damaged corner is a damage of both its sides."""
+    found: dict[str, tuple[Harm, ...]] = {}
+    for one in mishap.reports:
+        match one:
+            case FeatureWrong():
+                new = [Harm(FAULTS[one.wrong], one.feature)]
+            case WorkedAs(features=()):
+                new = [Harm(HarmKind.MIRRORED)]
+            case WorkedAs():
+                new = [Harm(HarmKind.FACE, feature) for feature in one.features]
+            case Damaged():
+                ways = [SIDES_SAID[word] for word in one.place.split() if word in SIDES_SAID]
+                new = [Harm(HarmKind.DAMAGE, "", way, deep=one.size) for way in ways]
+                assert new, one.place
+            case _:
+                continue
+        found[one.part] = (*found.get(one.part, ()), *new)
+    return found
+
+
+def _all_cut(project: Project, mark: str, harms: tuple[Harm, ...]) -> bool:
+    """Whether what is said to be wrong is all that is cut into the part."""
+    wrong = {harm.feature for harm in harms if harm.feature}
+    mirrored = any(harm.fault is HarmKind.MIRRORED for harm in harms)
+    return mirrored or (bool(wrong) and wrong == {one.name for one in project.parts[mark].features})
 
 
 def _sizes(project: Project, report: Report) -> Iterator[tuple[str, Fraction, Fraction]]:
@@ -134,8 +189,15 @@ def _blank(project: Project, wood: Wood) -> Blank:
     return Blank(wood.name, wood.material, wood.length, wood.width, origin, planned=wood.planned)
 
 
-def cure_of(option: Option, facts: Facts) -> Cure:
-    """A way of the program in the catalogue's words."""
+def cure_of(option: Option, facts: Facts) -> Cure | None:
+    """A way of the program in the catalogue's words, None if it has none.
+
+    Where pieces change places, a spoiled one that is cut down for it is wood for another part.
+    """
+    if option.kind is WayKind.ROLES:
+        served = [one for one in option.actions if isinstance(one, ServeAs)]
+        cut_down = any(one.trim and one.piece in facts.spoiled for one in served)
+        return Cure.RECUT_SPOILED if cut_down else Cure.SWAP
     if option.kind is WayKind.RECUT:
         return _recut(option, facts)
     if option.kind is WayKind.TRIM:

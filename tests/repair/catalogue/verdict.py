@@ -9,11 +9,11 @@ from repair.catalogue.mishap import Cure, Mishap
 
 @dataclass(frozen=True)
 class Answer:
-    """What the program said: the cures it offers, best first, whether its first buys something, and the
-    seconds of processor time until the first way was known and until all were. `untold` says what it
-    could not be told; then it was not asked."""
+    """What the program said: the cures it offers, best first (None for one that the catalogue has no word
+    for), whether its first buys something, and the seconds of processor time until the first way was known
+    and until all were. `untold` says what it could not be told; then it was not asked."""
 
-    cures: tuple[Cure, ...] = ()
+    cures: tuple[Cure | None, ...] = ()
     first_buys: bool = False
     first: float = 0.0
     every: float = 0.0

@@ -5,14 +5,15 @@ Allowances are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from ...casework.directions import Way
+from ...casework.directions import Box, Way
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from ..harm import HarmKind
+from ...casework.size_names import PartSizes
+from ..harm import Harm, HarmKind
 from ..hidden_sides import SIDES, clear_of_features, is_hidden, outer_side
 from ..piece_shape import TURNS, piece_shape, turned_side
 from ..price import Seen
@@ -21,10 +22,20 @@ from .way import KeepAsCut, Mend, WayKind
 
 NONE = Fraction(0)
 
+HAIR = Fraction(1, 32)
+"""How much shorter a part may be that is let into a channel at each end, which hides it (inches)."""
+
+PUSHED_DOWN = Fraction(1, 4)
+"""How much shorter a back may be whose upper end stands behind a stretcher (inches)."""
+
+SCRIBED = Fraction(1, 3)
+"""The share of its scribe that a filler may lack."""
+
 ALLOWED: Mapping[Role, tuple[Fraction, Fraction, str]] = {
     Role.ADJUSTABLE_SHELF: (Fraction(1, 8), Fraction(1, 2), "It still rests on its pins, a little set back."),
-    Role.FIXED_SHELF: (NONE, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
-    Role.DIVIDER: (NONE, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.FIXED_SHELF: (HAIR, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.DIVIDER: (HAIR, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.BACK: (HAIR, HAIR, "Its channels have more play than that."),
     Role.MOUNTING_STRIP: (Fraction(1, 8), Fraction(1, 2), "It still takes the screws."),
     Role.FRONT_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
     Role.BACK_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
@@ -43,22 +54,40 @@ CHIP = Fraction(1, 2)
 PACK = Fraction(1, 2)
 """How much may be packed up under a side's floor end (inches)."""
 
+PACK_ON_TOP = Fraction(1, 8)
+"""The same on its upper end, under a counter, where the stretchers are screwed (inches)."""
+
 TURN_MINUTES = Fraction(1)
 CENTRE_MINUTES = Fraction(5)
 PACK_MINUTES = Fraction(10)
 
 
 def serves_as_cut(project: Project, lack: Lack) -> str | None:
-    """Why a part serves though it is smaller than planned; None if it does not.
+    """Why a part serves at the size that it has; None if it does not.
 
     This is the one place that the question is asked.
     """
+    if min(lack.short, lack.narrow) < 0:
+        return None  # too large: it must be trimmed first
     if lack.sized:
         return "It is the planned size to the mark of the rule."
-    allowed = ALLOWED.get(lack.part.role)
-    if allowed and lack.short <= allowed[0] and lack.narrow <= allowed[1]:
-        return allowed[2]
+    for short, narrow, why in _allowed(project, lack.part):
+        if lack.short <= short and lack.narrow <= narrow:
+            return why
     return None
+
+
+def _allowed(project: Project, part: Part) -> Iterator[tuple[Fraction, Fraction, str]]:
+    """What a part may lack in length and in width, and why."""
+    if part.role in ALLOWED:
+        yield ALLOWED[part.role]
+    made = project.cases[part.case].spec.construction
+    if part.role is Role.BACK and made.back is BackKind.GROOVE and made.top is TopKind.STRETCHERS:
+        why = "Push it down into the groove of the bottom; the gap at the top is behind the stretcher."
+        yield PUSHED_DOWN, HAIR, why
+    if part.role is Role.FILLER:
+        scribe = project.sizes.of(PartSizes(part.mark).scribe)
+        yield NONE, scribe * SCRIBED, "It still has enough to scribe to the wall."
 
 
 def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
@@ -100,17 +129,20 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
     part, harms = lack.part, lack.cut.harms
     wrong = [harm for harm in harms if harm.fault is not HarmKind.DAMAGE]
     half = project.job.mark.step / 2
-    good = piece_shape(project, part)
-    have = piece_shape(project, part, wrong)
+    # Until all features are cut, the wrong ones are the only ones that anybody has spoken of.
+    begun = None if lack.cut.worked else frozenset(harm.feature for harm in wrong)
+    good = piece_shape(project, part, only=begun)
+    have = piece_shape(project, part, wrong, only=begun)
     assert good is not None
     if have is None:
         return
+    if not lack.cut.worked and not wrong and _cut_away(project, part, harms):
+        why = "What is cut into it there takes the damage away."
+        yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
+        return
     damages = [(harm.side, harm.deep) for harm in harms if harm.side is not None]
-    unworked = not lack.cut.worked
     for turn, signs in TURNS.items():
-        if not unworked and not have.turned(signs).alike(good, half):
-            continue
-        if wrong and unworked:
+        if not have.turned(signs).alike(good, half):
             continue
         looks = [(turned_side(part, side, turn), deep) for side, deep in damages]
         if all(_may_stay(project, part, way, deep) for way, deep in looks):
@@ -121,6 +153,29 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
                 steps = (f"Turn {part.mark} {turn}.",)
                 yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps),))
             return
+
+
+def _cut_away(project: Project, part: Part, harms: Sequence[Harm]) -> bool:
+    """Whether a corner's damages, one of an end and one of an edge, lie in a notch that is still to be cut.
+
+    Each says how deep it goes in from its side, and so how far it runs along the other.
+    """
+    of = project.sizes.of
+    plane = (part.lie.length, part.lie.width)
+    deep = {harm.side: harm.deep for harm in harms if harm.side is not None and harm.side.axis in plane}
+    if len(deep) != 2 or len(harms) != 2 or min(deep.values()) <= 0 or len({way.axis for way in deep}) != 2:
+        return False
+
+    def takes(box: Box) -> bool:
+        return all(
+            of(box.along(way.axis).low) <= 0 and of(box.along(way.axis).high) >= by
+            if way.sign < 0
+            else of(box.along(way.axis).low) <= of(part.size(way.axis)) - by
+            and of(box.along(way.axis).high) >= of(part.size(way.axis))
+            for way, by in deep.items()
+        )
+
+    return any(takes(box) for feature in part.features if feature.corner for box in feature.cuts(part))
 
 
 def _may_stay(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
@@ -171,15 +226,24 @@ def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
 
 
 def _packed_up(project: Project, lack: Lack) -> Iterator[PartCure]:
-    """A short side that stands on the floor, before anything is cut into it."""
+    """A short side, before anything is cut into it, that a packing piece brings to height where nobody looks:
+    under its floor end behind the kick, or a little on its upper end under a counter."""
     part = lack.part
     if part.role not in SIDES or lack.cut.worked or lack.narrow > 0 or not NONE < lack.short <= PACK:
         return
-    if not is_hidden(project, part, Way.DOWN) or not any(one.corner for one in part.features):
-        return
-    steps = (
-        f"Glue a packing piece under the floor end of {part.mark} to bring it to length; the kick hides it.",
-        f"Set out its joints from the upper end of {part.mark}.",
-    )
     seen = Seen.NOTHING if is_hidden(project, part, outer_side(part)) else Seen.IN_SIGHT
+    top = project.cases[part.case].spec.construction.top
+    if is_hidden(project, part, Way.DOWN) and any(one.corner for one in part.features):
+        steps = (
+            f"Glue a packing piece under the floor end of {part.mark} to bring it to length; "
+            "the kick hides it.",
+            f"Set out its joints from the upper end of {part.mark}.",
+        )
+    elif top is TopKind.STRETCHERS and lack.short <= PACK_ON_TOP:
+        steps = (
+            f"Set out the joints of {part.mark} from its lower end.",
+            f"Glue a packing piece on the upper end of {part.mark}; the counter covers it.",
+        )
+    else:
+        return
     yield one_part(WayKind.PACK, lack, (Mend(part.mark, PACK_MINUTES, steps),), seen)

@@ -63,8 +63,16 @@ def _exchange(
     project: Project, part: Part, pieces: Mapping[str, PlacePiece], pace: RepairPace
 ) -> PartCure | None:
     path = _cheapest(project, part, pieces, pace)
+    if not path:
+        return None
     touched = frozenset(one.piece for one in path) | frozenset(one.mark for one in path)
-    return PartCure(WayKind.ROLES, frozenset({part.mark}), path, touches=touched) if path else None
+    saved = {part.mark}
+    own, last = pieces.get(part.mark), path[-1].piece
+    # Two spoiled pieces may be each other's part: then the one exchange puts both right.
+    back = serve_as(project, own, project.parts[last]) if own else None
+    if back:
+        path, saved = (*path, back), saved | {last}
+    return PartCure(WayKind.ROLES, frozenset(saved), path, touches=touched)
 
 
 def pieces_for(

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import product
 
 from ...casework.inputs import Sort, input_called, with_input
 from ...casework.job import Job
@@ -51,6 +52,10 @@ HARDLY = {
 """Inches by which a size may change before a client would notice (our judgement, no source). More than
 that changes the design, and so does any change of a height, a depth or a toe space, which lines up along
 a run and with what others make."""
+
+FARTHEST_BACK = Fraction(1, 2)
+"""Inches by which a shelf may be set farther back, out of sight as that is, before it is a smaller shelf than
+the client ordered (our judgement, no source)."""
 
 
 @dataclass(frozen=True)
@@ -125,13 +130,27 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
     if sort in (Sort.WIDTH, Sort.FILLER):
         run = project.run_of(case)
         if project.sizes.of(run.spare) >= by > 0:
-            yield _change(project, (first,))
+            yield from _with_bays(project, run, (first,))
         for taker in _takers(run, name):
             other = _set(project, taker, -by)
             if other.new > 0:
-                yield _change(project, (first, other))
+                yield from _with_bays(project, run, (first, other))
         return
     yield _change(project, (first,))
+
+
+def _with_bays(project: Project, run: DrawnRun, inputs: tuple[SetInput, ...]) -> Iterator[SizeChange]:
+    """The changed widths, each time with other bays that take them up in cases whose bays are all given."""
+    moved = {one.name: one.new - one.old for one in inputs}
+    taken: list[list[SetInput]] = []
+    for case in run.cases:
+        bays = project.cases[case.mark].spec.bays
+        if case.width.name in moved and len(bays) > 1 and all(bay.width is not None for bay in bays):
+            names = [case.bay(number).name for number in range(1, len(bays) + 1)]
+            taken.append([_set(project, bay, moved[case.width.name]) for bay in names])
+    for chosen in product(*taken):
+        if all(one.new > 0 for one in chosen):
+            yield _change(project, (*inputs, *chosen))
 
 
 def _takers(run: DrawnRun, name: str) -> Iterator[str]:
@@ -157,7 +176,8 @@ def _change(project: Project, inputs: tuple[SetInput, ...]) -> SizeChange:
 
 def _seen(project: Project, one: SetInput) -> Seen:
     if not _weight(project, one.name):
-        return Seen.NOTHING
+        back = read_name(one.name).what == "shelf_setback" and one.new - one.old > FARTHEST_BACK
+        return Seen.DESIGN if back else Seen.NOTHING
     little = HARDLY.get(input_called(project.job, one.name).sort, Fraction(0))
     return Seen.IN_SIGHT if one.moved <= little else Seen.DESIGN
 

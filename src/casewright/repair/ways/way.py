@@ -21,7 +21,7 @@ class WayKind(Enum):
     TURN = "turn it end for end or over"
     ROLES = "let pieces change places"
     CENTRE = "centre the back"
-    PACK = "pack up under the floor end"
+    PACK = "pack up one end"
     LIP = "lip its edge with solid wood"
     LET_IN = "let in a strip"
     TO_SIZE = "cut the feature to size"
