@@ -207,3 +207,13 @@ def test_a_depth_gauge_is_known_by_its_name_and_counts_for_more_than_a_rule() ->
     }
     tools = (MeasuringTool.CALIPER, MeasuringTool.DEPTH_GAUGE, MeasuringTool.RULE, MeasuringTool.TAPE)
     assert sorted(tools, key=lambda tool: spreads[tool]) == list(tools)
+
+
+def test_one_side_of_a_pair_cut_wide_is_trimmed_to_the_other() -> None:
+    """A sixteenth: the back's groove is then out of line, and one rip mends it."""
+    project, plan = two_cases()
+    as_built = AsBuilt().cut_now(plan, ["B1-L", "B1-R"]).read("B1-L.width", F(24) + F(1, 16))
+    built = fit_as_built(plan, as_built)
+    assert gaps_out_of_range(built.fit)
+    told = [cure_sentence(project, cure) for cure in find_cures(built.fit, as_built)]
+    assert any(one.startswith("trim the side B1-L") for one in told), told

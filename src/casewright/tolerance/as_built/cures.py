@@ -122,7 +122,13 @@ def _handles(fit: Fit, as_built: AsBuilt, gaps: tuple[str, ...]) -> list[_Handle
             groups[parts[made.part].match or made.part, made.feature, made.kind].append(made.name)
     far = int(FARTHEST / fit.project.job.mark.step)
     found: list[_Handle] = []
-    for (_, feature, kind), names in groups.items():
+    every = [(feature, kind, names) for (_, feature, kind), names in groups.items()]
+    # Of a finished set, one part alone may be wrong, and is then brought to the others.
+    alone = {name for _, _, names in every if len(names) > 1 for name in names}
+    every += [
+        (fit.made[name].feature, fit.made[name].kind, [name]) for name in sorted(alone & fit.facts.keys())
+    ]
+    for feature, kind, names in every:
         pulls = _pulls(fit, names)
         if not any(gap in pulls for gap in gaps):
             continue
