@@ -44,7 +44,7 @@ def test_links_stand_in_order_and_end_where_the_loose_link_begins(gap: Gap) -> N
     assert any(isinstance(item, Words) and item.text == "loose" for item in scene)
     if gap.parts:
         case = PROJECT.cases[gap.place]
-        chain = next(chain for chain in case.chains if chain.name == gap.name)
+        chain = next(chain for chain in case.chains if chain.links == gap.links)
         first = chain.mate.first
         at = float(PROJECT.sizes.of(case.placement.corners[first.part, chain.mate.axis] + first.at))
         middle = at + float(PROJECT.sizes.of(chain.gap)) / 2

@@ -35,6 +35,8 @@ KIND_WORDS = {
     "stocked": "sheets counted",
     "time": "minutes taken",
     "decided": "a decision",
+    "tested": "a reading of a test of the shop",
+    "dry-fit": "joints at the dry fit",
     "undo": "an entry taken back",
     "issue": "work handed out",
 }
@@ -57,6 +59,9 @@ FIELD_WORDS = {
     "inputs": "Sizes that change, one to a line: name = length",
     "again": "Parts to make again, one to a line",
     "given_up": "Parts left out, one to a line",
+    "blank": "Line of the test sheet",
+    "number": "What it was cut to",
+    "joint": "Joint",
 }
 NOT_RETYPED = ("undo",)
 """Kinds that name another entry by its id, which nobody knows by heart."""

@@ -32,7 +32,7 @@ def chain_scene(project: Project, gap: Gap, loose: str) -> Scene:
     if not gap.parts:
         return _run_scene(project, gap, loose)
     case = project.cases[gap.place]
-    chain = next(chain for chain in case.chains if chain.name == gap.name)
+    chain = next(chain for chain in case.chains if chain.links == gap.links)
     return _Section(project, case, chain).scene(loose)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 
 from ...casework.directions import Way
 from ...casework.parts.features.channel import ChannelKind
@@ -11,7 +10,6 @@ from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand, Part
 from ...casework.project import Project
 from ...lengths.length import Rule
-from ...lengths.quantities import exact_figure
 from ...workshop.side_names import side_words
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FIRM, HEAVY, HIDDEN, SOFT, Layer, Tint
@@ -136,12 +134,7 @@ def _crosses(view: FaceView, feature: Feature) -> bool:
 
 
 def _callout(feature: Feature, view: FaceView, mark: Rule, tags: Tags) -> str:
-    def write(length: Fraction) -> str:
-        # A cutter is set by the caliper where the rule has no mark.
-        exact = exact_figure(length, mark)
-        return dimension_text(length, mark) + (f" ({exact})" if exact else "")
-
-    return feature.callout(view.sizes, write, tags(feature))
+    return feature.callout(view.sizes, lambda length: dimension_text(length, mark), tags(feature))
 
 
 def _reference_lines(view: FaceView) -> Iterator[Item]:

@@ -124,7 +124,7 @@ def _handles(fit: Fit, as_built: AsBuilt, gaps: tuple[str, ...]) -> list[_Handle
     found: list[_Handle] = []
     every = [(feature, kind, names) for (_, feature, kind), names in groups.items()]
     # Of a finished set, one part alone may be wrong, and is then brought to the others.
-    alone = {name for _, _, names in every if len(names) > 1 for name in names}
+    alone = {name for _, _, names in every if not fit.facts.keys() >= set(names) for name in names}
     every += [
         (fit.made[name].feature, fit.made[name].kind, [name]) for name in sorted(alone & fit.facts.keys())
     ]
