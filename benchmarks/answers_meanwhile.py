@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import os
 import re
-import subprocess
-import sys
 import threading
 import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -23,6 +21,8 @@ from casewright.jobfile.read.toml_text import DEEPEST, MOST_DOTS, MOST_FAULTS
 from job_mutations import EXAMPLES
 from web_bench import JOB
 
+from .served import served
+
 TITLE = "Answers while the server is busy"
 LONGEST_WAIT = 1.0
 """Seconds that an answer to others may take."""
@@ -30,7 +30,6 @@ LONGEST_WAIT = 1.0
 AT_LEAST = 8.0
 """Seconds for which each load goes on, the same again where it is over sooner."""
 
-SERVE = (sys.executable, "-m", "casewright.cli", "serve")
 PAGES = ("/", "/jobs/larder", "/jobs/larder/shop/state", "/static/css/ink.css")
 
 
@@ -58,7 +57,7 @@ def run(quick: bool = False) -> str:
         saved = KeptJobs.open(file)
         saved.start(JOB)
         jobs = [saved.start(text).id for text in sorted(EXAMPLES, key=_parts)]
-        with _serving(file) as address:
+        with served(file) as address:
             _waits_during(address, lambda: time.sleep(1), 0)  # the first answer loads what all others need
             for name, load in _loads(address, jobs).items():
                 waits = _waits_during(address, load, seconds)
@@ -175,17 +174,3 @@ def _row(name: str, waits: _Waits) -> str:
     median, most = every[len(every) // 2], every[len(every) * 99 // 100]
     figures = " | ".join(f"{1000 * one:.0f}" for one in (median, most, every[-1]))
     return f"| {name} | {len(every)} | {figures} | {slowest} |"
-
-
-@contextmanager
-def _serving(file: Path) -> Iterator[str]:
-    command = [*SERVE, str(file), "--port", "0", "--no-browser"]
-    server = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
-    try:
-        assert server.stderr is not None
-        found = re.search(r"http://\S+", server.stderr.readline())
-        assert found, "the server said no address"
-        yield found[0]
-    finally:
-        server.kill()
-        server.communicate()

@@ -3,14 +3,9 @@
 from __future__ import annotations
 
 import random
-import re
-import subprocess
-import sys
 import threading
 import time
 from collections import Counter
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -23,11 +18,12 @@ from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.store.shop_file import open_file
 from web_bench import JOB
 
+from .served import served
+
 TITLE = "Kill loop"
 KILLS = 200
 BENCHES = 20
 SEED = 20261129
-SERVE = (sys.executable, "-m", "casewright.cli", "serve")
 
 
 def run(quick: bool = False) -> str:
@@ -47,11 +43,11 @@ def run(quick: bool = False) -> str:
         for bench in benches:
             bench.start()
         for _ in range(kills):
-            with _serving(file) as address:
+            with served(file) as address:
                 shop.open_at(address)
                 time.sleep(rng.uniform(0.3, 2))
                 shop.address = ""
-        with _serving(file) as address:
+        with served(file) as address:
             shop.open_at(address)
             shop.closing = True
             for bench in benches:
@@ -115,21 +111,6 @@ class _Shop:
         self.acknowledged |= set(answer.json()["kept"])
         waiting[:] = [one for one in waiting if one["id"] not in self.acknowledged]
         return not waiting
-
-
-@contextmanager
-def _serving(file: Path) -> Iterator[str]:
-    """A server in a process of its own, killed without warning at the end."""
-    command = [*SERVE, str(file), "--port", "0", "--no-browser"]
-    server = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
-    try:
-        assert server.stderr is not None
-        found = re.search(r"http://\S+", server.stderr.readline())
-        assert found, "the server said no address"
-        yield found[0]
-    finally:
-        server.kill()
-        server.communicate()
 
 
 def _table(shop: _Shop, file: Path, kills: int) -> str:

@@ -13,7 +13,7 @@ from ..findings import Finding
 from ..lengths.did_you_mean import did_you_mean
 from ..lengths.length import parse_length, show
 from ..lengths.quantities import json_number
-from ..planner.plan import Plan
+from ..planner.plan import Plan, sheets_of_parts
 from ..repair.prevention.cut_dimension import CutDimension
 from ..repair.prevention.saw_check import check_at_saw
 from ..repair.prevention.spare_cover import Cover, cover, insure
@@ -74,11 +74,11 @@ def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:
 
 def source_sheet(planned: PlannedJob, mark: str) -> str:
     """The sheet that a part is cut from: its number and name."""
-    for material, plan in planned.plans.items():
-        for sheet, piece in plan.parts():
-            if piece.item == mark:
-                return f"sheet {sheet.number} of {planned.project.job.sheets[material].name}"
-    return "no sheet"
+    sheet = sheets_of_parts(planned.plans).get(mark)
+    if sheet is None:
+        return "no sheet"
+    material, number = sheet
+    return f"sheet {number} of {planned.project.job.sheets[material].name}"
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ positions on the sheet, measured from its left near corner.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
@@ -203,6 +203,16 @@ class Plan:
             saved = count - self.bound_sheets
             return f"At least {self.bound_sheets} are needed, so up to {saved} might be saved."
         return f"At most {sign}{with_cents(self.figures.money - self.bound)} might still be saved on sheets."
+
+
+def sheets_of_parts(plans: Mapping[str, Plan]) -> dict[str, tuple[str, int]]:
+    """The sheet each part is cut from, by the part's name: the key of its plan and the sheet's number."""
+    return {
+        piece.item: (key, sheet.number)
+        for key, plan in plans.items()
+        for sheet, piece in plan.parts()
+        if piece.item is not None
+    }
 
 
 def renumbered(plan: Plan, numbers: Sequence[int]) -> Plan:

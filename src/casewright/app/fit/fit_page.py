@@ -139,31 +139,36 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
 
 def case_lines(fit: Fit) -> tuple[CaseLine, ...]:
     """Every case with what happens to it at the dry fit, and its diagonals; then the runs."""
-    lines: list[CaseLine] = []
-    for case in fit.project.cases.values():
-        square = square_figures(fit.project, case)
-        allows = "" if square.differ is None else gap_text(fit.project, square.differ)
-        outcome = case_outcome(fit, case.mark)
-        lines.append(_case_line(case.mark, outcome, gap_text(fit.project, square.diagonal), allows))
-    lines.extend(_case_line(run.run.name, case_outcome(fit, run.run.name)) for run in fit.project.runs)
-    return tuple(lines)
+    places = (*fit.project.cases, *(run.run.name for run in fit.project.runs))
+    return tuple(case_line(fit, place) for place in places)
+
+
+def case_line(fit: Fit, place: str) -> CaseLine:
+    """One case, or one run against its opening."""
+    case = fit.project.cases.get(place)
+    line = _line_of(place, case_outcome(fit, place))
+    if case is None:
+        return line
+    square = square_figures(fit.project, case)
+    allows = "" if square.differ is None else gap_text(fit.project, square.differ)
+    return replace(line, diagonal=gap_text(fit.project, square.diagonal), back_allows=allows)
 
 
 def job_line(fit: Fit) -> CaseLine:
-    """The whole job: the shares of its cases."""
-    line = _case_line(fit.project.job.name, job_outcome(fit))
+    """The whole job: the shares of its cases, and the runs that are too wide for their openings."""
+    line = _line_of(fit.project.job.name, job_outcome(fit))
+    runs = (case_line(fit, run.run.name) for run in fit.project.runs)
     tight = [
-        f" The run “{run.run.name}” is too wide for its opening in {share_text(found.ease)} of all builds:"
+        f" The run “{run.place}” is too wide for its opening in {run.share('ease')} of all builds:"
         " give it a filler or a gap at its end."
-        for run in fit.project.runs
-        if (found := case_outcome(fit, run.run.name)).ease > WORTH_A_WORD
+        for run in runs
+        if run.ease > WORTH_A_WORD
     ]
     return replace(line, sentence=line.sentence + "".join(tight))
 
 
-def _case_line(place: str, outcome: Outcome, diagonal: str = "", allows: str = "") -> CaseLine:
-    sentence = f"{place}: {outcome_text(outcome)}."
-    return CaseLine(place, sentence, **asdict(outcome), diagonal=diagonal, back_allows=allows)
+def _line_of(place: str, outcome: Outcome) -> CaseLine:
+    return CaseLine(place, f"{place}: {outcome_text(outcome)}.", **asdict(outcome))
 
 
 @dataclass(frozen=True)

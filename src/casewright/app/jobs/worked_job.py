@@ -30,7 +30,7 @@ from ...findings import Finding, Weight, refusals
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
-from ...planner.plan import Plan
+from ...planner.plan import Plan, sheets_of_parts
 from ...planner.plan_wording import ENDED_EARLY
 from ...planner.problem import Problem
 from ...record.plan_of_record import plan_name
@@ -303,18 +303,11 @@ class PlannedJob:
     def fit(self) -> Fit:
         """How every joint closes, with settings shared as the batches share them."""
         project = self.project
-        method = planned_method(project, made_sizes(project), self.ordered.batches, self._sheet_of_parts)
-        return fit(project, method)
-
-    @cached_property
-    def _sheet_of_parts(self) -> Mapping[str, str]:
-        """The sheet each part is cut from, in words that tell two of a job apart."""
-        return {
-            piece.item: f"sheet {sheet.number} of {key}"
-            for key, plan in self.made.plans.items()
-            for sheet, piece in plan.parts()
-            if piece.item
+        sheets = {
+            mark: f"sheet {number} of {key}" for mark, (key, number) in sheets_of_parts(self.plans).items()
         }
+        method = planned_method(project, made_sizes(project), self.ordered.batches, sheets)
+        return fit(project, method)
 
     @cached_property
     def told(self) -> tuple[BatchText, ...]:

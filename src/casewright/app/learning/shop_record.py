@@ -15,7 +15,7 @@ from ...tolerance.as_built.readings import Reading
 from ...tolerance.learning.cut_readings import cut_readings
 from ...tolerance.learning.dry_fit_record import RoleRecord, dry_fit_records, pooled
 from ...tolerance.learning.own_deviations import CutReading
-from ...tolerance.learning.shop_test import ShopTest, readings_of_test, shop_test
+from ...tolerance.learning.shop_test import readings_of_test, shop_test
 from ..jobs.kept_jobs import KeptJobs
 from ..shop.shop_floor import BenchRecord, read_record
 
@@ -52,11 +52,6 @@ def last_tested(heard: BenchRecord) -> tuple[dict[str, Fraction], dict[str, Frac
             values[event.what.blank] = event.what.value
             numbers[event.what.blank] = event.what.number
     return values, numbers
-
-
-def fits_of_test(test: ShopTest, values: dict[str, Fraction]) -> dict[str, Fraction]:
-    """The readings that the test of today still has a blank for."""
-    return {name: value for name, value in values.items() if name in test.blanks}
 
 
 def _of_parts(heard: BenchRecord, job: str) -> Iterator[CutReading]:

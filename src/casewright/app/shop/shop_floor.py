@@ -9,7 +9,7 @@ from functools import cached_property, lru_cache
 from threading import Lock
 
 from ...findings import Finding
-from ...planner.plan import Plan
+from ...planner.plan import Plan, sheets_of_parts
 from ...record.event_json import to_plain
 from ...record.events import Decided, Event
 from ...record.fold import Folded, begin_fold
@@ -125,17 +125,9 @@ def _cut_again(before: BenchRecord, plans: Mapping[str, Plan]) -> tuple[str, ...
     """The spoiled and lost parts that these plans cut from another sheet than the one they came of."""
     if before.floor is None or before.state is None:
         return ()
-    was, now = _sheets_by_part(before.floor.plans), _sheets_by_part(plans)
+    was, now = sheets_of_parts(before.floor.plans), sheets_of_parts(plans)
     gone = before.state.with_status(Status.SPOILED, Status.LOST)
     return tuple(mark for mark in gone if mark in now and now[mark] != was.get(mark))
-
-
-def _sheets_by_part(plans: Mapping[str, Plan]) -> dict[str, tuple[str, int]]:
-    return {
-        piece.item or "": (material, sheet.number)
-        for material, plan in plans.items()
-        for sheet, piece in plan.parts()
-    }
 
 
 def read_record(file: StoreFile, job: str) -> BenchRecord:

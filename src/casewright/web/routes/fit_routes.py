@@ -66,7 +66,7 @@ def case_fit(request: Request, work: OnBench, closing: Closing, mark: str) -> Re
     """Every gap of one case or run, and its diagonals to fill in."""
     gaps = fit.gap_lines(closing, LIMIT, mark)
     has_sides = mark in closing.project.cases
-    line = next(line for line in fit.case_lines(closing) if line.place == mark)
+    line = fit.case_line(closing, mark)
     return card(request, work, "fit/case.html", mark=mark, line=line, gaps=gaps, has_sides=has_sides)
 
 
