@@ -34,6 +34,11 @@ def did_you_mean(name: str, known: Iterable[str]) -> str:
     return f"Write {_either(names)}."
 
 
+def is_nearly(name: str, known: Iterable[str], alike: float) -> bool:
+    """Whether a name is as much alike (0 to 1) one of the known ones that it is mistyped."""
+    return bool(get_close_matches(name[:LONGEST], known, 1, alike))
+
+
 def _either(names: list[str]) -> str:
     *first, last = (f"“{one}”" for one in names)
     return f"{', '.join(first)} or {last}" if first else last

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import cache
 from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
+from ...lengths.did_you_mean import is_nearly
 from ...validation import Path, bare, table_at
 
 MOST_PLACES = 2  # a word that belongs in more tables than these, `width`, says nothing of which is meant
@@ -45,7 +45,7 @@ def where_it_belongs(key: str, value: Any, model: type[BaseModel], here: Path) -
     if homes:
         return _said((key,), homes)
     table = table_at(model, here)
-    if table and get_close_matches(key, table.model_fields, 1, TYPED_ALIKE):
+    if table and is_nearly(key, table.model_fields, TYPED_ALIKE):
         return ""
     names = OTHER_WORDS.get(key.lower(), ())
     return _said(names, _homes(names[0], model, inside)) if names else ""
