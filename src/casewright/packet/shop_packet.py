@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.parts.cut_alike import PartGroup, within_case
+from ..casework.parts.cut_alike import PartGroup
 from ..casework.project import Project
 from ..drawings.kit.lettering import dimension_text
 from ..drawings.kit.pages import Paper, fit_to_room
@@ -22,25 +22,28 @@ from ..workshop.hardware import Hardware
 from ..workshop.order.batches import WorkOrder
 from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
 from ..workshop.work import Work
+from .cut_places import cut_places
 from .labels.labels import label_sheets
 from .pages.buying_page import buying_page
 from .pages.case_pages import CaseContents, case_pages
 from .pages.cautions import CAUTIONS, FIRST
+from .pages.fitting_pages import back_page, hanging_page
+from .pages.map_pages import map_pages
 from .pages.page_picture import Json, embed_picture
-from .pages.part_pages import joint_cards, part_cards, part_lists
+from .pages.part_cards import joint_cards, worked_cards
 from .pages.setting_pages import setting_pages
 from .pages.table_saw_pages import table_saw_pages
 from .pages.trestle_pages import trestle_pages
 from .typesetting import typeset
 
 PART_ADDRESS = "casewright:part/"
-COVER_ROOM = (540.0, 285.0)
-PLAN_ROOM = (540.0, 130.0)
-OTHER_WALL_ROOM = (540.0, 205.0)
-OTHER_PLAN_ROOM = (540.0, 95.0)
+COVER_ROOM = (540.0, 215.0)
+PLAN_ROOM = (540.0, 80.0)
+OTHER_WALL_ROOM = (170.0, 112.0)
+OTHER_PLAN_ROOM = (170.0, 50.0)
 SHOWN_IN_FULL = 3
 PLACES_NAMED = 5
-ON_THE_COVER = 6
+ON_THE_COVER = 3
 """Findings of one kind shown in full, places named of the rest, and findings on the cover."""
 
 
@@ -95,7 +98,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
     paper = Paper.for_unit(job.unit)
     paper_name = "us-letter" if paper is Paper.LETTER else "a4"
     lines = _findings(of.findings)
-    cards, plain = part_cards(project, of.groups)
+    places = cut_places(of.ordered)
     return {
         "title": job.name,
         "notes": job.notes,
@@ -114,14 +117,15 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         },
         "buying": buying_page(project, plans, of.purchases, of.hardware),
         "trestles": trestle_pages(project, plans, of.ordered, of.told),
+        "maps": map_pages(project, plans, of.ordered),
         "table_saw": table_saw_pages(project, of.ordered, of.told),
-        "lists": part_lists(project, of.groups),
-        "settings": setting_pages(project, of.work, of.ordered),
-        "cards": cards,
-        "plain": plain,
+        "settings": setting_pages(project, of.work, of.ordered, of.told),
         **joint_cards(project),
-        "cases": case_pages(project, paper_name, {mark: _case(of, mark) for mark in project.cases}),
-        "labels": label_sheets(project, plans, paper, of.address),
+        "cards": worked_cards(project, of.groups),
+        "cases": case_pages(project, of.groups, places, {mark: _case(of, mark) for mark in project.cases}),
+        "backs": back_page(project, places),
+        "hanging": hanging_page(project, of.weights),
+        "labels": label_sheets(project, of.plan, places, paper, of.address),
     }
 
 
@@ -146,8 +150,7 @@ def _walls(project: Project) -> list[Json]:
 
 
 def _case(of: PacketContents, mark: str) -> CaseContents:
-    parts = within_case(of.groups, mark)
-    return CaseContents(parts, of.joinings[mark], _weight(of.weights[mark], of.project))
+    return CaseContents(of.joinings[mark], _weight(of.weights[mark], of.project))
 
 
 def _weight(pounds: Fraction | None, project: Project) -> str:

@@ -4,6 +4,7 @@ becomes. Pieces are named by what is chalked on them."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from ..casework.project import Project
@@ -37,6 +38,38 @@ def cut_words(project: Project, cut: Operation, mates: Sequence[Operation] = ())
     return " ".join((_made(project, cut), *held, *_left(project, cut)))
 
 
+@dataclass(frozen=True, slots=True)
+class CutInShort:
+    """A cut of a sheet at the table saw, for a row of a table.
+
+    `edge` lies against the fence or the sled's stop; `becomes` is the part, or the parts, that the piece kept
+    is for; `rest` what else the cut leaves; `more` is a sentence on how to do it, empty for most.
+    """
+
+    edge: str
+    becomes: str
+    rest: str
+    more: str
+
+
+def cut_in_short(project: Project, cut: Operation) -> CutInShort:
+    """What `cut_words` says of a cut at the table saw, without the words that all such cuts share."""
+    part = _kept_part(cut)
+    becomes = part.name if part else _becomes(cut).removeprefix(", ")
+    if cut.kind is OperationKind.TRIM and not part and cut.spare >= NOT_CRITICAL:
+        becomes = "not critical"
+    rest = []
+    for one in cut.leaves:
+        if one.what is Freed.CARRIED:
+            rest.append(f"chalk the rest {one.name}")
+        elif one.what is Freed.OFFCUT:
+            rest.append(f"keep the rest, {_bare_size(project, one)}")
+        elif one is not part:
+            rest.append(f"the rest is {one.name}")
+    down = "" if cut.hold.down == "other face" else f"{cut.hold.down} down. "
+    return CutInShort(cut.hold.against, becomes, "; ".join(rest), down + " ".join(_alone(project, cut)))
+
+
 def whole_sheet_words(project: Project, sheet: StackedPiece) -> str:
     """That a sheet is not cut by hand first."""
     return f"It goes to the table saw whole: {_to_carry(project, sheet.material, sheet)}."
@@ -54,7 +87,7 @@ def _made(project: Project, cut: Operation) -> str:
     if cut.kind is OperationKind.TRIM:
         line = f"Take {_text(project, cut.waste)} off the {hold.against}"
     else:
-        line = f"Line {_text(project, makes)} in from the {hold.against}, {hold.down} down"
+        line = f"Line {_text(project, makes)} in from the {hold.against}"
     return f"{line}{_straightedge(project, cut.straightedge)}."
 
 
@@ -146,6 +179,11 @@ def _to_carry(project: Project, material: str, piece: FreedPiece | StackedPiece)
     long = max(piece.length, piece.width)
     two = ", carried by two" if is_for_two(project.job.shop.carry, pounds, long) else ""
     return f"{_size(project, piece)}{weighs}{two}"
+
+
+def _bare_size(project: Project, piece: FreedPiece) -> str:
+    length, width = (show(one, project.rule).marked for one in (piece.length, piece.width))
+    return f"{length} × {width}"
 
 
 def _size(project: Project, piece: FreedPiece | StackedPiece) -> str:

@@ -9,6 +9,7 @@ from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
+from ...packet.cut_places import cut_places
 from ...packet.labels.label_stock import STOCKS
 from ...packet.labels.labels import labels_pdf
 from ...packet.shop_packet import PART_ADDRESS
@@ -38,7 +39,8 @@ def write_labels(
         )
     parts = [part for part in project if not only or part.mark in only]
     _check_address(address, parts)
-    made = labels_pdf(project, planned.plans, STOCKS[stock], address or PART_ADDRESS, parts)
+    places = cut_places(planned.ordered)
+    made = labels_pdf(project, planned.plan_name, places, STOCKS[stock], address or PART_ADDRESS, parts)
     write_whole(out, made)
     return len(parts)
 

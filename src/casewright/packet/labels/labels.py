@@ -1,4 +1,4 @@
-"""Labels: one for each part, on the paper or roll in the label printer."""
+"""Labels: one for each part, in the order of cutting, on the paper or roll in the label printer."""
 
 from __future__ import annotations
 
@@ -10,9 +10,8 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import Paper
 from ...drawings.views.part_view import reference_edges
-from ...planner.plan import Plan
-from ...record.plan_of_record import plan_name
 from ...workshop.side_names import side_words
+from ..cut_places import CutPlace, places_text
 from ..pages.page_picture import Json
 from ..typesetting import typeset
 from ..work_in_short import work_in_short
@@ -24,50 +23,60 @@ IN_THE_PACKET = {Paper.LETTER: STOCKS["letter 30"], Paper.A4: STOCKS["a4 24"]}
 
 def labels_pdf(
     project: Project,
-    plans: Mapping[str, Plan],
+    plan: str,
+    places: Mapping[str, CutPlace],
     stock: LabelStock,
     address: str,
     parts: Iterable[Part] | None = None,
 ) -> bytes:
-    """Labels alone, as PDF: one for every part, or for each of `parts`, with the sheet it is cut from.
+    """Labels alone, as PDF: one for every part, or for each of `parts`, with where it is cut.
 
-    The code on a label leads to `address` followed by the part's mark.
+    `plan` is the name of the plan that `places` come from. The code on a label leads to `address` followed
+    by the part's mark.
     """
     chosen = project if parts is None else parts
     data = {
         "page": {"wide": stock.wide, "tall": stock.tall},
-        "labels": _labels(project, plans, stock, address, chosen),
+        "labels": _labels(project, plan, places, stock, address, chosen),
     }
     return typeset("label-stock.typ", data)
 
 
-def label_sheets(project: Project, plans: Mapping[str, Plan], paper: Paper, address: str) -> dict[str, Json]:
-    """The packet's label pages: the grid, and every part's label in the order of the job."""
-    return _labels(project, plans, IN_THE_PACKET[paper], address, project)
+def label_sheets(
+    project: Project, plan: str, places: Mapping[str, CutPlace], paper: Paper, address: str
+) -> dict[str, Json]:
+    """The packet's label pages: the grid, and every part's label."""
+    return _labels(project, plan, places, IN_THE_PACKET[paper], address, project)
 
 
 def _labels(
-    project: Project, plans: Mapping[str, Plan], stock: LabelStock, address: str, parts: Iterable[Part]
+    project: Project,
+    plan: str,
+    places: Mapping[str, CutPlace],
+    stock: LabelStock,
+    address: str,
+    parts: Iterable[Part],
 ) -> dict[str, Json]:
-    name = plan_name(plans)
-    cut = [(piece.item, sheet.number) for plan in plans.values() for sheet, piece in plan.parts()]
-    sheets = {mark: f"sheet {number} ({name})" for mark, number in cut}
+    turn = {mark: number for number, mark in enumerate(places)}
     return {
         "grid": asdict(stock.grid),
-        "all": [label_of(project, part, sheets.get(part.mark), address) for part in parts],
+        "all": [
+            label_of(project, part, f"{place} ({plan})" if place else "", address)
+            for part in sorted(parts, key=lambda part: turn.get(part.mark, len(turn)))
+            for place in (places_text([part.mark], places),)
+        ],
     }
 
 
-def label_of(project: Project, part: Part, sheet: str | None, address: str) -> Json:
-    """One label: mark, size, the sheet it comes from and by which plan, what is done to it, which side is
-    up, its edges and its code."""
+def label_of(project: Project, part: Part, place: str, address: str) -> Json:
+    """One label: mark, size, where it is cut and by which plan, what is done to it, which side is up, its
+    edges and its code."""
     sizes = (dimension_text(size, project.rule) for size in project.dimensions(part)[:2])
-    from_sheet = f", {sheet}" if sheet else ""
     edges = ", ".join(side_words(part, edge) for edge in reference_edges(part))
     return {
         "mark": part.mark,
         "size": " × ".join(sizes),
-        "words": f"{part.role.value}, {project.job.sheets[part.material].name}{from_sheet}",
+        "words": f"{part.role.value}, {place or project.job.sheets[part.material].name}",
         "work": work_in_short(project, part),
         "edges": f"from {edges}" if edges else "",
         "up": f"{side_words(part, part.lie.worked)} up" if part.features else "",

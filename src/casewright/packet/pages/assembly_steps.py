@@ -15,12 +15,14 @@ from .page_picture import Json
 
 @dataclass(frozen=True)
 class AssemblyStep:
-    """One step: its title, what to do, the parts it joins, and what to have at hand and to measure."""
+    """One step: its title, what to do, the parts it joins, what to have at hand, and what to measure: words
+    and the planned figure, with room for the reading."""
 
     title: str
     words: str
     marks: tuple[str, ...]
-    notes: tuple[str, ...]
+    notes: tuple[str, ...] = ()
+    measures: tuple[tuple[str, str], ...] = ()
 
     def plain(self) -> Json:
         """The step as plain values for the template."""
@@ -29,17 +31,20 @@ class AssemblyStep:
             "words": self.words,
             "marks": list(self.marks),
             "notes": list(self.notes),
+            "measures": [{"words": words, "planned": planned} for words, planned in self.measures],
         }
 
 
 def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> tuple[AssemblyStep, ...]:
     """The steps of the case called `mark`: the dry fit, then its glue-ups."""
-    measures = (
-        f"{measure.words} {dimension_text(measure.expected, project.rule)}"
-        for measure in dry_fit_measures(project, mark)
-    )
     dry = AssemblyStep(
-        "dry fit", "Assemble without glue, before the back is cut. Measure:", (), tuple(measures)
+        "dry fit",
+        "Assemble without glue, before the back is cut, and measure:",
+        (),
+        measures=tuple(
+            (measure.words, dimension_text(measure.expected, project.rule))
+            for measure in dry_fit_measures(project, mark)
+        ),
     )
     glued = (
         AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))

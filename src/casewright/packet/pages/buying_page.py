@@ -1,11 +1,11 @@
-"""The buying list: sheet goods with prices, hardware, what is proved of the plans, offcuts to keep."""
+"""At the yard: sheets with prices, what comes off the rack, hardware, what is proved, boxes for readings."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import dimension_text
+from ...drawings.kit.lettering import caliper_text, dimension_text
 from ...lengths.quantities import price_text
 from ...planner.plan import Plan
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
@@ -13,7 +13,8 @@ from ...workshop.sheets.purchases import Purchase, left_on_the_rack, money_of
 from .assembly_steps import screw_words
 from .page_picture import Json
 
-KEPT_MOST = 4
+READ = 2
+"""Sheets of a material to read with a caliper before anything is cut. Common practice, no source."""
 
 
 def buying_page(
@@ -50,32 +51,24 @@ def buying_page(
     return {
         "lines": lines,
         "total": price_text(money_of(purchases), money),
-        "note": "Glue, edging and finish are not included. Measure the sheets you bring home: "
-        "every dado here is sized to the sheet thickness entered in the job.",
+        "note": "Glue, edging, finish and the screws into the wall are not included.",
         "hardware": hardware,
         "proofs": [
             {"name": project.job.sheets[material].name, "text": plan.statement(project.job.money)}
             for material, plan in plans.items()
         ],
-        "kept": _kept(project, plans),
+        "readings": _readings(project, purchases),
     }
 
 
-def _kept(project: Project, plans: Mapping[str, Plan]) -> list[Json]:
-    """The offcuts worth keeping, the largest of each material first, and how many more there are."""
-    finest = project.rule
-    rows: list[Json] = []
-    for material, plan in plans.items():
-        left = [(piece, sheet.number) for sheet in plan.sheets for piece in sheet.offcuts]
-        name = project.job.sheets[material].name
-        for piece, number in sorted(left, key=lambda kept: kept[0].area, reverse=True)[:KEPT_MOST]:
-            rows.append(
-                {
-                    "material": name,
-                    "size": f"{dimension_text(piece.length, finest)} × {dimension_text(piece.width, finest)}",
-                    "sheet": number,
-                }
-            )
-        if (more := len(left) - KEPT_MOST) > 0:
-            rows.append({"size": f"{more} more", "material": f"{name}, hatched on the maps", "sheet": ""})
-    return rows
+def _readings(project: Project, purchases: Sequence[Purchase]) -> list[Json]:
+    """What to read with a caliper on the first sheets of each material, beside what the job reckons with."""
+    sheets, unit = project.job.sheets, project.job.unit
+    return [
+        {
+            "name": sheets[material].name,
+            "entered": caliper_text(sheets[material].thickness, unit),
+            "sheets": min(READ, sum(one.sheets for one in purchases if one.material == material) or 1),
+        }
+        for material in dict.fromkeys(one.material for one in purchases)
+    ]

@@ -1,4 +1,4 @@
-"""A page for each case: an exploded view, sizes to check at the dry fit, its parts and its steps."""
+"""A leaf for each case: an exploded view, its parts with where they come from, its steps."""
 
 from __future__ import annotations
 
@@ -6,23 +6,21 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ...casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
-from ...casework.parts.cut_alike import PartGroup
+from ...casework.parts.cut_alike import PartGroup, within_case
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.exploded import exploded_view
-from ...errors import LibraryError
 from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_figures
 from ...workshop.assembly.joining import GlueUp
-from ..typesetting import query_value
+from ..cut_places import CutPlace, places_text
 from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
 from .page_picture import Json, embed_picture
 
-WIDE = 540.0
-LEAST_TALL, MOST_TALL = 225.0, 400.0
-"""Points the picture may be high; where less is left, the steps run on to a second page."""
+ROOM = (260.0, 190.0)
+"""Points for the exploded view at the head of a column."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}
 _TOP = {
@@ -42,33 +40,44 @@ _TOE = {ToeKind.NOTCH: "toe kick notched", ToeKind.PLINTH: "separate plinth", To
 
 @dataclass(frozen=True)
 class CaseContents:
-    """What a case's page shows that is not in the project: its parts list, glue-ups and weight."""
+    """What a case's leaf shows that is not in the project: its glue-ups and its weight."""
 
-    parts: Sequence[PartGroup]
     joinings: Sequence[GlueUp]
     weight: str
 
 
-def case_pages(project: Project, paper: str, cases: Mapping[str, CaseContents]) -> list[Json]:
-    """A page for each case on `paper` (the typesetter's name for it).
+def case_pages(
+    project: Project,
+    groups: Sequence[PartGroup],
+    places: Mapping[str, CutPlace],
+    cases: Mapping[str, CaseContents],
+) -> list[Json]:
+    """A leaf for each of the `cases`, with its rows of the parts list `groups`."""
+    return [
+        {
+            **_written(project, mark, known),
+            "picture": embed_picture(fit_to_room(exploded_view(project, mark), *ROOM)),
+            "parts": [_part_row(project, group, places) for group in within_case(groups, mark)],
+        }
+        for mark, known in cases.items()
+    ]
 
-    Each picture is as large as the words on the page allow.
-    """
-    written = {mark: _written(project, mark, of) for mark, of in cases.items()}
-    rooms = query_value("case-rooms.typ", {"paper": paper, "cases": list(written.values())}, "rooms")
-    if not isinstance(rooms, list):
-        raise LibraryError("Typst", "measuring case-rooms.typ", "it returned no list of picture heights")
-    pages: list[Json] = []
-    for (mark, page), room in zip(written.items(), rooms, strict=True):
-        tall = max(LEAST_TALL, min(MOST_TALL, room))
-        pages.append(
-            {**page, "picture": embed_picture(fit_to_room(exploded_view(project, mark), WIDE, tall))}
-        )
-    return pages
+
+def _part_row(project: Project, group: PartGroup, places: Mapping[str, CutPlace]) -> Json:
+    sizes = (group.length, group.width)
+    return {
+        "marks": list(group.marks),
+        "count": group.count,
+        "words": group.words,
+        "size": " × ".join(dimension_text(size, project.rule) for size in sizes),
+        "material": project.job.sheets[group.material].name,
+        "from": places_text(group.marks, places),
+        "work": work_in_short(project, group.first),
+    }
 
 
 def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json]:
-    """Everything on the page of the case called `mark` but the picture."""
+    """The words of the leaf of the case called `mark`."""
     case = project.cases[mark]
     of, finest = project.sizes.of, project.rule
 
@@ -82,22 +91,10 @@ def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json
             {"caption": "outside, wide × high × deep", "value": sizes(case.width, case.height, case.depth)},
             {"caption": "inside, at the dry fit", "value": sizes(case.inside, case.clear, case.inside_depth)},
             *_square(project, mark),
-            {"caption": "weight", "value": known.weight},
         ],
+        "weight": known.weight,
         "construction": construction_words(case.spec.construction),
         "steps": [step.plain() for step in assembly_steps(project, mark, known.joinings)],
-        "parts": [
-            {
-                "marks": list(group.marks),
-                "words": group.words,
-                "size": " × ".join(
-                    dimension_text(size, finest) for size in (group.length, group.width, group.thickness)
-                ),
-                "material": project.job.sheets[group.material].name,
-                "work": work_in_short(project, group.first),
-            }
-            for group in known.parts
-        ],
     }
 
 

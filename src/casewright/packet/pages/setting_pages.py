@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, dimension_text
+from ...drawings.views.joint_drawing import joint_sections, section_of
 from ...findings import Weight
 from ...lengths.quantities import exact_figure
+from ...workshop.batch_wording import BatchText
 from ...workshop.operations import Guide, Machine, Operation, Setting
 from ...workshop.order.batches import WorkOrder
+from ...workshop.safety.hazards import Hazard
 from ...workshop.work import Work
 from .page_picture import Json
 
@@ -22,28 +26,35 @@ _FROM = {
 }
 
 
-def setting_pages(project: Project, all_work: Work, ordered: WorkOrder) -> dict[str, Json]:
+def setting_pages(
+    project: Project, all_work: Work, ordered: WorkOrder, told: tuple[BatchText, ...]
+) -> dict[str, Json]:
     """The batches of `ordered` that machine parts, grouped by cutter and numbered as in the whole job.
 
-    With them what is proved about that order, and notes where no cutter has the exact width.
+    With them the cautions that are the same at every batch, what is proved about that order, and notes where
+    no cutter has the exact width.
     """
     groups: list[dict[str, Json]] = []
-    for number, batch in enumerate(ordered.batches, 1):
+    dangers: dict[str, None] = {}
+    for number, (batch, text) in enumerate(zip(ordered.batches, told, strict=True), 1):
         worked = tuple(operation for operation in batch.operations if _works_a_part(operation))
         if not worked:
             continue
+        # Which edge of a mirrored part leads stands with the part; what it weighs, on the leaf of its case.
+        told_here = [one for one in text.cautions if one.hazard not in (Hazard.MIRROR, Hazard.LIFTING)]
+        dangers |= dict.fromkeys(one.text for one in told_here if not one.brief)
         machine, cutter = _machine(worked[0].setting)
         if not groups or (groups[-1]["machine"], groups[-1]["cutter"]) != (machine, cutter):
             groups.append({"machine": machine, "cutter": cutter, "rows": []})
         rows = groups[-1]["rows"]
         assert isinstance(rows, list)
-        rows.append(_row(project, worked, number))
+        rows.append(_row(project, worked, number, [one.brief for one in told_here if one.brief]))
     notes: list[Json] = [
         {"place": note.place, "text": note.text, "fix": note.fix}
         for note in all_work.findings
         if note.weight is Weight.NOTE
     ]
-    return {"groups": list(groups), "proof": ordered.statement() if groups else "", "notes": notes}
+    return {"groups": list(groups), "dangers": list(dangers), "proof": ordered.statement() if groups else "", "notes": notes}
 
 
 def _works_a_part(operation: Operation) -> bool:
@@ -57,15 +68,31 @@ def _machine(setting: Setting) -> tuple[str, str]:
     return name[0].upper() + name[1:], setting.cutter.name.replace(" x ", " × ").replace(" + ", ", ")
 
 
-def _row(project: Project, operations: tuple[Operation, ...], number: int) -> Json:
+def _row(
+    project: Project, operations: tuple[Operation, ...], number: int, dangers: Sequence[str]
+) -> Json:
     setting = operations[0].setting
     return {
         "number": number,
         "guide": setting.guide.value,
+        "sections": list(_sections(project, operations)),
+        "dangers": list(dangers),
         "distances": _distances(project, setting if setting.machine.has_settings else None),
         "holds": _holds(project, operations),
         "count": len(operations),
     }
+
+
+def _sections(project: Project, operations: tuple[Operation, ...]) -> Iterator[str]:
+    """The letters of the joints that are cut, in the order of first use."""
+    known = joint_sections(project)
+    found: dict[str, None] = {}
+    for operation in operations:
+        part = project.parts.get(operation.piece)
+        for channel in part.channels if part else ():
+            if part and channel.name == operation.feature:
+                found[known[section_of(project, part, channel)].tag] = None
+    yield from found
 
 
 def _distances(project: Project, setting: Setting | None) -> list[Json]:

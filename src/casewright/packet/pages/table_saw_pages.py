@@ -1,4 +1,7 @@
-"""At the table saw: the cuts of all sheets by setting, in the order, numbers and words of the steps."""
+"""At the table saw: the cuts of all sheets by setting, in the order and with the numbers of the steps.
+
+What all settings share is said once at the head; a row says which piece, which edge, and what it becomes.
+"""
 
 from __future__ import annotations
 
@@ -7,13 +10,19 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import caliper_text
-from ...workshop.batch_wording import BatchText
-from ...workshop.cut_wording import COPY
-from ...workshop.operations import Guide, Machine
+from ...drawings.kit.lettering import caliper_text, dimension_text
+from ...workshop.batch_wording import BatchText, StepText
+from ...workshop.cut_wording import COPY, cut_in_short
+from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.order.batches import Batch, WorkOrder
 from ...workshop.safety.hazards import Hazard
 from .page_picture import Json
+
+SET_HERE = (
+    "Each setting names the distance from the fence, or from the sled’s stop, to the near side of the blade; "
+    "its far side is a kerf farther. Blade slightly above the stock.",
+    "The edge that is named lies against the fence or the stop, the good face up.",
+)
 
 
 @dataclass(frozen=True)
@@ -40,41 +49,41 @@ def _cuts_sheets(batch: Batch, machine: Machine) -> bool:
 
 
 def table_saw_pages(project: Project, ordered: WorkOrder, told: tuple[BatchText, ...]) -> dict[str, Json]:
-    """The section: the blade's kerf, cautions that hold throughout, settings, and what comes between."""
+    """The section: the blade's kerf, what holds throughout, settings, and what comes between."""
     settings = saw_settings(ordered, told)
-    always = _cautions_of_all(settings)
     return {
         "kerf": caliper_text(project.job.shop.table_saw.kerf, project.job.unit),
-        "always": [COPY, *always],
-        "rows": list(_rows(ordered, told, always)) if settings else [],
+        "always": [*SET_HERE, COPY, *_said_once(settings)],
+        "rows": list(_rows(project, ordered, settings)) if settings else [],
     }
 
 
-def _cautions_of_all(settings: tuple[SawSetting, ...]) -> tuple[str, ...]:
-    """What every setting has to say, or every setting of the fence; it is said once."""
-    said = dict.fromkeys(caution.text for one in settings for caution in one.text.cautions)
-    fences = [one for one in settings if one.batch.operations[0].setting.guide is not Guide.STOP]
-    return tuple(text for text in said if _all_say(text, settings) or _all_say(text, fences))
+def _said_once(settings: Sequence[SawSetting]) -> tuple[str, ...]:
+    """The cautions that are the same wherever they apply; those with a figure stand at their setting."""
+    return tuple(
+        dict.fromkeys(
+            caution.text
+            for one in settings
+            for caution in one.text.cautions
+            # What a piece weighs is told where it is chalked, at the trestles.
+            if not caution.brief and caution.hazard is not Hazard.LIFTING
+        )
+    )
 
 
-def _all_say(text: str, settings: Sequence[SawSetting]) -> bool:
-    return bool(settings) and all(text in {one.text for one in each.text.cautions} for each in settings)
-
-
-def _rows(ordered: WorkOrder, told: tuple[BatchText, ...], always: tuple[str, ...]) -> Iterator[Json]:
+def _rows(project: Project, ordered: WorkOrder, settings: Sequence[SawSetting]) -> Iterator[Json]:
     """The settings from the first to the last, and between them where else the work goes meanwhile."""
-    numbered = list(enumerate(zip(ordered.batches, told, strict=True), 1))
-    cutting = [number for number, (batch, _) in numbered if _cuts_sheets(batch, Machine.TABLE_SAW)]
-    span = [one for one in numbered if one[0] <= cutting[-1]]
-    for where, some in groupby(span, key=lambda one: _where(one[1][0])):
+    told = {one.number: one for one in settings}
+    span = list(enumerate(ordered.batches, 1))[: settings[-1].number]
+    for where, some in groupby(span, key=lambda one: _where(one[1])):
         listed = list(some)
         if where:
             first, last = listed[0][0], listed[-1][0]
             numbers = f"{first}" if first == last else f"{first}\u2013{last}"
             yield {"number": numbers, "where": where}
             continue
-        for number, (_, text) in listed:
-            yield _row(number, text, always)
+        for number, _ in listed:
+            yield _row(project, told[number])
 
 
 def _where(batch: Batch) -> str:
@@ -86,15 +95,33 @@ def _where(batch: Batch) -> str:
     return "joints, holes and dry fits"
 
 
-def _row(number: int, text: BatchText, always: tuple[str, ...]) -> Json:
+def _row(project: Project, one: SawSetting) -> Json:
+    setting = one.batch.operations[0].setting
+    far = dimension_text(setting.distance + setting.cutter.width, project.rule)
+    # The setting's first lines are where the blade is changed and where fence or stop stands.
+    first = 2 if one.batch.new_cutter else 1
     return {
-        "number": str(number),
+        "number": str(one.number),
         "where": "",
-        "title": text.title,
-        "setting": list(text.setting),
-        "steps": [{"piece": step.piece, "size": step.size, "hold": step.hold} for step in text.steps],
-        # What a piece weighs is told where it is chalked, at the trestles.
-        "cautions": [
-            one.text for one in text.cautions if one.text not in always and one.hazard is not Hazard.LIFTING
+        "title": one.text.title,
+        "guide": "sled and stop" if setting.guide is Guide.STOP else f"far side {far}",
+        "set": list(one.text.setting[first:]),
+        "steps": [
+            _step(project, operation, step)
+            for operation, step in zip(one.batch.operations, one.text.steps, strict=True)
         ],
+        "dangers": [caution.brief for caution in one.text.cautions if caution.brief],
+    }
+
+
+def _step(project: Project, cut: Operation, step: StepText) -> Json:
+    short = cut_in_short(project, cut)
+    size = " × ".join(dimension_text(one, project.rule) for one in cut.size[:2])
+    return {
+        "piece": step.piece,
+        "size": size,
+        "edge": short.edge,
+        "becomes": short.becomes,
+        "rest": short.rest,
+        "more": short.more.strip(),
     }

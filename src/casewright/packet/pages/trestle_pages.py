@@ -1,4 +1,4 @@
-"""At the trestles: each sheet's map beside its cuts by hand, in the words of the steps."""
+"""At the trestles: a small map of each sheet beside its cuts by hand, in the words of the steps."""
 
 from __future__ import annotations
 
@@ -7,22 +7,18 @@ from dataclasses import dataclass
 
 from ...casework.project import Project
 from ...drawings.kit.pages import fit_to_room
-from ...drawings.views.sheet_drawing import sheet_scene
+from ...drawings.views.trestle_drawing import trestle_scene
 from ...planner.plan import Plan, SheetPlan
 from ...workshop.batch_wording import BatchText, StepText
 from ...workshop.cut_wording import CHALK, whole_sheet_words
 from ...workshop.operations import Machine, Operation
 from ...workshop.order.batches import WorkOrder
+from ...workshop.safety.hazards import Hazard
 from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from .page_picture import Json, embed_picture
 
-ROOM = (540.0, 236.0)
-ROOM_ALONE = (540.0, 400.0)
-"""A map's room in points: two sheets share a page, but for one with many parts or many cuts by hand."""
-
-CUTS_IN_HALF = 5
-PARTS_IN_HALF = 15
-"""The most that can be read in half a page."""
+ROOM = (168.0, 104.0)
+"""Points for a map of which three stand side by side: what is cut here is a few lines across a sheet."""
 
 
 @dataclass(frozen=True)
@@ -79,33 +75,48 @@ def trestle_work(
 def trestle_pages(
     project: Project, plans: Mapping[str, Plan], ordered: WorkOrder, told: tuple[BatchText, ...]
 ) -> dict[str, Json]:
-    """The section: what is set for every cut by hand, and the sheets."""
+    """The section: what is set for every cut by hand and what can hurt there, and the sheets."""
     work = trestle_work(plans, ordered, told)
-    first = next((cut.step for one in work for cut in one.cuts), None)
+    steps = dict.fromkeys(cut.step for one in work for cut in one.cuts)
+    dangers = dict.fromkeys(
+        caution.text
+        for step in steps
+        for caution in told[step - 1].cautions
+        if caution.hazard is not Hazard.LIFTING  # each piece says what it weighs, and when two carry it
+    )
+    first = next(iter(steps), None)
     return {
         "set": [CHALK, *told[first - 1].setting] if first else [],
+        "dangers": list(dangers),
         "sheets": [_sheet(project, plans, one) for one in work],
     }
 
 
 def _sheet(project: Project, plans: Mapping[str, Plan], one: TrestleWork) -> Json:
-    good, sheet = project.job.sheets[one.material], one.sheet
-    numbers = [each.number for each in plans[one.material].sheets]
+    scene = trestle_scene(one.sheet, project.rule, one.marks, ROOM[0])
+    return {
+        **sheet_title(project, plans, one.material, one.sheet),
+        "whole": _undivided(project, one),
+        "picture": embed_picture(fit_to_room(scene, *ROOM)) if one.cuts else None,
+        "cuts": [cut.plain() for cut in one.cuts],
+    }
+
+
+def sheet_title(
+    project: Project, plans: Mapping[str, Plan], material: str, sheet: SheetPlan
+) -> dict[str, Json]:
+    """What a sheet is called on paper: its material, its number of how many, and what it is cut from."""
+    good = project.job.sheets[material]
+    numbers = [each.number for each in plans[material].sheets]
     # After a repair the sheets are no longer numbered from one to the last.
     counted = numbers == list(range(1, len(numbers) + 1))
     rack = {offcut.name for offcut in project.job.shop.rack}
     other = f"Cut from {sheet.bin}" + (", off the rack." if sheet.bin in rack else ".")
-    scene = sheet_scene(sheet, project.rule, one.marks, grain=good.grain)
-    crowded = len(one.cuts) > CUTS_IN_HALF or len(sheet.parts) > PARTS_IN_HALF
-    room = ROOM_ALONE if crowded else ROOM
     return {
         "name": good.name,
         "number": sheet.number,
         "of": f"of {len(numbers)}" if counted else "",
         "note": "" if sheet.bin == good.name else other,
-        "whole": _undivided(project, one),
-        "picture": embed_picture(fit_to_room(scene, *room)),
-        "cuts": [cut.plain() for cut in one.cuts],
     }
 
 

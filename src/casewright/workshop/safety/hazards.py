@@ -44,12 +44,14 @@ class Hazard(Enum):
 @dataclass(frozen=True, slots=True)
 class Caution:
     """One caution, in a sentence. Of several with the same `about`, a batch gives the one of the greatest
-    `degree`: the heaviest piece, the longest overhang."""
+    `degree`: the heaviest piece, the longest overhang. `brief` says it in a few words where a table has no
+    room for the sentence; empty where it is the same at every setting."""
 
     hazard: Hazard
     text: str
     about: str = ""
     degree: float = 0.0
+    brief: str = ""
 
 
 def cautions(
@@ -118,14 +120,11 @@ def _at_the_saw(operation: Operation, mark: Rule) -> list[Caution]:
         text = (
             "The strip between blade and fence is thin and can be thrown back: control it with a push block."
         )
-        found.append(Caution(Hazard.NARROW, text))
+        found.append(Caution(Hazard.NARROW, text, brief="thin strip: push block"))
     elif not housed and setting.distance < NARROW:
         width = show(setting.distance, mark, unit=True).marked
-        found.append(
-            Caution(
-                Hazard.NARROW, f"Only {width} between blade and fence: use a push stick and a push block."
-            )
-        )
+        text = f"Only {width} between blade and fence: use a push stick and a push block."
+        found.append(Caution(Hazard.NARROW, text, brief="push stick and push block"))
     return found
 
 
@@ -146,22 +145,28 @@ def _support(operation: Operation, shop: Shop, mark: Rule) -> list[Caution]:
     if tips or hangs > FREE_OVERHANG:
         far = show(hangs, mark, unit=True).marked
         text = f"A piece overhangs the table by {far} on the far side of the blade"
+        brief = f"overhangs {far}: "
         if housed and hangs_far(operation, saw):
             text += (
                 ": do not run its end over the cutter alone. Have a helper carry the far end through the "
                 "whole cut, or lay the piece on trestles and use a router along a clamped straightedge."
             )
+            brief += "a helper carries it through"
         elif not tips:
             text += ": support it there."
+            brief += "support it"
         elif long < NARROW:
             text += ", more than half of it: set a stand under its far end."
+            brief += "stand under its far end"
         else:
             text += ", more than half of it: have a helper carry it."
-        found.append(Caution(Hazard.SUPPORT, text, "overhang", float(hangs)))
+            brief += "a helper carries it"
+        found.append(Caution(Hazard.SUPPORT, text, "overhang", float(hangs), brief))
     if long > 2 * saw.table_deep:
         length = show(long, mark, unit=True).marked
         text = f"A piece is {length} long on the table: use an outfeed stand or a helper behind the saw."
-        found.append(Caution(Hazard.SUPPORT, text, "outfeed", float(long)))
+        brief = f"{length} long: outfeed stand or helper"
+        found.append(Caution(Hazard.SUPPORT, text, "outfeed", float(long), brief))
     return found
 
 

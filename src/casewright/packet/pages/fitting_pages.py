@@ -1,0 +1,53 @@
+"""After the dry fit: the backs with the sum that gives their width; then hanging and standing the cases."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from ...casework.project import Project
+from ...drawings.kit.lettering import dimension_text
+from ...lengths.quantities import weighed
+from ...workshop.assembly.back_sums import back_sums
+from ...workshop.assembly.hanging import placed_cases
+from ..cut_places import CutPlace, places_text
+from .page_picture import Json
+
+
+def back_page(project: Project, places: Mapping[str, CutPlace]) -> list[Json]:
+    """A row for each back: its planned size, where it is cut, and the sum with room for the readings."""
+    finest = project.rule
+    return [
+        {
+            "mark": one.mark,
+            "size": f"{dimension_text(one.width, finest)} wide × {dimension_text(one.height, finest)} high",
+            "from": places_text([one.mark], places),
+            "room": dimension_text(one.room, finest),
+            "depths": [dimension_text(depth, finest) for depth in one.depths],
+            "play": dimension_text(one.play, finest),
+            "width": dimension_text(one.width, finest),
+        }
+        for one in back_sums(project)
+    ]
+
+
+def hanging_page(project: Project, weights: Mapping[str, Fraction | None]) -> dict[str, Json]:
+    """The cases as they go to their walls, those that hang first, with heights above the floor."""
+    finest, unit = project.rule, project.job.unit
+    placed = placed_cases(project, weights)
+    return {
+        "hang": any(one.hung for one in placed),
+        "rows": [
+            {
+                "mark": one.mark,
+                "wall": one.wall,
+                "hung": one.hung,
+                "bottom": dimension_text(one.bottom, finest),
+                "top": dimension_text(one.top, finest),
+                "strips": [dimension_text(at, finest) for at in one.strips],
+                "weight": "not known" if one.weight is None else weighed(one.weight, unit),
+                "two": one.for_two,
+            }
+            for one in placed
+        ],
+    }

@@ -1,0 +1,91 @@
+"""Worked parts as cards: a drawing for each group cut alike, and the sections of joints at full size."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from ...casework.parts.cut_alike import PartGroup
+from ...casework.parts.features.feature import Feature
+from ...casework.parts.part import Hand
+from ...casework.project import Project
+from ...drawings.kit.lettering import caliper_text, dimension_text
+from ...drawings.kit.pages import SMALLEST, PlacedScene, at_scale, fit_to_room, full_size, scale_bar
+from ...drawings.kit.scene import Scene
+from ...drawings.views.joint_drawing import JointSection, Section, joint_scene, joint_sections, section_of
+from ...drawings.views.part_drawing import Tags, pair_scenes, part_scenes
+from ..work_in_short import work_in_short
+from .page_picture import Json, embed_picture
+
+WIDE, HALF = 540.0, 262.0
+"""Points a card is wide: the page, or a column of two."""
+
+LONG = 60
+"""Inches; a part longer than this is drawn over the whole page: in a column it would be a strip."""
+
+FACE_TALL = 72.0
+"""Points a drawn face may be high, not counting the words and dimensions around it."""
+
+LARGEST_SCALE = 14.0
+
+
+def worked_cards(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
+    """A card for each of the `groups` that is machined, not only cut to size."""
+    return [_worked_card(project, group) for group in groups if group.first.features]
+
+
+def _worked_card(project: Project, group: PartGroup) -> Json:
+    """The card of a group of parts that are machined alike: how many of which hand, and the drawings."""
+    drawn = _drawn(project, group)
+    finest = project.rule
+    left, right = group.of_hand(Hand.LEFT), group.of_hand(Hand.RIGHT)
+    sides = [f"{len(of)} {hand}" for of, hand in ((left, "left"), (right, "right")) if of]
+    return {
+        "marks": list(group.marks),
+        "words": group.words,
+        "count": group.count,
+        "hands": f": {' and '.join(sides)}" if sides else "",
+        "size": " × ".join(dimension_text(size, finest) for size in (group.length, group.width)),
+        "work": work_in_short(project, group.first),
+        "whole_page": group.length > LONG,
+        "picture": embed_picture(drawn),
+    }
+
+
+def _drawn(project: Project, group: PartGroup) -> PlacedScene:
+    """Every face that is worked, one below the other; of a left and a right part, both."""
+    tags = _tags(project, group, joint_sections(project))
+    pair = group.pair
+    if pair and len(part_scenes(project, pair[0])) == 1:
+        scenes: tuple[Scene, ...] = pair_scenes(project, *pair, tags)
+    else:
+        scenes = part_scenes(project, group.first, tags)
+    tall = at_scale(scenes[0], 1.0 / SMALLEST, *scenes[1:]).tall + FACE_TALL * len(scenes)
+    wide = WIDE if group.length > LONG else HALF
+    return fit_to_room(scenes[0], wide, tall, *scenes[1:], largest=LARGEST_SCALE)
+
+
+def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSection]) -> Tags:
+    def tag(feature: Feature) -> str:
+        channel = feature.channel
+        return known[section_of(project, group.first, channel)].tag if channel else ""
+
+    return tag
+
+
+def joint_cards(project: Project) -> dict[str, Json]:
+    """Each joint's section at full size by its letter, and the bar that proves the print's scale."""
+    unit, finest = project.job.unit, project.rule
+    cards: dict[str, Json] = {
+        joint.tag: {
+            "tag": joint.tag,
+            "kind": joint.kind.value,
+            "size": f"{dimension_text(joint.width, finest)} wide × "
+            f"{dimension_text(joint.depth, finest)} deep",
+            "caliper": f"{caliper_text(joint.width, unit)} wide, {caliper_text(joint.depth, unit)} deep",
+            "stock": f"stock {caliper_text(joint.thickness, unit)}",
+            "picture": embed_picture(full_size(joint_scene(joint, finest))),
+        }
+        for joint in joint_sections(project).values()
+    }
+    text, wide = scale_bar(unit)
+    return {"joints": cards, "bar": {"text": text, "wide": wide}}

@@ -1,0 +1,61 @@
+"""Where the cases go on the wall: how high each hangs, where its strips take screws, who lifts it.
+
+Studs and walls are not known here, so no screw into a wall is chosen: that is for a person who knows them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ...casework.extents import case_extent, part_extent
+from ...casework.parts.part import Role
+from ...casework.project import Project
+from ..sheets.lifts import is_for_two
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedCase:
+    """A case where it goes: inches above the floor of its lower and upper edge and of the middle of each
+    mounting strip, from above. `hung` cases do not stand on the floor; `for_two` need a helper; `weight` is
+    in pounds, None where a sheet's weight is not known."""
+
+    mark: str
+    wall: str
+    hung: bool
+    bottom: Fraction
+    top: Fraction
+    strips: tuple[Fraction, ...]
+    weight: Fraction | None
+    for_two: bool
+
+
+def placed_cases(project: Project, weights: Mapping[str, Fraction | None]) -> tuple[PlacedCase, ...]:
+    """Every case, those that hang first (common practice: nothing stands in the way below them yet), each
+    group in the order of the walls. `weights` are those of the empty cases."""
+    found: list[PlacedCase] = []
+    for run in project.runs:
+        for case in run.cases:
+            box = case_extent(project, case)
+            strips = {
+                (extent.low[2] + extent.high[2]) / 2
+                for part in case.parts
+                if part.role is Role.MOUNTING_STRIP
+                for extent in (part_extent(project, part),)
+            }
+            weight = weights[case.mark]
+            longest = max(box.size)
+            found.append(
+                PlacedCase(
+                    case.mark,
+                    run.run.wall,
+                    bool(run.run.lift),
+                    box.low[2],
+                    box.high[2],
+                    tuple(sorted(strips, reverse=True)),
+                    weight,
+                    is_for_two(project.job.shop.carry, weight, longest),
+                )
+            )
+    return tuple(sorted(found, key=lambda one: not one.hung))
