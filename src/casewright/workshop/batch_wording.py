@@ -26,7 +26,7 @@ _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 @dataclass(frozen=True)
 class StepText:
     """One piece at a setting: the operation's key, the piece as it is chalked and its parts, its size, how to
-    hold it."""
+    hold it. `lies` is how it lies against the guide, where `hold` begins with that, and `then` what follows."""
 
     key: str
     piece: str
@@ -34,11 +34,16 @@ class StepText:
     size: str
     hold: str
     kind: str
+    lies: str = ""
+    then: str = ""
 
 
 @dataclass(frozen=True)
 class BatchText:
-    """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it should take."""
+    """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it should take.
+
+    `hints` are those of the lines that say by what to set it, beyond the figures themselves.
+    """
 
     key: str
     title: str
@@ -48,6 +53,7 @@ class BatchText:
     cautions: tuple[Caution, ...]
     minutes: float
     fence: Fraction | None
+    hints: tuple[str, ...] = ()
 
 
 class BatchWriter:
@@ -81,6 +87,7 @@ class BatchWriter:
             self._cautions(batch),
             round(self.pace.minutes(effort_of_batch(batch)), 1),
             setting.distance if at_saw and setting is not None else None,
+            tuple(self._hints(batch)),
         )
 
     def title(self, operation: Operation) -> str:
@@ -108,17 +115,27 @@ class BatchWriter:
         mates = [one for one in batch.operations if one.key in operation.together]
         length, width, _ = operation.size
         size = f"{self.text(length)} × {self.text(width)}"
-        return StepText(
-            operation.key,
-            piece_words(operation),
-            operation.parts,
-            size,
-            " ".join(self._hold(operation, mates)),
-            operation.kind.value,
-        )
+        lies, then = self._lies(operation), " ".join(self._then(operation, mates))
+        if operation.kind in _HOUSED:
+            hold = f"{lies} (fence on the right)."
+        else:
+            spacer = f"{self._spacer(operation)} " if operation.kind is OperationKind.BORE else ""
+            hold = f"{lies}. {spacer.lstrip()}{then}" if lies else then
+        kind = operation.kind.value
+        return StepText(operation.key, piece_words(operation), operation.parts, size, hold, kind, lies, then)
 
-    def _hold(self, operation: Operation, mates: Sequence[Operation]) -> Iterator[str]:
-        hold = operation.hold
+    def _lies(self, operation: Operation) -> str:
+        hold, guide = operation.hold, operation.setting.guide
+        if operation.kind in _HOUSED:
+            against = f"{hold.against.capitalize()} against the {guide.value}"
+            return f"{against}, {hold.down} down, {hold.leads} first"
+        if operation.kind is not OperationKind.BORE:
+            return ""
+        if guide is Guide.STORY_STICK:
+            return f"Stick along the {hold.against}, {hold.down} down"
+        return f"{hold.against.capitalize()} on the {guide.value}, {hold.down} down"
+
+    def _then(self, operation: Operation, mates: Sequence[Operation]) -> Iterator[str]:
         if operation.kind is OperationKind.JOIN:
             yield from self._join(operation)
             return
@@ -131,17 +148,9 @@ class BatchWriter:
             yield from self._notch(operation)
             return
         if operation.kind is OperationKind.BORE:
-            if operation.setting.guide is Guide.STORY_STICK:
-                yield f"Stick along the {hold.against}, {hold.down} down."
-            else:
-                yield f"{hold.against.capitalize()} on the {operation.setting.guide.value}, {hold.down} down."
             yield from self._row(operation)
-            return
         if operation.kind.cuts_up_a_sheet:
             yield cut_words(self.project, operation, mates)
-            return
-        lies = f"{hold.against.capitalize()} against the {operation.setting.guide.value}, {hold.down} down"
-        yield f"{lies}, {hold.leads} first (fence on the right)."
 
     def _setting(self, batch: Batch) -> Iterator[str]:
         first = batch.operations[0]
@@ -186,6 +195,16 @@ class BatchWriter:
             yield from self._by_the_stock(batch)
             yield f"Height {self.set_text(setting.height)}."
             yield from self._moved(batch)
+
+    def _hints(self, batch: Batch) -> Iterator[str]:
+        first = batch.operations[0]
+        if first.kind is OperationKind.BORE:
+            yield from dict.fromkeys(words for one in batch.operations if (words := self._spacer(one)))
+        elif first.setting.machine is Machine.TABLE_SAW:
+            if first.setting.height is not None:
+                yield from self._by_the_stock(batch)
+                yield from self._moved(batch)
+            yield from self._from_a_part(batch)
 
     def _by_the_stock(self, batch: Batch) -> Iterator[str]:
         """For a width or an inset as thick as a sheet: a piece of it is truer than a mark of the rule."""
@@ -252,14 +271,21 @@ class BatchWriter:
             yield f"Zero of the stick at the {end.upper()}: {one if row.number == 1 else holes}."
             return
         work = with_jig(jig, row)
-        if work.spacer:
-            yield f"Spacer {self.text(work.spacer)} between jig and edge{self._scrap(work.spacer)}."
-        for number, move in enumerate(work.moves):
-            holes = jig_holes(move.holes)
-            if number == 0:
-                yield f"Jig hole 1 at {self.text(move.shift)} from the end; bore {holes}."
-            else:
-                yield f"Pin jig hole 1 to the last hole bored; bore {holes}."
+        first, *more = work.moves
+        yield f"Jig hole 1 at {self.text(first.shift)} from the end; bore {jig_holes(first.holes)}."
+        if more:
+            *some, last = (str(len(move.holes)) for move in more)
+            counts = f"{', '.join(some)} and {last}" if some else last
+            each = "Each time pin" if some else "Then pin"
+            yield f"{each} jig hole 1 to the last hole bored and go on: {counts} more."
+
+    def _spacer(self, operation: Operation) -> str:
+        """What lies between the jig and the edge; empty for a row that needs nothing there."""
+        jig = self.project.job.shop.pin_jig
+        if operation.setting.guide is not Guide.PIN_JIG or jig is None:
+            return ""
+        spacer = with_jig(jig, row_of(self.project, operation)[1]).spacer
+        return f"Spacer {self.text(spacer)} between jig and edge{self._scrap(spacer)}." if spacer else ""
 
     def _scrap(self, spacer: Fraction) -> str:
         sheets = self.project.job.sheets

@@ -23,7 +23,7 @@ class Pen:
     dash: tuple[float, ...] = ()
 
 
-HEAVY = Pen(2.6, ACCENT)  # a reference edge
+HEAVY = Pen(2.6)  # a reference edge, the strongest line on paper that prints no colour
 BOLD = Pen(1.3)
 FIRM = Pen(0.8)
 FINE = Pen(0.5)

@@ -62,9 +62,7 @@ def _clearance(leaf: Piece, at: Point, point: float) -> float:
     return max(across, up)
 
 
-def cut_number(
-    piece: Piece, cut: Cut, number: int, root: Piece, point: float, taken: list[Point]
-) -> Words:
+def cut_number(piece: Piece, cut: Cut, number: int, root: Piece, point: float, taken: list[Point]) -> Words:
     """The number of a cut by hand where the saw enters: beside the sheet if the cut begins at its edge.
 
     Where that place is in `taken`, the number moves along its cut or away from the sheet. A point on paper

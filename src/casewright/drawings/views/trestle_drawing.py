@@ -60,7 +60,8 @@ def _letters(marks: SheetMarks, point: float) -> list[Words]:
                 float(carried.y) + float(carried.width) / 2,
             )
             near = sum(
-                abs(middle[0] - other.at[0]) < 2 * APART * point and abs(middle[1] - other.at[1]) < APART * point
+                abs(middle[0] - other.at[0]) < 2 * APART * point
+                and abs(middle[1] - other.at[1]) < APART * point
                 for other in found
             )
             found.append(

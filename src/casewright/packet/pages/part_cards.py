@@ -22,7 +22,7 @@ WIDE, HALF = 540.0, 262.0
 LONG = 60
 """Inches; a part longer than this is drawn over the whole page: in a column it would be a strip."""
 
-FACE_TALL = 72.0
+FACE_TALL, LONG_FACE_TALL = 62.0, 56.0
 """Points a drawn face may be high, not counting the words and dimensions around it."""
 
 LARGEST_SCALE = 14.0
@@ -59,8 +59,8 @@ def _drawn(project: Project, group: PartGroup) -> PlacedScene:
         scenes: tuple[Scene, ...] = pair_scenes(project, *pair, tags)
     else:
         scenes = part_scenes(project, group.first, tags)
-    tall = at_scale(scenes[0], 1.0 / SMALLEST, *scenes[1:]).tall + FACE_TALL * len(scenes)
-    wide = WIDE if group.length > LONG else HALF
+    wide, face = (WIDE, LONG_FACE_TALL) if group.length > LONG else (HALF, FACE_TALL)
+    tall = at_scale(scenes[0], 1.0 / SMALLEST, *scenes[1:]).tall + face * len(scenes)
     return fit_to_room(scenes[0], wide, tall, *scenes[1:], largest=LARGEST_SCALE)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ...casework.project import Project
@@ -10,7 +10,7 @@ from ...drawings.kit.lettering import THIN_SPACE, dimension_text
 from ...drawings.views.joint_drawing import joint_sections, section_of
 from ...findings import Weight
 from ...lengths.quantities import exact_figure
-from ...workshop.batch_wording import BatchText
+from ...workshop.batch_wording import BatchText, StepText
 from ...workshop.operations import Guide, Machine, Operation, Setting
 from ...workshop.order.batches import WorkOrder
 from ...workshop.safety.hazards import Hazard
@@ -36,6 +36,7 @@ def setting_pages(
     """
     groups: list[dict[str, Json]] = []
     dangers: dict[str, None] = {}
+    told_at: dict[str, int] = {}
     for number, (batch, text) in enumerate(zip(ordered.batches, told, strict=True), 1):
         worked = tuple(operation for operation in batch.operations if _works_a_part(operation))
         if not worked:
@@ -48,13 +49,20 @@ def setting_pages(
             groups.append({"machine": machine, "cutter": cutter, "rows": []})
         rows = groups[-1]["rows"]
         assert isinstance(rows, list)
-        rows.append(_row(project, worked, number, [one.brief for one in told_here if one.brief]))
+        rows.append(
+            _row(project, worked, number, text, told_at, [one.brief for one in told_here if one.brief])
+        )
     notes: list[Json] = [
         {"place": note.place, "text": note.text, "fix": note.fix}
         for note in all_work.findings
         if note.weight is Weight.NOTE
     ]
-    return {"groups": list(groups), "dangers": list(dangers), "proof": ordered.statement() if groups else "", "notes": notes}
+    return {
+        "groups": list(groups),
+        "dangers": list(dangers),
+        "proof": ordered.statement() if groups else "",
+        "notes": notes,
+    }
 
 
 def _works_a_part(operation: Operation) -> bool:
@@ -69,7 +77,12 @@ def _machine(setting: Setting) -> tuple[str, str]:
 
 
 def _row(
-    project: Project, operations: tuple[Operation, ...], number: int, dangers: Sequence[str]
+    project: Project,
+    operations: tuple[Operation, ...],
+    number: int,
+    text: BatchText,
+    told_at: dict[str, int],
+    dangers: Sequence[str],
 ) -> Json:
     setting = operations[0].setting
     return {
@@ -78,7 +91,8 @@ def _row(
         "sections": list(_sections(project, operations)),
         "dangers": list(dangers),
         "distances": _distances(project, setting if setting.machine.has_settings else None),
-        "holds": _holds(project, operations),
+        "holds": _holds(operations, {step.key: step for step in text.steps}, number, told_at),
+        "set": list(text.hints),
         "count": len(operations),
     }
 
@@ -113,27 +127,26 @@ def _distance(project: Project, words: str, length: Fraction) -> Json:
     return {"words": words, "value": dimension_text(length, finest), "exact": exact}
 
 
-def _holds(project: Project, operations: tuple[Operation, ...]) -> list[Json]:
-    """Parts grouped by how they are held: on a mirrored part the opposite edge leads."""
-    guide = "stop" if operations[0].setting.guide is Guide.STOP else operations[0].setting.guide.value
-    found: dict[tuple[str, str, str, str], list[str]] = {}
+def _holds(
+    operations: tuple[Operation, ...], told: Mapping[str, StepText], number: int, told_at: dict[str, int]
+) -> list[Json]:
+    """Parts grouped by what is done to them, and within that by how they lie: on a mirrored part the opposite
+    edge leads. What was told in full at an earlier setting, by `told_at`, is not told again."""
+    found: dict[tuple[str, str], dict[str, list[str]]] = {}
     for operation in operations:
-        hold = operation.hold
-        held = (operation.kind.value, hold.against, hold.down, hold.leads)
-        found.setdefault(held, []).append(operation.piece)
+        step = told[operation.key]
+        ways = found.setdefault((operation.kind.value, step.then), {})
+        ways.setdefault(step.lies, []).append(operation.piece)
     return [
         {
             "what": kind,
-            "held": ", ".join(
-                words
-                for words in (
-                    f"{against} against the {guide}" if against else "",
-                    f"{down} down" if down else "",
-                    f"{leads} first" if leads else "",
-                )
-                if words
-            ),
-            "marks": list(dict.fromkeys(pieces)),
+            "then": _once(then, number, told_at),
+            "ways": [{"lies": lies, "marks": list(dict.fromkeys(pieces))} for lies, pieces in ways.items()],
         }
-        for (kind, against, down, leads), pieces in found.items()
+        for (kind, then), ways in found.items()
     ]
+
+
+def _once(words: str, number: int, told_at: dict[str, int]) -> str:
+    first = told_at.setdefault(words, number)
+    return words if not words or first == number else f"As at {first}."

@@ -98,14 +98,12 @@ def _where(batch: Batch) -> str:
 def _row(project: Project, one: SawSetting) -> Json:
     setting = one.batch.operations[0].setting
     far = dimension_text(setting.distance + setting.cutter.width, project.rule)
-    # The setting's first lines are where the blade is changed and where fence or stop stands.
-    first = 2 if one.batch.new_cutter else 1
     return {
         "number": str(one.number),
         "where": "",
         "title": one.text.title,
         "guide": "sled and stop" if setting.guide is Guide.STOP else f"far side {far}",
-        "set": list(one.text.setting[first:]),
+        "set": list(one.text.hints),
         "steps": [
             _step(project, operation, step)
             for operation, step in zip(one.batch.operations, one.text.steps, strict=True)

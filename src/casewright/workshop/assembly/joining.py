@@ -254,7 +254,7 @@ def dry_fit_measures(project: Project, case: str) -> tuple[DryFitMeasure, ...]:
     and how deep each channel really is that the back reaches into."""
     of = project.sizes.of
     inside = project.cases[case].inside
-    found = [DryFitMeasure(inside.name, "between the sides, at the front and at the back", of(inside))]
+    found = [DryFitMeasure(inside.name, "between the sides, front and back", of(inside))]
     for part in project.cases[case].parts:
         for channel in part.channels:
             if channel.takes_back:
