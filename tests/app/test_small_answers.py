@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -17,7 +16,6 @@ from casewright.app.sheets.plan_text import plan_words
 from casewright.app.sheets.sheets_page import sheets_view
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
-from casewright.packet.pages.buying_page import buying_page
 from casewright.planner.plan import Figures, Plan, PlanStatus
 from casewright.shop.materials import Offcut, OtherSize
 from casewright.store.job_rows import NoSuchJob
@@ -80,13 +78,3 @@ def test_a_rack_piece_that_stays_there_is_said_once_with_the_plan_and_on_the_pag
     job = open_job(ALCOVE + rack).planned(0.1)
     assert plan_words(job).count("Not used: behind the door.") == 1
     assert [view.buy.count("Not used: behind the door.") for view in sheets_view(job)] == [1, 0]
-
-
-def test_the_buying_page_tells_as_many_offcuts_as_the_sheets_page() -> None:
-    job = open_job(example("pottery-studio")).planned(0.1)
-    page: Any = buying_page(job.project, job.plans, job.purchases, job.worked.hardware)
-    for view in sheets_view(job):
-        rows = [row for row in page["kept"] if row["material"].startswith(view.name)]
-        last = rows[-1] if rows and "more" in rows[-1]["size"] else None
-        told = len(rows) if last is None else len(rows) - 1 + int(last["size"].split()[0])
-        assert view.kept.startswith(f"{told} ") or (told == 0 and view.kept == "")

@@ -36,8 +36,8 @@ def test_each_fixed_part_is_brought_in_once(mark: str) -> None:
 
 @pytest.mark.parametrize("mark", list(project().cases))
 def test_the_dry_fit_is_measured_against_the_ledger(mark: str) -> None:
-    notes = " · ".join(steps_of(project(), mark)[0].notes)
-    assert dimension_text(project().sizes.of(f"{mark}.inside"), project().rule) in notes
+    planned = [figure for _, figure in steps_of(project(), mark)[0].measures]
+    assert planned[0] == dimension_text(project().sizes.of(f"{mark}.inside"), project().rule)
 
 
 @pytest.mark.parametrize("mark", list(project().cases))

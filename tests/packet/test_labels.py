@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from io import BytesIO
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from casewright.app.jobs.worked_job import WorkedJob
 from casewright.app.papers.label_files import write_labels
 from casewright.casework.project import draw_up
 from casewright.errors import CasewrightError, JobError
+from casewright.packet.cut_places import cut_places
 from casewright.packet.labels.label_stock import STOCKS
 from casewright.packet.labels.labels import labels_pdf
 from samples import BASE, job, spec
@@ -19,6 +21,7 @@ from samples import BASE, job, spec
 JOB = job(spec(bays=BASE))
 PROJECT = draw_up(JOB)
 PLANNED = WorkedJob("", JOB, PROJECT).planned(0.05)
+PLACES = cut_places(PLANNED.ordered)
 ADDRESS = "http://bench.local:8411/jobs/larder/shop#"
 
 
@@ -34,7 +37,7 @@ def test_the_labels_of_a_sheet_fill_its_paper_and_no_more(name: str) -> None:
 @pytest.mark.parametrize("name", STOCKS)
 def test_every_part_has_one_label_that_can_be_read(name: str) -> None:
     stock = STOCKS[name]
-    pages = PdfReader(BytesIO(labels_pdf(PROJECT, PLANNED.plans, stock, ADDRESS))).pages
+    pages = PdfReader(BytesIO(labels_pdf(PROJECT, PLANNED.plan_name, PLACES, stock, ADDRESS))).pages
     per_page = stock.grid.across * stock.grid.down
     assert len(pages) == -(-len(PROJECT.parts) // per_page)
     assert {(round(float(p.mediabox.width)), round(float(p.mediabox.height))) for p in pages} == {
@@ -46,11 +49,26 @@ def test_every_part_has_one_label_that_can_be_read(name: str) -> None:
 
 
 def test_a_label_names_the_sheet_its_part_is_cut_from() -> None:
-    (page,) = PdfReader(
-        BytesIO(labels_pdf(PROJECT, PLANNED.plans, STOCKS["roll 4 x 2 in"], "", [PROJECT.parts["B1-L"]]))
-    ).pages
+    """And the step that cuts it to size, and by which plan."""
+    stock, parts = STOCKS["roll 4 x 2 in"], [PROJECT.parts["B1-L"]]
+    made = labels_pdf(PROJECT, PLANNED.plan_name, PLACES, stock, "", parts)
+    (page,) = PdfReader(BytesIO(made)).pages
     number = next(sheet.number for sheet, piece in PLANNED.plans["ply"].parts() if piece.item == "B1-L")
-    assert f", sheet {number} ({PLANNED.plan_name})" in " ".join(page.extract_text().split())
+    step = max(
+        number
+        for number, batch in enumerate(PLANNED.ordered.batches, 1)
+        for one in batch.operations
+        if one.kind.cuts_up_a_sheet and "B1-L" in one.parts
+    )
+    said = " ".join(page.extract_text().split())
+    assert f", ply {number}, step {step} ({PLANNED.plan_name})" in said
+
+
+def test_labels_stand_in_the_order_in_which_their_parts_are_cut() -> None:
+    made = labels_pdf(PROJECT, PLANNED.plan_name, PLACES, STOCKS["roll 4 x 2 in"], "")
+    said = [page.extract_text() for page in PdfReader(BytesIO(made)).pages]
+    steps = [int(found[1]) for text in said if (found := re.search(r"step (\d+)", " ".join(text.split())))]
+    assert len(steps) == len(PROJECT.parts) and steps == sorted(steps)
 
 
 def test_only_the_parts_asked_for(tmp_path: Path) -> None:

@@ -86,7 +86,7 @@ def test_the_buying_list_adds_up_to_the_plans() -> None:
     bought = buying_list(project(), plans())
     assert money_of(bought) == sum(plan.figures.money for plan in plans().values())
     assert sheets_of(bought) == sum(plan.figures.sheets for plan in plans().values())
-    assert f"${int(money_of(bought)):,}" in section("Buying list")
+    assert f"${int(money_of(bought)):,}" in section("At the yard")
 
 
 def test_every_setting_of_the_table_saw_is_printed_in_the_order_of_the_steps() -> None:
@@ -102,7 +102,7 @@ def test_every_setting_of_the_table_saw_is_printed_in_the_order_of_the_steps() -
 
 def test_every_sheet_stands_at_the_trestles_with_its_cuts_by_hand() -> None:
     data: Any = packet_data(packet_of(project(), plans(), "7"))
-    words = re.sub(r"\s+", " ", section("At the trestles"))
+    words = re.sub(r"\s+", " ", text())
     for page in data["trestles"]["sheets"]:
         assert f"{page['name']} sheet {page['number']} {page['of']}" in words
         for cut in page["cuts"]:
@@ -136,8 +136,11 @@ def test_the_packet_is_set_in_one_typeface() -> None:
 
 def test_the_packet_stays_short_and_numbers_its_pages() -> None:
     numbered = [page for page in pages() if "revision 7" in page]
-    assert len(pages()) <= 48
-    assert all(f"page {number} of {len(pages())}" in page for number, page in enumerate(numbered, 1))
+    assert len(pages()) <= 32
+    assert len(numbered) > 10
+    for number, page in enumerate(pages(), 1):
+        # Pages of labels have the paper to themselves.
+        assert page not in numbered or f"page {number} of {len(pages())}" in page
 
 
 def test_the_same_job_gives_the_same_bytes() -> None:
@@ -195,7 +198,7 @@ def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
     data: Any = packet_data(packet_of(turned, {}, "1"))
     assert [wall["name"] for wall in data["walls"]] == ["north", "east", "south"]
     first, *others = [wall["elevation"]["tall"] for wall in data["walls"]]
-    assert others == [pytest.approx(205, abs=2)] * 2 and first > 250
+    assert all(tall <= 112 for tall in others) and first > 180
 
 
 def test_sheets_with_numbers_of_their_own_are_not_counted_to_the_last() -> None:

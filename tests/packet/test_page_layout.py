@@ -6,23 +6,17 @@ import json
 from collections.abc import Sequence
 from importlib.resources import as_file, files
 from itertools import groupby, pairwise
-from typing import Any
 
-import pytest
 import typst
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.project import Project
 from casewright.drawings.kit.pages import Paper
-from casewright.packet.pages.case_pages import MOST_TALL, WIDE
-from casewright.packet.shop_packet import packet_data
-from casewright.packet.typesetting import TEMPLATES, query_value
-from drawings.shown_jobs import plans, project, project_mm
-from packet.packet_input import packet_of
+from casewright.packet.typesetting import TEMPLATES
 
 PAPERS = {"us-letter": Paper.LETTER, "a4": Paper.A4}
-FOOT = 40.0
+FOOT = 30.0
+FOOT_OF_PAGE = 34.0
 
 SETTINGS = """
 #import "/look.typ": set-in
@@ -30,9 +24,10 @@ SETTINGS = """
 #let d = json(bytes(sys.inputs.data))
 #show: body => set-in(d, body)
 #let row(n, parts) = (
-  number: [#n], where: "", title: "Rip to 4", setting: (), cautions: (),
+  number: [#n], where: "", title: "Rip to 4", guide: "far side 4 1/8", hints: (), dangers: (),
   steps: range(d.pieces).map(piece => (
-    piece: [#metadata(n * d.pieces + piece)<cut>ply 1A], size: "96 × 48", hold: parts,
+    piece: [#metadata(n * d.pieces + piece)<cut>ply 1A], size: "96 × 48", edge: "near edge", becomes: parts,
+    rest: "", more: "",
   )),
 )
 #at-the-table-saw((
@@ -79,9 +74,9 @@ def test_columns_of_settings_read_on_from_page_to_page(results: list[str], alway
     pages = found[-1][1]
     for page in range(1, pages + 1):
         assert sum(column[0][1] == page for column in columns) <= 2
-    # What lies in one column lies in it without gaps or overlaps: rows are 30 to 70 points high.
+    # What lies in one column lies in it without gaps or overlaps: rows are 20 to 70 points high.
     for column in columns:
-        assert all(25.0 < low - high < 80.0 for (*_, high), (*_, low) in pairwise(column))
+        assert all(18.0 < low - high < 80.0 for (*_, high), (*_, low) in pairwise(column))
 
 
 def test_columns_end_at_about_one_height() -> None:
@@ -99,15 +94,42 @@ def test_a_setting_for_many_pieces_goes_on_in_the_next_column() -> None:
     assert all(y < PAPERS["us-letter"].value[1] - FOOT for *_, y in found)
 
 
-@pytest.mark.parametrize("of", [project(), project_mm()], ids=["inches", "millimetres"])
-def test_the_picture_of_a_case_fills_what_the_words_leave(of: Project) -> None:
-    """With its picture every case of the shown jobs still takes one page, and nearly all of it or the most
-    that a picture may be high and wide."""
-    data: Any = packet_data(packet_of(of, plans() if of is project() else {}))
-    pages = data["cases"]
-    left: Any = query_value("case-rooms.typ", {"paper": data["paper"], "cases": pages}, "rooms")
-    assert len(left) == len(of.cases)
-    for page, room in zip(pages, left, strict=True):
-        picture = page["picture"]
-        assert room >= 0.0
-        assert room < 20.0 or picture["tall"] > 0.95 * MOST_TALL or picture["wide"] > 0.95 * WIDE
+CARDS = """
+#import "/look.typ": below, packed, set-in
+#let d = json(bytes(sys.inputs.data))
+#show: body => set-in(d, body)
+#block(height: d.above * 1pt)
+#below("cards", room => packed(2, 16pt, room, d.heights.enumerate().map(((n, high)) => block(
+  height: high * 1pt, above: 0pt, below: 0pt, width: 100%, [#metadata((n, high))<card>],
+))))
+#context [#metadata(query(<card>).map(it => {
+  let at = it.location().position()
+  (it.value.at(0), it.value.at(1), at.page, at.x.pt(), at.y.pt())
+})) <places>]
+"""
+
+
+@settings(deadline=None, max_examples=30)
+@given(st.lists(st.integers(20, 400), min_size=1, max_size=24), st.integers(0, 600))
+def test_packed_cards_share_no_place_and_run_off_no_page(heights: list[int], above: int) -> None:
+    """Regression: cards that moved to the next page found it empty, and two stood in one place."""
+    with as_file(files("font_source_sans_pro") / "files") as typeface:
+        told: str = typst.query(
+            CARDS.encode(),  # type: ignore[type-var]  # as above
+            "<places>",
+            field="value",
+            one=True,
+            root=TEMPLATES,
+            font_paths=typst.Fonts(font_paths=[typeface], include_system_fonts=False),
+            sys_inputs={"data": json.dumps({"paper": "us-letter", "heights": heights, "above": above})},
+        )
+    found = json.loads(told)
+    assert sorted((number, high) for number, high, *_ in found) == list(enumerate(heights))
+    columns: dict[tuple[int, int], list[tuple[float, int]]] = {}
+    for _, high, page, x, y in found:
+        columns.setdefault((page, round(x)), []).append((y, high))
+    bottom = Paper.LETTER.value[1] - FOOT_OF_PAGE
+    for cards in columns.values():
+        for (y, high), (below, _) in pairwise(sorted(cards)):
+            assert y + high <= below + 0.5
+        assert all(y + high <= bottom + 0.5 for y, high in cards)

@@ -10,6 +10,7 @@ from typing import Any
 from casewright.drawings.kit.lettering import caliper_text, dimension_text, shown_length
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.setting_pages import setting_pages
+from casewright.workshop.batch_wording import BatchText, BatchWriter
 from casewright.workshop.operations import Machine, OperationKind
 from casewright.workshop.order.batches import WorkOrder, order
 from casewright.workshop.work import Work, work
@@ -27,8 +28,14 @@ def ordered() -> WorkOrder:
 
 
 @cache
+def told() -> tuple[BatchText, ...]:
+    writer = BatchWriter(project())
+    return tuple(writer.batch_text(batch) for batch in ordered().batches)
+
+
+@cache
 def pages() -> Any:
-    return setting_pages(project(), made(), ordered())
+    return setting_pages(project(), made(), ordered(), told())
 
 
 def rows() -> list[dict[str, Any]]:
@@ -48,7 +55,13 @@ def test_every_worked_operation_is_in_one_row() -> None:
         OperationKind.BORE,
     }
     assert sum(row["count"] for row in rows()) == len(worked)
-    said = {(hold["what"], mark) for row in rows() for hold in row["holds"] for mark in hold["marks"]}
+    said = {
+        (hold["what"], mark)
+        for row in rows()
+        for hold in row["holds"]
+        for way in hold["ways"]
+        for mark in way["marks"]
+    }
     assert said == {(operation.kind.value, operation.piece) for operation in worked}
 
 
@@ -59,7 +72,7 @@ def test_rows_have_the_numbers_of_the_whole_order_and_no_cutter_stands_twice_in_
     assert numbers == sorted(set(numbers))
     for row in rows():
         pieces = {operation.piece for operation in batches[row["number"] - 1].operations}
-        assert {mark for hold in row["holds"] for mark in hold["marks"]} <= pieces
+        assert {mark for hold in row["holds"] for way in hold["ways"] for mark in way["marks"]} <= pieces
     heads = [(group["machine"], group["cutter"]) for group in pages()["groups"]]
     assert all(one != other for one, other in pairwise(heads))
 
@@ -70,11 +83,13 @@ def test_the_bottoms_dado_is_set_to_the_kick_height() -> None:
     (row,) = [
         row
         for row in rows()
-        if any("B1-L" in hold["marks"] and hold["what"] == "dado" for hold in row["holds"])
+        if any(
+            hold["what"] == "dado" and "B1-L" in way["marks"] for hold in row["holds"] for way in hold["ways"]
+        )
         and row["distances"][0]["value"] == dimension_text(height, project().rule)
     ]
-    held = {mark: hold["held"] for hold in row["holds"] for mark in hold["marks"]}
-    assert held["B1-L"].startswith("lower end against the fence, inside face down")
+    held = {mark: way["lies"] for hold in row["holds"] for way in hold["ways"] for mark in way["marks"]}
+    assert held["B1-L"].startswith("Lower end against the fence, inside face down")
     assert held["B1-L"] != held["B1-R"], "the hands go through the other way round"
 
 
@@ -93,6 +108,6 @@ def test_where_a_cutter_is_not_as_wide_as_wanted_is_noted_with_the_settings_not_
     note = Finding("stack-nearest", "B1-L.dado", "the stack is narrower.", "Prove it.", Weight.NOTE)
     doubt = Finding("beyond-the-rail", "B1-L cut", "the rail ends.", "By hand.", Weight.WARN)
     done = replace(made(), findings=(note, doubt))
-    told = setting_pages(project(), done, ordered())["notes"]
-    assert told == [{"place": "B1-L.dado", "text": "the stack is narrower.", "fix": "Prove it."}]
+    notes = setting_pages(project(), done, ordered(), told())["notes"]
+    assert notes == [{"place": "B1-L.dado", "text": "the stack is narrower.", "fix": "Prove it."}]
     assert pages()["notes"] == []

@@ -6,6 +6,7 @@ from typing import Any
 
 from casewright.lengths.length import parse_length
 from casewright.packet.pages.setting_pages import setting_pages
+from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.operations import Guide, Machine
 from casewright.workshop.order.batches import order
 from casewright.workshop.work import work
@@ -15,13 +16,15 @@ from drawings.shown_jobs import plans, project
 def test_every_setting_is_printed_as_it_is_set() -> None:
     """Read back from the page, each distance is the machine's within a mark of the rule."""
     drawn, done = project(), work(project(), plans())
-    pages: Any = setting_pages(drawn, done, order(done.operations))
+    ordered, writer = order(done.operations), BatchWriter(drawn)
+    told_of = tuple(writer.batch_text(batch) for batch in ordered.batches)
+    pages: Any = setting_pages(drawn, done, ordered, told_of)
     rows = [row for group in pages["groups"] for row in group["rows"]]
     step, unit = drawn.job.mark.step, drawn.job.unit
     seen = 0
     for row in rows:
         for hold in row["holds"]:
-            for mark in hold["marks"]:
+            for mark in (mark for way in hold["ways"] for mark in way["marks"]):
                 steps = [
                     step
                     for step in done.operations

@@ -43,21 +43,3 @@ def typeset(template: str, data: Mapping[str, object]) -> bytes:
     if not isinstance(document, bytes):
         raise LibraryError("Typst", task, f"it returned {type(document).__name__}, not one file")
     return document
-
-
-def query_value(template: str, data: Mapping[str, object], label: str) -> object:
-    """The one value that the template, filled with `data`, puts under `label`, such as a measure.
-
-    Raises LibraryError when the typesetter fails.
-    """
-    with library_call("Typst", f"measuring {template}"):
-        answer = typst.query(
-            TEMPLATES / template,
-            f"<{label}>",
-            field="value",
-            one=True,
-            root=TEMPLATES,
-            font_paths=_fonts(),
-            sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
-        )
-    return json.loads(answer)

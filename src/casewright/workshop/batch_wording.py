@@ -26,7 +26,7 @@ _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 @dataclass(frozen=True)
 class StepText:
     """One piece at a setting: the operation's key, the piece as it is chalked and its parts, its size, how to
-    hold it. `lies` is how it lies against the guide, where `hold` begins with that, and `then` what follows."""
+    hold it. `lies` is how it lies against the guide, where `hold` begins so, and `then` what follows."""
 
     key: str
     piece: str

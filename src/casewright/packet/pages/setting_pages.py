@@ -92,7 +92,7 @@ def _row(
         "dangers": list(dangers),
         "distances": _distances(project, setting if setting.machine.has_settings else None),
         "holds": _holds(operations, {step.key: step for step in text.steps}, number, told_at),
-        "set": list(text.hints),
+        "hints": list(text.hints),
         "count": len(operations),
     }
 

@@ -103,7 +103,7 @@ def _row(project: Project, one: SawSetting) -> Json:
         "where": "",
         "title": one.text.title,
         "guide": "sled and stop" if setting.guide is Guide.STOP else f"far side {far}",
-        "set": list(one.text.hints),
+        "hints": list(one.text.hints),
         "steps": [
             _step(project, operation, step)
             for operation, step in zip(one.batch.operations, one.text.steps, strict=True)
