@@ -63,11 +63,19 @@ def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
 
 
 @pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
+def chromium() -> Iterator[Browser]:
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=ARGUMENTS)
-        yield chromium
-        chromium.close()
+        running = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=ARGUMENTS)
+        yield running
+        running.close()
+
+
+@pytest.fixture
+def browser(chromium: Browser) -> Iterator[Browser]:
+    """The browser, with what a test has opened shut after it: an open page goes on asking and drawing."""
+    yield chromium
+    for context in chromium.contexts:
+        context.close()
 
 
 def open_page(browser: Browser, address: str, screen: ViewportSize, **context: Any) -> Page:

@@ -21,7 +21,7 @@ from casewright.web.network_switch import SETTINGS
 from casewright.web.opened_network import OpenedNetwork, open_network
 from casewright.web.server import listen
 from casewright.web.web_app import make_app
-from web.test_in_browser import PHONE, browser, open_page  # noqa: F401
+from web.test_in_browser import PHONE, browser, chromium, open_page  # noqa: F401
 from web_bench import JOB
 
 pytestmark = pytest.mark.browser
