@@ -51,7 +51,7 @@ class Bench:
 def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
     saved = KeptJobs.open(tmp_path_factory.mktemp("shop") / "shop.sqlite3")
     listening = listen("127.0.0.1", 0)
-    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
+    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.1), log_level="warning"))
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     while not server.started:

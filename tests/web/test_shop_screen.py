@@ -6,9 +6,8 @@ import json
 import re
 import threading
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from functools import cache
 from typing import Any
 
 import pytest
@@ -17,33 +16,27 @@ from playwright.sync_api import Browser, Page, Route, expect
 
 from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.jobs.worked_job import open_job
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
 from casewright.app.shop.state_changes import with_keys
 from casewright.app.shop.tablet_order import tablet_order
 from casewright.lengths.length import Unit
-from casewright.planner.plan import Plan
 from casewright.record.events import Done, Measured
 from casewright.record.shop_state import Status
 from casewright.web.server import listen
 from casewright.web.web_app import make_app
+from planned_once import planned_once
 from web.test_in_browser import PHONE, Bench, bench, browser, chromium, open_page  # noqa: F401
 from web_bench import JOB
 
 pytestmark = pytest.mark.browser
 
 
-@cache
-def plans() -> Mapping[str, Plan]:
-    return open_job(JOB).planned(0.3).made.plans
-
-
 @pytest.fixture
 def shop(bench: Bench) -> str:  # noqa: F811
     """The address of the shop screen of a fresh job, its work handed out."""
     job = bench.saved.start(JOB).id
-    hand_out(bench.saved.file, job, 1, plans(), f"issue-{job}", bench.saved.clock())
+    hand_out(bench.saved.file, job, 1, planned_once(JOB).made.plans, f"issue-{job}", bench.saved.clock())
     return f"{bench.address}/jobs/{job}/shop"
 
 
@@ -76,7 +69,7 @@ def test_the_work_is_handed_out_by_a_button(browser: Browser, bench: Bench) -> N
     page.get_by_role("button", name="Hand the work out").click()
     page.locator(".batch .tick").first.wait_for()
     floor = read_record(bench.saved.file, job).floor
-    assert floor is not None and floor.made.plans == plans()
+    assert floor is not None and floor.plans.keys() == planned_once(JOB).plans.keys()
 
 
 def test_benches_see_each_other_s_ticks_within_a_second(browser: Browser, shop: str) -> None:  # noqa: F811
@@ -105,7 +98,7 @@ def arrived(page: Page, heard: Callable[[], BenchRecord], events: int) -> BenchR
 def serving(saved: KeptJobs, port: int = 0) -> Iterator[int]:
     """A server of its own over the shop's file, to be switched off."""
     listening = listen("127.0.0.1", port)
-    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
+    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.1), log_level="warning"))
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     while not server.started:
