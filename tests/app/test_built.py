@@ -11,11 +11,11 @@ import pytest
 from casewright.app.fit.fit_as_built import as_it_stands
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import PlannedJob
-from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.lengths.length import Unit
 from casewright.web.web_app import make_app
+from planned_once import planned_once
 from web_bench import JOB, Client
 
 Sent = dict[str, object]
@@ -30,7 +30,7 @@ def saved(tmp_path: Path) -> KeptJobs:
 
 def floor_of(saved: KeptJobs) -> PlannedJob:
     work = saved.take("larder")
-    plans = plan_job(work.worked.needed(), 0.2).plans
+    plans = planned_once(work.revision.text).plans
     hand_out(saved.file, work.id, work.revision.number, plans, "issue-1", saved.clock())
     heard = read_record(saved.file, "larder")
     assert heard.floor is not None

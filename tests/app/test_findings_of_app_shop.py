@@ -34,6 +34,7 @@ from casewright.findings import Finding
 from casewright.lengths.length import Unit
 from casewright.repair.ways.way import WayKind
 from finding_rows import Provoke, Row, check, told
+from planned_once import planned_once
 from web_bench import JOB
 
 Ask = Callable[[KeptJobs, BenchRecord], object]
@@ -49,7 +50,7 @@ class Shop:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        self.plans = open_job(JOB).planned(0.2).plans
+        self.plans = planned_once(JOB).plans
 
     def new(self, issued: bool = True) -> KeptJobs:
         saved = KeptJobs.open(self.folder / f"{identity()}.sqlite3")
@@ -262,7 +263,7 @@ def test_what_stops_a_plan_or_a_search_is_said(
             with monkeypatch.context() as patch:
                 if broken:
                     patch.setattr(saving_search, "look_for_savings", fails)
-                planned_job = open_job(JOB).planned(0.05)
+                planned_job = planned_once(JOB)
                 return ended(saving_search.SavingSearch(), lambda waiting: waiting.make(planned_job))
 
         return findings

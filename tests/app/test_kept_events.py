@@ -12,7 +12,6 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.kept_events import LEAP
 from casewright.app.shop.receiving import Receipt, receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
@@ -23,6 +22,7 @@ from casewright.lengths.length import Unit
 from casewright.record.event_json import to_plain
 from casewright.record.events import GREATEST_COUNT
 from casewright.store.event_rows import NewEvent, append_events
+from planned_once import planned_once
 from record.happenings import records
 from web_bench import JOB
 
@@ -34,7 +34,7 @@ class Floor:
         self.saved = KeptJobs.open(folder / "shop.sqlite3")
         self.job = self.saved.start(JOB).id
         work = self.saved.take(self.job)
-        plans = plan_job(work.worked.needed(), 0.2).plans
+        plans = planned_once(work.revision.text).plans
         hand_out(self.saved.file, self.job, work.revision.number, plans, "issue-1", self.saved.clock())
         floor = self.heard().floor
         assert floor is not None

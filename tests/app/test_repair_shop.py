@@ -21,7 +21,6 @@ from casewright.app.repair.shop_repair import (
     undo_choice,
     withdraw,
 )
-from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out
 from casewright.errors import JobError
@@ -31,6 +30,7 @@ from casewright.planner.plan import PieceRole
 from casewright.record.shop_state import Status
 from casewright.repair.facts import Origin
 from casewright.repair.ways.way import WayKind
+from planned_once import planned_once
 from web_bench import JOB
 
 _numbers = count(1)
@@ -43,8 +43,8 @@ def identity() -> str:
 def handed_out(folder: Path, text: str) -> KeptJobs:
     """A shop's file with one job whose work is handed out."""
     saved = KeptJobs.open(folder / "shop.sqlite3")
-    work = saved.start(text)
-    plans = plan_job(work.worked.needed(), 0.5).plans
+    saved.start(text)
+    plans = planned_once(text, 0.5).plans
     hand_out(saved.file, "larder", 1, plans, "issue-first", saved.clock())
     return saved
 

@@ -32,6 +32,7 @@ from casewright.planner.verify.verify import verify
 from casewright.workshop.sheets.equal_sizes import settings_of
 from casewright.workshop.sheets.purchases import Bought, bought_in_all
 from job_texts import ALCOVE
+from planned_once import planned_once
 
 SHOP = '[base]\ndepth = "24 1/4"\n\n[shop.carry]\nweight = 200\nlength = 120\n\n[[runs]]'
 DEEP = ALCOVE.replace("[[runs]]", SHOP, 1)
@@ -41,7 +42,7 @@ THREE = ALCOVE.replace('width = "27 3/4"\nbays = [{ fixed = [10], adjustable = 2
 
 
 def planned(text: str) -> PlannedJob:
-    return open_job(text).planned(0.5)
+    return planned_once(text, 0.5)
 
 
 def bought(job: PlannedJob) -> Bought:
@@ -204,7 +205,7 @@ def test_lines_are_few_one_to_a_theme_and_the_best_first(found: tuple[Saving, ..
 
 
 def test_the_same_job_gives_the_same_savings(deep: PlannedJob, found: tuple[Saving, ...]) -> None:
-    assert look_for_savings(planned(DEEP)) == found
+    assert look_for_savings(open_job(DEEP).planned(0.5)) == found
 
 
 def test_savings_as_plain_values_name_what_is_set_added_or_dropped() -> None:

@@ -9,7 +9,6 @@ import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from casewright.app.jobs.worked_job import open_job
-from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.receiving import Receipt, receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
 from casewright.app.shop.shop_work import pace_of, work_json
@@ -21,6 +20,7 @@ from casewright.lengths.length import Unit, parse_length
 from casewright.record.shop_state import Status
 from casewright.workshop.operations import Machine
 from casewright.workshop.order.step_times import Effort, Pace
+from planned_once import planned_once
 from samples import job
 from web_bench import JOB
 
@@ -35,7 +35,7 @@ def saved(tmp_path: Path) -> KeptJobs:
 def begin(saved: KeptJobs) -> str:
     (row,) = saved.list()
     work = saved.take(row.id)
-    plans = plan_job(work.worked.needed(), 0.2).plans
+    plans = planned_once(work.revision.text).plans
     hand_out(saved.file, work.id, work.revision.number, plans, "issue-1", saved.clock())
     return work.id
 
@@ -214,7 +214,7 @@ def test_a_tick_on_a_sheet_that_is_planned_otherwise_is_no_tick_on_the_new_plan(
     )
     work = saved.rewrite(identity, lower, "lower", 1)
     assert isinstance(work, OpenedRevision)
-    plans = plan_job(work.worked.needed(), 0.2).plans
+    plans = planned_once(work.revision.text).plans
     hand_out(saved.file, identity, work.revision.number, plans, "issue-2", saved.clock())
     after = heard(saved, identity)
     assert after.floor is not None and after.state is not None

@@ -8,12 +8,12 @@ from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.learning.shop_figures import dry_fit_lines
 from casewright.app.learning.shop_record import dry_fits_of_shop, last_tested, readings_of_shop
 from casewright.app.learning.shop_test_sheet import results_of_shop, take_test
-from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.lengths.length import Unit
 from casewright.tolerance.chains.made_sizes import HowMade
 from casewright.tolerance.learning.own_deviations import SetBy
+from planned_once import planned_once
 from web_bench import JOB
 
 
@@ -22,7 +22,7 @@ def saved(tmp_path_factory: pytest.TempPathFactory) -> KeptJobs:
     saved = KeptJobs.open(tmp_path_factory.mktemp("shop") / "shop.sqlite3")
     for _ in range(2):
         work = saved.start(JOB)
-        plans = plan_job(work.worked.needed(), 0.2).plans
+        plans = planned_once(work.revision.text).plans
         hand_out(saved.file, work.id, work.revision.number, plans, f"issue {work.id}", saved.clock())
     return saved
 

@@ -8,11 +8,11 @@ from typing import Any
 import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.jobs.worked_job import open_job
 from casewright.app.shop.receiving import Receipt, receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
 from casewright.app.shop.ticked_before import AlreadyTicked
 from casewright.lengths.length import Unit
+from planned_once import planned_once
 from web_bench import JOB
 
 AT = "2026-11-29T14:02:00Z"
@@ -22,7 +22,7 @@ class Benches:
     def __init__(self, folder: Path) -> None:
         self.saved = KeptJobs.open(folder / "benches.sqlite3")
         self.job = self.saved.start(JOB).id
-        plans = open_job(JOB).planned(0.1).plans
+        plans = planned_once(JOB).plans
         hand_out(self.saved.file, self.job, 1, plans, "issue-1", self.saved.clock())
         floor = self.heard().floor
         assert floor is not None

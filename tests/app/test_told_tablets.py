@@ -15,7 +15,6 @@ from hypothesis import strategies as st
 from casewright.app.fit import fit_as_built
 from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.jobs.worked_job import open_job
 from casewright.app.shop import shop_floor, told_tablets
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
@@ -27,6 +26,7 @@ from casewright.app.shop.told_tablets import told_after
 from casewright.lengths.length import Unit
 from casewright.record.fold import _Folding
 from casewright.tolerance.as_built.readings import fit_as_built as work_out
+from planned_once import planned_once
 from web_bench import JOB
 
 names = st.sampled_from("abcd")
@@ -113,7 +113,7 @@ class Shop:
     def __init__(self, folder: Path) -> None:
         self.saved = KeptJobs.open(folder / "told.sqlite3")
         self.job = self.saved.start(JOB).id
-        self.plans = open_job(JOB).planned(0.1).plans
+        self.plans = planned_once(JOB).plans
         self.hand_out("issue-1")
         floor = self.heard().floor
         assert floor is not None

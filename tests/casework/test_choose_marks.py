@@ -53,7 +53,7 @@ def around(exact: F) -> tuple[F, F]:
     return (max(below, STEP), below + STEP)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(systems())
 def test_no_other_choice_is_better(chains: list[ChainSum]) -> None:
     numbers = choose_marks(chains, STEP)
@@ -66,7 +66,7 @@ def test_no_other_choice_is_better(chains: list[ChainSum]) -> None:
         assert chosen <= best + F(1, 10**6)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(systems(), st.data())
 def test_each_number_is_one_of_the_two_marks_around_it(chains: list[ChainSum], data: st.DataObject) -> None:
     lengths = sorted({exact for one in chains for exact, _ in one.terms})
@@ -81,7 +81,7 @@ def test_each_number_is_one_of_the_two_marks_around_it(chains: list[ChainSum], d
             assert numbers[exact] < exact
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(systems(), systems())
 def test_chains_that_share_no_length_do_not_sway_each_other(
     here: list[ChainSum], there: list[ChainSum]

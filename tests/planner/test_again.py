@@ -20,7 +20,7 @@ from casewright.planner.verify.verify import verify
 
 from .shop import HAND_SAW, SHEET, problems, small_job
 
-SHORT = MaxIterations(300)
+SHORT = MaxIterations(60)
 CARRIED = {"hand_saw": HAND_SAW, "limits": Limits(F(45), F(64))}
 
 
@@ -43,7 +43,7 @@ def test_a_plan_is_read_back_as_it_was(problem: Problem) -> None:
     assert not any(kept.missing)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(st.one_of(problems(), problems(carry=True)), st.data())
 def test_smaller_parts_never_cost_a_sheet(problem: Problem, data: st.DataObject) -> None:
     """Every part may shrink by up to an inch: the plan made before still holds them all."""

@@ -18,7 +18,7 @@ from casewright.planner.verify.verify import verify
 
 from .shop import SHEET, problems, small_job
 
-SHORT = MaxIterations(200)
+SHORT = MaxIterations(60)
 
 
 def begun_of(plan: Plan, numbers: set[int]) -> Begun:
@@ -29,7 +29,7 @@ def by_number(plan: Plan) -> dict[int, SheetPlan]:
     return {sheet.number: sheet for sheet in plan.sheets}
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(st.one_of(problems(), problems(carry=True)), st.data())
 def test_begun_sheets_stay_and_the_whole_plan_is_sound(problem: Problem, data: st.DataObject) -> None:
     before = solve(problem, SHORT)

@@ -20,7 +20,7 @@ from casewright.planner.verify.verify import verify
 
 from .shop import HAND_SAW, SHEET, problems, small_job
 
-SHORT = MaxIterations(300)
+SHORT = MaxIterations(60)
 
 
 @settings(max_examples=60, deadline=None)

@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.jobs.worked_job import open_job
 from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.web.web_app import make_app
+from planned_once import planned_once
 from record.wire_events import Sort, World
 from web_bench import JOB, Client
 
@@ -25,7 +25,7 @@ class SentFloor:
     def __init__(self, folder: Path) -> None:
         self.saved = KeptJobs.open(folder / "wire.sqlite3")
         self.client = Client(make_app(self.saved, planning_seconds=0.1))
-        plans = open_job(JOB).planned(0.1).plans
+        plans = planned_once(JOB).plans
         self.job, self.other = (self.saved.start(JOB).id for _ in range(2))
         for job in (self.job, self.other):
             hand_out(self.saved.file, job, 1, plans, f"issue-{job}", self.saved.clock())

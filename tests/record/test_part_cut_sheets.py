@@ -7,6 +7,7 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import PieceRole
 from casewright.planner.problem import Problem
 from casewright.planner.solve import solve
@@ -18,7 +19,7 @@ from planner.shop import problems, small_job
 @settings(deadline=None, max_examples=40)
 @given(problems(), st.data())
 def test_what_stands_shares_no_wood_and_keeps_every_part(problem: Problem, data: st.DataObject) -> None:
-    plan = solve(problem)
+    plan = solve(problem, MaxIterations(50))
     for sheet in plan.sheets:
         cuts = sorted(cut_key("ply", sheet.number, cut.order) for cut in sheet.cuts)
         done = set(data.draw(st.lists(st.sampled_from(cuts), unique=True))) if cuts else set()

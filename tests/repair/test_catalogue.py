@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction as F
+from functools import cache
 from typing import get_args
 
 import pytest
@@ -34,6 +35,11 @@ answer = "recut-leftover"
 or = ["buy"]
 why = "Because."
 """
+
+
+@cache
+def asked(name: str) -> Answer:
+    return ask(CATALOGUE[name])
 
 
 def test_there_are_enough_and_they_cover_all_that_goes_wrong() -> None:
@@ -170,7 +176,7 @@ def test_every_kind_of_way_has_its_cure() -> None:
     ],
 )
 def test_the_ways_of_the_program_have_the_names_of_the_catalogue(name: str, cure: Cure) -> None:
-    assert cure in ask(CATALOGUE[name]).cures
+    assert cure in asked(name).cures
 
 
 def test_the_first_way_is_judged() -> None:
@@ -193,6 +199,6 @@ lower it."""
 
 def test_the_first_way_is_a_makers_as_often_as_it_ever_was() -> None:
     """The search counts its work and not the time, so that a slow machine gets the same answers."""
-    said = {name: verdict(one, ask(one)) for name, one in CATALOGUE.items()}
+    said = {name: verdict(one, asked(name)) for name, one in CATALOGUE.items()}
     others = [name for name, one in said.items() if one != "first"]
     assert len(said) - len(others) >= REACHED, others

@@ -21,7 +21,7 @@ def saved(tmp_path: Path) -> KeptJobs:
 
 @pytest.fixture
 def app(saved: KeptJobs) -> FastAPI:
-    return make_app(saved, planning_seconds=0.3)
+    return make_app(saved, planning_seconds=0.1)
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Page, expect
 from casewright.app.learning.shop_figures import dry_fit_lines
 from casewright.app.learning.shop_record import dry_fits_of_shop
 from casewright.app.shop.shop_floor import BenchRecord
-from web.test_in_browser import Bench, bench, browser  # noqa: F401
+from web.test_in_browser import Bench, bench, browser, chromium  # noqa: F401
 from web.test_shop_screen import at_bench, heard, shop  # noqa: F401
 
 pytestmark = pytest.mark.browser

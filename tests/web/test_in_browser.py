@@ -51,7 +51,7 @@ class Bench:
 def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
     saved = KeptJobs.open(tmp_path_factory.mktemp("shop") / "shop.sqlite3")
     listening = listen("127.0.0.1", 0)
-    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
+    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.1), log_level="warning"))
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     while not server.started:
@@ -63,11 +63,19 @@ def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
 
 
 @pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
+def chromium() -> Iterator[Browser]:
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=ARGUMENTS)
-        yield chromium
-        chromium.close()
+        running = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=ARGUMENTS)
+        yield running
+        running.close()
+
+
+@pytest.fixture
+def browser(chromium: Browser) -> Iterator[Browser]:
+    """The browser, with what a test has opened shut after it: an open page goes on asking and drawing."""
+    yield chromium
+    for context in chromium.contexts:
+        context.close()
 
 
 def open_page(browser: Browser, address: str, screen: ViewportSize, **context: Any) -> Page:

@@ -13,7 +13,6 @@ from playwright.sync_api import Browser, Page, expect
 
 from casewright.app.devices.pairing import PairingDesk
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.jobs.worked_job import open_job
 from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.record.events import Done
 from casewright.web import device_gate
@@ -21,7 +20,8 @@ from casewright.web.network_switch import SETTINGS
 from casewright.web.opened_network import OpenedNetwork, open_network
 from casewright.web.server import listen
 from casewright.web.web_app import make_app
-from web.test_in_browser import PHONE, browser, open_page  # noqa: F401
+from planned_once import planned_once
+from web.test_in_browser import PHONE, browser, chromium, open_page  # noqa: F401
 from web_bench import JOB
 
 pytestmark = pytest.mark.browser
@@ -37,7 +37,7 @@ def network(
     saved = KeptJobs.open(tmp_path / "shop")
     saved.start(JOB)
     listening = listen("127.0.0.1", 0)
-    app = make_app(saved, 0.3)
+    app = make_app(saved, 0.1)
     app.state.network = opened = open_network(tmp_path / "shop", listening.getsockname()[1])
     config = uvicorn.Config(app, **SETTINGS)
     config.load()
@@ -83,7 +83,7 @@ def test_a_phone_is_paired_by_the_scanned_code_and_changes_the_job(
 
 
 def hand_out_larder(saved: KeptJobs) -> None:
-    hand_out(saved.file, "larder", 1, open_job(JOB).planned(0.1).plans, "issue-1", saved.clock())
+    hand_out(saved.file, "larder", 1, planned_once(JOB).plans, "issue-1", saved.clock())
 
 
 def pair(page: Page, desk: PairingDesk) -> None:

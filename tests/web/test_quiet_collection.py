@@ -14,8 +14,9 @@ from casewright.web.quiet_collection import QUIET_LOOKS, SELDOM, WORTH, Activity
 
 @pytest.fixture
 def full() -> Iterator[list[int]]:
-    """A place for each search of everything, as they come; afterwards all is as it was."""
+    """A place for each search of everything, as they come. What the tests before have left is passed over."""
     threshold, searches = gc.get_threshold(), list[int]()
+    gc.freeze()
 
     def note(phase: str, info: dict[str, int]) -> None:
         if phase == "start" and info["generation"] == 2:
@@ -25,7 +26,6 @@ def full() -> Iterator[list[int]]:
     yield searches
     gc.callbacks.remove(note)
     gc.set_threshold(*threshold)
-    gc.unfreeze()
 
 
 class Enough(Exception):

@@ -25,20 +25,18 @@ from casewright.record.events import Done, Measured
 from casewright.record.shop_state import Status
 from casewright.web.server import listen
 from casewright.web.web_app import make_app
-from web.test_in_browser import PHONE, Bench, bench, browser, open_page  # noqa: F401
+from planned_once import planned_once
+from web.test_in_browser import PHONE, Bench, bench, browser, chromium, open_page  # noqa: F401
 from web_bench import JOB
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def shop(bench: Bench, browser: Browser) -> str:  # noqa: F811
-    """The address of the shop screen of a fresh job, its work handed out by the button."""
+def shop(bench: Bench) -> str:  # noqa: F811
+    """The address of the shop screen of a fresh job, its work handed out."""
     job = bench.saved.start(JOB).id
-    page = open_page(browser, f"{bench.address}/jobs/{job}/shop", PHONE)
-    page.get_by_role("button", name="Hand the work out").click()
-    page.locator(".batch").wait_for()
-    page.context.close()
+    hand_out(bench.saved.file, job, 1, planned_once(JOB).made.plans, f"issue-{job}", bench.saved.clock())
     return f"{bench.address}/jobs/{job}/shop"
 
 
@@ -63,6 +61,15 @@ def to_batch(page: Page, words: str) -> None:
             return
         page.get_by_role("button", name="Batch ›").click()
     raise AssertionError(f"no batch is called {words}")
+
+
+def test_the_work_is_handed_out_by_a_button(browser: Browser, bench: Bench) -> None:  # noqa: F811
+    job = bench.saved.start(JOB).id
+    page = open_page(browser, f"{bench.address}/jobs/{job}/shop", PHONE)
+    page.get_by_role("button", name="Hand the work out").click()
+    page.locator(".batch .tick").first.wait_for()
+    floor = read_record(bench.saved.file, job).floor
+    assert floor is not None and floor.plans.keys() == planned_once(JOB).plans.keys()
 
 
 def test_benches_see_each_other_s_ticks_within_a_second(browser: Browser, shop: str) -> None:  # noqa: F811
@@ -91,7 +98,7 @@ def arrived(page: Page, heard: Callable[[], BenchRecord], events: int) -> BenchR
 def serving(saved: KeptJobs, port: int = 0) -> Iterator[int]:
     """A server of its own over the shop's file, to be switched off."""
     listening = listen("127.0.0.1", port)
-    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.3), log_level="warning"))
+    server = uvicorn.Server(uvicorn.Config(make_app(saved, 0.1), log_level="warning"))
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     while not server.started:

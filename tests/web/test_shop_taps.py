@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Locator, Page, Route, expect
 
 from casewright.app.shop.shop_floor import BenchRecord
 from casewright.record.shop_state import Status
-from web.test_in_browser import PHONE, bench, browser, open_page  # noqa: F401
+from web.test_in_browser import PHONE, bench, browser, chromium, open_page  # noqa: F401
 from web.test_shop_screen import at_bench, heard, shop  # noqa: F401
 
 pytestmark = pytest.mark.browser

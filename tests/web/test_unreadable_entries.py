@@ -10,13 +10,13 @@ import pytest
 from fastapi import FastAPI
 
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.jobs.worked_job import open_job
 from casewright.app.shop.left_out import FIELD_WORDS, KIND_WORDS, NOT_RETYPED
 from casewright.app.shop.shop_floor import BenchRecord, hand_out, read_record
 from casewright.app.shop.work_handed_out import ISSUE
 from casewright.record.event_json import KINDS, to_plain
 from casewright.record.events import Event
 from casewright.store.event_rows import NewEvent, append_events
+from planned_once import planned_once
 from record.test_fold_orders import ONE_OF_EACH
 from web_bench import JOB, Client
 
@@ -28,7 +28,7 @@ class Broken:
         self.saved, self.client = saved, Client(app)
 
     def hand_out(self) -> None:
-        plans = open_job(JOB).planned(0.1).plans
+        plans = planned_once(JOB).plans
         hand_out(self.saved.file, "larder", 1, plans, "issue-1", self.saved.clock())
 
     def put_in(self, kind: str, payload: str) -> int:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction as F
 
 from casewright.casework.project import draw_up
+from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 from casewright.shop.machines import Carry
@@ -22,7 +23,7 @@ def test_every_part_comes_out_of_a_sound_plan_once() -> None:
     project = draw_up(replace(sample, shop=strong))
     cut: list[str] = []
     for material, problem in cut_problems(project).items():
-        plan = solve(problem)
+        plan = solve(problem, MaxIterations(200))
         assert verify(problem, plan) == (), material
         for _, piece in plan.parts():
             assert piece.item is not None
@@ -40,7 +41,7 @@ def test_what_the_plans_use_is_what_is_bought() -> None:
     sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], others=(half,))}
     rack = (Offcut("rack", "ply", F(40), F(26)),)
     project = draw_up(replace(sample, sheets=sheets, shop=replace(SHOP, rack=rack)))
-    plans = {key: solve(problem) for key, problem in cut_problems(project).items()}
+    plans = {key: solve(problem, MaxIterations(200)) for key, problem in cut_problems(project).items()}
     used = Counter(sheet.bin for plan in plans.values() for sheet in plan.sheets)
     bought = {one.name: one.sheets for one in buying_list(project, plans)}
     from_rack = Counter(dict(pair for one in buying_list(project, plans) for pair in one.offcuts))
