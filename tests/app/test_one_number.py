@@ -73,7 +73,7 @@ def planned() -> casewright.PlannedJob:
 
 def label(_: Path) -> str:
     project = planned().project
-    printed: Any = label_of(project, project.parts[PART], None, "")
+    printed: Any = label_of(project, project.parts[PART], "", "")
     return str(printed["size"])
 
 

@@ -182,7 +182,7 @@ class BatchWriter:
         elif setting.guide is Guide.STOP:
             stands = f"Stop on the sled {self.text(setting.distance)} from the near side of the blade"
         else:
-            beyond = tell(setting.distance + setting.cutter.width)
+            beyond = tell(setting.far_side)
             stands = (
                 f"Fence {tell(setting.distance)} from the near side of the cutter "
                 f"(its far side is at {beyond})"

@@ -84,6 +84,11 @@ class Setting:
     height: Fraction | None = None
     buried: Fraction = Fraction(0)
 
+    @property
+    def far_side(self) -> Fraction:
+        """From the guide's face to the far side of the cutter."""
+        return self.distance + self.cutter.width
+
 
 @dataclass(frozen=True, slots=True)
 class Hold:

@@ -50,7 +50,7 @@ def buying_page(
         hardware.append({"name": words, "count": str(count)})
     return {
         "lines": lines,
-        "total": price_text(money_of(purchases), money),
+        "total": price_text(money_of(purchases), money) if money_of(purchases) else "no price",
         "note": "Glue, edging, finish and the screws into the wall are not included.",
         "hardware": hardware,
         "proofs": [

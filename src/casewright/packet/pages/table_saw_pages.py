@@ -97,7 +97,7 @@ def _where(batch: Batch) -> str:
 
 def _row(project: Project, one: SawSetting) -> Json:
     setting = one.batch.operations[0].setting
-    far = dimension_text(setting.distance + setting.cutter.width, project.rule)
+    far = dimension_text(setting.far_side, project.rule)
     return {
         "number": str(one.number),
         "where": "",
