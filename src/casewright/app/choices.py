@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from ..jobfile.read.toml_text import LONGEST_TEXT
 from ..packet.labels.label_stock import STOCKS
+from ..packet.leaves import Moment
 from ..repair.prevention.cut_dimension import CutDimension
 
 EXAMPLE_SHOWN = "pottery-studio"
@@ -23,6 +24,9 @@ LONGEST_JOB_TEXT = LONGEST_TEXT
 
 FORMATS = ("pdf", "csv", "json", "svg", "dxf", "glb", "step")
 """Kinds of files in a packet."""
+
+MOMENTS = tuple(moment.value for moment in Moment)
+"""Moments of the day whose leaves of the packet can be printed alone."""
 
 DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
 """Dimensions that a fence or stop is set for."""

@@ -52,7 +52,7 @@ def parts_csv(project: Project) -> bytes:
 
 
 def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardware) -> bytes:
-    """A line for each size of sheet to buy, and one for shelf pins if there are any."""
+    """A line for each size of sheet to buy, one for shelf pins if there are any, and one for each screw."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -69,6 +69,9 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
     ]
     if hardware.shelf_pins:
         rows.append(("shelf pins", "", "", "", str(hardware.shelf_pins), "", ""))
+    for screw, count in hardware.screws:
+        length = show(screw.length, project.rule).marked
+        rows.append((f"wood screws {screw.size}", length, "", "", str(count), "", ""))
     return _csv(head, rows)
 
 

@@ -24,6 +24,7 @@ from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
 from ..workshop.work import Work
 from .cut_places import cut_places
 from .labels.labels import label_sheets
+from .leaves import Leaves, Moment
 from .pages.buying_page import buying_page
 from .pages.case_pages import CaseContents, case_pages
 from .pages.cautions import CAUTIONS, FIRST
@@ -62,7 +63,7 @@ class PacketContents:
     `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
     key; `joinings` (glue-ups) and `weights` by case; weights are pounds, None where they are not known.
     `told` are the batches of `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A
-    part's label leads to `address` followed by its mark.
+    part's label leads to `address` followed by its mark. Only the pages of `leaves` are printed.
     """
 
     project: Project
@@ -81,6 +82,7 @@ class PacketContents:
     told: tuple[BatchText, ...]
     notices: tuple[Notice, ...] = ()
     address: str = PART_ADDRESS
+    leaves: Leaves = Leaves()
 
 
 def packet(of: PacketContents) -> bytes:
@@ -99,7 +101,13 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
     paper_name = "us-letter" if paper is Paper.LETTER else "a4"
     lines = _findings(of.findings)
     places = cut_places(of.ordered)
+    cases = [mark for mark in project.cases if of.leaves.case in ("", mark)]
+    groups = [group for group in of.groups if any(part.case in cases for part in group.parts)]
+    shown = [moment.value for moment in of.leaves.moments]
+    if of.leaves.case or Moment.JOINTS in of.leaves.moments:
+        shown.append("worked")
     return {
+        "shown": list(shown),
         "title": job.name,
         "notes": job.notes,
         "revision": of.revision,
@@ -121,9 +129,9 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "table_saw": table_saw_pages(project, of.ordered, of.told),
         "settings": setting_pages(project, of.work, of.ordered, of.told),
         **joint_cards(project),
-        "cards": worked_cards(project, of.groups),
-        "cases": case_pages(project, of.groups, places, {mark: _case(of, mark) for mark in project.cases}),
-        "backs": back_page(project, places),
+        "cards": worked_cards(project, groups),
+        "cases": case_pages(project, of.groups, places, {mark: _case(of, mark) for mark in cases}),
+        "backs": back_page(project, cases, places),
         "hanging": hanging_page(project, of.weights),
         "labels": label_sheets(project, of.plan, places, paper, of.address),
     }

@@ -12,7 +12,7 @@ from itertools import chain
 from ...errors import ExtraMissing
 from ...packet.shop_packet import PART_ADDRESS
 from ..jobs.worked_job import PlannedJob
-from .packet_files import documents
+from .packet_files import documents, leaf_documents
 
 MEDIA = {
     "pdf": "application/pdf",
@@ -52,9 +52,10 @@ class Download:
 
 @dataclass(frozen=True)
 class Downloads:
-    """A packet's files: those for the whole job, and those for single sheets and parts."""
+    """A packet's files: those for the whole job, its leaves one by one, those for single sheets and parts."""
 
     whole: tuple[Download, ...]
+    leaves: tuple[Download, ...]
     sheets: tuple[Download, ...]
     parts: tuple[Download, ...]
 
@@ -65,6 +66,7 @@ def list_downloads(planned: PlannedJob) -> Downloads:
     found = [_paper(path) for path in chain(paths, (JOB_FILE, ARCHIVE))]
     return Downloads(
         tuple(paper for paper in found if "/" not in paper.path),
+        tuple(Download(one.path, one.words, one.format) for one in leaf_documents(planned)),
         tuple(paper for paper in found if paper.path.startswith("sheets/")),
         tuple(paper for paper in found if paper.path.startswith("parts/")),
     )
@@ -93,7 +95,8 @@ def download(
 def _kept(planned: PlannedJob, path: str, address: str) -> bytes:
     if path == JOB_FILE:
         return planned.worked.text.encode("utf-8")
-    wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in documents(planned, address)}
+    every = chain(documents(planned, address), leaf_documents(planned, address))
+    wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in every}
     return wanted[path]()
 
 

@@ -8,8 +8,11 @@ from functools import partial
 from pathlib import Path
 
 from ...drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
-from ...errors import CasewrightError, ExtraMissing, RecordError
+from ...errors import CasewrightError, ExtraMissing, JobError, RecordError
+from ...findings import Finding
+from ...lengths.did_you_mean import did_you_mean
 from ...packet.csv_tables import buying_csv, parts_csv
+from ...packet.leaves import Leaves, Moment
 from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
 from ..choices import FORMATS
@@ -23,10 +26,11 @@ from .write_whole import write_whole
 
 @dataclass(frozen=True)
 class Document:
-    """A file of the packet: its path within the folder, and what makes its bytes."""
+    """A file of the packet: its path within the folder, what makes its bytes, and what a leaf is headed."""
 
     path: str
     make: Callable[[], bytes]
+    words: str = ""
 
     @property
     def format(self) -> str:
@@ -44,7 +48,7 @@ class WrittenPacket:
     plan_name: str
 
 
-def packet_of(planned: PlannedJob, address: str = PART_ADDRESS) -> PacketContents:
+def packet_of(planned: PlannedJob, address: str = PART_ADDRESS, leaves: Leaves = Leaves()) -> PacketContents:
     """All that goes into the packet for the bench. Its labels' codes lead to `address` and a part's mark."""
     worked = planned.worked
     return PacketContents(
@@ -64,7 +68,46 @@ def packet_of(planned: PlannedJob, address: str = PART_ADDRESS) -> PacketContent
         told=planned.told,
         notices=notices(planned),
         address=address,
+        leaves=leaves,
     )
+
+
+def leaf_documents(planned: PlannedJob, address: str = PART_ADDRESS) -> Iterator[Document]:
+    """The packet's leaves one by one: those of each moment of the day, then those of each case."""
+    each = (*(Leaves((moment,)) for moment in Moment), *map(Leaves.of_case, planned.project.cases))
+    for leaves in each:
+        path, make = f"leaves/{leaves.stem}.pdf", partial(_leaf, planned, address, leaves)
+        yield Document(path, make, leaves.words)
+
+
+def _leaf(planned: PlannedJob, address: str, leaves: Leaves) -> bytes:
+    return packet(packet_of(planned, address, leaves))
+
+
+def chosen_leaves(moments: Collection[str], cases: Collection[str]) -> tuple[Leaves, ...]:
+    """The leaves that are asked for by the names of moments, together, and by the marks of cases."""
+    together = (Leaves(tuple(moment for moment in Moment if moment.value in moments)),) if moments else ()
+    return (*together, *(Leaves.of_case(mark) for mark in dict.fromkeys(cases)))
+
+
+def write_leaves(planned: PlannedJob, folder: str, chosen: Collection[Leaves]) -> WrittenPacket:
+    """Write single leaves into a folder, a PDF for each of the `chosen`; nothing else there is touched.
+
+    Raises JobError for a case that the job has not, CasewrightError when a file cannot be written.
+    """
+    project = planned.project
+    unknown = [leaves.case for leaves in chosen if leaves.case and leaves.case not in project.cases]
+    if unknown:
+        text = "the job has no case with this mark."
+        raise JobError(
+            tuple(Finding("no-such-case", one, text, did_you_mean(one, project.cases)) for one in unknown)
+        )
+    files = []
+    for leaves in chosen:
+        path = f"{leaves.stem}.pdf"
+        write_in_folder(folder, path, _leaf(planned, PART_ADDRESS, leaves))
+        files.append(path)
+    return WrittenPacket(folder, tuple(files), (), planned.made, planned.plan_name)
 
 
 def documents(planned: PlannedJob, address: str = PART_ADDRESS) -> Iterator[Document]:

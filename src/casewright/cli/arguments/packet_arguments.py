@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from ...app.choices import FORMATS
+from ...app.choices import FORMATS, MOMENTS
 from .common_arguments import add_job_argument, add_json
 from .plan_choice_arguments import PLAN_HELP, add_plan_arguments
 
@@ -12,6 +12,8 @@ EXAMPLE = f"""\
 for example:
   casewright packet studio.toml                      into the folder studio-packet
   casewright packet studio.toml --out bench --only pdf csv
+  casewright packet studio.toml --moment saw maps    what is needed at the table saw, alone
+  casewright packet studio.toml --case B2            one case, to put together
 
 {PLAN_HELP}
 exit codes: 0 written, 1 written but something is missing, 2 the job cannot be built
@@ -30,6 +32,21 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=FORMATS,
         metavar="FORMAT",
         help=f"of {', '.join(FORMATS)}",
+    )
+    parser.add_argument(
+        "--moment",
+        nargs="+",
+        choices=MOMENTS,
+        default=[],
+        metavar="MOMENT",
+        help=f"only the leaves of these moments of the day, of {', '.join(MOMENTS)}",
+    )
+    parser.add_argument(
+        "--case",
+        nargs="+",
+        default=[],
+        metavar="CASE",
+        help="only the leaves of these cases: worked parts, assembly, back",
     )
     add_plan_arguments(parser)
     add_json(parser)

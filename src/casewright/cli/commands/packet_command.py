@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from ...app.jobs.worked_job import open_job
-from ...app.papers.packet_files import WrittenPacket, write_planned
+from ...app.papers.packet_files import WrittenPacket, chosen_leaves, write_leaves, write_planned
 from ..job_input import read_job_text
 from ..planned_job import planned_job
 from ..printing import print_json, reporter
@@ -15,7 +15,11 @@ from ..printing import print_json, reporter
 def run(arguments: argparse.Namespace) -> int:
     folder = arguments.out or ("packet" if arguments.job == "-" else f"{Path(arguments.job).stem}-packet")
     planned = planned_job(open_job(read_job_text(arguments.job)), arguments)
-    written = write_planned(planned, folder, arguments.only, reporter(arguments))
+    chosen = chosen_leaves(arguments.moment, arguments.case)
+    if chosen:
+        written = write_leaves(planned, folder, chosen)
+    else:
+        written = write_planned(planned, folder, arguments.only, reporter(arguments))
     return print_written(written, as_json=arguments.json)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from fractions import Fraction
 
 from ...casework.project import Project
@@ -14,8 +14,8 @@ from ..cut_places import CutPlace, places_text
 from .page_picture import Json
 
 
-def back_page(project: Project, places: Mapping[str, CutPlace]) -> list[Json]:
-    """A row for each back: its planned size, where it is cut, and the sum with room for the readings."""
+def back_page(project: Project, cases: Collection[str], places: Mapping[str, CutPlace]) -> list[Json]:
+    """A row for each back of these `cases`: its planned size, where it is cut, and the sum with room for the readings."""
     finest = project.rule
     return [
         {
@@ -28,6 +28,7 @@ def back_page(project: Project, places: Mapping[str, CutPlace]) -> list[Json]:
             "width": dimension_text(one.width, finest),
         }
         for one in back_sums(project)
+        if project.parts[one.mark].case in cases
     ]
 
 
