@@ -1,4 +1,4 @@
-"""Single leaves: those of one moment hold what the whole packet holds there, those of one case only its own."""
+"""Single leaves: those of one moment are headed by it alone, those of one case hold only its own."""
 
 from __future__ import annotations
 

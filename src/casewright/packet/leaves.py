@@ -63,3 +63,6 @@ class Leaves:
         if self.case:
             return f"case-{self.case}"
         return f"moment-{'-'.join(moment.value for moment in self.moments)}"
+
+
+EVERY_LEAF = Leaves()

@@ -24,7 +24,7 @@ from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
 from ..workshop.work import Work
 from .cut_places import cut_places
 from .labels.labels import label_sheets
-from .leaves import Leaves, Moment
+from .leaves import EVERY_LEAF, Leaves, Moment
 from .pages.buying_page import buying_page
 from .pages.case_pages import CaseContents, case_pages
 from .pages.cautions import CAUTIONS, FIRST
@@ -82,7 +82,7 @@ class PacketContents:
     told: tuple[BatchText, ...]
     notices: tuple[Notice, ...] = ()
     address: str = PART_ADDRESS
-    leaves: Leaves = Leaves()
+    leaves: Leaves = EVERY_LEAF
 
 
 def packet(of: PacketContents) -> bytes:

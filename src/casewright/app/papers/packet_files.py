@@ -12,7 +12,7 @@ from ...errors import CasewrightError, ExtraMissing, JobError, RecordError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...packet.csv_tables import buying_csv, parts_csv
-from ...packet.leaves import Leaves, Moment
+from ...packet.leaves import EVERY_LEAF, Leaves, Moment
 from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
 from ..choices import FORMATS
@@ -48,7 +48,7 @@ class WrittenPacket:
     plan_name: str
 
 
-def packet_of(planned: PlannedJob, address: str = PART_ADDRESS, leaves: Leaves = Leaves()) -> PacketContents:
+def packet_of(planned: PlannedJob, address: str = PART_ADDRESS, leaves: Leaves = EVERY_LEAF) -> PacketContents:
     """All that goes into the packet for the bench. Its labels' codes lead to `address` and a part's mark."""
     worked = planned.worked
     return PacketContents(
