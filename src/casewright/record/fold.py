@@ -30,6 +30,7 @@ from .events import (
     Happening,
     Lost,
     Measured,
+    RecordedHarm,
     Released,
     SettingMade,
     Spoiled,
@@ -146,7 +147,7 @@ class _Folding:
         self.reach = reach
         self.rule = rule
         self.bench = dict.fromkeys(marks, "")
-        self.bad: dict[str, tuple[Status, str, str]] = {}
+        self.bad: dict[str, tuple[Status, str, str, tuple[RecordedHarm, ...]]] = {}
         self.within: dict[str, str] = {}
         self.given_up: set[str] = set()
         self.begun = dict.fromkeys(marks, 0)
@@ -200,7 +201,7 @@ class _Folding:
             self.readings[what.name].append(reading)
         elif isinstance(what, Spoiled):
             if self._known(event, what.part):
-                self.bad[what.part] = (Status.SPOILED, what.how, event.id)
+                self.bad[what.part] = (Status.SPOILED, what.how, event.id, what.harms)
         elif isinstance(what, Assembled):
             self._assemble(event, what)
         elif isinstance(what, FoundOffcut):
@@ -281,7 +282,7 @@ class _Folding:
         self.lost.append(name)
         self.offcuts.pop(name, None)
         if name in self.bench:
-            self.bad[name] = (Status.LOST, "", event.id)
+            self.bad[name] = (Status.LOST, "", event.id, ())
 
     def _decide(self, event: Event, what: Decided) -> None:
         self.decisions.append(what)
@@ -298,6 +299,8 @@ class _Folding:
                     del self.readings[name]
                 for key in self.own[mark]:
                     self.ticks.pop(key, None)
+        for key in what.not_done:
+            self.ticks.pop(key, None)
         for mark in what.given_up:
             # The job may no longer have the part; then earlier findings about it no longer apply.
             self.strays = [
@@ -326,9 +329,9 @@ class _Folding:
         )
 
     def _part(self, mark: str) -> PartState:
-        status, how, event = self.bad.get(mark, (self._progress(mark), "", ""))
+        status, how, event, harms = self.bad.get(mark, (self._progress(mark), "", "", ()))
         within = self.within.get(mark, "")
-        return PartState(mark, status, self.bench[mark], how, self.begun[mark], within, event)
+        return PartState(mark, status, self.bench[mark], how, self.begun[mark], within, event, harms)
 
     def _progress(self, mark: str) -> Status:
         if mark in self.given_up:
