@@ -10,17 +10,9 @@ import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.repair.repair_page import FoundWays, look
-from casewright.app.repair.shop_repair import (
-    Report,
-    amiss,
-    choose,
-    last_choice,
-    record_of,
-    report,
-    task_of,
-    undo_choice,
-    withdraw,
-)
+from casewright.app.repair.repair_record import amiss, record_of, task_of
+from casewright.app.repair.shop_repair import choose, last_choice, undo_choice
+from casewright.app.repair.spoiled_report import Report, report, withdraw
 from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out
@@ -194,7 +186,7 @@ def test_a_part_taken_back_is_good_again(saved: KeptJobs) -> None:
 
 
 def test_a_worked_part_is_no_blank(saved: KeptJobs) -> None:
-    found = spoil(saved, "B1-L", length="", worked=True)
+    found = spoil(saved, "B1-L", length="", cut=("dado-bottom",))
     assert found.asked.facts.spoiled["B1-L"].worked
     assert all(
         blank.origin is not Origin.SPOILED for blank in found.asked.facts.remnants(found.asked.project)

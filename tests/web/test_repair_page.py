@@ -8,7 +8,7 @@ import re
 import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.repair.shop_repair import record_of
+from casewright.app.repair.repair_record import record_of
 from casewright.record.handed_out import Issued, issued_to_plain
 from web_bench import Client
 
