@@ -297,10 +297,8 @@ class _Folding:
                 # Readings of the old part do not apply to the new one.
                 for name in [name for name in self.readings if owner_of(name) == mark]:
                     del self.readings[name]
-                for key in self.own[mark]:
-                    self.ticks.pop(key, None)
-        for key in what.not_done:
-            self.ticks.pop(key, None)
+                self._take_back(self.own[mark])
+        self._take_back(what.not_done)
         for mark in what.given_up:
             # The job may no longer have the part; then earlier findings about it no longer apply.
             self.strays = [
@@ -310,6 +308,15 @@ class _Folding:
             ]
             if mark in self.bench:
                 self.given_up.add(mark)
+
+    def _take_back(self, steps: Iterable[str]) -> None:
+        """Steps of another piece than is meant from now on: neither they nor their order count any more."""
+        gone = frozenset(steps)
+        for key in gone:
+            self.ticks.pop(key, None)
+        self.findings = [
+            one for one in self.findings if one.code != say.OUT_OF_ORDER or one.place not in gone
+        ]
 
     def state(self, undone: frozenset[str], last: int, findings: tuple[Finding, ...]) -> State:
         return State(

@@ -132,9 +132,10 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     else:
         part = after.parts.get(one.mark)
         size = f", {_size(after, part)}" if part else ""
-        yield f"Cut {one.mark}{size} from {one.blank}."
         if one.blank.startswith(SPOILED):
-            yield f"Keep {one.blank} until then."
+            yield f"{one.mark}{size}{',' if size else ''} comes out of the {one.blank}: keep it until then."
+        else:
+            yield f"Cut {one.mark}{size} from {one.blank}."
 
 
 def _serve(project: Project, one: ServeAs) -> str:

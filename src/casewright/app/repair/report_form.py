@@ -132,6 +132,8 @@ def _feature_words(part: Part, feature: Feature, shown: FeatureView) -> str:
     face = f", in the {side_words(part, feature.face)}" if feature.face and len(faces(part)) > 1 else ""
     first = shown.sizes[0] if shown.sizes else None
     words = shown.words
+    if feature.edges:
+        words = f"{words.partition(',')[0]}, from the {side_words(part, feature.edges[0])}"
     if first and first.words == "in from the edge":
         words = words.replace(", from the ", f", {first.text} in from the ")
     elif first:

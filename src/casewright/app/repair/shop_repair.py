@@ -14,10 +14,11 @@ from itertools import count
 
 from ...casework.size_names import PartSizes
 from ...errors import JobError
-from ...record.events import Decided, Happening, Undo
+from ...record.events import Decided, Done, Happening, Undo
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
-from ...repair.plans_after import plans_after
+from ...repair.recorded_facts import features_cut
+from ...repair.ticks_after import cut_after
 from ...repair.ways.way import (
     CutAgain,
     Forgo,
@@ -35,7 +36,8 @@ from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import OFFICE, BenchRecord
 from ..shop.work_handed_out import ISSUE, handings_out
-from .repair_page import FoundWays, changed_text
+from .labels_again import labels_again
+from .repair_page import FoundWays, changed_text, plans_of_way
 from .repair_record import Identity, floor_and_state, in_turn, refused, write_on
 
 CHOICE = "choice-"
@@ -57,7 +59,7 @@ def choose(
 
     Raises JobError when the job has been changed since its work was handed out.
     """
-    _, state = floor_and_state(heard)
+    floor, state = floor_and_state(heard)
     option = found.option(number)
     work = saved.take(job)
     if work.revision.text != saved.take(job, heard.revision).revision.text:
@@ -74,30 +76,62 @@ def choose(
         if isinstance(after, RefusedChange):
             raise JobError(after.findings)
         revision = after.newest
-    asked = found.asked
-    plans = plans_after(asked.project, asked.plans, asked.done, asked.facts, option)
+    plans = plans_of_way(found, option)
     bundle = f"{CHOICE}{identity()}"
     numbers = count(1)
-    events = in_turn(state, _happenings(option, state, title), lambda: f"{bundle}.{next(numbers)}")
+    events = in_turn(
+        state, _happenings(floor, found, option, state, title), lambda: f"{bundle}.{next(numbers)}"
+    )
     write_on(saved, job, events, _issue(saved, job, bundle, Issued(revision, plans)))
     return WayChoice(title, events[-1].id, revision)
 
 
-def _happenings(option: Option, state: State, title: str) -> list[Happening]:
-    """What is written down: first that parts kept after all are not spoiled, then the decision."""
+def _happenings(
+    floor: PlannedJob, found: FoundWays, option: Option, state: State, title: str
+) -> list[Happening]:
+    """What is written down: first that parts kept after all are not spoiled, then the cuts that must have
+    been made and what is cut in pieces that serve as other parts, last the decision."""
     saved_parts = [
         one.mark for one in option.actions if isinstance(one, KeepAsCut | TrimTo | GlueOn | Mend | ServeAs)
     ]
     good = [state.parts[mark].event for mark in saved_parts if state.status(mark) is Status.SPOILED]
     cut = [one.mark for one in option.actions if isinstance(one, CutAgain) and one.mark in state.parts]
     again = [mark for mark in cut if state.status(mark) is not Status.TO_CUT]
+    done, not_done = _ticks(floor, found, option, state)
     decided = Decided(
         title,
         tuple((one.name, one.new) for one in option.actions if isinstance(one, SetInput)),
         tuple(again),
         tuple(one.mark for one in option.actions if isinstance(one, Forgo)),
+        not_done,
     )
-    return [*(Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])), decided]
+    undone = [Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])]
+    return [*undone, *([Done(done)] if done else []), decided]
+
+
+def _ticks(
+    floor: PlannedJob, found: FoundWays, option: Option, state: State
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The steps that are done by this way although nobody ticked them, and those that are to be done although
+    they were ticked. A part that is kept is cut: without its cuts ticked it would be asked for again."""
+    project, asked = found.asked.project, found.asked
+    done = [
+        key
+        for material, plan in asked.plans.items()
+        for sheet in plan.sheets
+        for cut in sorted(sheet.cuts, key=lambda cut: cut.order)
+        if (key := cut_key(material, sheet.number, cut.order)) in asked.done and key not in state.done
+    ]
+    not_done: list[str] = []
+    so_far = {part.mark: features_cut(part, state.done) for part in project}
+    for mark, features in cut_after(project, asked.facts, so_far, option).items():
+        for step in floor.work.by_part[mark]:
+            if step.parts == (mark,) and step.feature:
+                if step.feature not in features and step.key in state.done:
+                    not_done.append(step.key)
+                elif step.feature in features and step.key not in state.done:
+                    done.append(step.key)
+    return tuple(done), tuple(not_done)
 
 
 def _outdated(option: Option, state: State) -> Iterator[str]:
@@ -117,6 +151,15 @@ def last_choice(heard: BenchRecord) -> WayChoice | None:
         if isinstance(event.what, Decided) and event.id not in heard.state.undone:
             return WayChoice(event.what.title, event.id, heard.revision)
     return None
+
+
+def labels_of_choice(saved: KeptJobs, job: str, heard: BenchRecord) -> tuple[str, ...]:
+    """The marks of the parts whose label is to be printed again after the choice made last."""
+    last = last_choice(heard)
+    if last is None or heard.floor is None or not last.event.startswith(CHOICE):
+        return ()
+    before = _issue_before(saved, job, last.event.rpartition(".")[0])
+    return labels_again(saved.take(job, before.revision).worked.with_plan(before.plans), heard.floor)
 
 
 def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identity) -> WayChoice:

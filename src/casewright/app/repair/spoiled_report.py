@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import count
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
@@ -16,7 +17,7 @@ from ...record.events import Done, Happening, Lost, Measured, Spoiled, Undo
 from ...record.shop_state import State, Status
 from ...repair.facts import AsCut, is_as_planned
 from ...repair.harm import Harm, HarmKind
-from ...repair.recorded_facts import features_cut, recorded_harm
+from ...repair.recorded_facts import cuts_to_free, features_cut, recorded_harm
 from ...shop.measuring_tools import MeasuringTool
 from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ..jobs.kept_jobs import KeptJobs
@@ -25,6 +26,9 @@ from ..shop.shop_floor import BenchRecord
 from .harm_words import read_harms
 from .mishap import measured_wrong
 from .repair_record import Identity, floor_and_state, in_turn, refused, write_on
+
+REPORT = "report-"
+"""How the ids of all events of one report begin."""
 
 
 @dataclass(frozen=True)
@@ -82,7 +86,9 @@ def report(
         if doubts := _doubts_of(project, said, sizes):
             return doubts
         _refuse_wrong_sizes(project, said.mark, AsCut(*sizes, bool(begun), harms))
-    write_on(saved, job, in_turn(state, _happenings(floor, state, said, harms, sizes, begun), identity))
+    happenings = _happenings(floor, state, said, harms, sizes, begun)
+    bundle, numbers = f"{REPORT}{identity()}", count(1)
+    write_on(saved, job, in_turn(state, happenings, lambda: f"{bundle}.{next(numbers)}"))
     return {}
 
 
@@ -94,11 +100,18 @@ def _happenings(
     sizes: tuple[Fraction, Fraction],
     begun: frozenset[str],
 ) -> Iterator[Happening]:
-    """The features cut, as ticks, so that they stay ticked where the part is mended; then the rest."""
-    own = [step for step in floor.work.by_part[said.mark] if step.parts == (said.mark,)]
-    left = tuple(step.key for step in own if step.feature in begun and step.key not in state.done)
-    if left:
-        yield Done(left)
+    """The features cut, as ticks, so that they stay ticked where the part is mended; then the rest.
+
+    What features are cut into has come off its sheet, so those cuts are ticked before them."""
+    if begun:
+        freed = cuts_to_free(floor.plans, (said.mark,))
+        left = tuple(
+            step.key
+            for step in floor.work.by_part[said.mark]
+            if step.key not in state.done and (step.key in freed or step.feature in begun)
+        )
+        if left:
+            yield Done(left)
     if said.lost:
         yield Lost(said.mark)
         return
@@ -219,7 +232,8 @@ def _doubts_of(
 
 
 def withdraw(saved: KeptJobs, job: str, heard: BenchRecord, mark: str, identity: Identity) -> None:
-    """The part is good, or there, after all: what was said of it is set aside."""
+    """The part is good, or there, after all: all that was said of it is set aside, the ticks too that were
+    made of what its report said is cut."""
     _, state = floor_and_state(heard)
     part = state.parts.get(mark)
     if part is None or part.status not in (Status.SPOILED, Status.LOST):
@@ -230,5 +244,7 @@ def withdraw(saved: KeptJobs, job: str, heard: BenchRecord, mark: str, identity:
     readings = {
         reading.event for size in (sizes.length, sizes.width) for reading in state.readings.get(size.name, ())
     }
-    undone: list[Happening] = [Undo(event) for event in sorted({part.event, *readings})]
+    bundle = part.event.rpartition(".")[0] + "." if part.event.startswith(REPORT) else part.event
+    said = {event.id for event in heard.events if event.id.startswith(bundle)} - state.undone
+    undone: list[Happening] = [Undo(event) for event in sorted({part.event, *said, *readings})]
     write_on(saved, job, in_turn(state, undone, identity))

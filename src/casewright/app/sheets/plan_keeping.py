@@ -26,7 +26,7 @@ from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
 from .plan_changes import plans_for_now
-from .plan_file import plan_bytes, plan_json, plan_record_of
+from .plan_file import plan_json, plan_record_of
 from .plan_news import moved_words, to_buy
 
 
@@ -40,6 +40,9 @@ class PlanThere(CasewrightError):
 
 BETTER = "better"
 """The entry of a plan file with a plan that was found for the same job since."""
+
+BEGUN = "begun"
+"""The entry of a plan file with the sheets that were begun when a spoiled part was put right."""
 
 LARGEST_FILE = 64 * 2**20
 """Bytes of a plan file at most; the plan of 200 cases takes 3 million."""
@@ -131,10 +134,27 @@ class FileShelf:
     def keep_start(self, planned: PlannedJob, better: PlannedJob) -> None:
         """Keep a better plan beside the plan of record, which stands until somebody plans again."""
         plain = {**plan_json(planned), BETTER: record_to_plain(plan_record_of(better))}
-        write_whole(self.name, json.dumps(plain, ensure_ascii=False, indent=1).encode(), over=True)
+        self._write(plain)
 
     def begun(self, record: PlanOfRecord | None) -> BegunWork:
-        return named_as_begun(record.plans if record else {}, self.begun_sheets)
+        plans = record.plans if record else {}
+        there = {f"{key} {sheet.number}" for key, plan in plans.items() for sheet in plan.sheets}
+        noted = [name for name in self._noted() if name in there]
+        return named_as_begun(plans, (*noted, *self.begun_sheets))
+
+    def _noted(self) -> list[str]:
+        """The sheets that the file notes as begun."""
+        plain = self._plain()
+        noted = plain.get(BEGUN) if isinstance(plain, dict) else None
+        return noted if isinstance(noted, list) else []
+
+    def keep_begun(self, planned: PlannedJob) -> None:
+        """Keep a plan after a repair, and note which of its sheets are begun: they stay so when it is planned
+        again."""
+        self._write({**plan_json(planned), BEGUN: list(self.begun_sheets)})
+
+    def _write(self, plain: Mapping[str, Any]) -> None:
+        write_whole(self.name, json.dumps(plain, ensure_ascii=False, indent=1).encode(), over=True)
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
@@ -142,7 +162,9 @@ class FileShelf:
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         fix = "name another place with --plan FILE"
         try:
-            write_whole(self.name, plan_bytes(planned), over=not first, fix=fix)
+            noted = {} if first else {BEGUN: self._noted()}
+            made = json.dumps({**plan_json(planned), **noted}, ensure_ascii=False, indent=1).encode()
+            write_whole(self.name, made, over=not first, fix=fix)
         except CasewrightError:
             if first and self.path.exists():
                 raise PlanThere(f"{self.name} was made by another command meanwhile") from None

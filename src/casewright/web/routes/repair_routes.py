@@ -13,15 +13,17 @@ from pydantic import BaseModel
 
 from ...app.background.way_search import Searches, Searching
 from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
+from ...app.papers.label_files import make_labels, usual_stock
 from ...app.repair.repair_page import FoundWays
 from ...app.repair.repair_pictures import way_pictures
 from ...app.repair.repair_record import amiss, record_of
 from ...app.repair.report_form import beside_fields, part_form
-from ...app.repair.shop_repair import choose, last_choice, undo_choice
+from ...app.repair.shop_repair import choose, labels_of_choice, last_choice, undo_choice
 from ...app.repair.spoiled_report import DamageTyped, Report, report, withdraw
 from ...app.shop.shop_floor import BenchRecord, hand_out
 from ...errors import JobError
 from ...findings import Finding
+from ..opened_network import network_of
 from ..plan_for_page import planned_of, wait_for
 from ..rendering import OnBench, SavedJobs, page
 from ..turns import TURN_TO_WAIT
@@ -138,6 +140,19 @@ def post_choice(
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 
 
+@router.get("/labels.pdf")
+def choice_labels(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """The labels to print again after the choice made last."""
+    heard = record_of(saved, work.id)
+    marks = labels_of_choice(saved, work.id, heard)
+    if heard.floor is None or not marks:
+        raise HTTPException(404, "No label changed by the choice made last; print all from the Papers page.")
+    network = network_of(request)
+    address = network.part_address(work.id) if network else ""
+    made = make_labels(heard.floor, usual_stock(heard.floor.project), address, marks)
+    return Response(made, media_type="application/pdf")
+
+
 @router.post("/undo")
 def post_undo(work: OnBench, saved: SavedJobs) -> Response:
     """Take the last choice back."""
@@ -176,6 +191,7 @@ def _page(
         amiss=[heard.state.parts[mark] for mark in bad] if heard.state else [],
         searching=searching,
         last=last_choice(heard),
+        labels=labels_of_choice(saved, work.id, heard),
         handed_out=heard.floor is not None,
     )
 
