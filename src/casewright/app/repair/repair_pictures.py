@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ...casework.project import Project
 from ...drawings.kit.pages import fit_to_room
@@ -126,4 +127,6 @@ def _changed_places(found: FoundWays, option: Option) -> Iterator[Scene]:
             if other:
                 grain = asked.project.job.sheets[material].grain
                 scene = sheet_scene(sheet, asked.project.rule, marks[material, sheet.number], grain=grain)
-                yield highlight_sheet(scene, sheet, other)
+                yield highlight_sheet(
+                    replace(scene, title=f"{scene.title}, sheet {sheet.number}"), sheet, other
+                )

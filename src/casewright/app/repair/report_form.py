@@ -26,6 +26,8 @@ from .spoiled_report import DamageTyped, Report, damage_row
 from .tap_places import SideBox, with_tap_places
 
 ROOM = (560.0, 340.0)
+"""The room for each face that is drawn, in points."""
+
 LEAST_DAMAGES = 2
 """Rows for damages: a corner is damaged at its end and at its edge."""
 
@@ -128,14 +130,14 @@ def part_form(project: Project, state: State | None, said: Report) -> PartForm |
 
 
 def _feature_words(part: Part, feature: Feature, shown: FeatureView) -> str:
-    """`dado, 4 1/2 in from the lower edge`, with its face where both faces of the part are cut."""
+    """`dado, 4 1/2 from the lower end`, with its face where both faces of the part are cut."""
     face = f", in the {side_words(part, feature.face)}" if feature.face and len(faces(part)) > 1 else ""
     first = shown.sizes[0] if shown.sizes else None
     words = shown.words
     if feature.edges:
         words = f"{words.partition(',')[0]}, from the {side_words(part, feature.edges[0])}"
     if first and first.words == "in from the edge":
-        words = words.replace(", from the ", f", {first.text} in from the ")
+        words = words.replace(", from the ", f", {first.text} from the ")
     elif first:
         words = f"{words}, {first.text} {first.words}"
     return words + face
@@ -173,7 +175,8 @@ def _drawing(project: Project, part: Part, words: Mapping[str, str]) -> Picture:
     """Its drawing with places to tap: every feature, and the edges and ends of each face that is drawn."""
     views = [FaceView(part, face, project.sizes) for face in faces(part)]
     first, *more = part_scenes(project, part)
-    text = inline_svg(fit_to_room(first, *ROOM, *more))
+    wide, tall = ROOM
+    text = inline_svg(fit_to_room(first, wide, tall * len(views), *more))
     boxes = [
         SideBox(
             *(_said(part, way) for way in (*view.ends(), *view.edges())),

@@ -201,7 +201,9 @@ def _read(kind: str, typed: Mapping[str, str], unit: Unit) -> dict[str, Any]:
 def _harm(line: str, unit: Unit) -> dict[str, str]:
     """One thing that is wrong, from its line: `fault = damage; side = front; deep = 1/4`."""
     said = {name.strip(): text.strip() for name, _, text in (one.partition("=") for one in line.split(";"))}
-    lengths = {name: str(_length(name, said[name], unit)) for name in ("long", "deep") if name in said}
+    lengths: dict[str, str] = {
+        name: str(_length(name, said[name], unit)) for name in ("long", "deep") if name in said
+    }
     return {**said, **lengths}
 
 
