@@ -323,7 +323,7 @@ def test_what_is_wrong_and_where_reaches_the_facts(saved: KeptJobs) -> None:
         saved, "B1-L", length="", wrong=("dado-F11:wrong end",), damaged=damaged, cut=("notch-toe",)
     )
     cut = found.asked.facts.spoiled["B1-L"]
-    assert cut.begun == {"dado-F11", "notch-toe"}
+    assert cut.begun == frozenset({"dado-F11", "notch-toe"})
     assert cut.harms == (
         Harm(HarmKind.END, "dado-F11"),
         Harm(HarmKind.DAMAGE, side=Way.FRONT, long=F(2), deep=F(1, 4)),

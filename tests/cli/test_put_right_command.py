@@ -50,7 +50,25 @@ def test_the_plan_after_an_exchange_is_kept_beside_the_job(
     # Planned again, the sheets that are begun stay as they are, and stay noted.
     assert main(["plan", str(out), "--again", "--seconds", "0.3"]) == 0
     assert "kept as they are, because they are begun" in capsys.readouterr().err
-    assert json.loads(out.with_suffix(".plan.json").read_text())["begun"] == answer["begun"]
+    assert json.loads(out.with_suffix(".plan.json").read_text())["made"]["sheets"] == answer["begun"]
+
+
+def test_steps_and_a_second_mishap_go_on_from_what_is_cut(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    put_right(job, capsys, "--wrong", "B1-L:mirrored", "--choose", "1", "--out", str(out))
+    assert main(["steps", str(out), "--json"]) == 0
+    steps = json.loads(capsys.readouterr().out)
+    own = [step["key"] for batch in steps["batches"] for step in batch["steps"] if step["parts"] == ["B1-R"]]
+    assert own and set(own) <= set(steps["done"])
+    assert not {key for key in steps["done"] if key.startswith("B1-L ")}
+    assert main(["steps", str(out), "--part", "B1-R"]) == 0
+    words = capsys.readouterr().out
+    assert f"{len(steps['done'])} steps are done already" in words and "[ ] B1-R" not in words
+    # B1-R is there, and finished: another left side made as a right one cannot be cut in its place.
+    again = put_right(out, capsys, "--wrong", "B1-L:mirrored")
+    assert kinds(again)[0] != "let pieces change places"
 
 
 def test_a_plan_that_is_there_is_not_replaced_unasked(

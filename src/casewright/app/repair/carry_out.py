@@ -8,9 +8,12 @@ from pathlib import Path
 from typing import Any
 
 from ...errors import CasewrightError
+from ...repair.ticks_after import cut_after
+from ...repair.ways.way import CutAgain, Option
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob, open_job
 from ..papers.write_whole import write_whole
+from ..sheets.made_already import MadeAlready
 from ..sheets.plan_keeping import FileShelf
 from .labels_again import labels_again
 from .repair_page import FoundWays, changed_text, plans_of_way
@@ -48,6 +51,7 @@ class CarriedOut:
             yield f"Print these labels again: casewright labels {self.job} {some}"
         else:
             yield "Every label still holds."
+        yield f"What is left to do: casewright steps {self.job}"
         yield f"Now run: casewright check {self.job}"
 
 
@@ -70,9 +74,30 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
         if sheet.bin not in {bin_.name for bin_ in after.made.problems[material].bins}
         or any(cut_key(material, sheet.number, cut.order) in asked.done for cut in sheet.cuts)
     )
-    shelf = FileShelf.beside(out, begun)
+    shelf = FileShelf.beside(out)
     if Path(shelf.name).exists() and not over:
         raise CasewrightError(f"{shelf.name} already exists; choose another --out, or add --force.")
     write_whole(out, changed.encode(), over=over)
-    shelf.keep_begun(after)
+    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after)))
     return CarriedOut(out, shelf.name, after, labels_again(before, after), begun)
+
+
+def _done(found: FoundWays, option: Option, after: PlannedJob) -> frozenset[str]:
+    """The steps that are done: the cuts made, and the features that are cut in pieces that are kept."""
+    asked = found.asked
+    cut: dict[str, frozenset[str]] = {}
+    for mark, piece in {**asked.facts.spoiled, **asked.facts.finished}.items():
+        every = frozenset(feature.name for feature in asked.project.parts[mark].features)
+        so_far = piece.cut_so_far
+        cut[mark] = every if so_far is None else so_far
+    cut |= cut_after(asked.project, asked.facts, cut, option)
+    for one in option.actions:
+        if isinstance(one, CutAgain):
+            cut[one.mark] = frozenset()
+    features = {
+        step.key
+        for mark, names in cut.items()
+        for step in after.work.by_part.get(mark, ())
+        if step.feature in names and step.parts == (mark,)
+    }
+    return frozenset(asked.done) | features

@@ -15,7 +15,7 @@ from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
 from ...repair.facts import AsCut, Facts, facts_after, is_as_planned
 from ...repair.harm import HarmKind
-from ...repair.recorded_facts import cuts_to_free
+from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
 from .harm_words import read_harms
@@ -55,8 +55,10 @@ class Mishap:
     damaged: Sequence[str] = ()
 
 
-def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
-    """The facts as reported. Raises JobError with every unknown name and wrong length."""
+def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -> RepairTask:
+    """The facts as reported, beside the steps that are `made` by their keys.
+
+    Raises JobError with every unknown name and wrong length."""
     project, plans = planned.project, planned.plans
     faults: list[Finding] = []
     worked = _features_cut(project, told, faults)
@@ -76,6 +78,13 @@ def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
         if case not in project.cases:
             faults.append(_unknown("glued", case, "case", project.cases))
     done = _cut_sheets(plans, told, faults)
+    keys = {
+        cut_key(key, sheet.number, cut.order)
+        for key, plan in plans.items()
+        for sheet in plan.sheets
+        for cut in sheet.cuts
+    }
+    done |= keys & frozenset(made)
     lost_parts = [name for name in told.lost if name in project.parts]
     if faults:
         raise JobError(tuple(faults))
@@ -90,7 +99,7 @@ def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
     facts = replace(
         facts,
         finished={
-            mark: replace(cut, worked=mark in worked)
+            mark: replace(cut, worked=mark in worked or bool(features_cut(project.parts[mark], made)))
             for mark, cut in facts.finished.items()
             if mark not in lost_parts
         },

@@ -12,7 +12,7 @@ from ...app.repair.mishap import Mishap, repair_task
 from ...app.repair.repair_pictures import way_svg
 from ...errors import CasewrightError
 from ..job_input import read_job_text
-from ..planned_job import planned_job
+from ..planned_job import planned_job, shelf_of
 from ..printing import print_json, print_table, reporter
 
 
@@ -32,7 +32,7 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.wrong,
         arguments.damaged,
     )
-    found = repair.look(repair_task(planned, told), reporter(arguments))
+    found = repair.look(repair_task(planned, told, shelf_of(arguments).made().steps), reporter(arguments))
     if arguments.picture:
         number, name = arguments.picture
         if not number.isdecimal():
