@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.papers.notices import made_notice
+from casewright.app.sheets.made_already import MadeAlready
+from casewright.app.sheets.plan_keeping import FileShelf
 from casewright.cli.main import main
+from casewright.planner.plan import Plan
 from web_bench import JOB
 
 
@@ -24,6 +30,12 @@ def put_right(job: Path, capsys: pytest.CaptureFixture[str], *more: str) -> dict
     assert main(["put-right", str(job), *more, "--json"]) in (0, 1)
     answer: dict[str, object] = json.loads(capsys.readouterr().out)
     return answer
+
+
+def plans_in(job: Path) -> Mapping[str, Plan]:
+    record = FileShelf.beside(str(job)).read()
+    assert record is not None
+    return record.plans
 
 
 def kinds(answer: dict[str, object]) -> list[str]:
@@ -66,6 +78,11 @@ def test_steps_and_a_second_mishap_go_on_from_what_is_cut(
     assert main(["steps", str(out), "--part", "B1-R"]) == 0
     words = capsys.readouterr().out
     assert f"{len(steps['done'])} steps are done already" in words and "[ ] B1-R" not in words
+    planned = open_job(out.read_text()).with_plan(plans_in(out))
+    [notice] = made_notice(planned, FileShelf.beside(str(out)).made())
+    assert "All that is cut into B1-R." in notice.lines
+    assert any(line.startswith("Sheet ") and "cuts 1" in line for line in notice.lines)
+    assert made_notice(planned, MadeAlready()) == ()
     # B1-R is there, and finished: another left side made as a right one cannot be cut in its place.
     again = put_right(out, capsys, "--wrong", "B1-L:mirrored")
     assert kinds(again)[0] != "let pieces change places"

@@ -11,6 +11,7 @@ from ...casework.directions import Way
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Hand, Part
 from ...casework.project import Project
+from ...casework.size_names import PartSizes
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.part_drawing import part_scenes
 from ...drawings.views.part_view import FaceView, faces
@@ -187,11 +188,15 @@ def _drawing(project: Project, part: Part, words: Mapping[str, str]) -> Picture:
     return Picture(part.mark, with_tap_places(text, part.mark, words, boxes))
 
 
-def beside_fields(findings: Iterable[Finding]) -> dict[str, list[Finding]]:
-    """The findings by the field that each belongs to; those of no field under `loose`."""
+def beside_fields(mark: str, findings: Iterable[Finding]) -> dict[str, list[Finding]]:
+    """The findings of a report on the part by the field that each belongs to; those of no field under
+    `loose`."""
+    names = PartSizes(mark)
+    sizes = {names.length.name: "length", names.width.name: "width"}
     found: dict[str, list[Finding]] = defaultdict(list)
     for finding in findings:
-        place = finding.place.rsplit(".", 1)[-1]
-        known = place in ("length", "width") or place.startswith("damage ")
-        found[place if known else FIELD_OF.get(finding.code, "loose")].append(finding)
+        field = FIELD_OF.get(finding.code, "loose")
+        if finding.place.startswith("damage "):
+            field = finding.place
+        found[sizes.get(finding.place, field)].append(finding)
     return dict(found)

@@ -88,7 +88,7 @@ def report(
         _refuse_wrong_sizes(project, said.mark, AsCut(*sizes, bool(begun), harms))
     happenings = _happenings(floor, state, said, harms, sizes, begun)
     bundle, numbers = f"{REPORT}{identity()}", count(1)
-    write_on(saved, job, in_turn(state, happenings, lambda: f"{bundle}.{next(numbers)}"))
+    write_on(saved, job, in_turn(state, happenings, lambda: f"{bundle}/{next(numbers)}"))
     return {}
 
 
@@ -244,7 +244,7 @@ def withdraw(saved: KeptJobs, job: str, heard: BenchRecord, mark: str, identity:
     readings = {
         reading.event for size in (sizes.length, sizes.width) for reading in state.readings.get(size.name, ())
     }
-    bundle = part.event.rpartition(".")[0] + "." if part.event.startswith(REPORT) else part.event
+    bundle = part.event.rpartition("/")[0] + "/" if part.event.startswith(REPORT) else part.event
     said = {event.id for event in heard.events if event.id.startswith(bundle)} - state.undone
     undone: list[Happening] = [Undo(event) for event in sorted({part.event, *said, *readings})]
     write_on(saved, job, in_turn(state, undone, identity))

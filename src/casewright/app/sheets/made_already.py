@@ -33,11 +33,14 @@ class MadeAlready:
         return MadeAlready(tuple(name for name in self.sheets if name in there), self.steps)
 
 
+NOTHING_MADE = MadeAlready()
+
+
 def made_already(plain: Any) -> MadeAlready:
     """What a plan file says is made; nothing where it says so in no form that can be read."""
     entry = plain.get(MADE) if isinstance(plain, dict) else None
     if not isinstance(entry, dict):
-        return MadeAlready()
+        return NOTHING_MADE
     sheets, steps = (_names(entry.get(name)) for name in ("sheets", "steps"))
     return MadeAlready(sheets, frozenset(steps))
 

@@ -25,7 +25,7 @@ from ..jobs.job_plan import Asked, Report, nobody_asks
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
-from .made_already import MadeAlready, made_already
+from .made_already import NOTHING_MADE, MadeAlready, made_already
 from .plan_changes import plans_for_now
 from .plan_file import plan_json, plan_record_of
 from .plan_news import moved_words, to_buy
@@ -171,7 +171,7 @@ class NoShelf:
     name: str = "standard input"
 
     def made(self) -> MadeAlready:
-        return MadeAlready()
+        return NOTHING_MADE
 
     def read(self) -> None:
         return None

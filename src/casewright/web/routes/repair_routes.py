@@ -184,7 +184,7 @@ def _page(
         status=status,
         work=work,
         said=said,
-        beside=beside_fields(findings),
+        beside=beside_fields(said.mark, findings),
         form=part_form(project, heard.state, said),
         asked=asked or {},
         marks=[mark for mark in project.parts if mark not in bad],
