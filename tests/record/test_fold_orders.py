@@ -115,6 +115,8 @@ def model(events: Sequence[Event]) -> tuple[dict[str, tuple[str, str]], set[str]
             for key in [key for key in ticks if BY_KEY[key].parts in [(m,) for m in event.what.again]]:
                 if BY_KEY[key].kind is not OperationKind.JOIN:
                     del ticks[key]
+            for key in event.what.not_done:
+                ticks.pop(key, None)
         for key in event.what.steps if isinstance(event.what, e.Done) else ():
             step = BY_KEY.get(key)
             if step is None or key in ticks:

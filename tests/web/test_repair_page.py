@@ -165,6 +165,7 @@ def test_what_is_wrong_and_where_is_said_in_the_form(client: Client, saved: Kept
     ]
     assert {"B1-L dado-F11", "B1-L groove-back pass 1"} <= state.done
     assert "B1-L dado-bottom" not in state.done
+    assert "(dado-F11 from the wrong end; damaged at its front edge, 2 × 1/4)" in text_of(client)
     assert client.post(f"{REPAIR}/good/B1-L").status_code == 303
     after = record_of(saved, "larder").state
     assert after is not None and not after.done and not after.parts["B1-L"].harms

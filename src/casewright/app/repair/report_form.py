@@ -16,9 +16,10 @@ from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.part_drawing import part_scenes
 from ...drawings.views.part_view import FaceView, faces
 from ...findings import Finding
+from ...lengths.length import show
 from ...record.shop_state import State, Status
 from ...repair.harm import HarmKind
-from ...repair.recorded_facts import features_cut
+from ...repair.recorded_facts import features_cut, harms_recorded
 from ...workshop.side_names import side_words
 from ..views.job_views import FeatureView, JobView
 from ..views.page_pictures import Picture, inline_svg
@@ -186,6 +187,21 @@ def _drawing(project: Project, part: Part, words: Mapping[str, str]) -> Picture:
         for view in views
     ]
     return Picture(part.mark, with_tap_places(text, part.mark, words, boxes))
+
+
+def wrong_in_words(project: Project, mark: str, state: State) -> tuple[str, ...]:
+    """What is recorded as wrong with a part, a phrase each: `dado-bottom from the wrong end`."""
+    part = project.parts.get(mark)
+    if part is None:
+        return ()
+    said: list[str] = []
+    for harm in harms_recorded(part, state.parts[mark].harms):
+        if harm.side is None:
+            said.append(f"{harm.feature} {harm.fault.value}".strip())
+            continue
+        size = " × ".join(show(one, project.rule).marked for one in (harm.long, harm.deep) if one)
+        said.append(f"damaged at its {side_words(part, harm.side)}{f', {size}' if size else ''}")
+    return tuple(said)
 
 
 def beside_fields(mark: str, findings: Iterable[Finding]) -> dict[str, list[Finding]]:

@@ -17,7 +17,7 @@ from ...app.papers.label_files import make_labels, usual_stock
 from ...app.repair.repair_page import FoundWays
 from ...app.repair.repair_pictures import way_pictures
 from ...app.repair.repair_record import amiss, record_of
-from ...app.repair.report_form import beside_fields, part_form
+from ...app.repair.report_form import beside_fields, part_form, wrong_in_words
 from ...app.repair.shop_repair import choose, labels_of_choice, last_choice, undo_choice
 from ...app.repair.spoiled_report import DamageTyped, Report, report, withdraw
 from ...app.shop.shop_floor import BenchRecord, hand_out
@@ -188,7 +188,9 @@ def _page(
         form=part_form(project, heard.state, said),
         asked=asked or {},
         marks=[mark for mark in project.parts if mark not in bad],
-        amiss=[heard.state.parts[mark] for mark in bad] if heard.state else [],
+        amiss=[(heard.state.parts[mark], wrong_in_words(project, mark, heard.state)) for mark in bad]
+        if heard.state
+        else [],
         searching=searching,
         last=last_choice(heard),
         labels=labels_of_choice(saved, work.id, heard),
