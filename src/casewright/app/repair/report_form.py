@@ -133,16 +133,14 @@ def part_form(project: Project, state: State | None, said: Report) -> PartForm |
 
 def _feature_words(part: Part, feature: Feature, shown: FeatureView) -> str:
     """`dado, 4 1/2 from the lower end`, with its face where both faces of the part are cut."""
+    words = shown.words.partition(",")[0]
     face = f", in the {side_words(part, feature.face)}" if feature.face and len(faces(part)) > 1 else ""
-    first = shown.sizes[0] if shown.sizes else None
-    words = shown.words
-    if feature.edges:
-        words = f"{words.partition(',')[0]}, from the {side_words(part, feature.edges[0])}"
-    if first and first.words == "in from the edge":
-        words = words.replace(", from the ", f", {first.text} from the ")
-    elif first:
-        words = f"{words}, {first.text} {first.words}"
-    return words + face
+    if not shown.sizes:
+        return words + face
+    first = shown.sizes[0]
+    if first.words == "in from the edge":
+        return f"{words}, {first.text} from the {side_words(part, feature.edges[0])}{face}"
+    return f"{words}, {first.text} {first.words.removeprefix('in ')}{face}"
 
 
 def _hows(feature: Feature, wrong: Iterable[str]) -> Iterable[Offer]:
