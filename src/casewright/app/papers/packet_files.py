@@ -15,9 +15,10 @@ from ...solids.step_export import step_file
 from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
 from ..jobs.worked_job import PlannedJob, open_job
+from ..sheets.made_already import NOTHING_MADE, MadeAlready
 from ..sheets.plan_file import plan_bytes
 from ..sheets.plan_keeping import FileShelf
-from .notices import notices
+from .notices import made_notice, notices
 from .write_whole import write_whole
 
 
@@ -44,8 +45,11 @@ class WrittenPacket:
     plan_name: str
 
 
-def packet_of(planned: PlannedJob, address: str = PART_ADDRESS) -> PacketContents:
-    """All that goes into the packet for the bench. Its labels' codes lead to `address` and a part's mark."""
+def packet_of(
+    planned: PlannedJob, address: str = PART_ADDRESS, made: MadeAlready = NOTHING_MADE
+) -> PacketContents:
+    """All that goes into the packet for the bench. Its labels' codes lead to `address` and a part's mark;
+    what is `made` already stands first among its notices."""
     worked = planned.worked
     return PacketContents(
         project=planned.project,
@@ -62,22 +66,24 @@ def packet_of(planned: PlannedJob, address: str = PART_ADDRESS) -> PacketContent
         work=planned.work,
         ordered=planned.ordered,
         told=planned.told,
-        notices=notices(planned),
+        notices=(*made_notice(planned, made), *notices(planned)),
         address=address,
     )
 
 
-def documents(planned: PlannedJob, address: str = PART_ADDRESS) -> Iterator[Document]:
+def documents(
+    planned: PlannedJob, address: str = PART_ADDRESS, made: MadeAlready = NOTHING_MADE
+) -> Iterator[Document]:
     """Every file of a packet, the one for the bench first. Nothing is made until it is asked for.
 
-    Its labels' codes lead to `address` and a part's mark.
+    Its labels' codes lead to `address` and a part's mark; `made` is what is cut already.
     """
-    worked, project, made = planned.worked, planned.project, planned.made
-    yield Document("packet.pdf", lambda: packet(packet_of(planned, address)))
+    worked, project = planned.worked, planned.project
+    yield Document("packet.pdf", lambda: packet(packet_of(planned, address, made)))
     yield Document("parts.csv", lambda: parts_csv(project))
     yield Document("buying.csv", lambda: buying_csv(project, planned.purchases, worked.hardware))
     yield Document("plan.json", lambda: plan_bytes(planned))
-    for material, plan in made.plans.items():
+    for material, plan in planned.made.plans.items():
         for sheet in plan.sheets:
             stem = f"sheets/{material}-{sheet.number}"
             drawn = (project, material, sheet, planned.sheet_marks[material, sheet.number])
@@ -108,9 +114,14 @@ def write_packet(
 
 
 def write_planned(
-    planned: PlannedJob, folder: str, formats: Collection[str] = FORMATS, progress: Report | None = None
+    planned: PlannedJob,
+    folder: str,
+    formats: Collection[str] = FORMATS,
+    progress: Report | None = None,
+    made: MadeAlready = NOTHING_MADE,
 ) -> WrittenPacket:
-    """Write the packet of a planned job into a folder, made if it is not there.
+    """Write the packet of a planned job into a folder, made if it is not there. What is `made` already stands
+    first among the packet's notices.
 
     Files of the packet's own names are replaced, all others left alone; the job file is put
     beside them. A file that needs an extra that is not installed is left out and named. Raises
@@ -118,7 +129,7 @@ def write_planned(
     """
     files: list[str] = []
     missing: list[tuple[str, str]] = []
-    every = list(documents(planned))
+    every = list(documents(planned, made=made))
     wanted = [one for one in every if one.format in formats]
     told = ""
     for path in _stale_files(folder, formats, {one.path for one in every}):

@@ -8,14 +8,15 @@ from pathlib import Path
 from ...app.jobs.worked_job import open_job
 from ...app.papers.packet_files import WrittenPacket, write_planned
 from ..job_input import read_job_text
-from ..planned_job import planned_job
+from ..planned_job import planned_job, shelf_of
 from ..printing import print_json, reporter
 
 
 def run(arguments: argparse.Namespace) -> int:
     folder = arguments.out or ("packet" if arguments.job == "-" else f"{Path(arguments.job).stem}-packet")
     planned = planned_job(open_job(read_job_text(arguments.job)), arguments)
-    written = write_planned(planned, folder, arguments.only, reporter(arguments))
+    made = shelf_of(arguments).made()
+    written = write_planned(planned, folder, arguments.only, reporter(arguments), made)
     return print_written(written, as_json=arguments.json)
 
 

@@ -130,7 +130,7 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
     wrong = [harm for harm in harms if harm.fault is not HarmKind.DAMAGE]
     half = project.job.mark.step / 2
     # Until all features are cut, the wrong ones are the only ones that anybody has spoken of.
-    begun = None if lack.cut.worked else frozenset(harm.feature for harm in wrong)
+    begun = lack.cut.cut_so_far
     good = piece_shape(project, part, only=begun)
     have = piece_shape(project, part, wrong, only=begun)
     assert good is not None

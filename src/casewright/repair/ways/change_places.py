@@ -108,7 +108,7 @@ def _spoiled(project: Project, part: Part, cut: AsCut) -> PlacePiece | None:
         return None
     if any(harm.side is not None for harm in cut.harms):
         return None
-    shape = piece_shape(project, part, cut.harms)
+    shape = piece_shape(project, part, cut.harms, cut.cut_so_far)
     return PlacePiece(part.mark, cut.length, cut.width, shape, own=False) if shape else None
 
 
