@@ -46,7 +46,7 @@ def test_a_lower_limit_shows_more_gaps_and_one_case_shows_all_of_its_own(capsys:
 
 def test_advice_comes_with_the_minutes_it_takes_and_saves(capsys: Capture) -> None:
     found = json.loads(said(capsys, "--advice", "--json"))
-    assert set(found) == {"advice", "whole", "assumed", "others", "minutes_now", "minutes_then"}
+    assert set(found) == {"doubt", "advice", "whole", "assumed", "others", "minutes_now", "minutes_then"}
     assert found["minutes_then"] <= found["minutes_now"]
     text = said(capsys, "--advice")
     for number, one in enumerate(found["advice"], 1):
@@ -81,6 +81,32 @@ def test_two_sides_cut_wide_are_trimmed_or_the_bottom_made_again(capsys: Capture
     text = said(capsys, *words, code=1)
     assert 'either trim 2 sides (B1-L, B1-R) 1/16" narrower' in text
     assert 'or remake the bottom B1-B 1/16" wider' in text
+
+
+def test_the_doubt_is_said_first_and_then_the_joints_with_the_reading_and_without(capsys: Capture) -> None:
+    lines = said(capsys, "--cut", "B1-L", "--read", "B1-L.width=24 3/4", code=1).splitlines()
+    assert lines[0].startswith('B1-L.width: B1-L width measures 24 3/4", 3/4" longer')
+    assert lines[1] == "If the reading of B1-L.width is right, this no longer closes:"
+    assert lines[3:5] == ["If not, everything still closes.", "If it is right, any one of these mends it:"]
+    words = ["--sure", "--read", "maple.thickness=0.78 caliper"]
+    closes = "With the reading of maple.thickness and without, everything still closes."
+    assert said(capsys, *words, code=1).splitlines()[1:] == [closes]
+    found = json.loads(said(capsys, *words, "--json", code=1))
+    assert found["doubted"] == ["maple.thickness"] and found["broken"] == found["without"] == []
+
+
+def test_a_sheet_s_reading_that_stands_apart_is_the_first_thing_said(capsys: Capture, tmp_path: Path) -> None:
+    job = tmp_path / "apart.toml"
+    text = Path(STUDIO).read_text(encoding="utf-8")
+    job.write_text(text.replace("[0.709, 0.712, 0.707, 0.710]", "[0.709, 0.712, 0.750]"), encoding="utf-8")
+    doubt = "0.750 in stands apart: the middle reading of maple plywood 3/4 is 0.712 in."
+    shares = {}
+    for words in ([], ["--measure"], ["--advice"]):
+        assert main(["fit", str(job), "--seconds", "0.2", *words]) == 0
+        shares[tuple(words)] = capsys.readouterr().out.splitlines()[0]
+    assert all(first.startswith(doubt) for first in shares.values())
+    with_it, without = shares[()].split("with it: ")[1].split(" Without it: ")
+    assert with_it != without and with_it.startswith("by hand") and without.startswith("by hand")
 
 
 def test_a_good_measurement_breaks_nothing(capsys: Capture) -> None:

@@ -141,8 +141,8 @@ ROWS = [
     Row(
         "misread-or-miscut",
         "ply.thickness",
-        '3/4", 1/32" thicker',
-        AGAIN,
+        "0.764 in, 0.045 in thicker than the 0.719 in planned; the sheet and the reading",
+        "that sheet wants a material of its own",
         off("ply.thickness", "0.0448"),
         off("ply.thickness", "0.0447"),
         Weight.WARN,

@@ -16,9 +16,9 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length
 from ...shop.measuring_tools import MeasuringTool
-from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
-from ...tolerance.as_built.readings import AsBuilt, fit_as_built
+from ...tolerance.as_built.readings import AsBuilt
+from ...tolerance.as_built.sheets_in_doubt import fit_without_doubts, sheet_doubts
 from ...tolerance.as_built.square import SquareReport, square_figures, square_report
 from ...tolerance.chains.gaps import steps_of
 from ...tolerance.outcomes.case_outcome import case_outcome, job_outcome
@@ -27,17 +27,15 @@ from ...tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in,
 from ...tolerance.outcomes.outcome import Outcome
 from ...tolerance.tolerance_wording import (
     bias_text,
-    cure_sentence,
-    gap_off_text,
     gap_text,
     gap_title,
-    merge_alike_cures,
     outcome_text,
     percent_text,
     rule_text,
     share_text,
     spread_text,
 )
+from .closing_as_built import ClosingAsBuilt, closing_as_built
 
 PICTURE = (520.0, 380.0)
 SEVERAL = 5  # cases named on one line
@@ -88,16 +86,6 @@ class CaseLine:
     def share(self, name: str) -> str:
         """One of its shares, printed."""
         return share_text(getattr(self, name))
-
-
-@dataclass(frozen=True)
-class ReadingsOutcome:
-    """What readings break, and what would mend it."""
-
-    broken: tuple[str, ...]
-    cures: tuple[str, ...]
-    findings: tuple[Finding, ...]
-    worked: int
 
 
 def plain(value: Any) -> dict[str, Any]:
@@ -155,8 +143,16 @@ def case_line(fit: Fit, place: str) -> CaseLine:
 
 
 def job_line(fit: Fit) -> CaseLine:
-    """The whole job: the shares of its cases, and the runs that are too wide for their openings."""
+    """The whole job: the shares of its cases, and the runs that are too wide for their openings.
+
+    A thickness reading that stands apart is told first, and then the shares with it and without.
+    """
     line = _line_of(fit.project.job.name, job_outcome(fit))
+    if doubts := sheet_doubts(fit):
+        said = f"{doubts} {line.place}, with it: {outcome_text(job_outcome(fit))}."
+        if without := fit_without_doubts(fit):
+            said += f" Without it: {outcome_text(job_outcome(without))}."
+        line = replace(line, sentence=said)
     runs = (case_line(fit, run.run.name) for run in fit.project.runs)
     tight = [
         f" The run “{run.place}” is too wide for its opening in {run.share('ease')} of all builds:"
@@ -283,7 +279,7 @@ def check_square(
 
 def as_built(
     fit: Fit, readings: Sequence[str], cut: Iterable[str], *, sure: Collection[str] = ()
-) -> ReadingsOutcome | AskedFirst:
+) -> ClosingAsBuilt | AskedFirst:
     """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
     Of those not in `sure`, what looks like a slip is asked about first.
 
@@ -305,14 +301,7 @@ def as_built(
         read.append((name, value, "" if text in sure else said))
     if doubts := _doubts(fit.project, read):
         return AskedFirst(doubts)
-    built = fit_as_built(fit, so_far)
-    found = merge_alike_cures(find_cures(built.fit, so_far), fit.project)
-    return ReadingsOutcome(
-        tuple(gap_off_text(fit.project, spread) for spread in gaps_out_of_range(built.fit)),
-        tuple(cure_sentence(fit.project, cure) for cure in found),
-        built.findings,
-        built.fit.worked,
-    )
+    return closing_as_built(fit, so_far)
 
 
 def _doubts(

@@ -70,6 +70,8 @@ def _advice(fit: app.Fit, arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(app.plain(found))
         return 0
+    if found.doubt:
+        print(found.doubt)
     for number, one in enumerate(found.advice, 1):
         print(f"{number}. {one.text}\n   {one.gain}")
     print(f"{found.whole}\n{found.assumed}")
@@ -81,6 +83,8 @@ def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(app.plain(found))
         return 0
+    if found.doubt:
+        print(found.doubt)
     for number, one in enumerate(found.measure, 1):
         print(f"{number}. Measure {one.what}, by {one.tool}, {one.when}.")
         print(f"   Write it {one.write_on}. {one.gain}")
@@ -95,12 +99,15 @@ def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
         raise JobError(tuple(_question(doubt.finding) for _, doubt in mended.doubts))
     if arguments.json:
         said = [finding.plain for finding in mended.findings]
-        print_json({"broken": mended.broken, "cures": mended.cures, "findings": said})
+        found = {name: getattr(mended, name) for name in ("broken", "without", "doubted", "cures")}
+        print_json({**found, "findings": said})
     else:
         for finding in mended.findings:
             print(finding)
-        for line in mended.broken or ("Everything still closes.",):
-            print(line)
+        for verdict in mended.verdicts:
+            print("\n".join((verdict.said, *verdict.joints)))
+        if mended.cures:
+            print(f"{mended.mends}:")
         for number, cure in enumerate(mended.cures, 1):
             print(f"{'either' if number == 1 else 'or'} {cure}")
     return 1 if mended.broken or mended.findings else 0
