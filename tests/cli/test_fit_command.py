@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -180,3 +181,20 @@ def test_a_limit_that_is_no_chance_is_refused(limit: str, capsys: Capture) -> No
         main(["fit", STUDIO, f"--limit={limit}"])
     assert ended.value.code == 2
     assert "is not a chance" in capsys.readouterr().err
+
+
+def test_a_grade_that_the_dados_play_misses_is_named_with_the_play_that_mends_it(
+    capsys: Capture, tmp_path: Path
+) -> None:
+    job = tmp_path / "premium.toml"
+    text = Path(STUDIO).read_text(encoding="utf-8")
+    job.write_text(text.replace('unit = "in"', 'unit = "in"\ngrade = "premium"', 1), encoding="utf-8")
+    assert main(["fit", str(job), "--seconds", "0.2"]) == 0
+    first = capsys.readouterr().out.splitlines()[0]
+    assert "in grade premium a gap in sight may be 0.016 in, and each dado is cut 0.016 in wider" in first
+    assert "With dado_play = 0.008 in it would be: by hand" in first
+    now, then = (int(share) for share in re.findall(r"shows in (\d+) %", first))
+    assert now > 2 * then
+    assert main(["fit", str(job), "--advice"]) == 0
+    assert capsys.readouterr().out.startswith("1. Make each dado 0.008 in wider than the panel in it")
+    assert "dado_play" not in said(capsys).splitlines()[0]

@@ -27,6 +27,13 @@ def gap_text(project: Project, value: Fraction | float) -> str:
     return show(Fraction(value), FINE.get(mark, mark), unit=True).plain
 
 
+def amount_text(project: Project, value: Fraction) -> str:
+    """A play as it is entered: on the finer marks, or as a caliper shows it where it lies on none."""
+    mark = project.job.mark
+    written = show(value, FINE.get(mark, mark), unit=True)
+    return spread_text(project, value) if written.rounded else written.plain
+
+
 def spread_text(project: Project, value: Fraction | float) -> str:
     """A gap or its spread as a caliper shows it: thousandths of an inch, hundredths of a millimetre."""
     return caliper(value, project.job.unit)

@@ -16,6 +16,8 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length
 from ...shop.measuring_tools import MeasuringTool
+from ...tolerance.advice.advice_wording import too_much_play_text
+from ...tolerance.advice.play_and_grade import too_much_play
 from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ...tolerance.as_built.readings import AsBuilt
 from ...tolerance.as_built.sheets_in_doubt import fit_without_doubts, sheet_doubts
@@ -145,7 +147,8 @@ def case_line(fit: Fit, place: str) -> CaseLine:
 def job_line(fit: Fit) -> CaseLine:
     """The whole job: the shares of its cases, and the runs that are too wide for their openings.
 
-    A thickness reading that stands apart is told first, and then the shares with it and without.
+    A thickness reading that stands apart is told first, and then the shares with it and without; where the
+    play of the dados is what shows, that and what mends it.
     """
     line = _line_of(fit.project.job.name, job_outcome(fit))
     if doubts := sheet_doubts(fit):
@@ -160,7 +163,9 @@ def job_line(fit: Fit) -> CaseLine:
         for run in runs
         if run.ease > WORTH_A_WORD
     ]
-    return replace(line, sentence=line.sentence + "".join(tight))
+    play = too_much_play(fit)
+    why = f" {too_much_play_text(fit, play)}" if play else ""
+    return replace(line, sentence=line.sentence + why + "".join(tight))
 
 
 def _line_of(place: str, outcome: Outcome) -> CaseLine:
