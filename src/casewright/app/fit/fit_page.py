@@ -45,7 +45,8 @@ SEVERAL = 5  # cases named on one line
 
 @dataclass(frozen=True)
 class GapLine:
-    """One gap, printed: what it comes out as, what is wanted, what happens at the dry fit, and why.
+    """One gap, printed: what it comes out as, the range `wanted`, in which it goes together by hand and shows
+    nothing, what happens at the dry fit, and why.
 
     `chance` is that of having something to do, or of seeing it.
     """
@@ -97,13 +98,17 @@ def plain(value: Any) -> dict[str, Any]:
 
 def gap_lines(fit: Fit, limit: float, place: str | None = None) -> tuple[GapLine, ...]:
     """The gaps likelier than `limit` to want work or to show, the worst first; or all of one case or run."""
-    if place is None:
-        return tuple(gap_line(fit, spread) for spread in fit.at_risk(limit))
-    found = fit.in_place(place)
-    if not found:
+    found = fit.at_risk(limit) if place is None else only_place(fit, place).in_place(place)
+    return tuple(gap_line(fit, spread) for spread in found)
+
+
+def only_place(fit: Fit, place: str) -> Fit:
+    """The fit of one case alone, or of one run. Raises JobError where the job has none of that name."""
+    found = fit.only(place)
+    if not found.gaps:
         places = sorted({gap.place for gap in fit.gaps.values()})
         raise _unknown(place, "the job has no case or run with this name.", places)
-    return tuple(gap_line(fit, spread) for spread in found)
+    return found
 
 
 def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
@@ -114,7 +119,7 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
         spread.gap.role.value,
         spread.gap.sight.value,
         spread_text(project, spread.mean),
-        _wanted(project, spread.low, spread.high),
+        _wanted(project, *spread.wanted),
         _range(project, spread.usual),
         _range(project, spread.worst),
         outcome_text(spread.outcome),

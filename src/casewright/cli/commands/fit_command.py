@@ -9,7 +9,7 @@ from ...app.fit import fit_page as app
 from ...app.fit.fit_advice import advice_page, measure_page
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
-from ...errors import JobError
+from ...errors import CasewrightError, JobError
 from ...findings import Finding
 from ..job_input import read_job_text
 from ..planned_job import planned_job
@@ -17,6 +17,7 @@ from ..printing import print_json, print_table
 
 
 def run(arguments: argparse.Namespace) -> int:
+    _one_question(arguments)
     worked = open_job(read_job_text(arguments.job))
     planned = planned_job(worked, arguments)
     fit = planned.fit
@@ -26,11 +27,28 @@ def run(arguments: argparse.Namespace) -> int:
         return _square(fit, arguments)
     if arguments.read or arguments.cut:
         return _as_built(fit, arguments)
-    if arguments.advice:
-        return _advice(fit, arguments)
-    if arguments.measure:
-        return _measure(fit, arguments)
+    if arguments.advice or arguments.measure:
+        whole = app.only_place(fit, arguments.case) if arguments.case else fit
+        return (_advice if arguments.advice else _measure)(whole, arguments)
     return _outcomes(fit, planned.plan_name, arguments)
+
+
+def _one_question(arguments: argparse.Namespace) -> None:
+    """Refuses two questions at once: none is left out in silence."""
+    asked = {
+        "--picture": arguments.picture,
+        "--diagonals": arguments.diagonals,
+        "--read" if arguments.read else "--cut": arguments.read or arguments.cut,
+        "--advice": arguments.advice,
+        "--measure": arguments.measure,
+    }
+    both = [name for name, given in asked.items() if given]
+    if arguments.case and both and both[0] not in ("--advice", "--measure"):
+        both.append("--case")
+    if len(both) > 1:
+        raise CasewrightError(
+            f"{both[0]} and {both[1]}: each asks for an answer of its own; give one of them."
+        )
 
 
 def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
@@ -44,7 +62,7 @@ def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
         return 0
     if arguments.case:
         print(next(case.sentence for case in cases if case.place == arguments.case), "\n", sep="")
-        heads = ("joint", "comes out", "99 in 100", "wanted", "at the dry fit", "most of it from")
+        heads = ("joint", "comes out", "99 in 100", "by hand and unseen", "at the dry fit", "most of it from")
         print_table(
             heads, [(g.name, g.comes_out, g.usual, g.wanted, g.happens, ", ".join(g.why)) for g in gaps]
         )

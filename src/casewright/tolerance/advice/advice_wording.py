@@ -62,7 +62,9 @@ def minutes_text(minutes: float) -> str:
 def whole_text(found: AdviceList, one: str) -> str:
     """What the dry fits of the job are expected to cost, now and with the advice; `one` is a change or a
     reading."""
-    before = f"In the whole job, clamping, easing and filling take some {minutes_text(found.before)}"
+    places = {gap.place for gap in found.after.gaps.values()}
+    where = f"In {places.pop()}" if len(places) == 1 else "In the whole job"
+    before = f"{where}, clamping, easing and filling take some {minutes_text(found.before)}"
     if not found.listed:
         return f"{before}; no {one} would save enough of that to be worth its own time."
     more = "" if not found.others else f" {found.others} more would save a little each."
