@@ -38,7 +38,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--case",
         metavar="MARK",
-        help="list every joint of this case or run, safe ones too; with --advice or --measure, what helps there",
+        help="list every joint of this case or run; with --advice or --measure, what helps there",
     )
     parser.add_argument("--advice", action="store_true", help="list what saves more time than it takes")
     parser.add_argument(
