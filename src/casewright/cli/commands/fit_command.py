@@ -6,6 +6,7 @@ import argparse
 from dataclasses import replace
 
 from ...app.fit import fit_page as app
+from ...app.fit import typed_readings as typed
 from ...app.fit.fit_advice import advice_page, measure_page
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
@@ -54,14 +55,15 @@ def _one_question(arguments: argparse.Namespace) -> None:
 def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
     """What happens at the dry fit: to the job, to each case, and the joints behind it."""
     gaps = app.gap_lines(fit, arguments.limit, arguments.case)
-    cases, job = app.case_lines(fit), app.job_line(fit)
+    cases, runs, job = app.case_lines(fit), app.run_lines(fit), app.job_line(fit)
     if arguments.json:
         said = {"gaps": [app.plain(gap) for gap in gaps], "cases": [app.plain(case) for case in cases]}
+        said["runs"] = [app.plain(run) for run in runs]
         looks = [look.text for look in app.worth_a_look(fit)]
         print_json({"plan": name, "job": app.plain(job), **said, "look_at": looks})
         return 0
     if arguments.case:
-        print(next(case.sentence for case in cases if case.place == arguments.case), "\n", sep="")
+        print(app.place_sentence(fit, arguments.case), "\n", sep="")
         heads = ("joint", "comes out", "99 in 100", "by hand and unseen", "at the dry fit", "most of it from")
         print_table(
             heads, [(g.name, g.comes_out, g.usual, g.wanted, g.happens, ", ".join(g.why)) for g in gaps]
@@ -73,10 +75,13 @@ def _outcomes(fit: app.Fit, name: str, arguments: argparse.Namespace) -> int:
         "clamp": "clamp",
         "to ease": "ease",
         "cut again": "recut",
-        "shows": "shown",
+        "seen": "shown",
     }
     rows = [(c.place, *(c.share(one) for one in shares.values()), c.diagonal, c.back_allows) for c in cases]
     print_table(("case", *shares, "diagonal", "back allows diagonals to differ by"), rows)
+    print()
+    for run in runs:
+        print(run.sentence)
     for look in app.worth_a_look(fit):
         print(f"\n{look.text}")
     print(f"\nCut by plan {name}: parts cut on one setting share its error.")
@@ -112,8 +117,8 @@ def _measure(fit: app.Fit, arguments: argparse.Namespace) -> int:
 
 def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
     cut = [mark.strip() for mark in arguments.cut.split(",") if mark.strip()]
-    mended = app.as_built(fit, arguments.read, cut, sure=arguments.read if arguments.sure else ())
-    if isinstance(mended, app.AskedFirst):
+    mended = typed.as_built(fit, arguments.read, cut, sure=arguments.read if arguments.sure else ())
+    if isinstance(mended, typed.AskedFirst):
         raise JobError(tuple(_question(doubt.finding) for _, doubt in mended.doubts))
     if arguments.json:
         said = [finding.plain for finding in mended.findings]
@@ -138,8 +143,8 @@ def _question(asked: Finding) -> Finding:
 
 
 def _square(fit: app.Fit, arguments: argparse.Namespace) -> int:
-    found = app.check_square(fit, *arguments.diagonals, sure=arguments.sure)
-    if isinstance(found, app.AskedFirst):
+    found = typed.check_square(fit, *arguments.diagonals, sure=arguments.sure)
+    if isinstance(found, typed.AskedFirst):
         raise JobError(tuple(_question(doubt.finding) for _, doubt in found.doubts))
     if arguments.json:
         print_json(app.plain(found))
