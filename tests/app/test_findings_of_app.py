@@ -342,7 +342,9 @@ ROWS = [
         lambda: told(lambda: explain_gap(FIT, "gap")),
         lambda: told(lambda: explain_gap(FIT, next(iter(FIT.gaps)))),
     ),
-    Row("reading", "B1-L.length", "no =", "B1-L.length=", built("B1-L.length"), built("B1-L.length=34 1/2")),
+    Row(
+        "reading", "B1-L.length", "no =", "B1-L.length = ", built("B1-L.length"), built("B1-L.length=34 1/2")
+    ),
     Row(
         "reading",
         "B1-L.length=soon",
