@@ -89,6 +89,9 @@ def test_every_bench_s_screen_is_told_what_broke_and_how_to_mend_it(saved: KeptJ
     told = client.ask("GET", "/jobs/larder/shop/state").json()["findings"]
     broken = [one for one in told if one["code"] == "no-longer-closes"]
     assert broken and "Trim 2 sides (B1-L, B1-R)" in broken[-1]["fix"]
+    # Both are too far off for saw and rule: the doubt comes first, and what it breaks is told as an "if".
+    assert told[0]["code"] == "misread-or-miscut" and broken[-1]["fix"].startswith("Measure again before")
+    assert all(one["text"].startswith("If the reading is right, ") for one in broken)
 
 
 def test_two_readings_that_disagree_are_both_shown(saved: KeptJobs) -> None:
