@@ -87,7 +87,7 @@ def test_two_sides_cut_wide_are_trimmed_or_the_bottom_made_again(capsys: Capture
 
 def test_the_doubt_is_said_first_and_then_the_joints_with_the_reading_and_without(capsys: Capture) -> None:
     lines = said(capsys, "--cut", "B1-L", "--read", "B1-L.width=24 3/4", code=1).splitlines()
-    assert lines[0].startswith('B1-L.width: B1-L width measures 24 3/4", 3/4" longer')
+    assert lines[0].startswith('B1-L.width: B1-L width measures 24 3/4", 3/4" wider')
     assert lines[1] == "If the reading of B1-L.width is right, this no longer closes:"
     assert lines[3:5] == ["If not, everything still closes.", "If it is right, any one of these mends it:"]
     words = ["--sure", "--read", "maple.thickness=0.78 caliper"]

@@ -122,7 +122,7 @@ ROWS = [
     Row(
         "misread-or-miscut",
         "B1-L.width",
-        '1/16" longer than the 24" planned',
+        '1/16" wider than the 24" planned',
         AGAIN,
         off("B1-L.width", "0.0704"),
         off("B1-L.width", "0.0703"),
@@ -131,7 +131,7 @@ ROWS = [
     Row(
         "misread-or-miscut",
         "B1-L.width",
-        '1/16" shorter',
+        '1/16" narrower',
         "spoiled",
         off("B1-L.width", "-0.0704"),
         off("B1-L.width", "-0.0703"),

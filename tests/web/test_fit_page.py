@@ -62,7 +62,7 @@ def test_a_gap_s_card_shows_its_chain_and_its_links_add_up(client: Client) -> No
 def test_a_wide_side_breaks_a_gap_and_the_card_says_what_mends_it(client: Client) -> None:
     readings = quote("B1-L.width = 24 1/16\nB1-R.width = 24 1/16")
     text = text_of(client, f"/fit/measured?readings={readings}&cut=B1-L+B1-R+B1-B", htmx=True)
-    assert text.index("Measure again first") < text.index('1/16" longer than the 24" planned')
+    assert text.index("Measure again first") < text.index('1/16" wider than the 24" planned')
     assert "If the readings of B1-L.width and B1-R.width are right, this no longer closes:" in text
     assert (
         "If not, everything still closes." in text and "If they are right, any one of these mends it" in text

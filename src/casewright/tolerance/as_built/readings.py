@@ -242,8 +242,10 @@ def _unexplained(
     ways = ("more", "less")
     if by_caliper:
         ways = ("thicker", "thinner")
-    elif made is not None and made.kind in (SizeKind.LENGTH, SizeKind.WIDTH):
+    elif made is not None and made.kind is SizeKind.LENGTH:
         ways = ("longer", "shorter")
+    elif made is not None and made.kind is SizeKind.WIDTH:
+        ways = ("wider", "narrower")
     errs = "the sheet" if by_caliper else "the saw"
     measured, more, planned, most = (
         caliper(one, project.job.unit) if by_caliper else _length(project, Fraction(one))
