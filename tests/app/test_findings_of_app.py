@@ -9,7 +9,8 @@ from typing import Any
 
 from casewright.app.editing.arrangement import drop_run
 from casewright.app.editing.text_edits import DropEntry, apply_edits
-from casewright.app.fit.fit_page import as_built, check_square, explain_gap
+from casewright.app.fit.fit_page import explain_gap
+from casewright.app.fit.typed_readings import as_built, check_square
 from casewright.app.jobs.job_file import load
 from casewright.app.jobs.worked_job import PlannedJob, WorkedJob
 from casewright.app.new_job.from_opening import job_in_opening
@@ -341,7 +342,9 @@ ROWS = [
         lambda: told(lambda: explain_gap(FIT, "gap")),
         lambda: told(lambda: explain_gap(FIT, next(iter(FIT.gaps)))),
     ),
-    Row("reading", "B1-L.length", "no =", "B1-L.length=", built("B1-L.length"), built("B1-L.length=34 1/2")),
+    Row(
+        "reading", "B1-L.length", "no =", "B1-L.length = ", built("B1-L.length"), built("B1-L.length=34 1/2")
+    ),
     Row(
         "reading",
         "B1-L.length=soon",
