@@ -19,6 +19,7 @@ from .repair_times import RepairPace
 from .way_wording import describe_way, glued_in_case, proof_of
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
+from .ways.cut_to_match import changes_to_match, mates_to_cut
 from .ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
 from .ways.from_wood import Finish, finish, wood_on_hand
 from .ways.mends import hidden_edge
@@ -257,7 +258,8 @@ class _Search:
             return
         candidates: dict[frozenset[tuple[str, Fraction]], SizeChange] = {}
         for mark, cut in self.facts.spoiled.items():
-            for change in size_changes(base, mark, cut):
+            found = changes_to_match(base, mark, cut) if cut.harms else size_changes(base, mark, cut)
+            for change in found:
                 candidates.setdefault(frozenset((one.name, one.new) for one in change.inputs), change)
         worth: list[tuple[tuple[int, int, Fraction], SizeChange, Project, Remaining]] = []
         for change in sorted(candidates.values(), key=lambda one: one.in_sight)[:MOST_DRAWN]:
@@ -270,13 +272,19 @@ class _Search:
             if laid_out > MOST_LAID_OUT:
                 return
             done = None
+            matched = any(self.facts.spoiled[mark].harms for mark in left.keep)
+            actions: tuple[Action, ...] = (
+                *change.inputs,
+                *(mates_to_cut(self.project, after, self.facts) if matched else ()),
+            )
             for buy in (False, True):
                 laid_out += 0 if done else self.to_lay_out(left)
                 done = done or complete(
-                    after, self.facts, left, change.inputs, change.seen, change.in_sight, self.pace, buy=buy
+                    after, self.facts, left, actions, change.seen, change.in_sight, self.pace, buy=buy
                 )
             if done:
-                yield self.option(WayKind.TRIM if left.trim else WayKind.MOVE, after, done)
+                kind = WayKind.MATCH if matched else WayKind.TRIM if left.trim else WayKind.MOVE
+                yield self.option(kind, after, done)
 
     def to_lay_out(self, left: Remaining) -> int:
         """How many parts a changed size asks to lay out."""
