@@ -29,7 +29,7 @@ from .ways.way import Action, Forgo, MakeOf, Option, WayKind, Ways
 MOST_DRAWN = 64
 """How many changed sizes are tried by drawing up the whole job, those that show least first."""
 
-MOST_PLANNED = 16
+MOST_PLANNED = 10
 """How many of those get a full sheet plan: first those with fewest parts to make again, then those with
 fewest to trim. Below both limits none is skipped."""
 
@@ -111,8 +111,8 @@ class _Search:
         yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
         yield from self.swapped()
-        yield from self.changed_sizes()
         yield from self.bought()
+        yield from self.changed_sizes()  # the slowest
 
     def cured(self) -> Iterator[Option]:
         """By cures of the spoiled parts; what no cure saves is cut again, from a new sheet if it must be."""

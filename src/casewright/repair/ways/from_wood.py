@@ -22,11 +22,11 @@ BUYING = 1000
 NEW = "new "
 """How the planner's name of a sheet to be bought begins."""
 
-SEARCH = MaxIterations(600)
+SEARCH = MaxIterations(120)
 """Search effort for one repair: enough for the few parts of one mishap, and the same on every run."""
 
-MANY = 20
-SHORT_SEARCH = MaxIterations(60)
+MANY = 8
+SHORT_SEARCH = MaxIterations(15)
 """Parts above which a repair is searched for with less effort. A layout of 25 uncut parts on one sheet
 took 6 s with the full effort, all but 0.1 s of it spent on better leftovers."""
 
