@@ -273,17 +273,15 @@ class _Search:
                 return
             done = None
             matched = any(self.facts.spoiled[mark].harms for mark in left.keep)
-            actions: tuple[Action, ...] = (
-                *change.inputs,
-                *(mates_to_cut(self.project, after, self.facts) if matched else ()),
-            )
+            mates = mates_to_cut(self.project, after, self.facts) if matched else ()
+            actions: tuple[Action, ...] = (*change.inputs, *mates)
             for buy in (False, True):
                 laid_out += 0 if done else self.to_lay_out(left)
                 done = done or complete(
                     after, self.facts, left, actions, change.seen, change.in_sight, self.pace, buy=buy
                 )
             if done:
-                kind = WayKind.MATCH if matched else WayKind.TRIM if left.trim else WayKind.MOVE
+                kind = WayKind.MATCH if mates else WayKind.TRIM if left.trim else WayKind.MOVE
                 yield self.option(kind, after, done)
 
     def to_lay_out(self, left: Remaining) -> int:

@@ -1,8 +1,4 @@
-"""Ask the program about a mishap of the catalogue: the only module that knows how it is asked today.
-
-What the program cannot be told today is said in words, and is a miss; when it learns to be told, this is
-the place to tell it.
-"""
+"""Ask the program about a mishap of the catalogue: the only module that knows how it is asked."""
 
 from __future__ import annotations
 
@@ -37,9 +33,6 @@ from repair.catalogue.mishap import (
 )
 from repair.catalogue.read_catalogue import REPOSITORY, JobParts
 from repair.catalogue.verdict import Answer
-
-UNTOLD: dict[type, str] = {}
-"""What the program cannot be told of today."""
 
 FAULTS = {
     Wrong.FACE: HarmKind.FACE,
@@ -93,10 +86,7 @@ def parts_of(path: str) -> JobParts:
 
 
 def ask(mishap: Mishap) -> Answer:
-    """What the program answers today."""
-    untold = sorted({UNTOLD[type(one)] for one in mishap.reports if type(one) in UNTOLD})
-    if untold:
-        return Answer(untold=" and ".join(untold))
+    """What the program answers."""
     project = project_of(mishap.job)
     facts = facts_of(project, mishap)
     times: list[float] = []
