@@ -57,11 +57,12 @@ def ways(
 ) -> Ways:
     """Every way found to finish the job, best first; the best of each kind is among them.
 
-    `report` is called with each way as it is found, the kinds that are quickest to work out first.
+    An hour counts as what the job's shop says, unless `pace` says otherwise. `report` is called with each way
+    as it is found, the kinds that are quickest to work out first.
     A job that needs no repair has no ways.
     """
     facts = read_to_the_mark(project, facts)
-    search = _Search(project, facts, pace or RepairPace())
+    search = _Search(project, facts, pace or RepairPace(hourly=project.job.shop.hourly))
     if not search.left.make:
         return Ways((), False, "Nothing needs repair: every part is either cut or has a place on a sheet.")
     found: list[Option] = []
