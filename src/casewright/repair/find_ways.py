@@ -274,6 +274,8 @@ class _Search:
                 return
             done = None
             matched = any(self.facts.spoiled[mark].harms for mark in left.keep)
+            if matched and any(part.mark in self.facts.finished for part in left.make):
+                continue  # a mate that is cut already cannot be cut to match
             mates = mates_to_cut(self.project, after, self.facts) if matched else ()
             actions: tuple[Action, ...] = (*change.inputs, *mates)
             for buy in (False, True):
