@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -53,6 +53,10 @@ class Harm:
     deep: Fraction = Fraction(0)
     by: Fraction = Fraction(0)
     material: str = ""
+
+    def turned_nearer(self) -> Harm:
+        """The same fault, too near the edge by what it was too far from it."""
+        return replace(self, by=-self.by)
 
 
 def lost_along(harms: Iterable[Harm], axis: Axis) -> Fraction | None:

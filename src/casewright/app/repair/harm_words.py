@@ -115,7 +115,8 @@ def _by(project: Project, part: Part, harm: Harm, said: str) -> Harm | Finding:
     if not 0 < by < max(project.dimensions(part)):
         text = f"{harm.feature} cannot be out by {said}."
         return Finding("out-too-far", part.mark, text, "Measure from where it should be, and check the unit.")
-    return replace(harm, by=-by if nearer else by)
+    out = replace(harm, by=by)
+    return out.turned_nearer() if nearer else out
 
 
 def _material(project: Project, part: Part, key: str) -> Harm | Finding:
