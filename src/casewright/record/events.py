@@ -73,7 +73,20 @@ Inputs = Annotated[
     Field(description='pairs of a name and a length of at most 1000 ft, such as ["B1.width", "24"]'),
 ]
 
-Fault = Literal["mirrored", "face", "end", "edge", "place", "large", "small", "damage"]
+HarmName = Literal[
+    "mirrored",
+    "face",
+    "end",
+    "edge",
+    "place",
+    "large",
+    "deep",
+    "small",
+    "shallow",
+    "damage",
+    "material",
+    "left_out",
+]
 Side = Literal["", "left", "right", "front", "back", "down", "up"]
 
 
@@ -81,13 +94,16 @@ Side = Literal["", "left", "right", "front", "back", "down", "up"]
 class RecordedHarm:
     """One thing that is wrong with a part beside its size: a `feature` made otherwise than it should be, or
     damage of one `side` of the part, so `long` along that side and so `deep` in from it, in inches; zero
-    where nobody said. `mirrored` is the whole part made as the other of its pair."""
+    where nobody said. A feature may be out `by` so much. `mirrored` is the whole part made as the other of its
+    pair, `material` the key of the sheet good it was cut from instead of its own."""
 
-    fault: Fault
+    fault: HarmName
     feature: Text = ""
     side: Side = ""
     long: Exact = Fraction(0)
     deep: Exact = Fraction(0)
+    by: Exact = Fraction(0)
+    material: Text = ""
 
 
 Harms = Annotated[

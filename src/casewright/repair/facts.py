@@ -109,7 +109,12 @@ class Facts:
             part = project.parts[mark]
             sound = sound_size(part, cut)
             if sound and not cut.worked and min(sound) > 0:
-                yield Blank(f"{SPOILED}{mark}", part.material, *sound, Origin.SPOILED)
+                yield Blank(f"{SPOILED}{mark}", made_of(part, cut), *sound, Origin.SPOILED)
+
+
+def made_of(part: Part, cut: AsCut) -> str:
+    """The material that a spoiled part was cut from, by its key."""
+    return next((harm.material for harm in cut.harms if harm.material), part.material)
 
 
 def sound_size(part: Part, cut: AsCut) -> tuple[Fraction, Fraction] | None:

@@ -9,11 +9,11 @@ from ..casework.directions import Way
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import PieceRole, Plan
-from ..record.events import RecordedHarm
+from ..record.events import HarmName, RecordedHarm, Side
 from ..record.shop_state import State, Status
 from ..workshop.operations import cut_key
 from .facts import AsCut, Blank, Facts, Origin, facts_after
-from .harm import Harm, HarmKind
+from .harm import CUT_AMISS, Harm, HarmKind
 
 
 def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Facts:
@@ -60,26 +60,34 @@ def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[s
     return frozenset(keys)
 
 
-def harms_recorded(part: Part, recorded: Iterable[RecordedHarm]) -> tuple[Harm, ...]:
-    """What is recorded as wrong with a part, as far as it is about a feature that the part has or a side of
-    it: the job may have lost the feature since."""
+def harms_recorded(
+    part: Part, materials: Collection[str], recorded: Iterable[RecordedHarm]
+) -> tuple[Harm, ...]:
+    """What is recorded as wrong with a part, as far as it is about a feature that the part has, a side of it or
+    one of the `materials`: the job may have lost it since."""
     features = {feature.name for feature in part.features}
     ways = {way.name.lower(): way for way in Way}
     found: list[Harm] = []
     for one in recorded:
         fault = HarmKind[one.fault.upper()]
         side = ways.get(one.side)
-        damage = fault is HarmKind.DAMAGE
-        known = side is not None if damage else fault is HarmKind.MIRRORED or one.feature in features
+        about = one.feature if fault in CUT_AMISS else ""
+        known = {
+            HarmKind.DAMAGE: side is not None,
+            HarmKind.MIRRORED: True,
+            HarmKind.LEFT_OUT: True,
+            HarmKind.MATERIAL: one.material in materials,
+        }.get(fault, about in features)
         if known and min(one.long, one.deep) >= 0:
-            found.append(Harm(fault, "" if damage else one.feature, side, one.long, one.deep))
+            found.append(Harm(fault, about, side, one.long, one.deep, one.by, one.material))
     return tuple(found)
 
 
 def recorded_harm(harm: Harm) -> RecordedHarm:
     """What is wrong with a part, as the record keeps it."""
-    side = harm.side.name.lower() if harm.side else ""
-    return RecordedHarm(harm.fault.name.lower(), harm.feature, side, harm.long, harm.deep)  # type: ignore[arg-type]
+    fault: HarmName = harm.fault.name.lower()  # type: ignore[assignment]  # a test compares the names
+    side: Side = harm.side.name.lower() if harm.side else ""  # type: ignore[assignment]  # as above
+    return RecordedHarm(fault, harm.feature, side, harm.long, harm.deep, harm.by, harm.material)
 
 
 def features_cut(part: Part, done: Collection[str]) -> frozenset[str]:
@@ -95,7 +103,7 @@ def features_cut(part: Part, done: Collection[str]) -> frozenset[str]:
 def _spoiled(project: Project, state: State, mark: str) -> AsCut:
     part = project.parts[mark]
     cut = _measured(project, state, mark, AsCut(*project.dimensions(part)[:2]))
-    harms = harms_recorded(part, state.parts[mark].harms)
+    harms = harms_recorded(part, project.job.sheets, state.parts[mark].harms)
     begun = features_cut(part, state.done) | {harm.feature for harm in harms if harm.feature}
     if not begun and any(harm.fault is HarmKind.MIRRORED for harm in harms):
         return replace(cut, worked=True, harms=harms)  # what is mirrored is cut, ticked off or not

@@ -193,9 +193,10 @@ def wrong_in_words(project: Project, mark: str, state: State) -> tuple[str, ...]
     if part is None:
         return ()
     said: list[str] = []
-    for harm in harms_recorded(part, state.parts[mark].harms):
+    for harm in harms_recorded(part, project.job.sheets, state.parts[mark].harms):
         if harm.side is None:
-            said.append(f"{harm.feature} {harm.fault.value}".strip())
+            by = f" by {show(abs(harm.by), project.rule, unit=True).marked}" if harm.by else ""
+            said.append(f"{harm.feature} {harm.fault.value}{by} {harm.material}".strip())
             continue
         size = " × ".join(show(one, project.rule).marked for one in (harm.long, harm.deep) if one)
         said.append(f"damaged at its {side_words(part, harm.side)}{f', {size}' if size else ''}")
