@@ -94,8 +94,8 @@ Side = Literal["", "left", "right", "front", "back", "down", "up"]
 class RecordedHarm:
     """One thing that is wrong with a part beside its size: a `feature` made otherwise than it should be, or
     damage of one `side` of the part, so `long` along that side and so `deep` in from it, in inches; zero
-    where nobody said. A feature may be out `by` so much. `mirrored` is the whole part made as the other of its
-    pair, `material` the key of the sheet good it was cut from instead of its own."""
+    where nobody said. A feature may be out `by` so much. `mirrored` is the whole part made as the other of
+    its pair, `material` the key of the sheet good it was cut from instead of its own."""
 
     fault: HarmName
     feature: Text = ""

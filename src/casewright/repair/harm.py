@@ -54,6 +54,11 @@ class Harm:
     by: Fraction = Fraction(0)
     material: str = ""
 
+    @property
+    def off(self) -> Fraction:
+        """By how much a feature is out, whichever way."""
+        return abs(self.by)
+
     def turned_nearer(self) -> Harm:
         """The same fault, too near the edge by what it was too far from it."""
         return replace(self, by=-self.by)

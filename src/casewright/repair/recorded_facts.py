@@ -63,8 +63,8 @@ def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[s
 def harms_recorded(
     part: Part, materials: Collection[str], recorded: Iterable[RecordedHarm]
 ) -> tuple[Harm, ...]:
-    """What is recorded as wrong with a part, as far as it is about a feature that the part has, a side of it or
-    one of the `materials`: the job may have lost it since."""
+    """What is recorded as wrong with a part, as far as it is about a feature that the part has, a side of it
+    or one of the `materials`: the job may have lost it since."""
     features = {feature.name for feature in part.features}
     ways = {way.name.lower(): way for way in Way}
     found: list[Harm] = []

@@ -195,7 +195,7 @@ def wrong_in_words(project: Project, mark: str, state: State) -> tuple[str, ...]
     said: list[str] = []
     for harm in harms_recorded(part, project.job.sheets, state.parts[mark].harms):
         if harm.side is None:
-            by = f" by {show(abs(harm.by), project.rule, unit=True).marked}" if harm.by else ""
+            by = f" by {show(harm.off, project.rule, unit=True).marked}" if harm.by else ""
             said.append(f"{harm.feature} {harm.fault.value}{by} {harm.material}".strip())
             continue
         size = " × ".join(show(one, project.rule).marked for one in (harm.long, harm.deep) if one)
