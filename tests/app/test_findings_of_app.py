@@ -9,7 +9,8 @@ from typing import Any
 
 from casewright.app.editing.arrangement import drop_run
 from casewright.app.editing.text_edits import DropEntry, apply_edits
-from casewright.app.fit.fit_page import as_built, check_square, explain_gap
+from casewright.app.fit.fit_page import explain_gap
+from casewright.app.fit.typed_readings import as_built, check_square
 from casewright.app.jobs.job_file import load
 from casewright.app.jobs.worked_job import PlannedJob, WorkedJob
 from casewright.app.new_job.from_opening import job_in_opening
@@ -186,6 +187,38 @@ ROWS = [
         happened(wrong=["B1-L:dado-bottom:too deep"]),
     ),
     Row(
+        "how-far-out",
+        "B1-L",
+        "soon",
+        "too wide:1/64",
+        happened(wrong=["B1-L:dado-bottom:too wide:soon"]),
+        happened(wrong=["B1-L:dado-bottom:too wide:1/64"]),
+    ),
+    Row(
+        "out-too-far",
+        "B1-L",
+        "-34 1/2",
+        "unit",
+        happened(wrong=["B1-L:dado-bottom:out of place:-34 1/2"]),
+        happened(wrong=["B1-L:dado-bottom:out of place:-34 1/4"]),
+    ),
+    Row(
+        "no-such-material",
+        "B1-TK",
+        "“teak”",
+        "thin",
+        happened(wrong=["B1-TK:made of:teak"]),
+        happened(wrong=["B1-TK:made of:thin"]),
+    ),
+    Row(
+        "material-as-planned",
+        "B1-TK",
+        "ply",
+        "sheet",
+        happened(wrong=["B1-TK:made of:ply"]),
+        happened(wrong=["B1-TK:made of:thin"]),
+    ),
+    Row(
         "wrong-in-two-ways",
         "B1-L",
         "from the wrong end and as",
@@ -341,7 +374,9 @@ ROWS = [
         lambda: told(lambda: explain_gap(FIT, "gap")),
         lambda: told(lambda: explain_gap(FIT, next(iter(FIT.gaps)))),
     ),
-    Row("reading", "B1-L.length", "no =", "B1-L.length=", built("B1-L.length"), built("B1-L.length=34 1/2")),
+    Row(
+        "reading", "B1-L.length", "no =", "B1-L.length = ", built("B1-L.length"), built("B1-L.length=34 1/2")
+    ),
     Row(
         "reading",
         "B1-L.length=soon",

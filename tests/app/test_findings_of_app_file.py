@@ -11,7 +11,7 @@ from casewright.app.editing.forms import SentForm, case_form, submit_form
 from casewright.app.editing.text_edits import DropEntry, Edit, SetEntry
 from casewright.app.editing.unit_change import UnitChange, change_entries
 from casewright.app.jobs.kept_jobs import OpenedRevision, RefusedChange
-from casewright.app.repair.shop_repair import record_of
+from casewright.app.repair.repair_record import record_of
 from casewright.app.shop.kept_events import LEAP, event_in
 from casewright.app.shop.receiving import receive
 from casewright.findings import Finding, Weight

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from app.test_findings_of_app_shop import Shop, identity
-from casewright.app.repair.shop_repair import record_of
+from casewright.app.repair.repair_record import record_of
 from casewright.app.shop import receiving
 from casewright.app.shop.left_out import enter_again
 from casewright.app.shop.receiving import receive

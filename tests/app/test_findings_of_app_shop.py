@@ -16,15 +16,9 @@ from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.repair.repair_page import look
-from casewright.app.repair.shop_repair import (
-    Report,
-    choose,
-    record_of,
-    report,
-    task_of,
-    undo_choice,
-    withdraw,
-)
+from casewright.app.repair.repair_record import record_of, task_of
+from casewright.app.repair.shop_repair import choose, undo_choice
+from casewright.app.repair.spoiled_report import Report, report, withdraw
 from casewright.app.sheets import plan_search as plan
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, SearchEffort
 from casewright.app.shop.receiving import receive
@@ -129,7 +123,7 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             "assembled",
             "B1-L",
             "built into B1",
-            "Undo that",
+            "undo that",
             shop.asking(assemble, spoil()),
             shop.asking(assemble, spoil("B1-R")),
         ),

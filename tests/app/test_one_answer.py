@@ -25,7 +25,7 @@ from casewright.app.jobs import worked_job as worked
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.cli.main import main
 from casewright.lengths.quantities import weighed
-from casewright.tolerance.tolerance_wording import share_text
+from casewright.tolerance.tolerance_wording import share_figure
 from casewright.web.web_app import make_app
 from casewright.workshop.sheets.purchases import money_of, sheets_of
 from job_texts import ALCOVE
@@ -69,7 +69,7 @@ QUESTIONS = {
 
 
 SHARES = ("by_hand", "clamp", "ease", "recut", "shown")
-SHARE = r"(?:under |over )?\d+ %"
+SHARE = r"[<>]?\d+ %"
 ROW = rf"(B\d) ((?:{SHARE} ){{5}})"
 LOOK = r"((?:B\d-|The run)[^.]*? % of it from [^.]*\.) Show its chain"
 
@@ -155,7 +155,7 @@ def from_commands(folder: Path) -> Answers:
         "joints to look at": fit["look_at"],
         "one case": one_case["cases"][0]["sentence"],
         "cases": {
-            case["place"]: [share_text(case[name]) for name in SHARES]
+            case["place"]: [share_figure(case[name]) for name in SHARES]
             for case in fit["cases"]
             if case["place"] in CASES
         },

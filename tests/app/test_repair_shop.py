@@ -3,33 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction as F
 from itertools import count
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.repair.repair_page import FoundWays, look
-from casewright.app.repair.shop_repair import (
-    Report,
-    amiss,
-    choose,
-    last_choice,
-    record_of,
-    report,
-    task_of,
-    undo_choice,
-    withdraw,
-)
+from casewright.app.repair.repair_record import amiss, record_of, task_of
+from casewright.app.repair.shop_repair import choose, last_choice, undo_choice
+from casewright.app.repair.spoiled_report import DamageTyped, Report, report, withdraw
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out
+from casewright.casework.directions import Way
 from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit
 from casewright.planner.plan import PieceRole
 from casewright.record.shop_state import Status
 from casewright.repair.facts import Origin
-from casewright.repair.ways.way import WayKind
+from casewright.repair.harm import Harm, HarmKind
+from casewright.repair.ways.way import Mend, ServeAs, WayKind
 from planned_once import planned_once
 from web_bench import JOB
 
@@ -194,7 +190,7 @@ def test_a_part_taken_back_is_good_again(saved: KeptJobs) -> None:
 
 
 def test_a_worked_part_is_no_blank(saved: KeptJobs) -> None:
-    found = spoil(saved, "B1-L", length="", worked=True)
+    found = spoil(saved, "B1-L", length="", cut=("dado-bottom",))
     assert found.asked.facts.spoiled["B1-L"].worked
     assert all(
         blank.origin is not Origin.SPOILED for blank in found.asked.facts.remnants(found.asked.project)
@@ -263,3 +259,119 @@ def test_only_ways_that_cost_the_same_are_called_tied(saved: KeptJobs) -> None:
     costs = [option.cost.key() for option in found.options]
     assert [line.tied for line in found.lines] == [costs.count(cost) > 1 for cost in costs]
     assert not all(line.tied for line in found.lines)
+
+
+def tick(saved: KeptJobs, *keys: str) -> None:
+    name = identity()
+    sent = {"id": name, "bench": "saw", "seq": 90 + next(_numbers), "kind": "done", "steps": list(keys)}
+    assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
+
+
+def own_steps(heard: BenchRecord, mark: str) -> dict[str, str]:
+    """The features of a part by the steps that cut them."""
+    assert heard.floor is not None
+    return {step.key: step.feature for step in heard.floor.work.by_part[mark] if step.feature}
+
+
+def test_a_piece_that_serves_as_another_part_brings_its_ticks(saved: KeptJobs) -> None:
+    """B1's left side is made as a right one, and its right side is still to cut: they change places. What is
+    cut in the piece is ticked of the part it serves as, and the other is to do, on the sheet and off it."""
+    before = record_of(saved, "larder")
+    found = spoil(saved, "B1-L", length="", wrong=("mirrored",))
+    spoiled = record_of(saved, "larder").state
+    assert spoiled is not None
+    reported = spoiled.done
+    number = number_of(found, WayKind.ROLES)
+    option = found.option(number)
+    serves = {one.mark: one.piece for one in option.actions if isinstance(one, ServeAs)}
+    spoiled_serves_as = next(mark for mark, piece in serves.items() if piece == "B1-L")
+    assert spoiled_serves_as != "B1-L"
+    choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
+    heard = record_of(saved, "larder")
+    assert heard.state is not None and amiss(heard) == ()
+    done = heard.state.done
+    assert own_steps(heard, spoiled_serves_as).keys() <= done
+    assert not {key for key in own_steps(heard, "B1-L") if key in done}
+    assert heard.state.status(spoiled_serves_as) is Status.CUT
+    assert heard.state.status("B1-L") is Status.TO_CUT
+    assert [one for one in heard.state.findings if one.weight is Weight.WARN] == []
+    asked = task_of(heard)
+    assert set(asked.facts.finished) == {spoiled_serves_as}
+    undo_choice(saved, "larder", heard, identity)
+    back = record_of(saved, "larder")
+    assert back.floor is not None and before.floor is not None and back.state is not None
+    assert back.floor.plans == before.floor.plans and amiss(back) == ("B1-L",)
+    assert back.state.done == reported
+    assert look(task_of(back)).lines == found.lines
+
+
+def test_a_filled_channel_is_to_be_cut_again(saved: KeptJobs) -> None:
+    found = spoil(saved, "B1-L", length="", wrong=("dado-F11:wrong end",), cut=("groove-back",))
+    option = found.option(number_of(found, WayKind.FILL))
+    assert any(isinstance(one, Mend) for one in option.actions)
+    choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.FILL), identity)
+    heard = record_of(saved, "larder")
+    assert heard.state is not None
+    steps = own_steps(heard, "B1-L")
+    assert {steps[key] for key in steps if key in heard.state.done} == {"groove-back"}
+    assert heard.state.status("B1-L") is Status.IN_HAND  # it is off its sheet, and is not cut again
+
+
+def test_what_is_wrong_and_where_reaches_the_facts(saved: KeptJobs) -> None:
+    damaged = (DamageTyped("front edge", "2", "1/4"), DamageTyped())
+    found = spoil(
+        saved, "B1-L", length="", wrong=("dado-F11:wrong end",), damaged=damaged, cut=("notch-toe",)
+    )
+    cut = found.asked.facts.spoiled["B1-L"]
+    assert cut.begun == frozenset({"dado-F11", "notch-toe"})
+    assert cut.harms == (
+        Harm(HarmKind.END, "dado-F11"),
+        Harm(HarmKind.DAMAGE, side=Way.FRONT, long=F(2), deep=F(1, 4)),
+    )
+    withdraw(saved, "larder", record_of(saved, "larder"), "B1-L", identity)
+    after = record_of(saved, "larder").state
+    assert after is not None and not after.done and task_of(record_of(saved, "larder")).facts.spoiled == {}
+
+
+def test_a_part_of_a_glued_case_is_reported_with_what_is_wrong_and_where(saved: KeptJobs) -> None:
+    sent = {
+        "id": "glue",
+        "bench": "saw",
+        "seq": 80,
+        "kind": "assembled",
+        "name": "B1",
+        "parts": ["B1-L", "B1-R"],
+    }
+    assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
+    with pytest.raises(JobError, match="already built into B1"):
+        spoil(saved, "B1-L", length="33")
+    found = spoil(saved, "B1-L", length="", damaged=(DamageTyped("front edge", "2", "1/4"),))
+    assert "B1" in found.asked.facts.assembled
+    assert WayKind.RECUT.value not in {line.kind for line in found.lines}
+    choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.LET_IN), identity)
+    heard = record_of(saved, "larder")
+    assert heard.state is not None and heard.state.status("B1-L") is Status.ASSEMBLED
+
+
+@pytest.mark.parametrize(
+    ("said", "code", "place"),
+    [
+        ({"wrong": ("dado-zz:wrong end",)}, "no-such-feature", "B1-L"),
+        ({"wrong": ("dado-F11:sideways",)}, "how-is-it-wrong", "B1-L"),
+        ({"wrong": ("dado-F11:wrong end", "dado-F11:too large")}, "wrong-in-two-ways", "B1-L"),
+        ({"wrong": ("mirrored", "dado-F11:wrong end")}, "wrong-in-two-ways", "B1-L"),
+        ({"wrong": ("mirrored",), "lost": True}, "spoiled-and-lost", "B1-L"),
+        ({"damaged": (DamageTyped("", "2", "1/4"),)}, "where-is-it-damaged", "damage 1"),
+        ({"damaged": (DamageTyped(), DamageTyped("front edge", "2", ""))}, "damage-size", "damage 2"),
+        ({"damaged": (DamageTyped("front edge", "2", "far"),)}, "damage-size", "damage 1"),
+        ({"damaged": (DamageTyped("front edge", "2", "40"),)}, "damage-off-the-part", "damage 1"),
+    ],
+)
+def test_what_is_wrong_is_refused_at_its_field_and_nothing_is_kept(
+    saved: KeptJobs, said: dict[str, Any], code: str, place: str
+) -> None:
+    heard = record_of(saved, "larder")
+    with pytest.raises(JobError) as caught:
+        spoil(saved, "B1-L", length="", **said)
+    assert [(one.code, one.place) for one in caught.value.findings] == [(code, place)]
+    assert record_of(saved, "larder").place == heard.place

@@ -11,6 +11,7 @@ import pytest
 
 from casewright.app.fit import fit_as_built as built
 from casewright.app.fit import fit_page
+from casewright.app.fit.closing_as_built import ClosingAsBuilt
 from casewright.app.new_job.new_job_file import Wish, new_job
 from casewright.app.papers import label_files as labels
 from casewright.app.papers import notices
@@ -110,7 +111,18 @@ def test_a_new_job_has_no_case_wider_than_33(opening: str, cases: int) -> None:
     ("cures", "fix"), [(3, "Cure 0. Or Cure 1. Or Cure 2."), (4, "Cure 0. Or Cure 1. Or Cure 2.")]
 )
 def test_three_cures_are_told_at_the_saw(monkeypatch: pytest.MonkeyPatch, cures: int, fix: str) -> None:
-    stands = built.AsItStands(1, (), ("the back is too open",), tuple(f"cure {n}" for n in range(cures)), ())
+    stands = built.AsItStands(
+        1,
+        (),
+        ClosingAsBuilt(
+            (),
+            (),
+            ("the back is too open",),
+            ("the back is too open",),
+            tuple(f"cure {n}" for n in range(cures)),
+            1,
+        ),
+    )
     monkeypatch.setattr(built, "as_it_stands", lambda heard: stands)
     monkeypatch.setattr(built, "state_json", lambda heard: {"findings": []})
     heard = SimpleNamespace(state=SimpleNamespace(readings={"B1-K.width": ()}))

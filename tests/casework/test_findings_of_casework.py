@@ -191,7 +191,7 @@ ROWS = [
         "B1-L",
         "optional",
         changed(left_out=frozenset({"B1-L"})),
-        changed(left_out=frozenset({"B1-A1"})),
+        changed(left_out=frozenset({"B1-A1"}), optional=frozenset({"B1-A1"})),
     ),
     Row(
         "bays-do-not-fill",

@@ -60,7 +60,7 @@ def test_every_part_of_the_chain_is_in_the_section() -> None:
 
 
 def test_a_run_s_cases_fill_its_opening_side_by_side() -> None:
-    gap = next(gap for gap in GAPS if gap.name == "run1.spare")
+    gap = next(gap for gap in GAPS if gap.name == "run: its cases in the opening")
     scene = picture(gap)
     first, second = scene.shapes("B1")[0], scene.shapes("B2")[0]
     assert max(x for x, _ in first.points) == min(x for x, _ in second.points) == 36

@@ -81,6 +81,7 @@ NO_PAGES = {
     "/jobs/{job}/history/{number}/text": "the job file itself",
     "/jobs/{job}/model.glb": "a model",
     "/jobs/{job}/papers/{path:path}": "files; the packet is below",
+    "/jobs/{job}/repair/labels.pdf": "labels, as PDF",
     "/jobs/{job}/repair/progress": "events",
     "/jobs/{job}/repair/ways/{number}": "needs a search that the clock ends",
     "/jobs/{job}/savings": "what is found hangs on a search; test_plan_pages.py reads it",

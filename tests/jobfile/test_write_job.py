@@ -181,6 +181,7 @@ def shops(draw: st.DrawFn, unit: Unit, kinds: list[str]) -> Shop:
         replace(STOCK.deviations[workmanship], fence=draw(spreads)),
         draw(st.one_of(st.none(), st.sampled_from(list(STOCK.pin_jigs.values())))),
         tuple(draw(st.lists(pieces, max_size=2, unique_by=lambda piece: piece.name))),
+        draw(amounts),
     )
 
 

@@ -139,7 +139,7 @@ class _Shop:
         if tried is not None:  # as wide as the piece it is tried in asks, whatever was planned
             thick = float(project.job.sheets[made.gauge].thickness)
             return np.full(self.builds, thick + float(tried))
-        if made.how not in BY_RULE or made.name in project.numbers.set_sizes.gauged:
+        if made.how not in BY_RULE:
             return planned
         if np.ptp(planned) == 0.0:  # as it is printed: nothing measured moves it
             return np.full(self.builds, float(project.rule.number(exact)))
@@ -174,7 +174,7 @@ class _Shop:
         far = MadeSize(
             far_edge_name(made.name),
             made.kind,
-            made.how,
+            HowMade.FENCE,
             made.part,
             made.material,
             made.feature,

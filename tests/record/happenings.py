@@ -47,6 +47,10 @@ STEPS = tuple(step.key for step in WORK)
 parts = st.sampled_from(PARTS)
 names = st.text("abc B1-", min_size=1, max_size=6).filter(str.strip)
 lengths = st.fractions(0, 100, max_denominator=64)
+harms = st.one_of(
+    st.builds(e.RecordedHarm, st.sampled_from(("end", "face", "small")), names),
+    st.builds(e.RecordedHarm, st.just("damage"), side=st.sampled_from(("front", "up")), long=lengths),
+)
 
 
 def happenings(ids: st.SearchStrategy[str]) -> st.SearchStrategy[e.Happening]:
@@ -60,13 +64,19 @@ def happenings(ids: st.SearchStrategy[str]) -> st.SearchStrategy[e.Happening]:
         st.builds(e.Done, some_steps),
         st.builds(e.Done, some_steps),
         st.builds(e.Measured, names, lengths, names),
-        st.builds(e.Spoiled, st.one_of(parts, names), names),
+        st.builds(e.Spoiled, st.one_of(parts, names), names, st.lists(harms, max_size=2).map(tuple)),
         st.builds(e.Assembled, names, some_parts),
         st.builds(e.FoundOffcut, names, names, lengths, lengths),
         st.builds(e.Lost, st.one_of(parts, names)),
         st.builds(e.Stocked, names, st.integers(0, 20)),
         st.builds(e.TimeTaken, some_steps, st.floats(0, 600)),
-        st.builds(e.Decided, names, st.lists(st.tuples(names, lengths), max_size=2).map(tuple), some_parts),
+        st.builds(
+            e.Decided,
+            names,
+            st.lists(st.tuples(names, lengths), max_size=2).map(tuple),
+            some_parts,
+            not_done=some_steps,
+        ),
         st.builds(e.Tested, names, lengths, lengths),
         st.builds(e.DryFitted, names, st.sampled_from(("by hand", "clamp", "eased", "remade"))),
         st.builds(e.Undo, ids),

@@ -31,13 +31,17 @@ ONE_OF_EACH: tuple[e.Happening, ...] = (
     e.SettingMade("B1-B rip", F(60)),
     e.Done(tuple(BY_KEY)),
     e.Measured("B1-L.length", F(30), "rule"),
-    e.Spoiled("B1-L", "bored from the wrong edge"),
+    e.Spoiled(
+        "B1-L",
+        "bored from the wrong edge",
+        (e.RecordedHarm("edge", "pins"), e.RecordedHarm("damage", side="up", long=F(2), deep=F(1, 4))),
+    ),
     e.Assembled("B1", PARTS),
     e.FoundOffcut("offcut 1", "ply", F(30), F(20)),
     e.Lost("B1-R"),
     e.Stocked("ply", 3),
     e.TimeTaken(("B1-B rip",), 4.0),
-    e.Decided("narrower", (("B1.width", F(24)),), ("B1-L",), ("B1-B",)),
+    e.Decided("narrower", (("B1.width", F(24)),), ("B1-L",), ("B1-B",), ("B1-R dado-bottom",)),
     e.Tested("strip 1", F(2), F(2)),
     e.DryFitted("B1: B1-K in the groove of B1-R", "clamp"),
     e.Undo("start"),
@@ -111,6 +115,8 @@ def model(events: Sequence[Event]) -> tuple[dict[str, tuple[str, str]], set[str]
             for key in [key for key in ticks if BY_KEY[key].parts in [(m,) for m in event.what.again]]:
                 if BY_KEY[key].kind is not OperationKind.JOIN:
                     del ticks[key]
+            for key in event.what.not_done:
+                ticks.pop(key, None)
         for key in event.what.steps if isinstance(event.what, e.Done) else ():
             step = BY_KEY.get(key)
             if step is None or key in ticks:

@@ -106,7 +106,14 @@ class _Maker:
             "setting": {"setting": pick(world.steps), "distance": length},
             "done": {"steps": some_steps},
             "measured": {"name": size, "tool": pick(("rule", "caliper", "")), **self._value(length)},
-            "spoiled": {"part": pick(world.parts), "how": "bored from the wrong edge"},
+            "spoiled": {
+                "part": pick(world.parts),
+                "how": "bored from the wrong edge",
+                "harms": [
+                    {"fault": pick(("end", "face", "large")), "feature": pick(("dado-bottom", "none such"))},
+                    {"fault": "damage", "side": pick(("front", "up", "")), "deep": length},
+                ][: self.rng.randint(0, 2)],
+            },
             "assembled": {"name": name, "parts": some_parts},
             "found": {"name": name, "material": pick(("ply", "thin")), "length": length, "width": length},
             "lost": {"name": pick((*world.parts, name))},

@@ -14,12 +14,13 @@ from casewright.casework.directions import Way
 from casewright.repair.facts import Origin
 from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.ways.way import WayKind
-from repair.catalogue.asked_today import SAME, UNTOLD, ask, facts_of, parts_of, project_of
+from repair.catalogue.asked_today import SAME, ask, facts_of, parts_of, project_of
 from repair.catalogue.mishap import Cure, FeatureWrong, Measures, Mishap, Report, WoodGone, Wrong
-from repair.catalogue.read_catalogue import CatalogueError, read_catalogue, read_mishaps
+from repair.catalogue.read_catalogue import HELD_OUT, CatalogueError, read_catalogue, read_mishaps
 from repair.catalogue.verdict import Answer, bought_needlessly, verdict
 
 CATALOGUE: Mapping[str, Mishap] = {one.name: one for one in read_catalogue(parts_of)}
+HELD_BACK: Mapping[str, Mishap] = {one.name: one for one in read_catalogue(parts_of, HELD_OUT)}
 
 GOOD = """
 job = "examples/pottery-studio.toml"
@@ -38,12 +39,12 @@ why = "Because."
 
 
 @cache
-def asked(name: str) -> Answer:
-    return ask(CATALOGUE[name])
+def asked(mishap: Mishap) -> Answer:
+    return ask(mishap)
 
 
 def test_there_are_enough_and_they_cover_all_that_goes_wrong() -> None:
-    assert len(CATALOGUE) >= 60
+    assert len(CATALOGUE) >= 60 and len(HELD_BACK) == 20
     units = {one.job: parts_of(one.job).unit for one in CATALOGUE.values()}
     assert sorted(units.values()) == ["in", "in", "mm"]
     assert sum(job.startswith("examples/") for job in units) == 2
@@ -96,11 +97,8 @@ def test_an_answer_that_no_maker_gives_is_refused(old: str, new: str) -> None:
         read_mishaps(GOOD.replace(old, new), parts_of)
 
 
-@pytest.mark.parametrize("mishap", CATALOGUE.values(), ids=lambda one: one.name)
-def test_every_mishap_is_told_whole_or_said_not_to_be(mishap: Mishap) -> None:
-    if any(type(one) in UNTOLD for one in mishap.reports):
-        assert ask(mishap).untold
-        return
+@pytest.mark.parametrize("mishap", [*CATALOGUE.values(), *HELD_BACK.values()], ids=lambda one: one.name)
+def test_every_mishap_is_told_whole(mishap: Mishap) -> None:
     project = project_of(mishap.job)
     facts = facts_of(project, mishap)
     gone = {one.wood for one in mishap.reports if isinstance(one, WoodGone)}
@@ -176,7 +174,7 @@ def test_every_kind_of_way_has_its_cure() -> None:
     ],
 )
 def test_the_ways_of_the_program_have_the_names_of_the_catalogue(name: str, cure: Cure) -> None:
-    assert cure in asked(name).cures
+    assert cure in asked(CATALOGUE[name]).cures
 
 
 def test_the_first_way_is_judged() -> None:
@@ -185,20 +183,26 @@ def test_the_first_way_is_judged() -> None:
     assert verdict(one, Answer((Cure.BUY, Cure.RECUT_LEFTOVER))) == "accepted"
     assert verdict(one, Answer((Cure.CHANGE_SIZE, Cure.RECUT_LEFTOVER))) == "no"
     assert verdict(one, Answer()) == "no way"
-    assert verdict(one, Answer(untold="damage")) == "cannot be told"
     assert bought_needlessly(one, Answer((Cure.BUY,), first_buys=True))
     assert not bought_needlessly(one, Answer((Cure.BUY,)))
     void = CATALOGUE["library: sheet with a void"]
     assert not bought_needlessly(void, Answer((Cure.BUY,), first_buys=True))
 
 
-REACHED = 75
+REACHED = 88
 """How many mishaps of the catalogue the first way was the maker's for on 30 November 2026. Raise it, never
 lower it."""
 
+REACHED_HELD_OUT = 16
+"""The same for the twenty that were written later and that nothing was tuned to."""
 
-def test_the_first_way_is_a_makers_as_often_as_it_ever_was() -> None:
+
+@pytest.mark.parametrize(("mishaps", "reached"), [(CATALOGUE, REACHED), (HELD_BACK, REACHED_HELD_OUT)])
+def test_the_first_way_is_a_makers_as_often_as_it_ever_was(
+    mishaps: Mapping[str, Mishap], reached: int
+) -> None:
     """The search counts its work and not the time, so that a slow machine gets the same answers."""
-    said = {name: verdict(one, asked(name)) for name, one in CATALOGUE.items()}
-    others = [name for name, one in said.items() if one != "first"]
-    assert len(said) - len(others) >= REACHED, others
+    said = {name: (one, asked(one)) for name, one in mishaps.items()}
+    others = [name for name, one in said.items() if verdict(*one) != "first"]
+    assert len(said) - len(others) >= reached, others
+    assert not [name for name, one in said.items() if bought_needlessly(*one)]

@@ -329,8 +329,12 @@ def test_a_side_on_a_plinth_is_packed_a_little_under_the_counter(short: F, packe
         assert isinstance(mend, Mend) and "upper end" in mend.steps[1]
 
 
-@pytest.mark.parametrize(("short", "kind"), [(F(1, 32), WayKind.USE), (F(1, 16), WayKind.BUY)])
-def test_a_divider_in_its_dadoes_may_be_a_hair_short(short: F, kind: WayKind) -> None:
+@pytest.mark.parametrize(
+    ("short", "kind"), [(F(1, 16), WayKind.USE), (F(1, 8), WayKind.PACK_IN), (F(3, 16), WayKind.BUY)]
+)
+def test_a_divider_in_its_dado_may_be_a_hair_short_and_is_packed_where_half_of_it_holds(
+    short: F, kind: WayKind
+) -> None:
     project = draw_up(job(spec("B1", bays=(Bay(), Bay())), opening=F(37)))
     assert first(spoil("B1-D1", short=short, project=project), project).kind is kind
 

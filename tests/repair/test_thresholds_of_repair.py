@@ -26,6 +26,7 @@ from casewright.repair.ways import from_wood as finish
 from casewright.repair.ways.build_out import build_outs
 from casewright.repair.ways.other_material import material_swaps
 from casewright.repair.ways.way import GlueOn
+from casewright.shop.machines import HOURLY
 from casewright.sizes.affine import Affine
 from samples import SHEETS, job, spec
 
@@ -39,15 +40,15 @@ FIGURES = [
     (buildout.WIDEST, F(3), NONE),
     (proof.NODES, 200, "a bound on the search"),
     (finish.BUYING, 1000, "a bound on the search"),
-    (finish.SEARCH, MaxIterations(600), "a bound on the search"),
-    (finish.MANY, 20, "a bound on the search"),
-    (finish.SHORT_SEARCH, MaxIterations(60), "a bound on the search"),
+    (finish.SEARCH, MaxIterations(60), "a bound on the search"),
+    (finish.MANY, 8, "a bound on the search"),
+    (finish.SHORT_SEARCH, MaxIterations(30), "a bound on the search"),
     (ways.MOST_DRAWN, 64, "a bound on the search"),
-    (ways.MOST_PLANNED, 16, "a bound on the search"),
+    (ways.MOST_PLANNED, 10, "a bound on the search"),
     (ways.MOST_FORGONE, 12, "a bound on the search"),
     (ways.MOST_LAID_OUT, 120, "a bound on the search"),
     (ways.MOST_DISTURBED, 6, "a bound on the search"),
-    (price.HOURLY, 60, NONE),
+    (HOURLY, 60, NONE),
     ([price.SEEN_MINUTES[seen] for seen in price.Seen], [0, 5, 60, 1200], NONE),
     (mends.THINNEST, F(1, 8), NONE),
     (as_it_is.PACK, F(1, 2), NONE),

@@ -122,7 +122,7 @@ ROWS = [
     Row(
         "misread-or-miscut",
         "B1-L.width",
-        '1/16" longer than the 24" planned',
+        '1/16" wider than the 24" planned',
         AGAIN,
         off("B1-L.width", "0.0704"),
         off("B1-L.width", "0.0703"),
@@ -131,7 +131,7 @@ ROWS = [
     Row(
         "misread-or-miscut",
         "B1-L.width",
-        '1/16" shorter',
+        '1/16" narrower',
         "spoiled",
         off("B1-L.width", "-0.0704"),
         off("B1-L.width", "-0.0703"),
@@ -141,8 +141,8 @@ ROWS = [
     Row(
         "misread-or-miscut",
         "ply.thickness",
-        '3/4", 1/32" thicker',
-        AGAIN,
+        "0.764 in, 0.045 in thicker than the 0.719 in planned; the sheet and the reading",
+        "that sheet wants a material of its own",
         off("ply.thickness", "0.0448"),
         off("ply.thickness", "0.0447"),
         Weight.WARN,

@@ -38,10 +38,10 @@ ROLES = [
     ("B1: B1-B in the dado of B1-L", GapRole.OWN_DADO, Sight.EXPOSED),
     ("B1: B1-K before the rear wall in B1-R", GapRole.OWN_DADO, Sight.CONCEALED),
     ("B1: B1-D1 in the dado of B1-T", GapRole.OWN_DADO, Sight.EXPOSED),
-    ("B1: B1-D1 on its wall in B1-T", GapRole.LEAN, Sight.EXPOSED),
-    ("B1: B1-F11 on its wall in B1-D1", GapRole.LEAN, Sight.EXPOSED),
-    ("B1: B1-D1 home in B1-T", GapRole.END, Sight.EXPOSED),
-    ("B1: B1-F11 home in B1-D1", GapRole.END, Sight.EXPOSED),
+    ("B1: B1-D1 against the wall of the dado in B1-T", GapRole.LEAN, Sight.EXPOSED),
+    ("B1: B1-F11 against the wall of the dado in B1-D1", GapRole.LEAN, Sight.EXPOSED),
+    ("B1: B1-D1 on the floor of the dado in B1-T", GapRole.END, Sight.EXPOSED),
+    ("B1: B1-F11 on the floor of the dado in B1-D1", GapRole.END, Sight.EXPOSED),
     ("B1: B1-TK against B1-R", GapRole.CONCEALED, Sight.CONCEALED),
     ("B1: B1-TK under B1-B", GapRole.OVERHANG, Sight.CONCEALED),
     ("B1: B1-K against the front wall in B1-B", GapRole.STEP, Sight.CONCEALED),
@@ -50,7 +50,7 @@ ROLES = [
     ("B1: B1-A1 between the uprights", GapRole.SHELF_PLAY, Sight.SEMI_EXPOSED),
     ("B1: B1-A1 on its pins in B1-D1", GapRole.PINS, Sight.SEMI_EXPOSED),
     ("B1: B1-A1 rocks on its pins in B1-D1", GapRole.PINS, Sight.SEMI_EXPOSED),
-    ("run1.spare", GapRole.OPENING, Sight.EXPOSED),
+    ("run: its cases in the opening", GapRole.OPENING, Sight.EXPOSED),
 ]
 
 
@@ -83,7 +83,9 @@ def test_no_gap_of_any_construction_is_without_a_role_and_a_reason() -> None:
 
 def test_a_second_dado_fits_by_itself_wherever_its_part_leans() -> None:
     """Width less thickness and nothing else: where the part stands is the other gap, its lean."""
-    own, lean = (gaps()[f"B1: B1-D1 {words} B1-T"] for words in ("in the dado of", "on its wall in"))
+    own, lean = (
+        gaps()[f"B1: B1-D1 {words} B1-T"] for words in ("in the dado of", "against the wall of the dado in")
+    )
     assert {name.rpartition(".")[0] for name in own.form.names} == {"B1-D1", "B1-T.dado-D1"}
     assert {name.rpartition(".")[2] for name in own.form.names} == {"thickness", "width"}
     assert "B1-T.dado-D1.at" in lean.form.names
@@ -96,7 +98,7 @@ WIDE, DEEP, THICK, PLY = 36.0, 24.0, 23 / 32, 1.2e6
 def test_a_divider_a_thirty_second_too_long_closes_by_hand() -> None:
     """Two beams, held at the sides, pushed apart at the divider: 48 E I / L^3 each, where it stands in the
     middle (any handbook of beams). Makers press such a divider home with 4 to 19 pounds."""
-    gap = gaps(bays=(BASE[1], BASE[1]))["B1: B1-D1 home in B1-T"]
+    gap = gaps(bays=(BASE[1], BASE[1]))["B1: B1-D1 on the floor of the dado in B1-T"]
     inertia = (DEEP - 0.8) * THICK**3 / 12  # a little less deep than its case, for the back
     each = 48 * PLY * inertia / (WIDE - THICK) ** 3
     assert gap.stiffness == pytest.approx(each / 2, rel=0.05)
@@ -107,7 +109,9 @@ def test_an_end_off_the_middle_meets_with_more() -> None:
     """A load between supports at a and b: 3 E I L / (a^2 b^2)."""
     project = drawn()
     frame = bending.Frame(project, project.cases["B1"])
-    mate = next(one for one in project.cases["B1"].mates if one.name == "B1: B1-D1 home in B1-T")
+    mate = next(
+        one for one in project.cases["B1"].mates if one.name == "B1: B1-D1 on the floor of the dado in B1-T"
+    )
     push = frame.push(mate)
     compliance = 0.0
     for panel, between in push.panels.items():
@@ -128,7 +132,7 @@ def test_a_stretcher_too_long_only_leans_the_sides() -> None:
 def test_a_shelf_between_takes_the_lean_of_the_sides_along() -> None:
     """With the stretchers too short the sides lean in; a shelf half way up then loses half of it."""
     found = gaps(replace(MADE, top=TopKind.STRETCHERS), bays=(BASE[0],))
-    shelf, stretcher = found["B1: B1-F11 home in B1-R"], found["B1: B1-SF against B1-R"]
+    shelf, stretcher = found["B1: B1-F11 on the floor of the dado in B1-R"], found["B1: B1-SF against B1-R"]
     (share,) = (k for name, k in shelf.form.terms if name == "B1-SF.length")
     (whole,) = (k for name, k in stretcher.form.terms if name == "B1-SF.length")
     assert whole == -1 and 0 < share < 1

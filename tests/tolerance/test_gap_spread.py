@@ -134,8 +134,8 @@ def test_a_run_follows_its_measured_opening_as_simulated_shops_do(width: F | Non
         project,
         Method(measured={"run1.opening": MeasuringTool.RULE}, follow=frozenset(project.parts)),
     )
-    shops, spread = simulate(fitted, builds, seed=20), fitted.spreads["run1.spare"]
-    drawn = shops.gaps["run1.spare"]
+    shops, spread = simulate(fitted, builds, seed=20), fitted.spreads["run: its cases in the opening"]
+    drawn = shops.gaps["run: its cases in the opening"]
     assert abs(drawn.mean() - float(spread.mean)) < 4 * spread.deviation / sqrt(builds)
     assert drawn.std() == pytest.approx(spread.deviation, rel=4 / sqrt(2 * builds))
     # A share just on its mark is a mark less as soon as the opening is measured a little narrower.

@@ -63,3 +63,15 @@ def test_what_is_longer_than_the_rail_is_cut_by_hand_a_pair_in_one_pass() -> Non
     by_hand = made(rip=F(69, 2) - F(1, 1000))
     assert by_hand["B1-L.length"].how is HowMade.HAND_SAW
     assert by_hand["B1-L.length"].setting == by_hand["B1-R.length"].setting
+
+
+def test_what_is_gauged_from_the_stock_is_so_for_the_numbers_and_for_the_errors_alike() -> None:
+    """A rabbet follows the sheet that lies in it, a groove's inset the strip behind it: neither has a number,
+    and neither has an error of the scale."""
+    usual = Construction(top=TopKind.RABBET)
+    plan = fit(draw_up(job(spec(construction=usual), construction=usual)))
+    gauged = {name for name, one in plan.made.items() if one.how is HowMade.GAUGED}
+    assert gauged == plan.project.numbers.set_sizes.gauged
+    assert {"B1-L.rabbet-top.width", "B1-L.groove-back.at"} <= gauged
+    assert all(plan.made[name].gauge for name in gauged)
+    assert plan.made["B1-L.dado-bottom.at"].how is HowMade.FENCE

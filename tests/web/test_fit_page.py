@@ -14,7 +14,7 @@ GAP = "B1: B1-K in the groove of B1-R"
 PAGES = (
     "/fit",
     f"/fit/gap?name={quote(GAP)}",
-    "/fit/gap?name=run1.spare",
+    f"/fit/gap?name={quote('north: its cases in the opening')}",
     "/fit/case?mark=B1",
     "/fit/square?mark=B1&rising=42&falling=41%207%2F8",
     "/fit/measured?readings=B1-L.width%3D24&cut=B1-L",
@@ -62,7 +62,11 @@ def test_a_gap_s_card_shows_its_chain_and_its_links_add_up(client: Client) -> No
 def test_a_wide_side_breaks_a_gap_and_the_card_says_what_mends_it(client: Client) -> None:
     readings = quote("B1-L.width = 24 1/16\nB1-R.width = 24 1/16")
     text = text_of(client, f"/fit/measured?readings={readings}&cut=B1-L+B1-R+B1-B", htmx=True)
-    assert "This no longer closes" in text
+    assert text.index("Measure again first") < text.index('1/16" wider than the 24" planned')
+    assert "If the readings of B1-L.width and B1-R.width are right, this no longer closes:" in text
+    assert (
+        "If not, everything still closes." in text and "If they are right, any one of these mends it" in text
+    )
     assert "Trim 2 sides (B1-L, B1-R)" in text and "Remake the bottom B1-B" in text
 
 
@@ -130,3 +134,25 @@ def test_what_cannot_be_done_is_told_in_a_sentence(client: Client, path: str, se
     assert 400 <= answer.status_code < 500
     text = html.unescape(answer.text)
     assert sentence.lower() in text.lower() and "Traceback" not in text
+
+
+def test_what_cannot_be_read_stands_at_its_field_and_nothing_typed_is_lost(client: Client) -> None:
+    ask = f"/jobs/larder/fit/measured?readings={quote('B1-L.width 24')}&cut=B1-R"
+    refused = client.ask("GET", ask, htmx=True)
+    text = html.unescape(re.sub(r"\s+", " ", refused.text))
+    assert refused.status_code == 422 and "This cannot be read" in text and "cannot be built" not in text
+    field = text[text.index("Readings, one per line") : text.index("<textarea")]
+    assert "there is no = between the size and its length. Write it as B1-L.length = 34 1/2" in field
+    assert 'value="B1-R"' in text and ">B1-L.width 24</textarea>" in text
+    text = client.ask("GET", "/jobs/larder/fit/measured?readings=&cut=B9-R", htmx=True).text
+    assert "B9-R: the job has no part with this mark." in text[: text.index('name="cut"')]
+    square = client.ask("GET", "/jobs/larder/fit/square?mark=B1&rising=no&falling=42", htmx=True)
+    assert square.status_code == 422 and "These are no diagonals of B1" in square.text
+    assert 'value="no"' in square.text and "cannot be built" not in square.text
+
+
+def test_runs_are_told_for_themselves_and_not_among_the_cases(client: Client) -> None:
+    client.get("/jobs/larder/sheets/progress")
+    text = text_of(client, "/fit")
+    assert "The run “north” goes into its opening" in text
+    assert "north" not in text[text.index("<tbody>") : text.index("</tbody>")]

@@ -8,7 +8,7 @@ import re
 import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.repair.shop_repair import record_of
+from casewright.app.repair.repair_record import record_of
 from casewright.record.handed_out import Issued, issued_to_plain
 from web_bench import Client
 
@@ -141,3 +141,62 @@ def test_sheets_and_papers_are_those_the_benches_work_by(client: Client, saved: 
     saved.rewrite("larder", text.replace("62 1/2", "63"), "wider", saved.take("larder").newest)
     client.get("/jobs/larder/sheets/progress")
     assert "as handed out" not in client.get("/jobs/larder/sheets").text
+
+
+def test_what_is_wrong_and_where_is_said_in_the_form(client: Client, saved: KeptJobs) -> None:
+    page = html.unescape(client.get(f"{REPAIR}?mark=B1-L&how=slipped&length=33").text)
+    assert 'value="slipped"' in page and 'value="33"' in page  # choosing a part loses nothing
+    assert '<option value="dado-bottom:wrong end">from the wrong end</option>' in page
+    assert 'data-tap="feature" data-value="dado-bottom"' in page
+    said = {
+        "mark": "B1-L",
+        "cut": ["groove-back"],
+        "wrong": ["", "dado-F11:wrong end", ""],
+        "where": ["front edge", ""],
+        "long": ["2", ""],
+        "deep": ["1/4", ""],
+    }
+    assert client.post(f"{REPAIR}/spoiled", data=said).status_code == 303
+    state = record_of(saved, "larder").state
+    assert state is not None
+    assert [(one.fault, one.feature, one.side) for one in state.parts["B1-L"].harms] == [
+        ("end", "dado-F11", ""),
+        ("damage", "", "front"),
+    ]
+    assert {"B1-L dado-F11", "B1-L groove-back pass 1"} <= state.done
+    assert "B1-L dado-bottom" not in state.done
+    assert "(dado-F11 from the wrong end; damaged at its front edge, 2 × 1/4)" in text_of(client)
+    assert client.post(f"{REPAIR}/good/B1-L").status_code == 303
+    after = record_of(saved, "larder").state
+    assert after is not None and not after.done and not after.parts["B1-L"].harms
+
+
+@pytest.mark.parametrize(
+    ("said", "field", "why"),
+    [
+        ({"where": "front edge", "long": "2", "deep": ""}, "damage-1", "how deep"),
+        ({"where": "", "long": "2", "deep": "1/8"}, "damage-1", "without its place"),
+        ({"where": "front edge", "long": "2", "deep": "40"}, "damage-1", "does not lie within"),
+        ({"wrong": "dado-zz:wrong end"}, "wrong", "no feature"),
+        ({"wrong": "mirrored", "lost": "true"}, "lost", "as lost and as spoiled"),
+        ({}, "length", "planned size"),
+        ({"length": "36"}, "length", "larger than"),
+    ],
+)
+def test_each_fault_is_said_at_its_field(client: Client, said: dict[str, str], field: str, why: str) -> None:
+    answer = client.post(f"{REPAIR}/spoiled", data={"mark": "B1-L", "how": "slipped", **said})
+    assert answer.status_code == 422
+    page = html.unescape(answer.text)
+    assert re.search(rf'id="why-{field}">[^<]*{why}', page), re.findall(r'id="why-[^<]*', page)
+    assert 'value="slipped"' in page and "It is good after all" not in text_of(client)
+
+
+def test_labels_of_pieces_that_change_places_are_printed_again(client: Client) -> None:
+    assert client.get(f"{REPAIR}/labels.pdf").status_code == 404
+    spoil(client, mark="B1-L", wrong="mirrored")
+    assert "change places" in text_of(client, "/ways/1").lower()
+    assert client.post(f"{REPAIR}/ways/1/choose", data={"place": place_of(client)}).status_code == 303
+    assert "Print these labels again: B1-L B1-R" in text_of(client)
+    assert client.get(f"{REPAIR}/labels.pdf").content.startswith(b"%PDF-")
+    assert client.post(f"{REPAIR}/undo").status_code == 303
+    assert "Print these labels again" not in text_of(client)

@@ -43,6 +43,11 @@ class DrawnRun(RunSizes):
     cases: tuple[Case, ...]
     origins: Mapping[str, tuple[Affine, Affine, Affine]]
 
+    @property
+    def gap_name(self) -> str:
+        """What the gap that the run leaves in its opening is called."""
+        return f"{self.run.name}: its cases in the opening"
+
 
 @dataclass(frozen=True)
 class Project:
@@ -91,7 +96,7 @@ class Project:
 
         A measurement moves no number that is printed already: only lengths that are new get one.
         """
-        runs = {run.spare.name: RunChain(run.spare, self._room_to_grow(run)) for run in self.runs}
+        runs = {run.gap_name: RunChain(run.spare, self._room_to_grow(run)) for run in self.runs}
         if self.before:
             return self.before.numbers.given(self.sizes, runs)
         thicknesses = frozenset(thickness_of(key).name for key in self.job.sheets)

@@ -8,12 +8,12 @@ from pathlib import Path
 
 from ..app.choices import SECONDS
 from ..app.jobs.worked_job import PlannedJob, WorkedJob
-from ..app.sheets.plan_keeping import Choice, FileShelf, NoShelf, PlanShelf, SearchEffort, plan_on_record
+from ..app.sheets.plan_keeping import Choice, FileShelf, NoShelf, SearchEffort, plan_on_record
 from ..errors import CasewrightError
 from .printing import reporter
 
 
-def shelf_of(arguments: argparse.Namespace) -> PlanShelf:
+def shelf_of(arguments: argparse.Namespace) -> FileShelf | NoShelf:
     """Where the job's plan of record lies."""
     begun = tuple(arguments.begun)
     if arguments.plan:

@@ -143,6 +143,11 @@ class ShopTable(Table):
         default=Workmanship.CAREFUL,
         description="How exactly the shop works, until its own figures say better.",
     )
+    hourly: Amount | None = Field(
+        default=None,
+        description="What an hour at the bench counts as, in the job's money, where ways to put right are "
+        "ranked (60 if you do not say).",
+    )
     deviations: DeviationsTable = Field(
         default=DeviationsTable(), description="The shop's own figures of how far its sizes stray."
     )

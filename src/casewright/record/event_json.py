@@ -40,6 +40,10 @@ KINDS: Mapping[str, type[Happening]] = {
     "dry-fit": events.DryFitted,
     "undo": events.Undo,
 }
+ADDED_SINCE = ("harms", "not_done")
+"""Fields that events had not at first. They are written only where they hold something, so that an event
+without them is written as it always was."""
+
 _NAMES = {made: name for name, made in KINDS.items()}
 _EVENT = ""  # what every event has, whatever its kind
 _UNKNOWN = events.Undo("")  # stands for what happened while the other fields are looked at
@@ -50,6 +54,7 @@ def to_plain(event: Event) -> Plain:
     kind = _NAMES[type(event.what)]
     plain: Plain = {"id": event.id, "bench": event.bench, "seq": event.seq, "at": event.at}
     plain |= {"kind": kind, **_adapter(kind).dump_python(event.what, mode="json")}
+    plain = {name: value for name, value in plain.items() if value or name not in ADDED_SINCE}
     from_plain(plain)
     return plain
 

@@ -21,6 +21,7 @@ from ..lengths.length import LONGEST
 
 LONGEST_TEXT = 2_000
 GREATEST_COUNT = 2**53  # beyond it a tablet's numbers are no longer exact
+MOST_HARMS = 100
 MOST_MINUTES = 10_000_000  # a slip of the hand; more would spoil every sum
 
 
@@ -72,6 +73,48 @@ Inputs = Annotated[
     Field(description='pairs of a name and a length of at most 1000 ft, such as ["B1.width", "24"]'),
 ]
 
+HarmName = Literal[
+    "mirrored",
+    "face",
+    "end",
+    "edge",
+    "place",
+    "large",
+    "deep",
+    "small",
+    "shallow",
+    "damage",
+    "material",
+    "left_out",
+]
+Side = Literal["", "left", "right", "front", "back", "down", "up"]
+
+
+@dataclass(frozen=True, slots=True)
+class RecordedHarm:
+    """One thing that is wrong with a part beside its size: a `feature` made otherwise than it should be, or
+    damage of one `side` of the part, so `long` along that side and so `deep` in from it, in inches; zero
+    where nobody said. A feature may be out `by` so much. `mirrored` is the whole part made as the other of
+    its pair, `material` the key of the sheet good it was cut from instead of its own."""
+
+    fault: HarmName
+    feature: Text = ""
+    side: Side = ""
+    long: Exact = Fraction(0)
+    deep: Exact = Fraction(0)
+    by: Exact = Fraction(0)
+    material: Text = ""
+
+
+Harms = Annotated[
+    tuple[RecordedHarm, ...],
+    Field(
+        max_length=MOST_HARMS,
+        description=f'a list of at most {MOST_HARMS} objects such as {{"fault": "end", "feature": '
+        '"dado-bottom"} or {"fault": "damage", "side": "front", "long": "2", "deep": "1/4"}',
+    ),
+]
+
 HowJoined = Annotated[
     Literal["by hand", "clamp", "eased", "remade"],
     Field(description='one of "by hand", "clamp", "eased" and "remade"'),
@@ -118,10 +161,12 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Spoiled:
-    """A part that cannot be used as it is; `how` in the maker's words."""
+    """A part that cannot be used as it is; `how` in the maker's words, `harms` what is wrong with it and
+    where, beside its size."""
 
     part: Text
     how: Text = ""
+    harms: Harms = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,12 +213,15 @@ class TimeTaken:
 @dataclass(frozen=True, slots=True)
 class Decided:
     """The maker chose how to go on. `inputs` are the job's inputs that change, by ledger name,
-    `again` the parts to be made again, `given_up` those that will not be made."""
+    `again` the parts to be made again, `given_up` those that will not be made, `not_done` operations that
+    are still to do or to do again, although they were ticked: those of a part that another piece serves
+    as now, or of a feature that was cut in the wrong place."""
 
     title: Text
     inputs: Inputs = ()
     again: Names = ()
     given_up: Names = ()
+    not_done: Names = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,7 @@ from .events import (
     Happening,
     Lost,
     Measured,
+    RecordedHarm,
     Released,
     SettingMade,
     Spoiled,
@@ -146,7 +147,7 @@ class _Folding:
         self.reach = reach
         self.rule = rule
         self.bench = dict.fromkeys(marks, "")
-        self.bad: dict[str, tuple[Status, str, str]] = {}
+        self.bad: dict[str, tuple[Status, str, str, tuple[RecordedHarm, ...]]] = {}
         self.within: dict[str, str] = {}
         self.given_up: set[str] = set()
         self.begun = dict.fromkeys(marks, 0)
@@ -200,7 +201,7 @@ class _Folding:
             self.readings[what.name].append(reading)
         elif isinstance(what, Spoiled):
             if self._known(event, what.part):
-                self.bad[what.part] = (Status.SPOILED, what.how, event.id)
+                self.bad[what.part] = (Status.SPOILED, what.how, event.id, what.harms)
         elif isinstance(what, Assembled):
             self._assemble(event, what)
         elif isinstance(what, FoundOffcut):
@@ -281,7 +282,7 @@ class _Folding:
         self.lost.append(name)
         self.offcuts.pop(name, None)
         if name in self.bench:
-            self.bad[name] = (Status.LOST, "", event.id)
+            self.bad[name] = (Status.LOST, "", event.id, ())
 
     def _decide(self, event: Event, what: Decided) -> None:
         self.decisions.append(what)
@@ -296,8 +297,8 @@ class _Folding:
                 # Readings of the old part do not apply to the new one.
                 for name in [name for name in self.readings if owner_of(name) == mark]:
                     del self.readings[name]
-                for key in self.own[mark]:
-                    self.ticks.pop(key, None)
+                self._take_back(self.own[mark])
+        self._take_back(what.not_done)
         for mark in what.given_up:
             # The job may no longer have the part; then earlier findings about it no longer apply.
             self.strays = [
@@ -307,6 +308,15 @@ class _Folding:
             ]
             if mark in self.bench:
                 self.given_up.add(mark)
+
+    def _take_back(self, steps: Iterable[str]) -> None:
+        """Steps of another piece than is meant from now on: neither they nor their order count any more."""
+        gone = frozenset(steps)
+        for key in gone:
+            self.ticks.pop(key, None)
+        self.findings = [
+            one for one in self.findings if one.code != say.OUT_OF_ORDER or one.place not in gone
+        ]
 
     def state(self, undone: frozenset[str], last: int, findings: tuple[Finding, ...]) -> State:
         return State(
@@ -326,9 +336,9 @@ class _Folding:
         )
 
     def _part(self, mark: str) -> PartState:
-        status, how, event = self.bad.get(mark, (self._progress(mark), "", ""))
+        status, how, event, harms = self.bad.get(mark, (self._progress(mark), "", "", ()))
         within = self.within.get(mark, "")
-        return PartState(mark, status, self.bench[mark], how, self.begun[mark], within, event)
+        return PartState(mark, status, self.bench[mark], how, self.begun[mark], within, event, harms)
 
     def _progress(self, mark: str) -> Status:
         if mark in self.given_up:

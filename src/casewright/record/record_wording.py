@@ -12,6 +12,7 @@ from .events import Assembled, Event, SettingMade
 from .shop_state import Tick
 
 NO_SUCH_PART = "no-such-part"
+OUT_OF_ORDER = "out-of-order"
 NO_SUCH_STEP = "no-such-step"
 
 
@@ -58,7 +59,7 @@ def held_elsewhere(event: Event, operation: Operation, holder: str) -> Finding:
 def out_of_order(event: Event, operation: Operation, missing: Sequence[Operation]) -> Finding:
     text = f"bench {event.bench} ticked {operation.key} before {_list([step.key for step in missing])}."
     fix = "Tick those too if they are done; if not, check the part against its drawing first."
-    return _warning("out-of-order", operation.key, text, fix)
+    return _warning(OUT_OF_ORDER, operation.key, text, fix)
 
 
 def claimed_twice(event: Event, mark: str, holder: str) -> Finding:

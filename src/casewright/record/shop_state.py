@@ -8,7 +8,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ..findings import Finding
-from .events import Decided, FoundOffcut
+from .events import Decided, FoundOffcut, RecordedHarm
 
 
 class Status(Enum):
@@ -46,7 +46,8 @@ class Tick:
 @dataclass(frozen=True, slots=True)
 class PartState:
     """One part: its status, the bench that holds it, how it was spoiled (or lost) and by which
-    event, how many times it was begun anew, and in which assembly it is."""
+    event, how many times it was begun anew, in which assembly it is, and its `harms`: what is wrong with it
+    and where."""
 
     mark: str
     status: Status
@@ -55,6 +56,7 @@ class PartState:
     begun_again: int = 0
     within: str = ""
     event: str = ""
+    harms: tuple[RecordedHarm, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -30,12 +30,24 @@ class Origin(Enum):
 
 @dataclass(frozen=True)
 class AsCut:
-    """A part as it came off the saw, and its `harms`. `worked` is True once its features have been cut."""
+    """A part as it came off the saw, and its `harms`. `worked` is True once any of its features is cut.
+
+    `begun` names the features cut so far; None where nobody said: then all of a worked part, and of another
+    those that are said to be wrong.
+    """
 
     length: Fraction
     width: Fraction
     worked: bool = False
     harms: tuple[Harm, ...] = ()
+    begun: frozenset[str] | None = None
+
+    @property
+    def cut_so_far(self) -> frozenset[str] | None:
+        """The names of the features cut so far; None for all of them."""
+        if self.begun is not None:
+            return self.begun
+        return None if self.worked else frozenset(one.feature for one in self.harms if one.feature)
 
 
 @dataclass(frozen=True)
@@ -97,7 +109,12 @@ class Facts:
             part = project.parts[mark]
             sound = sound_size(part, cut)
             if sound and not cut.worked and min(sound) > 0:
-                yield Blank(f"{SPOILED}{mark}", part.material, *sound, Origin.SPOILED)
+                yield Blank(f"{SPOILED}{mark}", made_of(part, cut), *sound, Origin.SPOILED)
+
+
+def made_of(part: Part, cut: AsCut) -> str:
+    """The material that a spoiled part was cut from, by its key."""
+    return next((harm.material for harm in cut.harms if harm.material), part.material)
 
 
 def sound_size(part: Part, cut: AsCut) -> tuple[Fraction, Fraction] | None:

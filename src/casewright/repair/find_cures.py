@@ -13,8 +13,13 @@ from .repair_times import RepairPace
 from .ways.as_it_is import used_as_it_is
 from .ways.change_places import exchanges
 from .ways.cure import PartCure, lack_of
+from .ways.joints_hold import joints_hold
 from .ways.mends import mended
+from .ways.out_alike import out_alike
 from .ways.way import ServeAs, WayKind
+
+TAKEN_OUT = frozenset({WayKind.TURN, WayKind.CENTRE, WayKind.LIP, WayKind.PACK_IN})
+"""Cures for which a part must lie on the bench."""
 
 Together = tuple[WayKind, tuple[PartCure, ...]]
 
@@ -32,8 +37,11 @@ def cures_of(
         lack = lack_of(project, part.mark, cut)
         cures = [*used_as_it_is(project, lack), *mended(project, lack)]
         if part.case in facts.assembled:
-            cures = [cure for cure in cures if cure.kind not in (WayKind.TURN, WayKind.CENTRE)]
+            cures = [cure for cure in cures if cure.kind not in TAKEN_OUT]
         found[part.mark] = cures
+    for cure in (*out_alike(project, facts, missing), *joints_hold(project, facts, missing)):
+        for mark in cure.saves:
+            found.setdefault(mark, []).append(cure)
     loose = [part for part in missing if part.case not in facts.assembled]
     for cure in exchanges(project, facts, loose, pace):
         for mark in cure.saves:
@@ -78,4 +86,4 @@ def pieces_given(cures: Sequence[PartCure]) -> frozenset[str]:
 
 
 def _exchanged(cure: PartCure) -> bool:
-    return cure.kind is WayKind.ROLES
+    return any(isinstance(one, ServeAs) for one in cure.actions)

@@ -19,6 +19,7 @@ from .repair_times import RepairPace
 from .way_wording import describe_way, glued_in_case, proof_of
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
+from .ways.cut_to_match import changes_to_match, mates_to_cut
 from .ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
 from .ways.from_wood import Finish, finish, wood_on_hand
 from .ways.mends import hidden_edge
@@ -28,7 +29,7 @@ from .ways.way import Action, Forgo, MakeOf, Option, WayKind, Ways
 MOST_DRAWN = 64
 """How many changed sizes are tried by drawing up the whole job, those that show least first."""
 
-MOST_PLANNED = 16
+MOST_PLANNED = 10
 """How many of those get a full sheet plan: first those with fewest parts to make again, then those with
 fewest to trim. Below both limits none is skipped."""
 
@@ -56,11 +57,12 @@ def ways(
 ) -> Ways:
     """Every way found to finish the job, best first; the best of each kind is among them.
 
-    `report` is called with each way as it is found, the kinds that are quickest to work out first.
+    An hour counts as what the job's shop says, unless `pace` says otherwise. `report` is called with each way
+    as it is found, the kinds that are quickest to work out first.
     A job that needs no repair has no ways.
     """
     facts = read_to_the_mark(project, facts)
-    search = _Search(project, facts, pace or RepairPace())
+    search = _Search(project, facts, pace or RepairPace(hourly=project.job.shop.hourly))
     if not search.left.make:
         return Ways((), False, "Nothing needs repair: every part is either cut or has a place on a sheet.")
     found: list[Option] = []
@@ -110,8 +112,8 @@ class _Search:
         yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
         yield from self.swapped()
-        yield from self.changed_sizes()
         yield from self.bought()
+        yield from self.changed_sizes()  # the slowest
 
     def cured(self) -> Iterator[Option]:
         """By cures of the spoiled parts; what no cure saves is cut again, from a new sheet if it must be."""
@@ -257,7 +259,8 @@ class _Search:
             return
         candidates: dict[frozenset[tuple[str, Fraction]], SizeChange] = {}
         for mark, cut in self.facts.spoiled.items():
-            for change in size_changes(base, mark, cut):
+            found = changes_to_match(base, mark, cut) if cut.harms else size_changes(base, mark, cut)
+            for change in found:
                 candidates.setdefault(frozenset((one.name, one.new) for one in change.inputs), change)
         worth: list[tuple[tuple[int, int, Fraction], SizeChange, Project, Remaining]] = []
         for change in sorted(candidates.values(), key=lambda one: one.in_sight)[:MOST_DRAWN]:
@@ -270,13 +273,19 @@ class _Search:
             if laid_out > MOST_LAID_OUT:
                 return
             done = None
+            matched = any(self.facts.spoiled[mark].harms for mark in left.keep)
+            if matched and any(part.mark in self.facts.finished for part in left.make):
+                continue  # a mate that is cut already cannot be cut to match
+            mates = mates_to_cut(self.project, after, self.facts) if matched else ()
+            actions: tuple[Action, ...] = (*change.inputs, *mates)
             for buy in (False, True):
                 laid_out += 0 if done else self.to_lay_out(left)
                 done = done or complete(
-                    after, self.facts, left, change.inputs, change.seen, change.in_sight, self.pace, buy=buy
+                    after, self.facts, left, actions, change.seen, change.in_sight, self.pace, buy=buy
                 )
             if done:
-                yield self.option(WayKind.TRIM if left.trim else WayKind.MOVE, after, done)
+                kind = WayKind.MATCH if mates else WayKind.TRIM if left.trim else WayKind.MOVE
+                yield self.option(kind, after, done)
 
     def to_lay_out(self, left: Remaining) -> int:
         """How many parts a changed size asks to lay out."""

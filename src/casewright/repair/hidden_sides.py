@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..casework.directions import Way
 from ..casework.job import BackKind, CaseKind, TopKind
+from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 
@@ -75,6 +76,11 @@ def _against_something(project: Project, part: Part) -> bool:
 
 def clear_of_features(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
     """Whether nothing is cut into the part within so much of that side."""
+    return not any(near_features(project, part, side, deep))
+
+
+def near_features(project: Project, part: Part, side: Way, deep: Fraction) -> Iterator[Feature]:
+    """What is cut into the part within so much of that side (inches)."""
     of = project.sizes.of
     size = of(part.size(side.axis))
     for feature in part.features:
@@ -84,5 +90,5 @@ def clear_of_features(project: Project, part: Part, side: Way, deep: Fraction) -
                 continue  # it runs out at this side, and matters only where it does
             near = of(span.low) if side.sign < 0 else size - of(span.high)
             if near < deep:
-                return False
-    return True
+                yield feature
+                break

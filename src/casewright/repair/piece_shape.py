@@ -15,7 +15,7 @@ from ..casework.directions import Axis, Way, third_axis
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .harm import TURNED_ROUND, Harm, HarmKind
+from .harm import CUT_AMISS, TURNED_ROUND, Harm, HarmKind
 
 Signs = tuple[int, int, int]
 
@@ -64,7 +64,7 @@ def piece_shape(
 
     With `only`, no features but those of these names are cut yet.
     """
-    if any(harm.fault in (HarmKind.PLACE, HarmKind.LARGE, HarmKind.SMALL) for harm in harms):
+    if any(harm.fault in CUT_AMISS - TURNED_ROUND for harm in harms):
         return None
     wrong = {harm.feature: harm.fault for harm in harms if harm.fault in TURNED_ROUND}
     ways = frame(part)

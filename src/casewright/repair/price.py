@@ -11,8 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-HOURLY = Fraction(60)
-"""What an hour at the bench counts as, in the job's money (common practice, no source)."""
+from ..shop.machines import HOURLY
 
 
 class Seen(Enum):

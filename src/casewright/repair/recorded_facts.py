@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
+from ..casework.directions import Way
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import PieceRole, Plan
+from ..record.events import HarmName, RecordedHarm, Side
 from ..record.shop_state import State, Status
 from ..workshop.operations import cut_key
 from .facts import AsCut, Blank, Facts, Origin, facts_after
+from .harm import CUT_AMISS, Harm, HarmKind
 
 
 def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Facts:
     """What is finished, spoiled and on hand, from the cuts ticked off and everything else recorded.
 
-    A measured part has its measured size. Lost parts and offcuts are left out. A spoiled or lost part
-    counts as sawn, whether its last cut was ticked off or not.
+    A measured part has its measured size, a spoiled one what is said to be wrong with it too. Lost parts and
+    offcuts are left out. A spoiled or lost part counts as sawn, whether its last cut was ticked off or not.
+    A case is glued up once a part of it is, spoiled or not.
     """
     gone = state.with_status(Status.SPOILED, Status.LOST)
     facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone))
@@ -25,10 +30,7 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
         for mark, cut in facts.finished.items()
         if state.status(mark) not in (Status.SPOILED, Status.LOST, Status.GIVEN_UP)
     }
-    spoiled = {
-        mark: _measured(project, state, mark, AsCut(*project.dimensions(project.parts[mark])[:2]))
-        for mark in state.with_status(Status.SPOILED)
-    }
+    spoiled = {mark: _spoiled(project, state, mark) for mark in state.with_status(Status.SPOILED)}
     found = tuple(
         Blank(one.name, one.material, one.length, one.width, Origin.OFFCUT) for one in state.offcuts
     )
@@ -38,7 +40,9 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
         spoiled=spoiled,
         blanks=(*facts.blanks, *found),
         assembled=frozenset(
-            project.parts[mark].case for mark in state.with_status(Status.ASSEMBLED) if mark in project.parts
+            project.parts[mark].case
+            for mark, part in state.parts.items()
+            if part.within and part.status is not Status.LOST and mark in project.parts
         ),
     )
     return facts.without(state.lost).give_up(state.with_status(Status.GIVEN_UP))
@@ -56,11 +60,59 @@ def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[s
     return frozenset(keys)
 
 
+def harms_recorded(
+    part: Part, materials: Collection[str], recorded: Iterable[RecordedHarm]
+) -> tuple[Harm, ...]:
+    """What is recorded as wrong with a part, as far as it is about a feature that the part has, a side of it
+    or one of the `materials`: the job may have lost it since."""
+    features = {feature.name for feature in part.features}
+    ways = {way.name.lower(): way for way in Way}
+    found: list[Harm] = []
+    for one in recorded:
+        fault = HarmKind[one.fault.upper()]
+        side = ways.get(one.side)
+        about = one.feature if fault in CUT_AMISS else ""
+        known = {
+            HarmKind.DAMAGE: side is not None,
+            HarmKind.MIRRORED: True,
+            HarmKind.LEFT_OUT: True,
+            HarmKind.MATERIAL: one.material in materials,
+        }.get(fault, about in features)
+        if known and min(one.long, one.deep) >= 0:
+            found.append(Harm(fault, about, side, one.long, one.deep, one.by, one.material))
+    return tuple(found)
+
+
+def recorded_harm(harm: Harm) -> RecordedHarm:
+    """What is wrong with a part, as the record keeps it."""
+    fault: HarmName = harm.fault.name.lower()  # type: ignore[assignment]  # a test compares the names
+    side: Side = harm.side.name.lower() if harm.side else ""  # type: ignore[assignment]  # as above
+    return RecordedHarm(fault, harm.feature, side, harm.long, harm.deep, harm.by, harm.material)
+
+
+def features_cut(part: Part, done: Collection[str]) -> frozenset[str]:
+    """The features of a part of which some pass or hole is ticked off."""
+    own = [key.removeprefix(f"{part.mark} ") for key in done if key.startswith(f"{part.mark} ")]
+    return frozenset(
+        one.name
+        for one in part.features
+        if any(key == one.name or key.startswith(f"{one.name} ") for key in own)
+    )
+
+
+def _spoiled(project: Project, state: State, mark: str) -> AsCut:
+    part = project.parts[mark]
+    cut = _measured(project, state, mark, AsCut(*project.dimensions(part)[:2]))
+    harms = harms_recorded(part, project.job.sheets, state.parts[mark].harms)
+    begun = features_cut(part, state.done) | {harm.feature for harm in harms if harm.feature}
+    if not begun and any(harm.fault is HarmKind.MIRRORED for harm in harms):
+        return replace(cut, worked=True, harms=harms)  # what is mirrored is cut, ticked off or not
+    return replace(cut, worked=bool(begun), harms=harms, begun=begun)
+
+
 def _measured(project: Project, state: State, mark: str, cut: AsCut) -> AsCut:
     readings = state.facts()
-    worked = any(
-        f"{mark} {feature.name}" in key for key in state.done for feature in project.parts[mark].features
-    )
     part = project.parts[mark]
     length = readings.get(part.length.name, cut.length)
+    worked = bool(features_cut(part, state.done))
     return AsCut(length, readings.get(part.width.name, cut.width), worked)

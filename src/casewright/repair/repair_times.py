@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..shop.machines import HOURLY
 from .facts import SPOILED
-from .price import HOURLY
 from .ways.way import Action, Buy, CutAgain, GlueOn, Mend, NewPlaces, ServeAs, SetInput, TrimTo
 
 

@@ -116,7 +116,7 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
         where = _and_at(after, one)
         yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}{where}."
     elif isinstance(one, ServeAs):
-        yield _serve(project, one)
+        yield _serve(project, after, one)
     elif isinstance(one, Mend):
         yield from one.steps
     elif isinstance(one, Buy):
@@ -132,21 +132,24 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     else:
         part = after.parts.get(one.mark)
         size = f", {_size(after, part)}" if part else ""
-        yield f"Cut {one.mark}{size} from {one.blank}."
         if one.blank.startswith(SPOILED):
-            yield f"Keep {one.blank} until then."
+            yield f"{one.mark}{size}{',' if size else ''} comes out of the {one.blank}: keep it until then."
+        else:
+            yield f"Cut {one.mark}{size} from {one.blank}."
 
 
-def _serve(project: Project, one: ServeAs) -> str:
+def _serve(project: Project, after: Project, one: ServeAs) -> str:
+    part = after.parts.get(one.mark)
+    mark = f"{one.mark} ({_size(after, part)})" if part else one.mark
     turn = f", turned {one.turn}" if one.turn else ""
     trim = ""
     if one.trim:
         trim = f", trimmed to {_length(project, one.trim[0])} × {_length(project, one.trim[1])}"
     if one.planned:
-        return f"Cut {one.mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
+        return f"Cut {mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
     if one.worked:
-        return f"The piece made as {one.piece} is right as {one.mark}{turn}: mark it {one.mark}."
-    return f"Take {one.piece}, with nothing cut into it yet, for {one.mark}{turn}{trim}, and mark it so."
+        return f"The piece made as {one.piece} is right as {mark}{turn}: mark it {one.mark}."
+    return f"Take {one.piece}, with nothing cut into it yet, for {mark}{turn}{trim}, and mark it so."
 
 
 def _and_at(after: Project, one: TrimTo) -> str:

@@ -8,6 +8,10 @@ from fractions import Fraction
 from .deviations import Deviations, Workmanship
 from .materials import Offcut
 
+HOURLY = Fraction(60)
+"""What an hour at the bench counts as where the shop does not say, in the job's money (common practice, no
+source)."""
+
 
 @dataclass(frozen=True)
 class HandSaw:
@@ -78,7 +82,7 @@ class Carry:
 
 @dataclass(frozen=True)
 class Shop:
-    """The machines and offcuts at hand, and how exactly the shop works.
+    """The machines and offcuts at hand, how exactly the shop works, and what an hour in it counts as.
 
     `deviations` are those of its `workmanship`, but for the shop's own figures.
     """
@@ -91,3 +95,4 @@ class Shop:
     deviations: Deviations
     pin_jig: PinJig | None = None
     rack: tuple[Offcut, ...] = field(default=())
+    hourly: Fraction = HOURLY

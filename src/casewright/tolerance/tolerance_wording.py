@@ -27,6 +27,13 @@ def gap_text(project: Project, value: Fraction | float) -> str:
     return show(Fraction(value), FINE.get(mark, mark), unit=True).plain
 
 
+def amount_text(project: Project, value: Fraction) -> str:
+    """A play as it is entered: on the finer marks, or as a caliper shows it where it lies on none."""
+    mark = project.job.mark
+    written = show(value, FINE.get(mark, mark), unit=True)
+    return spread_text(project, value) if written.rounded else written.plain
+
+
 def spread_text(project: Project, value: Fraction | float) -> str:
     """A gap or its spread as a caliper shows it: thousandths of an inch, hundredths of a millimetre."""
     return caliper(value, project.job.unit)
@@ -53,20 +60,26 @@ def share_text(chance: float) -> str:
     return "over 99 %" if 0.99 < chance < 1.0 else f"{chance * 100:.0f} %"
 
 
+def share_figure(chance: float) -> str:
+    """A share in a column of a table: `58 %`, `<1 %`."""
+    return share_text(chance).replace("under ", "<").replace("over ", ">")
+
+
 def outcome_text(outcome: Outcome) -> str:
-    """The shares in a sentence's words: `by hand 58 %, with a clamp 42 %, a joint to ease under 1 %`."""
+    """The shares in a sentence's words: `by hand 58 %, with a clamp 42 %; a visible gap or step in 4 %`."""
     told = [(outcome.by_hand, "by hand"), (outcome.clamp, "with a clamp"), (outcome.ease, "a joint to ease")]
     told.append((outcome.recut, "a part to cut again"))
     shares = ", ".join(f"{words} {share_text(chance)}" for chance, words in told if chance >= LEAST_SHARE)
     if outcome.shown < LEAST_SHARE:
         return shares
-    return f"{shares}; a gap or step shows in {share_text(outcome.shown)}"
+    return f"{shares}; a visible gap or step in {share_text(outcome.shown)}"
 
 
 def gap_title(spread: GapSpread) -> str:
     """What meets where, without the case's mark that begins a gap's name."""
-    _, _, where = spread.gap.name.partition(": ")
-    return where or f"The run “{spread.gap.place}” in its opening"
+    if not spread.gap.parts:
+        return f"The run “{spread.gap.place}” in its opening"
+    return spread.gap.name.partition(": ")[2]
 
 
 def bias_text(project: Project, spread: GapSpread) -> str:

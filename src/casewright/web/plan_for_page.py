@@ -8,7 +8,7 @@ from ..app.background.planning import Planner, Planning
 from ..app.background.waiting import Waiting
 from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import PlannedJob
-from ..app.repair.shop_repair import record_of
+from ..app.repair.repair_record import record_of
 from ..app.sheets.plan_keeping import Choice, outdated
 from ..app.sheets.savings import Saving
 from ..errors import JobError

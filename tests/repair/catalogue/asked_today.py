@@ -1,8 +1,4 @@
-"""Ask the program about a mishap of the catalogue: the only module that knows how it is asked today.
-
-What the program cannot be told today is said in words, and is a miss; when it learns to be told, this is
-the place to tell it.
-"""
+"""Ask the program about a mishap of the catalogue: the only module that knows how it is asked."""
 
 from __future__ import annotations
 
@@ -38,21 +34,14 @@ from repair.catalogue.mishap import (
 from repair.catalogue.read_catalogue import REPOSITORY, JobParts
 from repair.catalogue.verdict import Answer
 
-UNTOLD: dict[type, str] = {
-    OfMaterial: "the wrong material",
-    GluedWithout: "glued before a part was in",
-}
-"""What the program cannot be told of today."""
-
 FAULTS = {
     Wrong.FACE: HarmKind.FACE,
     Wrong.END: HarmKind.END,
     Wrong.EDGE: HarmKind.EDGE,
     Wrong.PLACE: HarmKind.PLACE,
     Wrong.WIDE: HarmKind.LARGE,
-    Wrong.DEEP: HarmKind.LARGE,
+    Wrong.DEEP: HarmKind.DEEP,
 }
-"""The program is not told by how much."""
 
 SIDES_SAID = {"top": Way.UP, "bottom": Way.DOWN, **{way.word: way for way in Way}}
 
@@ -61,15 +50,18 @@ SAME: dict[WayKind, Cure | None] = {
     WayKind.TURN: Cure.TURN,
     WayKind.CENTRE: Cure.CENTRE_BACK,
     WayKind.PACK: Cure.PACK_UP,
+    WayKind.PACK_IN: Cure.FILL_DADO,
     WayKind.LIP: Cure.LIP,
     WayKind.LET_IN: Cure.LET_IN_STRIP,
     WayKind.TO_SIZE: Cure.REWORK_JOINT,
     WayKind.FILL: Cure.FILL_DADO,
     WayKind.PLUG: Cure.PLUG_AND_BORE,
+    WayKind.OPEN: Cure.REWORK_JOINT,
     WayKind.MIXED: None,
     WayKind.GIVE_UP: Cure.LEAVE_OUT,
     WayKind.SWAP: Cure.OTHER_MATERIAL,
     WayKind.BUILD_OUT: Cure.LIP,
+    WayKind.MATCH: Cure.CUT_MATE_TO_MATCH,
     WayKind.MOVE: Cure.CHANGE_SIZE,
     WayKind.BUY: Cure.BUY,
 }
@@ -94,10 +86,7 @@ def parts_of(path: str) -> JobParts:
 
 
 def ask(mishap: Mishap) -> Answer:
-    """What the program answers today."""
-    untold = sorted({UNTOLD[type(one)] for one in mishap.reports if type(one) in UNTOLD})
-    if untold:
-        return Answer(untold=" and ".join(untold))
+    """What the program answers."""
     project = project_of(mishap.job)
     facts = facts_of(project, mishap)
     times: list[float] = []
@@ -146,11 +135,15 @@ def harms_of(mishap: Mishap) -> dict[str, tuple[Harm, ...]]:
     for one in mishap.reports:
         match one:
             case FeatureWrong():
-                new = [Harm(FAULTS[one.wrong], one.feature)]
+                new = [Harm(FAULTS[one.wrong], one.feature, by=one.by or Fraction(0))]
             case WorkedAs(features=()):
                 new = [Harm(HarmKind.MIRRORED)]
             case WorkedAs():
                 new = [Harm(HarmKind.FACE, feature) for feature in one.features]
+            case OfMaterial():
+                new = [Harm(HarmKind.MATERIAL, material=one.material)]
+            case GluedWithout():
+                new = [Harm(HarmKind.LEFT_OUT)]
             case Damaged():
                 ways = [SIDES_SAID[word] for word in one.place.split() if word in SIDES_SAID]
                 new = [Harm(HarmKind.DAMAGE, "", way, deep=one.size) for way in ways]

@@ -28,6 +28,7 @@ from repair.catalogue.mishap import (
 )
 
 FOLDER = Path(__file__).parent
+HELD_OUT = FOLDER / "held_out"
 REPOSITORY = FOLDER.parents[2]
 JUDGEMENT = "common practice, no source"
 PER_INCH = {"in": Fraction(1), "mm": Fraction(254, 10)}
@@ -48,10 +49,11 @@ class JobParts:
     material: Mapping[str, str]
 
 
-def read_catalogue(parts_of: Callable[[str], JobParts]) -> tuple[Mishap, ...]:
-    """All mishaps, in the order of the files; `parts_of` knows a job by its path in the repository."""
+def read_catalogue(parts_of: Callable[[str], JobParts], folder: Path = FOLDER) -> tuple[Mishap, ...]:
+    """All mishaps of a folder, in the order of its files; `parts_of` knows a job by its path in the
+    repository."""
     found: list[Mishap] = []
-    for path in sorted(FOLDER.glob("*.mishaps.toml")):
+    for path in sorted(folder.glob("*.mishaps.toml")):
         found += read_mishaps(path.read_text(), parts_of)
     names = [one.name for one in found]
     if twice := {name for name in names if names.count(name) > 1}:

@@ -11,19 +11,16 @@ from repair.catalogue.mishap import Cure, Mishap
 class Answer:
     """What the program said: the cures it offers, best first (None for one that the catalogue has no word
     for), whether its first buys something, and the seconds of processor time until the first way was known
-    and until all were. `untold` says what it could not be told; then it was not asked."""
+    and until all were."""
 
     cures: tuple[Cure | None, ...] = ()
     first_buys: bool = False
     first: float = 0.0
     every: float = 0.0
-    untold: str = ""
 
 
 def verdict(mishap: Mishap, answer: Answer) -> str:
     """`first` where the first way is the catalogue's, `accepted` where it is one of the second answers."""
-    if answer.untold:
-        return "cannot be told"
     if not answer.cures:
         return "no way"
     if answer.cures[0] is mishap.answer:

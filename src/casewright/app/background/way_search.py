@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ...findings import Finding
 from ..repair.repair_page import FoundWays, look
-from ..repair.shop_repair import task_of
+from ..repair.repair_record import task_of
 from ..shop.shop_floor import BenchRecord
 from .waiting import BegunOnce, Waiting
 

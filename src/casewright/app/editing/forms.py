@@ -160,6 +160,7 @@ def machines_form(worked: WorkedJob) -> tuple[Group, ...]:
         _group(worked, "Pin jig", ("shop", "pin_jig")),
         _group(worked, "Carried alone", ("shop", "carry")),
         _group(worked, "How exactly it works", ("shop",), ("workmanship",)),
+        _group(worked, "What an hour at the bench counts as", ("shop",), ("hourly",)),
         _group(worked, "Your own figures (standard deviations)", ("shop", "deviations")),
     )
 

@@ -65,8 +65,8 @@ def _value(path: Path, job: Job) -> Any:
             return job.sheets[key].sheet_length, job.sheets[key].sheet_width
         case ("materials", str(key), str(name)):
             return getattr(job.sheets[key], name)
-        case ("shop", "workmanship"):
-            return job.shop.workmanship
+        case ("shop", "workmanship" | "hourly" as key):
+            return getattr(job.shop, key)
         case ("shop", "deviations", str()):
             return None  # thousandths, which the rule's marks do not show
         case ("shop", str(machine), str(name)):

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from ...tolerance.advice.advice_wording import advice_sentence, assumed_text, gain_text, whole_text
 from ...tolerance.advice.measuring_plan import plan_measurements
 from ...tolerance.advice.rank_advice import advise
+from ...tolerance.as_built.sheets_in_doubt import sheet_doubts
 from ...tolerance.outcomes.gap_spread import Fit
 
 
@@ -33,6 +34,7 @@ class AdvicePage:
     """The advice, the best first, and what it comes to. `minutes` are expected at the dry fits of the job,
     now and with it; `others` counts what pays and is not listed."""
 
+    doubt: str
     advice: tuple[AdviceLine, ...]
     whole: str
     assumed: str
@@ -56,8 +58,9 @@ class MeasureLine:
 
 @dataclass(frozen=True)
 class MeasurePage:
-    """The readings worth taking, in the order of the work, and what they come to."""
+    """The readings worth taking, in the order of the work, and what they come to. `doubt` is said before."""
 
+    doubt: str
     measure: tuple[MeasureLine, ...]
     whole: str
     assumed: str
@@ -78,7 +81,13 @@ def advice_page(fit: Fit) -> AdvicePage:
         for one in found.listed
     )
     return AdvicePage(
-        lines, whole_text(found, "change"), assumed_text(fit), found.others, found.before, found.left
+        _doubt(fit),
+        lines,
+        whole_text(found, "change"),
+        assumed_text(fit),
+        found.others,
+        found.before,
+        found.left,
     )
 
 
@@ -91,4 +100,10 @@ def measure_page(fit: Fit) -> MeasurePage:
         )
         for one in plan.measurements
     )
-    return MeasurePage(lines, plan.whole, assumed_text(fit))
+    return MeasurePage(_doubt(fit), lines, plan.whole, assumed_text(fit))
+
+
+def _doubt(fit: Fit) -> str:
+    """The readings of sheets that stand apart, before anything that rests on them."""
+    doubts = sheet_doubts(fit)
+    return f"{doubts} What follows counts it as it is." if doubts else ""

@@ -11,12 +11,12 @@ from ...casework.size_names import owner_of
 from ...findings import Finding
 from ...record.shop_state import RecordedReading, State, Status
 from ...shop.measuring_tools import MeasuringTool
-from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
-from ...tolerance.as_built.readings import AsBuilt, AsBuiltFit, fit_as_built
-from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures, rule_text
+from ...tolerance.as_built.readings import AsBuilt
+from ...tolerance.tolerance_wording import rule_text
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import BenchRecord
 from ..shop.state_format import finding_on_tablet, state_json
+from .closing_as_built import ClosingAsBuilt, closing_as_built
 
 CUT = (Status.CUT, Status.ASSEMBLED)
 MOST_CURES = 3  # more than these are no help at a saw; the page of the fit has them all
@@ -28,9 +28,7 @@ class AsItStands:
 
     cut: int
     readings: tuple[str, ...]
-    broken: tuple[str, ...]
-    cures: tuple[str, ...]
-    findings: tuple[Finding, ...]
+    closing: ClosingAsBuilt
 
 
 Readings = tuple[tuple[str, tuple[RecordedReading, ...]], ...]
@@ -68,27 +66,18 @@ def _as_it_stands(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -
 
 def _worked_out(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -> AsItStands:
     built = _built(floor, cut, readings)
-    project = floor.project
-    return AsItStands(
-        len(cut),
-        tuple(_said(project, built.as_built, name) for name in built.as_built.names()),
-        tuple(gap_off_text(project, spread) for spread in gaps_out_of_range(built.fit)),
-        tuple(
-            cure_sentence(project, cure)
-            for cure in merge_alike_cures(find_cures(built.fit, built.as_built), project)
-        ),
-        built.findings,
-    )
+    said = tuple(_said(floor.project, built, name) for name in built.names())
+    return AsItStands(len(cut), said, closing_as_built(floor.fit, built))
 
 
-def _built(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -> AsBuiltFit:
-    """The fit of the work handed out: parts that are `cut` keep the sizes it was handed out with, and every
-    reading is taken over in its order."""
+def _built(floor: PlannedJob, cut: tuple[str, ...], readings: Readings) -> AsBuilt:
+    """What is known of the work handed out: parts that are `cut` keep the sizes it was handed out with, and
+    every reading is taken over in its order."""
     so_far = AsBuilt().cut_now(floor.fit, cut)
     for name, read in readings:
         for reading in read:
             so_far = so_far.read(name, reading.value, MeasuringTool.called(reading.tool), reading.bench)
-    return fit_as_built(floor.fit, so_far)
+    return so_far
 
 
 def shop_state(heard: BenchRecord) -> dict[str, Any]:
@@ -98,13 +87,24 @@ def shop_state(heard: BenchRecord) -> dict[str, Any]:
         return state
     stands = as_it_stands(heard)
     assert stands is not None
-    mend = " Or ".join(f"{cure[:1].upper()}{cure[1:]}." for cure in stands.cures[:MOST_CURES])
-    broken_now = [Finding("no-longer-closes", "", f"{line}.") for line in stands.broken]
-    if broken_now:
-        fix = mend or "No change of two inches or less to the existing parts fixes it."
-        broken_now[-1] = replace(broken_now[-1], fix=fix)
-    found = [finding_on_tablet(one) for one in (*stands.findings, *broken_now)]
+    found = [finding_on_tablet(one) for one in (*stands.closing.findings, *_no_longer_closes(stands.closing))]
     return {**state, "findings": [*state["findings"], *found]}
+
+
+def _no_longer_closes(closing: ClosingAsBuilt) -> list[Finding]:
+    """The joints that no longer close, with what mends them; where a reading is in doubt, if it is right and
+    if it is not."""
+    broken, without = closing.broken, closing.without
+    joints = [line if line in without else f"If the reading is right, {line}" for line in broken]
+    joints += [f"If the reading is wrong, {line}" for line in without if line not in broken]
+    found = [Finding("no-longer-closes", "", f"{line}.") for line in joints]
+    if closing.broken:
+        mend = " Or ".join(f"{cure[:1].upper()}{cure[1:]}." for cure in closing.cures[:MOST_CURES])
+        fix = mend or "No change of two inches or less to the existing parts fixes it."
+        if closing.doubted:
+            fix = f"Measure again before you mend it. {fix}"
+        found[-1] = replace(found[-1], fix=fix)
+    return found
 
 
 def _said(project: Project, so_far: AsBuilt, name: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass, replace
 from fractions import Fraction
 from typing import Any
@@ -11,30 +11,27 @@ from ...casework.project import Project
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.kit.svg import svg
 from ...drawings.views.chain_view import chain_scene
-from ...errors import JobError, LengthError
+from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
-from ...lengths.length import parse_length
-from ...shop.measuring_tools import MeasuringTool
-from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
-from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
-from ...tolerance.as_built.readings import AsBuilt, fit_as_built
-from ...tolerance.as_built.square import SquareReport, square_figures, square_report
+from ...tolerance.advice.advice_wording import too_much_play_text
+from ...tolerance.advice.play_and_grade import too_much_play
+from ...tolerance.as_built.sheets_in_doubt import fit_without_doubts, sheet_doubts
+from ...tolerance.as_built.square import square_figures
 from ...tolerance.chains.gaps import steps_of
 from ...tolerance.outcomes.case_outcome import case_outcome, job_outcome
 from ...tolerance.outcomes.gap_spread import WORTH_A_WORD, GapSpread
 from ...tolerance.outcomes.gap_spread import Fit as Fit  # named by the ways in, which may not import the core
 from ...tolerance.outcomes.outcome import Outcome
 from ...tolerance.tolerance_wording import (
+    LEAST_SHARE,
     bias_text,
-    cure_sentence,
-    gap_off_text,
     gap_text,
     gap_title,
-    merge_alike_cures,
     outcome_text,
     percent_text,
     rule_text,
+    share_figure,
     share_text,
     spread_text,
 )
@@ -45,7 +42,8 @@ SEVERAL = 5  # cases named on one line
 
 @dataclass(frozen=True)
 class GapLine:
-    """One gap, printed: what it comes out as, what is wanted, what happens at the dry fit, and why.
+    """One gap, printed: what it comes out as, the range `wanted`, in which it goes together by hand and shows
+    nothing, what happens at the dry fit, and why.
 
     `chance` is that of having something to do, or of seeing it.
     """
@@ -73,7 +71,7 @@ class GapLine:
 
 @dataclass(frozen=True)
 class CaseLine:
-    """One case, or a run against its opening: the five shares, and a sentence that says them."""
+    """One case, or all of them: the five shares, and a sentence that says them."""
 
     place: str
     sentence: str
@@ -86,18 +84,20 @@ class CaseLine:
     back_allows: str = ""
 
     def share(self, name: str) -> str:
-        """One of its shares, printed."""
-        return share_text(getattr(self, name))
+        """One of its shares, as a column of a table has it."""
+        return share_figure(getattr(self, name))
 
 
 @dataclass(frozen=True)
-class ReadingsOutcome:
-    """What readings break, and what would mend it."""
+class RunLine:
+    """A run in its opening: how often it goes in, how often it is too wide, and how often more is left open
+    beside it than filler or caulk covers."""
 
-    broken: tuple[str, ...]
-    cures: tuple[str, ...]
-    findings: tuple[Finding, ...]
-    worked: int
+    place: str
+    sentence: str
+    goes_in: float
+    too_wide: float
+    shown: float
 
 
 def plain(value: Any) -> dict[str, Any]:
@@ -107,13 +107,17 @@ def plain(value: Any) -> dict[str, Any]:
 
 def gap_lines(fit: Fit, limit: float, place: str | None = None) -> tuple[GapLine, ...]:
     """The gaps likelier than `limit` to want work or to show, the worst first; or all of one case or run."""
-    if place is None:
-        return tuple(gap_line(fit, spread) for spread in fit.at_risk(limit))
-    found = fit.in_place(place)
-    if not found:
-        places = sorted({gap.place for gap in fit.gaps.values()})
-        raise _unknown(place, "the job has no case or run with this name.", places)
+    found = fit.at_risk(limit) if place is None else only_place(fit, place).in_place(place)
     return tuple(gap_line(fit, spread) for spread in found)
+
+
+def only_place(fit: Fit, place: str) -> Fit:
+    """The fit of one case alone, or of one run. Raises JobError where the job has none of that name."""
+    found = fit.only(place)
+    if not found.gaps:
+        places = sorted({gap.place for gap in fit.gaps.values()})
+        raise unknown_name(place, "the job has no case or run with this name.", places)
+    return found
 
 
 def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
@@ -124,7 +128,7 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
         spread.gap.role.value,
         spread.gap.sight.value,
         spread_text(project, spread.mean),
-        _wanted(project, spread.low, spread.high),
+        _wanted(project, *spread.wanted),
         _range(project, spread.usual),
         _range(project, spread.worst),
         outcome_text(spread.outcome),
@@ -138,33 +142,60 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
 
 
 def case_lines(fit: Fit) -> tuple[CaseLine, ...]:
-    """Every case with what happens to it at the dry fit, and its diagonals; then the runs."""
-    places = (*fit.project.cases, *(run.run.name for run in fit.project.runs))
-    return tuple(case_line(fit, place) for place in places)
+    """Every case with what happens to it at the dry fit, and its diagonals."""
+    return tuple(case_line(fit, place) for place in fit.project.cases)
 
 
-def case_line(fit: Fit, place: str) -> CaseLine:
-    """One case, or one run against its opening."""
-    case = fit.project.cases.get(place)
-    line = _line_of(place, case_outcome(fit, place))
-    if case is None:
-        return line
+def run_lines(fit: Fit) -> tuple[RunLine, ...]:
+    """Every run in its opening."""
+    return tuple(_run_line(fit, run.run.name) for run in fit.project.runs)
+
+
+def _run_line(fit: Fit, place: str) -> RunLine:
+    outcome = case_outcome(fit, place)
+    wide = 1 - outcome.by_hand
+    sound = wide < LEAST_SHARE
+    said = [f"The run “{place}” goes into its opening{'' if sound else f' in {share_text(outcome.by_hand)}'}"]
+    if not sound:
+        advice = ": give it a filler or a gap at its end" if wide > WORTH_A_WORD else ""
+        said.append(f"too wide for it in {share_text(wide)}{advice}")
+    if outcome.shown >= LEAST_SHARE:
+        said.append(f"more open beside it than filler or caulk covers in {share_text(outcome.shown)}")
+    return RunLine(place, f"{'; '.join(said)}.", outcome.by_hand, wide, outcome.shown)
+
+
+def place_sentence(fit: Fit, place: str) -> str:
+    """What happens to one case at the dry fit, or to one run in its opening."""
+    return (case_line if place in fit.project.cases else _run_line)(fit, place).sentence
+
+
+def case_line(fit: Fit, mark: str) -> CaseLine:
+    """One case."""
+    case = fit.project.cases[mark]
+    line = _line_of(mark, case_outcome(fit, mark))
     square = square_figures(fit.project, case)
     allows = "" if square.differ is None else gap_text(fit.project, square.differ)
     return replace(line, diagonal=gap_text(fit.project, square.diagonal), back_allows=allows)
 
 
 def job_line(fit: Fit) -> CaseLine:
-    """The whole job: the shares of its cases, and the runs that are too wide for their openings."""
-    line = _line_of(fit.project.job.name, job_outcome(fit))
-    runs = (case_line(fit, run.run.name) for run in fit.project.runs)
-    tight = [
-        f" The run “{run.place}” is too wide for its opening in {run.share('ease')} of all builds:"
-        " give it a filler or a gap at its end."
-        for run in runs
-        if run.ease > WORTH_A_WORD
-    ]
-    return replace(line, sentence=line.sentence + "".join(tight))
+    """The whole job: the shares of its cases, and the runs that may not go into their openings.
+
+    A thickness reading that stands apart is told first, and then the shares with it and without; where the
+    play of the dados is what shows, that and what mends it.
+    """
+    outcome, name = job_outcome(fit), fit.project.job.name
+    number = len(fit.project.cases)
+    of = f"of {number} cases, " if number > 1 else ""
+    said = f"{name}: {of}{outcome_text(outcome)}."
+    if doubts := sheet_doubts(fit):
+        said = f"{doubts} {name}, with it: {of}{outcome_text(outcome)}."
+        if without := fit_without_doubts(fit):
+            said += f" Without it: {outcome_text(job_outcome(without))}."
+    if play := too_much_play(fit):
+        said += f" {too_much_play_text(fit, play)}"
+    risky = (run.sentence for run in run_lines(fit) if run.too_wide >= LEAST_SHARE)
+    return CaseLine(name, " ".join((said, *risky)), **asdict(outcome))
 
 
 def _line_of(place: str, outcome: Outcome) -> CaseLine:
@@ -244,111 +275,10 @@ def gap_picture(fit: Fit, name: str) -> bytes:
     """The SVG picture of one gap. Raises JobError when there is none of that name."""
     spread = fit.spreads.get(name)
     if spread is None:
-        raise _unknown(name, "the job has no gap with this name.", fit.gaps)
+        raise unknown_name(name, "the job has no gap with this name.", fit.gaps)
     line = gap_line(fit, spread)
     loose = f"{line.comes_out}, wanted {line.wanted}"
     return svg(fit_to_room(chain_scene(fit.project, spread.gap, loose), *PICTURE))
-
-
-@dataclass(frozen=True)
-class AskedFirst:
-    """Readings that look like slips, each with its place among those typed, to be answered before any of them
-    is used."""
-
-    doubts: tuple[tuple[int, DoubtfulReading], ...]
-
-
-def check_square(
-    fit: Fit, case: str, rising: str, falling: str, *, sure: bool = False
-) -> SquareReport | AskedFirst:
-    """Whether a case is square, from its diagonals: lower left to upper right, and the other. What looks
-    like a slip is asked about, unless the maker is `sure`.
-
-    Raises JobError for a case the job does not have and for lengths that cannot be diagonals.
-    """
-    project = fit.project
-    if case not in project.cases:
-        raise _unknown(case, "the job has no case with this mark.", project.cases)
-    try:
-        ends = [parse_length(text, project.job.unit) for text in (rising, falling)]
-        names = [name for name, _ in project.cases[case].diagonals]
-        read = zip(names, ends, (rising, falling), strict=True)
-        if not sure and all(end > 0 for end in ends) and (doubts := _doubts(project, read)):
-            return AskedFirst(doubts)
-        return square_report(project, case, ends[0], ends[1])
-    except ValueError as fault:
-        fix = "Measure both diagonals over the outside of the sides."
-        raise JobError((Finding("diagonals", case, f"{str(fault).rstrip('.')}.", fix),)) from None
-
-
-def as_built(
-    fit: Fit, readings: Sequence[str], cut: Iterable[str], *, sure: Collection[str] = ()
-) -> ReadingsOutcome | AskedFirst:
-    """What readings (`NAME=LENGTH`, `NAME=LENGTH caliper`) and finished parts break and how to mend it.
-    Of those not in `sure`, what looks like a slip is asked about first.
-
-    Raises JobError for a reading that cannot be read, and for a size or part the job does not have.
-    """
-    known = fit.project.parts
-    for mark in cut:
-        if mark not in known:
-            raise _unknown(mark, "the job has no part with this mark.", known)
-    so_far = AsBuilt().cut_now(fit, cut)
-    diagonals = {name for case in fit.project.cases.values() for name, _ in case.diagonals}
-    sizes = {**fit.project.sizes.values, **dict.fromkeys(diagonals)}
-    read: list[tuple[str, Fraction, str]] = []
-    for text in readings:
-        name, value, tool, said = _reading(fit.project, text)
-        if name not in sizes:
-            raise _unknown(name, "the job has no size with this name.", sizes)
-        so_far = so_far.read(name, value, tool)
-        read.append((name, value, "" if text in sure else said))
-    if doubts := _doubts(fit.project, read):
-        return AskedFirst(doubts)
-    built = fit_as_built(fit, so_far)
-    found = merge_alike_cures(find_cures(built.fit, so_far), fit.project)
-    return ReadingsOutcome(
-        tuple(gap_off_text(fit.project, spread) for spread in gaps_out_of_range(built.fit)),
-        tuple(cure_sentence(fit.project, cure) for cure in found),
-        built.findings,
-        built.fit.worked,
-    )
-
-
-def _doubts(
-    project: Project, read: Iterable[tuple[str, Fraction, str]]
-) -> tuple[tuple[int, DoubtfulReading], ...]:
-    """The questions that these readings raise: the name of each, its value, and what was typed for it, empty
-    where the maker is sure of it."""
-    all_read = tuple(read)
-    doubts: list[tuple[int, DoubtfulReading]] = []
-    for at, (name, value, said) in enumerate(all_read):
-        earlier = [(of, other) for of, other, _ in all_read[:at]]
-        doubt = doubt_reading(project, name, value, said, earlier) if said else None
-        if doubt is not None:
-            doubts.append((at, doubt))
-    return tuple(doubts)
-
-
-def as_meant(line: str, doubt: DoubtfulReading) -> str:
-    """The typed line of a reading with what was likely meant in place of what was typed."""
-    name, _, rest = line.partition("=")
-    return f"{name.strip()} = {rest.replace(doubt.said, doubt.meant, 1).strip()}"
-
-
-def _reading(project: Project, text: str) -> tuple[str, Fraction, MeasuringTool, str]:
-    """The name, the value, the tool, and the value as it was typed."""
-    name, equals, rest = text.partition("=")
-    tool = next((tool for tool in MeasuringTool if rest.endswith(f" {tool.value}")), None)
-    try:
-        if not equals:
-            raise LengthError("there is no = between the size and its length")
-        said = rest.removesuffix(f" {tool.value}") if tool else rest
-        value = parse_length(said, project.job.unit)
-    except LengthError as fault:
-        fix = "Write it as B1-L.length=34 1/2, followed by rule, tape, caliper or depth gauge if you wish."
-        raise JobError((Finding("reading", text, f"{str(fault).rstrip('.')}.", fix),)) from None
-    return name.strip(), value, tool or MeasuringTool.RULE, said.strip()
 
 
 def _wanted(project: Project, low: Fraction | None, high: Fraction | None) -> str:
@@ -365,5 +295,6 @@ def _range(project: Project, ends: tuple[Fraction | float, Fraction | float]) ->
     return f"{low.removesuffix(f' {project.job.unit.value}')} to {high}"
 
 
-def _unknown(name: str, text: str, known: Iterable[str]) -> JobError:
+def unknown_name(name: str, text: str, known: Iterable[str]) -> JobError:
+    """The refusal of a name that is not among the `known`, with the nearest of them."""
     return JobError((Finding("no-such-name", name, text, did_you_mean(name, known)),))

@@ -108,7 +108,7 @@ def shop_figures(job: Job, readings: Iterable[CutReading]) -> ShopFigures:
 def _start_text(nearest: Workmanship, own: Workmanship) -> str:
     return (
         f"Your readings are nearer to the starting shop “{nearest.value}” than to “{own.value}”. "
-        "Choose it as workmanship (under Machines); the figures then start from there."
+        "Choose it as workmanship (Machines, on the Drawing page); the figures then start from there."
     )
 
 

@@ -12,7 +12,8 @@ from itertools import chain
 from ...errors import ExtraMissing
 from ...packet.shop_packet import PART_ADDRESS
 from ..jobs.worked_job import PlannedJob
-from .packet_files import documents, leaf_documents
+from .leaf_files import leaf_documents
+from .packet_files import documents
 
 MEDIA = {
     "pdf": "application/pdf",

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from ...casework.parts.part import Part
+from ...casework.project import Project
 from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
+from ...lengths.length import Unit
 from ...packet.cut_places import cut_places
 from ...packet.labels.label_stock import STOCKS
 from ...packet.labels.labels import labels_pdf
@@ -21,14 +23,27 @@ LONGEST = 150
 (ISO/IEC 18004), and with more its modules grow too small to be read from a label."""
 
 
+def usual_stock(project: Project) -> str:
+    """The labels on a sheet of the paper that goes with the job's unit."""
+    return "letter 30" if project.job.unit is Unit.INCH else "a4 24"
+
+
 def write_labels(
     planned: PlannedJob, stock: str, out: str, address: str = "", only: Collection[str] = ()
 ) -> int:
-    """Write the labels as PDF into the file `out`; gives how many there are.
+    """Write the labels as PDF into the file `out`; gives how many there are. The rest as for `make_labels`;
+    raises CasewrightError for a file that cannot be written."""
+    made = make_labels(planned, stock, address, only)
+    write_whole(out, made)
+    return len(frozenset(only)) or len(planned.project.parts)
+
+
+def make_labels(planned: PlannedJob, stock: str, address: str = "", only: Collection[str] = ()) -> bytes:
+    """The labels as PDF.
 
     `stock` is the name of one of STOCKS, `address` where a label's code leads (the shop screen's address and
     `#`), `only` the marks that get one. Raises JobError for an unknown mark or an address that will
-    not do, CasewrightError for a file that cannot be written.
+    not do.
     """
     project = planned.project
     text = "the job has no part with this mark."
@@ -40,9 +55,7 @@ def write_labels(
     parts = [part for part in project if not only or part.mark in only]
     _check_address(address, parts)
     places = cut_places(planned.ordered)
-    made = labels_pdf(project, planned.plan_name, places, STOCKS[stock], address or PART_ADDRESS, parts)
-    write_whole(out, made)
-    return len(parts)
+    return labels_pdf(project, planned.plan_name, places, STOCKS[stock], address or PART_ADDRESS, parts)
 
 
 def _check_address(address: str, parts: Collection[Part]) -> None:

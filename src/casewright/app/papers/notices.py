@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from ...packet.shop_packet import Notice
 from ...repair.prevention.saw_check import LookAlike
+from ...workshop.operations import cut_key
 from ..fit.fit_page import worth_a_look
 from ..jobs.worked_job import PlannedJob
+from ..sheets.made_already import MadeAlready
 
 MOST_ALIKE, MOST_RISKS = 5, 8
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
@@ -30,6 +32,43 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
         ),
     )
     return tuple(Notice(title, _short(lines, most, more)) for title, lines, most, more in found if lines)
+
+
+def made_notice(planned: PlannedJob, made: MadeAlready) -> tuple[Notice, ...]:
+    """What is cut already, sheet by sheet and part by part, and is not to be cut again."""
+    if not made.steps:
+        return ()
+    lines: list[str] = []
+    for material, plan in planned.made.plans.items():
+        name = planned.project.job.sheets[material].name
+        for sheet in plan.sheets:
+            keys = {cut.order: cut_key(material, sheet.number, cut.order) in made.steps for cut in sheet.cuts}
+            if any(keys.values()):
+                cuts = "all cuts" if all(keys.values()) else f"cuts {_runs(keys)}"
+                lines.append(f"Sheet {sheet.number} of {name}: {cuts}.")
+    whole: list[str] = []
+    begun: list[str] = []
+    for part in planned.project:
+        own = [step.key for step in planned.work.by_part.get(part.mark, ()) if step.feature]
+        if any(key in made.steps for key in own):
+            (whole if all(key in made.steps for key in own) else begun).append(part.mark)
+    if whole:
+        lines.append(f"All that is cut into {', '.join(whole)}.")
+    if begun:
+        lines.append(f"Some of what is cut into {', '.join(begun)}: look at the part first.")
+    return (Notice("Cut already: leave these out", tuple(lines)),)
+
+
+def _runs(made: Mapping[int, bool]) -> str:
+    """The numbers of the cuts made: `1 to 4, 7`."""
+    numbers = [number for number, is_made in sorted(made.items()) if is_made]
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]} to {run[-1]}" for run in runs)
 
 
 def _look_alikes(pairs: Iterable[LookAlike]) -> list[str]:

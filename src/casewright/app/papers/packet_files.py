@@ -8,19 +8,18 @@ from functools import partial
 from pathlib import Path
 
 from ...drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
-from ...errors import CasewrightError, ExtraMissing, JobError, RecordError
-from ...findings import Finding
-from ...lengths.did_you_mean import did_you_mean
+from ...errors import CasewrightError, ExtraMissing, RecordError
 from ...packet.csv_tables import buying_csv, parts_csv
-from ...packet.leaves import EVERY_LEAF, Leaves, Moment
+from ...packet.leaves import EVERY_LEAF, Leaves
 from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
 from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
 from ..jobs.worked_job import PlannedJob, open_job
+from ..sheets.made_already import NOTHING_MADE, MadeAlready
 from ..sheets.plan_file import plan_bytes
 from ..sheets.plan_keeping import FileShelf
-from .notices import notices
+from .notices import made_notice, notices
 from .write_whole import write_whole
 
 
@@ -48,8 +47,14 @@ class WrittenPacket:
     plan_name: str
 
 
-def packet_of(planned: PlannedJob, address: str = PART_ADDRESS, leaves: Leaves = EVERY_LEAF) -> PacketContents:
-    """All that goes into the packet for the bench. Its labels' codes lead to `address` and a part's mark."""
+def packet_of(
+    planned: PlannedJob,
+    address: str = PART_ADDRESS,
+    made: MadeAlready = NOTHING_MADE,
+    leaves: Leaves = EVERY_LEAF,
+) -> PacketContents:
+    """All that goes into the packet for the bench. Its labels' codes lead to `address` and a part's mark;
+    what is `made` already stands first among its notices."""
     worked = planned.worked
     return PacketContents(
         project=planned.project,
@@ -66,61 +71,25 @@ def packet_of(planned: PlannedJob, address: str = PART_ADDRESS, leaves: Leaves =
         work=planned.work,
         ordered=planned.ordered,
         told=planned.told,
-        notices=notices(planned),
+        notices=(*made_notice(planned, made), *notices(planned)),
         address=address,
         leaves=leaves,
     )
 
 
-def leaf_documents(planned: PlannedJob, address: str = PART_ADDRESS) -> Iterator[Document]:
-    """The packet's leaves one by one: those of each moment of the day, then those of each case."""
-    each = (*(Leaves((moment,)) for moment in Moment), *map(Leaves.of_case, planned.project.cases))
-    for leaves in each:
-        path, make = f"leaves/{leaves.stem}.pdf", partial(_leaf, planned, address, leaves)
-        yield Document(path, make, leaves.words)
-
-
-def _leaf(planned: PlannedJob, address: str, leaves: Leaves) -> bytes:
-    return packet(packet_of(planned, address, leaves))
-
-
-def chosen_leaves(moments: Collection[str], cases: Collection[str]) -> tuple[Leaves, ...]:
-    """The leaves that are asked for by the names of moments, together, and by the marks of cases."""
-    together = (Leaves(tuple(moment for moment in Moment if moment.value in moments)),) if moments else ()
-    return (*together, *(Leaves.of_case(mark) for mark in dict.fromkeys(cases)))
-
-
-def write_leaves(planned: PlannedJob, folder: str, chosen: Collection[Leaves]) -> WrittenPacket:
-    """Write single leaves into a folder, a PDF for each of the `chosen`; nothing else there is touched.
-
-    Raises JobError for a case that the job has not, CasewrightError when a file cannot be written.
-    """
-    project = planned.project
-    unknown = [leaves.case for leaves in chosen if leaves.case and leaves.case not in project.cases]
-    if unknown:
-        text = "the job has no case with this mark."
-        raise JobError(
-            tuple(Finding("no-such-case", one, text, did_you_mean(one, project.cases)) for one in unknown)
-        )
-    files = []
-    for leaves in chosen:
-        path = f"{leaves.stem}.pdf"
-        write_in_folder(folder, path, _leaf(planned, PART_ADDRESS, leaves))
-        files.append(path)
-    return WrittenPacket(folder, tuple(files), (), planned.made, planned.plan_name)
-
-
-def documents(planned: PlannedJob, address: str = PART_ADDRESS) -> Iterator[Document]:
+def documents(
+    planned: PlannedJob, address: str = PART_ADDRESS, made: MadeAlready = NOTHING_MADE
+) -> Iterator[Document]:
     """Every file of a packet, the one for the bench first. Nothing is made until it is asked for.
 
-    Its labels' codes lead to `address` and a part's mark.
+    Its labels' codes lead to `address` and a part's mark; `made` is what is cut already.
     """
-    worked, project, made = planned.worked, planned.project, planned.made
-    yield Document("packet.pdf", lambda: packet(packet_of(planned, address)))
+    worked, project = planned.worked, planned.project
+    yield Document("packet.pdf", lambda: packet(packet_of(planned, address, made)))
     yield Document("parts.csv", lambda: parts_csv(project))
     yield Document("buying.csv", lambda: buying_csv(project, planned.purchases, worked.hardware))
     yield Document("plan.json", lambda: plan_bytes(planned))
-    for material, plan in made.plans.items():
+    for material, plan in planned.made.plans.items():
         for sheet in plan.sheets:
             stem = f"sheets/{material}-{sheet.number}"
             drawn = (project, material, sheet, planned.sheet_marks[material, sheet.number])
@@ -151,9 +120,14 @@ def write_packet(
 
 
 def write_planned(
-    planned: PlannedJob, folder: str, formats: Collection[str] = FORMATS, progress: Report | None = None
+    planned: PlannedJob,
+    folder: str,
+    formats: Collection[str] = FORMATS,
+    progress: Report | None = None,
+    made: MadeAlready = NOTHING_MADE,
 ) -> WrittenPacket:
-    """Write the packet of a planned job into a folder, made if it is not there.
+    """Write the packet of a planned job into a folder, made if it is not there. What is `made` already stands
+    first among the packet's notices.
 
     Files of the packet's own names are replaced, all others left alone; the job file is put
     beside them. A file that needs an extra that is not installed is left out and named. Raises
@@ -161,7 +135,7 @@ def write_planned(
     """
     files: list[str] = []
     missing: list[tuple[str, str]] = []
-    every = list(documents(planned))
+    every = list(documents(planned, made=made))
     wanted = [one for one in every if one.format in formats]
     told = ""
     for path in _stale_files(folder, formats, {one.path for one in every}):

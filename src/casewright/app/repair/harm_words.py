@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from ...casework.directions import Way
 from ...casework.parts.part import Hand, Part
@@ -12,7 +13,7 @@ from ...errors import LengthError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length
-from ...repair.harm import Harm, HarmKind
+from ...repair.harm import TURNED_ROUND, Harm, HarmKind
 
 HOW: Mapping[str, HarmKind] = {
     "other face": HarmKind.FACE,
@@ -22,14 +23,24 @@ HOW: Mapping[str, HarmKind] = {
     "wrong edge": HarmKind.EDGE,
     "other edge": HarmKind.EDGE,
     "out of place": HarmKind.PLACE,
-    "too large": HarmKind.LARGE,
     "too wide": HarmKind.LARGE,
-    "too deep": HarmKind.LARGE,
-    "too small": HarmKind.SMALL,
+    "too large": HarmKind.LARGE,
+    "too deep": HarmKind.DEEP,
     "too narrow": HarmKind.SMALL,
-    "too shallow": HarmKind.SMALL,
+    "too small": HarmKind.SMALL,
+    "too shallow": HarmKind.SHALLOW,
 }
 MIRRORED = "mirrored"
+MADE_OF = "made of"
+NOT_IN = "not in"
+"""Said in place of a feature: `B1-L:mirrored`, `B1-TK:made of:maple`, `B3-K:not in` (when B3 was glued)."""
+
+TWO_AT_ONCE = tuple(
+    frozenset({wide, deep})
+    for wide in (HarmKind.LARGE, HarmKind.SMALL)
+    for deep in (HarmKind.DEEP, HarmKind.SHALLOW)
+)
+"""Faults that one feature can have together."""
 
 SIDE: Mapping[str, Way] = {
     "front": Way.FRONT,
@@ -70,7 +81,11 @@ def read_harms(
 
 
 def _wrong(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
-    name, how = (*rest, "", "")[:2]
+    name, how, by = (*rest, "", "", "")[:3]
+    if name == MADE_OF:
+        return _material(project, part, how)
+    if name == NOT_IN:
+        return Harm(HarmKind.LEFT_OUT)
     if name == MIRRORED:
         if part.hand is Hand.NONE and not part.features:
             text = "it has no features, so it has no mirror image."
@@ -84,7 +99,34 @@ def _wrong(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
     if how not in HOW:
         text = f"“{how}” does not say how {name} is wrong."
         return Finding("how-is-it-wrong", part.mark, text, f"Write one of: {', '.join(HOW)}.")
-    return Harm(HOW[how], name)
+    return _by(project, part, Harm(HOW[how], name), by) if by else Harm(HOW[how], name)
+
+
+def _by(project: Project, part: Part, harm: Harm, said: str) -> Harm | Finding:
+    """The fault with by how much it is out: of a place, less than nothing where it is too near its edge."""
+    nearer = harm.fault is HarmKind.PLACE and said.startswith("-")
+    try:
+        if harm.fault in TURNED_ROUND:
+            raise LengthError(f"what is {harm.fault.value} is out by no length, but “{said}” is given")
+        by = parse_length(said.removeprefix("-") if nearer else said, project.job.unit)
+    except LengthError as fault:
+        fix = f"Write how far it is out: {part.mark}:{harm.feature}:too wide:1/64; -1/2 is too near the edge."
+        return Finding("how-far-out", part.mark, f"{str(fault).rstrip('.')}.", fix)
+    if not 0 < by < max(project.dimensions(part)):
+        text = f"{harm.feature} cannot be out by {said}."
+        return Finding("out-too-far", part.mark, text, "Measure from where it should be, and check the unit.")
+    out = replace(harm, by=by)
+    return out.turned_nearer() if nearer else out
+
+
+def _material(project: Project, part: Part, key: str) -> Harm | Finding:
+    if key not in project.job.sheets:
+        fix = did_you_mean(key, project.job.sheets)
+        return Finding("no-such-material", part.mark, f"the job has no material “{key}”.", fix)
+    if key == part.material:
+        text = f"it is to be made of {key}."
+        return Finding("material-as-planned", part.mark, text, "Name the sheet that it was cut from.")
+    return Harm(HarmKind.MATERIAL, material=key)
 
 
 def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
@@ -112,9 +154,10 @@ def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding
 
 
 def _against_each_other(mark: str, harms: Sequence[Harm]) -> Sequence[Finding]:
-    """One feature that is wrong in two ways that cannot both be."""
+    """One feature that is wrong in two ways that cannot both be. It may be both too wide and too deep."""
     for one in harms:
-        others = [other for other in harms if other.feature == one.feature and other.fault is not one.fault]
+        same = [other for other in harms if other.feature == one.feature and other is not one]
+        others = [other for other in same if {one.fault, other.fault} not in TWO_AT_ONCE]
         if one.feature and others:
             text = f"{one.feature} is reported as {one.fault.value} and as {others[0].fault.value}."
             return (Finding("wrong-in-two-ways", mark, text, "Say how it is wrong once."),)

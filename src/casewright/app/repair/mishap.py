@@ -15,7 +15,7 @@ from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
 from ...repair.facts import AsCut, Facts, facts_after, is_as_planned
 from ...repair.harm import HarmKind
-from ...repair.recorded_facts import cuts_to_free
+from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
 from .harm_words import read_harms
@@ -39,8 +39,9 @@ class Mishap:
 
     `wrong` says `B1-L:dado-bottom:wrong end` or `B1-L:mirrored`, `damaged` `B1-L:front edge:2 x 1/4`.
     `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
-    their order; `worked` the spoiled parts whose dados or holes are cut, `lost` parts or pieces
-    that are gone, `glued` cases that are together. A part with a wrong feature is `worked`.
+    their order; `worked` the parts whose dados or holes are cut (`B1-L`), or those of them that are
+    (`B1-L:dado-bottom`), `lost` parts or pieces that are gone, `glued` cases that are together. A part with a
+    wrong feature is `worked`, in all its features where nobody names any.
     """
 
     spoiled: Sequence[str] = ()
@@ -54,24 +55,36 @@ class Mishap:
     damaged: Sequence[str] = ()
 
 
-def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
-    """The facts as reported. Raises JobError with every unknown name and wrong length."""
+def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -> RepairTask:
+    """The facts as reported, beside the steps that are `made` by their keys.
+
+    Raises JobError with every unknown name and wrong length."""
     project, plans = planned.project, planned.plans
     faults: list[Finding] = []
-    spoiled = _spoiled(project, told, faults)
+    worked = _features_cut(project, told, faults)
+    spoiled = _spoiled(project, told, worked, faults)
     harms = read_harms(project, told.wrong, told.damaged, faults)
     faults += _contradictions(project, told, spoiled, harms)
     for mark, found in harms.items():
         length, width, _ = project.dimensions(project.parts[mark])
         has = spoiled.get(mark, AsCut(length, width))
-        worked = mark in told.worked or any(harm.fault is not HarmKind.DAMAGE for harm in found)
-        spoiled[mark] = replace(has, worked=worked, harms=found)
-    for place, marks in (("cut", told.cut), ("worked", told.worked)):
-        faults += (_no_part(project, place, mark) for mark in marks if mark not in project.parts)
+        is_worked = mark in worked or any(harm.fault is not HarmKind.DAMAGE for harm in found)
+        begun = worked.get(mark)
+        if begun is not None:
+            begun |= {harm.feature for harm in found if harm.feature}
+        spoiled[mark] = replace(has, worked=is_worked, harms=found, begun=begun)
+    faults += (_no_part(project, "cut", mark) for mark in told.cut if mark not in project.parts)
     for case in told.glued:
         if case not in project.cases:
             faults.append(_unknown("glued", case, "case", project.cases))
     done = _cut_sheets(plans, told, faults)
+    keys = {
+        cut_key(key, sheet.number, cut.order)
+        for key, plan in plans.items()
+        for sheet in plan.sheets
+        for cut in sheet.cuts
+    }
+    done |= keys & frozenset(made)
     lost_parts = [name for name in told.lost if name in project.parts]
     if faults:
         raise JobError(tuple(faults))
@@ -86,7 +99,7 @@ def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
     facts = replace(
         facts,
         finished={
-            mark: replace(cut, worked=mark in told.worked)
+            mark: replace(cut, worked=mark in worked or bool(features_cut(project.parts[mark], made)))
             for mark, cut in facts.finished.items()
             if mark not in lost_parts
         },
@@ -95,7 +108,28 @@ def repair_task(planned: PlannedJob, told: Mishap) -> RepairTask:
     return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost))
 
 
-def _spoiled(project: Project, told: Mishap, faults: list[Finding]) -> dict[str, AsCut]:
+def _features_cut(project: Project, told: Mishap, faults: list[Finding]) -> dict[str, frozenset[str] | None]:
+    """The parts whose features are cut: which of them, by the part's mark; None for all."""
+    found: dict[str, frozenset[str] | None] = {}
+    for said in told.worked:
+        mark, _, name = (piece.strip() for piece in said.partition(":"))
+        if mark not in project.parts:
+            faults.append(_no_part(project, "worked", mark))
+            continue
+        names = [feature.name for feature in project.parts[mark].features]
+        if name and name not in names:
+            text = f"it has no feature “{name}”."
+            fix = did_you_mean(name, names) if names else "Nothing is cut into it; leave it out of worked."
+            faults.append(Finding("no-such-feature", mark, text, fix))
+            continue
+        before = found.get(mark, frozenset())
+        found[mark] = before | {name} if name and before is not None else None
+    return found
+
+
+def _spoiled(
+    project: Project, told: Mishap, worked: Mapping[str, frozenset[str] | None], faults: list[Finding]
+) -> dict[str, AsCut]:
     spoiled: dict[str, AsCut] = {}
     for said in told.spoiled:
         mark, _, sizes = (piece.strip() for piece in said.partition(":"))
@@ -114,7 +148,7 @@ def _spoiled(project: Project, told: Mishap, faults: list[Finding]) -> dict[str,
             fix = f"Write what it measures, length along the grain first: {mark}:33 1/2 x 24."
             faults.append(Finding("length", f"{mark}", f"{str(fault).rstrip('.')}.", fix))
             continue
-        cut = AsCut(length, width, worked=mark in told.worked)
+        cut = AsCut(length, width, worked=mark in worked, begun=worked.get(mark))
         faults += measured_wrong(project, mark, cut)
         spoiled[mark] = cut
     return spoiled

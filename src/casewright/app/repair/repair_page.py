@@ -18,7 +18,9 @@ from ...jobfile.write import literals
 from ...jobfile.write.write_job import write_job
 from ...lengths.length import show
 from ...lengths.quantities import with_cents
+from ...planner.plan import Plan
 from ...repair.find_ways import ways
+from ...repair.plans_after import plans_after
 from ...repair.price import Cost, Seen
 from ...repair.way_wording import explain_rank, group_alike_inputs, list_steps
 from ...repair.ways.way import (
@@ -126,6 +128,12 @@ def look(asked: RepairTask, report: Report | None = None) -> FoundWays:
     as_good = sum(1 for option in off if _is_best(found, option))
     searched = tuple(kind.value for kind in found.searched)
     return FoundWays(asked, shown, lines, found.proof, found.must_buy, len(off), as_good, searched)
+
+
+def plans_of_way(found: FoundWays, option: Option) -> dict[str, Plan]:
+    """All plans by material once the way is chosen."""
+    asked = found.asked
+    return plans_after(asked.project, asked.plans, asked.done, asked.facts, option)
 
 
 def worth_showing(found: Ways, most: int = MOST_OF_A_KIND) -> tuple[Option, ...]:

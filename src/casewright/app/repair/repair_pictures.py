@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ...casework.project import Project
 from ...drawings.kit.pages import fit_to_room
@@ -12,16 +13,15 @@ from ...drawings.views.elevation import elevation
 from ...drawings.views.repair_drawing import highlight, highlight_sheet, strip_scene
 from ...drawings.views.room import walls
 from ...drawings.views.sheet_drawing import sheet_scene
-from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, SetInput
+from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, ServeAs, SetInput
 from ...workshop.sheets.sheet_cuts import cuts_of_plans
 from ...workshop.sheets.sheet_marks import sheet_marks
 from ..views.page_pictures import Picture, inline_svg
-from .repair_page import FoundWays
+from .repair_page import FoundWays, plans_of_way
 
 SIDE = (520.0, 360.0)
 BLANK = (520.0, 300.0)
 FILE = (820.0, 900.0)
-MOST_BLANKS = 6
 
 
 def way_pictures(found: FoundWays, number: int) -> tuple[Picture, ...]:
@@ -97,15 +97,36 @@ def _strips(found: FoundWays, option: Option) -> Iterator[Scene]:
 
 
 def _blanks(found: FoundWays, option: Option) -> Iterator[Scene]:
-    """The wood that parts made again come from, laid out, those with such parts alone."""
+    """Every piece of wood that is laid out again, and every sheet on which parts change places."""
     job, rule = found.asked.project.job, found.asked.project.rule
     again = {one.mark for one in option.actions if isinstance(one, CutAgain)}
     marks = sheet_marks(option.plans, cuts_of_plans(found.asked.project, option.plans))
-    shown = 0
     for material, plan in option.plans.items():
+        grain = job.sheets[material].grain
         for sheet in plan.sheets:
-            if shown < MOST_BLANKS and again & {piece.item for piece in sheet.parts}:
-                shown += 1
-                grain = job.sheets[material].grain
-                scene = sheet_scene(sheet, rule, marks[material, sheet.number], grain=grain)
-                yield highlight_sheet(scene, sheet, again)
+            scene = sheet_scene(sheet, rule, marks[material, sheet.number], grain=grain)
+            yield highlight_sheet(scene, sheet, again & {piece.item for piece in sheet.parts if piece.item})
+    yield from _changed_places(found, option)
+
+
+def _changed_places(found: FoundWays, option: Option) -> Iterator[Scene]:
+    """The sheets of the plan so far on which a piece bears another mark from now on."""
+    asked = found.asked
+    if not any(isinstance(one, ServeAs) for one in option.actions):
+        return
+    plans = plans_of_way(found, option)
+    marks = sheet_marks(plans, cuts_of_plans(asked.project, plans))
+    for material, plan in asked.plans.items():
+        was = {(sheet.number, one.x, one.y): one.item for sheet in plan.sheets for one in sheet.parts}
+        for sheet in plans[material].sheets:
+            other = {
+                one.item
+                for one in sheet.parts
+                if one.item and was.get((sheet.number, one.x, one.y), one.item) != one.item
+            }
+            if other:
+                grain = asked.project.job.sheets[material].grain
+                scene = sheet_scene(sheet, asked.project.rule, marks[material, sheet.number], grain=grain)
+                yield highlight_sheet(
+                    replace(scene, title=f"{scene.title}, sheet {sheet.number}"), sheet, other
+                )

@@ -1,4 +1,4 @@
-"""Putting right from the shop's record: a part is reported spoiled, ways are looked for, one is chosen.
+"""A way of putting right is chosen in the shop, and taken back.
 
 A choice is one bundle of events: what was said of parts that are kept after all is set aside, the
 decision is written down, and the plans that follow are handed out. Its job text is a revision.
@@ -8,22 +8,17 @@ Undoing sets the bundle's events aside and hands the plans before it out again.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import count
 
-from ...casework.project import Project
 from ...casework.size_names import PartSizes
-from ...errors import JobError, LengthError
-from ...findings import Finding
-from ...lengths.length import parse_length
-from ...record.events import Decided, Done, Event, Happening, Lost, Measured, Spoiled, Undo
+from ...errors import JobError
+from ...record.events import Decided, Done, Happening, Undo
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
-from ...repair.facts import AsCut, is_as_planned
-from ...repair.plans_after import plans_after
-from ...repair.recorded_facts import cuts_to_free, facts_now
+from ...repair.recorded_facts import features_cut
+from ...repair.ticks_after import cut_after
 from ...repair.ways.way import (
     CutAgain,
     Forgo,
@@ -35,37 +30,17 @@ from ...repair.ways.way import (
     SetInput,
     TrimTo,
 )
-from ...shop.measuring_tools import MeasuringTool
 from ...store import event_rows as kept
-from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ...workshop.operations import cut_key
 from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
-from ..shop.shop_floor import OFFICE, BenchRecord, event_row, read_record
+from ..shop.shop_floor import OFFICE, BenchRecord
 from ..shop.work_handed_out import ISSUE, handings_out
-from .mishap import RepairTask, measured_wrong
-from .repair_page import FoundWays, changed_text
+from .labels_again import labels_again
+from .repair_page import FoundWays, changed_text, plans_of_way
+from .repair_record import Identity, floor_and_state, in_turn, refused, write_on
 
 CHOICE = "choice-"
-
-Identity = Callable[[], str]
-
-
-@dataclass(frozen=True)
-class Report:
-    """A report on a part: what it measures now, as typed, or that nothing is left of it.
-
-    `worked` says that its dados, grooves or holes are cut. `sure` holds the sizes that stand although they
-    look like slips, each as `length 345`.
-    """
-
-    mark: str
-    length: str = ""
-    width: str = ""
-    how: str = ""
-    worked: bool = False
-    lost: bool = False
-    sure: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -77,128 +52,6 @@ class WayChoice:
     revision: int
 
 
-def record_of(saved: KeptJobs, job: str) -> BenchRecord:
-    """A job's whole record."""
-    return read_record(saved.file, job)
-
-
-def task_of(heard: BenchRecord) -> RepairTask:
-    """The facts as recorded. Raises JobError while no work is handed out."""
-    floor, state = _needed(heard)
-    project, plans = floor.project, floor.plans
-    gone = state.with_status(Status.SPOILED, Status.LOST)
-    return RepairTask(
-        project, plans, state.done | cuts_to_free(plans, gone), facts_now(project, plans, state)
-    )
-
-
-def amiss(heard: BenchRecord) -> tuple[str, ...]:
-    """The marks of the parts that are spoiled or lost as the record stands."""
-    return heard.state.with_status(Status.SPOILED, Status.LOST) if heard.state else ()
-
-
-def report(
-    saved: KeptJobs, job: str, heard: BenchRecord, said: Report, identity: Identity
-) -> dict[str, DoubtfulReading]:
-    """Write down that a part is spoiled or lost. Where a size looks like a slip nothing is; what comes back
-    is the question that its `length` or `width` raises.
-
-    Raises JobError when the report contradicts the record.
-    """
-    floor, state = _needed(heard)
-    project = floor.project
-    if said.mark not in project.parts:
-        text = "the work in the shop has no part with this mark."
-        raise _refused("no-such-part", said.mark, text, "Choose one from the parts list.")
-    status = state.status(said.mark)
-    if status is Status.ASSEMBLED:
-        text = f"it is already built into {state.parts[said.mark].within}."
-        fix = "Undo that on the shop screen if it can still be taken out."
-        raise _refused("assembled", said.mark, text, fix)
-    if status in (Status.SPOILED, Status.LOST, Status.GIVEN_UP):
-        text = f"it is {status.value} already."
-        raise _refused("said-already", said.mark, text, "Choose a way to replace it on the Put right page.")
-    happenings: list[Happening] = []
-    if said.worked:
-        own = [step.key for step in floor.work.by_part[said.mark] if step.parts == (said.mark,)]
-        left = tuple(key for key in own if key not in state.done)
-        happenings += [Done(left)] if left else []
-    if said.lost:
-        happenings.append(Lost(said.mark))
-    else:
-        sizes = _sizes(floor.project, said)
-        if doubts := _doubts_of(project, said, sizes):
-            return doubts
-        happenings += _measured(floor, said, sizes)
-        happenings.append(Spoiled(said.mark, said.how))
-    _append(saved, job, _events(state, happenings, identity))
-    return {}
-
-
-def _sizes(project: Project, said: Report) -> tuple[Fraction, Fraction]:
-    """The length and width that are left of the part; as planned where nothing is entered."""
-    part = project.parts[said.mark]
-    sizes: list[Fraction] = []
-    faults: list[Finding] = []
-    for form, typed in ((part.length, said.length), (part.width, said.width)):
-        try:
-            sizes.append(parse_length(typed, project.job.unit) if typed.strip() else project.sizes.of(form))
-        except LengthError as fault:
-            text = f"{str(fault).rstrip('.')}."
-            faults.append(Finding("length", form.name, text, "Enter the length you measured."))
-    if faults:
-        raise JobError(tuple(faults))
-    length, width = sizes
-    return length, width
-
-
-def _doubts_of(
-    project: Project, said: Report, sizes: tuple[Fraction, Fraction]
-) -> dict[str, DoubtfulReading]:
-    """The question for each size that a slip explains. What no slip explains is not asked about, as in other
-    readings: of a spoiled part any size may be left."""
-    part = project.parts[said.mark]
-    typed = zip(("length", "width"), (part.length, part.width), (said.length, said.width), sizes, strict=True)
-    return {
-        name: doubt
-        for name, form, text, value in typed
-        if text.strip() and value > 0 and f"{name} {text.strip()}" not in said.sure
-        if (doubt := doubt_reading(project, form.name, value, text)) is not None and doubt.meant
-    }
-
-
-def _measured(floor: PlannedJob, said: Report, sizes: tuple[Fraction, Fraction]) -> list[Happening]:
-    project = floor.project
-    part = project.parts[said.mark]
-    length, width = sizes
-    cut = AsCut(length, width, said.worked)
-    wrong = measured_wrong(project, said.mark, cut)
-    if not wrong and not said.worked and is_as_planned(project, said.mark, cut):
-        text = "it has the planned size, to the mark of the rule."
-        fix = "The part is good; if it cannot be used, report it as lost."
-        wrong = (Finding("as-planned", said.mark, text, fix),)
-    if wrong:
-        raise JobError(wrong)
-    names = (part.length.name, part.width.name)
-    return [Measured(name, value, MeasuringTool.RULE.value) for name, value in zip(names, sizes, strict=True)]
-
-
-def withdraw(saved: KeptJobs, job: str, heard: BenchRecord, mark: str, identity: Identity) -> None:
-    """The part is good, or there, after all: what was said of it is set aside."""
-    _, state = _needed(heard)
-    part = state.parts.get(mark)
-    if part is None or part.status not in (Status.SPOILED, Status.LOST):
-        raise _refused(
-            "not-spoiled", mark, "it is not reported as spoiled or lost.", "There is nothing to withdraw."
-        )
-    sizes = PartSizes(mark)
-    readings = {
-        reading.event for size in (sizes.length, sizes.width) for reading in state.readings.get(size.name, ())
-    }
-    undone: list[Happening] = [Undo(event) for event in sorted({part.event, *readings})]
-    _append(saved, job, _events(state, undone, identity))
-
-
 def choose(
     saved: KeptJobs, job: str, heard: BenchRecord, found: FoundWays, number: int, identity: Identity
 ) -> WayChoice:
@@ -206,7 +59,7 @@ def choose(
 
     Raises JobError when the job has been changed since its work was handed out.
     """
-    _, state = _needed(heard)
+    floor, state = floor_and_state(heard)
     option = found.option(number)
     work = saved.take(job)
     if work.revision.text != saved.take(job, heard.revision).revision.text:
@@ -214,7 +67,7 @@ def choose(
             f"the job is at revision {work.newest}, the work in the shop is from revision {heard.revision}."
         )
         fix = "Hand the work out again, or restore that revision on the History page."
-        raise _refused("job-has-changed", job, text, fix)
+        raise refused("job-has-changed", job, text, fix)
     text = changed_text(work.revision.text, option)
     title = found.lines[number - 1].what
     revision = work.newest
@@ -223,30 +76,62 @@ def choose(
         if isinstance(after, RefusedChange):
             raise JobError(after.findings)
         revision = after.newest
-    asked = found.asked
-    plans = plans_after(asked.project, asked.plans, asked.done, asked.facts, option)
+    plans = plans_of_way(found, option)
     bundle = f"{CHOICE}{identity()}"
     numbers = count(1)
-    events = _events(state, _happenings(option, state, title), lambda: f"{bundle}.{next(numbers)}")
-    _append(saved, job, events, _issue(saved, job, bundle, Issued(revision, plans)))
+    events = in_turn(
+        state, _happenings(floor, found, option, state, title), lambda: f"{bundle}.{next(numbers)}"
+    )
+    write_on(saved, job, events, _issue(saved, job, bundle, Issued(revision, plans)))
     return WayChoice(title, events[-1].id, revision)
 
 
-def _happenings(option: Option, state: State, title: str) -> list[Happening]:
-    """What is written down: first that parts kept after all are not spoiled, then the decision."""
+def _happenings(
+    floor: PlannedJob, found: FoundWays, option: Option, state: State, title: str
+) -> list[Happening]:
+    """What is written down: first that parts kept after all are not spoiled, then the cuts that must have
+    been made and what is cut in pieces that serve as other parts, last the decision."""
     saved_parts = [
         one.mark for one in option.actions if isinstance(one, KeepAsCut | TrimTo | GlueOn | Mend | ServeAs)
     ]
     good = [state.parts[mark].event for mark in saved_parts if state.status(mark) is Status.SPOILED]
     cut = [one.mark for one in option.actions if isinstance(one, CutAgain) and one.mark in state.parts]
     again = [mark for mark in cut if state.status(mark) is not Status.TO_CUT]
+    done, not_done = _ticks(floor, found, option, state)
     decided = Decided(
         title,
         tuple((one.name, one.new) for one in option.actions if isinstance(one, SetInput)),
         tuple(again),
         tuple(one.mark for one in option.actions if isinstance(one, Forgo)),
+        not_done,
     )
-    return [*(Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])), decided]
+    undone = [Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])]
+    return [*undone, *([Done(done)] if done else []), decided]
+
+
+def _ticks(
+    floor: PlannedJob, found: FoundWays, option: Option, state: State
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The steps that are done by this way although nobody ticked them, and those that are to be done although
+    they were ticked. A part that is kept is cut: without its cuts ticked it would be asked for again."""
+    project, asked = found.asked.project, found.asked
+    done = [
+        key
+        for material, plan in asked.plans.items()
+        for sheet in plan.sheets
+        for cut in sorted(sheet.cuts, key=lambda cut: cut.order)
+        if (key := cut_key(material, sheet.number, cut.order)) in asked.done and key not in state.done
+    ]
+    not_done: list[str] = []
+    so_far = {part.mark: features_cut(part, state.done) for part in project}
+    for mark, features in cut_after(project, asked.facts, so_far, option).items():
+        for step in floor.work.by_part[mark]:
+            if step.parts == (mark,) and step.feature:
+                if step.feature not in features and step.key in state.done:
+                    not_done.append(step.key)
+                elif step.feature in features and step.key not in state.done:
+                    done.append(step.key)
+    return tuple(done), tuple(not_done)
 
 
 def _outdated(option: Option, state: State) -> Iterator[str]:
@@ -268,31 +153,38 @@ def last_choice(heard: BenchRecord) -> WayChoice | None:
     return None
 
 
+def labels_of_choice(saved: KeptJobs, job: str, heard: BenchRecord) -> tuple[str, ...]:
+    """The marks of the parts whose label is to be printed again after the choice made last."""
+    last = last_choice(heard)
+    if last is None or heard.floor is None or not last.event.startswith(CHOICE):
+        return ()
+    before = _issue_before(saved, job, last.event.rpartition(".")[0])
+    return labels_again(saved.take(job, before.revision).worked.with_plan(before.plans), heard.floor)
+
+
 def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identity) -> WayChoice:
     """Take the last choice back. Raises JobError when work has gone on by its plans, or there is none."""
-    floor, state = _needed(heard)
+    floor, state = floor_and_state(heard)
     last = last_choice(heard)
     if last is None or not last.event.startswith(CHOICE):
-        raise _refused("nothing-chosen", job, "no way has been chosen.", "There is nothing to undo.")
+        raise refused("nothing-chosen", job, "no way has been chosen.", "There is nothing to undo.")
     bundle = last.event.rpartition(".")[0]
     before = _issue_before(saved, job, bundle)
     begun = [key for key in _new_cuts(floor, before) if key in state.done]
     if begun:
         text = f"cutting has begun on the new plan ({begun[0]})."
         fix = "Report what is spoiled now and choose another way."
-        raise _refused("work-went-on", job, text, fix)
+        raise refused("work-went-on", job, text, fix)
     work = saved.take(job)
     if work.newest != last.revision:
         text = f"the job has been changed since (revision {work.newest})."
-        raise _refused(
-            "job-has-changed", job, text, "Restore the earlier revision on the History page first."
-        )
+        raise refused("job-has-changed", job, text, "Restore the earlier revision on the History page first.")
     if saved.take(job, before.revision).revision.text != work.revision.text:
         work = saved.restore(job, before.revision)
     made = [event.id for event in heard.events if event.id.startswith(f"{bundle}.")]
-    events = _events(state, [Undo(event) for event in made], identity)
+    events = in_turn(state, [Undo(event) for event in made], identity)
     row = _issue(saved, job, identity(), Issued(work.newest, before.plans))
-    _append(saved, job, events, row)
+    write_on(saved, job, events, row)
     return last
 
 
@@ -314,25 +206,3 @@ def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:
         for sheet in plan.sheets:
             if sheet.number not in old:
                 yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)
-
-
-def _needed(heard: BenchRecord) -> tuple[PlannedJob, State]:
-    if heard.floor is None or heard.state is None:
-        text = "no work has been handed out for this job."
-        raise _refused("no-work", "shop", text, "Hand the work out first.")
-    return heard.floor, heard.state
-
-
-def _events(state: State, happenings: Iterable[Happening], identity: Identity) -> tuple[Event, ...]:
-    first = state.last_seq + 1
-    return tuple(Event(identity(), OFFICE, seq, what) for seq, what in enumerate(happenings, first))
-
-
-def _append(saved: KeptJobs, job: str, events: Iterable[Event], *more: kept.NewEvent) -> None:
-    time = saved.clock()
-    rows = [event_row(event, job, time) for event in events]
-    kept.append_events(saved.file, (*rows, *more))
-
-
-def _refused(code: str, place: str, text: str, fix: str) -> JobError:
-    return JobError((Finding(code, place, text, fix),))

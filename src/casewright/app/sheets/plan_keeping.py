@@ -25,8 +25,9 @@ from ..jobs.job_plan import Asked, Report, nobody_asks
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
+from .made_already import NOTHING_MADE, MadeAlready, made_already
 from .plan_changes import plans_for_now
-from .plan_file import plan_bytes, plan_json, plan_record_of
+from .plan_file import plan_json, plan_record_of
 from .plan_news import moved_words, to_buy
 
 
@@ -130,11 +131,23 @@ class FileShelf:
 
     def keep_start(self, planned: PlannedJob, better: PlannedJob) -> None:
         """Keep a better plan beside the plan of record, which stands until somebody plans again."""
-        plain = {**plan_json(planned), BETTER: record_to_plain(plan_record_of(better))}
-        write_whole(self.name, json.dumps(plain, ensure_ascii=False, indent=1).encode(), over=True)
+        better_plan = {BETTER: record_to_plain(plan_record_of(better))}
+        self._write({**plan_json(planned), **better_plan, **self.made().in_plans(planned.plans).entry()})
 
     def begun(self, record: PlanOfRecord | None) -> BegunWork:
-        return named_as_begun(record.plans if record else {}, self.begun_sheets)
+        plans = record.plans if record else {}
+        return named_as_begun(plans, (*self.made().in_plans(plans).sheets, *self.begun_sheets))
+
+    def made(self) -> MadeAlready:
+        """What is cut already, as far as the file says so."""
+        return made_already(self._plain())
+
+    def keep_after_repair(self, planned: PlannedJob, made: MadeAlready) -> None:
+        """Keep a plan in place of any other, with what is cut already."""
+        self._write({**plan_json(planned), **made.entry()})
+
+    def _write(self, plain: Mapping[str, Any]) -> None:
+        write_whole(self.name, _as_bytes(plain), over=True)
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
         return planned
@@ -142,7 +155,9 @@ class FileShelf:
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         fix = "name another place with --plan FILE"
         try:
-            write_whole(self.name, plan_bytes(planned), over=not first, fix=fix)
+            entry = {} if first else self.made().in_plans(planned.plans).entry()
+            plain = {**plan_json(planned), **entry}
+            write_whole(self.name, _as_bytes(plain), over=not first, fix=fix)
         except CasewrightError:
             if first and self.path.exists():
                 raise PlanThere(f"{self.name} was made by another command meanwhile") from None
@@ -154,6 +169,9 @@ class NoShelf:
     """No place at all: a job that comes from standard input keeps no plan."""
 
     name: str = "standard input"
+
+    def made(self) -> MadeAlready:
+        return NOTHING_MADE
 
     def read(self) -> None:
         return None
@@ -362,6 +380,10 @@ def _nothing_yet(record: PlanOfRecord | None) -> Finding:
     stays = f"plan {record.name} stays as it was" if record else "there is no plan yet"
     text = f"the search was stopped before every part had a place on a sheet, so {stays}."
     return Finding("stopped-unplaced", "sheets", text, "Plan again, and let it go on for longer.")
+
+
+def _as_bytes(plain: Mapping[str, Any]) -> bytes:
+    return json.dumps(plain, ensure_ascii=False, indent=1).encode()
 
 
 def _each_once(entries: list[tuple[str, object]]) -> dict[str, object]:

@@ -50,6 +50,7 @@ FIELD_WORDS = {
     "tool": "Measured with",
     "part": "Part",
     "how": "What went wrong",
+    "harms": "What is wrong and where, one to a line: fault = end; feature = dado-bottom",
     "material": "Material",
     "length": "Length along the grain",
     "width": "Width",
@@ -59,6 +60,7 @@ FIELD_WORDS = {
     "inputs": "Sizes that change, one to a line: name = length",
     "again": "Parts to make again, one to a line",
     "given_up": "Parts left out, one to a line",
+    "not_done": "Steps to do again, one to a line",
     "blank": "Line of the test sheet",
     "number": "What it was cut to",
     "joint": "Joint",
@@ -117,16 +119,22 @@ def _fields(kind: str, payload: str) -> Iterable[EntryField]:
     held = plain if isinstance(plain, dict) else {}
     hints = get_type_hints(KINDS[kind], include_extras=True)
     for field in fields(KINDS[kind]):
-        lines = hints[field.name] in (events.Names, events.Inputs)
+        lines = hints[field.name] in (events.Names, events.Inputs, events.Harms)
         yield EntryField(field.name, FIELD_WORDS[field.name], _as_typed(held.get(field.name)), lines)
 
 
 def _as_typed(value: Any) -> str:
     """What an entry holds, as the maker would have typed it; nothing where that makes no sense."""
     if isinstance(value, list):
-        pairs = (" = ".join(map(str, one)) if isinstance(one, list) else str(one) for one in value)
-        return "\n".join(pairs)[:MOST_SHOWN]
+        return "\n".join(map(_line, value))[:MOST_SHOWN]
     return str(value)[:MOST_SHOWN] if isinstance(value, str | int | float) else ""
+
+
+def _line(one: Any) -> str:
+    """One entry of a list on a line of its own: a pair as `name = value`, an object as several of those."""
+    if isinstance(one, dict):
+        return "; ".join(f"{name} = {value}" for name, value in one.items() if value not in ("", "0"))
+    return " = ".join(map(str, one)) if isinstance(one, list) else str(one)
 
 
 def leave_out(saved: KeptJobs, job: str, place: int, identity: Identity) -> None:
@@ -179,6 +187,8 @@ def _read(kind: str, typed: Mapping[str, str], unit: Unit) -> dict[str, Any]:
         elif hints[name] == events.Inputs:
             pairs = (line.partition("=") for line in lines)
             plain[name] = [[size.strip(), str(_length(size.strip(), said, unit))] for size, _, said in pairs]
+        elif hints[name] == events.Harms:
+            plain[name] = [_harm(line, unit) for line in lines]
         elif hints[name] == events.Exact:
             plain[name] = str(_length(FIELD_WORDS[name], text, unit))
         elif hints[name] in (events.Count, events.Minutes):
@@ -186,6 +196,15 @@ def _read(kind: str, typed: Mapping[str, str], unit: Unit) -> dict[str, Any]:
         else:
             plain[name] = text
     return plain
+
+
+def _harm(line: str, unit: Unit) -> dict[str, str]:
+    """One thing that is wrong, from its line: `fault = damage; side = front; deep = 1/4`."""
+    said = {name.strip(): text.strip() for name, _, text in (one.partition("=") for one in line.split(";"))}
+    lengths: dict[str, str] = {
+        name: str(_length(name, said[name], unit)) for name in ("long", "deep") if name in said
+    }
+    return {**said, **lengths}
 
 
 def _length(place: str, text: str, unit: Unit) -> Fraction:

@@ -20,7 +20,8 @@ from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_against, doubt
 from ...workshop.operations import Machine
 from ..fit.fit_as_built import shop_state
 from ..jobs.worked_job import PlannedJob
-from ..repair.shop_repair import amiss, last_choice, task_of
+from ..repair.repair_record import amiss, task_of
+from ..repair.shop_repair import last_choice
 from ..sheets.begun_work import begun_work
 from .kept_events import check_number
 from .shop_floor import BenchRecord, event_row, read_record

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import asdict
 from typing import Any
 
@@ -32,26 +33,35 @@ def batches_of(planned: PlannedJob, part: str | None = None) -> tuple[BatchText,
     return tuple(batch for batch in planned.told if any(part in step.parts for step in batch.steps))
 
 
-def steps_words(planned: PlannedJob, part: str | None = None) -> str:
-    """The batches as text, numbered as they are done."""
+def steps_words(planned: PlannedJob, part: str | None = None, done: Collection[str] = frozenset()) -> str:
+    """The batches as text, numbered as they are done; steps that are `done`, by their keys, are left out."""
     numbers = {batch.key: number for number, batch in enumerate(planned.told, 1)}
     names = f"Job {planned.worked.revision}, plan {planned.plan_name}."
     lines = [names, MANUAL, f"{CHALK} {COPY}", planned.ordered.statement()]
+    if done:
+        lines.append(
+            f"{sum(key in done for key in planned.work.by_key)} steps are done already and left out."
+        )
     for batch in batches_of(planned, part):
+        if all(step.key in done for step in batch.steps):
+            continue
         lines += ["", f"{numbers[batch.key]}. {batch.title} ({batch.machine}, {batch.minutes:g} min)"]
         lines += [f"   {line}" for line in batch.setting]
         for step in batch.steps:
-            if part is None or part in step.parts:
+            if (part is None or part in step.parts) and step.key not in done:
                 lines.append(f"   [ ] {step.piece}  {step.size}  {step.hold}")
         lines += [f"   ! {caution.text}" for caution in batch.cautions]
     lines += ["", *(str(finding) for finding in planned.work.findings)]
     return "\n".join(lines).rstrip()
 
 
-def steps_json(planned: PlannedJob, part: str | None = None) -> dict[str, Any]:
-    """The same as plain values, the fence's distance in inches."""
+def steps_json(
+    planned: PlannedJob, part: str | None = None, done: Collection[str] = frozenset()
+) -> dict[str, Any]:
+    """The batches as plain values, all of them, the fence's distance in inches, and what is `done`."""
     return {
         "plan": planned.plan_name,
+        "done": [key for key in planned.work.by_key if key in done],
         "settings": planned.ordered.settings,
         "cutters": planned.ordered.cutters,
         "minutes_of_changes": planned.ordered.minutes,

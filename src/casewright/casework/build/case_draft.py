@@ -43,7 +43,6 @@ class PartDraft:
     lie: Lie
     hand: Hand = Hand.NONE
     match: str | None = None
-    optional: bool = False
     features: list[Feature] = field(default_factory=list)
 
     def size(self, axis: Axis) -> Affine:
@@ -70,7 +69,6 @@ class PartDraft:
             tuple(self.features),
             self.hand,
             self.match,
-            self.optional,
         )
 
 
@@ -105,7 +103,6 @@ class CaseDraft:
         *,
         hand: Hand = Hand.NONE,
         match: str | None = None,
-        optional: bool = False,
     ) -> PartDraft:
         """Add a part and enter its three sizes in the ledger under its mark."""
         mark = part_mark(self.spec.mark, short)
@@ -125,7 +122,6 @@ class CaseDraft:
             lie,
             hand,
             match,
-            optional,
         )
         self.parts[mark] = draft
         return draft

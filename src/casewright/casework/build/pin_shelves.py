@@ -116,7 +116,6 @@ def _shelf(case: CaseDraft, name: str, place: BayPlace, clear: str) -> PartDraft
         place.width - case.of("shelf_play"),
         place.depth - _taken_by_strips(case) - case.of("shelf_setback"),
         match=f"{case.spec.mark} shelves {clear}",
-        optional=True,
     )
 
 

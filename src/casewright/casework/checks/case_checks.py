@@ -16,6 +16,7 @@ from ..parts.part import Part, Role
 from ..size_names import JOB
 from .bay_checks import check_bays
 from .each_once import each_once
+from .figure_checks import check_figures
 from .pin_checks import check_holes_meet, check_pin_places, check_pitch, check_shelves_on_pins, printed_length
 from .sheet_checks import check_sheets
 from .support_checks import check_hanging, check_joint_depths, check_strips
@@ -30,6 +31,7 @@ def check_before(job: Job) -> tuple[Finding, ...]:
     if not refusals(found):  # the rest takes sizes above zero and known materials for granted
         found = (
             *check_sheets(job),
+            *check_figures(job),
             *check_widths(job),
             *check_wall_lengths(job),
             *found,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from statistics import median
 
@@ -82,6 +83,15 @@ def _apart(job: Job, sheet: SheetGood, sound: list[tuple[str, Fraction]]) -> Ite
             )
             fix = "Read it again; a sheet that really is so different wants a material of its own."
             yield Finding(READING_APART, place, text, fix, Weight.WARN)
+
+
+def without_readings_apart(sheet: SheetGood) -> SheetGood:
+    """The sheet as if the readings that stand apart had not been taken."""
+    sound = [one for one in sheet.readings if can_be_sheet(one, sheet)]
+    apart = {
+        at for at, one in enumerate(sound) if stands_apart(one, (*sound[:at], *sound[at + 1 :])) is not None
+    }
+    return replace(sheet, readings=tuple(one for at, one in enumerate(sound) if at not in apart))
 
 
 def stands_apart(reading: Fraction, others: Sequence[Fraction]) -> Fraction | None:

@@ -82,7 +82,8 @@ class Part:
 
     `mark` is short enough to pencil on (`B1-L`). `length` is along the grain; the three sizes are forms over
     the job's ledger, in inches. `match` names a set of parts that must come out the same size and so are
-    cut on one setting. `optional` parts can be given up if material runs short.
+    cut on one setting. `optional` parts are those that the maker marked so: they can be given up if material
+    runs short.
     """
 
     mark: str

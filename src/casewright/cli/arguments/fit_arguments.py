@@ -13,7 +13,8 @@ for example:
   casewright fit studio.toml                       what happens to each case at the dry fit
   casewright fit studio.toml --advice              what to do otherwise: minutes it takes and saves
   casewright fit studio.toml --measure             the few readings worth taking, and where to write them
-  casewright fit studio.toml --case B1             every gap of one case
+  casewright fit studio.toml --case B1             every joint of one case
+  casewright fit studio.toml --case B1 --advice    what to do otherwise for that case
   casewright fit studio.toml --picture "B1: B1-K in the groove of B1-R" gap.svg
   casewright fit studio.toml --cut B1-L,B1-R --read "B1-L.width=24 1/16"
                                                    what a measurement breaks, and what mends it
@@ -32,9 +33,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=percentage,
         default=0.01,
         metavar="PERCENT",
-        help="list gaps likelier than this to fail (1)",
+        help="list joints likelier than this to fail (1)",
     )
-    parser.add_argument("--case", metavar="MARK", help="list every gap of this case or run, safe ones too")
+    parser.add_argument(
+        "--case",
+        metavar="MARK",
+        help="list every joint of this case or run; with --advice or --measure, what helps there",
+    )
     parser.add_argument("--advice", action="store_true", help="list what saves more time than it takes")
     parser.add_argument(
         "--measure",

@@ -22,6 +22,12 @@ Say how a feature is wrong: other face, wrong end, wrong edge, out of place, too
 where a damage is: front, rear, left, right, upper or lower, then edge, end or face, and if you know it
 how long it is along that side and how deep in from it.
 
+A part with a wrong feature counts as cut in all its features; where it is not, name those that are:
+  ... --wrong "B1-L:dado-bottom:wrong end" --worked B1-L:dado-bottom
+
+The plan that follows from a chosen way is written beside the changed job (studio-2.plan.json), so that
+plan, labels, steps and packet follow it.
+
 Enter sizes as measured now, length along the grain first. For every part reported as spoiled, cut or
 lost, the cuts that must have been made to free it count as made.
 
@@ -57,7 +63,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="SHEET",
         help="the same, and all sheets before it",
     )
-    parser.add_argument("--worked", default="", metavar="MARKS", help="parts whose dados or holes are cut")
+    parser.add_argument(
+        "--worked",
+        default="",
+        metavar="PARTS",
+        help="parts whose dados or holes are cut, or PART:FEATURE for those features that are, "
+        "separated by commas",
+    )
     parser.add_argument(
         "--wrong",
         action="append",

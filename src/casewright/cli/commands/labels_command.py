@@ -6,8 +6,7 @@ import argparse
 from pathlib import Path
 
 from ...app.jobs.worked_job import open_job
-from ...app.papers.label_files import write_labels
-from ...lengths.length import Unit
+from ...app.papers.label_files import usual_stock, write_labels
 from ..job_input import read_job_text
 from ..planned_job import planned_job
 from ..printing import print_json
@@ -15,8 +14,7 @@ from ..printing import print_json
 
 def run(arguments: argparse.Namespace) -> int:
     planned = planned_job(open_job(read_job_text(arguments.job)), arguments)
-    project = planned.project
-    usual = "letter 30" if project.job.unit is Unit.INCH else "a4 24"
+    usual = usual_stock(planned.project)
     name = "labels.pdf" if arguments.job == "-" else f"{Path(arguments.job).stem}-labels.pdf"
     out = arguments.out or name
     count = write_labels(planned, arguments.on or usual, out, arguments.address, arguments.part)

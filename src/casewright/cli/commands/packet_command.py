@@ -6,20 +6,22 @@ import argparse
 from pathlib import Path
 
 from ...app.jobs.worked_job import open_job
-from ...app.papers.packet_files import WrittenPacket, chosen_leaves, write_leaves, write_planned
+from ...app.papers.leaf_files import chosen_leaves, write_leaves
+from ...app.papers.packet_files import WrittenPacket, write_planned
 from ..job_input import read_job_text
-from ..planned_job import planned_job
+from ..planned_job import planned_job, shelf_of
 from ..printing import print_json, reporter
 
 
 def run(arguments: argparse.Namespace) -> int:
     folder = arguments.out or ("packet" if arguments.job == "-" else f"{Path(arguments.job).stem}-packet")
     planned = planned_job(open_job(read_job_text(arguments.job)), arguments)
+    made = shelf_of(arguments).made()
     chosen = chosen_leaves(arguments.moment, arguments.case)
     if chosen:
-        written = write_leaves(planned, folder, chosen)
+        written = write_leaves(planned, folder, chosen, made)
     else:
-        written = write_planned(planned, folder, arguments.only, reporter(arguments))
+        written = write_planned(planned, folder, arguments.only, reporter(arguments), made)
     return print_written(written, as_json=arguments.json)
 
 

@@ -7,11 +7,12 @@ import argparse
 from ...app.jobs.worked_job import open_job
 from ...app.papers.write_whole import write_whole
 from ...app.repair import repair_page as repair
+from ...app.repair.carry_out import carry_out
 from ...app.repair.mishap import Mishap, repair_task
 from ...app.repair.repair_pictures import way_svg
 from ...errors import CasewrightError
 from ..job_input import read_job_text
-from ..planned_job import planned_job
+from ..planned_job import planned_job, shelf_of
 from ..printing import print_json, print_table, reporter
 
 
@@ -31,15 +32,15 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.wrong,
         arguments.damaged,
     )
-    found = repair.look(repair_task(planned, told), reporter(arguments))
+    found = repair.look(repair_task(planned, told, shelf_of(arguments).made().steps), reporter(arguments))
     if arguments.picture:
         number, name = arguments.picture
         if not number.isdecimal():
             raise CasewrightError(f"--picture {number}: enter the number of a way, then the file to write.")
         write_whole(name, way_svg(found, int(number)))
+    after = None
     if arguments.choose is not None:
-        option = found.option(arguments.choose)
-        write_whole(arguments.out, repair.changed_text(text, option).encode(), over=arguments.force)
+        after = carry_out(found, arguments.choose, text, arguments.out, over=arguments.force)
     if arguments.json:
         print_json(
             {
@@ -49,13 +50,15 @@ def run(arguments: argparse.Namespace) -> int:
                 "searched": list(found.searched),
                 "left_off": found.left_off,
                 "chosen": arguments.choose,
+                **({} if after is None else after.plain()),
             }
         )
-    elif arguments.choose is not None:
+    elif after is not None:
         print(found.lines[arguments.choose - 1].why)
         for number, step in enumerate(found.lines[arguments.choose - 1].steps, 1):
             print(f"  {number}. {step}")
-        print(f"The changed job is written to {arguments.out}. Now run: casewright check {arguments.out}")
+        for line in after.words():
+            print(line)
     else:
         _tell(found)
     free = any(not option.buys for option in found.options)

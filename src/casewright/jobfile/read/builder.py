@@ -11,7 +11,7 @@ from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, 
 from ...findings import AS_IN_FILE, AtField
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
-from ...shop.machines import Shop
+from ...shop.machines import HOURLY, Shop
 from ...shop.materials import Offcut, SheetGood
 from ..catalogue import Catalogue, Practice
 from ..tables import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable
@@ -154,6 +154,7 @@ class Builder:
                 Offcut(piece.name, piece.material, piece.length, piece.width, piece.count, piece.worth)
                 for piece in tables.rack
             ),
+            HOURLY if tables.hourly is None else tables.hourly,
         )
 
     def _material(self, path: Path, key: str | None) -> None:

@@ -14,7 +14,7 @@ from tomlkit.items import AoT, Array, InlineTable
 
 from ...casework.job import Bay, CaseSpec, Construction, Filler, Grade, Job, Materials, Run
 from ...shop.deviations import Workmanship
-from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
+from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from . import literals
@@ -131,6 +131,8 @@ class _Writer:
         entries: Entries = {}
         if shop.workmanship is not Workmanship.CAREFUL:
             entries["workmanship"] = shop.workmanship.value
+        if shop.hourly != HOURLY:
+            entries["hourly"] = literals.number_literal(shop.hourly)
         return entries | _there(
             hand_saw=self._machine(shop.hand_saw, usual.hand_saw, stock.hand_saws),
             table_saw=self._machine(shop.table_saw, usual.table_saw, stock.table_saws),

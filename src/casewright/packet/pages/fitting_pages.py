@@ -15,7 +15,7 @@ from .page_picture import Json
 
 
 def back_page(project: Project, cases: Collection[str], places: Mapping[str, CutPlace]) -> list[Json]:
-    """A row for each back of these `cases`: its planned size, where it is cut, the sum with room for readings."""
+    """A row for each back of these `cases`: planned size, where it is cut, the sum with room for readings."""
     finest = project.rule
     return [
         {

@@ -10,20 +10,29 @@ from fractions import Fraction
 
 from ...casework.directions import Box, Way
 from ...casework.job import BackKind, TopKind
+from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...casework.size_names import PartSizes
+from ...lengths.length import show
+from ..as_cut_in_fit import gaps_spoiled
 from ..harm import Harm, HarmKind
-from ..hidden_sides import SIDES, clear_of_features, is_hidden, outer_side
+from ..hidden_sides import SIDES, is_hidden, near_features, outer_side
+from ..housings import housings
 from ..piece_shape import TURNS, piece_shape, turned_side
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
+from .other_material import used_of_other_material
+from .put_in_later import put_in_later
 from .way import KeepAsCut, Mend, WayKind
 
 NONE = Fraction(0)
 
 HAIR = Fraction(1, 32)
-"""How much shorter a part may be that is let into a channel at each end, which hides it (inches)."""
+"""How much smaller a back may be without being centred (inches)."""
+
+HOUSED = Fraction(1, 16)
+"""How much shorter a part may be that is let into channels, if the fit holds (inches)."""
 
 PUSHED_DOWN = Fraction(1, 4)
 """How much shorter a back may be whose upper end stands behind a stretcher (inches)."""
@@ -33,15 +42,15 @@ SCRIBED = Fraction(1, 3)
 
 ALLOWED: Mapping[Role, tuple[Fraction, Fraction, str]] = {
     Role.ADJUSTABLE_SHELF: (Fraction(1, 8), Fraction(1, 2), "It still rests on its pins, a little set back."),
-    Role.FIXED_SHELF: (HAIR, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
-    Role.DIVIDER: (HAIR, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.FIXED_SHELF: (HOUSED, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
+    Role.DIVIDER: (HOUSED, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
     Role.BACK: (HAIR, HAIR, "Its channels have more play than that."),
     Role.MOUNTING_STRIP: (Fraction(1, 8), Fraction(1, 2), "It still takes the screws."),
     Role.FRONT_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
     Role.BACK_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
     Role.TOE_KICK: (NONE, Fraction(1, 4), "Set it against the bottom; the gap at the floor is in the shade."),
 }  # fmt: skip
-"""How much shorter and narrower a part may be and still serve, and why (inches)."""
+"""How much shorter and narrower a part may be and still serve, and why (inches); its joints must hold too."""
 
 GRAIN_UNSEEN = frozenset(
     {Role.BACK, Role.MOUNTING_STRIP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.TOE_KICK}
@@ -60,6 +69,7 @@ PACK_ON_TOP = Fraction(1, 8)
 TURN_MINUTES = Fraction(1)
 CENTRE_MINUTES = Fraction(5)
 PACK_MINUTES = Fraction(10)
+PACK_IN_MINUTES = Fraction(15)
 
 
 def serves_as_cut(project: Project, lack: Lack) -> str | None:
@@ -72,9 +82,16 @@ def serves_as_cut(project: Project, lack: Lack) -> str | None:
     if lack.sized:
         return "It is the planned size to the mark of the rule."
     for short, narrow, why in _allowed(project, lack.part):
-        if lack.short <= short and lack.narrow <= narrow:
+        if lack.short <= short and lack.narrow <= narrow and _fits(project, lack):
             return why
     return None
+
+
+def _fits(project: Project, lack: Lack) -> bool:
+    """Whether the joints of the part hold with the size it has, as far as the fit knows them."""
+    part = lack.part
+    cut = {part.length.name: lack.cut.length, part.width.name: lack.cut.width}
+    return not gaps_spoiled(project, part.case, cut)
 
 
 def _allowed(project: Project, part: Part) -> Iterator[tuple[Fraction, Fraction, str]]:
@@ -93,17 +110,25 @@ def _allowed(project: Project, part: Part) -> Iterator[tuple[Fraction, Fraction,
 def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
     """The ways in which the part needs nothing but to be put in its place."""
     mark, harms = lack.part.mark, lack.cut.harms
+    faults = {harm.fault for harm in harms}
+    if HarmKind.LEFT_OUT in faults:
+        yield from put_in_later(project, lack) if len(faults) == 1 else ()
+        return
+    if HarmKind.MATERIAL in faults:
+        yield from used_of_other_material(project, lack)
+        return
     if harms:
         yield from _turned_for_harm(project, lack)
         return
     if lack.cut.worked and lack.sized:
         return  # something is wrong with it that nobody has said
-    why = serves_as_cut(project, lack)
-    if why:
-        yield one_part(WayKind.USE, lack, (KeepAsCut(mark, why),))
+    serves = serves_as_cut(project, lack)
+    if serves:
+        yield one_part(WayKind.USE, lack, (KeepAsCut(mark, serves),))
     yield from _cut_across(project, lack)
     yield from _centred(project, lack)
     yield from _packed_up(project, lack)
+    yield from _packed_in(project, lack)
 
 
 def _cut_across(project: Project, lack: Lack) -> Iterator[PartCure]:
@@ -130,7 +155,7 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
     wrong = [harm for harm in harms if harm.fault is not HarmKind.DAMAGE]
     half = project.job.mark.step / 2
     # Until all features are cut, the wrong ones are the only ones that anybody has spoken of.
-    begun = None if lack.cut.worked else frozenset(harm.feature for harm in wrong)
+    begun = lack.cut.cut_so_far
     good = piece_shape(project, part, only=begun)
     have = piece_shape(project, part, wrong, only=begun)
     assert good is not None
@@ -181,8 +206,19 @@ def _cut_away(project: Project, part: Part, harms: Sequence[Harm]) -> bool:
 def _may_stay(project: Project, part: Part, side: Way, deep: Fraction) -> bool:
     """Whether a damage of this side is left: small, out of sight, and clear of what is cut into the part."""
     hidden = is_hidden(project, part, side) and not _holds(part, side)
-    face = side.axis not in (part.lie.length, part.lie.width)
-    return hidden and deep <= CHIP and (face or clear_of_features(project, part, side, deep))
+    if not hidden or deep > CHIP:
+        return False
+    if side.axis not in (part.lie.length, part.lie.width):
+        return True
+    # What is left outside a rabbet for the back holds nothing; it only covers the back's edge.
+    near = near_features(project, part, side, deep)
+    return all(_is_rabbet_for_back(project, one, side) for one in near)
+
+
+def _is_rabbet_for_back(project: Project, feature: Feature, side: Way) -> bool:
+    channel = feature.channel
+    open_there = channel is not None and channel.edge is side and not project.sizes.of(channel.at)
+    return feature.takes_back and open_there
 
 
 def _holds(part: Part, side: Way) -> bool:
@@ -247,3 +283,24 @@ def _packed_up(project: Project, lack: Lack) -> Iterator[PartCure]:
     else:
         return
     yield one_part(WayKind.PACK, lack, (Mend(part.mark, PACK_MINUTES, steps),), seen)
+
+
+def _packed_in(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """A part that is short between channels, packed out at their floors, while half of each still holds it.
+
+    Once it is worked, only at an end that nothing is measured from.
+    """
+    part = lack.part
+    if part.role not in (Role.DIVIDER, Role.FIXED_SHELF) or lack.narrow > 0 or lack.short <= 0:
+        return
+    measured = {edge for feature in part.features for edge in feature.edges} if lack.cut.worked else set()
+    held = [one for one in housings(project, part, part.lie.length) if one.end not in measured]
+    depths = [project.sizes.of(one.channel.depth) for one in held]
+    if not held or any(lack.short / len(held) > depth / 2 for depth in depths):
+        return
+    holders = " and ".join(f"{one.channel.name} of {one.holder.mark}" for one in held)
+    much = show(lack.short / len(held), project.job.mark, unit=True).marked
+    steps = (
+        f"Glue a packing {much} thick to the floor of {holders}, so that {part.mark} stands in its place.",
+    )
+    yield one_part(WayKind.PACK_IN, lack, (Mend(part.mark, PACK_IN_MINUTES, steps),), Seen.IN_SIGHT)

@@ -17,7 +17,8 @@ from itertools import count
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ..facts import AsCut, Facts, sound_size
+from ..facts import AsCut, Facts, made_of, sound_size
+from ..harm import HarmKind
 from ..piece_shape import PieceShape, piece_shape, turn_that_serves
 from ..repair_times import RepairPace
 from .cure import PartCure
@@ -72,7 +73,14 @@ def _exchange(
     back = serve_as(project, own, project.parts[last]) if own else None
     if back:
         path, saved = (*path, back), saved | {last}
-    return PartCure(WayKind.ROLES, frozenset(saved), path, touches=touched)
+    return PartCure(_kind_of(project, path), frozenset(saved), path, touches=touched)
+
+
+def _kind_of(project: Project, path: Sequence[ServeAs]) -> WayKind:
+    """A piece that is turned and becomes its own mate is turned; all else is an exchange."""
+    cases = {project.parts[mark].case for one in path for mark in (one.piece, one.mark)}
+    turned = [one for one in path if one.worked and one.turn]
+    return WayKind.TURN if turned and len(cases) == 1 else WayKind.ROLES
 
 
 def pieces_for(
@@ -84,7 +92,10 @@ def pieces_for(
     found: dict[str, PlacePiece] = {}
     for other in project:
         mark = other.mark
-        if other.material != part.material or other.case in facts.assembled or mark in facts.given_up:
+        if other.case in facts.assembled or mark in facts.given_up:
+            continue
+        material = made_of(other, facts.spoiled[mark]) if mark in facts.spoiled else other.material
+        if material != part.material:
             continue
         if mark in facts.spoiled:
             if mark in lacking and (piece := _spoiled(project, other, facts.spoiled[mark])):
@@ -104,11 +115,13 @@ def _spoiled(project: Project, part: Part, cut: AsCut) -> PlacePiece | None:
     if not cut.worked:
         sound = sound_size(part, cut)
         return PlacePiece(part.mark, *sound, None, own=False) if sound and min(sound) > 0 else None
+    if any(harm.fault is HarmKind.LEFT_OUT for harm in cut.harms):
+        return None
     if not cut.harms or sound_size(part, AsCut(cut.length, cut.width)) is None:
         return None
     if any(harm.side is not None for harm in cut.harms):
         return None
-    shape = piece_shape(project, part, cut.harms)
+    shape = piece_shape(project, part, cut.harms, cut.cut_so_far)
     return PlacePiece(part.mark, cut.length, cut.width, shape, own=False) if shape else None
 
 
@@ -135,14 +148,16 @@ def serve_as(project: Project, piece: PlacePiece, part: Part) -> ServeAs | None:
 def _cheapest(
     project: Project, part: Part, pieces: Mapping[str, PlacePiece], pace: RepairPace
 ) -> tuple[ServeAs, ...]:
-    """The shortest path from the part to a piece that no good part needs."""
+    """The shortest path from the part to a piece that no good part needs; of two as short, the one with fewer
+    pieces of other cases."""
     order = count()
-    waiting: list[tuple[Fraction, int, str]] = [(Fraction(0), next(order), part.mark)]
+    start = (Fraction(0), 0)
+    waiting: list[tuple[tuple[Fraction, int], int, str]] = [(start, next(order), part.mark)]
     came: dict[str, ServeAs] = {}
-    least: dict[str, Fraction] = {part.mark: Fraction(0)}
+    least: dict[str, tuple[Fraction, int]] = {part.mark: start}
     settled: set[str] = set()
     ended: ServeAs | None = None
-    best: Fraction | None = None
+    best: tuple[Fraction, int] | None = None
     while waiting:
         spent, _, mark = heapq.heappop(waiting)
         if mark in settled:
@@ -154,7 +169,8 @@ def _cheapest(
             step = None if piece.mark == mark else serve_as(project, piece, project.parts[mark])
             if step is None:
                 continue
-            reached = spent + pace.minutes(step, 0)
+            foreign = project.parts[piece.mark].case != part.case
+            reached = (spent[0] + pace.minutes(step, 0), spent[1] + foreign)
             if not piece.own:
                 if best is None or reached < best:
                     best, ended = reached, step

@@ -52,7 +52,7 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
             length, width, _ = before.dimensions(before.parts[mark])
             piece = AsCut(length, width, piece.worked)
         verdict = judge(before, after, mark, piece)
-        if mark in facts.spoiled and (piece.harms or (piece.worked and _as_planned(before, mark, piece))):
+        if mark in facts.spoiled and not piece.harms and piece.worked and _as_planned(before, mark, piece):
             verdict = Verdict.REMAKE  # what is wrong with it is not its size
         if verdict is not Verdict.RIGHT and glued_up:
             return None

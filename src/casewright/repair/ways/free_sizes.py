@@ -7,7 +7,7 @@ the same run must take the opposite, or the opening would no longer be filled.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
@@ -20,6 +20,15 @@ from ...errors import JobError
 from ...sizes.ledger import Given
 from ..facts import AsCut
 from ..price import Seen, most_seen
+from ..what_lines_up import (
+    IN_LINE,
+    UNNOTICED,
+    dividers_line_up,
+    is_above_the_eye,
+    joints_line_up,
+    shelf_lines_up,
+    shelves_moved,
+)
 from .way import SetInput
 
 FREE_CONSTRUCTION = frozenset(
@@ -49,9 +58,10 @@ HARDLY = {
     Sort.BAY: Fraction(1, 2),
     Sort.SHELF: Fraction(1, 2),
 }
-"""Inches by which a size may change before a client would notice (our judgement, no source). More than
-that changes the design, and so does any change of a height, a depth or a toe space, which lines up along
-a run and with what others make."""
+"""Inches by which a size may change even where something lines up with it, before a client would notice (our
+judgement, no source). A width, a bay or a shelf that lines up with nothing may change by `UNNOTICED`. More
+than that changes the design, and so does any change of a height, a depth or a toe space, which lines up along
+a run and with what others make; but for tops above the eye, which need not be level to a hair."""
 
 FARTHEST_BACK = Fraction(1, 2)
 """Inches by which a shelf may be set farther back, out of sight as that is, before it is a smaller shelf than
@@ -83,6 +93,8 @@ def fix_shared_widths(project: Project) -> Job:
 
 def size_changes(project: Project, mark: str, cut: AsCut) -> Iterator[SizeChange]:
     """Changes of one input that make `mark` right as cut, each with what keeps its run filled.
+
+    A case whose upper end is above the eye may be lowered alone, by as little as is not seen.
 
     The job of `project` must come from `fix_shared_widths`. A part that is off in both length and width
     is not put right this way.
@@ -120,11 +132,13 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
         level = project.sizes.of(name)
         cases = project.run_of(case).cases
         names = [(one.height if sort is Sort.HEIGHT else one.depth).name for one in cases]
-        together = [_set(project, one, by) for one in names if project.sizes.of(one) == level]
+        together = [set_by(project, one, by) for one in names if project.sizes.of(one) == level]
         if level + by > 0:
-            yield _change(project, tuple(together))
+            yield size_change(project, tuple(together))
+            if sort is Sort.HEIGHT and len(together) > 1 and _may_differ(project, case, by):
+                yield size_change(project, (set_by(project, name, by),))
         return
-    first = _set(project, name, by)
+    first = set_by(project, name, by)
     if first.new <= 0:
         return
     if sort in (Sort.WIDTH, Sort.FILLER):
@@ -132,11 +146,16 @@ def _with_neighbours(project: Project, case: str, name: str, by: Fraction) -> It
         if project.sizes.of(run.spare) >= by > 0:
             yield from _with_bays(project, run, (first,))
         for taker in _takers(run, name):
-            other = _set(project, taker, -by)
+            other = set_by(project, taker, -by)
             if other.new > 0:
                 yield from _with_bays(project, run, (first, other))
         return
-    yield _change(project, (first,))
+    yield size_change(project, (first,))
+
+
+def _may_differ(project: Project, case: str, by: Fraction) -> bool:
+    """Whether a case may be so much lower or higher than those beside it."""
+    return abs(by) <= IN_LINE and is_above_the_eye(project, case)
 
 
 def _with_bays(project: Project, run: DrawnRun, inputs: tuple[SetInput, ...]) -> Iterator[SizeChange]:
@@ -147,10 +166,10 @@ def _with_bays(project: Project, run: DrawnRun, inputs: tuple[SetInput, ...]) ->
         bays = project.cases[case.mark].spec.bays
         if case.width.name in moved and len(bays) > 1 and all(bay.width is not None for bay in bays):
             names = [case.bay(number).name for number in range(1, len(bays) + 1)]
-            taken.append([_set(project, bay, moved[case.width.name]) for bay in names])
+            taken.append([set_by(project, bay, moved[case.width.name]) for bay in names])
     for chosen in product(*taken):
         if all(one.new > 0 for one in chosen):
-            yield _change(project, (*inputs, *chosen))
+            yield size_change(project, (*inputs, *chosen))
 
 
 def _takers(run: DrawnRun, name: str) -> Iterator[str]:
@@ -163,23 +182,41 @@ def _takers(run: DrawnRun, name: str) -> Iterator[str]:
     yield from (other for other in widths if other != name)
 
 
-def _set(project: Project, name: str, by: Fraction) -> SetInput:
+def set_by(project: Project, name: str, by: Fraction) -> SetInput:
+    """An input moved by so much (inches)."""
     one = input_called(project.job, name)
     old = project.sizes.of(name if name in project.sizes.ledger else one.otherwise)
     return SetInput(name, one.words, old, old + by)
 
 
-def _change(project: Project, inputs: tuple[SetInput, ...]) -> SizeChange:
+def size_change(project: Project, inputs: tuple[SetInput, ...]) -> SizeChange:
+    """A change of these inputs together, with what is seen of it."""
     shows = sum((one.moved * _weight(project, one.name) for one in inputs), Fraction(0))
-    return SizeChange(inputs, shows, most_seen(_seen(project, one) for one in inputs))
+    moved = {one.name: one.new - one.old for one in inputs}
+    return SizeChange(inputs, shows, most_seen(_seen(project, one, moved) for one in inputs))
 
 
-def _seen(project: Project, one: SetInput) -> Seen:
+def _seen(project: Project, one: SetInput, moved: Mapping[str, Fraction]) -> Seen:
     if not _weight(project, one.name):
         back = read_name(one.name).what == "shelf_setback" and one.new - one.old > FARTHEST_BACK
         return Seen.DESIGN if back else Seen.NOTHING
-    little = HARDLY.get(input_called(project.job, one.name).sort, Fraction(0))
+    little = _little(project, one, moved)
     return Seen.IN_SIGHT if one.moved <= little else Seen.DESIGN
+
+
+def _little(project: Project, one: SetInput, moved: Mapping[str, Fraction]) -> Fraction:
+    """By how much an input may change before the change is one of the design (inches)."""
+    sort, owner = input_called(project.job, one.name).sort, read_name(one.name).owner
+    if sort is Sort.HEIGHT:
+        return IN_LINE if is_above_the_eye(project, owner) else Fraction(0)
+    lines_up = True
+    if sort is Sort.WIDTH:
+        lines_up = joints_line_up(project, moved)
+    elif sort is Sort.BAY:
+        lines_up = dividers_line_up(project, owner)
+    elif sort is Sort.SHELF:
+        lines_up = any(shelf_lines_up(project, shelf) for shelf in shelves_moved(project, one.name))
+    return HARDLY.get(sort, Fraction(0)) if lines_up else UNNOTICED
 
 
 def _weight(project: Project, name: str) -> int:

@@ -22,13 +22,13 @@ BUYING = 1000
 NEW = "new "
 """How the planner's name of a sheet to be bought begins."""
 
-SEARCH = MaxIterations(600)
-"""Search effort for one repair: enough for the few parts of one mishap, and the same on every run."""
+SEARCH = MaxIterations(60)
+"""Search effort for one layout, the same on every run: one question asks for some twenty layouts of the few
+parts of one mishap, and nearly all of a longer search only makes better leftovers."""
 
-MANY = 20
-SHORT_SEARCH = MaxIterations(60)
-"""Parts above which a repair is searched for with less effort. A layout of 25 uncut parts on one sheet
-took 6 s with the full effort, all but 0.1 s of it spent on better leftovers."""
+MANY = 8
+SHORT_SEARCH = MaxIterations(30)
+"""Parts above which a repair is searched for with less effort, and that effort."""
 
 WORTH = {
     Origin.OFFCUT: Fraction(1, 4),

@@ -25,6 +25,9 @@ THINNEST = Fraction(1, 8)
 
 LIP_MINUTES = Fraction(30)
 STRIP_MINUTES = Fraction(25)
+PATCH_MINUTES = Fraction(35)
+"""For a strip in sight, which is fitted at both its ends: a lip along the whole edge is sooner made, and
+looks meant."""
 FILL_MINUTES = Fraction(25)
 CHANNEL_MINUTES = Fraction(4)
 PLUG_MINUTES = Fraction(10)
@@ -98,7 +101,7 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     minutes = Fraction(0)
     steps: list[str] = []
     for harm in lack.cut.harms:
-        if harm.fault is HarmKind.MIRRORED:
+        if harm.fault in (HarmKind.MIRRORED, HarmKind.MATERIAL, HarmKind.LEFT_OUT):
             return
         found = _damage(project, part, harm) if harm.fault is HarmKind.DAMAGE else _wrong(project, part, harm)
         kind, took, words, seen = found
@@ -123,13 +126,15 @@ def _damage(project: Project, part: Part, harm: Harm) -> Mended:
         f"Cut {where} back clean where it is damaged and let in a strip{long} of the same wood.",
         f"Plane it flush with {where} when the glue is dry.",
     ]
-    return WayKind.LET_IN, STRIP_MINUTES, steps, Seen.HIDDEN_LINE if hidden else Seen.IN_SIGHT
+    if hidden:
+        return WayKind.LET_IN, STRIP_MINUTES, steps, Seen.HIDDEN_LINE
+    return WayKind.LET_IN, PATCH_MINUTES, steps, Seen.IN_SIGHT
 
 
 def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
     feature = part.feature(harm.feature)
     words, mark = f"{feature.kind_words} {feature.name}", part.mark
-    if harm.fault is HarmKind.SMALL:
+    if harm.fault in (HarmKind.SMALL, HarmKind.SHALLOW):
         return (
             WayKind.TO_SIZE,
             CHANNEL_MINUTES,
@@ -138,7 +143,7 @@ def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
         )
     seen = _sight_of(project, part, feature, harm.fault)
     if feature.channel:
-        if harm.fault is HarmKind.LARGE:
+        if harm.fault in (HarmKind.LARGE, HarmKind.DEEP):
             steps = [f"Glue a slip into the {words} of {mark} and trim it to fit the mate, which covers it."]
             return WayKind.FILL, FILL_MINUTES, steps, Seen.HIDDEN_LINE
         steps = [

@@ -6,8 +6,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from ...casework.directions import Way
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
+from ..facts import made_of
+from ..harm import HarmKind
+from ..hidden_sides import is_hidden
+from ..housings import is_housed
+from ..price import Seen
+from .cure import Lack, PartCure, one_part
+from .way import KeepAsCut, WayKind
 
 LOOSE = frozenset(
     {
@@ -20,12 +28,36 @@ LOOSE = frozenset(
     }
 )
 """Roles that fit into no dado or groove: any sheet of the same nominal thickness serves, whatever the
-caliper reads (common practice, no source)."""
+caliper reads (common practice, no source). A fixed shelf that is butted between its uprights is one more."""
+
+STRETCHERS = frozenset({Role.FRONT_STRETCHER, Role.BACK_STRETCHER})
+"""Butted and screwed: one that was cut from another sheet by mistake is used, but none is meant to be."""
 
 
 KICK_APART = Fraction(1, 16)
 """How far the nominal thickness of a toe kick may be from the planned one: 3/4 in for 23/32 in, and the
 other way about. Only its front is seen, and its ends butt (common practice, no source)."""
+
+
+def is_loose(project: Project, part: Part) -> bool:
+    """Whether another sheet of its thickness serves for the part."""
+    return part.role in LOOSE or (part.role is Role.FIXED_SHELF and not is_housed(project, part))
+
+
+def used_of_other_material(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """A part that is right but for the sheet it was cut from, where that serves as well."""
+    part, cut = lack.part, lack.cut
+    if any(harm.fault is not HarmKind.MATERIAL for harm in cut.harms) or lack.short or lack.narrow:
+        return
+    if not (is_loose(project, part) or part.role in STRETCHERS):
+        return
+    sheets = project.job.sheets
+    own, other = sheets[part.material], sheets[made_of(part, cut)]
+    if abs(own.nominal - other.nominal) > apart(part):
+        return
+    why = f"Nothing is fitted to its thickness, and {other.name} does its work as well."
+    seen = Seen.NOTHING if is_hidden(project, part, Way.FRONT) else Seen.IN_SIGHT
+    yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),), seen)
 
 
 def apart(part: Part) -> Fraction:
@@ -38,7 +70,7 @@ def material_swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Pr
 
     Yields the project, with the other sheet's thickness given, and the changed parts.
     """
-    loose = [part for part in parts if part.role in LOOSE]
+    loose = [part for part in parts if is_loose(project, part)]
     if not loose or len(loose) < len(parts):
         return
     for key, sheet in project.job.sheets.items():

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from enum import Enum
 
 from ...casework.directions import Way
 from ...casework.parts.part import Part
 from ...casework.project import Project
+from ...sizes.affine import Affine
 from ..facts import AsCut
+from ..harm import Harm, HarmKind
 
 
 class Verdict(Enum):
@@ -21,7 +24,8 @@ class Verdict(Enum):
 def judge(before: Project, after: Project, mark: str, cut: AsCut) -> Verdict:
     """Whether the part `mark`, cut as `cut` for the job `before`, still serves in the job `after`.
 
-    A part whose features are cut can be trimmed only at an edge from which none is measured.
+    A part whose features are cut can be trimmed only at an edge from which none is measured. One with
+    harms must be told by how much each of them is out; it serves if they are right in the job `after`.
     """
     part = after.parts.get(mark)
     if part is None:
@@ -31,7 +35,10 @@ def judge(before: Project, after: Project, mark: str, cut: AsCut) -> Verdict:
         return Verdict.REMAKE
     if length > cut.length or width > cut.width:
         return Verdict.REMAKE
-    if cut.worked and not _features_fit(before, after, mark, length < cut.length, width < cut.width):
+    if cut.harms and not _right_as_cut(before, after, mark, cut):
+        return Verdict.REMAKE
+    smaller = length < cut.length, width < cut.width
+    if cut.worked and not cut.harms and not _features_fit(before, after, mark, *smaller):
         return Verdict.REMAKE
     return Verdict.RIGHT if (length, width) == (cut.length, cut.width) else Verdict.TRIM
 
@@ -60,6 +67,41 @@ def _features_fit(before: Project, after: Project, mark: str, shorter: bool, nar
         if trimmed and {way for way in Way if way.axis is axis} <= edges:
             return False
     return True
+
+
+def feature_form(part: Part, harm: Harm) -> Affine | None:
+    """The size of a feature that a harm is about: its place or its depth; None for any other harm."""
+    feature = part.feature(harm.feature) if harm.feature else None
+    if feature is None:
+        return None
+    if harm.fault is HarmKind.DEEP:
+        return next((one.form for one in feature.sizes if one.words == "deep"), None)
+    if harm.fault is HarmKind.PLACE:
+        return next((one.form for one in feature.sizes if one.edge is feature.edges[-1]), None)
+    return None
+
+
+def _right_as_cut(before: Project, after: Project, mark: str, cut: AsCut) -> bool:
+    """Whether what is cut into a part is what the changed job asks for, to half a mark of the rule."""
+    old, new = before.parts[mark], after.parts[mark]
+    off = {feature_form(old, harm): harm.by for harm in cut.harms}
+    if None in off or not all(off.values()) or len(off) < len(cut.harms):
+        return False
+    if not cut.worked:  # the wrong ones are all that is cut
+        named = {harm.feature for harm in cut.harms}
+        old = replace(old, features=tuple(one for one in old.features if one.name in named))
+        new = replace(new, features=tuple(one for one in new.features if one.name in named))
+    half = before.job.mark.step / 2
+    pairs = zip(old.features, new.features, strict=False)
+    return len(old.features) == len(new.features) and all(
+        (one.name, one.face, one.edges, before.sizes.of(one.count))
+        == (other.name, other.face, other.edges, after.sizes.of(other.count))
+        and all(
+            abs(before.sizes.of(size.form) + off.get(size.form, 0) - after.sizes.of(wanted.form)) <= half
+            for size, wanted in zip(one.sizes, other.sizes, strict=True)
+        )
+        for one, other in pairs
+    )
 
 
 def _signature(project: Project, part: Part) -> tuple[tuple[object, ...], ...]:

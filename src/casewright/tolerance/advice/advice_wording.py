@@ -8,8 +8,9 @@ from fractions import Fraction
 from ...casework.size_names import owner_of, read_name
 from ..chains.made_sizes import SizeKind
 from ..outcomes.gap_spread import Fit
-from ..tolerance_wording import gap_text, parts_text, sizes_text
+from ..tolerance_wording import amount_text, outcome_text, parts_text, sizes_text, spread_text
 from .change import Change, ChangeKind
+from .play_and_grade import TooMuchPlay
 from .rank_advice import Advice, AdviceList
 
 TAKEN_FOR_GRANTED = (
@@ -61,7 +62,9 @@ def minutes_text(minutes: float) -> str:
 def whole_text(found: AdviceList, one: str) -> str:
     """What the dry fits of the job are expected to cost, now and with the advice; `one` is a change or a
     reading."""
-    before = f"In the whole job, clamping, easing and filling take some {minutes_text(found.before)}"
+    places = {gap.place for gap in found.after.gaps.values()}
+    where = f"In {places.pop()}" if len(places) == 1 else "In the whole job"
+    before = f"{where}, clamping, easing and filling take some {minutes_text(found.before)}"
     if not found.listed:
         return f"{before}; no {one} would save enough of that to be worth its own time."
     more = "" if not found.others else f" {found.others} more would save a little each."
@@ -162,12 +165,23 @@ def _depth_piece(advice: Advice) -> str:
 def _play(advice: Advice) -> str:
     fit, change = advice.before, advice.change
     ((name, value),) = change.inputs.items()
-    return f"{play_text(fit, name, value)}, not {gap_text(fit.project, fit.project.sizes.of(name))}."
+    return f"{play_text(fit, name, value)}, not {amount_text(fit.project, fit.project.sizes.of(name))}."
+
+
+def too_much_play_text(fit: Fit, found: TooMuchPlay) -> str:
+    """Why gaps show in a grade, and the play that mends it."""
+    project = fit.project
+    allows, play, less = (spread_text(project, one) for one in (found.allows, found.play, found.less))
+    return (
+        f"The dados' play is why: in grade {project.job.grade.value} a gap in sight may be {allows}, and "
+        f"each dado is cut {play} wider than its panel. With dado_play = {less} it would be: "
+        f"{outcome_text(found.with_less)}."
+    )
 
 
 def play_text(fit: Fit, name: str, value: Fraction) -> str:
     """A play of the job at another value: `Make each dado 1/64" wider than the panel in it`."""
-    amount = gap_text(fit.project, value)
+    amount = amount_text(fit.project, value)
     entry = read_name(name)
     where = f" in {entry.owner}" if entry.owner in fit.project.cases else ""
     plays = {

@@ -41,6 +41,9 @@ practice, no source)."""
 LOOSE = Fraction(1, 32)
 """A dado or groove with more play than this is no seat any more (common practice, no source)."""
 
+LESS = (Fraction(1, 4), Fraction(1, 2), Fraction(3, 4))
+"""Parts of a play that are taken off where it shows (our judgement, no source)."""
+
 Found = Iterator[tuple[Hashable, Change]]  # each change with what makes two of them one piece of advice
 
 
@@ -100,6 +103,11 @@ def _clash(fit: Fit, one: Change, other: Change) -> bool:
         or any(name in fit.gaps[there.gap].form.names for name in more for there in fitted.values())
         or one.method.moved & other.method.moved
     )
+
+
+def _is_seat(name: str) -> bool:
+    """Whether a play is that of a channel about the panel in it."""
+    return read_name(name).what in ("dado_play", "groove_play")
 
 
 def greatest_of(number: int) -> float:
@@ -318,8 +326,11 @@ class _Finder:
             widths = [name for name in stated if name in cases]
             widest = max(widths, key=project.sizes.of, default=None)
             steps += [(widest, -halves * half) for halves in (2, 4, 8) if widest]
+        if spread.outcome.shown > spread.outcome.clamp + spread.outcome.ease:  # too loose, not too tight
+            steps = [
+                (name, -project.sizes.of(name) * part) for name in stated if _is_seat(name) for part in LESS
+            ]
         for name, step in steps:
             value = project.sizes.of(name) + step
-            seat = read_name(name).what in ("dado_play", "groove_play")
-            if not (seat and value > LOOSE) and self._new("play", name, value):
+            if not (_is_seat(name) and value > LOOSE) and self._new("play", name, value):
                 yield (name, value), Change(ChangeKind.PLAY, (name,), 0.0, inputs={name: value})

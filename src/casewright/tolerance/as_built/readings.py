@@ -7,7 +7,7 @@ counting until the maker says which is right.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import hypot
@@ -15,6 +15,7 @@ from math import hypot
 from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.length import show
+from ...lengths.quantities import caliper
 from ...shop.measuring_tools import MeasuringTool
 from ...shop.thickness_levels import thickness_levels
 from ..chains.made_sizes import MadeSize, SizeKind
@@ -66,6 +67,12 @@ class AsBuilt:
             if made.part in marks and is_cut(made) and made.name not in cut:
                 cut[made.name] = saw_number(fit.project, made)
         return replace(self, cut=cut)
+
+    def without(self, names: Collection[str]) -> AsBuilt:
+        """The same as if these sizes had never been read."""
+        kept = tuple(reading for reading in self.readings if reading.name not in names)
+        chosen = {name: number for name, number in self.chosen.items() if name not in names}
+        return replace(self, readings=kept, chosen=chosen)
 
     def of(self, name: str) -> tuple[Reading, ...]:
         """Every reading of one size, in the order taken."""
@@ -122,11 +129,13 @@ def reading_deviations(project: Project, name: str) -> dict[MeasuringTool, float
 
 @dataclass(frozen=True)
 class AsBuiltFit:
-    """The fit with every size known from the shop, and findings about the readings."""
+    """The fit with every size known from the shop, and findings about the readings. `doubted` are the sizes
+    whose readings disagree or are further off than any error explains."""
 
     as_built: AsBuilt
     fit: Fit
     findings: tuple[Finding, ...]
+    doubted: tuple[str, ...]
 
 
 def fit_as_built(fit: Fit, as_built: AsBuilt) -> AsBuiltFit:
@@ -158,7 +167,8 @@ def fit_as_built(fit: Fit, as_built: AsBuilt) -> AsBuiltFit:
         if name in facts:
             findings.extend(_unexplained(frozen, as_built, name, facts[name]))
     built = fit.given(facts)
-    return AsBuiltFit(as_built, built, (*findings, *_out_of_square(built, as_built)))
+    doubted = tuple(dict.fromkeys(found.place for found in findings if found.place in facts))
+    return AsBuiltFit(as_built, built, (*findings, *_out_of_square(built, as_built)), doubted)
 
 
 def _out_of_square(built: Fit, as_built: AsBuilt) -> Iterable[Finding]:
@@ -223,23 +233,33 @@ def _unexplained(
     off = value - expected
     if name not in fit.made and fit.project.sheet_called(name) is None:
         return
-    if abs(float(off)) <= max(explained, float(fit.project.job.mark.step)):
-        return
     project = fit.project
-    way = "longer" if off > 0 else "shorter"
     made = fit.made.get(name)
-    if made is None or made.kind is SizeKind.THICKNESS:
-        way = "thicker" if off > 0 else "thinner"
-    elif made.kind not in (SizeKind.LENGTH, SizeKind.WIDTH):
-        way = "more" if off > 0 else "less"
+    by_caliper = made is None or made.kind is SizeKind.THICKNESS
+    # What is read by a rule is not told nearer than to its mark; a thickness is.
+    if abs(float(off)) <= max(explained, 0.0 if by_caliper else float(project.job.mark.step)):
+        return
+    ways = ("more", "less")
+    if by_caliper:
+        ways = ("thicker", "thinner")
+    elif made is not None and made.kind is SizeKind.LENGTH:
+        ways = ("longer", "shorter")
+    elif made is not None and made.kind is SizeKind.WIDTH:
+        ways = ("wider", "narrower")
+    errs = "the sheet" if by_caliper else "the saw"
+    measured, more, planned, most = (
+        caliper(one, project.job.unit) if by_caliper else _length(project, Fraction(one))
+        for one in (value, abs(off), expected, explained)
+    )
+    right = "mark the part as spoiled and see how to put it right"
+    if made is None:
+        right = "that sheet wants a material of its own"
     yield Finding(
         "misread-or-miscut",
         name,
-        f"{project.sizes.ledger[name].words} measures {_length(project, value)}, "
-        f"{_length(project, abs(off))} {way} than the {_length(project, expected)} planned; "
-        f"saw and rule together explain {_length(project, Fraction(explained))} at most."
-        f"{_likely(fit, name, value, off)}",
-        "Measure again. If the reading is right, mark the part as spoiled and see how to put it right.",
+        f"{project.sizes.ledger[name].words} measures {measured}, {more} {ways[off < 0]} than the {planned} "
+        f"planned; {errs} and the reading together explain {most} at most.{_likely(fit, name, value, off)}",
+        f"Measure again. If the reading is right, {right}.",
         Weight.WARN,
     )
 

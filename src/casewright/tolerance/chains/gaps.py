@@ -208,7 +208,7 @@ def _spare(run: DrawnRun, sizes: Sizes, made: Mapping[str, MadeSize]) -> Gap:
         links.insert(place + 1, Link(f"outside width of {case.mark}", case.mark, None, -case.outside))
     spare = sizes.ledger.over(run.spare, made)
     return Gap(
-        run.spare.name,
+        run.gap_name,
         run.run.name,
         (),
         Meeting.PLAY,

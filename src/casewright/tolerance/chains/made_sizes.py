@@ -137,24 +137,19 @@ def _of_feature(project: Project, part: Part, feature: Feature, group: str) -> I
 def _channel(project: Project, part: Part, channel: Channel, group: str) -> Iterator[MadeSize]:
     at, width, depth = (form.name for form in (channel.at, channel.width, channel.depth))
     rabbet = channel.kind is ChannelKind.RABBET
+    gauged = project.numbers.set_sizes.gauged
     if not rabbet:
-        yield MadeSize(
-            at,
-            SizeKind.PLACE,
-            HowMade.FENCE,
-            part.mark,
-            part.material,
-            channel.name,
-            f"{group} {channel.name} place",
-        )
+        how, strip = (HowMade.GAUGED, _gauge(project, at)) if at in gauged else (HowMade.FENCE, "")
+        setting = f"{group} {channel.name} place"
+        yield MadeSize(at, SizeKind.PLACE, how, part.mark, part.material, channel.name, setting, strip)
     wide = project.sizes.of(width)
-    how = HowMade.GAUGED if rabbet else _cutter(project.job.shop, wide)
+    how = _cutter(project.job.shop, wide)
+    if rabbet:
+        how = HowMade.GAUGED if width in gauged else HowMade.FENCE
     packing = f"{how.value} for {_figure(project, wide)}"
     # A rabbet's width is what stands out of the sacrificial fence.
     setting = f"{group} {channel.name} width" if rabbet else packing
     gauge = _gauge(project, width)
-    if how is HowMade.GAUGED and not gauge:
-        how = HowMade.FENCE
     yield MadeSize(width, SizeKind.CHANNEL, how, part.mark, part.material, channel.name, setting, gauge)
     height = f"{_figure(project, project.sizes.of(depth))} height of the {packing}"
     yield MadeSize(depth, SizeKind.DEPTH, HowMade.HEIGHT, part.mark, part.material, channel.name, height)

@@ -10,7 +10,7 @@ from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
-from ..chains.made_sizes import BY_RULE, MadeSize, SizeKind, far_edge_name
+from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
 from .causes import Cause, CauseKind, Errors, causes_of, lot_cause
 from .followed_size import UNMOVED, FollowedError, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
@@ -127,7 +127,7 @@ class ErrorModel:
 
     def _has_number(self, made: MadeSize) -> bool:
         """Whether a size is set by the rule; what is gauged from the stock is not."""
-        return made.how in BY_RULE and made.name not in self.project.numbers.set_sizes.gauged
+        return made.how in BY_RULE
 
     def planned(self, name: str) -> Fraction:
         """What the exact plan asks for, before any rounding; zero for a line's error."""
@@ -207,7 +207,9 @@ class ErrorModel:
         return self._far.get(name) or self._made.get(name)
 
     def _from_far_edge(self, made: MadeSize) -> MadeSize:
-        return replace(made, name=far_edge_name(made.name), setting=f"{made.setting} from the far edge")
+        # No strip lies behind a channel that is laid off from its other edge: the scale sets it.
+        setting = f"{made.setting} from the far edge"
+        return replace(made, name=far_edge_name(made.name), how=HowMade.FENCE, setting=setting, gauge="")
 
     def _own(self, made: MadeSize) -> tuple[Cause, ...]:
         """What makes a size err; where the stock was measured, the reading takes the place of its lot."""

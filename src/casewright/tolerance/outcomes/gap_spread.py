@@ -9,7 +9,7 @@ stacks of F. Scholz, "Tolerance Stack Analysis Methods", Boeing 1995.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import sqrt
@@ -48,9 +48,12 @@ class Bounds:
     @property
     def low(self) -> Fraction | None:
         """Below this there is something to do, or something shows."""
-        return max(
-            (one for one in (self.again_low, self.ease, self.shown_low) if one is not None), default=None
-        )
+        return _greatest(self.again_low, self.ease, self.shown_low)
+
+    @property
+    def low_by_hand(self) -> Fraction | None:
+        """Below this it does not go together by hand, or something shows."""
+        return _greatest(self.low, self.hand)
 
     @property
     def high(self) -> Fraction | None:
@@ -59,6 +62,10 @@ class Bounds:
             (one for one in (self.ease_high, self.again_high, self.shown_high) if one is not None),
             default=None,
         )
+
+
+def _greatest(*limits: Fraction | None) -> Fraction | None:
+    return max((one for one in limits if one is not None), default=None)
 
 
 @dataclass(frozen=True)
@@ -82,6 +89,11 @@ class GapSpread:
     @property
     def high(self) -> Fraction | None:
         return self.bounds.high
+
+    @property
+    def wanted(self) -> tuple[Fraction | None, Fraction | None]:
+        """The range in which it goes together by hand and shows nothing; None where it has no end."""
+        return self.bounds.low_by_hand, self.bounds.high
 
     @cached_property
     def deviation(self) -> float:
@@ -210,6 +222,11 @@ class Fit:
     def setting(self, name: str) -> str:
         """The setting a made size comes from."""
         return self.method.settings.get(name, self.made[name].setting)
+
+    def only(self, place: str) -> Fit:
+        """The same fit with the gaps of one case alone, or of one run."""
+        gaps = {name: gap for name, gap in self.gaps.items() if gap.place == place}
+        return replace(self, gaps=gaps, spreads={name: self.spreads[name] for name in gaps})
 
     def in_place(self, place: str) -> tuple[GapSpread, ...]:
         """The gaps of one case, or of one run."""

@@ -3,29 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import zip_longest
 from secrets import token_urlsafe
 from typing import Annotated
 
-from fastapi import APIRouter, Form, HTTPException, Request, Response
+from fastapi import APIRouter, Form, HTTPException, Query, Request, Response
 from fastapi.responses import RedirectResponse, StreamingResponse
+from pydantic import BaseModel
 
 from ...app.background.way_search import Searches, Searching
 from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
+from ...app.papers.label_files import make_labels, usual_stock
 from ...app.repair.repair_page import FoundWays
 from ...app.repair.repair_pictures import way_pictures
-from ...app.repair.shop_repair import (
-    Report,
-    amiss,
-    choose,
-    last_choice,
-    record_of,
-    report,
-    undo_choice,
-    withdraw,
-)
+from ...app.repair.repair_record import amiss, record_of
+from ...app.repair.report_form import beside_fields, part_form, wrong_in_words
+from ...app.repair.shop_repair import choose, labels_of_choice, last_choice, undo_choice
+from ...app.repair.spoiled_report import DamageTyped, Report, report, withdraw
 from ...app.shop.shop_floor import BenchRecord, hand_out
 from ...errors import JobError
 from ...findings import Finding
+from ..opened_network import network_of
 from ..plan_for_page import planned_of, wait_for
 from ..rendering import OnBench, SavedJobs, page
 from ..turns import TURN_TO_WAIT
@@ -35,14 +33,51 @@ from .sheets_routes import event_stream
 router = APIRouter(prefix="/jobs/{job}/repair", include_in_schema=False, dependencies=[TURN_TO_WAIT])
 TAB = Tab(70, "Put right", "/repair")
 
-Typed = Annotated[str, Form()]
-Ticked = Annotated[bool, Form()]
+
+class ReportForm(BaseModel):
+    """What the form sends. The lists `where`, `long` and `deep` have an entry for each row of damages.
+
+    `use_length` and `use_width` are what was meant by a size that looked like a slip, `sure` what stands.
+    """
+
+    mark: str = ""
+    length: str = ""
+    width: str = ""
+    how: str = ""
+    cut: tuple[str, ...] = ()
+    wrong: tuple[str, ...] = ()
+    where: tuple[str, ...] = ()
+    long: tuple[str, ...] = ()
+    deep: tuple[str, ...] = ()
+    lost: bool = False
+    sure: tuple[str, ...] = ()
+    use_length: str = ""
+    use_width: str = ""
+
+    def said(self) -> Report:
+        """The report, as typed."""
+        rows = zip_longest(self.where, self.long, self.deep, fillvalue="")
+        return Report(
+            self.mark.strip(),
+            self.use_length or self.length,
+            self.use_width or self.width,
+            self.how.strip(),
+            self.cut,
+            tuple(one for one in self.wrong if one),
+            tuple(DamageTyped(*row) for row in rows),
+            self.lost,
+            self.sure,
+        )
 
 
 @router.get("")
-def repair(request: Request, work: OnBench, saved: SavedJobs, mark: str = "") -> Response:
-    """What is amiss, the ways to put it right, the choice made last, and the form to say what is spoiled."""
-    return _page(request, work, saved, Report(mark))
+def repair(
+    request: Request, work: OnBench, saved: SavedJobs, typed: Annotated[ReportForm, Query()]
+) -> Response:
+    """What is amiss, the ways to put it right, the choice made last, and the form to say what is spoiled.
+
+    The form comes here too when another part is chosen in it: what was typed stays."""
+    return _page(request, work, saved, typed.said())
 
 
 @router.get("/progress")
@@ -54,23 +89,11 @@ def search_progress(request: Request, work: OnBench, saved: SavedJobs) -> Respon
 
 @router.post("/spoiled")
 def post_spoiled(
-    request: Request,
-    work: OnBench,
-    saved: SavedJobs,
-    mark: Typed = "",
-    length: Typed = "",
-    width: Typed = "",
-    how: Typed = "",
-    worked: Ticked = False,
-    lost: Ticked = False,
-    sure: Annotated[tuple[str, ...], Form()] = (),
-    use_length: Typed = "",
-    use_width: Typed = "",
+    request: Request, work: OnBench, saved: SavedJobs, typed: Annotated[ReportForm, Form()]
 ) -> Response:
     """Write down that a part is spoiled. Where no work is handed out yet, that is done first. A size that
-    looks like a slip is asked about: `use_length` and `use_width` are what was meant, `sure` what stands."""
-    length, width = use_length or length, use_width or width
-    said = Report(mark.strip(), length, width, how.strip(), worked, lost, sure)
+    looks like a slip is asked about."""
+    said = typed.said()
     try:
         asked = report(saved, work.id, _handed_out(request, work, saved), said, new_name)
         if asked:
@@ -117,6 +140,19 @@ def post_choice(
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 
 
+@router.get("/labels.pdf")
+def choice_labels(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+    """The labels to print again after the choice made last."""
+    heard = record_of(saved, work.id)
+    marks = labels_of_choice(saved, work.id, heard)
+    if heard.floor is None or not marks:
+        raise HTTPException(404, "No label changed by the choice made last; print all from the Papers page.")
+    network = network_of(request)
+    address = network.part_address(work.id) if network else ""
+    made = make_labels(heard.floor, usual_stock(heard.floor.project), address, marks)
+    return Response(made, media_type="application/pdf")
+
+
 @router.post("/undo")
 def post_undo(work: OnBench, saved: SavedJobs) -> Response:
     """Take the last choice back."""
@@ -148,12 +184,16 @@ def _page(
         status=status,
         work=work,
         said=said,
-        findings=findings,
+        beside=beside_fields(said.mark, findings),
+        form=part_form(project, heard.state, said),
         asked=asked or {},
         marks=[mark for mark in project.parts if mark not in bad],
-        amiss=[heard.state.parts[mark] for mark in bad] if heard.state else [],
+        amiss=[(heard.state.parts[mark], wrong_in_words(project, mark, heard.state)) for mark in bad]
+        if heard.state
+        else [],
         searching=searching,
         last=last_choice(heard),
+        labels=labels_of_choice(saved, work.id, heard),
         handed_out=heard.floor is not None,
     )
 

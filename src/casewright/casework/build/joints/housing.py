@@ -43,7 +43,8 @@ def house(case: CaseDraft, panel: PartDraft, into: PartDraft, channel: Channel) 
     """Seat the end of `panel` on the channel's floor and its faces between the channel's walls."""
     end = channel.face.opposite
     floor = Surface(into.mark, channel.face, channel.floor(into), f"floor of {into.mark} {channel.name}")
-    case.meet(f"{panel.mark} home in {into.mark}", Meeting.SEATED, floor, panel.side(end))
+    seat = f"{panel.mark} on the floor of the {channel.kind.value} in {into.mark}"
+    case.meet(seat, Meeting.SEATED, floor, panel.side(end))
     walls = channel.walls(into)
     low = Surface(into.mark, _up(channel.edge), walls.low, f"lower wall of {into.mark} {channel.name}")
     high = Surface(
@@ -60,7 +61,7 @@ def house(case: CaseDraft, panel: PartDraft, into: PartDraft, channel: Channel) 
         case.flush(channel.edge, into, panel)
         return
     case.meet(
-        f"{panel.mark} on its wall in {into.mark}",
+        f"{panel.mark} against the wall of the {channel.kind.value} in {into.mark}",
         Meeting.SEATED,
         near,
         panel.side(near.looks.opposite),

@@ -1,0 +1,103 @@
+"""A way chosen from the command line: the changed job, and beside it the plan that follows from it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from ...errors import CasewrightError
+from ...repair.ticks_after import cut_after
+from ...repair.ways.way import CutAgain, Option
+from ...workshop.operations import cut_key
+from ..jobs.worked_job import PlannedJob, open_job
+from ..papers.write_whole import write_whole
+from ..sheets.made_already import MadeAlready
+from ..sheets.plan_keeping import FileShelf
+from .labels_again import labels_again
+from .repair_page import FoundWays, changed_text, plans_of_way
+
+
+@dataclass(frozen=True)
+class CarriedOut:
+    """A job after a way, in the file `job` with its plan in the file `plan`: the marks whose `labels` are to
+    be printed again, and the sheets that are `begun`."""
+
+    job: str
+    plan: str
+    planned: PlannedJob
+    labels: tuple[str, ...]
+    begun: tuple[str, ...]
+
+    def plain(self) -> dict[str, Any]:
+        """The same as JSON."""
+        return {
+            "job": self.job,
+            "plan": self.planned.plan_name,
+            "plan_file": self.plan,
+            "labels_again": list(self.labels),
+            "begun": list(self.begun),
+        }
+
+    def words(self) -> Iterator[str]:
+        """What was written and what to do now, a line each."""
+        name = self.planned.plan_name
+        yield f"The changed job is in {self.job}, its plan {name} in {self.plan}."
+        if self.begun:
+            yield f"Of these sheets some cuts are made already; leave those out: {', '.join(self.begun)}."
+        if self.labels:
+            some = " ".join(f"--part {mark}" for mark in self.labels)
+            yield f"Print these labels again: casewright labels {self.job} {some}"
+        else:
+            yield "Every label still holds."
+        yield f"What is left to do: casewright steps {self.job}"
+        yield f"Now run: casewright check {self.job}"
+
+
+def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool) -> CarriedOut:
+    """Write the job of this `text` as the way changes it into the file `out`, and the plan after it beside
+    that. With `over`, files that are there are replaced.
+
+    Raises JobError for a number that no way has, CasewrightError for a file that is there or cannot be
+    written.
+    """
+    option, asked = found.option(number), found.asked
+    changed = changed_text(text, option)
+    before = open_job(text).with_plan(asked.plans)
+    after = open_job(changed).with_plan(plans_of_way(found, option))
+    begun = tuple(
+        f"{material} {sheet.number}"
+        for material, plan in after.made.plans.items()
+        for sheet in plan.sheets
+        # A piece that the job knows of no rack lies on a sheet that is begun.
+        if sheet.bin not in {bin_.name for bin_ in after.made.problems[material].bins}
+        or any(cut_key(material, sheet.number, cut.order) in asked.done for cut in sheet.cuts)
+    )
+    shelf = FileShelf.beside(out)
+    if Path(shelf.name).exists() and not over:
+        raise CasewrightError(f"{shelf.name} already exists; choose another --out, or add --force.")
+    write_whole(out, changed.encode(), over=over)
+    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after)))
+    return CarriedOut(out, shelf.name, after, labels_again(before, after), begun)
+
+
+def _done(found: FoundWays, option: Option, after: PlannedJob) -> frozenset[str]:
+    """The steps that are done: the cuts made, and the features that are cut in pieces that are kept."""
+    asked = found.asked
+    cut: dict[str, frozenset[str]] = {}
+    for mark, piece in {**asked.facts.spoiled, **asked.facts.finished}.items():
+        every = frozenset(feature.name for feature in asked.project.parts[mark].features)
+        so_far = piece.cut_so_far
+        cut[mark] = every if so_far is None else so_far
+    cut |= cut_after(asked.project, asked.facts, cut, option)
+    for one in option.actions:
+        if isinstance(one, CutAgain):
+            cut[one.mark] = frozenset()
+    features = {
+        step.key
+        for mark, names in cut.items()
+        for step in after.work.by_part.get(mark, ())
+        if step.feature in names and step.parts == (mark,)
+    }
+    return frozenset(asked.done) | features

@@ -1,0 +1,49 @@
+"""What is cut already when a plan follows from putting something right: kept in the plan file, as no shop's
+record lies beside a job file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ...planner.plan import Plan
+
+MADE = "made"
+"""The entry of a plan file with what is cut already."""
+
+
+@dataclass(frozen=True)
+class MadeAlready:
+    """The `sheets` that are begun (`maple 2`), which stay as they are when it is planned again, and the keys
+    of the `steps` that are done."""
+
+    sheets: tuple[str, ...] = ()
+    steps: frozenset[str] = frozenset()
+
+    def entry(self) -> dict[str, Any]:
+        """As an entry of the plan file; none where nothing is made."""
+        if not self.sheets and not self.steps:
+            return {}
+        return {MADE: {"sheets": list(self.sheets), "steps": sorted(self.steps)}}
+
+    def in_plans(self, plans: Mapping[str, Plan]) -> MadeAlready:
+        """The same without sheets that the plans no longer have."""
+        there = {f"{key} {sheet.number}" for key, plan in plans.items() for sheet in plan.sheets}
+        return MadeAlready(tuple(name for name in self.sheets if name in there), self.steps)
+
+
+NOTHING_MADE = MadeAlready()
+
+
+def made_already(plain: Any) -> MadeAlready:
+    """What a plan file says is made; nothing where it says so in no form that can be read."""
+    entry = plain.get(MADE) if isinstance(plain, dict) else None
+    if not isinstance(entry, dict):
+        return NOTHING_MADE
+    sheets, steps = (_names(entry.get(name)) for name in ("sheets", "steps"))
+    return MadeAlready(sheets, frozenset(steps))
+
+
+def _names(value: Any) -> tuple[str, ...]:
+    return tuple(one for one in value if isinstance(one, str)) if isinstance(value, list) else ()

@@ -1,0 +1,113 @@
+"""A way chosen from the command line: the job and the plan after it, which every later command follows."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.papers.notices import made_notice
+from casewright.app.sheets.made_already import MadeAlready
+from casewright.app.sheets.plan_keeping import FileShelf
+from casewright.cli.main import main
+from casewright.planner.plan import Plan
+from web_bench import JOB
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    path = tmp_path / "larder.toml"
+    path.write_text(JOB)
+    assert main(["plan", str(path), "--seconds", "0.3"]) == 0
+    return path
+
+
+def put_right(job: Path, capsys: pytest.CaptureFixture[str], *more: str) -> dict[str, object]:
+    capsys.readouterr()
+    assert main(["put-right", str(job), *more, "--json"]) in (0, 1)
+    answer: dict[str, object] = json.loads(capsys.readouterr().out)
+    return answer
+
+
+def plans_in(job: Path) -> Mapping[str, Plan]:
+    record = FileShelf.beside(str(job)).read()
+    assert record is not None
+    return record.plans
+
+
+def kinds(answer: dict[str, object]) -> list[str]:
+    ways = answer["ways"]
+    assert isinstance(ways, list)
+    return [way["kind"] for way in ways]
+
+
+def test_the_plan_after_an_exchange_is_kept_beside_the_job(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    answer = put_right(job, capsys, "--wrong", "B1-L:mirrored", "--choose", "1", "--out", str(out))
+    assert kinds(answer)[0] == "let pieces change places"
+    assert answer["labels_again"] == ["B1-L", "B1-R"] and answer["begun"]
+    assert main(["plan", str(out), "--json"]) == 0
+    plan = json.loads(capsys.readouterr().out)
+    assert plan["plan"] == answer["plan"]
+    before = json.loads(job.with_suffix(".plan.json").read_text())
+    assert before["plan"] != plan["plan"]
+    places = [json.dumps(one["exact"]["ply"]["sheets"]) for one in (before, plan)]
+    swapped = places[0].replace("B1-L", "~").replace("B1-R", "B1-L").replace("~", "B1-R")
+    assert places[1] == swapped
+    # Planned again, the sheets that are begun stay as they are, and stay noted.
+    assert main(["plan", str(out), "--again", "--seconds", "0.3"]) == 0
+    assert "kept as they are, because they are begun" in capsys.readouterr().err
+    assert json.loads(out.with_suffix(".plan.json").read_text())["made"]["sheets"] == answer["begun"]
+
+
+def test_steps_and_a_second_mishap_go_on_from_what_is_cut(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    put_right(job, capsys, "--wrong", "B1-L:mirrored", "--choose", "1", "--out", str(out))
+    assert main(["steps", str(out), "--json"]) == 0
+    steps = json.loads(capsys.readouterr().out)
+    own = [step["key"] for batch in steps["batches"] for step in batch["steps"] if step["parts"] == ["B1-R"]]
+    assert own and set(own) <= set(steps["done"])
+    assert not {key for key in steps["done"] if key.startswith("B1-L ")}
+    assert main(["steps", str(out), "--part", "B1-R"]) == 0
+    words = capsys.readouterr().out
+    assert f"{len(steps['done'])} steps are done already" in words and "[ ] B1-R" not in words
+    planned = open_job(out.read_text()).with_plan(plans_in(out))
+    [notice] = made_notice(planned, FileShelf.beside(str(out)).made())
+    assert "All that is cut into B1-R." in notice.lines
+    assert any(line.startswith("Sheet ") and "cuts 1" in line for line in notice.lines)
+    assert made_notice(planned, MadeAlready()) == ()
+    # B1-R is there, and finished: another left side made as a right one cannot be cut in its place.
+    again = put_right(out, capsys, "--wrong", "B1-L:mirrored")
+    assert kinds(again)[0] != "let pieces change places"
+
+
+def test_a_plan_that_is_there_is_not_replaced_unasked(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    out.with_suffix(".plan.json").write_text("{}")
+    said = ["put-right", str(job), "--wrong", "B1-L:mirrored", "--choose", "1", "--out", str(out)]
+    assert main(said) == 2
+    assert "already exists" in capsys.readouterr().err and not out.exists()
+    assert main([*said, "--force"]) == 0
+    assert "casewright labels" in capsys.readouterr().out
+
+
+def test_which_features_are_cut_so_far_decides_what_a_turn_can_do(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A dado laid out from the wrong end of a side that has nothing else yet: turned, it is right."""
+    wrong = ["--wrong", "B1-L:dado-F11:wrong end"]
+    some = put_right(job, capsys, *wrong, "--worked", "B1-L:dado-F11")
+    every = put_right(job, capsys, *wrong)
+    turn = "turn it end for end or over"
+    assert turn in kinds(some) and turn not in kinds(every)
+    assert main(["put-right", str(job), *wrong, "--worked", "B1-L:pins-99"]) == 2
+    assert "it has no feature “pins-99”" in capsys.readouterr().err
