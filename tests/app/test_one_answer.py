@@ -209,30 +209,28 @@ def from_paper(folder: Path) -> Answers:
     cover = pages[0]
     warned = next(page for page in pages if "Joints to look at" in page)
     looks = warned.partition("Joints to look at")[2]
-    buying = next(page for page in pages if " Buying list SHEET GOODS" in page)
-    lists = next(page for page in pages if " Parts list Identical parts" in page)
+    buying = next(page for page in pages if " At the yard SHEET GOODS" in page)
     figures = re.search(r"(\d+) CASES (\d+) PARTS (\d+) SHEETS TO BUY (\S+) SHEET GOODS (\d+ lb) ALL", cover)
     settings = re.search(r"(\d+) settings with (\d+) changes of cutter", whole)
     assert figures and settings
-    rows = re.findall(r"((?:B\d-\S+ )+)(\d+) ~?\d+[\d /]* ~?\d+[\d /]* \d+/\d+ ", lists)
+    maps = " ".join(page for page in pages if "Hatched: keep" in page)
+    leaves = re.findall(r"(B\d) \w+ case (\d+ lb) .*?both diagonals ~?(\d+ \d+/\d+)", whole)
     # All that python finds, as far as it stands on the cover.
     minded = sorted(text for text in to_mind() if words_of(text) in cover)
     return {
         "parts": int(figures[2]),
-        "lines": len(rows),
-        "first line": rows[0][0].split(),
-        "sheets": {"ply": whole.count("in sheet") - 1, "thin": whole.count("in sheet 1 of 1")},
+        "sheets": {"ply": maps.count("in sheet") - 1, "thin": maps.count("in sheet 1 of 1")},
         "to buy": int(figures[3]),
         "money": float(figures[4]),
         "settings": int(settings[1]),
         "cutters": int(settings[2]),
         "joints to look at": re.findall(LOOK.removesuffix(" Show its chain"), looks),
-        "diagonals": dict(zip(CASES, re.findall(r"BOTH DIAGONALS ~?(\d+ \d+/\d+)", whole), strict=True)),
+        "diagonals": {case: square for case, _, square in leaves},
         "look-alikes": warned.count("stack them away"),
         "to mind": minded,
         "screws": sum(int(count) for count in re.findall(r"spares not included (\d+)", buying)),
         "pins": int(re.findall(r"adjustable shelf (\d+)", buying)[0]),
-        "weights": dict(zip(CASES, re.findall(r"WEIGHT (\d+ lb)", whole), strict=True)),
+        "weights": {case: weighs for case, weighs, _ in leaves},
         "all parts": figures[5],
         "revision": re.findall(r"revision (\w+) plan \w+ page 1", cover)[0],
         "plan": re.findall(r"revision \w+ plan (\w+) page 1", cover)[0],
