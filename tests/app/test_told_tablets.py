@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from casewright.app.fit import fit_as_built
+from casewright.app.fit.closing_as_built import closing_as_built
 from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.shop import shop_floor, told_tablets
@@ -25,7 +26,6 @@ from casewright.app.shop.tablet_order import TabletOrder, tablet_order
 from casewright.app.shop.told_tablets import told_after
 from casewright.lengths.length import Unit
 from casewright.record.fold import _Folding
-from casewright.tolerance.as_built.readings import fit_as_built as work_out
 from planned_once import planned_once
 from web_bench import JOB
 
@@ -193,7 +193,7 @@ def test_however_many_ask_a_tick_is_folded_once_and_the_fit_is_left_alone(
 
     count(_Folding, "take", "take")
     count(told_tablets, "shop_state", "state")
-    count(fit_as_built, "fit_as_built", "fit")
+    count(fit_as_built, "closing_as_built", "fit")
     shop.say(kind="done", steps=shop.steps[:1])
     for _ in range(20):
         assert shop.told(place)["changes"]["ticks"]
@@ -302,11 +302,11 @@ def test_what_an_event_leaves_alone_is_not_worked_out_again(
     """A claim has no bearing on the fit nor on any tick; a reading has."""
     fits: list[object] = []
 
-    def counted(fit: Any, so_far: Any) -> Any:
-        fits.append(so_far)
-        return work_out(fit, so_far)
+    def counted(*given: Any) -> Any:
+        fits.append(given)
+        return closing_as_built(*given)
 
-    monkeypatch.setattr(fit_as_built, "fit_as_built", counted)
+    monkeypatch.setattr(fit_as_built, "closing_as_built", counted)
     shop.say(kind="done", steps=shop.steps[:3])
     shop.say(kind="measured", name=f"{shop.parts[2]}.length", value="30", tool="rule", sure=True)
     before = shop_state(shop.heard())
