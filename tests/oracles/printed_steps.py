@@ -136,7 +136,8 @@ def _told(hold: str, edge: str, operation: Operation, step: Fraction) -> bool:
     kept = operation.makes or Fraction(0)
     if operation.setting.guide is Guide.STRAIGHTEDGE:
         line, _, stands = hold.partition("straightedge at")
-        right = f" in from the {edge}," in line and _says(line, kept, step)
+        named = re.search(rf" in from the {edge}[:.]?$", line.rstrip()) is not None
+        right = named and _says(line, kept, step)
         at = kept - operation.setting.distance
         return right and (_says(stands, at, step) if at > 0 else not stands)
     guide = "sled's stop" if operation.setting.guide is Guide.STOP else operation.setting.guide.value

@@ -26,6 +26,7 @@ SETTINGS = """
 #let row(n, parts) = (
   number: [#n], where: "", title: "Rip to 4", guide: "far side 4 1/8", hints: (), dangers: (),
   steps: range(d.pieces).map(piece => (
+    done: false,
     piece: [#metadata(n * d.pieces + piece)<cut>ply 1A], size: "96 × 48", edge: "near edge", becomes: parts,
     rest: "", more: "",
   )),

@@ -63,7 +63,8 @@ class PacketContents:
     `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
     key; `joinings` (glue-ups) and `weights` by case; weights are pounds, None where they are not known.
     `told` are the batches of `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A
-    part's label leads to `address` followed by its mark. Only the pages of `leaves` are printed.
+    part's label leads to `address` followed by its mark. Only the pages of `leaves` are
+    printed. `done` are the keys of steps that are done already.
     """
 
     project: Project
@@ -83,6 +84,7 @@ class PacketContents:
     notices: tuple[Notice, ...] = ()
     address: str = PART_ADDRESS
     leaves: Leaves = EVERY_LEAF
+    done: frozenset[str] = frozenset()
 
 
 def packet(of: PacketContents) -> bytes:
@@ -124,10 +126,10 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
             "all": [{"title": c.title, "text": c.text, "source": c.source} for c in CAUTIONS],
         },
         "buying": buying_page(project, plans, of.purchases, of.hardware),
-        "trestles": trestle_pages(project, plans, of.ordered, of.told),
+        "trestles": trestle_pages(project, plans, of.ordered, of.told, of.done),
         "maps": map_pages(project, plans, of.ordered),
-        "table_saw": table_saw_pages(project, of.ordered, of.told),
-        "settings": setting_pages(project, of.work, of.ordered, of.told),
+        "table_saw": table_saw_pages(project, of.ordered, of.told, of.done),
+        "settings": setting_pages(project, of.work, of.ordered, of.told, of.done),
         **joint_cards(project),
         "cards": worked_cards(project, groups),
         "cases": case_pages(project, of.groups, places, {mark: _case(of, mark) for mark in cases}),

@@ -192,10 +192,15 @@ def _freed(project: Project, mark: str, piece: StandingPiece) -> AsCut:
     return AsCut(*(lying[::-1] if across else lying))
 
 
+def whole_name(sheet: SheetPlan) -> str:
+    """The name of a sheet that nothing is cut from yet."""
+    return f"whole {sheet.bin} sheet {sheet.number}"
+
+
 def blank_name(sheet: SheetPlan, piece: StandingPiece, number: int) -> str:
     """The name of a piece of a sheet; `number` counts the pieces that the sheet is now in."""
     if not piece.begun:
-        return f"whole {sheet.bin} sheet {sheet.number}"
+        return whole_name(sheet)
     return f"{sheet.bin} sheet {sheet.number}, piece {number}"
 
 

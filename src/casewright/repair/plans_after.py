@@ -18,7 +18,7 @@ from ..planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, She
 from ..planner.problem import Direction
 from ..record.part_cut_sheets import standing_pieces
 from ..workshop.operations import cut_key
-from .facts import SPOILED, Facts, blank_name
+from .facts import SPOILED, Facts, blank_name, whole_name
 from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Mend, Option, ServeAs, TrimTo
 
 
@@ -49,9 +49,10 @@ def plans_after(
         last = max((sheet.number for sheet in old.sheets), default=0) if old else 0
         if material in option.plans:
             names = {bin_.name for bin_ in option.problems[material].bins if not bin_.offcut}
+            whole = {whole_name(place): place.bin for place in old.sheets} if old else {}
             good = project.job.sheets[material]
             for number, sheet in enumerate(option.plans[material].sheets, last + 1):
-                bin_ = good.name if sheet.bin in names else sheet.bin
+                bin_ = whole.get(sheet.bin, good.name if sheet.bin in names else sheet.bin)
                 sheets.append(replace(sheet, number=number, bin=bin_))
         bought = sum(
             one.sheets for one in option.actions if isinstance(one, Buy) and one.material == material

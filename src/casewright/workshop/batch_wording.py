@@ -272,7 +272,8 @@ class BatchWriter:
             return
         work = with_jig(jig, row)
         first, *more = work.moves
-        yield f"Jig hole 1 at {self.text(first.shift)} from the end; bore {jig_holes(first.holes)}."
+        end = side_words(self.project.parts[operation.piece], feature.edges[1])
+        yield f"Jig hole 1 at {self.text(first.shift)} from the {end}; bore {jig_holes(first.holes)}."
         if more:
             *some, last = (str(len(move.holes)) for move in more)
             counts = f"{', '.join(some)} and {last}" if some else last

@@ -35,9 +35,7 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
 
 
 def made_notice(planned: PlannedJob, made: MadeAlready) -> tuple[Notice, ...]:
-    """What is cut already, sheet by sheet and part by part, and is not to be cut again."""
-    if not made.steps:
-        return ()
+    """What the chosen way asks for; then what is cut already, by sheet and part, and not to be cut again."""
     lines: list[str] = []
     for material, plan in planned.made.plans.items():
         name = planned.project.job.sheets[material].name
@@ -56,7 +54,13 @@ def made_notice(planned: PlannedJob, made: MadeAlready) -> tuple[Notice, ...]:
         lines.append(f"All that is cut into {', '.join(whole)}.")
     if begun:
         lines.append(f"Some of what is cut into {', '.join(begun)}: look at the part first.")
-    return (Notice("Cut already: leave these out", tuple(lines)),)
+    if lines:
+        lines.append("Cuts that are made have a filled box; the buying list still counts their sheets.")
+    found = (
+        ("To put right, by the way that was chosen", made.mends),
+        ("Cut already: leave these out", lines),
+    )
+    return tuple(Notice(title, tuple(said)) for title, said in found if said)
 
 
 def _runs(made: Mapping[int, bool]) -> str:

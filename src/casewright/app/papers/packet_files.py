@@ -74,6 +74,7 @@ def packet_of(
         notices=(*made_notice(planned, made), *notices(planned)),
         address=address,
         leaves=leaves,
+        done=made.steps,
     )
 
 

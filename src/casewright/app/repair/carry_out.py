@@ -78,7 +78,8 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
     if Path(shelf.name).exists() and not over:
         raise CasewrightError(f"{shelf.name} already exists; choose another --out, or add --force.")
     write_whole(out, changed.encode(), over=over)
-    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after)))
+    mends = found.lines[number - 1].steps
+    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after), mends))
     return CarriedOut(out, shelf.name, after, labels_again(before, after), begun)
 
 

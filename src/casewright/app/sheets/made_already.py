@@ -4,7 +4,7 @@ record lies beside a job file."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ...planner.plan import Plan
@@ -15,22 +15,24 @@ MADE = "made"
 
 @dataclass(frozen=True)
 class MadeAlready:
-    """The `sheets` that are begun (`maple 2`), which stay as they are when it is planned again, and the keys
-    of the `steps` that are done."""
+    """The `sheets` that are begun (`maple 2`), which stay as they are when it is planned again, the keys of
+    the `steps` that are done, and what the chosen way asks for beside the cuts, a sentence each (`mends`)."""
 
     sheets: tuple[str, ...] = ()
     steps: frozenset[str] = frozenset()
+    mends: tuple[str, ...] = ()
 
     def entry(self) -> dict[str, Any]:
         """As an entry of the plan file; none where nothing is made."""
-        if not self.sheets and not self.steps:
+        if not self.sheets and not self.steps and not self.mends:
             return {}
-        return {MADE: {"sheets": list(self.sheets), "steps": sorted(self.steps)}}
+        made = {"sheets": list(self.sheets), "steps": sorted(self.steps), "mends": list(self.mends)}
+        return {MADE: made}
 
     def in_plans(self, plans: Mapping[str, Plan]) -> MadeAlready:
         """The same without sheets that the plans no longer have."""
         there = {f"{key} {sheet.number}" for key, plan in plans.items() for sheet in plan.sheets}
-        return MadeAlready(tuple(name for name in self.sheets if name in there), self.steps)
+        return replace(self, sheets=tuple(name for name in self.sheets if name in there))
 
 
 NOTHING_MADE = MadeAlready()
@@ -41,8 +43,8 @@ def made_already(plain: Any) -> MadeAlready:
     entry = plain.get(MADE) if isinstance(plain, dict) else None
     if not isinstance(entry, dict):
         return NOTHING_MADE
-    sheets, steps = (_names(entry.get(name)) for name in ("sheets", "steps"))
-    return MadeAlready(sheets, frozenset(steps))
+    sheets, steps, mends = (_names(entry.get(name)) for name in ("sheets", "steps", "mends"))
+    return MadeAlready(sheets, frozenset(steps), mends)
 
 
 def _names(value: Any) -> tuple[str, ...]:

@@ -15,9 +15,13 @@ def run(arguments: argparse.Namespace) -> int:
     worked = open_job(read_job_text(arguments.job))
     known_part(worked.needed(), arguments.part)
     planned = planned_job(worked, arguments)
-    done = shelf_of(arguments).made().steps
+    made = shelf_of(arguments).made()
     if arguments.json:
-        print_json(steps_json(planned, arguments.part, done))
+        print_json({**steps_json(planned, arguments.part, made.steps), "put_right": list(made.mends)})
     else:
-        print(steps_words(planned, arguments.part, done))
+        if made.mends:
+            print("To put right, by the way that was chosen:")
+            for mend in made.mends:
+                print(f"   [ ] {mend}")
+        print(steps_words(planned, arguments.part, made.steps))
     return 0 if planned.made.complete else 1

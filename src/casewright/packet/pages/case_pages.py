@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from ...casework.job import BackKind, BottomJoint, Construction, ToeKind, TopKind
+from ...casework.build.case import Case
+from ...casework.job import BackKind, BottomJoint, ToeKind, TopKind
 from ...casework.parts.cut_alike import PartGroup, within_case
+from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.exploded import exploded_view
 from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_figures
+from ...tolerance.tolerance_wording import gap_text
 from ...workshop.assembly.joining import GlueUp
 from ..cut_places import CutPlace, places_text
 from ..work_in_short import work_in_short
@@ -93,7 +96,7 @@ def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json
             *_square(project, mark),
         ],
         "weight": known.weight,
-        "construction": construction_words(case.spec.construction),
+        "construction": construction_words(case),
         "steps": [step.plain() for step in assembly_steps(project, mark, known.joinings)],
     }
 
@@ -104,13 +107,21 @@ def _square(project: Project, mark: str) -> list[Json]:
     expected = square_figures(project, project.cases[mark])
     facts: list[Json] = [{"caption": "both diagonals", "value": dimension_text(expected.diagonal, finest)}]
     if expected.differ is not None:
-        value = dimension_text(expected.differ, finest)
+        value = gap_text(project, expected.differ)
         facts.append({"caption": "difference, back in", "value": f"≤ {value}"})
     return facts
 
 
-def construction_words(made: Construction) -> str:
-    """How a case is put together, in one line."""
-    words = (_BOTTOM[made.bottom], _TOP[made.top], _BACK[made.back], _TOE[made.toe])
+def construction_words(case: Case) -> str:
+    """How a case is put together, in one line. A bottom at the very end of its sides lies in rabbets."""
+    made = case.spec.construction
+    kinds = {
+        channel.kind.value
+        for part in case.parts
+        for channel in part.channels
+        if part.role is Role.LEFT_SIDE and channel.name.endswith("-bottom")
+    }
+    bottom = f"bottom in {kinds.pop()}s" if kinds else _BOTTOM[made.bottom]
+    words = (bottom, _TOP[made.top], _BACK[made.back], _TOE[made.toe])
     text = ", ".join(word for word in words if word)
     return text[0].upper() + text[1:] + "."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping
 from fractions import Fraction
 
 from ...casework.project import Project
@@ -27,7 +27,11 @@ _FROM = {
 
 
 def setting_pages(
-    project: Project, all_work: Work, ordered: WorkOrder, told: tuple[BatchText, ...]
+    project: Project,
+    all_work: Work,
+    ordered: WorkOrder,
+    told: tuple[BatchText, ...],
+    done: Collection[str] = (),
 ) -> dict[str, Json]:
     """The batches of `ordered` that machine parts, grouped by cutter and numbered as in the whole job.
 
@@ -50,7 +54,11 @@ def setting_pages(
         rows = groups[-1]["rows"]
         assert isinstance(rows, list)
         rows.append(
-            _row(project, worked, number, text, told_at, [one.brief for one in told_here if one.brief])
+            {
+                **_row(project, worked, number, text),
+                "holds": _holds(worked, {step.key: step for step in text.steps}, number, told_at, done),
+                "dangers": [one.brief for one in told_here if one.brief],
+            }
         )
     notes: list[Json] = [
         {"place": note.place, "text": note.text, "fix": note.fix}
@@ -77,21 +85,14 @@ def _machine(setting: Setting) -> tuple[str, str]:
 
 
 def _row(
-    project: Project,
-    operations: tuple[Operation, ...],
-    number: int,
-    text: BatchText,
-    told_at: dict[str, int],
-    dangers: Sequence[str],
-) -> Json:
+    project: Project, operations: tuple[Operation, ...], number: int, text: BatchText
+) -> dict[str, Json]:
     setting = operations[0].setting
     return {
         "number": number,
         "guide": setting.guide.value,
         "sections": list(_sections(project, operations)),
-        "dangers": list(dangers),
         "distances": _distances(project, setting if setting.machine.has_settings else None),
-        "holds": _holds(operations, {step.key: step for step in text.steps}, number, told_at),
         "hints": list(text.hints),
         "count": len(operations),
     }
@@ -128,25 +129,31 @@ def _distance(project: Project, words: str, length: Fraction) -> Json:
 
 
 def _holds(
-    operations: tuple[Operation, ...], told: Mapping[str, StepText], number: int, told_at: dict[str, int]
+    operations: tuple[Operation, ...],
+    told: Mapping[str, StepText],
+    number: int,
+    told_at: dict[str, int],
+    done: Collection[str],
 ) -> list[Json]:
-    """Parts grouped by what is done to them, and within that by how they lie: on a mirrored part the opposite
-    edge leads. What was told in full at an earlier setting, by `told_at`, is not told again."""
+    """Parts grouped by what is done to them, and within that by how they lie: on a mirrored part the
+    opposite edge leads. What an earlier setting, by `told_at`, told in full and alone is not told again; what
+    is `done` already says so."""
     found: dict[tuple[str, str], dict[str, list[str]]] = {}
     for operation in operations:
         step = told[operation.key]
         ways = found.setdefault((operation.kind.value, step.then), {})
-        ways.setdefault(step.lies, []).append(operation.piece)
-    return [
-        {
-            "what": kind,
-            "then": _once(then, number, told_at),
-            "ways": [{"lies": lies, "marks": list(dict.fromkeys(pieces))} for lies, pieces in ways.items()],
-        }
-        for (kind, then), ways in found.items()
-    ]
-
-
-def _once(words: str, number: int, told_at: dict[str, int]) -> str:
-    first = told_at.setdefault(words, number)
-    return words if not words or first == number else f"As at {first}."
+        mark = f"{operation.piece} done" if operation.key in done else operation.piece
+        ways.setdefault(step.lies, []).append(mark)
+    holds: list[Json] = []
+    for (kind, then), ways in found.items():
+        first = told_at.get(then, number)
+        if len(found) == 1:
+            told_at.setdefault(then, number)
+        holds.append(
+            {
+                "what": kind,
+                "then": f"As at {first}." if then and first != number else then,
+                "ways": [{"lies": lies, "marks": list(dict.fromkeys(marks))} for lies, marks in ways.items()],
+            }
+        )
+    return holds

@@ -5,7 +5,7 @@ What all settings share is said once at the head; a row says which piece, which 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -48,13 +48,15 @@ def _cuts_sheets(batch: Batch, machine: Machine) -> bool:
     return first.kind.cuts_up_a_sheet and first.setting.machine is machine
 
 
-def table_saw_pages(project: Project, ordered: WorkOrder, told: tuple[BatchText, ...]) -> dict[str, Json]:
+def table_saw_pages(
+    project: Project, ordered: WorkOrder, told: tuple[BatchText, ...], done: Collection[str] = ()
+) -> dict[str, Json]:
     """The section: the blade's kerf, what holds throughout, settings, and what comes between."""
     settings = saw_settings(ordered, told)
     return {
         "kerf": caliper_text(project.job.shop.table_saw.kerf, project.job.unit),
         "always": [*SET_HERE, COPY, *_said_once(settings)],
-        "rows": list(_rows(project, ordered, settings)) if settings else [],
+        "rows": list(_rows(project, ordered, settings, done)) if settings else [],
     }
 
 
@@ -71,7 +73,9 @@ def _said_once(settings: Sequence[SawSetting]) -> tuple[str, ...]:
     )
 
 
-def _rows(project: Project, ordered: WorkOrder, settings: Sequence[SawSetting]) -> Iterator[Json]:
+def _rows(
+    project: Project, ordered: WorkOrder, settings: Sequence[SawSetting], done: Collection[str]
+) -> Iterator[Json]:
     """The settings from the first to the last, and between them where else the work goes meanwhile."""
     told = {one.number: one for one in settings}
     span = list(enumerate(ordered.batches, 1))[: settings[-1].number]
@@ -83,7 +87,7 @@ def _rows(project: Project, ordered: WorkOrder, settings: Sequence[SawSetting]) 
             yield {"number": numbers, "where": where}
             continue
         for number, _ in listed:
-            yield _row(project, told[number])
+            yield _row(project, told[number], done)
 
 
 def _where(batch: Batch) -> str:
@@ -95,7 +99,7 @@ def _where(batch: Batch) -> str:
     return "joints, holes and dry fits"
 
 
-def _row(project: Project, one: SawSetting) -> Json:
+def _row(project: Project, one: SawSetting, done: Collection[str]) -> Json:
     setting = one.batch.operations[0].setting
     far = dimension_text(setting.far_side, project.rule)
     return {
@@ -105,18 +109,19 @@ def _row(project: Project, one: SawSetting) -> Json:
         "guide": "sled and stop" if setting.guide is Guide.STOP else f"far side {far}",
         "hints": list(one.text.hints),
         "steps": [
-            _step(project, operation, step)
+            _step(project, operation, step, done)
             for operation, step in zip(one.batch.operations, one.text.steps, strict=True)
         ],
         "dangers": [caution.brief for caution in one.text.cautions if caution.brief],
     }
 
 
-def _step(project: Project, cut: Operation, step: StepText) -> Json:
+def _step(project: Project, cut: Operation, step: StepText, done: Collection[str]) -> Json:
     short = cut_in_short(project, cut)
     size = " × ".join(dimension_text(one, project.rule) for one in cut.size[:2])
     return {
         "piece": step.piece,
+        "done": step.key in done,
         "size": size,
         "edge": short.edge,
         "becomes": short.becomes,

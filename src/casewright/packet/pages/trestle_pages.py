@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from ...casework.project import Project
@@ -31,10 +31,16 @@ class TrestleCut:
     after: int
     text: StepText
 
-    def plain(self) -> Json:
-        """The cut as plain values for the template."""
+    def plain(self, done: Collection[str]) -> Json:
+        """The cut as plain values for the template; `done` are the keys of those that are made."""
         words = {"piece": self.text.piece, "size": self.text.size, "hold": self.text.hold}
-        return {"number": self.number, "step": self.step, "after": self.after, **words}
+        return {
+            "number": self.number,
+            "step": self.step,
+            "after": self.after,
+            "done": self.text.key in done,
+            **words,
+        }
 
 
 @dataclass(frozen=True)
@@ -73,7 +79,11 @@ def trestle_work(
 
 
 def trestle_pages(
-    project: Project, plans: Mapping[str, Plan], ordered: WorkOrder, told: tuple[BatchText, ...]
+    project: Project,
+    plans: Mapping[str, Plan],
+    ordered: WorkOrder,
+    told: tuple[BatchText, ...],
+    done: Collection[str] = (),
 ) -> dict[str, Json]:
     """The section: what is set for every cut by hand and what can hurt there, and the sheets."""
     work = trestle_work(plans, ordered, told)
@@ -88,17 +98,17 @@ def trestle_pages(
     return {
         "set": [CHALK, *told[first - 1].setting] if first else [],
         "dangers": list(dangers),
-        "sheets": [_sheet(project, plans, one) for one in work],
+        "sheets": [_sheet(project, plans, one, done) for one in work],
     }
 
 
-def _sheet(project: Project, plans: Mapping[str, Plan], one: TrestleWork) -> Json:
+def _sheet(project: Project, plans: Mapping[str, Plan], one: TrestleWork, done: Collection[str]) -> Json:
     scene = trestle_scene(one.sheet, project.rule, one.marks, ROOM[0])
     return {
         **sheet_title(project, plans, one.material, one.sheet),
         "whole": _undivided(project, one),
         "picture": embed_picture(fit_to_room(scene, *ROOM)) if one.cuts else None,
-        "cuts": [cut.plain() for cut in one.cuts],
+        "cuts": [cut.plain(done) for cut in one.cuts],
     }
 
 
