@@ -25,7 +25,7 @@ def stack(mean: F, tolerances: list[F], low: F, high: F) -> GapSpread:
     form = Affine(mean)
     limits = GapLimits("as published", shown_low=Affine(low), shown_high=Affine(high))
     role, sight = GapRole.OPENING, Sight.EXPOSED
-    gap = Gap("stack", "", (), Meeting.PLAY, form, form, limits, (), form, role, sight)
+    gap = Gap("stack", "stack", "", (), Meeting.PLAY, form, form, limits, (), form, role, sight)
     errors = {
         Cause(CauseKind.CUT, str(index), float(tolerance) / WORST): 1.0
         for index, tolerance in enumerate(tolerances)

@@ -44,9 +44,9 @@ def test_a_tap_is_kept_seen_at_another_bench_and_taken_back(
     state = heard().state
     assert state is not None and len(state.dry_fits) == joints
     assert sorted(set(state.dry_fits.values())) == ["by hand", "eased"]
-    records = dry_fits_of_shop(bench.saved)
-    assert sum(one.joints for one in records) == joints
-    assert "to ease" in " ".join(line.sentence for line in dry_fit_lines(records))
+    fits = dry_fits_of_shop(bench.saved)
+    assert sum(one.joints for one in fits.records) == joints
+    assert "to ease" in " ".join(line.sentence for line in dry_fit_lines(fits))
     page.get_by_role("button", name="Close").click()
     page.get_by_role("button", name="Undo").click()
     expect(other.locator('.joints [aria-pressed="true"]')).to_have_count(joints - 1, timeout=5_000)

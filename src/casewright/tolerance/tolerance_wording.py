@@ -95,8 +95,8 @@ def bias_text(project: Project, spread: GapSpread) -> str:
 
 
 def gap_off_text(project: Project, spread: GapSpread) -> str:
-    """How a gap that is out of its range stands: `B1-K against the front wall in B1-R: 1/16" out of
-    plane`."""
+    """How a gap that is out of its range stands: `B1-K against the front wall of the groove in B1-R: 1/16"
+    out of plane`."""
     wrong = spread.mean - project.sizes.of(spread.gap.aim)
     way = "too tight" if wrong < 0 else "too open"
     if spread.gap.role in OUT_OF_LINE:

@@ -26,6 +26,7 @@ from ...tolerance.learning.own_deviations import (
 from ...tolerance.learning.shop_test import SledSquare
 from ...tolerance.tolerance_wording import share_text
 from ..editing.text_edits import SetEntry
+from .shop_record import ShopDryFits
 
 FIGURES = {
     "fence": "a fence set by its scale",
@@ -190,9 +191,13 @@ class DryFitLine:
     sentence: str
 
 
-def dry_fit_lines(records: Iterable[RoleRecord]) -> tuple[DryFitLine, ...]:
+def dry_fit_lines(fits: ShopDryFits) -> tuple[DryFitLine, ...]:
     """What was predicted of the joints tried, beside what happened, role by role."""
-    return tuple(DryFitLine(one.role.value, _dry_fit_text(one)) for one in records)
+    lines = [DryFitLine(one.role.value, _dry_fit_text(one)) for one in fits.records]
+    if fits.gone:
+        taps = _count(fits.gone, "tap")
+        lines.append(DryFitLine("joints that their job no longer has", f"{taps} not counted"))
+    return tuple(lines)
 
 
 def _dry_fit_text(record: RoleRecord) -> str:

@@ -13,6 +13,7 @@ from enum import Enum
 from ..chains.roles import GapRole
 from ..outcomes.gap_spread import Fit
 from ..outcomes.outcome import Outcome
+from .tapped_joints import TappedJoints
 
 MODEL_WORTH = 10.0
 """The model's shares count as so many joints tried (our judgement, no source)."""
@@ -42,16 +43,12 @@ class RoleRecord:
         return (MODEL_WORTH * model + self.happened[how]) / (MODEL_WORTH + self.joints)
 
 
-def dry_fit_records(fit: Fit, tried: Mapping[str, str]) -> tuple[RoleRecord, ...]:
-    """What happened at each joint that was tried, by the name of its gap, against the outcomes of `fit`.
-
-    A joint that the job has no more is left out.
-    """
+def dry_fit_records(fit: Fit, tapped: TappedJoints) -> tuple[RoleRecord, ...]:
+    """What happened at each joint that was tapped, against the outcomes of `fit`."""
     by_role: dict[GapRole, list[tuple[Outcome, JoinedHow]]] = {}
-    for name, how in tried.items():
-        if name in fit.spreads:
-            spread = fit.spreads[name]
-            by_role.setdefault(spread.gap.role, []).append((spread.outcome, JoinedHow(how)))
+    for name, how in tapped.how.items():
+        spread = fit.spreads[name]
+        by_role.setdefault(spread.gap.role, []).append((spread.outcome, JoinedHow(how)))
     return tuple(_record(role, by_role[role]) for role in GapRole if role in by_role)
 
 
