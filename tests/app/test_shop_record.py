@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.learning.dry_fit_figures import dry_fit_figures
 from casewright.app.learning.dry_fit_taps import dry_fits_told
-from casewright.app.learning.shop_figures import dry_fit_lines
 from casewright.app.learning.shop_record import dry_fits_of_shop, last_tested, readings_of_shop
 from casewright.app.learning.shop_test_sheet import results_of_shop, take_test
 from casewright.app.shop.receiving import receive
@@ -109,7 +109,7 @@ def test_taps_at_the_dry_fit_stand_beside_what_was_predicted(saved: KeptJobs) ->
         send(saved, "larder", {"kind": "dry-fit", "joint": joint, "how": how})
     fits = dry_fits_of_shop(saved)
     assert sum(one.joints for one in fits.records) == 3 and not fits.gone
-    sentences = " ".join(line.sentence for line in dry_fit_lines(fits))
+    sentences = " ".join(line.sentence for line in dry_fit_figures(fits).lines)
     assert "happened 1" in sentences and "cut again" in sentences
 
 
@@ -125,5 +125,5 @@ def test_a_joint_tapped_by_its_old_name_counts_and_shows_once(saved: KeptJobs) -
     assert dry_fits_told(read_record(saved.file, "larder-2"))["joints"] == {seat.key: "clamp"}
     fits = dry_fits_of_shop(saved)
     assert sum(one.joints for one in fits.records) == before + 1
-    (gone,) = [line for line in dry_fit_lines(fits) if "no longer" in line.role]
+    (gone,) = [line for line in dry_fit_figures(fits).lines if "no longer" in line.role]
     assert gone.sentence == "1 tap not counted"

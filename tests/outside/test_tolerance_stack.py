@@ -17,7 +17,8 @@ from casewright.tolerance.chains.gaps import Gap
 from casewright.tolerance.chains.limits import GapLimits
 from casewright.tolerance.chains.roles import GapRole, Sight
 from casewright.tolerance.errors.causes import Cause, CauseKind
-from casewright.tolerance.outcomes.gap_spread import WORST, Bounds, GapSpread
+from casewright.tolerance.outcomes.bounds import Bounds
+from casewright.tolerance.outcomes.gap_spread import WORST, GapSpread
 
 
 def stack(mean: F, tolerances: list[F], low: F, high: F) -> GapSpread:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from .deviations import Deviations, Workmanship
+from .dry_fits import NO_DRY_FITS, DryFits
 from .materials import Offcut
 
 
@@ -80,7 +81,8 @@ class Carry:
 class Shop:
     """The machines and offcuts at hand, and how exactly the shop works.
 
-    `deviations` are those of its `workmanship`, but for the shop's own figures.
+    `deviations` are those of its `workmanship`, but for the shop's own figures; `dry_fits` is how its dry
+    fits went beside what was predicted.
     """
 
     hand_saw: HandSaw
@@ -91,3 +93,4 @@ class Shop:
     deviations: Deviations
     pin_jig: PinJig | None = None
     rack: tuple[Offcut, ...] = field(default=())
+    dry_fits: DryFits = NO_DRY_FITS

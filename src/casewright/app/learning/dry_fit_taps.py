@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from ...tolerance.chains.roles import GapRole
 from ...tolerance.learning.tapped_joints import tapped_joints
+from ...tolerance.outcomes.by_dry_fits import TALLIED
 from ...tolerance.tolerance_wording import gap_title
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import BenchRecord
-
-FELT = (GapRole.OWN_DADO, GapRole.END, GapRole.LEAN, GapRole.BACK_PLAY)
-"""What a maker feels when parts go together; a step, a shelf on its pins or a run in its opening is seen."""
 
 
 def joints_of_case(floor: PlannedJob, case: str) -> list[dict[str, str]]:
@@ -19,7 +16,7 @@ def joints_of_case(floor: PlannedJob, case: str) -> list[dict[str, str]]:
     return [
         {"name": spread.gap.key, "words": gap_title(spread)}
         for spread in floor.fit.in_place(case)
-        if spread.gap.role in FELT
+        if spread.gap.role in TALLIED
     ]
 
 
