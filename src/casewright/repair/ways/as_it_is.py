@@ -9,12 +9,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ...casework.directions import Box, Way
+from ...casework.hidden_sides import SIDES, clear_of_features, is_hidden, outer_side
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...casework.size_names import PartSizes
 from ..harm import Harm, HarmKind
-from ..hidden_sides import SIDES, clear_of_features, is_hidden, outer_side
 from ..piece_shape import TURNS, piece_shape, turned_side
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
