@@ -107,6 +107,9 @@ class DeviationsTable(Table):
         default=None, description="Of a fence set a second time, from a finished piece."
     )
     cut: NotNegative | None = Field(default=None, description="From cut to cut on one setting.")
+    sled: NotNegative | None = Field(
+        default=None, description="Of how far out of square the crosscut sled cuts over 24 in."
+    )
     dado_packed: NotNegative | None = Field(
         default=None, description="Of a dado's width when the stack is packed by numbers."
     )
