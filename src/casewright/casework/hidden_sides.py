@@ -62,12 +62,11 @@ def outer_side(part: Part) -> Way:
 
 
 def _hidden_of_side(project: Project, part: Part, side: Way) -> bool:
-    run = project.run_of(part.case)
     spec = project.cases[part.case].spec
     if side is outer_side(part):
         return _against_something(project, part)
     if side is Way.DOWN:
-        return run.run.lift == 0
+        return project.run_of(part.case).run.lift == 0
     if side is Way.UP:
         return spec.construction.top is TopKind.STRETCHERS or spec.kind in (CaseKind.WALL, CaseKind.TALL)
     return side is Way.BACK
