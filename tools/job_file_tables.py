@@ -37,6 +37,7 @@ SORTS: tuple[tuple[Any, str], ...] = (
     (fields.Positive, "length"),
     (fields.NotNegative, "length"),
     (fields.Length, "length"),
+    (shop_tables.JointCount, "whole number"),
     (YesNo, "`true` or `false`"),
 )
 

@@ -73,7 +73,7 @@ def test_sides_cut_wide_are_told_with_what_mends_them_and_an_undo_takes_it_back(
     wide = [read(2, "B1-L.width", "24 1/16"), read(3, "B1-R.width", "24 1/16")]
     found = stands(saved, tick(1, floor, "B1-L", "B1-R", "B1-B"), *wide)
     assert found.cut >= 3
-    assert any("B1-K against the front wall in B1-B" in line for line in found.closing.broken)
+    assert any("B1-K against the front wall of the groove in B1-B" in line for line in found.closing.broken)
     assert any(cure.startswith("trim 2 sides (B1-L, B1-R)") for cure in found.closing.cures)
     undo = [{"id": f"u{n}", "bench": "saw", "seq": 10 + n, "kind": "undo", "event": f"m{n}"} for n in (2, 3)]
     assert not stands(saved, *undo).closing.broken

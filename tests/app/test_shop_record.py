@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
-from casewright.app.learning.shop_figures import dry_fit_lines
+from casewright.app.learning.dry_fit_figures import dry_fit_figures
+from casewright.app.learning.dry_fit_taps import dry_fits_told
 from casewright.app.learning.shop_record import dry_fits_of_shop, last_tested, readings_of_shop
 from casewright.app.learning.shop_test_sheet import results_of_shop, take_test
 from casewright.app.shop.receiving import receive
@@ -106,7 +107,23 @@ def test_taps_at_the_dry_fit_stand_beside_what_was_predicted(saved: KeptJobs) ->
     taps = ("clamp", "by hand", "remade")
     for joint, how in zip(joints, taps, strict=True):
         send(saved, "larder", {"kind": "dry-fit", "joint": joint, "how": how})
-    records = dry_fits_of_shop(saved)
-    assert sum(one.joints for one in records) == 3
-    sentences = " ".join(line.sentence for line in dry_fit_lines(records))
+    fits = dry_fits_of_shop(saved)
+    assert sum(one.joints for one in fits.records) == 3 and not fits.gone
+    sentences = " ".join(line.sentence for line in dry_fit_figures(fits).lines)
     assert "happened 1" in sentences and "cut again" in sentences
+
+
+def test_a_joint_tapped_by_its_old_name_counts_and_shows_once(saved: KeptJobs) -> None:
+    floor = read_record(saved.file, "larder-2").floor
+    assert floor is not None
+    seat = next(gap for name, gap in floor.fit.gaps.items() if " on the floor of the dado in " in name)
+    old = seat.name.replace(" on the floor of the dado in ", " home in ")
+    taps = ((old, "eased"), (seat.key, "by hand"), (old, "clamp"), ("B7: B7-F1 home in B7-D1", "clamp"))
+    before = sum(one.joints for one in dry_fits_of_shop(saved).records)
+    for joint, how in taps:
+        send(saved, "larder-2", {"kind": "dry-fit", "joint": joint, "how": how})
+    assert dry_fits_told(read_record(saved.file, "larder-2"))["joints"] == {seat.key: "clamp"}
+    fits = dry_fits_of_shop(saved)
+    assert sum(one.joints for one in fits.records) == before + 1
+    (gone,) = [line for line in dry_fit_figures(fits).lines if "no longer" in line.role]
+    assert gone.sentence == "1 tap not counted"

@@ -11,11 +11,14 @@ import pytest
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.learning.shop_test_sheet import take_test
+from casewright.app.papers.notices import notices
 from casewright.app.sheets.plan_search import plan_job
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.cli.main import main
 from casewright.lengths.length import Unit
+from casewright.tolerance.chains.roles import GapRole
+from casewright.tolerance.outcomes.case_outcome import job_outcome
 from example_files import example_file
 
 STUDIO = example_file("pottery-studio")
@@ -123,3 +126,48 @@ def test_the_record_s_readings_and_dry_fits_are_told_and_its_figures_written(
     assert main([*words, "--yes"]) == 0
     assert f"At the dry fit, {joint.role.value}: cut again" in capsys.readouterr().out
     assert "dado_packed = 0.003" in job.read_text()
+
+
+def test_taps_of_enough_joints_change_what_is_predicted_in_every_answer(
+    job: Path, tmp_path: Path, capsys: Capture
+) -> None:
+    record = tmp_path / "shop.casewright"
+    saved = KeptJobs.open(record)
+    work = saved.start(job.read_text())
+    plans = plan_job(work.worked.needed(), 0.2).plans
+    hand_out(saved.file, work.id, work.revision.number, plans, "issue", saved.clock())
+    floor = read_record(saved.file, work.id).floor
+    assert floor is not None
+    dadoes = [gap.key for gap in floor.fit.gaps.values() if gap.role is GapRole.OWN_DADO]
+    taps: list[object] = [
+        {"id": f"t{at}", "bench": "saw", "seq": at, "kind": "dry-fit", "joint": joint, "how": "eased"}
+        for at, joint in enumerate(dadoes, 1)
+    ]
+    assert len(taps) > 20
+    words = ["shop-figures", str(job), "--record", str(record)]
+    assert not receive(saved.file, work.id, taps[:19], Unit.INCH, saved.clock()).refused
+    assert main([*words, "--yes"]) == 0
+    assert "too few to change a prediction, which takes 20." in capsys.readouterr().out
+    assert "[shop.dry_fits" not in job.read_text()
+    assert not receive(saved.file, work.id, taps[19:], Unit.INCH, saved.clock()).refused
+    before = open_job(job.read_text())
+    assert main([*words, "--yes"]) == 0
+    assert "from now on" in capsys.readouterr().out
+    written = job.read_text()
+    after = open_job(written)
+    once = after.needed().job.shop.dry_fits.dado
+    assert once is not None and once.happened == (0, 0, len(taps), 0) and once.worth < len(taps) / 2
+    assert main([*words, "--yes"]) == 0 and job.read_text() == written, "the same taps count once"
+    capsys.readouterr()
+    by = f"(by your {len(taps)} dry fits)"
+    assert main(["fit", str(job)]) == 0
+    assert by in capsys.readouterr().out.splitlines()[0]
+    assert main(["fit", str(job), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["job"]["dry_fits"] == len(taps) and by in told["job"]["sentence"]
+    risky = {gap["dry_fits"] for gap in told["gaps"] if gap["role"] == GapRole.OWN_DADO.value}
+    assert risky == {len(taps)}
+    now, then = (job_outcome(one.with_plan(plans).fit) for one in (after, before))
+    assert now.ease > then.ease + 0.05
+    paper = " ".join(line for notice in notices(after.with_plan(plans)) for line in notice.lines)
+    assert by in paper

@@ -17,6 +17,12 @@ material = "birch"
 length = 30
 width = 20
 """
+DRY_FITS = """
+[shop.dry_fits.dado]
+predicted = [30.0, {clamp}, 1.5, 0.5]
+happened = [20, 17, 3, 0]
+worth = {worth}
+"""
 OTHERS = 'others = [{ name = "half sheet", size = [48, 48], price = %s }]'
 
 
@@ -335,6 +341,22 @@ ROWS = [
         "[96, 48]",
         changed("size = [96, 48]", "size = [96]"),
         changed("size = [96, 48]", 'size = ["8\'", "4\'"]'),
+    ),
+    Row(
+        "dry-fits",
+        "shop.dry_fits.dado.predicted",
+        "50 joints were predicted, and 40 happened.",
+        "shop-figures with --yes",
+        also(DRY_FITS.format(clamp=18, worth=4)),
+        also(DRY_FITS.format(clamp=8, worth=4)),
+    ),
+    Row(
+        "dry-fits",
+        "shop.dry_fits.dado.worth",
+        "40 joints cannot tell as much as 41.",
+        "at most 40",
+        also(DRY_FITS.format(clamp=8, worth=41)),
+        also(DRY_FITS.format(clamp=8, worth=40)),
     ),
     Row(
         "unknown-name",

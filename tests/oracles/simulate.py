@@ -150,7 +150,17 @@ class _Shop:
         found = np.zeros(self.builds)
         for cause in causes_of(made, self.fit.project, self.fit.method):
             found = found + self.draw(cause.kind.value, cause.what, cause.deviation)
-        return found
+        return found + self.out_of_square(made)
+
+    def out_of_square(self, made: MadeSize) -> Builds:
+        """At the front edge, half a part's width from its middle: both ends of what the sled cut are out."""
+        method = self.fit.method
+        if made.how is not HowMade.FENCE or method.settings.get(made.name, made.setting) not in method.stops:
+            return np.zeros(self.builds)
+        part = self.fit.project.parts[made.part]
+        across = part.length if made.kind is SizeKind.WIDTH else part.width
+        half = float(self.fit.project.sizes.of(across)) / 2
+        return 2 * half * self.draw("sled", "angle", self.deviations.sled / 24)
 
     def input_error(self, name: str) -> Builds:
         """A sheet's thickness is what was bought, whatever the plan was told."""

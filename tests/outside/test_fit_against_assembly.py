@@ -15,11 +15,13 @@ from pathlib import Path
 import pytest
 
 from casewright.casework.parts.part import Role
-from casewright.casework.project import draw_up
+from casewright.casework.project import Project, draw_up
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read.read_job import read_job
 from casewright.shop.deviations import Workmanship
 from casewright.shop.materials import SheetGood, Spread
+from casewright.tolerance.chains.made_sizes import SizeKind, made_sizes
+from casewright.tolerance.errors.way_of_working import Method
 from casewright.tolerance.outcomes.case_outcome import job_outcome
 from casewright.tolerance.outcomes.gap_spread import fit
 from example_files import example_file
@@ -39,6 +41,15 @@ def as_simulated(sheet: SheetGood) -> SheetGood:
     return replace(sheet, usual=Spread(sheet.usual.middle, deviation))
 
 
+def on_the_sled(project: Project) -> frozenset[str]:
+    """The settings of lengths that the simulation crosscuts on its sled."""
+    return frozenset(
+        one.setting
+        for one in made_sizes(project).values()
+        if one.kind is SizeKind.LENGTH and project.sizes.of(project.parts[one.part].width) <= 24
+    )
+
+
 @pytest.mark.parametrize("play", [F(1, 64), F(0)], ids=["a play of 1/64", "no play"])
 @pytest.mark.parametrize(("workmanship", "shop"), SHOPS.items(), ids=[one.value for one in SHOPS])
 @pytest.mark.parametrize("name", ["pottery-studio", "ferry-canteen"])
@@ -50,7 +61,8 @@ def test_the_shares_of_a_job_are_those_of_simulated_assembly(
     own = replace(read.shop, workmanship=workmanship, deviations=known[workmanship])
     sheets = {key: as_simulated(sheet) for key, sheet in read.sheets.items()}
     job = with_play(replace(read, shop=own, sheets=sheets), play)
-    ours = job_outcome(fit(draw_up(job)))
+    project = draw_up(job)
+    ours = job_outcome(fit(project, Method(stops=on_the_sled(project))))
     built = simulate_job(job, shop, GOOD_PLY, BUILDS, 18, fitted=(Role.TOE_KICK,))
     theirs = built.job_shares
     # The cases of one build are cut on the same settings and from the same lots, so they stray together.

@@ -17,7 +17,8 @@ from casewright.tolerance.chains.gaps import Gap
 from casewright.tolerance.chains.limits import GapLimits
 from casewright.tolerance.chains.roles import GapRole, Sight
 from casewright.tolerance.errors.causes import Cause, CauseKind
-from casewright.tolerance.outcomes.gap_spread import WORST, Bounds, GapSpread
+from casewright.tolerance.outcomes.bounds import Bounds
+from casewright.tolerance.outcomes.gap_spread import WORST, GapSpread
 
 
 def stack(mean: F, tolerances: list[F], low: F, high: F) -> GapSpread:
@@ -25,7 +26,7 @@ def stack(mean: F, tolerances: list[F], low: F, high: F) -> GapSpread:
     form = Affine(mean)
     limits = GapLimits("as published", shown_low=Affine(low), shown_high=Affine(high))
     role, sight = GapRole.OPENING, Sight.EXPOSED
-    gap = Gap("stack", "", (), Meeting.PLAY, form, form, limits, (), form, role, sight)
+    gap = Gap("stack", "stack", "", (), Meeting.PLAY, form, form, limits, (), form, role, sight)
     errors = {
         Cause(CauseKind.CUT, str(index), float(tolerance) / WORST): 1.0
         for index, tolerance in enumerate(tolerances)

@@ -13,12 +13,12 @@ from itertools import permutations
 import pytest
 
 from casewright.casework.directions import Axis, Way
+from casewright.casework.hidden_sides import is_hidden
 from casewright.casework.job import BackKind, Bay, Construction, Filler, ToeKind
 from casewright.casework.project import Project, draw_up
 from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
-from casewright.repair.hidden_sides import is_hidden
 from casewright.repair.piece_shape import TURNS, frame, piece_shape, turned_side
 from casewright.repair.price import Seen
 from casewright.repair.repair_times import RepairPace

@@ -14,8 +14,9 @@ from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.shop.deviations import Workmanship
+from casewright.tolerance.outcomes.bounds import Bounds
 from casewright.tolerance.outcomes.case_outcome import DRAWS, case_outcome, job_outcome
-from casewright.tolerance.outcomes.gap_spread import Bounds, fit
+from casewright.tolerance.outcomes.gap_spread import fit
 from casewright.tolerance.outcomes.outcome import Outcome, mean_outcome
 from oracles.simulate import simulate
 from oracles.worst_joint import worst_of_joints

@@ -36,7 +36,7 @@ def drawn(made: Construction = MADE, grade: Grade = Grade.CUSTOM, **changes: obj
 
 ROLES = [
     ("B1: B1-B in the dado of B1-L", GapRole.OWN_DADO, Sight.EXPOSED),
-    ("B1: B1-K before the rear wall in B1-R", GapRole.OWN_DADO, Sight.CONCEALED),
+    ("B1: B1-K before the rear wall of the groove in B1-R", GapRole.OWN_DADO, Sight.CONCEALED),
     ("B1: B1-D1 in the dado of B1-T", GapRole.OWN_DADO, Sight.EXPOSED),
     ("B1: B1-D1 against the wall of the dado in B1-T", GapRole.LEAN, Sight.EXPOSED),
     ("B1: B1-F11 against the wall of the dado in B1-D1", GapRole.LEAN, Sight.EXPOSED),
@@ -44,7 +44,7 @@ ROLES = [
     ("B1: B1-F11 on the floor of the dado in B1-D1", GapRole.END, Sight.EXPOSED),
     ("B1: B1-TK against B1-R", GapRole.CONCEALED, Sight.CONCEALED),
     ("B1: B1-TK under B1-B", GapRole.OVERHANG, Sight.CONCEALED),
-    ("B1: B1-K against the front wall in B1-B", GapRole.STEP, Sight.CONCEALED),
+    ("B1: B1-K against the front wall of the groove in B1-B", GapRole.STEP, Sight.CONCEALED),
     ("B1: B1-K in the groove of B1-R", GapRole.BACK_PLAY, Sight.CONCEALED),
     ("B1: B1-D1 against B1-K", GapRole.CONCEALED, Sight.CONCEALED),
     ("B1: B1-A1 between the uprights", GapRole.SHELF_PLAY, Sight.SEMI_EXPOSED),
@@ -148,10 +148,11 @@ def test_what_may_show_is_the_grades(grade: Grade, gap: str, step: str) -> None:
     project = drawn(grade=grade)
     spreads = fit(project).spreads
     assert spreads["B1: B1-B in the dado of B1-L"].bounds.shown_high == F(gap)
-    flush = spreads["B1: B1-K against the front wall in B1-B"].bounds
+    flush = spreads["B1: B1-K against the front wall of the groove in B1-B"].bounds
     play = MADE.groove_play  # the back's groove takes up as much before the bottom slides
     assert (flush.shown_low, flush.shown_high) == (-F(step) - play, F(step) + play)
-    assert spreads["B1: B1-K before the rear wall in B1-L"].bounds.shown_high is None, "nobody sees it"
+    rear = spreads["B1: B1-K before the rear wall of the groove in B1-L"]
+    assert rear.bounds.shown_high is None, "nobody sees it"
 
 
 def test_a_panel_too_thick_is_tapped_in_then_sanded_then_the_dado_cut_again() -> None:

@@ -152,7 +152,7 @@ def test_the_same_seed_gives_the_same_builds_and_another_seed_others() -> None:
 
 def test_a_setting_shared_by_both_sides_cannot_put_the_back_on_a_twist() -> None:
     """The two sides' grooves are cut at one setting, so only each cut's own error is left."""
-    spread = one_case().spreads["B1: B1-K against the front wall in B1-R"]
+    spread = one_case().spreads["B1: B1-K against the front wall of the groove in B1-R"]
     assert {kind for kind, _ in spread.share_of_kinds()} == {CauseKind.CUT}
     apart = one_case(Method(settings={"B1-R.groove-back.at": "another day"}))
     assert apart.spreads[spread.gap.name].deviation > 1.5 * spread.deviation

@@ -77,7 +77,7 @@ def test_a_fence_set_again_to_one_number_keeps_the_first_settings_error(planned:
     """Where the plan cuts two sides' widths on two settings, the second is set from a piece of the first."""
     together = fit(planned.project)
     left, right = (planned.method.settings[f"B1-{side}.width"] for side in "LR")
-    name = "B1: B1-K against the front wall in B1-R"
+    name = "B1: B1-K against the front wall of the groove in B1-R"
     if left == right:
         assert planned.spreads[name].deviation == pytest.approx(together.spreads[name].deviation)
     else:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from casewright.app.learning.shop_figures import dry_fit_lines
+from casewright.app.learning.dry_fit_figures import dry_fit_figures
 from casewright.app.learning.shop_record import dry_fits_of_shop
 from casewright.app.shop.shop_floor import BenchRecord
 from web.test_in_browser import Bench, bench, browser, chromium  # noqa: F401
@@ -44,9 +44,9 @@ def test_a_tap_is_kept_seen_at_another_bench_and_taken_back(
     state = heard().state
     assert state is not None and len(state.dry_fits) == joints
     assert sorted(set(state.dry_fits.values())) == ["by hand", "eased"]
-    records = dry_fits_of_shop(bench.saved)
-    assert sum(one.joints for one in records) == joints
-    assert "to ease" in " ".join(line.sentence for line in dry_fit_lines(records))
+    fits = dry_fits_of_shop(bench.saved)
+    assert sum(one.joints for one in fits.records) == joints
+    assert "to ease" in " ".join(line.sentence for line in dry_fit_figures(fits).lines)
     page.get_by_role("button", name="Close").click()
     page.get_by_role("button", name="Undo").click()
     expect(other.locator('.joints [aria-pressed="true"]')).to_have_count(joints - 1, timeout=5_000)

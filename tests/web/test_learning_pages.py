@@ -8,6 +8,11 @@ import re
 import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.shop.receiving import receive
+from casewright.app.shop.shop_floor import hand_out, read_record
+from casewright.lengths.length import Unit
+from casewright.tolerance.chains.roles import GapRole
+from planned_once import planned_once
 from web_bench import Client
 
 STRIPS = {f"strip {at}": f"{width}" for at, width in enumerate((3.007, 3.009, 3.006, 3.011, 3.008), 1)}
@@ -71,3 +76,36 @@ def test_choosing_nothing_changes_nothing(client: Client, saved: KeptJobs) -> No
     assert client.post("/jobs/larder/fit/figures", data={"based_on": "1"}).status_code == 303
     assert client.post("/jobs/larder/fit/figures", data={"based_on": "1", "use": "fence"}).status_code == 303
     assert saved.take("larder").newest == 1
+
+
+def test_dry_fits_are_ticked_on_the_page_and_predictions_then_go_by_them(
+    client: Client, saved: KeptJobs
+) -> None:
+    text = saved.take("larder").revision.text
+    number = 0
+    for job in ("larder", saved.start(text).id):  # one shop makes both
+        hand_out(saved.file, job, 1, planned_once(text).plans, f"issue {job}", saved.clock())
+        floor = read_record(saved.file, job).floor
+        assert floor is not None
+        dadoes = [gap.key for gap in floor.fit.gaps.values() if gap.role is GapRole.OWN_DADO]
+        taps = [
+            {
+                "id": f"{job} {at}",
+                "bench": "saw",
+                "seq": at,
+                "kind": "dry-fit",
+                "joint": joint,
+                "how": "eased",
+            }
+            for at, joint in enumerate(dadoes, 1)
+        ]
+        assert not receive(saved.file, job, taps, Unit.INCH, saved.clock()).refused
+        number += len(dadoes)
+    assert number >= 20
+    card = text_of(client.ask("GET", "/jobs/larder/fit/figures", htmx=True))
+    assert 'value="dry fits: dado" checked' in card and "from now on" in card
+    used = client.post("/jobs/larder/fit/figures", data={"based_on": "1", "use": ["dry fits: dado"]})
+    assert used.status_code == 303
+    written = saved.take("larder").worked.values["shop"]["dry_fits"]["dado"]
+    assert written["happened"] == [0, 0, number, 0]
+    assert f"(by your {number} dry fits)" in text_of(client.get("/jobs/larder/fit"))

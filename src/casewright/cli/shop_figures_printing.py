@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Mapping
 
+from ..app.editing.text_edits import SetEntry
 from ..app.learning.figures_in_file import write_figures
 from ..app.learning.shop_figures import ShopFigures
 from ..errors import CasewrightError
@@ -29,15 +31,15 @@ def print_figures(figures: ShopFigures) -> None:
         print(finding)
 
 
-def write_if_asked(figures: ShopFigures, text: str, arguments: argparse.Namespace) -> None:
+def write_if_asked(edits: Mapping[str, SetEntry], text: str, arguments: argparse.Namespace) -> None:
     """Write the figures into the job file after `--yes`; else say what was not done."""
-    if not figures.edits:
+    if not edits:
         return
-    names = ", ".join(figures.edits)
+    names = ", ".join(edits)
     if not arguments.yes:
         print(f"\nNothing was changed. To write {names} into {arguments.job}, add --yes.")
         return
     if arguments.job == "-":
         raise CasewrightError("a job from standard input cannot be written; use the name of a job file.")
-    write_figures(arguments.job, text, figures.edits.values())
+    write_figures(arguments.job, text, edits.values())
     print(f"\nWritten into {arguments.job}: {names}.")

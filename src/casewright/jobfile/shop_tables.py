@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Annotated
 
 from pydantic import Field
 
@@ -106,6 +107,9 @@ class DeviationsTable(Table):
         default=None, description="Of a fence set a second time, from a finished piece."
     )
     cut: NotNegative | None = Field(default=None, description="From cut to cut on one setting.")
+    sled: NotNegative | None = Field(
+        default=None, description="Of how far out of square the crosscut sled cuts over 24 in."
+    )
     dado_packed: NotNegative | None = Field(
         default=None, description="Of a dado's width when the stack is packed by numbers."
     )
@@ -129,6 +133,32 @@ class DeviationsTable(Table):
     depth_gauge: NotNegative | None = Field(default=None, description="Of reading a depth gauge.")
 
 
+JointCount = Annotated[int, Field(ge=0, le=10**6, strict=True)]
+Four = Field(min_length=4, max_length=4)
+"""By hand, with a clamp, eased, a part remade."""
+
+
+class DryFitTallyTable(Table):
+    """Joints of one kind that were tried dry: by hand, with a clamp, eased, with a part made again."""
+
+    predicted: Annotated[list[Amount], Four] = Field(description="How many of each were predicted.")
+    happened: Annotated[list[JointCount], Four] = Field(description="How many of each happened.")
+    worth: Amount = Field(
+        description="How many joints, each cut on settings of its own, would tell as much as these."
+    )
+
+
+class DryFitsTable(Table):
+    """How the shop's dry fits went beside what was predicted of them."""
+
+    dado: DryFitTallyTable | None = Field(default=None, description="Panels in their own dado.")
+    end: DryFitTallyTable | None = Field(default=None, description="Ends against what they stop at.")
+    second_joint: DryFitTallyTable | None = Field(
+        default=None, description="Parts that a second joint holds."
+    )
+    back: DryFitTallyTable | None = Field(default=None, description="Backs in their channels.")
+
+
 class ShopTable(Table):
     """The shop's machines, and its rack of offcuts."""
 
@@ -150,5 +180,8 @@ class ShopTable(Table):
     )
     deviations: DeviationsTable = Field(
         default=DeviationsTable(), description="The shop's own figures of how far its sizes stray."
+    )
+    dry_fits: DryFitsTable = Field(
+        default=DryFitsTable(), description="How the shop's dry fits went, as shop-figures writes them."
     )
     rack: list[PieceTable] = Field(default=[], description="Offcuts on the rack.", max_length=1000)

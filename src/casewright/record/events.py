@@ -236,7 +236,8 @@ class Tested:
 
 @dataclass(frozen=True, slots=True)
 class DryFitted:
-    """How a joint went together at the dry fit; `joint` is the name of its gap in the fit."""
+    """How a joint went together at the dry fit; `joint` is the key of its gap in the fit, or the name that it
+    had when older tablets tapped it."""
 
     joint: Name
     how: HowJoined

@@ -215,6 +215,8 @@ class _Folding:
         elif isinstance(what, Decided):
             self._decide(event, what)
         elif isinstance(what, DryFitted):
+            # The last tap stands last: one joint may be tapped by a name of then and by its key of now.
+            self.dry_fits.pop(what.joint, None)
             self.dry_fits[what.joint] = what.how
 
     def _known(self, event: Event, mark: str) -> bool:

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from ..casework.project import Project
 from ..tolerance.chains.gaps import Gap, gaps_of
-from ..tolerance.outcomes.gap_spread import Bounds, bounds_of
+from ..tolerance.outcomes.bounds import Bounds, bounds_of
 
 
 def gaps_spoiled(project: Project, case: str, cut: Mapping[str, Fraction]) -> tuple[str, ...]:

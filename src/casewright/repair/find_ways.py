@@ -8,11 +8,11 @@ from fractions import Fraction
 from itertools import combinations
 
 from ..casework.directions import Way
+from ..casework.hidden_sides import is_hidden
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from .facts import Blank, Facts, read_to_the_mark
 from .find_cures import cures_of, pieces_given, together
-from .hidden_sides import is_hidden
 from .must_buy import proves_shortage
 from .price import Seen, most_seen
 from .repair_times import RepairPace

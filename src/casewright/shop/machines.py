@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from .deviations import Deviations, Workmanship
+from .dry_fits import NO_DRY_FITS, DryFits
 from .materials import Offcut
 
 HOURLY = Fraction(60)
@@ -84,7 +85,8 @@ class Carry:
 class Shop:
     """The machines and offcuts at hand, how exactly the shop works, and what an hour in it counts as.
 
-    `deviations` are those of its `workmanship`, but for the shop's own figures.
+    `deviations` are those of its `workmanship`, but for the shop's own figures; `dry_fits` is how its dry
+    fits went beside what was predicted.
     """
 
     hand_saw: HandSaw
@@ -96,3 +98,4 @@ class Shop:
     pin_jig: PinJig | None = None
     rack: tuple[Offcut, ...] = field(default=())
     hourly: Fraction = HOURLY
+    dry_fits: DryFits = NO_DRY_FITS

@@ -75,6 +75,16 @@ def outcome_text(outcome: Outcome) -> str:
     return f"{shares}; a visible gap or step in {share_text(outcome.shown)}"
 
 
+def dry_fits_text(dry_fits: int) -> str:
+    """What a prediction rests on besides the model: ` (by your 40 dry fits)`; empty where there are none."""
+    return f" (by your {dry_fits} dry fits)" if dry_fits else ""
+
+
+def happens_text(spread: GapSpread) -> str:
+    """What happens to one joint, and whether the shop's own dry fits say so."""
+    return outcome_text(spread.outcome) + dry_fits_text(spread.tally.joints if spread.tally else 0)
+
+
 def gap_title(spread: GapSpread) -> str:
     """What meets where, without the case's mark that begins a gap's name."""
     if not spread.gap.parts:
@@ -95,8 +105,8 @@ def bias_text(project: Project, spread: GapSpread) -> str:
 
 
 def gap_off_text(project: Project, spread: GapSpread) -> str:
-    """How a gap that is out of its range stands: `B1-K against the front wall in B1-R: 1/16" out of
-    plane`."""
+    """How a gap that is out of its range stands: `B1-K against the front wall of the groove in B1-R: 1/16"
+    out of plane`."""
     wrong = spread.mean - project.sizes.of(spread.gap.aim)
     way = "too tight" if wrong < 0 else "too open"
     if spread.gap.role in OUT_OF_LINE:

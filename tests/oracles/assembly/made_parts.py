@@ -26,6 +26,7 @@ Rounding = Callable[[float], float]
 
 PLACES = 3  # along a joint: front, middle, rear
 SHARED_IN_A_PART = 0.5  # of the variance within a sheet; the rest differs from place to place
+SLED_ROOM = 24.0  # inches across the grain
 USED = 0.8  # of a sheet's area goes into parts
 READ_UNTOLD = 2  # readings taken of a material of which the job gives none
 
@@ -51,14 +52,15 @@ class Stock:
 
 @dataclass(frozen=True)
 class Method:
-    """How a job is made. `fence_reach` is the longest cut that the table saw's fence sets; `caliper` is the
-    deviation of a reading."""
+    """How a job is made. `fence_reach` is the longest cut that the table saw's fence sets, `sled_room` the
+    widest part that is crosscut on the sled; `caliper` is the deviation of a reading."""
 
     shop: ShopErrors
     dado: DadoWidth
     fence_reach: float
     rounding: Rounding = as_planned
     caliper: float = CALIPER
+    sled_room: float = SLED_ROOM
 
 
 class MadeParts:
@@ -97,6 +99,10 @@ class MadeParts:
             off = self.draw(self.method.shop.hand_saw, "hand saw", piece.cut_with, _key(number))
         else:
             off = self._by_scale("blade", number) + self.draw(self.method.shop.cut, piece.mark, what)
+            if what == "length" and piece.size[piece.width] <= self.method.sled_room:
+                # Both ends lean by the sled's angle; the front edge lies half the width from the middle.
+                leans = self.draw(self.method.shop.sled / 24, "sled")
+                off = off + 2 * leans * piece.size[piece.width] / 2
         return np.asarray(off + bias)
 
     def _by_scale(self, cutter: str, number: float) -> Builds:

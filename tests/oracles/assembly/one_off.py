@@ -19,7 +19,7 @@ from .made_parts import Builds, MadeParts, Method, Stock
 from .shop_errors import PLY_E, DadoWidth, SheetErrors, ShopErrors
 
 LIKE_GLASS = SheetErrors("like glass", 0.0, 0.0, PLY_E)
-FAULTLESS = Method(ShopErrors("faultless", *(0.0,) * 11), DadoWidth.BY_NUMBERS, 52.0, caliper=0.0)
+FAULTLESS = Method(ShopErrors("faultless", *(0.0,) * 12), DadoWidth.BY_NUMBERS, 52.0, caliper=0.0)
 HARD_PUSH = Effort(10_000.0, 0.0)
 WALL = Construction(
     top=TopKind.DADO, back=BackKind.NONE, toe=ToeKind.NONE, bottom_up=F(1), dado_play=F(1, 64)

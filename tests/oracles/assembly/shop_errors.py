@@ -14,7 +14,8 @@ from enum import Enum
 class ShopErrors:
     """One shop. `scale` is drawn once a build and is in everything set by the fence's scale; `setting` once
     for each number set; `cut` for each cut. `gauged` is a fence set from the piece itself (a rabbet as wide
-    as the sheet), `packed` and `tried` a dado's width by numbers or tried in the stock."""
+    as the sheet), `packed` and `tried` a dado's width by numbers or tried in the stock. `sled` is how far a
+    crosscut on the sled is out of square over 24 in, one angle a build."""
 
     name: str
     scale: float
@@ -28,14 +29,17 @@ class ShopErrors:
     flatness: float
     hand_saw: float
     rule: float
+    sled: float
 
 
 FIRST_CABINETS = ShopErrors(
-    "first cabinets", 0.010, 0.010, 0.006, 0.003, 0.004, 0.003, 0.005, 0.004, 0.004, 0.020, 0.010
+    "first cabinets", 0.010, 0.010, 0.006, 0.003, 0.004, 0.003, 0.005, 0.004, 0.004, 0.020, 0.010, 0.012
 )
-CAREFUL = ShopErrors("careful", 0.006, 0.006, 0.003, 0.003, 0.003, 0.002, 0.003, 0.003, 0.003, 0.012, 0.007)
+CAREFUL = ShopErrors(
+    "careful", 0.006, 0.006, 0.003, 0.003, 0.003, 0.002, 0.003, 0.003, 0.003, 0.012, 0.007, 0.006
+)
 PROFESSIONAL = ShopErrors(
-    "professional", 0.002, 0.003, 0.002, 0.002, 0.002, 0.0015, 0.002, 0.002, 0.002, 0.008, 0.005
+    "professional", 0.002, 0.003, 0.002, 0.002, 0.002, 0.0015, 0.002, 0.002, 0.002, 0.008, 0.005, 0.003
 )
 STARTING_SHOPS = (FIRST_CABINETS, CAREFUL, PROFESSIONAL)
 

@@ -26,8 +26,10 @@ from ...tolerance.outcomes.outcome import Outcome
 from ...tolerance.tolerance_wording import (
     LEAST_SHARE,
     bias_text,
+    dry_fits_text,
     gap_text,
     gap_title,
+    happens_text,
     outcome_text,
     percent_text,
     rule_text,
@@ -45,7 +47,8 @@ class GapLine:
     """One gap, printed: what it comes out as, the range `wanted`, in which it goes together by hand and shows
     nothing, what happens at the dry fit, and why.
 
-    `chance` is that of having something to do, or of seeing it.
+    `chance` is that of having something to do, or of seeing it. `dry_fits` is how many joints of its kind the
+    shop has tried that these shares go by.
     """
 
     name: str
@@ -59,6 +62,7 @@ class GapLine:
     wants: str
     chance: float
     outcome: Outcome
+    dry_fits: int
     why: tuple[str, ...]
     bias: str
     reason: str
@@ -71,7 +75,8 @@ class GapLine:
 
 @dataclass(frozen=True)
 class CaseLine:
-    """One case, or all of them: the five shares, and a sentence that says them."""
+    """One case, or all of them: the five shares, and a sentence that says them. `dry_fits` is how many joints
+    that the shop has tried they go by."""
 
     place: str
     sentence: str
@@ -80,6 +85,7 @@ class CaseLine:
     shown: float
     ease: float
     recut: float
+    dry_fits: int
     diagonal: str = ""
     back_allows: str = ""
 
@@ -131,10 +137,11 @@ def gap_line(fit: Fit, spread: GapSpread) -> GapLine:
         _wanted(project, *spread.wanted),
         _range(project, spread.usual),
         _range(project, spread.worst),
-        outcome_text(spread.outcome),
+        happens_text(spread),
         percent_text(spread.chance),
         spread.chance,
         spread.outcome,
+        spread.tally.joints if spread.tally else 0,
         tuple(f"{kind.value} {share * 100:.0f} %" for kind, share in spread.share_of_kinds()[:3]),
         bias_text(project, spread),
         spread.gap.limits.reason,
@@ -172,7 +179,7 @@ def place_sentence(fit: Fit, place: str) -> str:
 def case_line(fit: Fit, mark: str) -> CaseLine:
     """One case."""
     case = fit.project.cases[mark]
-    line = _line_of(mark, case_outcome(fit, mark))
+    line = _line_of(fit, mark, case_outcome(fit, mark))
     square = square_figures(fit.project, case)
     allows = "" if square.differ is None else gap_text(fit.project, square.differ)
     return replace(line, diagonal=gap_text(fit.project, square.diagonal), back_allows=allows)
@@ -187,19 +194,22 @@ def job_line(fit: Fit) -> CaseLine:
     outcome, name = job_outcome(fit), fit.project.job.name
     number = len(fit.project.cases)
     of = f"of {number} cases, " if number > 1 else ""
-    said = f"{name}: {of}{outcome_text(outcome)}."
+    by = dry_fits_text(fit.dry_fits)
+    said = f"{name}: {of}{outcome_text(outcome)}{by}."
     if doubts := sheet_doubts(fit):
-        said = f"{doubts} {name}, with it: {of}{outcome_text(outcome)}."
+        said = f"{doubts} {name}, with it: {of}{outcome_text(outcome)}{by}."
         if without := fit_without_doubts(fit):
-            said += f" Without it: {outcome_text(job_outcome(without))}."
+            said += f" Without it: {outcome_text(job_outcome(without))}{by}."
     if play := too_much_play(fit):
         said += f" {too_much_play_text(fit, play)}"
     risky = (run.sentence for run in run_lines(fit) if run.too_wide >= LEAST_SHARE)
-    return CaseLine(name, " ".join((said, *risky)), **asdict(outcome))
+    return CaseLine(name, " ".join((said, *risky)), **asdict(outcome), dry_fits=fit.dry_fits)
 
 
-def _line_of(place: str, outcome: Outcome) -> CaseLine:
-    return CaseLine(place, f"{place}: {outcome_text(outcome)}.", **asdict(outcome))
+def _line_of(fit: Fit, place: str, outcome: Outcome) -> CaseLine:
+    dry_fits = fit.only(place).dry_fits
+    sentence = f"{place}: {outcome_text(outcome)}{dry_fits_text(dry_fits)}."
+    return CaseLine(place, sentence, **asdict(outcome), dry_fits=dry_fits)
 
 
 @dataclass(frozen=True)
@@ -216,7 +226,7 @@ def worth_a_look(fit: Fit) -> tuple[LookAt, ...]:
     found: dict[tuple[str, ...], list[GapSpread]] = {}
     for spread in fit.at_risk(WORTH_A_WORD):
         part = fit.project.parts[spread.gap.parts[0]].role.value if spread.gap.parts else ""
-        alike = (spread.gap.role.value, part, outcome_text(spread.outcome))
+        alike = (spread.gap.role.value, part, happens_text(spread))
         found.setdefault(alike, []).append(spread)
     return tuple(_look_at(fit, spreads) for spreads in found.values())
 
@@ -232,7 +242,7 @@ def _look_at(fit: Fit, spreads: list[GapSpread]) -> LookAt:
     cause = f"{share * 100:.0f} % of it from {most.value}"
     bias = bias_text(fit.project, worst)
     cause += f"; {bias}" if bias else ""
-    text = f"{gap_title(worst)}{also}: {outcome_text(worst.outcome)}; {cause}."
+    text = f"{gap_title(worst)}{also}: {happens_text(worst)}; {cause}."
     return LookAt(worst.gap.name, text)
 
 

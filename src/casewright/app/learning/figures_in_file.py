@@ -13,7 +13,8 @@ from ..jobs.job_file import load
 from ..jobs.kept_jobs import KeptJobs
 from ..jobs.worked_job import WorkedJob, open_job
 from ..papers.write_whole import write_whole
-from .shop_figures import DryFitLine, ShopFigures, dry_fit_lines, shop_figures
+from .dry_fit_figures import DryFitFigures, dry_fit_figures
+from .shop_figures import ShopFigures, shop_figures
 from .shop_record import dry_fits_of_shop, readings_of_shop
 from .shop_test_sheet import TrialResults, TrialSheet, blank_sheet, results_of_entries
 
@@ -24,10 +25,10 @@ def figures_of_record(worked: WorkedJob, record: str) -> ShopFigures:
     return shop_figures(worked.needed().job, readings_of_shop(KeptJobs.open(Path(record))))
 
 
-def dry_fits_of_record(record: str) -> tuple[DryFitLine, ...]:
+def dry_fits_of_record(record: str) -> DryFitFigures:
     """How the dry fits in the shop's file of that name went. Raises StoreError when it is none."""
     check_file(Path(record))
-    return dry_fit_lines(dry_fits_of_shop(KeptJobs.open(Path(record))))
+    return dry_fit_figures(dry_fits_of_shop(KeptJobs.open(Path(record))))
 
 
 def sheet_for(worked: WorkedJob) -> TrialSheet:

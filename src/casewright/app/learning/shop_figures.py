@@ -13,7 +13,6 @@ from ...jobfile.write.literals import deviation_literal
 from ...lengths.length import Unit
 from ...lengths.quantities import caliper
 from ...shop.deviations import Workmanship
-from ...tolerance.learning.dry_fit_record import JoinedHow, RoleRecord
 from ...tolerance.learning.own_deviations import (
     CutReading,
     LearnedFigure,
@@ -24,7 +23,6 @@ from ...tolerance.learning.own_deviations import (
     nearest_start,
 )
 from ...tolerance.learning.shop_test import SledSquare
-from ...tolerance.tolerance_wording import share_text
 from ..editing.text_edits import SetEntry
 
 FIGURES = {
@@ -136,12 +134,12 @@ def _line(job: Job, figure: LearnedFigure) -> FigureLine:
         FIGURES[figure.name],
         caliper(now, job.unit, finer=True),
         caliper(figure.to_use, job.unit, finer=True),
-        f"{_count(figure.readings, 'reading')} on {_count(figure.settings, 'setting')}",
+        f"{count_text(figure.readings, 'reading')} on {count_text(figure.settings, 'setting')}",
         few,
     )
 
 
-def _count(number: int, what: str) -> str:
+def count_text(number: int, what: str) -> str:
     return f"{number} {what}{'' if number == 1 else 's'}"
 
 
@@ -154,7 +152,7 @@ def _scale_text(unit: Unit, scale: ScaleFigure) -> str:
     wide, way = ("wide", "back") if scale.offset.mean > 0 else ("narrow", "out")
     what = "stop" if scale.set_by is SetBy.STOP else "fence"
     return (
-        f"By its scale the {what} cuts {off} too {wide} ({_count(scale.settings, 'setting')}). Move the "
+        f"By its scale the {what} cuts {off} too {wide} ({count_text(scale.settings, 'setting')}). Move the "
         f"pointer, or set {off} {way} from the number; then take the shop's test again."
     )
 
@@ -180,32 +178,3 @@ def sled_text(unit: Unit, sled: SledSquare) -> str:
     return (
         f"The crosscut sled is {over} out of square over {span}: the fifth strip is wider at its {end} end."
     )
-
-
-@dataclass(frozen=True)
-class DryFitLine:
-    """The joints of one role that were tried: predicted, happened, and what to expect from now on."""
-
-    role: str
-    sentence: str
-
-
-def dry_fit_lines(records: Iterable[RoleRecord]) -> tuple[DryFitLine, ...]:
-    """What was predicted of the joints tried, beside what happened, role by role."""
-    return tuple(DryFitLine(one.role.value, _dry_fit_text(one)) for one in records)
-
-
-def _dry_fit_text(record: RoleRecord) -> str:
-    said = []
-    for how, words in _HOW.items():
-        predicted, happened = record.predicted[how], record.happened[how]
-        if happened or round(predicted):
-            share = share_text(record.share(how))
-            foretold = f"{predicted:.0f}" if round(predicted) else "under 1"
-            said.append(
-                f"{words}: predicted {foretold} of {record.joints}, happened {happened}, from now on {share}"
-            )
-    return "; ".join(said) or f"{_count(record.joints, 'joint')}, all by hand as predicted"
-
-
-_HOW = {JoinedHow.CLAMP: "with a clamp", JoinedHow.EASED: "to ease", JoinedHow.REMADE: "cut again"}

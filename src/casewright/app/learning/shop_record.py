@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ...casework.size_names import owner_of
@@ -16,6 +16,7 @@ from ...tolerance.learning.cut_readings import cut_readings
 from ...tolerance.learning.dry_fit_record import RoleRecord, dry_fit_records, pooled
 from ...tolerance.learning.own_deviations import CutReading
 from ...tolerance.learning.shop_test import readings_of_test, shop_test
+from ...tolerance.learning.tapped_joints import tapped_joints
 from ..jobs.kept_jobs import KeptJobs
 from ..shop.shop_floor import BenchRecord, read_record
 
@@ -33,14 +34,26 @@ def readings_of_shop(saved: KeptJobs) -> tuple[CutReading, ...]:
     return tuple(found)
 
 
-def dry_fits_of_shop(saved: KeptJobs) -> tuple[RoleRecord, ...]:
+@dataclass(frozen=True)
+class ShopDryFits:
+    """What happened at the dry fits of all jobs of the file, role by role; `gone` taps are of joints that
+    their job, as handed out last, no longer has."""
+
+    records: tuple[RoleRecord, ...]
+    gone: int
+
+
+def dry_fits_of_shop(saved: KeptJobs) -> ShopDryFits:
     """What happened at the dry fits of all jobs of the file, against what was predicted as handed out."""
     found: list[RoleRecord] = []
+    gone = 0
     for row in saved.list():
         heard = read_record(saved.file, row.id)
         if heard.floor is not None and heard.state is not None and heard.state.dry_fits:
-            found += dry_fit_records(heard.floor.fit, heard.state.dry_fits)
-    return pooled(tuple(found))
+            tapped = tapped_joints(heard.floor.fit, heard.state.dry_fits)
+            found += dry_fit_records(heard.floor.fit, tapped)
+            gone += len(tapped.gone)
+    return ShopDryFits(pooled(tuple(found)), gone)
 
 
 def last_tested(heard: BenchRecord) -> tuple[dict[str, Fraction], dict[str, Fraction]]:

@@ -53,6 +53,13 @@ class Mate:
     def axis(self) -> Axis:
         return self.first.looks.axis
 
+    @property
+    def key(self) -> str:
+        """What tells this meeting from every other of the job, whatever it is called: the two parts, the axis
+        and how they meet. Shops' records name joints by it, so it is never made otherwise."""
+        one, other = sorted((self.first.part, self.second.part))
+        return f"{one} {other} {self.axis.name} {self.meeting.value}"
+
 
 @dataclass(frozen=True, slots=True)
 class Link:

@@ -16,10 +16,11 @@ def run(arguments: argparse.Namespace) -> int:
     figures = figures_of_record(open_job(text), arguments.record)
     fits = dry_fits_of_record(arguments.record)
     if arguments.json and not arguments.yes:
-        print_json({**figures.as_json(), "dry_fits": {one.role: one.sentence for one in fits}})
+        print_json({**figures.as_json(), "dry_fits": {one.role: one.sentence for one in fits.lines}})
     else:
         print_figures(figures)
-        for one in fits:
-            print(f"\nAt the dry fit, {one.role}: {one.sentence}.")
-        write_if_asked(figures, text, arguments)
+        for one in fits.lines:
+            few = f"; {one.not_yet}" if one.not_yet else ""
+            print(f"\nAt the dry fit, {one.role}: {one.sentence}{few}.")
+        write_if_asked({**figures.edits, **fits.edits}, text, arguments)
     return 1 if figures.findings else 0

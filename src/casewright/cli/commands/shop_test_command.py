@@ -24,7 +24,7 @@ def run(arguments: argparse.Namespace) -> int:
         print_json({**results.figures.as_json(), "sled": results.sled, "thickness": results.thickness})
     else:
         _tell(results)
-        write_if_asked(results.figures, text, arguments)
+        write_if_asked(results.figures.edits, text, arguments)
     return 1 if results.figures.findings else 0
 
 

@@ -11,9 +11,11 @@ from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, 
 from ...findings import AS_IN_FILE, AtField
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
+from ...shop.dry_fits import DryFits, DryFitTally
 from ...shop.machines import HOURLY, Shop
 from ...shop.materials import Offcut, SheetGood
 from ..catalogue import Catalogue, Practice
+from ..shop_tables import DryFitsTable
 from ..tables import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable
 from .entries import WidthShare
 from .key_places import Path
@@ -28,6 +30,7 @@ from .overlay import (
     pin_jig_of,
     sheet_of,
     table_saw_of,
+    tally_from,
 )
 from .schema_faults import empty_field
 
@@ -155,7 +158,24 @@ class Builder:
                 for piece in tables.rack
             ),
             HOURLY if tables.hourly is None else tables.hourly,
+            self._dry_fits(tables.dry_fits),
         )
+
+    def _dry_fits(self, table: DryFitsTable) -> DryFits:
+        tallies: dict[str, DryFitTally] = {}
+        for name, given in given_entries(table).items():
+            tally = tally_from(given)
+            path = ("shop", "dry_fits", name)
+            if abs(sum(tally.predicted) - tally.joints) > 0.1 or not tally.joints:
+                text = f"{sum(tally.predicted):g} joints were predicted, and {tally.joints} happened."
+                fix = f"Run shop-figures with --yes to write it anew, or leave {name} out."
+                self._fault("dry-fits", (*path, "predicted"), text, fix)
+            elif not 0.0 < tally.worth <= tally.joints:
+                text = f"{tally.joints} joints cannot tell as much as {tally.worth:g}."
+                fix = f"Enter more than 0 and at most {tally.joints}."
+                self._fault("dry-fits", (*path, "worth"), text, fix)
+            tallies[name] = tally
+        return DryFits(**tallies)
 
     def _material(self, path: Path, key: str | None) -> None:
         self._named(path, key, self.tables.materials, "material in this job")

@@ -13,12 +13,14 @@ from typing import Any, TypeVar
 
 from ...casework.job import Construction
 from ...shop.deviations import Deviations
+from ...shop.dry_fits import DryFitTally
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import OtherSize, SheetGood, Spread
 from ..shop_tables import (
     CarryTable,
     DadoStackTable,
     DeviationsTable,
+    DryFitTallyTable,
     HandSawTable,
     PinJigTable,
     TableSawTable,
@@ -97,6 +99,13 @@ def carry_of(table: CarryTable, start: Carry | None) -> Carry:
 def deviations_of(table: DeviationsTable, start: Deviations) -> Deviations:
     """The shop's own figures in place of those it starts from."""
     return replace(start, **{name: float(value) for name, value in given_entries(table).items()})
+
+
+def tally_from(table: DryFitTallyTable) -> DryFitTally:
+    """A tally of dry fits."""
+    hand, clamp, eased, remade = (float(share) for share in table.predicted)
+    a, b, c, d = table.happened
+    return DryFitTally((hand, clamp, eased, remade), (a, b, c, d), float(table.worth))
 
 
 def _laid_over(kind: type[Made], table: Table, start: Made | None) -> Made:

@@ -13,6 +13,7 @@ from tomlkit.items import InlineTable
 from ...errors import LengthError
 from ...lengths.fractions_text import mixed
 from ...lengths.length import MM, Unit, parse_length
+from ...shop.dry_fits import DryFitTally
 from ..read.entries import POUNDS_PER_KILOGRAM, SQUARE_FEET_PER_SQUARE_METRE
 
 MOST_DIGITS = 10
@@ -70,6 +71,13 @@ def deviation_literal(value: float, unit: Unit) -> Literal:
         return _plain(in_millimetres)
     said = Decimal(repr(value))
     return _plain(said) if unit is Unit.INCH else f"{said:f} in"
+
+
+def tally_entries(tally: DryFitTally) -> dict[str, Any]:
+    """A tally of dry fits, as its table has it."""
+    predicted = [number_literal(Fraction(repr(share))) for share in tally.predicted]
+    worth = number_literal(Fraction(repr(tally.worth)))
+    return {"predicted": predicted, "happened": list(tally.happened), "worth": worth}
 
 
 def weight_literal(pounds: Fraction) -> Literal:

@@ -142,6 +142,9 @@ class _Writer:
             deviations=_differing(
                 self._tool(shop.deviations), self._tool(stock.deviations[shop.workmanship])
             ),
+            dry_fits={
+                name: literals.tally_entries(tally) for name, tally in vars(shop.dry_fits).items() if tally
+            },
             rack=[self._piece(piece) for piece in shop.rack],
         )
 

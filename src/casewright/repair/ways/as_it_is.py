@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ...casework.directions import Box, Way
+from ...casework.hidden_sides import SIDES, is_hidden, near_features, outer_side
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Part, Role
@@ -17,7 +18,6 @@ from ...casework.size_names import PartSizes
 from ...lengths.length import show
 from ..as_cut_in_fit import gaps_spoiled
 from ..harm import Harm, HarmKind
-from ..hidden_sides import SIDES, is_hidden, near_features, outer_side
 from ..housings import housings
 from ..piece_shape import TURNS, piece_shape, turned_side
 from ..price import Seen

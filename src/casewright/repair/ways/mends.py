@@ -9,12 +9,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ...casework.directions import Way
+from ...casework.hidden_sides import clear_of_features, is_hidden, outer_side
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import show
 from ..harm import Harm, HarmKind
-from ..hidden_sides import clear_of_features, is_hidden, outer_side
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
 from .cure import Lack, PartCure, one_part

@@ -7,11 +7,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...casework.directions import Way
+from ...casework.hidden_sides import is_hidden
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ..facts import made_of
 from ..harm import HarmKind
-from ..hidden_sides import is_hidden
 from ..housings import is_housed
 from ..price import Seen
 from .cure import Lack, PartCure, one_part

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from ...casework.hidden_sides import SIDES
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import Role
 from ...casework.project import Project
-from ..hidden_sides import SIDES
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
 from .way import KeepAsCut, Mend, WayKind

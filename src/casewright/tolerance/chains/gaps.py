@@ -27,16 +27,18 @@ from .roles import GapRole, Sight, role_of, sight_of
 class Gap:
     """What is left where a chain closes; negative where the parts overlap.
 
-    `place` is the case's mark or the run's name, `parts` the two parts that meet there. `form`
-    is over made sizes and bare inputs, `aim` over the ledger; `links` are the steps of the
-    chain in order. `role` and `sight` are what the gap does at the dry fit and who sees it,
-    `stiffness` what an end meets with that is too long, in pounds an inch.
+    `key` tells a gap from all others of the job and hangs on no words; `name` is what a maker reads.
+    `place` is the case's mark or the run's name, `parts` the two parts that meet there. `form` is over made
+    sizes and bare inputs, `aim` over the ledger; `links` are the steps of the chain in order. `role` and
+    `sight` are what the gap does at the dry fit and who sees it, `stiffness` what an end meets with that is
+    too long, in pounds an inch.
 
     `stacked` is the chain's own sum. The form is that of the case put together, which is not always that of
     the chain: a part lies between the walls of its own dado wherever those are, and a panel that leans
     until its outer joints are home takes the gaps between them along.
     """
 
+    key: str
     name: str
     place: str
     parts: tuple[str, ...]
@@ -100,6 +102,7 @@ class _CaseGaps:
                 yield self._rock(chain)
             form, stiffness = self._assembled(chain, role)
             yield Gap(
+                mate.key,
                 chain.name,
                 self._case.mark,
                 (mate.first.part, mate.second.part),
@@ -122,6 +125,7 @@ class _CaseGaps:
             if back is not None:
                 form = form + k * (size(name) - size(back))
         return Gap(
+            f"{mate.key} rock",
             chain.name.replace(" on its pins ", " rocks on its pins "),
             self._case.mark,
             (mate.first.part, mate.second.part),
@@ -208,6 +212,7 @@ def _spare(run: DrawnRun, sizes: Sizes, made: Mapping[str, MadeSize]) -> Gap:
         links.insert(place + 1, Link(f"outside width of {case.mark}", case.mark, None, -case.outside))
     spare = sizes.ledger.over(run.spare, made)
     return Gap(
+        f"{run.run.name} opening",
         run.gap_name,
         run.run.name,
         (),

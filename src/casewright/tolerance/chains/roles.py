@@ -11,6 +11,7 @@ from enum import Enum
 
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
+from ...casework.hidden_sides import shows_front_edge
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 
@@ -37,9 +38,6 @@ class Sight(Enum):
     SEMI_EXPOSED = "semi-exposed"
     CONCEALED = "concealed"
 
-
-BEHIND = frozenset({Role.MOUNTING_STRIP, Role.TOE_KICK, Role.BACK_STRETCHER, Role.BACK})
-"""Parts whose ends nobody sees."""
 
 CUT_TO_THE_CASE = frozenset(
     {Role.MOUNTING_STRIP, Role.TOE_KICK, Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END}
@@ -80,8 +78,10 @@ def lies_in_it(project: Project, mate: Mate) -> Part | None:
 
 def sight_of(project: Project, mate: Mate, role: GapRole) -> Sight:
     """Who sees the gap at its front edge."""
-    roles = {project.parts[mate.first.part].role, project.parts[mate.second.part].role}
-    if role in (GapRole.CONCEALED, GapRole.OVERHANG) or roles & BEHIND or role is GapRole.OPENING:
+    parts = (project.parts[mate.first.part], project.parts[mate.second.part])
+    if role in (GapRole.CONCEALED, GapRole.OVERHANG):
+        return Sight.CONCEALED
+    if not all(shows_front_edge(project, part) for part in parts):
         return Sight.CONCEALED
     return Sight.SEMI_EXPOSED if role in (GapRole.PINS, GapRole.SHELF_PLAY) else Sight.EXPOSED
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from ...casework.project import Project
-from ...shop.deviations import Deviations
+from ...shop.deviations import SLED_SPAN, Deviations
 from ...shop.materials import SheetGood
 from ...shop.measuring_tools import MeasuringTool
 from ...shop.thickness_levels import thickness_levels
@@ -27,6 +27,7 @@ class CauseKind(Enum):
     SCALE = "the fence's scale"
     AGAIN = "setting a fence or jig again"
     CUT = "each cut on one setting"
+    SLED = "the crosscut sled's angle"
     HAND_SAW = "the hand-held saw"
     DADO = "packing the dado stack"
     PIECE = "the piece that a channel is tried in"
@@ -89,6 +90,24 @@ def causes_of(made: MadeSize, project: Project, method: Method) -> tuple[Cause, 
         return (laid_out,)
     # A jig or a story stick carries one distance to every row; setting it to the part's end errs anew.
     return (laid_out, Cause(CauseKind.AGAIN, made.name, deviations.fence_again))
+
+
+def sled_angle(made: MadeSize, project: Project, method: Method) -> tuple[Cause, float] | None:
+    """The sled's angle, one for all that is cut on it, and how much of it is in a size; None for a size that
+    is cut without the sled.
+
+    A part is turned end for end with the same edge against the sled, so both ends are out by the angle over
+    half the width beside the middle: at the front edge, where it is looked at, it is longer or shorter by the
+    angle over its width. Parts of one width err alike, and nothing opens between them.
+    """
+    if method.settings.get(made.name, made.setting) not in method.stops or made.how is not HowMade.FENCE:
+        return None
+    part = project.parts[made.part]
+    across = part.width if made.kind is SizeKind.LENGTH else part.length
+    return (
+        Cause(CauseKind.SLED, "sled", project.job.shop.deviations.sled),
+        float(project.sizes.of(across)) / SLED_SPAN,
+    )
 
 
 OF_THREE = 0.748

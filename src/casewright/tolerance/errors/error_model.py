@@ -11,7 +11,7 @@ from ...casework.size_names import thickness_of
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
 from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
-from .causes import Cause, CauseKind, Errors, causes_of, lot_cause
+from .causes import Cause, CauseKind, Errors, causes_of, lot_cause, sled_angle
 from .followed_size import UNMOVED, FollowedError, add, along, deviation, follow, on_marks
 from .rounded_size import rounded
 from .way_of_working import Method
@@ -154,6 +154,8 @@ class ErrorModel:
             add(found, self.error_of(others), 1.0)
             return found
         found = dict.fromkeys(self._own(made), 1.0)
+        if angle := sled_angle(made, self.project, self.method):
+            found[angle[0]] = angle[1]
         following = UNMOVED if made.kind is SizeKind.THICKNESS else self._planned_error(name)
         if not following:
             return found

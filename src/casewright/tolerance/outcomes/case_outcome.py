@@ -8,7 +8,8 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from .gap_spread import Bounds, Fit, GapSpread
+from .bounds import Bounds
+from .gap_spread import Fit, GapSpread
 from .outcome import Outcome, mean_outcome
 
 DRAWS = 8_000
@@ -44,7 +45,7 @@ def _together(every: Sequence[GapSpread]) -> Outcome:
             slopes[row, column[cause]] = share * cause.deviation
     # All that tells one case from another, rounded far below what matters: cases alike are drawn once.
     shares = np.round(slopes @ slopes.T, 15)
-    limits = tuple(_beside_mean(spread.bounds, float(spread.mean)) for spread in spreads)
+    limits = tuple(_beside_mean(spread.own_bounds, float(spread.mean)) for spread in spreads)
     clamp, ease, recut, shown = _drawn(shares.tobytes(), limits)
     if recut < RARE:
         recut = min(RARE, sum(spread.outcome.recut for spread in spreads))

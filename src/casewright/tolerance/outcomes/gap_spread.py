@@ -13,19 +13,18 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import sqrt
-from statistics import NormalDist
 
 from ...casework.project import Project
-from ...sizes.ledger import Sizes
+from ...shop.dry_fits import DryFitTally
 from ..chains.gaps import Gap, gaps_of
-from ..chains.limits import GapLimits
 from ..chains.made_sizes import MadeSize, made_sizes
 from ..errors.causes import Cause, CauseKind, Errors
 from ..errors.error_model import ErrorModel
 from ..errors.way_of_working import TO_PLAN, Method
+from .bounds import STANDARD, Bounds, NormalGap, bounds_of
+from .by_dry_fits import bounds_by_dry_fits, tally_of
 from .outcome import Outcome
 
-STANDARD = NormalDist()
 ONE_IN_A_HUNDRED = STANDARD.inv_cdf(0.995)
 WORST = 3.0  # deviations of every cause at once
 
@@ -33,47 +32,13 @@ WORTH_A_WORD = 0.1
 """A gap more likely to fail than this is reported without being asked for (our judgement, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bounds:
-    """The limits of a gap as numbers, in inches; None where the outcome never changes (see `GapLimits`)."""
-
-    again_low: Fraction | None
-    ease: Fraction | None
-    hand: Fraction | None
-    ease_high: Fraction | None
-    again_high: Fraction | None
-    shown_low: Fraction | None
-    shown_high: Fraction | None
-
-    @property
-    def low(self) -> Fraction | None:
-        """Below this there is something to do, or something shows."""
-        return _greatest(self.again_low, self.ease, self.shown_low)
-
-    @property
-    def low_by_hand(self) -> Fraction | None:
-        """Below this it does not go together by hand, or something shows."""
-        return _greatest(self.low, self.hand)
-
-    @property
-    def high(self) -> Fraction | None:
-        """Above this there is something to do, or something shows."""
-        return min(
-            (one for one in (self.ease_high, self.again_high, self.shown_high) if one is not None),
-            default=None,
-        )
-
-
-def _greatest(*limits: Fraction | None) -> Fraction | None:
-    return max((one for one in limits if one is not None), default=None)
-
-
 @dataclass(frozen=True)
 class GapSpread:
     """How one gap comes out. Lengths in inches.
 
     `nominal` is the gap of the exact plan, `mean` that of the numbers the saws are set to,
-    `errors` how much of each cause is in it. `bounds` say where its outcome changes.
+    `errors` how much of each cause is in it. `bounds` say where its outcome changes by what is known of such
+    joints; `tally` is how the shop's own dry fits of its kind went, where they are enough to tell.
     """
 
     gap: Gap
@@ -81,6 +46,7 @@ class GapSpread:
     mean: Fraction
     bounds: Bounds
     errors: Errors
+    tally: DryFitTally | None = None
 
     @property
     def low(self) -> Fraction | None:
@@ -93,7 +59,7 @@ class GapSpread:
     @property
     def wanted(self) -> tuple[Fraction | None, Fraction | None]:
         """The range in which it goes together by hand and shows nothing; None where it has no end."""
-        return self.bounds.low_by_hand, self.bounds.high
+        return self.own_bounds.low_by_hand, self.own_bounds.high
 
     @cached_property
     def deviation(self) -> float:
@@ -113,36 +79,32 @@ class GapSpread:
         return float(self.mean) - reach, float(self.mean) + reach
 
     @cached_property
+    def own_bounds(self) -> Bounds:
+        """Where its outcome changes in this shop: by its dry fits, as far as there are enough."""
+        return bounds_by_dry_fits(self.bounds, self._normal, self.tally)
+
+    @cached_property
     def outcome(self) -> Outcome:
         """What happens at the dry fit."""
-        bounds = self.bounds
-        tight = [self._below(one) for one in (bounds.again_low, bounds.ease, bounds.hand)]
-        # A limit that is None is never passed, so what lies beyond the next one counts for it.
-        again, ease, clamp = tight[0], max(tight[:2]), max(tight)
-        recut = self._above(bounds.again_high)
-        shim = max(0.0, self._above(bounds.ease_high) - recut)
-        return Outcome(
-            by_hand=max(0.0, 1.0 - clamp - recut - shim),
-            clamp=clamp - ease,
-            shown=min(1.0, self._below(bounds.shown_low) + self._above(bounds.shown_high)),
-            ease=ease - again + shim,
-            recut=again + recut,
-        )
+        return self._normal.outcome(self.own_bounds)
+
+    @property
+    def modelled(self) -> Outcome:
+        """What would be said of it without any dry fit: what dry fits are held against."""
+        return self._normal.outcome(self.bounds)
 
     @property
     def chance(self) -> float:
         """The chance that there is something to do about it, or that it shows."""
-        return self._below(self.low) + self._above(self.high)
+        return self._normal.below(self.own_bounds.low) + self._normal.above(self.own_bounds.high)
 
     def holds(self) -> bool:
         """Whether the mean asks for nothing."""
         return (self.low is None or self.mean >= self.low) and (self.high is None or self.mean <= self.high)
 
-    def _below(self, limit: Fraction | None) -> float:
-        return 0.0 if limit is None else _below(float(limit), float(self.mean), self.deviation)
-
-    def _above(self, limit: Fraction | None) -> float:
-        return 0.0 if limit is None else _below(-float(limit), -float(self.mean), self.deviation)
+    @property
+    def _normal(self) -> NormalGap:
+        return NormalGap(float(self.mean), self.deviation)
 
     @cached_property
     def shares(self) -> tuple[tuple[Cause, float], ...]:
@@ -163,12 +125,6 @@ class GapSpread:
         return tuple(sorted(kinds.items(), key=lambda kind: -kind[1]))
 
 
-def _below(limit: float, mean: float, deviation: float) -> float:
-    if deviation == 0.0:
-        return 1.0 if mean < limit else 0.0
-    return STANDARD.cdf((limit - mean) / deviation)
-
-
 def spread_of(model: ErrorModel, gap: Gap) -> GapSpread:
     """How one gap comes out by an error model."""
     sizes = model.project.sizes
@@ -180,13 +136,8 @@ def spread_of(model: ErrorModel, gap: Gap) -> GapSpread:
         bounds_of(gap.limits, sizes),
         # What cancels in exact sums leaves a hair in floats.
         {cause: share for cause, share in model.error_of(form.terms).items() if abs(share) > 1e-12},
+        tally_of(model.project.job.shop.dry_fits, gap.role),
     )
-
-
-def bounds_of(limits: GapLimits, sizes: Sizes) -> Bounds:
-    """The limits with the ledger's values."""
-    every = (getattr(limits, name) for name in Bounds.__slots__)
-    return Bounds(*(None if one is None else sizes.of(one) for one in every))
 
 
 @dataclass(frozen=True)
@@ -210,6 +161,12 @@ class Fit:
             for name in dict.fromkeys(name for form in forms for name in form.names):
                 found.setdefault(name, []).append(gap.name)
         return {name: tuple(gaps) for name, gaps in found.items()}
+
+    @cached_property
+    def dry_fits(self) -> int:
+        """How many of the shop's own dry fits its outcomes are set right by."""
+        used = {one.gap.role: one.tally.joints for one in self.spreads.values() if one.tally}
+        return sum(used.values())
 
     @cached_property
     def settings(self) -> Mapping[str, tuple[str, ...]]:

@@ -9,8 +9,9 @@ from fastapi import APIRouter, Depends, Form, Request, Response
 from fastapi.responses import JSONResponse, RedirectResponse
 
 from ...app.jobs.kept_jobs import OpenedRevision, RefusedChange
+from ...app.learning.dry_fit_figures import dry_fit_figures
 from ...app.learning.dry_fit_taps import dry_fits_told
-from ...app.learning.shop_figures import NOTE, dry_fit_lines
+from ...app.learning.shop_figures import NOTE
 from ...app.learning.shop_record import dry_fits_of_shop
 from ...app.learning.shop_test_sheet import TrialSheet, filled_sheet, results_of_shop, take_test
 from ...app.shop.shop_floor import read_record
@@ -27,7 +28,7 @@ LONGEST_READING = 60
 def figures_card(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Each figure before and after the shop's readings, and how the dry fits went."""
     results = results_of_shop(saved, work)
-    fits = dry_fit_lines(dry_fits_of_shop(saved))
+    fits = dry_fit_figures(dry_fits_of_shop(saved))
     return card(request, work, "learning/figures.html", results=results, fits=fits)
 
 
@@ -39,8 +40,8 @@ def use_figures(
     use: Annotated[list[str] | None, Form()] = None,
 ) -> Response:
     """Write the figures that were chosen into the job."""
-    figures = results_of_shop(saved, work).figures
-    edits = [edit for name, edit in figures.edits.items() if name in (use or ())]
+    found = {**results_of_shop(saved, work).figures.edits, **dry_fit_figures(dry_fits_of_shop(saved)).edits}
+    edits = [edit for name, edit in found.items() if name in (use or ())]
     if edits:
         changed = saved.change(work.id, edits, NOTE, based_on)
         if isinstance(changed, RefusedChange):
@@ -85,6 +86,4 @@ def _sheet(
     request: Request, work: OpenedRevision, saved: SavedJobs, sheet: TrialSheet, status: int
 ) -> Response:
     results = results_of_shop(saved, work)
-    return page(
-        request, "learning/test.html", status=status, work=work, sheet=sheet, results=results, fits=()
-    )
+    return page(request, "learning/test.html", status=status, work=work, sheet=sheet, results=results)

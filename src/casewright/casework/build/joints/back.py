@@ -133,13 +133,13 @@ def _in_groove(case: CaseDraft, back: PartDraft, part: PartDraft, channel: Chann
     )
     walls = channel.walls(part)
     case.meet(
-        f"{back.mark} against the front wall in {part.mark}",
+        f"{back.mark} against the front wall of the groove in {part.mark}",
         Meeting.SEATED,
         Surface(part.mark, Way.BACK, walls.low, f"front groove wall of {part.mark}"),
         back.side(Way.FRONT),
     )
     case.meet(
-        f"{back.mark} before the rear wall in {part.mark}",
+        f"{back.mark} before the rear wall of the groove in {part.mark}",
         Meeting.SLIP,
         back.side(Way.BACK),
         Surface(part.mark, Way.FRONT, walls.high, f"rear groove wall of {part.mark}"),

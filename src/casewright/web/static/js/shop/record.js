@@ -85,6 +85,12 @@ export class ShopRecord extends EventTarget {
     return this.refused.filter(about);
   }
 
+  /** A joint as a maker calls it; its key where the work is not at hand or has it no more. */
+  jointWords(key) {
+    const joints = Object.values(this.work?.cases ?? {}).flatMap((one) => one.joints);
+    return joints.find((joint) => joint.name === key)?.words ?? key;
+  }
+
   /**
    * Note that something happened; it is kept here at once and sent as soon as can be. What `undo` takes back
    * is given as `restores`, so that it can be made again.

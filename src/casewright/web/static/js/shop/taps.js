@@ -14,7 +14,7 @@ const WORDS = {
   measured: (event) => `${event.name} measured ${event.said}`,
   setting: () => "fence noted as set",
   time: (event) => `${event.minutes} min recorded`,
-  "dry-fit": (event) => `${event.joint}: ${event.how}`,
+  "dry-fit": (event, record) => `${record.jointWords(event.joint)}: ${event.how}`,
   undo: () => "taken back",
 };
 
@@ -74,12 +74,12 @@ export class Taps {
   /** What `back` would take back, in words; empty where there is nothing. */
   get last() {
     const tap = this.done.at(-1);
-    return tap ? WORDS[tap.event.kind](tap.event) : "";
+    return tap ? WORDS[tap.event.kind](tap.event, this.record) : "";
   }
 
   get next() {
     const tap = this.undone.at(-1);
-    return tap ? WORDS[tap.event.kind](tap.event) : "";
+    return tap ? WORDS[tap.event.kind](tap.event, this.record) : "";
   }
 
   back() {

@@ -1,15 +1,18 @@
-"""Which sides of a part nobody sees once the job is in place (common practice, no source)."""
+"""Which sides of a part nobody sees once the job is in place (common practice, no source).
+
+The one notion of what is in sight: the fit reads from it whether a gap shows, repairs whether a mend does.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from ..casework.directions import Way
-from ..casework.job import BackKind, CaseKind, TopKind
-from ..casework.parts.features.feature import Feature
-from ..casework.parts.part import Part, Role
-from ..casework.project import Project
+from .directions import Axis, Way
+from .job import BackKind, CaseKind, TopKind
+from .parts.features.feature import Feature
+from .parts.part import Part, Role
+from .project import Project
 
 _EDGES = frozenset({Way.LEFT, Way.RIGHT, Way.UP, Way.DOWN, Way.BACK})
 
@@ -45,18 +48,26 @@ def is_hidden(project: Project, part: Part, side: Way) -> bool:
     return side in _HIDDEN[part.role]
 
 
+def shows_front_edge(project: Project, part: Part) -> bool:
+    """Whether the part's joints end at a front edge that is seen.
+
+    A back, a strip or a toe kick stands across the case: its face may be in sight, as a back's is inside the
+    case, but its edges lie in channels or behind what it meets, and no gap at them is seen.
+    """
+    return part.lie.worked.axis is not Axis.Y and not is_hidden(project, part, Way.FRONT)
+
+
 def outer_side(part: Part) -> Way:
     """The side of a case's left or right side that looks away from the case."""
     return Way.LEFT if part.role is Role.LEFT_SIDE else Way.RIGHT
 
 
 def _hidden_of_side(project: Project, part: Part, side: Way) -> bool:
-    run = project.run_of(part.case)
     spec = project.cases[part.case].spec
     if side is outer_side(part):
         return _against_something(project, part)
     if side is Way.DOWN:
-        return run.run.lift == 0
+        return project.run_of(part.case).run.lift == 0
     if side is Way.UP:
         return spec.construction.top is TopKind.STRETCHERS or spec.kind in (CaseKind.WALL, CaseKind.TALL)
     return side is Way.BACK
