@@ -203,6 +203,14 @@ ROWS = [
         happened(wrong=["B1-L:dado-bottom:out of place:-34 1/4"]),
     ),
     Row(
+        "not-glued",
+        "B1-K",
+        "B1",
+        "glued up as well",
+        happened(wrong=["B1-K:not in"], glued=["B2"]),
+        happened(wrong=["B1-K:not in"], glued=["B1"]),
+    ),
+    Row(
         "no-such-material",
         "B1-TK",
         "“teak”",

@@ -39,13 +39,18 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
         finished=finished,
         spoiled=spoiled,
         blanks=(*facts.blanks, *found),
-        assembled=frozenset(
-            project.parts[mark].case
-            for mark, part in state.parts.items()
-            if part.within and part.status is not Status.LOST and mark in project.parts
-        ),
+        assembled=cases_glued(project, state),
     )
     return facts.without(state.lost).give_up(state.with_status(Status.GIVEN_UP))
+
+
+def cases_glued(project: Project, state: State) -> frozenset[str]:
+    """The cases of which some part is built in."""
+    return frozenset(
+        project.parts[mark].case
+        for mark, part in state.parts.items()
+        if part.within and part.status is not Status.LOST and mark in project.parts
+    )
 
 
 def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[str]:

@@ -18,7 +18,7 @@ from ...repair.harm import HarmKind
 from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
-from .harm_words import read_harms
+from .harm_words import left_out_of_nothing, read_harms
 
 
 @dataclass(frozen=True)
@@ -65,6 +65,8 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
     spoiled = _spoiled(project, told, worked, faults)
     harms = read_harms(project, told.wrong, told.damaged, faults)
     faults += _contradictions(project, told, spoiled, harms)
+    for mark, found in harms.items():
+        faults += left_out_of_nothing(project.parts[mark], found, told.glued)
     for mark, found in harms.items():
         length, width, _ = project.dimensions(project.parts[mark])
         has = spoiled.get(mark, AsCut(length, width))
