@@ -29,6 +29,7 @@ from .ways.way import (
     SetInput,
     TrimTo,
     WayKind,
+    while_only,
 )
 
 
@@ -147,6 +148,11 @@ def _serve(project: Project, after: Project, one: ServeAs) -> str:
         trim = f", trimmed to {_length(project, one.trim[0])} × {_length(project, one.trim[1])}"
     if one.planned:
         return f"Cut {mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
+    if one.only:
+        return (
+            f"The piece made as {one.piece} can be made {mark}{turn}, {while_only(one.only)}: mark it "
+            f"{one.mark}, and cut the rest."
+        )
     if one.worked:
         return f"The piece made as {one.piece} is right as {mark}{turn}: mark it {one.mark}."
     return f"Take {one.piece}, with nothing cut into it yet, for {mark}{turn}{trim}, and mark it so."

@@ -15,7 +15,7 @@ from ...findings import Finding
 from ...lengths.length import parse_length
 from ...record.events import Done, Happening, Lost, Measured, Spoiled, Undo
 from ...record.shop_state import State, Status
-from ...repair.facts import AsCut, is_as_planned
+from ...repair.facts import AsCut, features_begun, is_as_planned
 from ...repair.harm import Harm, HarmKind
 from ...repair.recorded_facts import cases_glued, cuts_to_free, features_cut, recorded_harm
 from ...shop.measuring_tools import MeasuringTool
@@ -82,7 +82,7 @@ def report(
     sizes = _sizes(project, said, faults)
     if faults:
         raise JobError(tuple(faults))
-    begun = _begun(part, state, said, harms)
+    begun = features_begun(part, harms, features_cut(part, state.done) | frozenset(said.cut))
     if not said.lost:
         if doubts := _doubts_of(project, said, sizes):
             return doubts
@@ -189,16 +189,6 @@ def _against_itself(said: Report, harms: tuple[Harm, ...]) -> Iterator[Finding]:
     if mirrored and others:
         text = f"it is reported as made as the other of its pair, and its {others[0]} as wrong too."
         yield Finding("wrong-in-two-ways", said.mark, text, "Leave out one of the two.")
-
-
-def _begun(part: Part, state: State, said: Report, harms: tuple[Harm, ...]) -> frozenset[str]:
-    """The features cut so far: those ticked off, those said to be cut, and those that are wrong. What was
-    made as the other of its pair is cut, all of it where nobody says how far."""
-    every = frozenset(feature.name for feature in part.features)
-    begun = (features_cut(part, state.done) | frozenset(said.cut)) & every
-    begun |= {harm.feature for harm in harms if harm.feature}
-    mirrored = any(harm.fault is HarmKind.MIRRORED for harm in harms)
-    return every if mirrored and not begun else begun
 
 
 def _sizes(project: Project, said: Report, faults: list[Finding]) -> tuple[Fraction, Fraction]:

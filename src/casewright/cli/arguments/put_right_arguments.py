@@ -28,8 +28,10 @@ Minus is nearer the edge or end that it is measured from ("too near" and "too fa
 Say where a damage is: front, rear, left, right, upper or lower, then edge, end or face, and if you know
 it how long it is along that side and how deep in from it.
 
-A part with a wrong feature counts as cut in all its features; where it is not, name those that are:
-  ... --wrong "B1-L:dado-bottom:wrong end" --worked B1-L:dado-bottom
+What is wrong is cut, and nothing else is taken as cut until you name it. A way that would fail if more
+were cut says so ("while nothing but ..."); then name the part, or those of its features that are cut:
+  ... --wrong "B1-L:dado-bottom:wrong end" --worked B1-L:dado-F11,B1-L:groove-back
+A part that is mirrored counts as wholly cut where none of its features is named.
 
 The plan that follows from a chosen way is written beside the changed job (studio-2.plan.json), so that
 plan, labels, steps and packet follow it.
