@@ -220,6 +220,14 @@ def test_each_fault_is_said_at_its_field(client: Client, said: dict[str, str], f
     assert 'value="slipped"' in page and "It is good after all" not in text_of(client)
 
 
+def test_the_label_of_a_part_that_is_turned_is_printed_again(client: Client) -> None:
+    """Its reference edges are others, though its size, its work and its place in the sheets are the same."""
+    spoil(client, mark="B1-L", wrong="dado-F11:wrong end")
+    assert "Turn B1-L" in text_of(client, "/ways/1")
+    assert client.post(f"{REPAIR}/ways/1/choose", data={"place": place_of(client)}).status_code == 303
+    assert "Print this label again: B1-L" in text_of(client)
+
+
 def test_labels_of_pieces_that_change_places_are_printed_again(client: Client) -> None:
     assert client.get(f"{REPAIR}/labels.pdf").status_code == 404
     spoil(client, mark="B1-L", wrong="mirrored")

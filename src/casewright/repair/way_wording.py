@@ -199,7 +199,11 @@ def _price(project: Project, cost: Cost) -> str:
     again = {0: "no part is made again", 1: "one part is made again"}.get(
         cost.remade, f"{cost.remade} parts are made again"
     )
-    return f"Cost: {money}, about {cost.whole_minutes} minutes; {again}."
+    return f"Cost: {money}, about {_minutes(cost)}; {again}."
+
+
+def _minutes(cost: Cost) -> str:
+    return f"{cost.whole_minutes} {'minute' if cost.whole_minutes == 1 else 'minutes'}"
 
 
 def explain_rank(project: Project, cost: Cost) -> str:
@@ -209,7 +213,7 @@ def explain_rank(project: Project, cost: Cost) -> str:
         return f"{project.job.money}{with_cents(Fraction(round(amount)))}"
 
     made = [f"{money(cost.money)} to spend"] if cost.money else []
-    made.append(f"{cost.whole_minutes} minutes at {money(cost.hourly)} an hour")
+    made.append(f"{_minutes(cost)} at {money(cost.hourly)} an hour")
     if cost.shown:
         made.append(f"{money(cost.shown)} for what is seen ({cost.seen.value})")
     ask = " Ask the client first." if cost.ask_client else ""

@@ -130,6 +130,7 @@ def _spoiled(
     project: Project, told: Mishap, worked: Mapping[str, frozenset[str]], faults: list[Finding]
 ) -> dict[str, AsCut]:
     spoiled: dict[str, AsCut] = {}
+    wrong = {said.partition(":")[0].strip() for said in (*told.wrong, *told.damaged)}
     for said in told.spoiled:
         mark, _, sizes = (piece.strip() for piece in said.partition(":"))
         if mark not in project.parts:
@@ -148,7 +149,7 @@ def _spoiled(
             faults.append(Finding("length", f"{mark}", f"{str(fault).rstrip('.')}.", fix))
             continue
         cut = AsCut(length, width, worked=bool(worked[mark]), begun=worked[mark])
-        faults += measured_wrong(project, mark, cut)
+        faults += measured_wrong(project, mark, cut, mark in wrong)
         spoiled[mark] = cut
     return spoiled
 
@@ -176,8 +177,9 @@ def _contradictions(
             yield Finding("spoiled-and-glued", mark, text, fix)
 
 
-def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ...]:
-    """What is doubtful in the size of a part that is said to be spoiled; nothing where all is well."""
+def measured_wrong(project: Project, mark: str, cut: AsCut, wrong: bool) -> tuple[Finding, ...]:
+    """What is doubtful in the size of a part that is said to be spoiled; nothing where all is well. `wrong`:
+    something beside its size is said to be wrong with it."""
     part = project.parts[mark]
     length, width, _ = project.dimensions(part)
     sheet = project.job.sheets[part.material]
@@ -187,13 +189,14 @@ def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ..
     if max(cut.length, cut.width) > max(sheet.sheet_length, sheet.sheet_width):
         text = f"{_size(project, cut)} is larger than a sheet of {sheet.name}."
         return (Finding("too-large", mark, text, "Measure again and check the unit."),)
-    if cut.worked:
-        return ()
-    if is_as_planned(project, mark, cut):
+    if is_as_planned(project, mark, cut) or (cut.worked and wrong):
         return ()  # it is good to the mark of the rule: the first way is to use it
     if cut.length >= length and cut.width >= width:
         text = f"{_size(project, cut)} is larger than the {_size(project, AsCut(length, width))} planned."
-        return (Finding("larger", mark, text, "The part is not spoiled: trim it to size."),)
+        fix = "The part is not spoiled: trim it to size."
+        if cut.worked:
+            fix = "Trim it at a side that nothing is measured from; where that puts a joint out, say which."
+        return (Finding("larger", mark, text, fix),)
     return ()
 
 

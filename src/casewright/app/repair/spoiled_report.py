@@ -208,7 +208,7 @@ def _sizes(project: Project, said: Report, faults: list[Finding]) -> tuple[Fract
 
 
 def _refuse_wrong_sizes(project: Project, mark: str, cut: AsCut) -> None:
-    wrong = measured_wrong(project, mark, cut)
+    wrong = measured_wrong(project, mark, cut, bool(cut.harms))
     if not wrong and not cut.harms and not cut.worked and is_as_planned(project, mark, cut):
         text = "it has the planned size, to the mark of the rule."
         fix = (

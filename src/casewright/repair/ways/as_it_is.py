@@ -178,7 +178,7 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
                 made = tuple(one.name for one in lack.cut.made_of_it(part))
                 limit = f", {while_only(made)}" if 0 < len(made) < len(part.features) else ""
                 steps = (f"Turn {part.mark} {turn}{limit}.",)
-                yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps),))
+                yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps, turn=turn),))
             return
 
 

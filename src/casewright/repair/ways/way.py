@@ -134,12 +134,14 @@ class ServeAs:
 
 @dataclass(frozen=True)
 class Mend:
-    """Work on the part itself: its `steps` in words, the `minutes` they take, and where it shows."""
+    """Work on the part itself: its `steps` in words, the `minutes` they take, where it shows, and how it is
+    turned for good (`end for end`)."""
 
     mark: str
     minutes: Fraction
     steps: tuple[str, ...]
     shows: str = ""
+    turn: str = ""
 
 
 @dataclass(frozen=True)
