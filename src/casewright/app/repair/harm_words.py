@@ -105,6 +105,10 @@ def _wrong(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
         text = f"“{how}” does not say how {name} is wrong."
         if not how:
             text = f"it is not said how {name} is wrong{f', only by how much: {by}' if by else ''}."
+        if by and not how:
+            return Finding(
+                "how-is-it-wrong", part.mark, text, "Say how it is wrong, or leave out by how much."
+            )
         return Finding("how-is-it-wrong", part.mark, text, f"Write one of: {', '.join(HOW)}.")
     return _by(project, part, Harm(HOW[how], name), how, by) if by else Harm(HOW[how], name)
 
