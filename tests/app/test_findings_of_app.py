@@ -48,7 +48,7 @@ def planned() -> PlannedJob:
 
 def cut_to(length: F, width: F) -> Provoke:
     """The left side is said to measure this, spoiled."""
-    return lambda: measured_wrong(PROJECT, "B1-L", AsCut(length, width))
+    return lambda: measured_wrong(PROJECT, "B1-L", AsCut(length, width), wrong=False)
 
 
 def happened(**said: Any) -> Provoke:
@@ -121,6 +121,14 @@ ROWS = [
         "trim it to size",
         cut_to(SIDE[0], SIDE[1] + HALF_MARK + HAIR),
         cut_to(SIDE[0] - HAIR, SIDE[1] + HALF_MARK + HAIR),
+    ),
+    Row(
+        "larger",
+        "B1-L",
+        '35 × 24"',
+        "nothing is measured from",
+        happened(spoiled=["B1-L:35 x 24"], worked=["B1-L"]),
+        happened(spoiled=["B1-L:35 x 24"], worked=["B1-L"], wrong=["B1-L:dado-bottom:too far"]),
     ),
     Row(
         "said-twice",
@@ -201,6 +209,14 @@ ROWS = [
         "unit",
         happened(wrong=["B1-L:dado-bottom:out of place:-34 1/2"]),
         happened(wrong=["B1-L:dado-bottom:out of place:-34 1/4"]),
+    ),
+    Row(
+        "not-glued",
+        "B1-K",
+        "B1",
+        "glued up as well",
+        happened(wrong=["B1-K:not in"], glued=["B2"]),
+        happened(wrong=["B1-K:not in"], glued=["B1"]),
     ),
     Row(
         "no-such-material",

@@ -357,7 +357,11 @@ def test_a_part_of_a_glued_case_is_reported_with_what_is_wrong_and_where(saved: 
     ("said", "code", "place"),
     [
         ({"wrong": ("dado-zz:wrong end",)}, "no-such-feature", "B1-L"),
-        ({"wrong": ("dado-F11:sideways",)}, "how-is-it-wrong", "B1-L"),
+        ({"wrong": ("dado-F11:sideways",)}, "how-is-it-wrong", "feature dado-F11"),
+        ({"wrong": ("dado-F11::1/8",)}, "how-is-it-wrong", "feature dado-F11"),
+        ({"wrong": ("dado-F11:too near:-1/8",)}, "out-too-far", "feature dado-F11"),
+        ({"wrong": ("made of:teak",)}, "no-such-material", "B1-L"),
+        ({"wrong": ("not in",)}, "not-glued", "B1-L"),
         ({"wrong": ("dado-F11:wrong end", "dado-F11:too large")}, "wrong-in-two-ways", "B1-L"),
         ({"wrong": ("mirrored", "dado-F11:wrong end")}, "wrong-in-two-ways", "B1-L"),
         ({"wrong": ("mirrored",), "lost": True}, "spoiled-and-lost", "B1-L"),

@@ -88,6 +88,23 @@ def test_steps_and_a_second_mishap_go_on_from_what_is_cut(
     assert kinds(again)[0] != "let pieces change places"
 
 
+def test_a_part_begun_as_the_other_of_its_pair_is_cut_on_as_that_one(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Its groove and one dado are cut so far, which no turn puts right; its mate lacks the rest."""
+    begun = put_right(
+        job, capsys, "--wrong", "B1-L:mirrored", "--worked", "B1-L:groove-back,B1-L:dado-bottom"
+    )
+    assert kinds(begun)[0] == "let pieces change places"
+    steps = " ".join(begun["ways"][0]["steps"])
+    assert (
+        "while nothing but dado-bottom and groove-back is cut into it: mark it B1-R, and cut the rest"
+        in steps
+    )
+    whole = " ".join(put_right(job, capsys, "--wrong", "B1-L:mirrored")["ways"][0]["steps"])
+    assert "cut the rest" not in whole and "B1-R" in whole
+
+
 def test_a_plan_that_is_there_is_not_replaced_unasked(
     job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -105,9 +122,11 @@ def test_which_features_are_cut_so_far_decides_what_a_turn_can_do(
 ) -> None:
     """A dado laid out from the wrong end of a side that has nothing else yet: turned, it is right."""
     wrong = ["--wrong", "B1-L:dado-F11:wrong end"]
-    some = put_right(job, capsys, *wrong, "--worked", "B1-L:dado-F11")
-    every = put_right(job, capsys, *wrong)
+    told = put_right(job, capsys, *wrong)
+    every = put_right(job, capsys, *wrong, "--worked", "B1-L")
     turn = "turn it end for end or over"
-    assert turn in kinds(some) and turn not in kinds(every)
+    assert turn in kinds(told) and turn not in kinds(every)
+    steps = told["ways"][kinds(told).index(turn)]["steps"]
+    assert any("while nothing but dado-F11 is cut into it" in step for step in steps)
     assert main(["put-right", str(job), *wrong, "--worked", "B1-L:pins-99"]) == 2
     assert "it has no feature “pins-99”" in capsys.readouterr().err

@@ -76,6 +76,7 @@ def happenings(ids: st.SearchStrategy[str]) -> st.SearchStrategy[e.Happening]:
             st.lists(st.tuples(names, lengths), max_size=2).map(tuple),
             some_parts,
             not_done=some_steps,
+            turned=some_parts,
         ),
         st.builds(e.Tested, names, lengths, lengths),
         st.builds(e.DryFitted, names, st.sampled_from(("by hand", "clamp", "eased", "remade"))),

@@ -7,6 +7,7 @@ from fractions import Fraction as F
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
 from casewright.repair.prevention.cut_dimension import CutDimension
+from casewright.repair.prevention.easily_turned import WrongTurn, easily_turned
 from casewright.repair.prevention.saw_check import Likeness, check_at_saw, look_alikes
 from samples import job, spec
 
@@ -45,3 +46,21 @@ def test_the_saw_is_checked_against_the_plan_and_against_the_neighbours() -> Non
     assert off.code == "mark-off" and '1"' in off.fix
     wrong = check_at_saw(project, "B1-SF", CutDimension.LENGTH, length + F(3, 16))
     assert wrong.code == "wrong-size" and '3/16"' in wrong.fix
+
+
+def test_nearly_square_parts_are_named_where_their_grain_matters() -> None:
+    project = draw_up(job(spec("B1", width=F(24))))
+    square = [one for one in easily_turned(project) if one.how is WrongTurn.GRAIN]
+    named = {mark for one in square for mark in one.first}
+    sizes = {part.mark: project.dimensions(part)[:2] for part in project}
+    assert named == {
+        mark
+        for mark, (length, width) in sizes.items()
+        if abs(length - width) <= F(3, 8) and not project.may_turn(project.parts[mark])
+    }
+    assert "B1-A1" in named and all("arrow along the grain" in one.advice for one in square)
+
+
+def test_a_left_and_a_right_are_named_where_no_turn_makes_one_the_other() -> None:
+    [pair] = [one for one in easily_turned(draw_up(job(spec("B1")))) if one.how is WrongTurn.HAND]
+    assert (pair.first, pair.second) == (("B1-L",), ("B1-R",))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+from fractions import Fraction
 
 import pytest
 
@@ -171,6 +172,32 @@ def test_what_is_wrong_and_where_is_said_in_the_form(client: Client, saved: Kept
     assert after is not None and not after.done and not after.parts["B1-L"].harms
 
 
+def test_by_how_much_and_from_which_sheet_is_kept_as_typed_and_recorded(
+    client: Client, saved: KeptJobs
+) -> None:
+    said = {
+        "mark": "B1-L",
+        "of": ["dado-bottom", "dado-F11", "groove-back"],
+        "wrong": ["", "dado-F11:too near", "groove-back:too deep", "made of:thin"],
+        "by": ["1/8", " 1/16", "1/32"],
+    }
+    answer = client.post(f"{REPAIR}/spoiled", data=said)
+    page = html.unescape(answer.text)
+    assert answer.status_code == 422
+    assert re.search(r'id="why-feature-dado-bottom">[^<]*not said how dado-bottom is wrong', page)
+    assert all(f'name="by" value="{by}"' in page for by in ("1/8", "1/16", "1/32"))
+    assert client.post(f"{REPAIR}/spoiled", data={**said, "by": ["", "1/16", "1/32"]}).status_code == 303
+    state = record_of(saved, "larder").state
+    assert state is not None
+    assert [(one.fault, one.feature, one.by, one.material) for one in state.parts["B1-L"].harms] == [
+        ("place", "dado-F11", Fraction(-1, 16), ""),
+        ("deep", "groove-back", Fraction(1, 32), ""),
+        ("material", "", 0, "thin"),
+    ]
+    told = 'dado-F11 out of place, 1/16" too near the lower end; groove-back too deep by 1/32"; cut from '
+    assert told in text_of(client)
+
+
 @pytest.mark.parametrize(
     ("said", "field", "why"),
     [
@@ -178,6 +205,8 @@ def test_what_is_wrong_and_where_is_said_in_the_form(client: Client, saved: Kept
         ({"where": "", "long": "2", "deep": "1/8"}, "damage-1", "without its place"),
         ({"where": "front edge", "long": "2", "deep": "40"}, "damage-1", "does not lie within"),
         ({"wrong": "dado-zz:wrong end"}, "wrong", "no feature"),
+        ({"wrong": "dado-F11:too wide", "by": "a hair", "of": "dado-F11"}, "feature-dado-F11", "hair"),
+        ({"wrong": "not in"}, "not-in", "not reported as glued up"),
         ({"wrong": "mirrored", "lost": "true"}, "lost", "as lost and as spoiled"),
         ({}, "length", "planned size"),
         ({"length": "36"}, "length", "larger than"),
@@ -189,6 +218,14 @@ def test_each_fault_is_said_at_its_field(client: Client, said: dict[str, str], f
     page = html.unescape(answer.text)
     assert re.search(rf'id="why-{field}">[^<]*{why}', page), re.findall(r'id="why-[^<]*', page)
     assert 'value="slipped"' in page and "It is good after all" not in text_of(client)
+
+
+def test_the_label_of_a_part_that_is_turned_is_printed_again(client: Client) -> None:
+    """Its reference edges are others, though its size, its work and its place in the sheets are the same."""
+    spoil(client, mark="B1-L", wrong="dado-F11:wrong end")
+    assert "Turn B1-L" in text_of(client, "/ways/1")
+    assert client.post(f"{REPAIR}/ways/1/choose", data={"place": place_of(client)}).status_code == 303
+    assert "Print this label again: B1-L" in text_of(client)
 
 
 def test_labels_of_pieces_that_change_places_are_printed_again(client: Client) -> None:

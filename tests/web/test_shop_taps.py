@@ -155,3 +155,28 @@ def test_a_browser_that_cannot_keep_the_screen_says_so(browser: Browser, shop: s
     kept = at_bench(browser, shop, "saw")
     expect(kept.locator("#shop[data-kept]")).to_have_count(1)
     assert "not kept" not in kept.locator("#shop-status").inner_text()
+
+
+def test_a_wrong_answer_says_what_to_do_and_ticks_nothing(browser: Browser, shop: str) -> None:  # noqa: F811
+    page = at_bench(browser, shop, "saw")
+    work = page.evaluate(
+        "fetch(`${document.querySelector('[data-base]').dataset.base}/work`).then((r) => r.json())"
+    )
+    at, question = next((at, one["question"]) for at, one in enumerate(work["batches"]) if one["question"])
+    for _ in range(at):
+        page.get_by_role("button", name="Batch ›").click()
+    asked, ticked = page.locator(".tap-question"), page.locator(".steps .done")
+    (wrong,) = set(question["answers"]) - {question["right"]}
+    page.locator(".steps .tick").first.click()
+    expect(asked).to_contain_text(question["text"])
+    asked.get_by_role("button", name=wrong, exact=True).click()
+    expect(asked).to_contain_text(question["otherwise"])
+    asked.get_by_role("button", name="I will look").click()
+    expect(ticked).to_have_count(0)
+    page.locator(".steps .tick").first.click()
+    asked.get_by_role("button", name=question["right"], exact=True).click()
+    expect(ticked).to_have_count(1)
+    page.locator(".steps .tick").first.click()  # unticked by a slip, and ticked again: asked once a batch
+    expect(ticked).to_have_count(0)
+    page.locator(".steps .tick").first.click()
+    expect(ticked).to_have_count(1)

@@ -22,10 +22,13 @@ from .jobs.worked_job import PlannedJob, WorkedJob
 SEEDS = range(1, 9)
 WORK = 400
 
+MOST_NAMED = 4
+"""Pairs or parts that a line of text names; all of them are in its JSON."""
+
 
 @dataclass(frozen=True)
 class AlikeLine:
-    """Two sets of parts whose sizes could be confused, printed."""
+    """Two sets of parts that could be confused, printed; one set where its parts are easily turned wrong."""
 
     first: tuple[str, ...]
     second: tuple[str, ...]
@@ -34,15 +37,23 @@ class AlikeLine:
     why: str
     advice: str
 
+    def head(self) -> str:
+        """What it is about, before the advice."""
+        if self.dimension in ("grain", "hand"):
+            pairs = [f"{a} and {b}" for a, b in zip(self.first, self.second, strict=False)] or self.first
+            more = f" and {len(pairs) - MOST_NAMED} more" if len(pairs) > MOST_NAMED else ""
+            return f"{', '.join(pairs[:MOST_NAMED])}{more} ({self.sizes[0]} × {self.sizes[1]}), {self.why}:"
+        return f"{self.dimension} {self.sizes[0]} and {self.sizes[1]}, {self.why}:"
+
     def plain(self) -> dict[str, Any]:
         """The line as JSON."""
         return asdict(self)
 
 
 def alike_lines(worked: WorkedJob) -> tuple[AlikeLine, ...]:
-    """Every pair of sizes that a glance could confuse, the nearest first."""
+    """Every pair of sizes that a glance could confuse, the nearest first; then what is easily turned."""
     project = worked.needed()
-    return tuple(
+    sizes = tuple(
         AlikeLine(
             alike.first,
             alike.second,
@@ -53,6 +64,18 @@ def alike_lines(worked: WorkedJob) -> tuple[AlikeLine, ...]:
         )
         for alike in worked.look_alikes
     )
+    turned = tuple(
+        AlikeLine(
+            one.first,
+            one.second,
+            one.how.name.lower(),
+            (_text(project, one.sizes[0]), _text(project, one.sizes[1])),
+            one.how.value,
+            one.advice,
+        )
+        for one in worked.easily_turned
+    )
+    return sizes + turned
 
 
 def guard(project: Project, mark: str, dimension: str, said: str) -> Finding:

@@ -215,13 +215,15 @@ class Decided:
     """The maker chose how to go on. `inputs` are the job's inputs that change, by ledger name,
     `again` the parts to be made again, `given_up` those that will not be made, `not_done` operations that
     are still to do or to do again, although they were ticked: those of a part that another piece serves
-    as now, or of a feature that was cut in the wrong place."""
+    as now, or of a feature that was cut in the wrong place. `turned` are the parts that are turned end for
+    end or over for good."""
 
     title: Text
     inputs: Inputs = ()
     again: Names = ()
     given_up: Names = ()
     not_done: Names = ()
+    turned: Names = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,13 +7,14 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 
+from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import PieceRole, Plan, Purpose, SheetPlan
 from ..planner.problem import Direction, Trim
 from ..record.part_cut_sheets import StandingPiece, standing_pieces
 from ..workshop.operations import cut_key
-from .harm import Harm, lost_along
+from .harm import Harm, HarmKind, lost_along
 
 SPOILED = "spoiled "
 """How the name of a blank begins when the blank is a spoiled part."""
@@ -32,8 +33,8 @@ class Origin(Enum):
 class AsCut:
     """A part as it came off the saw, and its `harms`. `worked` is True once any of its features is cut.
 
-    `begun` names the features cut so far; None where nobody said: then all of a worked part, and of another
-    those that are said to be wrong.
+    `begun` names the features cut so far (`features_begun`); None where nobody was asked: then all of a
+    worked part, and of another those that are said to be wrong.
     """
 
     length: Fraction
@@ -48,6 +49,22 @@ class AsCut:
         if self.begun is not None:
             return self.begun
         return None if self.worked else frozenset(one.feature for one in self.harms if one.feature)
+
+    def made_of_it(self, part: Part) -> tuple[Feature, ...]:
+        """The features of the part that are cut so far."""
+        so_far = self.cut_so_far
+        return tuple(one for one in part.features if so_far is None or one.name in so_far)
+
+
+def features_begun(part: Part, harms: Iterable[Harm], named: Collection[str]) -> frozenset[str]:
+    """The features of a part that count as cut: those `named` or ticked off, and those that are wrong.
+
+    No other is taken as cut: a way that would fail if it were says so. Of a part made as the other of its
+    pair all are, where none is named.
+    """
+    every = frozenset(feature.name for feature in part.features)
+    begun = every & {*named, *(harm.feature for harm in harms)}
+    return every if not begun and any(harm.fault is HarmKind.MIRRORED for harm in harms) else begun
 
 
 @dataclass(frozen=True)

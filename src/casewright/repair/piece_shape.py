@@ -46,8 +46,10 @@ class PieceShape:
 
     def alike(self, other: PieceShape, within: Fraction) -> bool:
         """Whether the two are cut alike, to so many inches."""
-        if len(self.cuts) != len(other.cuts):
-            return False
+        return len(self.cuts) == len(other.cuts) and self.cut_towards(other, within)
+
+    def cut_towards(self, other: PieceShape, within: Fraction) -> bool:
+        """Whether all that is cut into this one is cut into the other too, to so many inches."""
         left = list(other.cuts)
         for cut in self.cuts:
             match = next((one for one in left if _near(cut, one, within)), None)
@@ -79,8 +81,8 @@ def piece_shape(
 
 
 def turn_that_serves(have: PieceShape, need: PieceShape, within: Fraction) -> str | None:
-    """How a piece must be turned to be cut as is needed; None if no turn does it."""
-    return next((name for name, signs in TURNS.items() if have.turned(signs).alike(need, within)), None)
+    """How a piece must be turned so that all its cuts are among those needed; None if no turn does it."""
+    return next((name for name, signs in TURNS.items() if have.turned(signs).cut_towards(need, within)), None)
 
 
 def turned_side(part: Part, side: Way, turn: str) -> Way:

@@ -12,7 +12,7 @@ from ..planner.plan import PieceRole, Plan
 from ..record.events import HarmName, RecordedHarm, Side
 from ..record.shop_state import State, Status
 from ..workshop.operations import cut_key
-from .facts import AsCut, Blank, Facts, Origin, facts_after
+from .facts import AsCut, Blank, Facts, Origin, facts_after, features_begun
 from .harm import CUT_AMISS, Harm, HarmKind
 
 
@@ -39,13 +39,18 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
         finished=finished,
         spoiled=spoiled,
         blanks=(*facts.blanks, *found),
-        assembled=frozenset(
-            project.parts[mark].case
-            for mark, part in state.parts.items()
-            if part.within and part.status is not Status.LOST and mark in project.parts
-        ),
+        assembled=cases_glued(project, state),
     )
     return facts.without(state.lost).give_up(state.with_status(Status.GIVEN_UP))
+
+
+def cases_glued(project: Project, state: State) -> frozenset[str]:
+    """The cases of which some part is built in."""
+    return frozenset(
+        project.parts[mark].case
+        for mark, part in state.parts.items()
+        if part.within and part.status is not Status.LOST and mark in project.parts
+    )
 
 
 def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[str]:
@@ -104,9 +109,7 @@ def _spoiled(project: Project, state: State, mark: str) -> AsCut:
     part = project.parts[mark]
     cut = _measured(project, state, mark, AsCut(*project.dimensions(part)[:2]))
     harms = harms_recorded(part, project.job.sheets, state.parts[mark].harms)
-    begun = features_cut(part, state.done) | {harm.feature for harm in harms if harm.feature}
-    if not begun and any(harm.fault is HarmKind.MIRRORED for harm in harms):
-        return replace(cut, worked=True, harms=harms)  # what is mirrored is cut, ticked off or not
+    begun = features_begun(part, harms, features_cut(part, state.done))
     return replace(cut, worked=bool(begun), harms=harms, begun=begun)
 
 
@@ -114,5 +117,5 @@ def _measured(project: Project, state: State, mark: str, cut: AsCut) -> AsCut:
     readings = state.facts()
     part = project.parts[mark]
     length = readings.get(part.length.name, cut.length)
-    worked = bool(features_cut(part, state.done))
-    return AsCut(length, readings.get(part.width.name, cut.width), worked)
+    begun = features_cut(part, state.done)
+    return AsCut(length, readings.get(part.width.name, cut.width), bool(begun), begun=begun)

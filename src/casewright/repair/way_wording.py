@@ -29,6 +29,7 @@ from .ways.way import (
     SetInput,
     TrimTo,
     WayKind,
+    while_only,
 )
 
 
@@ -147,6 +148,11 @@ def _serve(project: Project, after: Project, one: ServeAs) -> str:
         trim = f", trimmed to {_length(project, one.trim[0])} × {_length(project, one.trim[1])}"
     if one.planned:
         return f"Cut {mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
+    if one.only:
+        return (
+            f"The piece made as {one.piece} can be made {mark}{turn}, {while_only(one.only)}: mark it "
+            f"{one.mark}, and cut the rest."
+        )
     if one.worked:
         return f"The piece made as {one.piece} is right as {mark}{turn}: mark it {one.mark}."
     return f"Take {one.piece}, with nothing cut into it yet, for {mark}{turn}{trim}, and mark it so."
@@ -193,7 +199,11 @@ def _price(project: Project, cost: Cost) -> str:
     again = {0: "no part is made again", 1: "one part is made again"}.get(
         cost.remade, f"{cost.remade} parts are made again"
     )
-    return f"Cost: {money}, about {cost.whole_minutes} minutes; {again}."
+    return f"Cost: {money}, about {_minutes(cost)}; {again}."
+
+
+def _minutes(cost: Cost) -> str:
+    return f"{cost.whole_minutes} {'minute' if cost.whole_minutes == 1 else 'minutes'}"
 
 
 def explain_rank(project: Project, cost: Cost) -> str:
@@ -203,7 +213,7 @@ def explain_rank(project: Project, cost: Cost) -> str:
         return f"{project.job.money}{with_cents(Fraction(round(amount)))}"
 
     made = [f"{money(cost.money)} to spend"] if cost.money else []
-    made.append(f"{cost.whole_minutes} minutes at {money(cost.hourly)} an hour")
+    made.append(f"{_minutes(cost)} at {money(cost.hourly)} an hour")
     if cost.shown:
         made.append(f"{money(cost.shown)} for what is seen ({cost.seen.value})")
     ask = " Ask the client first." if cost.ask_client else ""

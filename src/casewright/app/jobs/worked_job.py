@@ -34,6 +34,7 @@ from ...planner.plan import Plan, sheets_of_parts
 from ...planner.plan_wording import ENDED_EARLY
 from ...planner.problem import Problem
 from ...record.plan_of_record import plan_name
+from ...repair.prevention.easily_turned import EasilyTurned, easily_turned
 from ...repair.prevention.saw_check import LookAlike, look_alikes
 from ...tolerance.chains.made_sizes import made_sizes
 from ...tolerance.errors.shared_settings import planned_method
@@ -186,6 +187,11 @@ class WorkedJob:
     def look_alikes(self) -> tuple[LookAlike, ...]:
         """Pairs of sizes that a glance could confuse, the nearest first."""
         return look_alikes(self.needed())
+
+    @cached_property
+    def easily_turned(self) -> tuple[EasilyTurned, ...]:
+        """Parts that are easily turned the wrong way."""
+        return easily_turned(self.needed())
 
     @cached_property
     def sticks(self) -> tuple[StoryStick, ...]:

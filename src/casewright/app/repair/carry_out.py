@@ -15,7 +15,7 @@ from ..jobs.worked_job import PlannedJob, open_job
 from ..papers.write_whole import write_whole
 from ..sheets.made_already import MadeAlready
 from ..sheets.plan_keeping import FileShelf
-from .labels_again import labels_again
+from .labels_again import labels_again, turned_for_good
 from .repair_page import FoundWays, changed_text, plans_of_way
 
 
@@ -80,7 +80,7 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
     write_whole(out, changed.encode(), over=over)
     mends = found.lines[number - 1].steps
     shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after), mends))
-    return CarriedOut(out, shelf.name, after, labels_again(before, after), begun)
+    return CarriedOut(out, shelf.name, after, labels_again(before, after, turned_for_good(option)), begun)
 
 
 def _done(found: FoundWays, option: Option, after: PlannedJob) -> frozenset[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from ...casework.directions import Way
@@ -15,6 +15,9 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length
 from ...repair.harm import TURNED_ROUND, Harm, HarmKind
 
+TOO_FAR, TOO_NEAR = "too far", "too near"
+"""Out of place, and which way: from the edge or end that the feature is measured from."""
+
 HOW: Mapping[str, HarmKind] = {
     "other face": HarmKind.FACE,
     "wrong face": HarmKind.FACE,
@@ -23,6 +26,8 @@ HOW: Mapping[str, HarmKind] = {
     "wrong edge": HarmKind.EDGE,
     "other edge": HarmKind.EDGE,
     "out of place": HarmKind.PLACE,
+    TOO_FAR: HarmKind.PLACE,
+    TOO_NEAR: HarmKind.PLACE,
     "too wide": HarmKind.LARGE,
     "too large": HarmKind.LARGE,
     "too deep": HarmKind.DEEP,
@@ -76,7 +81,7 @@ def read_harms(
         else:
             found[mark] = (*found.get(mark, ()), one)
     for mark, harms in found.items():
-        faults += _against_each_other(mark, harms)
+        faults += against_each_other(mark, harms)
     return found
 
 
@@ -98,17 +103,24 @@ def _wrong(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
         return Finding("no-such-feature", part.mark, text, fix)
     if how not in HOW:
         text = f"“{how}” does not say how {name} is wrong."
+        if not how:
+            text = f"it is not said how {name} is wrong{f', only by how much: {by}' if by else ''}."
+        if by and not how:
+            return Finding(
+                "how-is-it-wrong", part.mark, text, "Say how it is wrong, or leave out by how much."
+            )
         return Finding("how-is-it-wrong", part.mark, text, f"Write one of: {', '.join(HOW)}.")
-    return _by(project, part, Harm(HOW[how], name), by) if by else Harm(HOW[how], name)
+    return _by(project, part, Harm(HOW[how], name), how, by) if by else Harm(HOW[how], name)
 
 
-def _by(project: Project, part: Part, harm: Harm, said: str) -> Harm | Finding:
+def _by(project: Project, part: Part, harm: Harm, how: str, said: str) -> Harm | Finding:
     """The fault with by how much it is out: of a place, less than nothing where it is too near its edge."""
-    nearer = harm.fault is HarmKind.PLACE and said.startswith("-")
+    minus = how == "out of place" and said.startswith("-")
+    nearer = minus or how == TOO_NEAR
     try:
         if harm.fault in TURNED_ROUND:
             raise LengthError(f"what is {harm.fault.value} is out by no length, but “{said}” is given")
-        by = parse_length(said.removeprefix("-") if nearer else said, project.job.unit)
+        by = parse_length(said.removeprefix("-") if minus else said, project.job.unit)
     except LengthError as fault:
         fix = f"Write how far it is out: {part.mark}:{harm.feature}:too wide:1/64; -1/2 is too near the edge."
         return Finding("how-far-out", part.mark, f"{str(fault).rstrip('.')}.", fix)
@@ -153,7 +165,7 @@ def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding
     return Harm(HarmKind.DAMAGE, side=side, long=long, deep=deep)
 
 
-def _against_each_other(mark: str, harms: Sequence[Harm]) -> Sequence[Finding]:
+def against_each_other(mark: str, harms: Sequence[Harm]) -> Sequence[Finding]:
     """One feature that is wrong in two ways that cannot both be. It may be both too wide and too deep."""
     for one in harms:
         same = [other for other in harms if other.feature == one.feature and other is not one]
@@ -162,3 +174,14 @@ def _against_each_other(mark: str, harms: Sequence[Harm]) -> Sequence[Finding]:
             text = f"{one.feature} is reported as {one.fault.value} and as {others[0].fault.value}."
             return (Finding("wrong-in-two-ways", mark, text, "Say how it is wrong once."),)
     return ()
+
+
+def left_out_of_nothing(part: Part, harms: Sequence[Harm], glued: Collection[str]) -> Sequence[Finding]:
+    """A part that was not in when its case was glued, though its case is none of the `glued` ones."""
+    if part.case in glued or not any(harm.fault is HarmKind.LEFT_OUT for harm in harms):
+        return ()
+    text = (
+        f"it is reported as not in when {part.case} was glued, but {part.case} is not reported as glued up."
+    )
+    fix = f"Say that {part.case} is glued up as well; before that nothing is wrong, for it can still go in."
+    return (Finding("not-glued", part.mark, text, fix),)

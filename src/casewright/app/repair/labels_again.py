@@ -2,24 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from ...casework.project import Project
 from ...packet.work_in_short import work_in_short
 from ...planner.plan import Plan
+from ...repair.ways.way import Mend, Option
 from ..jobs.worked_job import PlannedJob
 
 
-def labels_again(before: PlannedJob, after: PlannedJob) -> tuple[str, ...]:
+def labels_again(before: PlannedJob, after: PlannedJob, turned: Collection[str]) -> tuple[str, ...]:
     """The marks of the parts whose label no longer says what is true, in the order of the job: another size,
-    material or work, or another place in the sheets, so that another piece of wood bears the mark."""
+    material or work, or another place in the sheets, so that another piece of wood bears the mark. On one
+    that is `turned` the label says the wrong edges, whatever else it says."""
     was = {part.mark: _says(before.project, part.mark) for part in before.project}
     lay, lies = _places(before.plans), _places(after.plans)
     return tuple(
         part.mark
         for part in after.project
-        if was.get(part.mark) != _says(after.project, part.mark) or lay.get(part.mark) != lies.get(part.mark)
+        if part.mark in turned
+        or was.get(part.mark) != _says(after.project, part.mark)
+        or lay.get(part.mark) != lies.get(part.mark)
     )
+
+
+def turned_for_good(option: Option) -> tuple[str, ...]:
+    """The parts that a way turns and that keep their mark."""
+    return tuple(one.mark for one in option.actions if isinstance(one, Mend) and one.turn)
 
 
 def _says(project: Project, mark: str) -> tuple[object, ...]:

@@ -13,12 +13,11 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
-from ...repair.facts import AsCut, Facts, facts_after, is_as_planned
-from ...repair.harm import HarmKind
+from ...repair.facts import AsCut, Facts, facts_after, features_begun, is_as_planned
 from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
-from .harm_words import read_harms
+from .harm_words import left_out_of_nothing, read_harms
 
 
 @dataclass(frozen=True)
@@ -40,8 +39,8 @@ class Mishap:
     `wrong` says `B1-L:dado-bottom:wrong end` or `B1-L:mirrored`, `damaged` `B1-L:front edge:2 x 1/4`.
     `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
     their order; `worked` the parts whose dados or holes are cut (`B1-L`), or those of them that are
-    (`B1-L:dado-bottom`), `lost` parts or pieces that are gone, `glued` cases that are together. A part with a
-    wrong feature is `worked`, in all its features where nobody names any.
+    (`B1-L:dado-bottom`), `lost` parts or pieces that are gone, `glued` cases that are together. Beside those
+    the features that are wrong count as cut, and no others.
     """
 
     spoiled: Sequence[str] = ()
@@ -61,18 +60,17 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
     Raises JobError with every unknown name and wrong length."""
     project, plans = planned.project, planned.plans
     faults: list[Finding] = []
-    worked = _features_cut(project, told, faults)
+    worked = _features_cut(project, told, made, faults)
     spoiled = _spoiled(project, told, worked, faults)
     harms = read_harms(project, told.wrong, told.damaged, faults)
     faults += _contradictions(project, told, spoiled, harms)
     for mark, found in harms.items():
+        faults += left_out_of_nothing(project.parts[mark], found, told.glued)
+    for mark, found in harms.items():
         length, width, _ = project.dimensions(project.parts[mark])
         has = spoiled.get(mark, AsCut(length, width))
-        is_worked = mark in worked or any(harm.fault is not HarmKind.DAMAGE for harm in found)
-        begun = worked.get(mark)
-        if begun is not None:
-            begun |= {harm.feature for harm in found if harm.feature}
-        spoiled[mark] = replace(has, worked=is_worked, harms=found, begun=begun)
+        begun = features_begun(project.parts[mark], found, worked[mark])
+        spoiled[mark] = replace(has, worked=bool(begun), harms=found, begun=begun)
     faults += (_no_part(project, "cut", mark) for mark in told.cut if mark not in project.parts)
     for case in told.glued:
         if case not in project.cases:
@@ -99,7 +97,7 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
     facts = replace(
         facts,
         finished={
-            mark: replace(cut, worked=mark in worked or bool(features_cut(project.parts[mark], made)))
+            mark: replace(cut, worked=bool(worked[mark]), begun=worked[mark])
             for mark, cut in facts.finished.items()
             if mark not in lost_parts
         },
@@ -108,9 +106,11 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
     return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost))
 
 
-def _features_cut(project: Project, told: Mishap, faults: list[Finding]) -> dict[str, frozenset[str] | None]:
-    """The parts whose features are cut: which of them, by the part's mark; None for all."""
-    found: dict[str, frozenset[str] | None] = {}
+def _features_cut(
+    project: Project, told: Mishap, made: Collection[str], faults: list[Finding]
+) -> dict[str, frozenset[str]]:
+    """The features that are cut, as told and by the steps that are `made`, by the mark of their part."""
+    found = {part.mark: features_cut(part, made) for part in project}
     for said in told.worked:
         mark, _, name = (piece.strip() for piece in said.partition(":"))
         if mark not in project.parts:
@@ -122,15 +122,15 @@ def _features_cut(project: Project, told: Mishap, faults: list[Finding]) -> dict
             fix = did_you_mean(name, names) if names else "Nothing is cut into it; leave it out of worked."
             faults.append(Finding("no-such-feature", mark, text, fix))
             continue
-        before = found.get(mark, frozenset())
-        found[mark] = before | {name} if name and before is not None else None
+        found[mark] |= {name} if name else frozenset(names)
     return found
 
 
 def _spoiled(
-    project: Project, told: Mishap, worked: Mapping[str, frozenset[str] | None], faults: list[Finding]
+    project: Project, told: Mishap, worked: Mapping[str, frozenset[str]], faults: list[Finding]
 ) -> dict[str, AsCut]:
     spoiled: dict[str, AsCut] = {}
+    wrong = {said.partition(":")[0].strip() for said in (*told.wrong, *told.damaged)}
     for said in told.spoiled:
         mark, _, sizes = (piece.strip() for piece in said.partition(":"))
         if mark not in project.parts:
@@ -148,8 +148,8 @@ def _spoiled(
             fix = f"Write what it measures, length along the grain first: {mark}:33 1/2 x 24."
             faults.append(Finding("length", f"{mark}", f"{str(fault).rstrip('.')}.", fix))
             continue
-        cut = AsCut(length, width, worked=mark in worked, begun=worked.get(mark))
-        faults += measured_wrong(project, mark, cut)
+        cut = AsCut(length, width, worked=bool(worked[mark]), begun=worked[mark])
+        faults += measured_wrong(project, mark, cut, mark in wrong)
         spoiled[mark] = cut
     return spoiled
 
@@ -177,8 +177,9 @@ def _contradictions(
             yield Finding("spoiled-and-glued", mark, text, fix)
 
 
-def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ...]:
-    """What is doubtful in the size of a part that is said to be spoiled; nothing where all is well."""
+def measured_wrong(project: Project, mark: str, cut: AsCut, wrong: bool) -> tuple[Finding, ...]:
+    """What is doubtful in the size of a part that is said to be spoiled; nothing where all is well. `wrong`:
+    something beside its size is said to be wrong with it."""
     part = project.parts[mark]
     length, width, _ = project.dimensions(part)
     sheet = project.job.sheets[part.material]
@@ -188,13 +189,14 @@ def measured_wrong(project: Project, mark: str, cut: AsCut) -> tuple[Finding, ..
     if max(cut.length, cut.width) > max(sheet.sheet_length, sheet.sheet_width):
         text = f"{_size(project, cut)} is larger than a sheet of {sheet.name}."
         return (Finding("too-large", mark, text, "Measure again and check the unit."),)
-    if cut.worked:
-        return ()
-    if is_as_planned(project, mark, cut):
+    if is_as_planned(project, mark, cut) or (cut.worked and wrong):
         return ()  # it is good to the mark of the rule: the first way is to use it
     if cut.length >= length and cut.width >= width:
         text = f"{_size(project, cut)} is larger than the {_size(project, AsCut(length, width))} planned."
-        return (Finding("larger", mark, text, "The part is not spoiled: trim it to size."),)
+        fix = "The part is not spoiled: trim it to size."
+        if cut.worked:
+            fix = "Trim it at a side that nothing is measured from; where that puts a joint out, say which."
+        return (Finding("larger", mark, text, fix),)
     return ()
 
 

@@ -23,8 +23,8 @@ from ...repair.recorded_facts import features_cut, harms_recorded
 from ...workshop.side_names import side_words
 from ..views.job_views import FeatureView, JobView
 from ..views.page_pictures import Picture, inline_svg
-from .harm_words import HOW, MIRRORED
-from .spoiled_report import DamageTyped, Report, damage_row
+from .harm_words import HOW, MADE_OF, MIRRORED, NOT_IN, TOO_FAR, TOO_NEAR
+from .spoiled_report import DamageTyped, Report, damage_row, wrong_row
 from .tap_places import SideBox, with_tap_places
 
 ROOM = (560.0, 340.0)
@@ -43,9 +43,11 @@ FIELD_OF: Mapping[str, str] = {
     "as-planned": "length",
     "spoiled-and-lost": "lost",
     "no-such-feature": "wrong",
-    "how-is-it-wrong": "wrong",
     "no-mirror-image": "wrong",
     "wrong-in-two-ways": "wrong",
+    "no-such-material": "material",
+    "material-as-planned": "material",
+    "not-glued": "not-in",
 }
 """The field that a finding belongs to, by its code, where its place does not name the field."""
 
@@ -61,14 +63,16 @@ class Offer:
 
 @dataclass(frozen=True)
 class FeatureRow:
-    """One feature of the part: its words, whether it is cut so far, and how it may be wrong. What is
-    `ticked` off in the shop is cut, whatever the form says."""
+    """One feature of the part: its words, whether it is cut so far, how it may be wrong and `by` how much, as
+    typed. What is `ticked` off in the shop is cut, whatever the form says. Findings call it `place`."""
 
     name: str
     words: str
     cut: bool
     ticked: bool
     hows: tuple[Offer, ...]
+    by: str
+    place: str
 
 
 @dataclass(frozen=True)
@@ -82,14 +86,16 @@ class DamageRow:
 
 @dataclass(frozen=True)
 class PartForm:
-    """What can be said of one part. `mirrored` is None where the part has no mirror image; `within` names
-    what it is built into."""
+    """What can be said of one part. `mirrored` is None where the part has no mirror image; `materials` are
+    the sheets it may have been cut from by mistake; `within` names what it is built into."""
 
     mark: str
     role: str
     sizes: str
     features: tuple[FeatureRow, ...]
     mirrored: Offer | None
+    materials: tuple[Offer, ...]
+    not_in: Offer
     damages: tuple[DamageRow, ...]
     drawing: Picture
     within: str
@@ -120,11 +126,15 @@ def part_form(project: Project, state: State | None, said: Report) -> PartForm |
                 words[one.name],
                 one.name in ticked or one.name in said.cut,
                 one.name in ticked,
-                tuple(_hows(one, said.wrong)),
+                tuple(_hows(part, one, said.wrong)),
+                _by(one, said.wrong),
+                wrong_row(part, one.name),
             )
             for one in part.features
         ),
         mirrored,
+        tuple(_materials(project, part, said.wrong)),
+        Offer(NOT_IN, f"{HarmKind.LEFT_OUT.value}", NOT_IN in said.wrong),
         tuple(_damages(part, said.damaged)),
         _drawing(project, part, words),
         stands.within if stands and stands.status is Status.ASSEMBLED else "",
@@ -143,9 +153,9 @@ def _feature_words(part: Part, feature: Feature, shown: FeatureView) -> str:
     return f"{words}, {first.text} {first.words.removeprefix('in ')}{face}"
 
 
-def _hows(feature: Feature, wrong: Iterable[str]) -> Iterable[Offer]:
+def _hows(part: Part, feature: Feature, wrong: Iterable[str]) -> Iterable[Offer]:
     """How it may be wrong, in the words of the command, each once. What goes right through is in no face."""
-    said = frozenset(wrong)
+    said = frozenset(":".join(one.split(":")[:2]) for one in wrong)
     yield Offer("", "as it should be", not any(one.startswith(f"{feature.name}:") for one in said))
     first: dict[HarmKind, str] = {}
     for words, kind in HOW.items():
@@ -154,7 +164,36 @@ def _hows(feature: Feature, wrong: Iterable[str]) -> Iterable[Offer]:
         if kind is HarmKind.FACE and feature.face is None:
             continue
         value = f"{feature.name}:{words}"
-        yield Offer(value, kind.value, value in said)
+        if kind is not HarmKind.PLACE:
+            yield Offer(value, kind.value, value in said)
+            continue
+        for way in (TOO_FAR, TOO_NEAR):
+            value = f"{feature.name}:{way}"
+            yield Offer(value, f"{kind.value}, {_from_edge(part, feature, way)}", value in said)
+
+
+def _from_edge(part: Part, feature: Feature, way: str) -> str:
+    """`too far from the lower end`, the one that the feature is measured from."""
+    return f"{way} {'from ' if way == TOO_FAR else ''}the {side_words(part, feature.edges[-1])}"
+
+
+def _by(feature: Feature, wrong: Iterable[str]) -> str:
+    """By how much it is out, as typed."""
+    said = (one.split(":", 2) for one in wrong)
+    return next((one[2] for one in said if len(one) > 2 and one[0] == feature.name), "")
+
+
+def _materials(project: Project, part: Part, wrong: Iterable[str]) -> Iterable[Offer]:
+    """The job's other sheets, where it has any: the part may have been cut from one of them."""
+    sheets = project.job.sheets
+    others = [
+        Offer(value, sheets[key].name, value in wrong)
+        for key in sheets
+        if key != part.material and (value := f"{MADE_OF}:{key}")
+    ]
+    if others:
+        yield Offer("", f"as planned, {sheets[part.material].name}", not any(one.chosen for one in others))
+        yield from others
 
 
 def _damages(part: Part, typed: tuple[DamageTyped, ...]) -> Iterable[DamageRow]:
@@ -195,8 +234,14 @@ def wrong_in_words(project: Project, mark: str, state: State) -> tuple[str, ...]
     said: list[str] = []
     for harm in harms_recorded(part, project.job.sheets, state.parts[mark].harms):
         if harm.side is None:
-            by = f" by {show(harm.off, project.rule, unit=True).marked}" if harm.by else ""
-            said.append(f"{harm.feature} {harm.fault.value}{by} {harm.material}".strip())
+            by = show(harm.off, project.rule, unit=True).marked
+            how = harm.fault.value if not harm.by else f"{harm.fault.value} by {by}"
+            if harm.by and harm.fault is HarmKind.PLACE:
+                way = _from_edge(part, part.feature(harm.feature), TOO_FAR if harm.by > 0 else TOO_NEAR)
+                how = f"{harm.fault.value}, {by} {way}"
+            if harm.fault is HarmKind.MATERIAL:
+                how = f"cut from {project.job.sheets[harm.material].name}"
+            said.append(f"{harm.feature} {how}".strip())
             continue
         size = " × ".join(show(one, project.rule).marked for one in (harm.long, harm.deep) if one)
         said.append(f"damaged at its {side_words(part, harm.side)}{f', {size}' if size else ''}")
@@ -211,7 +256,7 @@ def beside_fields(mark: str, findings: Iterable[Finding]) -> dict[str, list[Find
     found: dict[str, list[Finding]] = defaultdict(list)
     for finding in findings:
         field = FIELD_OF.get(finding.code, "loose")
-        if finding.place.startswith("damage "):
+        if finding.place.startswith(("damage ", "feature ")):
             field = finding.place
         found[sizes.get(finding.place, field)].append(finding)
     return dict(found)

@@ -36,7 +36,7 @@ from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import OFFICE, BenchRecord
 from ..shop.work_handed_out import ISSUE, handings_out
-from .labels_again import labels_again
+from .labels_again import labels_again, turned_for_good
 from .repair_page import FoundWays, changed_text, plans_of_way
 from .repair_record import Identity, floor_and_state, in_turn, refused, write_on
 
@@ -45,11 +45,13 @@ CHOICE = "choice-"
 
 @dataclass(frozen=True)
 class WayChoice:
-    """A decision that counts: its title, the event that can be undone, and the revision it led to."""
+    """A decision that counts: its title, the event that can be undone, the revision it led to, and the parts
+    that are turned for good."""
 
     title: str
     event: str
     revision: int
+    turned: tuple[str, ...]
 
 
 def choose(
@@ -83,7 +85,7 @@ def choose(
         state, _happenings(floor, found, option, state, title), lambda: f"{bundle}.{next(numbers)}"
     )
     write_on(saved, job, events, _issue(saved, job, bundle, Issued(revision, plans)))
-    return WayChoice(title, events[-1].id, revision)
+    return WayChoice(title, events[-1].id, revision, turned_for_good(option))
 
 
 def _happenings(
@@ -104,6 +106,7 @@ def _happenings(
         tuple(again),
         tuple(one.mark for one in option.actions if isinstance(one, Forgo)),
         not_done,
+        turned_for_good(option),
     )
     undone = [Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])]
     return [*undone, *([Done(done)] if done else []), decided]
@@ -149,7 +152,7 @@ def last_choice(heard: BenchRecord) -> WayChoice | None:
         return None
     for event in sorted(heard.events, key=lambda event: event.order, reverse=True):
         if isinstance(event.what, Decided) and event.id not in heard.state.undone:
-            return WayChoice(event.what.title, event.id, heard.revision)
+            return WayChoice(event.what.title, event.id, heard.revision, event.what.turned)
     return None
 
 
@@ -159,7 +162,8 @@ def labels_of_choice(saved: KeptJobs, job: str, heard: BenchRecord) -> tuple[str
     if last is None or heard.floor is None or not last.event.startswith(CHOICE):
         return ()
     before = _issue_before(saved, job, last.event.rpartition(".")[0])
-    return labels_again(saved.take(job, before.revision).worked.with_plan(before.plans), heard.floor)
+    planned = saved.take(job, before.revision).worked.with_plan(before.plans)
+    return labels_again(planned, heard.floor, last.turned)
 
 
 def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identity) -> WayChoice:

@@ -15,15 +15,15 @@ from ...findings import Finding
 from ...lengths.length import parse_length
 from ...record.events import Done, Happening, Lost, Measured, Spoiled, Undo
 from ...record.shop_state import State, Status
-from ...repair.facts import AsCut, is_as_planned
+from ...repair.facts import AsCut, features_begun, is_as_planned
 from ...repair.harm import Harm, HarmKind
-from ...repair.recorded_facts import cuts_to_free, features_cut, recorded_harm
+from ...repair.recorded_facts import cases_glued, cuts_to_free, features_cut, recorded_harm
 from ...shop.measuring_tools import MeasuringTool
 from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ..jobs.kept_jobs import KeptJobs
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import BenchRecord
-from .harm_words import read_harms
+from .harm_words import against_each_other, left_out_of_nothing, read_harms
 from .mishap import measured_wrong
 from .repair_record import Identity, floor_and_state, in_turn, refused, write_on
 
@@ -45,8 +45,8 @@ class Report:
     """A report on a part: what it measures now, as typed, or that nothing is left of it.
 
     `cut` names the features that are cut so far, beside those ticked off. An entry of `wrong` is
-    `dado-bottom:wrong end`, or `mirrored`, as the command takes it. `sure` holds the sizes that stand
-    although they look like slips, each as `length 345`.
+    `dado-bottom:too wide:1/64`, `mirrored`, `made of:maple` or `not in`, as the command takes it. `sure`
+    holds the sizes that stand although they look like slips, each as `length 345`.
     """
 
     mark: str
@@ -77,11 +77,12 @@ def report(
     faults: list[Finding] = []
     harms = _harms(project, said, faults)
     faults += _against_the_record(state, said, harms)
+    faults += left_out_of_nothing(part, harms, cases_glued(project, state))
     faults += _against_itself(said, harms)
     sizes = _sizes(project, said, faults)
     if faults:
         raise JobError(tuple(faults))
-    begun = _begun(part, state, said, harms)
+    begun = features_begun(part, harms, features_cut(part, state.done) | frozenset(said.cut))
     if not said.lost:
         if doubts := _doubts_of(project, said, sizes):
             return doubts
@@ -125,8 +126,13 @@ def _happenings(
 
 def _harms(project: Project, said: Report, faults: list[Finding]) -> tuple[Harm, ...]:
     """What is said to be wrong beside the size, read as the command reads it."""
-    wrong = [f"{said.mark}:{one}" for one in said.wrong]
-    found = list(read_harms(project, wrong, (), faults).get(said.mark, ()))
+    found: list[Harm] = []
+    for fault in said.wrong:
+        wrongs: list[Finding] = []
+        found += read_harms(project, [f"{said.mark}:{fault}"], (), wrongs).get(said.mark, ())
+        place = wrong_row(project.parts[said.mark], fault)
+        faults += (replace(finding, place=place) for finding in wrongs)
+    faults += against_each_other(said.mark, found)
     for row, one in enumerate(said.damaged):
         where, long, deep = one.where.strip(), one.long.strip(), one.deep.strip()
         place = damage_row(row)
@@ -142,10 +148,17 @@ def _harms(project: Project, said: Report, faults: list[Finding]) -> tuple[Harm,
             faults.append(Finding("damage-size", place, text, fix))
         else:
             size = f":{long} x {deep}" if long else ""
-            wrongs: list[Finding] = []
+            wrongs = []
             found += read_harms(project, (), [f"{said.mark}:{where}{size}"], wrongs).get(said.mark, ())
             faults += (replace(finding, place=place) for finding in wrongs)
     return tuple(found)
+
+
+def wrong_row(part: Part, said: str) -> str:
+    """The place that findings name for what is said to be wrong: `feature dado-bottom`, or the part's mark
+    where that is about no feature of it."""
+    name = said.partition(":")[0].strip()
+    return f"feature {name}" if name in {feature.name for feature in part.features} else part.mark
 
 
 def damage_row(row: int) -> str:
@@ -178,16 +191,6 @@ def _against_itself(said: Report, harms: tuple[Harm, ...]) -> Iterator[Finding]:
         yield Finding("wrong-in-two-ways", said.mark, text, "Leave out one of the two.")
 
 
-def _begun(part: Part, state: State, said: Report, harms: tuple[Harm, ...]) -> frozenset[str]:
-    """The features cut so far: those ticked off, those said to be cut, and those that are wrong. What was
-    made as the other of its pair is cut, all of it where nobody says how far."""
-    every = frozenset(feature.name for feature in part.features)
-    begun = (features_cut(part, state.done) | frozenset(said.cut)) & every
-    begun |= {harm.feature for harm in harms if harm.feature}
-    mirrored = any(harm.fault is HarmKind.MIRRORED for harm in harms)
-    return every if mirrored and not begun else begun
-
-
 def _sizes(project: Project, said: Report, faults: list[Finding]) -> tuple[Fraction, Fraction]:
     """The length and width that are left of the part; as planned where nothing is entered."""
     part = project.parts[said.mark]
@@ -205,7 +208,7 @@ def _sizes(project: Project, said: Report, faults: list[Finding]) -> tuple[Fract
 
 
 def _refuse_wrong_sizes(project: Project, mark: str, cut: AsCut) -> None:
-    wrong = measured_wrong(project, mark, cut)
+    wrong = measured_wrong(project, mark, cut, bool(cut.harms))
     if not wrong and not cut.harms and not cut.worked and is_as_planned(project, mark, cut):
         text = "it has the planned size, to the mark of the rule."
         fix = (

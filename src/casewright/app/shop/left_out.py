@@ -61,6 +61,7 @@ FIELD_WORDS = {
     "again": "Parts to make again, one to a line",
     "given_up": "Parts left out, one to a line",
     "not_done": "Steps to do again, one to a line",
+    "turned": "Parts turned, one to a line",
     "blank": "Line of the test sheet",
     "number": "What it was cut to",
     "joint": "Joint",

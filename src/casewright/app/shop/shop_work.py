@@ -22,6 +22,7 @@ from ..jobs.worked_job import PlannedJob
 from ..learning.dry_fit_taps import joints_of_case
 from .shop_floor import BenchRecord
 from .tablet_order import tablet_order
+from .tap_question import question_of
 
 Factors = tuple[tuple[Effort, float], ...]
 
@@ -72,7 +73,9 @@ def _sent(floor: PlannedJob | None, factors: Factors, issue: str) -> SentWork:
 def _work_at(floor: PlannedJob, factors: Factors) -> dict[str, Any]:
     """The same for every tablet that asks, until the shop's pace changes or work is handed out anew."""
     batches = [asdict(batch) for batch in floor.told_at(Pace(dict(factors)))]
-    for batch in batches:
+    for batch, ordered in zip(batches, floor.ordered.batches, strict=True):
+        question = question_of(floor, ordered)
+        batch["question"] = asdict(question) if question else None
         batch["fence"] = None if batch["fence"] is None else str(batch["fence"])
         for caution in batch["cautions"]:
             caution["hazard"] = caution["hazard"].value

@@ -10,7 +10,9 @@ EXAMPLE = """\
 for example:
   casewright look-alikes studio.toml    17 1/4 beside 18 1/4, and how to tell them apart
 
-exit codes: 0 no two sizes are easily confused, 1 some are, 2 the job cannot be built
+Nearly square parts whose grain matters and lefts and rights that are mirror images come last.
+
+exit codes: 0 no two parts are easily confused, 1 some are, 2 the job cannot be built
 """
 
 

@@ -18,12 +18,20 @@ for example:
   ... --choose 2 --out studio-2.toml    write the job changed by the second way
   ... --picture 2 way.svg               draw the second way as a picture
 
-Say how a feature is wrong: other face, wrong end, wrong edge, out of place, too large or too small. Say
-where a damage is: front, rear, left, right, upper or lower, then edge, end or face, and if you know it
-how long it is along that side and how deep in from it.
+Say how a feature is wrong: other face, wrong end, wrong edge, out of place, too wide, too narrow, too
+deep or too shallow; and by how much where you measured it:
+  --wrong B1-L:dado-bottom:"too wide":1/64
+  --wrong B1-L:dado-bottom:"out of place":-1/8
+Minus is nearer the edge or end that it is measured from ("too near" and "too far" say the same in words).
+  --wrong B1-TK:"made of":maple         it was cut from another sheet
+  --wrong B1-K:"not in" --glued B1      it was left out when B1 was glued up
+Say where a damage is: front, rear, left, right, upper or lower, then edge, end or face, and if you know
+it how long it is along that side and how deep in from it.
 
-A part with a wrong feature counts as cut in all its features; where it is not, name those that are:
-  ... --wrong "B1-L:dado-bottom:wrong end" --worked B1-L:dado-bottom
+What is wrong is cut, and nothing else is taken as cut until you name it. A way that would fail if more
+were cut says so ("while nothing but ..."); then name the part, or those of its features that are cut:
+  ... --wrong "B1-L:dado-bottom:wrong end" --worked B1-L:dado-F11,B1-L:groove-back
+A part that is mirrored counts as wholly cut where none of its features is named.
 
 The plan that follows from a chosen way is written beside the changed job (studio-2.plan.json), so that
 plan, labels, steps and packet follow it.
@@ -74,8 +82,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--wrong",
         action="append",
         default=[],
-        metavar="PART:FEATURE:HOW",
-        help='a feature that is wrong, or "PART:mirrored" for a part made as the other of its pair',
+        metavar="PART:FEATURE:HOW[:BY]",
+        help='a feature that is wrong and by how much; "PART:mirrored" for a part made as the other of its '
+        'pair, "PART:made of:MATERIAL" for one cut from another sheet, "PART:not in" for one left out of a '
+        "glued case",
     )
     parser.add_argument(
         "--damaged",

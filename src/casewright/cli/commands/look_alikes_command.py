@@ -15,9 +15,9 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json([line.plain() for line in found])
     elif not found:
-        print("No two sizes are easily confused.")
+        print("No two parts are easily confused.")
     else:
         for line in found:
-            print(f"{line.dimension} {line.sizes[0]} and {line.sizes[1]}, {line.why}:")
+            print(line.head())
             print(f"   {line.advice}")
     return 1 if found else 0

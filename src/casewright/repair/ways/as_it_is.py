@@ -24,7 +24,7 @@ from ..price import Seen
 from .cure import Lack, PartCure, one_part
 from .other_material import used_of_other_material
 from .put_in_later import put_in_later
-from .way import KeepAsCut, Mend, WayKind
+from .way import KeepAsCut, Mend, WayKind, while_only
 
 NONE = Fraction(0)
 
@@ -175,8 +175,10 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
                 why = "The damage is where nobody sees it."
                 yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
             else:
-                steps = (f"Turn {part.mark} {turn}.",)
-                yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps),))
+                made = tuple(one.name for one in lack.cut.made_of_it(part))
+                limit = f", {while_only(made)}" if 0 < len(made) < len(part.features) else ""
+                steps = (f"Turn {part.mark} {turn}{limit}.",)
+                yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps, turn=turn),))
             return
 
 
@@ -293,7 +295,7 @@ def _packed_in(project: Project, lack: Lack) -> Iterator[PartCure]:
     part = lack.part
     if part.role not in (Role.DIVIDER, Role.FIXED_SHELF) or lack.narrow > 0 or lack.short <= 0:
         return
-    measured = {edge for feature in part.features for edge in feature.edges} if lack.cut.worked else set()
+    measured = {edge for feature in lack.cut.made_of_it(part) for edge in feature.edges}
     held = [one for one in housings(project, part, part.lie.length) if one.end not in measured]
     depths = [project.sizes.of(one.channel.depth) for one in held]
     if not held or any(lack.short / len(held) > depth / 2 for depth in depths):

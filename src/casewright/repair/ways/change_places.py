@@ -28,7 +28,8 @@ from .way import ServeAs, WayKind
 @dataclass(frozen=True)
 class PlacePiece:
     """A piece of wood in the shape of a part. `shape` is None while nothing is cut into it; `own` says that
-    it is good for the part it was made as, `planned` that it is still to be cut."""
+    it is good for the part it was made as, `planned` that it is still to be cut. `made` are the features that
+    are cut into it."""
 
     mark: str
     length: Fraction
@@ -36,6 +37,7 @@ class PlacePiece:
     shape: PieceShape | None
     own: bool
     planned: bool = False
+    made: tuple[str, ...] = ()
 
 
 def exchanges(
@@ -102,8 +104,8 @@ def pieces_for(
                 found[mark] = piece
         elif mark in facts.finished:
             cut = facts.finished[mark]
-            shape = piece_shape(project, other) if cut.worked else None
-            found[mark] = PlacePiece(mark, cut.length, cut.width, shape, own=True)
+            shape = piece_shape(project, other, only=cut.cut_so_far) if cut.worked else None
+            found[mark] = PlacePiece(mark, cut.length, cut.width, shape, True, made=_made(other, cut))
         elif mark in planned:
             length, width, _ = project.dimensions(other)
             found[mark] = PlacePiece(mark, length, width, None, own=True, planned=True)
@@ -122,7 +124,12 @@ def _spoiled(project: Project, part: Part, cut: AsCut) -> PlacePiece | None:
     if any(harm.side is not None for harm in cut.harms):
         return None
     shape = piece_shape(project, part, cut.harms, cut.cut_so_far)
-    return PlacePiece(part.mark, cut.length, cut.width, shape, own=False) if shape else None
+    made = _made(part, cut)
+    return PlacePiece(part.mark, cut.length, cut.width, shape, own=False, made=made) if shape else None
+
+
+def _made(part: Part, cut: AsCut) -> tuple[str, ...]:
+    return tuple(one.name for one in cut.made_of_it(part))
 
 
 def serve_as(project: Project, piece: PlacePiece, part: Part) -> ServeAs | None:
@@ -134,7 +141,10 @@ def serve_as(project: Project, piece: PlacePiece, part: Part) -> ServeAs | None:
         if need is None or abs(piece.length - length) > half or abs(piece.width - width) > half:
             return None
         turn = turn_that_serves(piece.shape, need, half)
-        return None if turn is None else ServeAs(piece.mark, part.mark, turn, worked=True)
+        if turn is None:
+            return None
+        only = piece.made if len(piece.shape.cuts) < len(need.cuts) else ()
+        return ServeAs(piece.mark, part.mark, turn, worked=True, only=only)
     for turned in (False, True):
         have = (piece.width, piece.length) if turned else (piece.length, piece.width)
         if have[0] >= length - half and have[1] >= width - half and (not turned or project.may_turn(part)):

@@ -50,7 +50,7 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
         if glued_up and mark not in facts.spoiled:
             # It serves as it is, whatever it was measured to be, while no other size of it is asked for.
             length, width, _ = before.dimensions(before.parts[mark])
-            piece = AsCut(length, width, piece.worked)
+            piece = AsCut(length, width, piece.worked, begun=piece.begun)
         verdict = judge(before, after, mark, piece)
         if mark in facts.spoiled and not piece.harms and piece.worked and _as_planned(before, mark, piece):
             verdict = Verdict.REMAKE  # what is wrong with it is not its size

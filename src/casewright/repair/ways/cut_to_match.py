@@ -8,7 +8,7 @@ right after that, and only parts and features that are still to be cut follow.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from fractions import Fraction
 
 from ...casework.inputs import Sort, input_called
@@ -80,10 +80,10 @@ def mates_to_cut(before: Project, after: Project, facts: Facts) -> tuple[Mend, .
     match = " and ".join(sorted(harmed))
     for part in after:
         old = before.parts.get(part.mark)
-        if old is None or part.mark in harmed:
+        if old is None:
             continue
         steps: list[str] = []
-        cut = facts.finished.get(part.mark)
+        cut = facts.spoiled[part.mark] if part.mark in harmed else facts.finished.get(part.mark)
         if cut is None and part.mark not in facts.given_up:
             sizes = zip(after.dimensions(part), before.dimensions(old), strict=True)
             for (new, was), word in zip(sizes, ("long", "wide"), strict=False):
@@ -92,17 +92,21 @@ def mates_to_cut(before: Project, after: Project, facts: Facts) -> tuple[Mend, .
                         f"Cut {part.mark} {_length(after, new)} {word}, {_length(after, abs(new - was))} "
                         f"{'more' if new > was else 'less'} than planned, to match {match}."
                     )
-        if cut is None or not cut.worked:
-            steps += _features(before, after, part, match)
+        made = {one.name for one in cut.made_of_it(part)} if cut else set()
+        steps += _features(before, after, part, made, match)
         if steps:
             found.append(Mend(part.mark, Fraction(0), tuple(steps)))
     return tuple(found)
 
 
-def _features(before: Project, after: Project, part: Part, match: str) -> Iterator[str]:
-    """The features of a part that are not as they were planned."""
+def _features(
+    before: Project, after: Project, part: Part, made: Collection[str], match: str
+) -> Iterator[str]:
+    """The features of a part that are not as they were planned, beside those that are `made` already."""
     planned = {one.name: one for one in before.parts[part.mark].features}
     for one in part.features:
+        if one.name in made:
+            continue
         if one.name not in planned:
             yield f"Cut {one.name} of {part.mark} as it is now drawn."
             continue

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Iterable
 from enum import Enum
 
 from ...casework.directions import Way
+from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...sizes.affine import Affine
@@ -38,7 +39,7 @@ def judge(before: Project, after: Project, mark: str, cut: AsCut) -> Verdict:
     if cut.harms and not _right_as_cut(before, after, mark, cut):
         return Verdict.REMAKE
     smaller = length < cut.length, width < cut.width
-    if cut.worked and not cut.harms and not _features_fit(before, after, mark, *smaller):
+    if not cut.harms and not _features_fit(before, after, mark, cut, *smaller):
         return Verdict.REMAKE
     return Verdict.RIGHT if (length, width) == (cut.length, cut.width) else Verdict.TRIM
 
@@ -50,7 +51,7 @@ def sides_to_trim(after: Project, mark: str, cut: AsCut) -> tuple[tuple[Way, ...
     """
     part = after.parts[mark]
     length, width, _ = after.dimensions(part)
-    measured = {edge for feature in part.features for edge in feature.edges} if cut.worked else set()
+    measured = {edge for feature in cut.made_of_it(part) for edge in feature.edges}
     return tuple(
         tuple(way for way in Way if way.axis is axis and way not in measured)
         for axis, off in ((part.lie.length, cut.length - length), (part.lie.width, cut.width - width))
@@ -58,12 +59,14 @@ def sides_to_trim(after: Project, mark: str, cut: AsCut) -> tuple[tuple[Way, ...
     )
 
 
-def _features_fit(before: Project, after: Project, mark: str, shorter: bool, narrower: bool) -> bool:
-    old, new = before.parts[mark], after.parts[mark]
-    if _signature(before, old) != _signature(after, new):
+def _features_fit(
+    before: Project, after: Project, mark: str, cut: AsCut, shorter: bool, narrower: bool
+) -> bool:
+    part, made = after.parts[mark], cut.made_of_it(after.parts[mark])
+    if _signature(before, cut.made_of_it(before.parts[mark])) != _signature(after, made):
         return False
-    edges = {edge for feature in new.features for edge in feature.edges}
-    for trimmed, axis in ((shorter, new.lie.length), (narrower, new.lie.width)):
+    edges = {edge for feature in made for edge in feature.edges}
+    for trimmed, axis in ((shorter, part.lie.length), (narrower, part.lie.width)):
         if trimmed and {way for way in Way if way.axis is axis} <= edges:
             return False
     return True
@@ -82,18 +85,15 @@ def feature_form(part: Part, harm: Harm) -> Affine | None:
 
 
 def _right_as_cut(before: Project, after: Project, mark: str, cut: AsCut) -> bool:
-    """Whether what is cut into a part is what the changed job asks for, to half a mark of the rule."""
+    """Whether what is cut into a part so far is what the changed job asks for, to half a mark of the rule."""
     old, new = before.parts[mark], after.parts[mark]
     off = {feature_form(old, harm): harm.by for harm in cut.harms}
     if None in off or not all(off.values()) or len(off) < len(cut.harms):
         return False
-    if not cut.worked:  # the wrong ones are all that is cut
-        named = {harm.feature for harm in cut.harms}
-        old = replace(old, features=tuple(one for one in old.features if one.name in named))
-        new = replace(new, features=tuple(one for one in new.features if one.name in named))
+    was, made = cut.made_of_it(old), cut.made_of_it(new)
     half = before.job.mark.step / 2
-    pairs = zip(old.features, new.features, strict=False)
-    return len(old.features) == len(new.features) and all(
+    pairs = zip(was, made, strict=False)
+    return len(was) == len(made) and all(
         (one.name, one.face, one.edges, before.sizes.of(one.count))
         == (other.name, other.face, other.edges, after.sizes.of(other.count))
         and all(
@@ -104,8 +104,8 @@ def _right_as_cut(before: Project, after: Project, mark: str, cut: AsCut) -> boo
     )
 
 
-def _signature(project: Project, part: Part) -> tuple[tuple[object, ...], ...]:
-    """Everything about the part's features that a cutter is set to."""
+def _signature(project: Project, features: Iterable[Feature]) -> tuple[tuple[object, ...], ...]:
+    """Everything about the features that a cutter is set to."""
     of = project.sizes.of
     return tuple(
         (
@@ -116,5 +116,5 @@ def _signature(project: Project, part: Part) -> tuple[tuple[object, ...], ...]:
             of(feature.count),
             *(of(size.form) for size in feature.sizes),
         )
-        for feature in part.features
+        for feature in features
     )

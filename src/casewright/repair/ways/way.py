@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -120,7 +120,7 @@ class ServeAs:
     """Let the piece made as `piece` serve as the part `mark`, once it is turned by `turn` and trimmed.
 
     A piece not yet cut (`planned`) is the place of its part in the sheet plan; a `worked` one has its
-    features already.
+    features already, or `only` those of these names where some are still to be cut.
     """
 
     piece: str
@@ -129,16 +129,19 @@ class ServeAs:
     trim: tuple[Fraction, Fraction] | None = None
     planned: bool = False
     worked: bool = False
+    only: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class Mend:
-    """Work on the part itself: its `steps` in words, the `minutes` they take, and where it shows."""
+    """Work on the part itself: its `steps` in words, the `minutes` they take, where it shows, and how it is
+    turned for good (`end for end`)."""
 
     mark: str
     minutes: Fraction
     steps: tuple[str, ...]
     shows: str = ""
+    turn: str = ""
 
 
 @dataclass(frozen=True)
@@ -148,6 +151,13 @@ class Buy:
     material: str
     name: str
     sheets: int
+
+
+def while_only(features: Sequence[str]) -> str:
+    """The condition under which a way holds that was found as long as nothing else is cut into the part."""
+    *some, last = features
+    before = f"{', '.join(some)} and " if some else ""
+    return f"while nothing but {before}{last} is cut into it"
 
 
 Action = CutAgain | NewPlaces | Forgo | MakeOf | GlueOn | SetInput | TrimTo | KeepAsCut | ServeAs | Mend | Buy

@@ -35,7 +35,8 @@ TAB = Tab(70, "Put right", "/repair")
 
 
 class ReportForm(BaseModel):
-    """What the form sends. The lists `where`, `long` and `deep` have an entry for each row of damages.
+    """What the form sends. The lists `where`, `long` and `deep` have an entry for each row of damages, `of`
+    and `by` one for each feature in the order of the first entries of `wrong`.
 
     `use_length` and `use_width` are what was meant by a size that looked like a slip, `sure` what stands.
     """
@@ -46,6 +47,8 @@ class ReportForm(BaseModel):
     how: str = ""
     cut: tuple[str, ...] = ()
     wrong: tuple[str, ...] = ()
+    of: tuple[str, ...] = ()
+    by: tuple[str, ...] = ()
     where: tuple[str, ...] = ()
     long: tuple[str, ...] = ()
     deep: tuple[str, ...] = ()
@@ -57,13 +60,18 @@ class ReportForm(BaseModel):
     def said(self) -> Report:
         """The report, as typed."""
         rows = zip_longest(self.where, self.long, self.deep, fillvalue="")
+        faults = zip_longest(self.wrong, self.of, self.by, fillvalue="")
         return Report(
             self.mark.strip(),
             self.use_length or self.length,
             self.use_width or self.width,
             self.how.strip(),
             self.cut,
-            tuple(one for one in self.wrong if one),
+            tuple(
+                f"{how or f'{feature}:'}{by and f':{by}'}"
+                for how, feature, by in ((one[0], one[1], one[2].strip()) for one in faults)
+                if how or by
+            ),
             tuple(DamageTyped(*row) for row in rows),
             self.lost,
             self.sure,

@@ -114,7 +114,9 @@ export class PartSheet {
       this.record.note("lost", { name: mark });
       this.dialog.close();
     };
-    return make("p", { class: "row" }, how, button("Spoiled", say, { class: "huge red" }), button("Lost", lose, { class: "huge red" }));
+    // Where it is wrong is asked by the form of the page Put right, beside the part's drawing; it needs the network.
+    const where = make("a", { class: "button huge", href: `${this.record.base.replace(/\/shop$/, "")}/repair?mark=${encodeURIComponent(mark)}#report` }, "Say what is wrong and where");
+    return make("div", {}, make("p", { class: "row" }, how, button("Spoiled", say, { class: "huge red" }), button("Lost", lose, { class: "huge red" })), make("p", {}, where));
   }
 
   #measure(part) {

@@ -2,6 +2,7 @@
 
 import { button, make } from "./dom.js";
 import { alreadyNotice } from "./already.js";
+import { Asked } from "./asked.js";
 import { BatchIndex, doneOf } from "./index.js";
 import { pairingNotice } from "./pairing.js";
 import { ToLookAt } from "./to_look_at.js";
@@ -24,6 +25,7 @@ export class Screen {
     this.kept = "";
     this.index = new BatchIndex(record, (batch) => this.goTo(batch));
     this.toLookAt = new ToLookAt(record);
+    this.asked = new Asked(record);
     record.addEventListener("change", () => this.draw());
   }
 
@@ -242,6 +244,7 @@ export class Screen {
 
   /** One event a step, so that each can be undone by itself. */
   #tick(steps) {
+    if (!this.asked.before(this.record.work.batches[this.batch], this.record.view(), () => this.#tick(steps))) return;
     for (const step of steps) this.record.note("done", { steps: [step.key] });
   }
 }
