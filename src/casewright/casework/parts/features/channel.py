@@ -124,4 +124,5 @@ class Channel(FeatureDefaults):
 
     def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
         """`dado a · 23/32 wide × 1/4 deep`."""
-        return f"{self.called(sizes, tag)} · {write(sizes.of(self.width))} wide × {write(sizes.of(self.depth))} deep"
+        width, depth = write(sizes.of(self.width)), write(sizes.of(self.depth))
+        return f"{self.called(sizes, tag)} · {width} wide × {depth} deep"
