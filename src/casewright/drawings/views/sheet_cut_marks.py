@@ -11,7 +11,7 @@ from ..kit.pens import HAND_CUT, TABLE_CUT, Layer
 from ..kit.places import PaperBox, box_around, box_of, is_free
 from ..kit.scene import Shape, Words
 
-TRIES = 6
+TRIES = 12
 
 FROM_CORNER = 2.0
 """Points between a letter's frame and the corner of the piece that it is chalked on."""

@@ -51,7 +51,7 @@ def trestle_scene(sheet: SheetPlan, mark: Rule, marks: SheetMarks, point: float)
 
 
 def _letters(marks: SheetMarks, point: float, taken: list[PaperBox]) -> Iterator[Words]:
-    """What is chalked on each piece, in its middle or as near to it as is free; the small ones choose first."""
+    """What is chalked on each piece, in its middle or as near to it as is free, small ones first."""
     for carried in sorted(marks.carried, key=lambda one: float(one.length) * float(one.width)):
         if not carried.letter:
             continue
@@ -60,4 +60,7 @@ def _letters(marks: SheetMarks, point: float, taken: list[PaperBox]) -> Iterator
         words = Words(middle, carried.chalk, 10.0, bold=True, pill=True, layer=Layer.CUTS_BY_HAND)
         # A strip may be narrower than its letter, which then overhangs it.
         room = widened(box_around(place, point), box_of(words, point))
-        yield placed_within(room, words, point, taken) or words
+        placed = placed_within(room, words, point, taken)
+        if placed is None:
+            taken.append(box_of(words, point))
+        yield placed or words
