@@ -77,7 +77,7 @@ _SHIFTS = sorted(product(SHARES, SHARES), key=lambda pair: abs(pair[0]) + abs(pa
 
 
 def places_within(room: PaperBox, taken_by: PaperBox) -> Iterable[Point]:
-    """Shifts of something in the middle of a room that keep it inside, the middle first; none if too large."""
+    """Shifts of something in the middle of a room that keep it inside, least first; none if too large."""
     slack = (
         (room.right - room.left - taken_by.right + taken_by.left) / 2,
         (room.high - room.low - taken_by.high + taken_by.low) / 2,

@@ -1,4 +1,4 @@
-"""The words of a sheet's map: in each part its mark and size where they fit, else the mark beside the sheet."""
+"""The words of a sheet's map: in each part its mark and size where they fit, else the mark beside it."""
 
 from __future__ import annotations
 
@@ -63,9 +63,9 @@ def _blocks(piece: Piece, mark: Rule, point: float) -> Iterator[tuple[Words, ...
         for sizes in (fitted, [SMALLEST, SMALLEST]):
             if min(sizes) >= SMALLEST:
                 yield _two_lines(middle, (name, size), sizes, turn)
-        for points in (min(SIZE, _fitted(f"{name}  {size}", SIZE, across, True)), SMALLEST):
+        for points in (min(SIZE, _fitted(f"{name}   {size}", SIZE, across, True)), SMALLEST):
             if points >= SMALLEST:
-                yield (Words(middle, f"{name}  {size}", points, turn=turn, bold=True),)
+                yield (Words(middle, f"{name}   {size}", points, turn=turn, bold=True),)
     for turn in turns:
         for points in (11.0, SMALLEST):
             yield (Words(middle, name, points, turn=turn, bold=True),)
