@@ -18,7 +18,6 @@ from casewright.drawings.kit.scene import Scene, Shape
 from casewright.drawings.kit.strokes import Lettering, Outline, Ring
 from casewright.drawings.views.part_drawing import pair_scenes, part_scenes
 from casewright.drawings.views.part_view import FaceView, faces, reference_edges
-from casewright.drawings.views.part_words import names_in_full
 from casewright.workshop.side_names import side_words
 from drawings.shown_jobs import project
 
@@ -78,7 +77,7 @@ def cuts(scene: Scene) -> set[tuple[str, tuple[float, float, float, float]]]:
 @pytest.mark.parametrize("case", list(project().cases))
 def test_left_and_right_are_mirror_images(case: str) -> None:
     left, right = project().parts[f"{case}-L"], project().parts[f"{case}-R"]
-    upper, lower = pair_scenes(project(), left, right, names_in_full(project()))
+    upper, lower = pair_scenes(project(), left, right)
     wide = float(project().sizes.of(left.width))
     mirrored = {(name, (x0, wide - y1, x1, wide - y0)) for name, (x0, y0, x1, y1) in cuts(lower)}
     shared = {feature.name for feature in left.features} & {feature.name for feature in right.features}

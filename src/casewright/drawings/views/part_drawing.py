@@ -34,12 +34,13 @@ def part_scenes(project: Project, part: Part, names: Names | None = None) -> tup
     )
 
 
-def pair_scenes(project: Project, left: Part, right: Part, names: Names) -> tuple[Scene, Scene]:
+def pair_scenes(project: Project, left: Part, right: Part, names: Names | None = None) -> tuple[Scene, Scene]:
     """A left and right pair, front edges together on the bench: the right part above the left."""
+    written = names or names_in_full(project)
     upper, lower = (FaceView(part, part.lie.worked, project.sizes) for part in (right, left))
     return (
-        face_scene(upper, project.rule, names, with_lengths=False),
-        face_scene(lower, project.rule, names),
+        face_scene(upper, project.rule, written, with_lengths=False),
+        face_scene(lower, project.rule, written),
     )
 
 
