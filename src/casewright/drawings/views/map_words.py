@@ -27,7 +27,7 @@ ASIDE = (0.0, 14.0, -14.0, 28.0, -28.0)
 """Places tried along a strip for the line to its mark, and points that the mark may stand to the side."""
 
 
-def piece_words(piece: Piece, mark: Rule, point: float, taken: list[PaperBox]) -> list[Words]:
+def part_words_on_map(piece: Piece, mark: Rule, point: float, taken: list[PaperBox]) -> list[Words]:
     """A part's mark and size, as large as it has room for; else its mark alone, else nothing.
 
     What is in `taken` is left free, and what is set is added to it.

@@ -11,7 +11,7 @@ from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, SOFT, Layer, Tint
 from ..kit.places import PaperBox
 from ..kit.scene import Arrow, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words, rectangle
-from .map_words import led_mark, offcut_words, piece_words
+from .map_words import led_mark, offcut_words, part_words_on_map
 from .sheet_cut_marks import chalked_letter, cut_line, cut_number
 
 USUAL_WIDTH = 480.0
@@ -106,7 +106,7 @@ def _words(
     without: list[Piece] = []
     for piece in leaves:
         if piece.role is PieceRole.PART:
-            words = piece_words(piece, mark, point, taken)
+            words = part_words_on_map(piece, mark, point, taken)
             yield from words
             if not words:
                 without.append(piece)
