@@ -85,6 +85,9 @@ class HingeCup(FeatureDefaults):
             text = f"the cup is {write(deepest)} deep."
             yield Finding("cup-too-deep", part.place_of(self), text, "Use a thicker door.")
 
+    def called(self, sizes: Sizes, tag: str) -> str:
+        return self.kind_words
+
     def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
         cup, _ = self.rows(sizes)
         return f"hinge cup Ø {write(cup.diameter)} × {write(cup.depth)} deep"
@@ -186,8 +189,8 @@ def test_it_stands_on_paper() -> None:
     assert work_in_short(contents.project, side) == "3 holes"
     data: Any = packet_data(contents)
     (card,) = (card for card in data["cards"] if "B1-L" in card["marks"])
-    assert "hinge cup Ø" in card["picture"]["svg"]
+    assert "hinge cup" in card["picture"]["svg"] and "hinge cup Ø" in card["cuts"][0]
     (group,) = (one for one in data["settings"]["groups"] if "1 3/8" in one["cutter"])
-    ways = (way for row in group["rows"] for hold in row["holds"] for way in hold["ways"])
-    assert any("B1-L" in way["marks"] for way in ways)
+    holds = [hold for row in group["rows"] for hold in row["holds"]]
+    assert any("B1-L" in way["marks"] for hold in holds for way in hold["ways"])
     assert b"3 holes" in parts_csv(contents.project)

@@ -21,6 +21,8 @@ from casewright.drawings.views.part_view import FaceView
 from casewright.lengths.length import MM
 from casewright.planner.plan import SheetPlan
 from drawings.shown_jobs import marks, plans, project, project_mm
+from example_files import EXAMPLES
+from planned_once import planned_once
 
 PARTS = tuple(project().parts.values())
 SHEETS = tuple((material, sheet) for material, plan in plans().items() for sheet in plan.sheets)
@@ -57,7 +59,11 @@ def test_a_parts_dxf_equals_the_ledger(part: Part) -> None:
     of = project().sizes.of
     view = FaceView(part, part.lie.worked, project().sizes)
     blank = (0.0, 0.0, float(of(part.length)), float(of(part.width)))
-    assert any(near(box, blank) for layer in ("BLANK", "OUTLINE") for box in boxes(document, layer))
+    assert boxes(document, "BLANK")[:1] == [pytest.approx(blank, abs=1e-9)]
+    hatched = bool(document.modelspace().query('*[layer=="HATCHING"]'))
+    assert hatched == any(isinstance(feature, Notch) for feature in part.features)
+    notches = document.modelspace().query('LWPOLYLINE[layer=="NOTCH"]')
+    assert all(isinstance(one, LWPolyline) and one.closed for one in notches)
     for feature in view.features():
         if isinstance(feature, PinRow):
             circles = [
@@ -75,6 +81,15 @@ def test_a_parts_dxf_equals_the_ledger(part: Part) -> None:
         if isinstance(feature, Channel) and feature.edge.axis is part.lie.length:
             wide = abs(high[0] - low[0])
             assert wide == pytest.approx(float(of(feature.width)), abs=1e-9)
+
+
+def test_every_file_of_an_example_opens_without_a_fault_and_has_a_blank() -> None:
+    shown = planned_once((EXAMPLES / "pottery-studio.toml").read_text(), 0.3)
+    for part in shown.project:
+        assert boxes(opened(part_dxf(shown.project, part)), "BLANK"), part.mark
+    for material, plan in shown.plans.items():
+        for sheet in plan.sheets:
+            opened(sheet_dxf(shown.project, material, sheet, shown.sheet_marks[material, sheet.number]))
 
 
 def test_a_millimetre_job_is_drawn_in_millimetres() -> None:

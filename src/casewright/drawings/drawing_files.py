@@ -28,8 +28,9 @@ def part_drawing(project: Project, part: Part) -> PlacedScene:
 def sheet_drawing(project: Project, material: str, sheet: SheetPlan, marks: SheetMarks) -> PlacedScene:
     """A sheet's map, with the numbers of its cuts by hand and the letters to chalk."""
     job = project.job
-    scene = sheet_scene(sheet, project.rule, marks, grain=job.sheets[material].grain)
-    return at_scale(scene, 1.0 / SHEET_SCALE)
+    point = 1.0 / SHEET_SCALE
+    scene = sheet_scene(sheet, project.rule, marks, point, grain=job.sheets[material].grain)
+    return at_scale(scene, point)
 
 
 def stick_svg(project: Project, stick: StoryStick) -> bytes:

@@ -47,7 +47,7 @@ def _shape(item: Shape, point: float) -> Iterator[Stroke]:
     )
     if item.hatched:
         for ends in hatching(item.points, HATCH_STEP * point):
-            yield Outline(ends, False, HAIR, Tint.NONE, item.layer)
+            yield Outline(ends, False, HAIR, Tint.NONE, Layer.HATCHING)
         yield Outline(item.points, item.closed, item.pen, Tint.NONE, item.layer)
 
 
@@ -63,7 +63,8 @@ def hatching(points: tuple[Point, ...], step: float) -> Iterator[tuple[Point, Po
             yield (start, start - c), (end, end - c)
 
 
-SMALLEST = 5.0
+SMALLEST = 8.0
+"""Points of the smallest lettering: at arm's length over a bench, smaller print is not read."""
 
 
 def _kept_within(item: Words, point: float) -> float:

@@ -41,6 +41,7 @@ COLOURS = {
     Layer.ROOM: 8,
     Layer.SHEET: 7,
     Layer.PARTS: 5,
+    Layer.HATCHING: 8,
     Layer.OFFCUTS: 3,
     Layer.WASTE: 8,
     Layer.CUTS_BY_HAND: 1,

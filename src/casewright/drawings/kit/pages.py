@@ -8,7 +8,7 @@ from enum import Enum
 
 from ...lengths.length import Unit
 from .draughting import strokes
-from .scene import Scene
+from .scene import Point, Scene
 from .strokes import Extent, Stroke, extent, shift_stroke
 
 POINTS_PER_INCH = 72.0
@@ -105,6 +105,24 @@ def fit_to_room(scene: Scene, wide: float, tall: float, *more: Scene, largest: f
         else:
             high = (scale, trial)
     return best
+
+
+def fit_set(draw: Callable[[float], Scene], size: Point, room: Point, beside: Point) -> PlacedScene:
+    """What `draw` makes for a scale, given as the model inches that a point covers, in a room in points.
+
+    So words can be set to fit what they stand in. `size` is that of what is drawn, in model inches, and
+    `beside` the points that its words take beside it at least; where they take more, it is drawn smaller.
+    """
+    placed, aside = None, beside
+    for _ in range(TRIALS):
+        point = max(long / (space - taken) for long, space, taken in zip(size, room, aside, strict=True))
+        placed = at_scale(draw(point), point)
+        if _fits(placed, *room):
+            break
+        more = (placed.wide - size[0] / point, placed.tall - size[1] / point)
+        aside = (max(aside[0], min(more[0], room[0] / 2)), max(aside[1], min(more[1], room[1] / 2)))
+    assert placed is not None
+    return placed
 
 
 def _where(

@@ -64,6 +64,7 @@ class Layer(Enum):
     ROOM = "ROOM"
     SHEET = "SHEET"
     PARTS = "PARTS"
+    HATCHING = "HATCHING"
     OFFCUTS = "OFFCUTS"
     WASTE = "WASTE"
     CUTS_BY_HAND = "CUTS-BY-HAND"

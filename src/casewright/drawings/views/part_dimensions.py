@@ -10,12 +10,16 @@ from ...casework.directions import Way
 from ...lengths.length import Rule
 from ..kit.lettering import dimension_text
 from ..kit.scene import Dimension, DimensionAxis
-from .part_view import FaceView
+from .part_view import FaceView, crosses
+from .part_words import FIRST_LANE, LANE, Names
 
-ROW = 14.0
-COLUMN = 36.0
-LANE = 19.0
-"""Points between rows of dimensions, between columns of them, and from the part to the first row."""
+ROW = 14.5
+FIRST_COLUMN = 36.0
+COLUMN = 44.0
+"""Points between rows of dimensions, from the part to the first column, and between columns."""
+
+FIGURE, WHOLE = 10.0, 11.5
+"""Points of a figure, and of those of the whole part."""
 
 ROOM = 0.7
 """The share of a row that two distances from opposite edges may take together."""
@@ -30,12 +34,13 @@ class EdgeDistance:
     what: str = ""
 
 
-def lengthwise(view: FaceView, mark: Rule, lanes: int) -> Iterator[Dimension]:
-    """Dimensions along the length, below the part: features first, the whole length outermost."""
+def lengthwise(view: FaceView, mark: Rule, names: Names, lanes: int) -> Iterator[Dimension]:
+    """Dimensions along the length, below the part and `lanes` lines of words: features first, each with its
+    name, the whole length outermost."""
     length_axis = view.part.lie.length
-    distances = [place for place in edge_distances(view) if place.edge.axis is length_axis]
+    distances = [place for place in edge_distances(view, names) if place.edge.axis is length_axis]
     rows = _rows(distances, view.long)
-    start = LANE + 11.0 * (lanes - 1) if view.part.features else 11.0
+    start = FIRST_LANE + 2.0 + LANE * lanes if view.part.features else 12.0
     for number, row in enumerate((*rows, None)):
         offset = -(start + ROW * number)
         if row is None:
@@ -48,19 +53,19 @@ def lengthwise(view: FaceView, mark: Rule, lanes: int) -> Iterator[Dimension]:
                 offset - 2.0,
                 dimension_text(view.long, mark),
                 bold=True,
-                size=11.0,
+                size=WHOLE,
             )
             continue
         for place in row:
             low, high = _span(place, view.long)
             text = f"{dimension_text(place.distance, mark)}  {place.what}"
-            yield Dimension(DimensionAxis.ACROSS, low, high, 0.0, 0.0, offset, text)
+            yield Dimension(DimensionAxis.ACROSS, low, high, 0.0, 0.0, offset, text, size=FIGURE)
 
 
 def crosswise(view: FaceView, mark: Rule) -> Iterator[Dimension]:
     """Dimensions across the width, right of the part: features first, the whole width outermost."""
     width_axis = view.part.lie.width
-    distances = [place for place in edge_distances(view) if place.edge.axis is width_axis]
+    distances = [place for place in edge_distances(view, lambda _: "") if place.edge.axis is width_axis]
     right = float(view.long)
     columns = _rows(distances, view.wide)
     for number, column in enumerate(columns):
@@ -72,10 +77,11 @@ def crosswise(view: FaceView, mark: Rule) -> Iterator[Dimension]:
                 high,
                 right,
                 right,
-                26.0 + COLUMN * number,
+                FIRST_COLUMN + COLUMN * number,
                 dimension_text(place.distance, mark),
+                size=FIGURE,
             )
-    whole = 40.0 + COLUMN * len(columns) if view.part.features else 30.0
+    whole = FIRST_COLUMN + 4.0 + COLUMN * len(columns) if view.part.features else 30.0
     yield Dimension(
         DimensionAxis.UP,
         0.0,
@@ -85,12 +91,14 @@ def crosswise(view: FaceView, mark: Rule) -> Iterator[Dimension]:
         whole,
         dimension_text(view.wide, mark),
         bold=True,
-        size=11.0,
+        size=WHOLE,
     )
 
 
-def edge_distances(view: FaceView) -> tuple[EdgeDistance, ...]:
-    """Every distance from a reference edge that locates a feature of the face, once each, nearest first."""
+def edge_distances(view: FaceView, names: Names) -> tuple[EdgeDistance, ...]:
+    """Every distance from a reference edge that locates a feature of the face, once each, nearest first.
+
+    What lies across the part is called what `names` calls it."""
     found: dict[tuple[Way, Fraction], dict[str, None]] = {}
 
     def note(edge: Way, distance: Fraction, what: str) -> None:
@@ -101,7 +109,8 @@ def edge_distances(view: FaceView) -> tuple[EdgeDistance, ...]:
     for feature in view.features():
         for size in feature.sizes:
             if size.edge is not None:
-                note(size.edge, of(size.form), size.label)
+                name = names(feature) if crosses(view, feature) else ""
+                note(size.edge, of(size.form), name or size.label)
     listed = [EdgeDistance(edge, distance, ", ".join(what)) for (edge, distance), what in found.items()]
     return tuple(sorted(listed, key=lambda place: place.distance))
 

@@ -106,6 +106,11 @@ def _ways(axis: Axis) -> tuple[Way, Way]:
     return low, low.opposite
 
 
+def crosses(view: FaceView, feature: Feature) -> bool:
+    """Whether what is cut into the face lies across the part, and so is located from an end."""
+    return feature.face is not None and feature.edges[0].axis is view.part.lie.length
+
+
 def faces(part: Part) -> tuple[Way, ...]:
     """The faces to draw: the worked one, and the other if it is cut as well."""
     other = part.lie.worked.opposite

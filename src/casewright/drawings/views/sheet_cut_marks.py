@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...planner.plan import Cut, Piece, PieceRole
 from ...planner.problem import Direction
 from ...workshop.freed_pieces import StackedPiece
 from ..kit.pens import HAND_CUT, TABLE_CUT, Layer
-from ..kit.scene import Point, Shape, Words
+from ..kit.places import PaperBox, box_around, box_of, is_free
+from ..kit.scene import Shape, Words
 
-TRIES = 4
+TRIES = 12
 
-LETTER_WIDE, LETTER_TALL = 18.0, 11.0
-WORDS_WIDE, WORDS_TALL = 55.0, 14.0
-"""Points from the middle of a letter in its pill, and of a part's mark with its size, to their edges."""
-
-CROWDED = 1000.0
-"""A place that is taken is worse than any part's words."""
+FROM_CORNER = 2.0
+"""Points between a letter's frame and the corner of the piece that it is chalked on."""
 
 
 def cut_line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
@@ -28,45 +27,47 @@ def cut_line(piece: Piece, cut: Cut, *, by_hand: bool) -> Shape:
     return Shape(ends, layer, pen, closed=False, name=f"cut {cut.order}")
 
 
-def chalked_letter(carried: StackedPiece, root: Piece, point: float, taken: list[Point]) -> Words:
-    """What is chalked on a piece, in the corner where it covers the words of a part or offcut least, and
-    nothing that is in `taken`. A point on paper covers about `point` inches."""
+def chalked_letter(carried: StackedPiece, root: Piece, point: float, taken: list[PaperBox]) -> Words:
+    """What is chalked on a piece, in the corner or middle that is not in `taken` and that a part's words can
+    best spare: that of the largest part or offcut. A point on paper covers `point` inches."""
     low, high = float(carried.x), float(carried.x) + float(carried.length)
     near, far = float(carried.y), float(carried.y) + float(carried.width)
+    plain = Words((0.0, 0.0), carried.chalk, 10.0, bold=True, pill=True, layer=Layer.CUTS_BY_HAND)
+    frame = box_of(plain, point)
+    along, up = frame.right + FROM_CORNER, frame.high + FROM_CORNER
     leaves = [leaf for leaf in root.walk() if leaf.role in (PieceRole.PART, PieceRole.OFFCUT)]
     corners = [
-        ((x, y), (along, up))
-        for x, along in ((low, LETTER_WIDE), (high, -LETTER_WIDE))
-        for y, up in ((near, LETTER_TALL), (far, -LETTER_TALL))
+        replace(plain, at=(x, y), shift=(aside, rise))
+        for x, aside in ((low, along), (high, -along), ((low + high) / 2, 0.0))
+        for y, rise in ((far, -up), (near, up), ((near + far) / 2, 0.0))
     ]
 
-    def clear(corner: tuple[Point, Point]) -> float:
-        (x, y), (along, up) = corner
-        at = (x / point + along, y / point + up)
-        crowded = any(abs(at[0] - other[0]) < 28.0 and abs(at[1] - other[1]) < 16.0 for other in taken)
-        room = min((_clearance(leaf, at, point) for leaf in leaves), default=0.0)
-        return room - (CROWDED if crowded else 0.0)
+    def worth(words: Words) -> tuple[bool, float]:
+        box = box_of(words, point)
+        # An offcut spares a corner sooner than a part of its size: its words may be left out.
+        under = [
+            float(leaf.length) * float(leaf.width) * (2.0 if leaf.role is PieceRole.OFFCUT else 1.0)
+            for leaf in leaves
+            if _space(leaf, point).over(box)
+        ]
+        return is_free(box, taken), min(under, default=float(root.length) * float(root.width))
 
-    start, shift = max(corners, key=clear)
-    taken.append((start[0] / point + shift[0], start[1] / point + shift[1]))
-    return Words(start, carried.chalk, 10.0, bold=True, pill=True, shift=shift, layer=Layer.CUTS_BY_HAND)
-
-
-def _clearance(leaf: Piece, at: Point, point: float) -> float:
-    """How many points a letter at `at` keeps from the words in the middle of a piece; less than 0 on them."""
-    middle = (float(leaf.x) + float(leaf.length) / 2, float(leaf.y) + float(leaf.width) / 2)
-    upright = float(leaf.width) > 1.5 * float(leaf.length)
-    wide, tall = (WORDS_TALL, WORDS_WIDE) if upright else (WORDS_WIDE, WORDS_TALL)
-    across = abs(at[0] - middle[0] / point) - wide - LETTER_WIDE
-    up = abs(at[1] - middle[1] / point) - tall - LETTER_TALL
-    return max(across, up)
+    words = max(corners, key=worth)
+    taken.append(box_of(words, point))
+    return words
 
 
-def cut_number(piece: Piece, cut: Cut, number: int, root: Piece, point: float, taken: list[Point]) -> Words:
+def _space(piece: Piece, point: float) -> PaperBox:
+    return box_around(((float(piece.x), float(piece.y)), (float(piece.length), float(piece.width))), point)
+
+
+def cut_number(
+    piece: Piece, cut: Cut, number: int, root: Piece, point: float, taken: list[PaperBox]
+) -> Words:
     """The number of a cut by hand where the saw enters: beside the sheet if the cut begins at its edge.
 
     Where that place is in `taken`, the number moves along its cut or away from the sheet. A point on paper
-    covers about `point` inches.
+    covers `point` inches.
     """
     at = float(cut.at) + float(cut.kerf) / 2
     if cut.direction is Direction.CROSSCUT:
@@ -75,20 +76,18 @@ def cut_number(piece: Piece, cut: Cut, number: int, root: Piece, point: float, t
     else:
         start = (float(piece.x), at)
         way = (-1.0, 0.0) if piece.x == root.x else (1.0, 0.0)
-    # Left of the sheet, a rip's number must clear numbers at the sheet's very edge.
-    aside = 19.0 if way[0] < 0 else 9.0
-    for steps in range(TRIES):
-        shift = ((aside + 18.0 * steps) * way[0], (8.0 + 12.0 * steps) * way[1])
-        centre = (start[0] / point + shift[0], start[1] / point + shift[1])
-        if not any(abs(centre[0] - x) < 17.0 and abs(centre[1] - y) < 11.0 for x, y in taken):
-            break
-    taken.append(centre)
-    return Words(
-        start,
-        str(number),
-        8.0,
-        bold=True,
-        pill=True,
-        shift=shift,
-        layer=Layer.CUTS_BY_HAND,
-    )
+    plain = Words(start, str(number), 8.0, bold=True, pill=True, layer=Layer.CUTS_BY_HAND)
+    frame = box_of(replace(plain, at=(0.0, 0.0)), point)
+    tries = [
+        replace(
+            plain,
+            shift=(
+                way[0] * (frame.right + 1.5 + (2 * frame.right + 2.0) * step),
+                way[1] * (frame.high + 2.5 + (2 * frame.high + 2.0) * step),
+            ),
+        )
+        for step in range(TRIES)
+    ]
+    words = next((one for one in tries if is_free(box_of(one, point), taken)), tries[-1])
+    taken.append(box_of(words, point))
+    return words

@@ -9,45 +9,44 @@ from ...planner.plan import Piece, PieceRole, SheetPlan
 from ...workshop.sheets.sheet_marks import SheetMarks
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, SOFT, Layer, Tint
+from ..kit.places import PaperBox
 from ..kit.scene import Arrow, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words, rectangle
+from .map_words import led_mark, offcut_words, part_words_on_map
 from .sheet_cut_marks import chalked_letter, cut_line, cut_number
 
-ONE_LINE = 5.0
-"""Below this height, in inches, a part's mark and size share one line."""
-
 USUAL_WIDTH = 480.0
-"""Points a sheet is about wide in print; cut numbers are kept apart at that size."""
+"""Points a sheet is about wide where nothing else is asked."""
 
-NUMBERS = 38.0
-"""Points that the cut numbers at both ends of a strip take of its length."""
+GRAIN = 90.0, 9.0
+"""Points that the arrow of the grain is long, and that it stands above the sheet."""
 
 
 def sheet_scene(
-    sheet: SheetPlan, mark: Rule, marks: SheetMarks, *, grain: bool = True, printed: float = USUAL_WIDTH
+    sheet: SheetPlan, mark: Rule, marks: SheetMarks, point: float | None = None, *, grain: bool = True
 ) -> Scene:
-    """One sheet of a plan, about `printed` points wide. Cuts by hand are drawn in the heavy dashed line and
-    bear their numbers; those at the table saw go by setting over all sheets, and so have none here."""
-    items: list[Item] = []
+    """One sheet of a plan, its words set where a point on paper covers `point` inches, by default as large as
+    sheets usually are in print. Cuts by hand are drawn in the heavy dashed line and bear their numbers; those
+    at the table saw go by setting over all sheets, and so have none here."""
     root = sheet.root
     long, wide = float(root.length), float(root.width)
-    point = long / printed
-    items.append(Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, None, Tint.CALM))
-    for piece in root.walk():
-        if piece.role in (PieceRole.OFFCUT, PieceRole.PART):
-            items.extend(_piece(piece, mark, point))
+    point = long / USUAL_WIDTH if point is None else point
+    items: list[Item] = [Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, None, Tint.CALM)]
+    leaves = [piece for piece in root.walk() if piece.role in (PieceRole.OFFCUT, PieceRole.PART)]
+    items.extend(_outline(piece) for piece in leaves)
     items.append(Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, BOLD, name=f"sheet {sheet.number}"))
     cuts = [(piece, cut) for piece in root.walk() for cut in piece.cuts]
     for piece, cut in cuts:
         items.append(cut_line(piece, cut, by_hand=cut.order in marks.numbers))
-    taken: list[Point] = []
+    taken: list[PaperBox] = [_grain_box(long, wide, point)] if grain else []
     numbers = [
         cut_number(piece, cut, marks.numbers[cut.order], root, point, taken)
         for piece, cut in sorted(cuts, key=lambda pair: pair[1].order)
         if cut.order in marks.numbers
     ]
-    items.extend(chalked_letter(carried, root, point, taken) for carried in marks.carried if carried.letter)
-    items.extend(numbers)
-    below = min((number.shift[1] for number in numbers), default=0.0)
+    items += numbers
+    items += [chalked_letter(carried, root, point, taken) for carried in marks.carried if carried.letter]
+    items += _words(leaves, root, mark, point, taken)
+    below = min((box.low for box in taken), default=0.0)
     items.append(
         Dimension(
             DimensionAxis.ACROSS,
@@ -55,7 +54,7 @@ def sheet_scene(
             long,
             0.0,
             0.0,
-            min(-30.0, below - 18.0),
+            min(-22.0, below - 10.0),
             dimension_text(root.length, mark),
             bold=True,
             size=10.5,
@@ -75,45 +74,45 @@ def sheet_scene(
         )
     )
     if grain:
-        items.append(Arrow((long / 2, wide), 90.0, shift=(0.0, 9.0)))
-        items.append(Words((long / 2, wide), "grain", 8.0, backing=Tint.PAPER, colour=SOFT, shift=(0.0, 9.0)))
+        items.append(Arrow((long / 2, wide), GRAIN[0], shift=(0.0, GRAIN[1])))
+        items.append(
+            Words((long / 2, wide), "grain", 8.0, backing=Tint.PAPER, colour=SOFT, shift=(0.0, GRAIN[1]))
+        )
     return Scene(tuple(items), f"sheet {sheet.number}")
 
 
-def _piece(piece: Piece, mark: Rule, point: float) -> Iterator[Item]:
-    """A part or offcut with its words; `point` is about how many inches a point on paper covers."""
+def sheet_size(sheet: SheetPlan) -> Point:
+    """Length and width of what is drawn of a sheet, without words, in inches."""
+    return float(sheet.root.length), float(sheet.root.width)
+
+
+def _outline(piece: Piece) -> Shape:
     x, y, long, wide = (float(size) for size in (piece.x, piece.y, piece.length, piece.width))
     box = rectangle(x, y, long, wide)
-    middle = (x + long / 2, y + wide / 2)
     if piece.role is PieceRole.OFFCUT:
-        yield Shape(box, Layer.OFFCUTS, None, Tint.PAPER, hatched=True, name="offcut")
-        text = f"keep {dimension_text(piece.length, mark)} × {dimension_text(piece.width, mark)}"
-        upright = wide > 1.5 * long
-        yield Words(
-            middle,
-            text,
-            8.5,
-            turn=90.0 if upright else 0.0,
-            backing=Tint.PAPER,
-            within=(long, wide),
-            layer=Layer.OFFCUTS,
-        )
-        return
-    yield Shape(box, Layer.PARTS, FINE, Tint.FACE, name=piece.item or "")
-    length, width = (piece.width, piece.length) if piece.turned else (piece.length, piece.width)
-    size = f"{dimension_text(length, mark)} × {dimension_text(width, mark)}"
-    name = piece.item or ""
-    if min(long, wide) < ONE_LINE:
-        upright = wide > long
-        text = f"{name}   {size}"
-        # The numbers of the cuts stand at either end of a strip.
-        free = max(0.6 * max(long, wide), max(long, wide) - NUMBERS * point)
-        room = (long, free) if upright else (free, wide)
-        yield Words(middle, text, 9.0, turn=90.0 if upright else 0.0, bold=True, within=room)
-        return
-    upright = wide > 1.5 * long
-    turn = 90.0 if upright else 0.0
-    for text, points, bold, off in ((name, 14.0, True, 7.0), (size, 9.5, False, -6.5)):
-        shift = (-off, 0.0) if upright else (0.0, off)
-        room = (long / 2, wide) if upright else (long, wide / 2)
-        yield Words(middle, text, points, turn=turn, bold=bold, shift=shift, within=room)
+        return Shape(box, Layer.OFFCUTS, None, Tint.PAPER, hatched=True, name="offcut")
+    return Shape(box, Layer.PARTS, FINE, Tint.FACE, name=piece.item or "")
+
+
+def _grain_box(long: float, wide: float, point: float) -> PaperBox:
+    x, y = long / point / 2, wide / point + GRAIN[1]
+    return PaperBox(x - GRAIN[0] / 2, y - 5.0, x + GRAIN[0] / 2, y + 5.0)
+
+
+def _words(
+    leaves: list[Piece], root: Piece, mark: Rule, point: float, taken: list[PaperBox]
+) -> Iterator[Item]:
+    """The words of parts and offcuts; the mark of a part without room for it stands beside the sheet."""
+    without: list[Piece] = []
+    for piece in leaves:
+        if piece.role is PieceRole.PART:
+            words = part_words_on_map(piece, mark, point, taken)
+            yield from words
+            if not words:
+                without.append(piece)
+    led = [led_mark(piece, root, point, taken) for piece in without]
+    for piece in leaves:
+        if piece.role is PieceRole.OFFCUT:
+            yield from offcut_words(piece, mark, point, taken)
+    yield from (line for line, _ in led)
+    yield from (words for _, words in led)

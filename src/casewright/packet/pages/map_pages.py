@@ -5,16 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ...casework.project import Project
-from ...drawings.kit.pages import fit_to_room
-from ...drawings.views.sheet_drawing import sheet_scene
-from ...planner.plan import Plan
+from ...drawings.kit.pages import PlacedScene, fit_set
+from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
+from ...planner.plan import Plan, SheetPlan
 from ...workshop.order.batches import WorkOrder
-from ...workshop.sheets.sheet_marks import sheet_marks
+from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from .page_picture import Json, embed_picture
 from .trestle_pages import sheet_title
 
 ROOM = (352.0, 222.0)
 """Points for a map: two beside each other and two below on a page that lies on its side."""
+
+
+BESIDE = (38.0, 56.0)
+"""Points of that beside the sheet at least, for its sizes and the arrow of the grain."""
 
 
 def map_pages(project: Project, plans: Mapping[str, Plan], ordered: WorkOrder) -> list[Json]:
@@ -23,19 +27,18 @@ def map_pages(project: Project, plans: Mapping[str, Plan], ordered: WorkOrder) -
     return [
         {
             **sheet_title(project, plans, material, sheet),
-            "picture": embed_picture(
-                fit_to_room(
-                    sheet_scene(
-                        sheet,
-                        project.rule,
-                        found[material, sheet.number],
-                        grain=project.job.sheets[material].grain,
-                        printed=ROOM[0] - 40.0,
-                    ),
-                    *ROOM,
-                )
-            ),
+            "picture": embed_picture(_map(project, material, sheet, found[material, sheet.number])),
         }
         for material, plan in plans.items()
         for sheet in plan.sheets
     ]
+
+
+def _map(project: Project, material: str, sheet: SheetPlan, marks: SheetMarks) -> PlacedScene:
+    grain = project.job.sheets[material].grain
+    return fit_set(
+        lambda point: sheet_scene(sheet, project.rule, marks, point, grain=grain),
+        sheet_size(sheet),
+        ROOM,
+        BESIDE,
+    )

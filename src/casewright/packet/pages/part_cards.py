@@ -12,7 +12,7 @@ from ...drawings.kit.lettering import caliper_text, dimension_text
 from ...drawings.kit.pages import SMALLEST, PlacedScene, at_scale, fit_to_room, full_size, scale_bar
 from ...drawings.kit.scene import Scene
 from ...drawings.views.joint_drawing import JointSection, Section, joint_scene, joint_sections, section_of
-from ...drawings.views.part_drawing import Tags, pair_scenes, part_scenes
+from ...drawings.views.part_drawing import pair_scenes, part_scenes
 from ..work_in_short import work_in_short
 from .page_picture import Json, embed_picture
 
@@ -35,10 +35,14 @@ def worked_cards(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
 
 def _worked_card(project: Project, group: PartGroup) -> Json:
     """The card of a group of parts that are machined alike: how many of which hand, and the drawings."""
-    drawn = _drawn(project, group)
     finest = project.rule
+    tags = _tags(project, group, joint_sections(project))
     left, right = group.of_hand(Hand.LEFT), group.of_hand(Hand.RIGHT)
     sides = [f"{len(of)} {hand}" for of, hand in ((left, "left"), (right, "right")) if of]
+    callouts = dict.fromkeys(
+        feature.callout(project.sizes, lambda length: dimension_text(length, finest), tags[feature.name])
+        for feature in group.first.features
+    )
     return {
         "marks": list(group.marks),
         "words": group.words,
@@ -46,30 +50,37 @@ def _worked_card(project: Project, group: PartGroup) -> Json:
         "hands": f": {' and '.join(sides)}" if sides else "",
         "size": " × ".join(dimension_text(size, finest) for size in (group.length, group.width)),
         "work": work_in_short(project, group.first),
+        "cuts": [words for words in callouts if words],
         "whole_page": group.length > LONG,
-        "picture": embed_picture(drawn),
+        "picture": embed_picture(_drawn(project, group, tags)),
     }
 
 
-def _drawn(project: Project, group: PartGroup) -> PlacedScene:
-    """Every face that is worked, one below the other; of a left and a right part, both."""
-    tags = _tags(project, group, joint_sections(project))
+def _drawn(project: Project, group: PartGroup, tags: Mapping[str, str]) -> PlacedScene:
+    """Every face that is worked, one below the other; of a left and a right part, both.
+
+    What is cut bears its letter and each row the number of its holes: the sizes stand in the card's words.
+    """
+
+    def name(feature: Feature) -> str:
+        return feature.called(project.sizes, tags.get(feature.name, ""))
+
     pair = group.pair
     if pair and len(part_scenes(project, pair[0])) == 1:
-        scenes: tuple[Scene, ...] = pair_scenes(project, *pair, tags)
+        scenes: tuple[Scene, ...] = pair_scenes(project, *pair, name)
     else:
-        scenes = part_scenes(project, group.first, tags)
+        scenes = part_scenes(project, group.first, name)
     wide, face = (WIDE, LONG_FACE_TALL) if group.length > LONG else (HALF, FACE_TALL)
     tall = at_scale(scenes[0], 1.0 / SMALLEST, *scenes[1:]).tall + face * len(scenes)
     return fit_to_room(scenes[0], wide, tall, *scenes[1:], largest=LARGEST_SCALE)
 
 
-def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSection]) -> Tags:
-    def tag(feature: Feature) -> str:
-        channel = feature.channel
-        return known[section_of(project, group.first, channel)].tag if channel else ""
-
-    return tag
+def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSection]) -> dict[str, str]:
+    """The letter of each channel's section, by its name."""
+    return {
+        feature.name: known[section_of(project, group.first, feature.channel)].tag if feature.channel else ""
+        for feature in group.first.features
+    }
 
 
 def joint_cards(project: Project) -> dict[str, Json]:

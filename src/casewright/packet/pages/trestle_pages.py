@@ -6,7 +6,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from ...casework.project import Project
-from ...drawings.kit.pages import fit_to_room
+from ...drawings.kit.pages import PlacedScene, fit_set
+from ...drawings.views.sheet_drawing import sheet_size
 from ...drawings.views.trestle_drawing import trestle_scene
 from ...planner.plan import Plan, SheetPlan
 from ...workshop.batch_wording import BatchText, StepText
@@ -19,6 +20,9 @@ from .page_picture import Json, embed_picture
 
 ROOM = (168.0, 104.0)
 """Points for a map of which three stand side by side: what is cut here is a few lines across a sheet."""
+
+BESIDE = (4.0, 20.0)
+"""Points of that beside the sheet at least: its size stands below it."""
 
 
 @dataclass(frozen=True)
@@ -103,13 +107,21 @@ def trestle_pages(
 
 
 def _sheet(project: Project, plans: Mapping[str, Plan], one: TrestleWork, done: Collection[str]) -> Json:
-    scene = trestle_scene(one.sheet, project.rule, one.marks, ROOM[0])
     return {
         **sheet_title(project, plans, one.material, one.sheet),
         "whole": _undivided(project, one),
-        "picture": embed_picture(fit_to_room(scene, *ROOM)) if one.cuts else None,
+        "picture": embed_picture(_small_map(project, one)) if one.cuts else None,
         "cuts": [cut.plain(done) for cut in one.cuts],
     }
+
+
+def _small_map(project: Project, one: TrestleWork) -> PlacedScene:
+    return fit_set(
+        lambda point: trestle_scene(one.sheet, project.rule, one.marks, point),
+        sheet_size(one.sheet),
+        ROOM,
+        BESIDE,
+    )
 
 
 def sheet_title(

@@ -118,7 +118,11 @@ class Channel(FeatureDefaults):
                 "Move it, or make the part larger.",
             )
 
+    def called(self, sizes: Sizes, tag: str) -> str:
+        """`dado a`."""
+        return f"{self.kind.value} {tag}" if tag else self.kind.value
+
     def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
         """`dado a · 23/32 wide × 1/4 deep`."""
-        name = f"{self.kind.value} {tag}" if tag else self.kind.value
-        return f"{name} · {write(sizes.of(self.width))} wide × {write(sizes.of(self.depth))} deep"
+        width, depth = write(sizes.of(self.width)), write(sizes.of(self.depth))
+        return f"{self.called(sizes, tag)} · {width} wide × {depth} deep"

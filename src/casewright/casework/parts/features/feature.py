@@ -114,6 +114,9 @@ class Feature(Protocol):
     def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
         """Why it cannot be made in this part."""
 
+    def called(self, sizes: Sizes, tag: str) -> str:
+        """What stands at it on a drawing whose sizes stand beside: its kind and letter, or how many holes."""
+
     def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
         """Its sizes in words for a drawing, after its letter in the packet; empty where none are needed."""
 
@@ -154,6 +157,9 @@ class FeatureDefaults:
 
     def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
         return iter(())
+
+    def called(self, sizes: Sizes, tag: str) -> str:
+        return ""
 
     def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
         return ""

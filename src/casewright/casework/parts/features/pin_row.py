@@ -104,9 +104,13 @@ class PinRow(FeatureDefaults):
                 "Start the first hole nearer the end.",
             )
 
+    def called(self, sizes: Sizes, tag: str) -> str:
+        """`14 holes`."""
+        number = self.row(sizes).number
+        return f"{number} {'hole' if number == 1 else 'holes'}"
+
     def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
         """`14 holes Ø 1/4 × 3/8 deep, every 2`."""
         row = self.row(sizes)
-        holes = f"{row.number} {'hole' if row.number == 1 else 'holes'}"
-        words = f"{holes} Ø {write(row.diameter)} × {write(row.depth)} deep"
+        words = f"{self.called(sizes, tag)} Ø {write(row.diameter)} × {write(row.depth)} deep"
         return words + (f", every {write(row.pitch)}" if row.number > 1 else "")

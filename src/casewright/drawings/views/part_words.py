@@ -1,0 +1,146 @@
+"""The words on a part's drawing: edges, the face that is up, the mark and grain, names at what is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+
+from ...casework.directions import Way
+from ...casework.parts.features.feature import Feature
+from ...casework.parts.part import Hand
+from ...casework.project import Project
+from ...workshop.side_names import side_words
+from ..kit.lettering import dimension_text
+from ..kit.pens import SOFT, Tint
+from ..kit.scene import Anchor, Arrow, Item, Leader, Point, Words
+from .part_view import FaceView, crosses, reference_edges
+
+PENCIL = "#a9824c"
+
+EDGE, FIRST_LANE, LANE = 8.0, 19.0, 11.0
+"""Points from an edge to its name, from the edge to the first line of words, and between lines."""
+
+Names = Callable[[Feature], str]
+"""What is written at a feature; empty where nothing is."""
+
+
+def names_in_full(project: Project) -> Names:
+    """Kind and sizes, for a drawing that stands alone."""
+
+    def name(feature: Feature) -> str:
+        return feature.callout(project.sizes, lambda length: dimension_text(length, project.rule), "")
+
+    return name
+
+
+def edge_names(view: FaceView, names: Names) -> Iterator[Item]:
+    """The name of every edge and end, those that are measured from in capitals.
+
+    With the name of an end stands what is cut at that very end, which has no distance from it.
+    """
+    long, wide = float(view.long), float(view.wide)
+    heavy = reference_edges(view.part)
+
+    def words(edge: Way, at: Point, turn: float, shift: Point) -> Words:
+        name = side_words(view.part, edge)
+        reference = edge in heavy
+        text = ", ".join((name.upper() if reference else name, *_cut_at(view, edge, names)))
+        anchor = Anchor.MIDDLE if turn else Anchor.START
+        return Words(at, text, 8.0, anchor, turn, reference, SOFT, Tint.PAPER, shift=shift)
+
+    foot, head = view.edges()
+    start, end = view.ends()
+    yield words(foot, (0.0, 0.0), 0.0, (1.0, -EDGE))
+    yield words(head, (0.0, wide), 0.0, (1.0, EDGE))
+    yield words(start, (0.0, wide / 2), 90.0, (-EDGE, 0.0))
+    yield words(end, (long, wide / 2), 90.0, (EDGE + 0.5, 0.0))
+
+
+def _cut_at(view: FaceView, end: Way, names: Names) -> Iterator[str]:
+    for feature in view.features():
+        apart = any(size.edge is end and view.sizes.of(size.form) for size in feature.sizes)
+        if crosses(view, feature) and feature.edges[0] is end and names(feature) and not apart:
+            yield names(feature)
+
+
+def caption(view: FaceView, lanes: int, *, other_face: bool) -> Words:
+    """Above `lanes` lines of words: which hand the part is of, and which of its faces is up."""
+    part = view.part
+    face_up = f"{side_words(part, view.face)} up"
+    if other_face:
+        face_up = f"turned over: {face_up}"
+    text = face_up if part.hand is Hand.NONE else f"{part.hand.value.upper()} hand, {face_up}"
+    level = FIRST_LANE + LANE * lanes + 1.0
+    return Words((0.0, float(view.wide)), text, 10.0, Anchor.START, bold=True, shift=(1.0, level))
+
+
+def middle(view: FaceView, title: str) -> Iterator[Item]:
+    """The mark as it is pencilled on the part and the grain, where nothing is cut: one below the other, or
+    side by side on a strip."""
+    left, low, right, high = _clear_field(view)
+    long, wide = right - left, high - low
+    if wide * 3 > long:
+        x, y = (left + right) / 2, low + 0.62 * wide
+        room, grain, most = (0.96 * long, 0.56 * wide), (x, low + 0.18 * wide), 0.7 * long
+    else:
+        x, y = left + 0.3 * long, (low + high) / 2
+        room, grain, most = (0.56 * long, wide), (left + 0.8 * long, y), 0.3 * long
+    yield Words((x, y), title, 20.0, bold=True, colour=PENCIL, within=room)
+    yield Arrow(grain, 64.0, most=most)
+    yield Words(grain, "grain", 8.0, backing=Tint.FACE, colour=SOFT, within=(0.55 * most, 0.36 * wide))
+
+
+def _clear_field(view: FaceView) -> tuple[float, float, float, float]:
+    """Left, low, right and high of a field without channels and holes: the widest stretch of the length that
+    no channel crosses, and in it the widest between what runs along the part."""
+    cuts = [(feature, cut) for feature in view.features() for cut in view.cuts(feature)]
+    across = [(low[0], high[0]) for feature, (low, high) in cuts if crosses(view, feature)]
+    left, right = _widest_gap(across, float(view.long))
+    along = [
+        (low[1], high[1]) for feature, (low, high) in cuts if feature.face and not crosses(view, feature)
+    ]
+    for feature in view.features():
+        for bore in feature.bores(view.part, view.sizes):
+            x, y = view.seen(bore.mouth)
+            if left < x < right:
+                along.append((y - float(bore.radius), y + float(bore.radius)))
+    low, high = _widest_gap(along, float(view.wide))
+    return left, low, right, high
+
+
+def _widest_gap(taken: list[tuple[float, float]], whole: float) -> tuple[float, float]:
+    ends = [(0.0, 0.0), *sorted(taken), (whole, whole)]
+    gaps = [(one[1], other[0]) for one, other in pairwise(ends)]
+    return max(gaps, key=lambda gap: gap[1] - gap[0])
+
+
+def callouts(view: FaceView, names: Names) -> dict[bool, list[Item]]:
+    """Names beside the long edges, each led to what it names: True above the part, False below.
+
+    They stand in lines, that of the leftmost nearest the part, and end at their leader: so no leader passes
+    through another name.
+    """
+    wide = float(view.wide)
+    wanted: dict[tuple[bool, Point], str] = {}
+    for feature in view.features():
+        text = names(feature)
+        if text and feature.face is not None and not crosses(view, feature):
+            above = float(view.at_edge(feature.edges[0])) > wide / 2
+            wanted.setdefault((above, _tip(view, feature)), text)
+    found: dict[bool, list[Item]] = {True: [], False: []}
+    for (above, tip), text in sorted(wanted.items(), key=lambda one: one[0][1]):
+        level = FIRST_LANE + LANE * (len(found[above]) // 2)
+        away = 1.0 if above else -1.0
+        at = (tip[0], wide if above else 0.0)
+        found[above] += [
+            Leader(at, tip, (0.0, away * (level + 2.0))),
+            Words(at, text, 8.5, Anchor.END, shift=(-3.0, away * level), backing=Tint.PAPER),
+        ]
+    return found
+
+
+def _tip(view: FaceView, feature: Feature) -> Point:
+    """Where a name beside the part points: to the end of what is cut along it, or to the last hole."""
+    for (_, low), (_, high) in view.cuts(feature):
+        return 0.97 * float(view.long), (low + high) / 2
+    return max(view.holes(feature))
