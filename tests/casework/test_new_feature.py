@@ -188,5 +188,6 @@ def test_it_stands_on_paper() -> None:
     (card,) = (card for card in data["cards"] if "B1-L" in card["marks"])
     assert "hinge cup Ø" in card["picture"]["svg"]
     (group,) = (one for one in data["settings"]["groups"] if "1 3/8" in one["cutter"])
-    assert any("B1-L" in hold["marks"] for row in group["rows"] for hold in row["holds"])
+    ways = [way for row in group["rows"] for hold in row["holds"] for way in hold["ways"]]
+    assert any("B1-L" in way["marks"] for way in ways)
     assert b"3 holes" in parts_csv(contents.project)

@@ -26,7 +26,7 @@ from .cut_places import cut_places
 from .labels.labels import label_sheets
 from .leaves import EVERY_LEAF, Leaves, Moment
 from .pages.buying_page import buying_page
-from .pages.case_pages import CaseContents, case_pages
+from .pages.case_pages import case_pages
 from .pages.cautions import CAUTIONS, FIRST
 from .pages.fitting_pages import back_page, hanging_page
 from .pages.map_pages import map_pages
@@ -61,7 +61,7 @@ class PacketContents:
     """Everything that goes into a packet, already worked out: this layer only lays out pages.
 
     `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
-    key; `joinings` (glue-ups) and `weights` by case; weights are pounds, None where they are not known.
+    key; `joinings` (glue-ups) by case; `weight` is pounds, None where it is not known.
     `told` are the batches of `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A
     part's label leads to `address` followed by its mark. Only the pages of `leaves` are printed.
     """
@@ -73,7 +73,6 @@ class PacketContents:
     findings: tuple[Finding, ...]
     groups: tuple[PartGroup, ...]
     joinings: Mapping[str, tuple[GlueUp, ...]]
-    weights: Mapping[str, Fraction | None]
     weight: Fraction | None
     purchases: tuple[Purchase, ...]
     hardware: Hardware
@@ -130,9 +129,9 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "settings": setting_pages(project, of.work, of.ordered, of.told),
         **joint_cards(project),
         "cards": worked_cards(project, groups),
-        "cases": case_pages(project, of.groups, places, {mark: _case(of, mark) for mark in cases}),
+        "cases": case_pages(project, of.groups, places, {mark: of.joinings[mark] for mark in cases}),
         "backs": back_page(project, cases, places),
-        "hanging": hanging_page(project, of.weights),
+        "hanging": hanging_page(project),
         "labels": label_sheets(project, of.plan, places, paper, of.address),
     }
 
@@ -155,10 +154,6 @@ def _walls(project: Project) -> list[Json]:
         }
         for number, wall in enumerate(walls(project))
     ]
-
-
-def _case(of: PacketContents, mark: str) -> CaseContents:
-    return CaseContents(of.joinings[mark], _weight(of.weights[mark], of.project))
 
 
 def _weight(pounds: Fraction | None, project: Project) -> str:

@@ -64,7 +64,6 @@ def packet_of(
         findings=planned.findings,
         groups=worked.parts_list,
         joinings=worked.joinings,
-        weights=worked.weights,
         weight=worked.weight,
         purchases=planned.purchases,
         hardware=worked.hardware,
