@@ -164,10 +164,10 @@ def shared(project: Project, mate: Mate) -> tuple[Fraction, Fraction]:
 
 def _housed(project: Project, mate: Mate) -> bool:
     """Whether one of the surfaces lies within its part: the floor or wall of a channel."""
-    return any(not is_outside(project, surface) for surface in (mate.first, mate.second))
+    return any(not is_on_blank(project, surface) for surface in (mate.first, mate.second))
 
 
-def is_outside(project: Project, surface: Surface) -> bool:
+def is_on_blank(project: Project, surface: Surface) -> bool:
     """Whether a surface is one of the six of its part's blank, no floor or wall of a channel."""
     part = project.parts[surface.part]
     return project.sizes.of(surface.at) == project.sizes.of(part.end(surface.looks.axis, surface.looks))

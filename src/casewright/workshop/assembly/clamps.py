@@ -16,7 +16,7 @@ from ...casework.directions import Axis
 from ...casework.extents import part_extent
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from .butt_joints import face_met, is_outside
+from .butt_joints import face_met, is_on_blank
 
 CLAMP_SPACING = Fraction(12)
 """One clamp for each so much of a joint's run, two at least on a panel. Common practice, no source."""
@@ -55,7 +55,7 @@ def _line(project: Project, mate: Mate) -> tuple[Axis, Fraction, Fraction, Fract
     through, part = met
     end = mate.second if mate.second.part == part.mark else mate.first
     pressed = mate.axis is Axis.X or part.role in _STANDING
-    if not pressed or not is_outside(project, end) or Role.BACK in (through.role, part.role):
+    if not pressed or not is_on_blank(project, end) or Role.BACK in (through.role, part.role):
         return None
     return (mate.axis, *_spread(project, part, mate.axis))
 
