@@ -46,7 +46,8 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
         "dry fit",
         "Assemble without glue, before the back is cut, and measure:",
         (),
-        measures=tuple(
+        tuple(_back_to_size(project, mark)),
+        tuple(
             (measure.words, dimension_text(measure.expected, project.rule))
             for measure in dry_fit_measures(project, mark)
         ),
@@ -55,15 +56,13 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
         AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
         for joining in glue_ups
     )
-    return (dry, *_back_to_size(project, mark), *glued, *_at_the_wall(project, mark))
+    return (dry, *glued, *_at_the_wall(project, mark))
 
 
-def _back_to_size(project: Project, mark: str) -> Iterator[AssemblyStep]:
+def _back_to_size(project: Project, mark: str) -> Iterator[str]:
     """No glue before the back is there: it is cut to what the dry fit measured."""
-    backs = [part.mark for part in project.cases[mark].parts if part.role is Role.BACK]
-    if backs:
-        words = "Cut it to the sum on the page of backs and try it before any glue."
-        yield AssemblyStep("the back's size", f"{words} {' '.join(backs)} goes in as told below.", ())
+    if backs := [part.mark for part in project.cases[mark].parts if part.role is Role.BACK]:
+        yield f"then cut {' and '.join(backs)} to the sum on the page of backs and try it, before any glue"
 
 
 def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
@@ -85,8 +84,8 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
         )
         yield AssemblyStep("fillers", words, tuple(fillers))
     if shelves := [part.mark for part in parts if part.role is Role.ADJUSTABLE_SHELF]:
-        pins = f"{PINS_TO_A_SHELF * len(shelves)} shelf pins"
-        yield AssemblyStep("loose shelves", "Last, on their pins.", tuple(shelves), (pins,))
+        words = f"Last, on {PINS_TO_A_SHELF * len(shelves)} pins."
+        yield AssemblyStep("loose shelves", words, tuple(shelves))
 
 
 def _notes(project: Project, joining: GlueUp) -> Iterator[str]:

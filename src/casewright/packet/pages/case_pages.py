@@ -20,7 +20,7 @@ from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
 from .page_picture import Json, embed_picture
 
-ROOM = (260.0, 180.0)
+ROOM = (260.0, 152.0)
 """Points for the exploded view at the head of a column."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}
@@ -104,11 +104,11 @@ def _square(project: Project, mark: str) -> list[Json]:
     """Both diagonals of the case when square, and by how much they may differ with the back in."""
     finest = project.rule
     expected = square_figures(project, project.cases[mark])
-    facts: list[Json] = [{"caption": "both diagonals", "value": dimension_text(expected.diagonal, finest)}]
-    if expected.differ is not None:
-        value = dimension_text(expected.differ, finest)
-        facts.append({"caption": "difference, back in", "value": f"≤ {value}"})
-    return facts
+    diagonals = dimension_text(expected.diagonal, finest)
+    if expected.differ is None:
+        return [{"caption": "both diagonals", "value": diagonals}]
+    differ = dimension_text(expected.differ, finest)
+    return [{"caption": "both diagonals, apart with the back in", "value": f"{diagonals}, ≤ {differ}"}]
 
 
 def construction_words(made: Construction) -> str:
