@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import csv
 import re
 from collections import Counter
 from dataclasses import replace
+from fractions import Fraction as F
+from io import StringIO
 from typing import Any
 
 import pytest
@@ -13,6 +16,7 @@ from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.drawings.kit.lettering import dimension_text
 from casewright.lengths.quantities import weighed
+from casewright.packet.csv_tables import buying_csv
 from casewright.packet.pages.assembly_steps import AssemblyStep, assembly_steps
 from casewright.packet.pages.buying_page import buying_page
 from casewright.shop.machines import Carry
@@ -51,7 +55,8 @@ def test_a_case_is_lifted_without_what_is_loose_and_by_two_over_the_shops_own_li
     drawn = project()
     (note,) = next(step for step in steps_of(drawn, "B1") if step.title == "standing").notes
     kept = [part for part in drawn.cases["B1"].parts if part.role not in (Role.ADJUSTABLE_SHELF, Role.FILLER)]
-    pounds = sum(length * width for length, width, _ in map(drawn.dimensions, kept)) * 2 / 144
+    areas = (length * width for length, width, _ in map(drawn.dimensions, kept))
+    pounds = sum(areas, F(0)) * 2 / 144
     carry = drawn.job.shop.carry
     assert note.startswith(weighed(pounds, drawn.job.unit))
     assert note.endswith("by two") is (pounds > carry.weight)
@@ -95,6 +100,14 @@ def test_the_hardware_list_counts_every_screw() -> None:
     listed = sum(int(line["count"]) for line in page["hardware"] if "screws" in line["name"])
     joints = (joint for step in glued for joint in step.screws)
     assert listed == sum(count for _, count in counted.screws) == sum(len(j.places) for j in joints)
+
+
+def test_the_table_for_buying_counts_every_screw_too() -> None:
+    glued = [step for case in project().cases for step in glue_ups(project(), case)]
+    table = buying_csv(project(), buying_list(project(), plans()), hardware(project(), glued)).decode()
+    rows = list(csv.DictReader(StringIO(table)))
+    counted = sum(int(row["count"]) for row in rows if row["what"].startswith("wood screws"))
+    assert counted == sum(len(joint.places) for step in glued for joint in step.screws) > 0
 
 
 def test_glue_is_told_in_the_shops_own_unit() -> None:

@@ -56,6 +56,15 @@ class Notice:
     lines: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class Matter:
+    """A line for the front besides findings: where it is, what it is, and what to do about it."""
+
+    place: str
+    text: str
+    fix: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class PacketContents:
     """Everything that goes into a packet, already worked out: this layer only lays out pages.
@@ -63,7 +72,8 @@ class PacketContents:
     `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
     key; `joinings` (glue-ups) by case; `weight` is pounds, None where it is not known.
     `told` are the batches of `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A
-    part's label leads to `address` followed by its mark. Only the pages of `leaves` are printed.
+    part's label leads to `address` followed by its mark. `matters`, the worst first, fill the front up to
+    three things where the findings are fewer. Only the pages of `leaves` are printed.
     """
 
     project: Project
@@ -80,6 +90,7 @@ class PacketContents:
     ordered: WorkOrder
     told: tuple[BatchText, ...]
     notices: tuple[Notice, ...] = ()
+    matters: tuple[Matter, ...] = ()
     address: str = PART_ADDRESS
     leaves: Leaves = EVERY_LEAF
 
@@ -115,7 +126,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "sizes_note": sizes_note(project),
         "figures": _figures(of),
         "walls": _walls(project),
-        "findings": lines[:ON_THE_COVER],
+        "findings": [*lines, *_matters(of.matters)][:ON_THE_COVER],
         "more_findings": lines[ON_THE_COVER:],
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
         "cautions": {
@@ -132,7 +143,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "cases": case_pages(project, of.groups, places, {mark: of.joinings[mark] for mark in cases}),
         "backs": back_page(project, cases, places),
         "hanging": hanging_page(project),
-        "labels": label_sheets(project, of.plan, places, paper, of.address),
+        "labels": label_sheets(project, of.plan, places, paper, of.address, plans),
     }
 
 
@@ -170,6 +181,10 @@ def _figures(of: PacketContents) -> list[Json]:
         (_weight(of.weight, project), "all parts"),
     ]
     return [{"value": value, "caption": caption} for value, caption in figures]
+
+
+def _matters(matters: Iterable[Matter]) -> list[Json]:
+    return [{"weight": "warn", "place": one.place, "text": one.text, "fix": one.fix} for one in matters]
 
 
 def _findings(findings: Iterable[Finding]) -> list[Json]:
