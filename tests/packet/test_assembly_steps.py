@@ -113,6 +113,6 @@ def test_the_table_for_buying_counts_every_screw_too() -> None:
 def test_glue_is_told_in_the_shops_own_unit() -> None:
     (case,) = project_mm().cases
     joining = next(step for step in glue_ups(project_mm(), case) if step.glue)
-    note = next(note for step in steps_of(project_mm(), case) for note in step.notes if "glue" in note)
+    note = next(note for step in steps_of(project_mm(), case) for note in step.notes if "glue for" in note)
     # 1 square inch is 6.4516 square centimetres exactly.
     assert f"{round(float(joining.glue) * 6.4516)} cm²" in note
