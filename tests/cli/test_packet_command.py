@@ -8,7 +8,7 @@ import re
 import sys
 from collections.abc import Iterator
 from functools import cache
-from io import StringIO
+from io import BytesIO, StringIO
 from pathlib import Path
 from typing import Any
 
@@ -26,7 +26,7 @@ from casewright.app.papers.packet_files import Document, documents, write_packet
 from casewright.cli.main import main
 from casewright.errors import CasewrightError
 from casewright.findings import Weight
-from casewright.packet.shop_packet import packet_data
+from casewright.packet.shop_packet import packet, packet_data
 from example_files import example_file
 from job_texts import ALCOVE
 
@@ -162,6 +162,17 @@ def test_the_front_tells_three_things_joints_before_look_alikes() -> None:
     assert len(front) == 3 and [one["place"] for one in front[: len(findings)]] == [findings[0].place]
     assert [one["text"] for one in front[len(findings) :]] == [one.text for one in matters(made)][:2]
     assert all(one["fix"] or "Cut" in one["text"] for one in front)
+
+
+def test_the_demo_takes_no_more_paper_than_its_work_needs() -> None:
+    assert len(PdfReader(BytesIO(packet(packet_files.packet_of(planned(STUDIO))))).pages) <= 36
+
+
+def test_a_job_of_a_single_case_is_eleven_pages_at_most() -> None:
+    """The first case of the alcove alone, with a filler, shelves, a back and a toe kick."""
+    alone = open_job(ALCOVE.rpartition("[[runs.cases]]")[0]).planned(0.3)
+    assert len(alone.project.cases) == 1
+    assert len(PdfReader(BytesIO(packet(packet_files.packet_of(alone)))).pages) <= 11
 
 
 def test_the_cover_warns_of_sizes_easily_confused_but_not_of_all() -> None:

@@ -35,11 +35,11 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
 
 
 def matters(planned: PlannedJob) -> tuple[Matter, ...]:
-    """What matters most besides the findings: joints likely to want work at the dry fit, the likeliest first,
-    then sizes that are easily confused, the nearest first."""
+    """What matters most besides the findings: the joint likeliest to want work at the dry fit (the others
+    stand among the notices), then sizes that are easily confused, the nearest first."""
     risks = (
         Matter("At the dry fit", look.text, "Try this joint first, before any glue.")
-        for look in worth_a_look(planned.fit)
+        for look in worth_a_look(planned.fit)[:1]
     )
     alike = (
         Matter(f"{one.likeness.value.capitalize()}:", one.advice, "") for one in planned.worked.look_alikes
