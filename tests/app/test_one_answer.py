@@ -27,6 +27,7 @@ from casewright.cli.main import main
 from casewright.lengths.quantities import weighed
 from casewright.tolerance.tolerance_wording import share_figure
 from casewright.web.web_app import make_app
+from casewright.workshop.assembly.case_lifts import case_lift
 from casewright.workshop.sheets.purchases import money_of, sheets_of
 from job_texts import ALCOVE
 from web_bench import Client
@@ -83,7 +84,8 @@ def from_python(_: Path) -> Answers:
     planned = job.planned(SECONDS)
     told = planned.told
     unit = planned.project.job.unit
-    weights = {mark: weighed(pounds, unit) for mark, pounds in job.weights.items() if pounds is not None}
+    lifts = {mark: case_lift(planned.project, mark).carried for mark in planned.project.cases}
+    weights = {mark: weighed(pounds, unit) for mark, pounds in lifts.items() if pounds is not None}
     assert job.weight is not None
     return {
         "parts": len(planned.project.parts),

@@ -317,6 +317,15 @@ ROWS = [
         Weight.WARN,
     ),
     Row(
+        "pins-thin-skin",
+        "B1-D1.pins-11-left-front",
+        '1/32" would be left',
+        "Bore less deep",
+        shaped(bays=PAIR, construction=Construction(pin_depth=F(11, 32))),
+        shaped(bays=PAIR, construction=Construction(pin_depth=F(21, 64))),
+        Weight.WARN,
+    ),
+    Row(
         "shelf-too-deep",
         "B1-A1",
         '23 1/16"',

@@ -5,9 +5,12 @@ from __future__ import annotations
 import csv
 import json
 import re
+import sys
+from collections.abc import Iterator
 from functools import cache
-from io import StringIO
+from io import BytesIO, StringIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 import trimesh
@@ -17,10 +20,13 @@ from pypdf import PdfReader
 from casewright.app.choices import FORMATS
 from casewright.app.jobs.job_file import load
 from casewright.app.jobs.worked_job import PlannedJob, open_job
-from casewright.app.papers.notices import notices
-from casewright.app.papers.packet_files import write_packet
+from casewright.app.papers import packet_files
+from casewright.app.papers.notices import matters, notices
+from casewright.app.papers.packet_files import Document, documents, write_packet
 from casewright.cli.main import main
 from casewright.errors import CasewrightError
+from casewright.findings import Weight
+from casewright.packet.shop_packet import packet, packet_data
 from example_files import example_file
 from job_texts import ALCOVE
 
@@ -107,6 +113,23 @@ def test_a_missing_extra_is_named_and_the_rest_is_written(
     assert (tmp_path / "parts.csv").exists() and not (tmp_path / "job.step").exists()
 
 
+def test_without_the_step_extra_a_whole_packet_ends_well(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    """Nobody asked for STEP by name: one line says what is left out and how to get it."""
+    monkeypatch.setitem(sys.modules, "casewright.solids.boundary", None)
+    monkeypatch.setattr(packet_files, "documents", few_documents)
+    assert main(["packet", STUDIO, "--out", str(tmp_path), "--seconds", "0.3"]) == 0
+    (left_out,) = (line for line in capsys.readouterr().out.splitlines() if "job.step" in line)
+    assert "install casewright with its extra `step`." in left_out
+    assert (tmp_path / "parts.csv").exists() and not (tmp_path / "job.step").exists()
+
+
+def few_documents(*given: Any, **named: Any) -> Iterator[Document]:
+    """Of every document the tables and the STEP file: the rest takes long and is not what is looked at."""
+    return (one for one in documents(*given, **named) if one.format in ("csv", "step"))
+
+
 def test_a_folder_that_cannot_be_is_told(tmp_path: Path, capsys: Capture) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     for folder in (str(tmp_path / "file"), "\x00"):
@@ -130,6 +153,28 @@ def planned(name: str) -> PlannedJob:
     return open_job(load(name)).planned(0.3)
 
 
+def test_the_front_tells_three_things_joints_before_look_alikes() -> None:
+    """The studio has one finding and no joint at risk; the others are the sizes that are nearest."""
+    made = planned(STUDIO)
+    data: Any = packet_data(packet_files.packet_of(made))
+    front = data["findings"]
+    findings = [finding for finding in made.findings if finding.weight is not Weight.NOTE]
+    assert len(front) == 3 and [one["place"] for one in front[: len(findings)]] == [findings[0].place]
+    assert [one["text"] for one in front[len(findings) :]] == [one.text for one in matters(made)][:2]
+    assert all(one["fix"] or "Cut" in one["text"] for one in front)
+
+
+def test_the_demo_takes_no_more_paper_than_its_work_needs() -> None:
+    assert len(PdfReader(BytesIO(packet(packet_files.packet_of(planned(STUDIO))))).pages) <= 36
+
+
+def test_a_job_of_a_single_case_is_eleven_pages_at_most() -> None:
+    """The first case of the alcove alone, with a filler, shelves, a back and a toe kick."""
+    alone = open_job(ALCOVE.rpartition("[[runs.cases]]")[0]).planned(0.3)
+    assert len(alone.project.cases) == 1
+    assert len(PdfReader(BytesIO(packet(packet_files.packet_of(alone)))).pages) <= 11
+
+
 def test_the_cover_warns_of_sizes_easily_confused_but_not_of_all() -> None:
     """The bottom and top of a tall case with a top in rabbets differ by twice rabbet less dado: 1/4 in."""
     alike, *_ = notices(planned(STUDIO))
@@ -148,6 +193,8 @@ def test_the_cover_names_the_joints_worth_a_look_and_why(tmp_path: Path) -> None
     assert "put together dry" in risks.title
     told = risks.lines[:-1] if "more" in risks.lines[-1] else risks.lines
     assert told and all("by hand" in line and "of it from" in line for line in told)
+    first = matters(planned(str(tight)))[0]
+    assert first.text == risks.lines[0] and "before any glue" in first.fix
     assert len(notices(planned(STUDIO))) == 1, "with a play of 1/64 nothing is likelier than one in ten"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -25,10 +26,10 @@ def job(tmp_path: Path) -> Path:
     return path
 
 
-def put_right(job: Path, capsys: pytest.CaptureFixture[str], *more: str) -> dict[str, object]:
+def put_right(job: Path, capsys: pytest.CaptureFixture[str], *more: str) -> dict[str, Any]:
     capsys.readouterr()
     assert main(["put-right", str(job), *more, "--json"]) in (0, 1)
-    answer: dict[str, object] = json.loads(capsys.readouterr().out)
+    answer: dict[str, Any] = json.loads(capsys.readouterr().out)
     return answer
 
 
@@ -38,7 +39,7 @@ def plans_in(job: Path) -> Mapping[str, Plan]:
     return record.plans
 
 
-def kinds(answer: dict[str, object]) -> list[str]:
+def kinds(answer: dict[str, Any]) -> list[str]:
     ways = answer["ways"]
     assert isinstance(ways, list)
     return [way["kind"] for way in ways]

@@ -34,7 +34,6 @@ def packet_of(
         findings=project.findings,
         groups=cut_alike(project),
         joinings=joined,
-        weights={mark: weight_of(project, case.parts) for mark, case in project.cases.items()},
         weight=weight_of(project, project),
         purchases=buying_list(project, plans),
         hardware=hardware(project, (one for case in joined.values() for one in case)),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
@@ -12,10 +13,12 @@ from pypdf import PdfReader
 from casewright.app.jobs.worked_job import WorkedJob
 from casewright.app.papers.label_files import write_labels
 from casewright.casework.project import draw_up
+from casewright.drawings.kit.lettering import dimension_text
+from casewright.drawings.kit.pages import Paper
 from casewright.errors import CasewrightError, JobError
 from casewright.packet.cut_places import cut_places
 from casewright.packet.labels.label_stock import STOCKS
-from casewright.packet.labels.labels import labels_pdf
+from casewright.packet.labels.labels import IN_THE_PACKET, label_sheets, labels_pdf
 from samples import BASE, job, spec
 
 JOB = job(spec(bays=BASE))
@@ -79,3 +82,16 @@ def test_only_the_parts_asked_for(tmp_path: Path) -> None:
         write_labels(PLANNED, "roll 62 x 29 mm", str(out), ADDRESS, ["B9-L"])
     with pytest.raises(CasewrightError, match="cannot be written"):
         write_labels(PLANNED, "letter 30", str(tmp_path))
+
+
+def test_offcuts_worth_keeping_fill_the_last_page_of_the_packets_labels() -> None:
+    """The largest first, no page more than the parts alone take."""
+    paper = Paper.LETTER
+    made: Any = label_sheets(PROJECT, PLANNED.plan_name, PLACES, paper, ADDRESS, PLANNED.plans)
+    kept = [piece for plan in PLANNED.plans.values() for sheet in plan.sheets for piece in sheet.offcuts]
+    labels = made["all"][len(PROJECT.parts) :]
+    grid = IN_THE_PACKET[paper].grid
+    assert kept and len(labels) == min(len(kept), -len(PROJECT.parts) % (grid.across * grid.down))
+    largest = max(kept, key=lambda piece: piece.area)
+    assert labels[0]["mark"].startswith(dimension_text(largest.length, PROJECT.rule))
+    assert all("worth keeping" in label["words"] and not label["code"] for label in labels)

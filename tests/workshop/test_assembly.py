@@ -12,17 +12,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.directions import Axis
-from casewright.casework.extents import case_diagonal
-from casewright.casework.job import BackKind, BottomJoint, CaseKind, Construction, ToeKind, TopKind
+from casewright.casework.extents import case_diagonal, part_extent
+from casewright.casework.job import BackKind, Bay, BottomJoint, CaseKind, Construction, ToeKind, TopKind
 from casewright.casework.parts.features.channel import Channel
 from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Unit
 from casewright.packet.pages.assembly_steps import assembly_steps
-from casewright.workshop.assembly.joining import Stage, contact, dry_fit_measures, glue_ups, no_screw_findings
+from casewright.workshop.assembly.butt_joints import contact
+from casewright.workshop.assembly.joining import Stage, dry_fit_measures, glue_ups
 from casewright.workshop.assembly.screws import PENETRATION, drill, screw_places, screw_through
-from casewright.workshop.work import shop_findings
+from casewright.workshop.assembly.unscrewed import no_screw_findings
+from casewright.workshop.operations import OperationKind
+from casewright.workshop.work import shop_findings, work
+from drawings import shown_jobs
 from samples import BASE, job, spec
 from strategies import constructions
 
@@ -164,11 +168,82 @@ def test_a_butt_joint_too_thick_for_any_screw_is_said_where_it_is_made() -> None
 
 def test_only_what_a_case_has_is_fitted_between_its_sides() -> None:
     """A wall case has strips and no toe kick: nobody is told to look for one."""
-    project = draw_up(job(spec("B1", bays=BASE)))
-    (base,) = [one.words for one in glue_ups(project, "B1") if "between the sides" in one.words]
-    assert base == "Fit the mounting strips and the toe kick between the sides."
+    base = {one.stage for one in glue_ups(draw_up(job(spec("B1", bays=BASE))), "B1")}
+    assert {Stage.STRIPS, Stage.TOE_KICK} <= base
     hung = draw_up(
         job(spec("W1", kind=CaseKind.WALL, construction=Construction(toe=ToeKind.NONE), bays=BASE))
     )
-    (wall,) = [one.words for one in glue_ups(hung, "W1") if "between the sides" in one.words]
-    assert wall == "Fit the mounting strips between the sides."
+    wall = {one.stage for one in glue_ups(hung, "W1")}
+    assert Stage.STRIPS in wall and Stage.TOE_KICK not in wall
+
+
+def divided() -> Project:
+    """A wall case of two bays whose strips are cut at the divider, as its back in rabbets wants them."""
+    made = Construction(top=TopKind.DADO, toe=ToeKind.NONE, back=BackKind.RABBET, strips=2)
+    bays = (Bay(adjustable=1), Bay(adjustable=1))
+    return draw_up(
+        job(spec("W1", kind=CaseKind.WALL, height=F(30), depth=F(12), construction=made, bays=bays))
+    )
+
+
+def test_every_straight_screw_can_be_driven() -> None:
+    """No part joined so far stands against the face that a straight screw is driven from, at its place."""
+    project, joined = divided(), set[str]()
+    turned = 0
+    for joining in glue_ups(project, "W1"):
+        boxes = {mark: part_extent(project, project.parts[mark]) for mark in {*joined, *joining.parts}}
+        order = {joint.into: number for number, joint in enumerate(joining.screws)}
+        for number, joint in enumerate(joining.screws):
+            board, met = boxes[joint.through], boxes[joint.into]
+            axis = project.parts[joint.through].lie.worked.axis
+            if joint.behind:
+                turned += 1
+                assert boxes[joint.behind].shared(boxes[joint.through], Axis.Z) > 0
+                continue
+            near = met.low[axis.value] >= board.high[axis.value]
+            for mark, box in boxes.items():
+                later = mark in joining.parts and order.get(mark, 0) > number
+                against = (
+                    box.high[axis.value] == board.low[axis.value]
+                    if near
+                    else box.low[axis.value] == board.high[axis.value]
+                )
+                covers = against and all(box.shared(met, other) for other in Axis if other is not axis)
+                assert later or not covers, (joint, mark)
+        joined |= set(joining.parts)
+    assert turned == 2, "the second strip at each of two heights"
+
+
+def test_a_screw_that_would_stand_under_a_divider_is_put_beside_it() -> None:
+    """The toe kick is screwed through the bottom, on which a divider stands in the middle."""
+    project = draw_up(job(spec("B1", width=F(36), bays=(Bay(), Bay()))))
+    (joint,) = [
+        joint
+        for joining in glue_ups(project, "B1")
+        for joint in joining.screws
+        if (joint.through, joint.into) == ("B1-B", "B1-TK")
+    ]
+    kick, divider = (part_extent(project, project.parts[mark]) for mark in ("B1-TK", "B1-D1"))
+    low, high = (at - kick.low[0] for at in (divider.low[0], divider.high[0]))
+    assert all(at <= low - F(1, 2) or at >= high + F(1, 2) for at in joint.places)
+    assert any(high < at < high + 1 for at in joint.places) or any(low - 1 < at < low for at in joint.places)
+
+
+def test_clamps_are_those_on_at_once() -> None:
+    """By hand, 24 in deep: a bottom takes two, two stretchers one each at their own height; a bottom in the
+    dados of sides counts in the glue-up that closes it, though it came in with the dividers."""
+    plain = {one.stage: one.clamps for one in glue_ups(drawn(Construction()), "B1")}
+    fixed = sum(part.role is Role.FIXED_SHELF for part in drawn(Construction()).parts.values())
+    assert plain[Stage.SHELL].number >= 4 + 2 * fixed and plain[Stage.SHELL].cauls
+    assert plain[Stage.TOE_KICK].number == 1 and not plain[Stage.TOE_KICK].cauls
+    hung = {one.stage: one.clamps.number for one in glue_ups(divided(), "W1")}
+    assert hung[Stage.INSIDE] == 2 and hung[Stage.SHELL] == 4 and hung[Stage.STRIPS] == 2
+
+
+def test_what_closes_a_case_waits_for_its_back() -> None:
+    """In every order that can be worked: whatever the joint, no glue closes a case before its back is cut."""
+    made = work(shown_jobs.project(), shown_jobs.plans())
+    order = [operation.key for operation in made.operations]
+    for case in shown_jobs.project().cases.values():
+        cuts = [one.key for one in made.by_part[f"{case.mark}-K"] if one.kind is not OperationKind.JOIN]
+        assert cuts and max(map(order.index, cuts)) < order.index(f"{case.mark} shell")

@@ -13,7 +13,7 @@ from casewright.casework.parts.weights import per_square_inch
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
 from casewright.shop.machines import Shop
-from casewright.workshop.assembly.joining import no_screw_findings
+from casewright.workshop.assembly.unscrewed import no_screw_findings
 from casewright.workshop.channels.tooling import choose_tools
 from casewright.workshop.freed_pieces import StackedPiece
 from casewright.workshop.holes.boring import level_findings

@@ -19,8 +19,8 @@ from casewright.planner.solve import solve
 from casewright.shop.machines import DadoStack
 from casewright.workshop import cut_wording as cutwords
 from casewright.workshop import hardware
-from casewright.workshop.assembly import joining as assembly
-from casewright.workshop.assembly import screws
+from casewright.workshop.assembly import butt_joints, screws
+from casewright.workshop.assembly import clamps as clamping
 from casewright.workshop.assembly.joining import glue_ups
 from casewright.workshop.assembly.screws import Screw, screw_places, screw_through
 from casewright.workshop.channels import passes
@@ -49,7 +49,9 @@ FIGURES = [
     (care.NARROW, F(6), "a saw's manual: a push stick below 6 in"),
     (care.THIN_STRIP, F(1, 2), NONE),
     (care.FREE_OVERHANG, F(12), NONE),
-    (assembly.CLAMP_SPACING, F(12), NONE),
+    (clamping.CLAMP_SPACING, F(12), NONE),
+    (clamping.NARROW, F(6), NONE),
+    (butt_joints.DRIVER_ROOM, F(1, 2), NONE),
     (hardware.PINS_TO_A_SHELF, 4, "common practice, no source: a pin near each corner"),
     (screws.FIRM, F(1, 2), NONE),
     (screws.SPACING, F(6), NONE),
@@ -162,7 +164,7 @@ def test_a_clamp_for_every_foot_of_joint() -> None:
 
     def clamps(depth: F) -> int:
         project = draw_up(job(spec(depth=depth)))
-        return sum(joining.clamps for joining in glue_ups(project, "B1"))
+        return sum(joining.clamps.number for joining in glue_ups(project, "B1"))
 
     assert clamps(F(24)) == clamps(F(23))
     assert clamps(F(24) + HAIR) > clamps(F(24))

@@ -26,7 +26,7 @@ from .cut_places import cut_places
 from .labels.labels import label_sheets
 from .leaves import EVERY_LEAF, Leaves, Moment
 from .pages.buying_page import buying_page
-from .pages.case_pages import CaseContents, case_pages
+from .pages.case_pages import case_pages
 from .pages.cautions import CAUTIONS, FIRST
 from .pages.fitting_pages import back_page, hanging_page
 from .pages.map_pages import map_pages
@@ -56,15 +56,25 @@ class Notice:
     lines: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class Matter:
+    """A line for the front besides findings: where it is, what it is, and what to do about it."""
+
+    place: str
+    text: str
+    fix: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class PacketContents:
     """Everything that goes into a packet, already worked out: this layer only lays out pages.
 
     `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
-    key; `joinings` (glue-ups) and `weights` by case; weights are pounds, None where they are not known.
+    key; `joinings` (glue-ups) by case; `weight` is pounds, None where it is not known.
     `told` are the batches of `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A
-    part's label leads to `address` followed by its mark. Only the pages of `leaves` are
-    printed. `done` are the keys of steps that are done already.
+    part's label leads to `address` followed by its mark. `matters`, the worst first, fill the front up to
+    three things where the findings are fewer. Only the pages of `leaves` are printed. `done` are the keys of
+    steps that are done already.
     """
 
     project: Project
@@ -74,7 +84,6 @@ class PacketContents:
     findings: tuple[Finding, ...]
     groups: tuple[PartGroup, ...]
     joinings: Mapping[str, tuple[GlueUp, ...]]
-    weights: Mapping[str, Fraction | None]
     weight: Fraction | None
     purchases: tuple[Purchase, ...]
     hardware: Hardware
@@ -82,6 +91,7 @@ class PacketContents:
     ordered: WorkOrder
     told: tuple[BatchText, ...]
     notices: tuple[Notice, ...] = ()
+    matters: tuple[Matter, ...] = ()
     address: str = PART_ADDRESS
     leaves: Leaves = EVERY_LEAF
     done: frozenset[str] = frozenset()
@@ -118,7 +128,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "sizes_note": sizes_note(project),
         "figures": _figures(of),
         "walls": _walls(project),
-        "findings": lines[:ON_THE_COVER],
+        "findings": [*lines, *_matters(of.matters)][:ON_THE_COVER],
         "more_findings": lines[ON_THE_COVER:],
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
         "cautions": {
@@ -132,10 +142,10 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         "settings": setting_pages(project, of.work, of.ordered, of.told, of.done),
         **joint_cards(project),
         "cards": worked_cards(project, groups),
-        "cases": case_pages(project, of.groups, places, {mark: _case(of, mark) for mark in cases}),
+        "cases": case_pages(project, of.groups, places, {mark: of.joinings[mark] for mark in cases}),
         "backs": back_page(project, cases, places),
-        "hanging": hanging_page(project, of.weights),
-        "labels": label_sheets(project, of.plan, places, paper, of.address),
+        "hanging": hanging_page(project),
+        "labels": label_sheets(project, of.plan, places, paper, of.address, plans),
     }
 
 
@@ -159,10 +169,6 @@ def _walls(project: Project) -> list[Json]:
     ]
 
 
-def _case(of: PacketContents, mark: str) -> CaseContents:
-    return CaseContents(of.joinings[mark], _weight(of.weights[mark], of.project))
-
-
 def _weight(pounds: Fraction | None, project: Project) -> str:
     return "not known" if pounds is None else weighed(pounds, project.job.unit)
 
@@ -177,6 +183,10 @@ def _figures(of: PacketContents) -> list[Json]:
         (_weight(of.weight, project), "all parts"),
     ]
     return [{"value": value, "caption": caption} for value, caption in figures]
+
+
+def _matters(matters: Iterable[Matter]) -> list[Json]:
+    return [{"weight": "warn", "place": one.place, "text": one.text, "fix": one.fix} for one in matters]
 
 
 def _findings(findings: Iterable[Finding]) -> list[Json]:

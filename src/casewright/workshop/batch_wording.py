@@ -9,8 +9,9 @@ from fractions import Fraction
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper, exact_figure
+from .assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
 from .assembly.joining import dry_fit_measures, glue_ups
-from .assembly.screws import Screw, drill
+from .assembly.screws import drill
 from .cut_wording import cut_words, piece_words
 from .holes.boring import make_spacer, with_jig
 from .operations import Guide, Machine, Operation, OperationKind, Setting
@@ -303,13 +304,17 @@ class BatchWriter:
         join = self._joins[operation.key]
         yield join.words
         unit = self.project.job.unit
-        yield f"{', '.join(join.parts)}. {join.clamps} clamps."
+        yield f"{', '.join(join.parts)}."
+        if clamps := clamp_words(join):
+            yield f"{clamps}."
         if join.glue:
             yield f"Glue for {area(join.glue, unit)}."
-        for screw, into in self._screws(operation.key).items():
+        for group in screw_groups(join):
+            way = f", {AT_AN_ANGLE}" if group.angled else ""
             yield (
-                f"Screws {screw.size} × {self.text(screw.length)}, pilot {drill(screw.pilot, unit)}, "
-                f"clearance {drill(screw.clearance, unit)} (try in scrap): {', '.join(into)}."
+                f"{group.number} screws {group.screw.size} × {self.text(group.screw.length)}, pilot "
+                f"{drill(group.screw.pilot, unit)}, clearance {drill(group.screw.clearance, unit)} "
+                f"(try in scrap){way}: {'; '.join(group.where)}."
             )
         for board in join.unscrewed:
             yield (
@@ -318,13 +323,6 @@ class BatchWriter:
             )
         if join.diagonal is not None:
             yield f"Both diagonals {self.text(join.diagonal)} when the case is square."
-
-    def _screws(self, key: str) -> dict[Screw, list[str]]:
-        found: dict[Screw, list[str]] = {}
-        for joint in self._joins[key].screws:
-            words = f"{len(joint.places)} through {joint.through} into {joint.into}"
-            found.setdefault(joint.screw, []).append(words)
-        return found
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
         pair = mirrored_caution(batch.operations) if batch.setting is not None else None

@@ -18,7 +18,8 @@ from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
-from .assembly.joining import glue_ups, no_screw_findings
+from .assembly.joining import Stage, glue_ups
+from .assembly.unscrewed import no_screw_findings
 from .channels.tooling import Tools, choose_tools
 from .holes.boring import level_findings
 from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
@@ -104,10 +105,16 @@ def dry_fit(
 def _join(
     project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
 ) -> Iterator[Operation]:
-    """The glue-ups of a case, one after another, once it has been dry-fitted."""
+    """The glue-ups of a case, one after another, once it has been dry-fitted.
+
+    What closes the case waits for the back: it is cut after the dry fit and tried before any glue.
+    """
     before = f"{case} dry fit"
+    backs = [part for part in project.cases[case].parts if part.role is Role.BACK]
     for joining in glue_ups(project, case):
         parts = [project.parts[mark] for mark in joining.parts]
+        if joining.stage is Stage.SHELL:
+            parts += [back for back in backs if back not in parts]
         after = [before, *(key for part in parts for key in _finished(part, worked, freed))]
         yield _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
         before = joining.key

@@ -172,12 +172,6 @@ class WorkedJob:
         return hardware(self.needed(), (one for case in self.joinings.values() for one in case))
 
     @cached_property
-    def weights(self) -> Mapping[str, Fraction | None]:
-        """Pounds of each case by its mark; None where the weight of a sheet is not known."""
-        project = self.needed()
-        return {mark: weight_of(project, case.parts) for mark, case in project.cases.items()}
-
-    @cached_property
     def weight(self) -> Fraction | None:
         """Pounds of all parts; None where the weight of a sheet is not known."""
         project = self.needed()

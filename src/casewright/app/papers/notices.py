@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from ...packet.shop_packet import Notice
+from ...packet.shop_packet import Matter, Notice
 from ...repair.prevention.saw_check import LookAlike
 from ...workshop.operations import cut_key
 from ..fit.fit_page import worth_a_look
@@ -32,6 +32,19 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
         ),
     )
     return tuple(Notice(title, _short(lines, most, more)) for title, lines, most, more in found if lines)
+
+
+def matters(planned: PlannedJob) -> tuple[Matter, ...]:
+    """What matters most besides the findings: the joint likeliest to want work at the dry fit (the others
+    stand among the notices), then sizes that are easily confused, the nearest first."""
+    risks = (
+        Matter("At the dry fit", look.text, "Try this joint first, before any glue.")
+        for look in worth_a_look(planned.fit)[:1]
+    )
+    alike = (
+        Matter(f"{one.likeness.value.capitalize()}:", one.advice, "") for one in planned.worked.look_alikes
+    )
+    return (*risks, *alike)
 
 
 def made_notice(planned: PlannedJob, made: MadeAlready) -> tuple[Notice, ...]:

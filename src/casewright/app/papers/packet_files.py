@@ -19,7 +19,7 @@ from ..jobs.worked_job import PlannedJob, open_job
 from ..sheets.made_already import NOTHING_MADE, MadeAlready
 from ..sheets.plan_file import plan_bytes
 from ..sheets.plan_keeping import FileShelf
-from .notices import made_notice, notices
+from .notices import made_notice, matters, notices
 from .write_whole import write_whole
 
 
@@ -64,7 +64,6 @@ def packet_of(
         findings=planned.findings,
         groups=worked.parts_list,
         joinings=worked.joinings,
-        weights=worked.weights,
         weight=worked.weight,
         purchases=planned.purchases,
         hardware=worked.hardware,
@@ -72,6 +71,7 @@ def packet_of(
         ordered=planned.ordered,
         told=planned.told,
         notices=(*made_notice(planned, made), *notices(planned)),
+        matters=matters(planned),
         address=address,
         leaves=leaves,
         done=made.steps,

@@ -20,6 +20,11 @@ MOST_HOLES = 200
 """In one row: at 32 mm apart they reach 6.4 m. Every hole is drawn and checked against its neighbours."""
 
 
+THIN_SKIN = Fraction(1, 16)
+"""Left between holes from both faces, inches: less, and the point of the bit, which goes ahead of it, comes
+through. Common practice, no source."""
+
+
 def printed_length(job: Job, length: Fraction) -> str:
     """A length as the job prints it, with its unit."""
     return show(length, job.mark, unit=True).marked
@@ -34,16 +39,23 @@ def check_holes_meet(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
             continue
         depths = row.depth + behind.depth
         places = (_across(part, one, row, sizes), _across(part, other, behind, sizes))
-        if depths > thick and _meet(row, behind, abs(places[0] - places[1])):
-            yield Finding(
-                "pins-meet",
-                part.place_of(one),
-                f"{one.kind_words}s in both faces are {printed_length(job, depths)} deep together, "
-                f"the {part.role.value} is {printed_length(job, thick)} thick: the holes would meet.",
-                "Bore less deep, or move the pin rows of one bay.",
-                Weight.WARN,
-            )
+        if depths > thick - THIN_SKIN and _meet(row, behind, abs(places[0] - places[1])):
+            yield _opposed(job, part, one, depths, thick)
             return  # one row says it for all
+
+
+def _opposed(job: Job, part: Part, row: Feature, depths: Fraction, thick: Fraction) -> Finding:
+    place, deep, board = part.place_of(row), printed_length(job, depths), printed_length(job, thick)
+    text = (
+        f"{row.kind_words}s in both faces are {deep} deep together, the {part.role.value} is {board} thick: "
+    )
+    fix = "Bore less deep, or move the pin rows of one bay."
+    if depths > thick:
+        return Finding("pins-meet", place, f"{text}the holes would meet.", fix, Weight.WARN)
+    left = printed_length(job, thick - depths)
+    return Finding(
+        "pins-thin-skin", place, f"{text}only {left} would be left between them.", fix, Weight.WARN
+    )
 
 
 def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:

@@ -16,7 +16,7 @@ for example:
   casewright packet studio.toml --case B2            one case, to put together
 
 {PLAN_HELP}
-exit codes: 0 written, 1 written but something is missing, 2 the job cannot be built
+exit codes: 0 written, 1 written but something asked for is missing, 2 the job cannot be built
 """
 
 

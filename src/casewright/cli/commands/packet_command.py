@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Collection
 from pathlib import Path
 
+from ...app.choices import FORMATS
 from ...app.jobs.worked_job import open_job
 from ...app.papers.leaf_files import chosen_leaves, write_leaves
 from ...app.papers.packet_files import WrittenPacket, write_planned
@@ -22,12 +24,16 @@ def run(arguments: argparse.Namespace) -> int:
         written = write_leaves(planned, folder, chosen, made)
     else:
         written = write_planned(planned, folder, arguments.only, reporter(arguments), made)
-    return print_written(written, as_json=arguments.json)
+    # A format whose extra is not installed is left out and named; only one asked for by name is missed.
+    asked = () if arguments.only == FORMATS else arguments.only
+    return print_written(written, as_json=arguments.json, asked=asked)
 
 
-def print_written(written: WrittenPacket, *, as_json: bool) -> int:
-    """Say what was written; gives the exit code."""
+def print_written(written: WrittenPacket, *, as_json: bool, asked: Collection[str] = ()) -> int:
+    """Say what was written; gives the exit code. `asked` are the formats that were asked for by name."""
     complete = not written.missing and written.plan.complete
+    missed = any(path.rpartition(".")[2] in asked for path, _ in written.missing)
+    code = 0 if written.plan.complete and not missed else 1
     if as_json:
         print_json(
             {
@@ -38,7 +44,7 @@ def print_written(written: WrittenPacket, *, as_json: bool) -> int:
                 "complete": complete,
             }
         )
-        return 0 if complete else 1
+        return code
     job = written.plan.project.job
     for material, plan in written.plan.plans.items():
         print(f"{job.sheets[material].name}: {plan.statement(job.money)}")
@@ -46,4 +52,4 @@ def print_written(written: WrittenPacket, *, as_json: bool) -> int:
         print(f"{path} was not written: {why}")
     bench = f"; print {written.folder}/packet.pdf for the bench" if "packet.pdf" in written.files else ""
     print(f"{len(written.files)} files of plan {written.plan_name} in {written.folder}{bench}.")
-    return 0 if complete else 1
+    return code

@@ -1,4 +1,5 @@
-"""Labels: one for each part, in the order of cutting, on the paper or roll in the label printer."""
+"""Labels: one for each part in the order of cutting, on the paper or roll in the label printer; in the packet
+for the offcuts to keep too."""
 
 from __future__ import annotations
 
@@ -10,6 +11,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import Paper
 from ...drawings.views.part_view import reference_edges
+from ...planner.plan import Plan
 from ...workshop.side_names import side_words
 from ..cut_places import CutPlace, places_text
 from ..pages.page_picture import Json
@@ -37,35 +39,62 @@ def labels_pdf(
     chosen = project if parts is None else parts
     data = {
         "page": {"wide": stock.wide, "tall": stock.tall},
-        "labels": _labels(project, plan, places, stock, address, chosen),
+        "labels": {
+            "grid": asdict(stock.grid),
+            "all": _part_labels(project, plan, places, address, chosen),
+        },
     }
     return typeset("label-stock.typ", data)
 
 
 def label_sheets(
-    project: Project, plan: str, places: Mapping[str, CutPlace], paper: Paper, address: str
-) -> dict[str, Json]:
-    """The packet's label pages: the grid, and every part's label."""
-    return _labels(project, plan, places, IN_THE_PACKET[paper], address, project)
-
-
-def _labels(
     project: Project,
     plan: str,
     places: Mapping[str, CutPlace],
-    stock: LabelStock,
+    paper: Paper,
     address: str,
-    parts: Iterable[Part],
+    plans: Mapping[str, Plan],
 ) -> dict[str, Json]:
+    """The packet's label pages: the grid, every part's label, then those of the offcuts that `plans` keep:
+    the largest, as many as the last page has room for. The others are chalked."""
+    grid = IN_THE_PACKET[paper].grid
+    labels = _part_labels(project, plan, places, address, project)
+    room = -len(labels) % (grid.across * grid.down)
+    return {"grid": asdict(grid), "all": [*labels, *_offcut_labels(project, plan, plans)[:room]]}
+
+
+def _offcut_labels(project: Project, plan: str, plans: Mapping[str, Plan]) -> list[Json]:
+    """A label for each offcut that the planner found worth keeping, the largest first: its size, what it is
+    of, its sheet."""
+    kept = [
+        (piece, material, sheet.number)
+        for material, planned in plans.items()
+        for sheet in planned.sheets
+        for piece in sheet.offcuts
+    ]
+    return [
+        {
+            "mark": " × ".join(dimension_text(size, project.rule) for size in (piece.length, piece.width)),
+            "size": project.job.sheets[material].name,
+            "words": f"offcut of {material} {number} ({plan}), worth keeping",
+            "work": "",
+            "edges": "",
+            "up": "",
+            "code": "",
+        }
+        for piece, material, number in sorted(kept, key=lambda one: one[0].area, reverse=True)
+    ]
+
+
+def _part_labels(
+    project: Project, plan: str, places: Mapping[str, CutPlace], address: str, parts: Iterable[Part]
+) -> list[Json]:
     turn = {mark: number for number, mark in enumerate(places)}
-    return {
-        "grid": asdict(stock.grid),
-        "all": [
-            label_of(project, part, f"{place} ({plan})" if place else "", address)
-            for part in sorted(parts, key=lambda part: turn.get(part.mark, len(turn)))
-            for place in (places_text([part.mark], places),)
-        ],
-    }
+    return [
+        label_of(project, part, f"{place} ({plan})" if place else "", address)
+        for part in sorted(parts, key=lambda part: turn.get(part.mark, len(turn)))
+        for place in (places_text([part.mark], places),)
+    ]
 
 
 def label_of(project: Project, part: Part, place: str, address: str) -> Json:

@@ -17,6 +17,16 @@ READ = 2
 """Sheets of a material to read with a caliper before anything is cut. Common practice, no source."""
 
 
+NOT_COUNTED = (
+    "Not counted, as the job does not tell: edging (measure the edges that are seen) and screws into the "
+    "wall (its studs decide). Nor are glue and finish."
+)
+SAVINGS = (
+    "Whether a small change of the job would save a sheet is found by planning each: “casewright savings” "
+    "and the job's file, or what would save a sheet on the job's page of sheets."
+)
+
+
 def buying_page(
     project: Project, plans: Mapping[str, Plan], purchases: Sequence[Purchase], bought: Hardware
 ) -> dict[str, Json]:
@@ -51,7 +61,8 @@ def buying_page(
     return {
         "lines": lines,
         "total": price_text(money_of(purchases), money) if money_of(purchases) else "no price",
-        "note": "Glue, edging, finish and the screws into the wall are not included.",
+        "note": NOT_COUNTED,
+        "savings": SAVINGS,
         "hardware": hardware,
         "proofs": [
             {"name": project.job.sheets[material].name, "text": plan.statement(project.job.money)}

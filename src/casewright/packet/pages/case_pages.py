@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from ...casework.build.case import Case
 from ...casework.job import BackKind, BottomJoint, ToeKind, TopKind
@@ -13,16 +12,18 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.exploded import exploded_view
+from ...lengths.quantities import weighed
 from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_figures
 from ...tolerance.tolerance_wording import gap_text
+from ...workshop.assembly.case_lifts import case_lift
 from ...workshop.assembly.joining import GlueUp
 from ..cut_places import CutPlace, places_text
 from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
 from .page_picture import Json, embed_picture
 
-ROOM = (260.0, 180.0)
+ROOM = (260.0, 152.0)
 """Points for the exploded view at the head of a column."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}
@@ -41,28 +42,20 @@ _BACK = {
 _TOE = {ToeKind.NOTCH: "toe kick notched", ToeKind.PLINTH: "separate plinth", ToeKind.NONE: ""}
 
 
-@dataclass(frozen=True)
-class CaseContents:
-    """What a case's leaf shows that is not in the project: its glue-ups and its weight."""
-
-    joinings: Sequence[GlueUp]
-    weight: str
-
-
 def case_pages(
     project: Project,
     groups: Sequence[PartGroup],
     places: Mapping[str, CutPlace],
-    cases: Mapping[str, CaseContents],
+    joinings: Mapping[str, Sequence[GlueUp]],
 ) -> list[Json]:
-    """A leaf for each of the `cases`, with its rows of the parts list `groups`."""
+    """A leaf for each of the cases of these `joinings`, with its rows of the parts list `groups`."""
     return [
         {
             **_written(project, mark, known),
             "picture": embed_picture(fit_to_room(exploded_view(project, mark), *ROOM)),
             "parts": [_part_row(project, group, places) for group in within_case(groups, mark)],
         }
-        for mark, known in cases.items()
+        for mark, known in joinings.items()
     ]
 
 
@@ -79,7 +72,7 @@ def _part_row(project: Project, group: PartGroup, places: Mapping[str, CutPlace]
     }
 
 
-def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json]:
+def _written(project: Project, mark: str, known: Sequence[GlueUp]) -> dict[str, Json]:
     """The words of the leaf of the case called `mark`."""
     case = project.cases[mark]
     of, finest = project.sizes.of, project.rule
@@ -95,21 +88,30 @@ def _written(project: Project, mark: str, known: CaseContents) -> dict[str, Json
             {"caption": "inside, at the dry fit", "value": sizes(case.inside, case.clear, case.inside_depth)},
             *_square(project, mark),
         ],
-        "weight": known.weight,
+        "weight": _weight(project, mark),
         "construction": construction_words(case),
-        "steps": [step.plain() for step in assembly_steps(project, mark, known.joinings)],
+        "steps": [step.plain() for step in assembly_steps(project, mark, known)],
     }
+
+
+def _weight(project: Project, mark: str) -> str:
+    """What the case weighs as it is carried, and whole where that is more."""
+    lift, unit = case_lift(project, mark), project.job.unit
+    if lift.carried is None or lift.whole is None:
+        return "weight not known"
+    carried, whole = weighed(lift.carried, unit), weighed(lift.whole, unit)
+    return carried if carried == whole else f"{carried}, {whole} with what stays loose"
 
 
 def _square(project: Project, mark: str) -> list[Json]:
     """Both diagonals of the case when square, and by how much they may differ with the back in."""
     finest = project.rule
     expected = square_figures(project, project.cases[mark])
-    facts: list[Json] = [{"caption": "both diagonals", "value": dimension_text(expected.diagonal, finest)}]
-    if expected.differ is not None:
-        value = gap_text(project, expected.differ)
-        facts.append({"caption": "difference, back in", "value": f"≤ {value}"})
-    return facts
+    diagonals = dimension_text(expected.diagonal, finest)
+    if expected.differ is None:
+        return [{"caption": "both diagonals", "value": diagonals}]
+    differ = gap_text(project, expected.differ)
+    return [{"caption": "both diagonals, apart with the back in", "value": f"{diagonals}, ≤ {differ}"}]
 
 
 def construction_words(case: Case) -> str:

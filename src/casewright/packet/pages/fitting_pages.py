@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from fractions import Fraction
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
@@ -32,10 +31,10 @@ def back_page(project: Project, cases: Collection[str], places: Mapping[str, Cut
     ]
 
 
-def hanging_page(project: Project, weights: Mapping[str, Fraction | None]) -> dict[str, Json]:
+def hanging_page(project: Project) -> dict[str, Json]:
     """The cases as they go to their walls, those that hang first, with heights above the floor."""
     finest, unit = project.rule, project.job.unit
-    placed = placed_cases(project, weights)
+    placed = placed_cases(project)
     return {
         "hang": any(one.hung for one in placed),
         "rows": [

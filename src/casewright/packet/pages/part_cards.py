@@ -22,7 +22,7 @@ WIDE, HALF = 540.0, 262.0
 LONG = 60
 """Inches; a part longer than this is drawn over the whole page: in a column it would be a strip."""
 
-FACE_TALL, LONG_FACE_TALL = 62.0, 56.0
+FACE_TALL, LONG_FACE_TALL = 62.0, 50.0
 """Points a drawn face may be high, not counting the words and dimensions around it."""
 
 LARGEST_SCALE = 14.0

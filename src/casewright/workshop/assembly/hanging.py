@@ -5,21 +5,20 @@ Studs and walls are not known here, so no screw into a wall is chosen: that is f
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.extents import case_extent, part_extent
 from ...casework.parts.part import Role
 from ...casework.project import Project
-from ..sheets.lifts import is_for_two
+from .case_lifts import case_lift
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedCase:
     """A case where it goes: inches above the floor of its lower and upper edge and of the middle of each
     mounting strip, from above. `hung` cases do not stand on the floor; `for_two` need a helper; `weight` is
-    in pounds, None where a sheet's weight is not known."""
+    in pounds without loose shelves and fillers, None where a sheet's weight is not known."""
 
     mark: str
     wall: str
@@ -31,9 +30,9 @@ class PlacedCase:
     for_two: bool
 
 
-def placed_cases(project: Project, weights: Mapping[str, Fraction | None]) -> tuple[PlacedCase, ...]:
+def placed_cases(project: Project) -> tuple[PlacedCase, ...]:
     """Every case, those that hang first (common practice: nothing stands in the way below them yet), each
-    group in the order of the walls. `weights` are those of the empty cases."""
+    group in the order of the walls."""
     found: list[PlacedCase] = []
     for run in project.runs:
         for case in run.cases:
@@ -44,8 +43,7 @@ def placed_cases(project: Project, weights: Mapping[str, Fraction | None]) -> tu
                 if part.role is Role.MOUNTING_STRIP
                 for extent in (part_extent(project, part),)
             }
-            weight = weights[case.mark]
-            longest = max(box.size)
+            lift = case_lift(project, case.mark)
             found.append(
                 PlacedCase(
                     case.mark,
@@ -54,8 +52,8 @@ def placed_cases(project: Project, weights: Mapping[str, Fraction | None]) -> tu
                     box.low[2],
                     box.high[2],
                     tuple(sorted(strips, reverse=True)),
-                    weight,
-                    is_for_two(project.job.shop.carry, weight, longest),
+                    lift.carried,
+                    lift.for_two,
                 )
             )
     return tuple(sorted(found, key=lambda one: not one.hung))

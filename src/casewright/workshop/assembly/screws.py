@@ -72,6 +72,16 @@ def screw_through(thickness: Fraction, unit: Unit) -> Screw | None:
     return None
 
 
+def angled_screw(thickness: Fraction, unit: Unit) -> Screw:
+    """The screw that goes at an angle, or in a pocket hole, through the end of a board `thickness` thick: of
+    the standard length nearest to the thickness and half an inch (common practice, from memory: 1 1/4 in
+    for boards of 3/4 in), so that it does not come out behind."""
+    thin, thick = _BOXES[unit]
+    box = thick if thickness >= FIRM else thin
+    length = min(box.lengths, key=lambda each: abs(each - thickness - Fraction(1, 2)))
+    return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+
+
 def drill(size: Fraction, unit: Unit) -> str:
     """A drill as it is marked: `7/64`, `2.5 mm`. Never rounded to the rule's marks."""
     return str(size) if unit is Unit.INCH else f"{float(size / MM):g} mm"

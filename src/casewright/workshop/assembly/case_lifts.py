@@ -1,0 +1,35 @@
+"""What a case weighs when it is stood up or hung, and how many lift it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ...casework.extents import case_extent
+from ...casework.parts.part import Role
+from ...casework.parts.weights import weight_of
+from ...casework.project import Project
+from ..sheets.lifts import is_for_two
+
+LEFT_OUT = (Role.ADJUSTABLE_SHELF, Role.FILLER)
+"""Not in a case when it is carried: loose shelves, and fillers, which are fitted at the wall."""
+
+
+@dataclass(frozen=True, slots=True)
+class CaseLift:
+    """Pounds of a case as it is carried and with its loose shelves and fillers, None where a sheet's weight
+    is not known; `for_two` where it passes what the shop carries alone."""
+
+    carried: Fraction | None
+    whole: Fraction | None
+    for_two: bool
+
+
+def case_lift(project: Project, mark: str) -> CaseLift:
+    """The lift of the case called `mark`."""
+    case = project.cases[mark]
+    carried = weight_of(project, (part for part in case.parts if part.role not in LEFT_OUT))
+    longest = max(case_extent(project, case).size)
+    return CaseLift(
+        carried, weight_of(project, case.parts), is_for_two(project.job.shop.carry, carried, longest)
+    )

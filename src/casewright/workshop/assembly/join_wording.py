@@ -1,0 +1,54 @@
+"""What is said of a glue-up's clamps and screws, alike on paper and on the bench's screen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from .butt_joints import ScrewedJoint
+from .joining import GlueUp
+from .screws import Screw
+
+AT_AN_ANGLE = "at an angle or in pocket holes, as the part opposite is in the way of straight ones"
+
+
+@dataclass(frozen=True, slots=True)
+class ScrewGroup:
+    """Screws of one size that are driven alike: how many, straight or at an angle, through what into what."""
+
+    screw: Screw
+    number: int
+    angled: bool
+    where: tuple[str, ...]
+
+
+def screw_groups(joining: GlueUp) -> tuple[ScrewGroup, ...]:
+    """The screws of a glue-up: by size, the straight ones first."""
+    by_way: dict[tuple[Screw, bool], list[ScrewedJoint]] = {}
+    for joint in sorted(joining.screws, key=lambda one: bool(one.behind)):
+        by_way.setdefault((joint.screw, bool(joint.behind)), []).append(joint)
+    return tuple(
+        ScrewGroup(screw, sum(len(joint.places) for joint in joints), angled, tuple(_where(joints)))
+        for (screw, angled), joints in by_way.items()
+    )
+
+
+def _where(joints: Iterable[ScrewedJoint]) -> Iterator[str]:
+    """Where screws go, with joints of equal counts into the same boards in one phrase."""
+    into: dict[tuple[str, int], list[str]] = {}
+    for joint in joints:
+        into.setdefault((joint.through, len(joint.places)), []).append(joint.into)
+    alike: dict[tuple[int, tuple[str, ...]], list[str]] = {}
+    for (through, number), boards in into.items():
+        alike.setdefault((number, tuple(boards)), []).append(through)
+    for (number, met), throughs in alike.items():
+        yield f"{number} each through {', '.join(throughs)} into {', '.join(met)}"
+
+
+def clamp_words(joining: GlueUp) -> str:
+    """How many clamps are on at once; empty where none is."""
+    number = joining.clamps.number
+    if not number:
+        return ""
+    cauls = ", with cauls to spread them" if joining.clamps.cauls else ""
+    return f"{number} clamp{'s at once' if number > 1 else ''}{cauls}"
