@@ -32,7 +32,7 @@ def run(arguments: argparse.Namespace) -> int:
 def print_written(written: WrittenPacket, *, as_json: bool, asked: Collection[str] = ()) -> int:
     """Say what was written; gives the exit code. `asked` are the formats that were asked for by name."""
     complete = not written.missing and written.plan.complete
-    missed = any(path.rpartition(".")[2] in asked for path, _ in written.missing)
+    missed = any(Path(path).suffix.removeprefix(".") in asked for path, _ in written.missing)
     code = 0 if written.plan.complete and not missed else 1
     if as_json:
         print_json(
