@@ -164,7 +164,7 @@ def from_commands(folder: Path) -> Answers:
         "diagonals": {
             case["place"]: plain_length(case["diagonal"]) for case in fit["cases"] if case["place"] in CASES
         },
-        "look-alikes": len(run("look-alikes")),
+        "look-alikes": sum("stack them away" in one["advice"] for one in run("look-alikes")),
         "findings": [(finding["code"], finding["line"]) for finding in run("check")["findings"]],
         "length": next(line["exact"][0] for line in parts if PART in line["marks"]),
     }
@@ -216,7 +216,7 @@ def from_paper(folder: Path) -> Answers:
     settings = re.search(r"(\d+) settings with (\d+) changes of cutter", whole)
     assert figures and settings
     maps = " ".join(page for page in pages if "Hatched: keep" in page)
-    leaves = re.findall(r"(B\d) \w+ case (\d+ lb) .*?both diagonals ~?(\d+ \d+/\d+)", whole)
+    leaves = re.findall(r"(B\d) \w+ case (\d+ lb)\W.*?both diagonals\D* ~?(\d+ \d+/\d+)", whole)
     # All that python finds, as far as it stands on the cover.
     minded = sorted(text for text in to_mind() if words_of(text) in cover)
     return {

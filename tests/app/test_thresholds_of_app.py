@@ -80,6 +80,7 @@ def gaps(*chances: float) -> Fit:
             share_of_kinds=first.share_of_kinds,
             mean=first.mean,
             nominal=first.mean,
+            tally=first.tally,
         )
     return replace(FIT, spreads=spreads)
 

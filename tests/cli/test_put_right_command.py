@@ -80,7 +80,9 @@ def test_steps_and_a_second_mishap_go_on_from_what_is_cut(
     words = capsys.readouterr().out
     assert f"{len(steps['done'])} steps are done already" in words and "[ ] B1-R" not in words
     planned = open_job(out.read_text()).with_plan(plans_in(out))
-    [notice] = made_notice(planned, FileShelf.beside(str(out)).made())
+    made = FileShelf.beside(str(out)).made()
+    [way, notice] = made_notice(planned, made)
+    assert made.mends and way.lines == made.mends
     assert "All that is cut into B1-R." in notice.lines
     assert any(line.startswith("Sheet ") and "cuts 1" in line for line in notice.lines)
     assert made_notice(planned, MadeAlready()) == ()
