@@ -20,7 +20,7 @@ from .saw_check import CLOSE
 class WrongTurn(Enum):
     """How a part is easily turned wrong."""
 
-    GRAIN = "nearly square: which way does the grain run?"
+    GRAIN = "nearly square, with a grain that must not be turned"
     HAND = "a left and a right, each the other's mirror image"
 
 
