@@ -54,7 +54,9 @@ def test_a_notch_says_where_the_straightedge_stands_and_where_to_stop() -> None:
 
 def test_a_row_says_the_jig_s_holes() -> None:
     steps = [step for b in told().values() for step in b.steps if step.kind == "bore"]
-    assert steps and all("jig hole" in step.hold and "from the lower end; bore" in step.hold for step in steps)
+    assert steps and all(
+        "jig hole" in step.hold and "from the lower end; bore" in step.hold for step in steps
+    )
     assert any("Spacer" in step.hold for step in steps)
 
 
