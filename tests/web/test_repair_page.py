@@ -49,7 +49,10 @@ def test_a_spoiled_part_is_put_right_and_the_choice_taken_back(client: Client, s
     assert chosen.status_code == 303
     after = text_of(client)
     assert "B1-B is spoiled" not in after and "undo" in after.lower()
+    shop = client.get("/jobs/larder/shop").text
+    assert "To put right, as chosen" in shop and "B1-B" in shop
     assert client.post(f"{REPAIR}/undo").status_code == 303
+    assert "To put right, as chosen" not in client.get("/jobs/larder/shop").text
     assert "B1-B is spoiled" in text_of(client)
     assert client.get("/jobs/larder/text").text.count("[[runs.cases]]") == before.count("[[runs.cases]]")
 

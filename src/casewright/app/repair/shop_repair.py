@@ -146,6 +146,20 @@ def _outdated(option: Option, state: State) -> Iterator[str]:
                 yield from (reading.event for reading in state.readings.get(size.name, ()))
 
 
+def ways_chosen(heard: BenchRecord) -> tuple[str, ...]:
+    """What the ways chosen ask for that still count, in the order in which they were chosen: mends, strips and
+    slips are among the steps of no machine."""
+    if heard.state is None:
+        return ()
+    return tuple(
+        event.what.title
+        for event in sorted(heard.events, key=lambda event: event.order)
+        if isinstance(event.what, Decided)
+        and event.id.startswith(CHOICE)
+        and event.id not in heard.state.undone
+    )
+
+
 def last_choice(heard: BenchRecord) -> WayChoice | None:
     """The decision made last that still counts."""
     if heard.state is None:

@@ -13,6 +13,7 @@ from fastapi.responses import RedirectResponse
 
 from ...app.fit.fit_as_built import shop_state
 from ...app.jobs.kept_jobs import KeptJobs
+from ...app.repair.shop_repair import ways_chosen
 from ...app.shop.receiving import receive
 from ...app.shop.shop_floor import BenchRecord, hand_out, read_record
 from ...app.shop.shop_work import sent_work
@@ -35,7 +36,7 @@ Sent = Annotated[dict[str, Any], Body()]
 def shop_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """The screen itself, or a button that hands the work out."""
     heard = _hear(saved, work.id)
-    return page(request, "shop/page.html", work=work, heard=heard)
+    return page(request, "shop/page.html", work=work, heard=heard, chosen=ways_chosen(heard))
 
 
 @router.post("/hand-out", dependencies=[TURN_TO_WAIT])
