@@ -147,8 +147,8 @@ def _outdated(option: Option, state: State) -> Iterator[str]:
 
 
 def ways_chosen(heard: BenchRecord) -> tuple[str, ...]:
-    """What the ways chosen ask for that still count, in the order in which they were chosen: mends, strips and
-    slips are among the steps of no machine."""
+    """What the ways chosen that still count ask for, in their order: mends, strips and slips are among the
+    steps of no machine."""
     if heard.state is None:
         return ()
     return tuple(
