@@ -208,3 +208,16 @@ def test_drawings_of_parts_that_are_gone_are_taken_out_and_nothing_else(tmp_path
     write_packet(without, str(folder), 0.1, ["csv", "json", "svg"])
     left = {path.stem for path in (folder / "parts").iterdir()}
     assert "B2-A1" not in left and {"mine", "B2-L"} <= left
+
+
+def test_single_leaves_are_named_and_nothing_else_is_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job, out = tmp_path / "alcove.toml", tmp_path / "leaves"
+    job.write_text(ALCOVE)
+    asked = ["packet", str(job), "--moment", "yard", "hanging", "--case", "B1", "--out", str(out)]
+    assert main([*asked, "--seconds", "0.1"]) == 0
+    assert {path.name for path in out.iterdir()} == {"moment-yard-hanging.pdf", "case-B1.pdf"}
+    assert "moment-yard-hanging.pdf and" in capsys.readouterr().out
+    assert main(["packet", str(job), "--case", "Q9", "--out", str(out)]) == 2
+    assert "Q9: the job has no case with this mark" in capsys.readouterr().err

@@ -50,6 +50,10 @@ def print_written(written: WrittenPacket, *, as_json: bool, asked: Collection[st
         print(f"{job.sheets[material].name}: {plan.statement(job.money)}")
     for path, why in written.missing:
         print(f"{path} was not written: {why}")
+    if all(path.startswith(("moment-", "case-")) for path in written.files):
+        named = " and ".join(f"{written.folder}/{path}" for path in written.files)
+        print(f"Leaves of plan {written.plan_name}: {named}.")
+        return code
     bench = f"; print {written.folder}/packet.pdf for the bench" if "packet.pdf" in written.files else ""
     print(f"{len(written.files)} files of plan {written.plan_name} in {written.folder}{bench}.")
     return code
