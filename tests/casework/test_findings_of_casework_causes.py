@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction as F
 
 from casework.odd_jobs import STEP, built, in_run, of
-from casewright.casework.job import BackKind, Bay, CaseKind, CaseSpec, Construction, Filler, Job, Run
+from casewright.casework.job import BackKind, Bay, CaseKind, CaseSpec, Construction, Filler, Job, Run, ToeKind
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Mark, Unit
 from finding_rows import Provoke, Row, check, each
@@ -45,7 +45,8 @@ def hung(made: Construction = THIN, *, strip: F = F(3, 4), lift: F = F(60)) -> P
 def second(lift: F = F(0), along: F = F(0), wall: str = "wall") -> Provoke:
     """A base case 36 in wide and 34 1/2 in high at the left end of the wall, and another run."""
     base = job(spec("B1"))
-    other = Run("other", F(36), (spec("W1", height=F(30), depth=F(12)),), wall, along, lift)
+    hangs = spec("W1", height=F(30), depth=F(12), construction=Construction(toe=ToeKind.NONE))
+    other = Run("other", F(36), (hangs,), wall, along, lift)
     return of(lambda: replace(base, runs=(*base.runs, other)))
 
 
@@ -232,6 +233,15 @@ ROWS = [
         "back of 1/2 in",
         hung(replace(THIN, strips=0, back=BackKind.NONE)),
         hung(replace(THIN, back=BackKind.NONE)),
+        Weight.WARN,
+    ),
+    Row(
+        "toe-kick-hung",
+        "cases.W1.toe",
+        "W1 and W2 hang above the floor with a toe kick below",
+        'toe = "none"',
+        hung(replace(THIN, toe=ToeKind.NOTCH)),
+        hung(replace(THIN, toe=ToeKind.NONE)),
         Weight.WARN,
     ),
     Row(

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ...findings import Finding, Weight
 from ...sizes.ledger import Sizes
 from ..build.case import Case
-from ..job import BackKind, CaseKind, CaseSpec, Job, Run
+from ..job import BackKind, CaseKind, CaseSpec, Job, Run, ToeKind
 from ..parts.features.channel import Channel, ChannelKind
 from .pin_checks import printed_length
 from .wall_checks import listed
@@ -27,13 +27,20 @@ measures 23/32 in is usual."""
 
 
 def check_hanging(job: Job) -> Iterator[Finding]:
-    """A finding for each run with wall cases that have nothing sound to be screwed to the wall by."""
+    """A finding for each run with hung cases that have nothing sound to be screwed to the wall by, or that
+    would hang with a toe kick."""
     for run in job.runs:
-        cases = [spec for spec in run.cases if spec.kind is CaseKind.WALL]
+        cases = [spec for spec in run.cases if spec.kind is CaseKind.WALL or run.lift > 0]
         yield from _bare(
             run, [spec for spec in cases if _thin_back(job, spec) and not spec.construction.strips]
         )
         yield from _narrow(job, run, [spec for spec in cases if _weak_strips(job, spec)])
+        kicks = [spec for spec in cases if run.lift > 0 and spec.construction.toe is not ToeKind.NONE]
+        if kicks:
+            hangs = "hangs" if len(kicks) == 1 else "hang"
+            text = f"{listed(spec.mark for spec in kicks)} {hangs} above the floor with a toe kick below."
+            fix = 'Set toe = "none", or set lift to 0.'
+            yield Finding("toe-kick-hung", f"cases.{kicks[0].mark}.toe", text, fix, Weight.WARN)
 
 
 def _thin_back(job: Job, spec: CaseSpec) -> bool:
