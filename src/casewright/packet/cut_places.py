@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from ..lengths.in_a_sentence import listed
 from ..workshop.order.batches import WorkOrder
 
 
@@ -38,8 +39,4 @@ def places_text(marks: Iterable[str], places: Mapping[str, CutPlace]) -> str:
     numbers = [sheet.rpartition(" ")[2] if sheet.startswith(f"{material} ") else sheet for sheet in sheets]
     steps = [str(step) for step in sorted({place.step for place in known})]
     word = "step" if len(steps) == 1 else "steps"
-    return f"{material} {_and(numbers)}, {word} {_and(steps)}"
-
-
-def _and(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return f"{material} {listed(numbers)}, {word} {listed(steps)}"

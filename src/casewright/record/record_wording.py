@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..findings import Finding, Weight
+from ..lengths.in_a_sentence import listed
 from ..lengths.length import Rule, show
 from ..workshop.operations import Operation, OperationKind
 from .events import Assembled, Event, SettingMade
@@ -97,7 +98,5 @@ def _warning(code: str, place: str, text: str, fix: str) -> Finding:
 
 
 def _list(words: Sequence[str], most: int = 3) -> str:
-    listed = list(words[:most])
-    if len(words) > most:
-        listed.append(f"{len(words) - most} more")
-    return listed[0] if len(listed) == 1 else ", ".join(listed[:-1]) + " and " + listed[-1]
+    more = [f"{len(words) - most} more"] if len(words) > most else []
+    return listed([*words[:most], *more])

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ...findings import Finding, Weight
+from ...lengths.in_a_sentence import listed
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..job import Job
 from ..size_names import thickness_of
 from .pin_checks import printed_length
-from .wall_checks import listed
 
 
 def check_bays(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from ...findings import Finding, Weight
+from ...lengths.in_a_sentence import listed
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..job import BackKind, CaseKind, CaseSpec, Job, Run, ToeKind
 from ..parts.features.channel import Channel, ChannelKind
 from .pin_checks import printed_length
-from .wall_checks import listed
 
 NARROWEST_STRIP = Fraction(2)
 """Inches. A mounting strip takes a screw into every stud with an inch of wood above and below it; makers use

@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from ...findings import Finding
+from ...lengths.in_a_sentence import listed
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..job import Job, Run
@@ -76,7 +77,8 @@ def _standing(run: Run, case: Case, sizes: Sizes) -> CaseOnWall:
 
 def _one_above(job: Job, upper: Run, pairs: Sequence[tuple[CaseOnWall, CaseOnWall]]) -> Finding:
     reach = max(below.top for _, below in pairs)
-    hang, stand = listed(above.mark for above, _ in pairs), listed(below.mark for _, below in pairs)
+    hang = listed(dict.fromkeys(above.mark for above, _ in pairs))
+    stand = listed(dict.fromkeys(below.mark for _, below in pairs))
     text = (
         f"{hang} would hang at {printed_length(job, upper.lift)}, "
         f"but {stand} reach{'' if ' and ' in stand else 'es'} up to {printed_length(job, reach)}."
@@ -89,15 +91,10 @@ def _side_by_side(job: Job, one: Run, other: Run, pairs: Sequence[tuple[CaseOnWa
     first, second = sorted((one, other), key=lambda run: run.along)
     end = first.along + first.opening
     text = (
-        f"{listed(a.mark for a, _ in pairs)} of {one.name} and {listed(b.mark for _, b in pairs)} of "
+        f"{listed(dict.fromkeys(a.mark for a, _ in pairs))} of {one.name} and "
+        f"{listed(dict.fromkeys(b.mark for _, b in pairs))} of "
         f"{other.name} would stand in the same place: {first.name} ends {printed_length(job, end)} along "
         f"{one.wall}, and {second.name} begins at {printed_length(job, second.along)}."
     )
     fix = f"Set along of {second.name} to {printed_length(job, end)} or more, or give it another wall."
     return Finding("runs-share-room", f"runs.{second.name}.along", text, fix)
-
-
-def listed(marks: Iterable[str]) -> str:
-    """Marks as they are said in a sentence: `W1, W2 and W3`."""
-    *first, last = dict.fromkeys(marks)
-    return f"{', '.join(first)} and {last}" if first else last

@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from ...findings import Finding
+from ...lengths.in_a_sentence import listed
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..job import CaseSpec, Filler, Job, Run
 from .pin_checks import printed_length
-from .wall_checks import listed
 
 
 def check_widths(job: Job) -> Iterator[Finding]:
