@@ -76,6 +76,7 @@ def test_the_fence_is_set_on_paper_as_in_the_steps(name: str) -> None:
                 plain(word) in told for word in (cut["becomes"], *OFFCUT.findall(cut["rest"]), cut["more"])
             )
             assert ("an offcut" in step["hold"]) == ("keep the rest" in cut["rest"])
+            assert ("not critical" in step["hold"]) is not cut["critical"]
 
 
 def plain(words: str) -> str:

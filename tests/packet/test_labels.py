@@ -18,7 +18,7 @@ from casewright.drawings.kit.pages import Paper
 from casewright.errors import CasewrightError, JobError
 from casewright.packet.cut_places import cut_places
 from casewright.packet.labels.label_stock import STOCKS
-from casewright.packet.labels.labels import IN_THE_PACKET, label_sheets, labels_pdf
+from casewright.packet.labels.labels import USUAL_STOCK, label_sheets, labels_pdf
 from samples import BASE, job, spec
 
 JOB = job(spec(bays=BASE))
@@ -90,7 +90,7 @@ def test_offcuts_worth_keeping_fill_the_last_page_of_the_packets_labels() -> Non
     made: Any = label_sheets(PROJECT, PLANNED.plan_name, PLACES, paper, ADDRESS, PLANNED.plans)
     kept = [piece for plan in PLANNED.plans.values() for sheet in plan.sheets for piece in sheet.offcuts]
     labels = made["all"][len(PROJECT.parts) :]
-    grid = IN_THE_PACKET[paper].grid
+    grid = STOCKS[USUAL_STOCK[paper]].grid
     assert kept and len(labels) == min(len(kept), -len(PROJECT.parts) % (grid.across * grid.down))
     largest = max(kept, key=lambda piece: piece.area)
     assert labels[0]["mark"].startswith(dimension_text(largest.length, PROJECT.rule))

@@ -27,7 +27,8 @@ SETTINGS = """
   number: [#n], where: "", title: "Rip to 4", guide: "far side 4 1/8", hints: (), dangers: (),
   steps: range(d.pieces).map(piece => (
     done: false,
-    piece: [#metadata(n * d.pieces + piece)<cut>ply 1A], size: "96 × 48", edge: "near edge", becomes: parts,
+    piece: [#metadata(n * d.pieces + piece)<cut>ply 1A], size: "96 × 48", edge: "near edge",
+    critical: true, becomes: parts,
     rest: "", more: "",
   )),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -106,28 +106,55 @@ def packet(of: PacketContents) -> bytes:
 
 
 def packet_data(of: PacketContents) -> dict[str, Json]:
-    """Everything the template needs, as plain values and SVG text."""
-    project, plans = of.project, of.plans
-    job = project.job
+    """Everything the template needs for the pages of `of.leaves`, as plain values and SVG text; what is not
+    printed is not worked out."""
+    project, plans, job = of.project, of.plans, of.project.job
     paper = Paper.for_unit(job.unit)
-    paper_name = "us-letter" if paper is Paper.LETTER else "a4"
-    lines = _findings(of.findings)
     places = cut_places(of.ordered)
     cases = [mark for mark in project.cases if of.leaves.case in ("", mark)]
     groups = [group for group in of.groups if any(part.case in cases for part in group.parts)]
-    shown = [moment.value for moment in of.leaves.moments]
-    if of.leaves.case or Moment.JOINTS in of.leaves.moments:
-        shown.append("worked")
-    return {
-        "shown": list(shown),
+    pages: Mapping[Moment, Callable[[], dict[str, Json]]] = {
+        Moment.FRONT: lambda: _front(of),
+        Moment.YARD: lambda: {"buying": buying_page(project, plans, of.purchases, of.hardware)},
+        Moment.LABELS: lambda: {
+            "labels": label_sheets(project, of.plan, places, paper, of.address, plans),
+        },
+        Moment.TRESTLES: lambda: {
+            "trestles": trestle_pages(project, plans, of.ordered, of.told, of.done),
+        },
+        Moment.SAW: lambda: {"table_saw": table_saw_pages(project, of.ordered, of.told, of.done)},
+        Moment.MAPS: lambda: {"maps": map_pages(project, plans, of.ordered)},
+        Moment.JOINTS: lambda: {
+            "settings": setting_pages(project, of.work, of.ordered, of.told, of.done),
+            **joint_cards(project),
+        },
+        Moment.CASES: lambda: {
+            "cases": case_pages(project, of.groups, places, {mark: of.joinings[mark] for mark in cases}),
+        },
+        Moment.BACKS: lambda: {"backs": back_page(project, cases, places)},
+        Moment.HANGING: lambda: {"hanging": hanging_page(project)},
+    }
+    data: dict[str, Json] = {
         "title": job.name,
         "notes": job.notes,
         "revision": of.revision,
         "plan": of.plan,
-        "paper": paper_name,
+        "paper": "us-letter" if paper is Paper.LETTER else "a4",
         "sizes_note": sizes_note(project),
+    }
+    for moment in of.leaves.moments:
+        data |= pages[moment]()
+    if of.leaves.case or Moment.JOINTS in of.leaves.moments:
+        data["cards"] = worked_cards(project, groups)
+    return data
+
+
+def _front(of: PacketContents) -> dict[str, Json]:
+    """The first page, and the cautions on its back."""
+    lines = _findings(of.findings)
+    return {
         "figures": _figures(of),
-        "walls": _walls(project),
+        "walls": _walls(of.project),
         "findings": [*lines, *_matters(of.matters)][:ON_THE_COVER],
         "more_findings": lines[ON_THE_COVER:],
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
@@ -135,17 +162,6 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
             "first": FIRST,
             "all": [{"title": c.title, "text": c.text, "source": c.source} for c in CAUTIONS],
         },
-        "buying": buying_page(project, plans, of.purchases, of.hardware),
-        "trestles": trestle_pages(project, plans, of.ordered, of.told, of.done),
-        "maps": map_pages(project, plans, of.ordered),
-        "table_saw": table_saw_pages(project, of.ordered, of.told, of.done),
-        "settings": setting_pages(project, of.work, of.ordered, of.told, of.done),
-        **joint_cards(project),
-        "cards": worked_cards(project, groups),
-        "cases": case_pages(project, of.groups, places, {mark: of.joinings[mark] for mark in cases}),
-        "backs": back_page(project, cases, places),
-        "hanging": hanging_page(project),
-        "labels": label_sheets(project, of.plan, places, paper, of.address, plans),
     }
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..casework.project import Project
+from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper, exact_figure
 from .assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
@@ -43,7 +44,7 @@ class StepText:
 class BatchText:
     """A batch: its title, what to set (in lines), its pieces, cautions, and the minutes it should take.
 
-    `hints` are those of the lines that say by what to set it, beyond the figures themselves.
+    `hints` say by what to set it, beyond the figures: a piece of the stock, a part cut before, a spacer.
     """
 
     key: str
@@ -276,9 +277,8 @@ class BatchWriter:
         end = side_words(self.project.parts[operation.piece], feature.edges[1])
         yield f"Jig hole 1 at {self.text(first.shift)} from the {end}; bore {jig_holes(first.holes)}."
         if more:
-            *some, last = (str(len(move.holes)) for move in more)
-            counts = f"{', '.join(some)} and {last}" if some else last
-            each = "Each time pin" if some else "Then pin"
+            counts = listed(str(len(move.holes)) for move in more)
+            each = "Each time pin" if len(more) > 1 else "Then pin"
             yield f"{each} jig hole 1 to the last hole bored and go on: {counts} more."
 
     def _spacer(self, operation: Operation) -> str:

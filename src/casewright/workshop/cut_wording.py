@@ -43,10 +43,12 @@ class CutInShort:
     """A cut of a sheet at the table saw, for a row of a table.
 
     `edge` lies against the fence or the sled's stop; `becomes` is the part, or the parts, that the piece kept
-    is for; `rest` what else the cut leaves; `more` is a sentence on how to do it, empty for most.
+    is for, said where the cut is `critical`; `rest` what else the cut leaves; `more` is a sentence on how to
+    do it, empty for most.
     """
 
     edge: str
+    critical: bool
     becomes: str
     rest: str
     more: str
@@ -56,8 +58,6 @@ def cut_in_short(project: Project, cut: Operation) -> CutInShort:
     """What `cut_words` says of a cut at the table saw, without the words that all such cuts share."""
     part = _kept_part(cut)
     becomes = part.name if part else _becomes(cut).removeprefix(", ")
-    if cut.kind is OperationKind.TRIM and not part and cut.spare >= NOT_CRITICAL:
-        becomes = "not critical"
     rest = []
     for one in cut.leaves:
         if one.what is Freed.CARRIED:
@@ -67,7 +67,9 @@ def cut_in_short(project: Project, cut: Operation) -> CutInShort:
         elif one is not part:
             rest.append(f"the rest is {one.name}")
     down = "" if cut.hold.down == "other face" else f"{cut.hold.down} down. "
-    return CutInShort(cut.hold.against, becomes, "; ".join(rest), down + " ".join(_alone(project, cut)))
+    more = down + " ".join(_alone(project, cut))
+    critical = _is_critical(cut)
+    return CutInShort(cut.hold.against, critical, becomes if critical else "", "; ".join(rest), more.strip())
 
 
 def whole_sheet_words(project: Project, sheet: StackedPiece) -> str:
@@ -81,7 +83,7 @@ def _made(project: Project, cut: Operation) -> str:
         guide = "sled's stop" if setting.guide is Guide.STOP else setting.guide.value
         lies = f"{hold.against.capitalize()} against the {guide}, {hold.down} down"
         keep = f"{lies}; keep {_text(project, makes)}"
-        if cut.kind is OperationKind.TRIM and not _kept_part(cut) and cut.spare >= NOT_CRITICAL:
+        if not _is_critical(cut):
             return f"{keep} (takes {_text(project, cut.waste)} off, not critical)."
         return f"{keep}{_becomes(cut)}."
     if cut.kind is OperationKind.TRIM:
@@ -149,6 +151,11 @@ def _becomes(cut: Operation) -> str:
     more = len(cut.sizes) - NAMED_MOST
     named = ", ".join(cut.sizes[:NAMED_MOST])
     return f", for {named} and {more} more" if more > 0 else f", for {named}"
+
+
+def _is_critical(cut: Operation) -> bool:
+    """Whether it matters exactly how much is kept: not for a trim with wood to spare that makes no part."""
+    return cut.kind is not OperationKind.TRIM or bool(_kept_part(cut)) or cut.spare < NOT_CRITICAL
 
 
 def _kept_part(cut: Operation) -> FreedPiece | None:

@@ -6,14 +6,14 @@ from collections.abc import Collection
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
+from ...drawings.kit.pages import Paper
 from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
-from ...lengths.length import Unit
 from ...packet.cut_places import cut_places
 from ...packet.labels.label_stock import STOCKS
-from ...packet.labels.labels import labels_pdf
+from ...packet.labels.labels import USUAL_STOCK, labels_pdf
 from ...packet.shop_packet import PART_ADDRESS
 from ..jobs.worked_job import PlannedJob
 from .write_whole import write_whole
@@ -25,7 +25,7 @@ LONGEST = 150
 
 def usual_stock(project: Project) -> str:
     """The labels on a sheet of the paper that goes with the job's unit."""
-    return "letter 30" if project.job.unit is Unit.INCH else "a4 24"
+    return USUAL_STOCK[Paper.for_unit(project.job.unit)]
 
 
 def write_labels(

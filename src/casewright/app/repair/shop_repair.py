@@ -149,25 +149,22 @@ def _outdated(option: Option, state: State) -> Iterator[str]:
 def ways_chosen(heard: BenchRecord) -> tuple[str, ...]:
     """What the ways chosen that still count ask for, in their order: mends, strips and slips are among the
     steps of no machine."""
-    if heard.state is None:
-        return ()
-    return tuple(
-        event.what.title
-        for event in sorted(heard.events, key=lambda event: event.order)
-        if isinstance(event.what, Decided)
-        and event.id.startswith(CHOICE)
-        and event.id not in heard.state.undone
-    )
+    return tuple(made.title for made in _decisions(heard) if made.event.startswith(CHOICE))
 
 
 def last_choice(heard: BenchRecord) -> WayChoice | None:
     """The decision made last that still counts."""
-    if heard.state is None:
-        return None
-    for event in sorted(heard.events, key=lambda event: event.order, reverse=True):
-        if isinstance(event.what, Decided) and event.id not in heard.state.undone:
-            return WayChoice(event.what.title, event.id, heard.revision, event.what.turned)
-    return None
+    return next(reversed(_decisions(heard)), None)
+
+
+def _decisions(heard: BenchRecord) -> tuple[WayChoice, ...]:
+    """Every decision that still counts, in the order in which they were made."""
+    undone = heard.state.undone if heard.state else frozenset()
+    return tuple(
+        WayChoice(event.what.title, event.id, heard.revision, event.what.turned)
+        for event in sorted(heard.events, key=lambda event: event.order)
+        if heard.state and isinstance(event.what, Decided) and event.id not in undone
+    )
 
 
 def labels_of_choice(saved: KeptJobs, job: str, heard: BenchRecord) -> tuple[str, ...]:

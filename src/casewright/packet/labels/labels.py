@@ -20,7 +20,8 @@ from ..work_in_short import work_in_short
 from .label_stock import STOCKS, LabelStock
 from .square_code import code_svg
 
-IN_THE_PACKET = {Paper.LETTER: STOCKS["letter 30"], Paper.A4: STOCKS["a4 24"]}
+USUAL_STOCK = {Paper.LETTER: "letter 30", Paper.A4: "a4 24"}
+"""The name of the labels on a sheet of each paper."""
 
 
 def labels_pdf(
@@ -57,7 +58,7 @@ def label_sheets(
 ) -> dict[str, Json]:
     """The packet's label pages: the grid, every part's label, then those of the offcuts that `plans` keep:
     the largest, as many as the last page has room for. The others are chalked."""
-    grid = IN_THE_PACKET[paper].grid
+    grid = STOCKS[USUAL_STOCK[paper]].grid
     labels = _part_labels(project, plan, places, address, project)
     room = -len(labels) % (grid.across * grid.down)
     return {"grid": asdict(grid), "all": [*labels, *_offcut_labels(project, plan, plans)[:room]]}

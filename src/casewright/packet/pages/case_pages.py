@@ -66,7 +66,6 @@ def _part_row(project: Project, group: PartGroup, places: Mapping[str, CutPlace]
         "count": group.count,
         "words": group.words,
         "size": " × ".join(dimension_text(size, project.rule) for size in sizes),
-        "material": project.job.sheets[group.material].name,
         "from": places_text(group.marks, places),
         "work": work_in_short(project, group.first),
     }

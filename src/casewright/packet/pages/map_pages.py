@@ -1,4 +1,4 @@
-"""The map of every sheet, four to a page: each part with its mark and size, offcuts numbered."""
+"""The map of every sheet, four to a page: each part with its mark and size, offcuts to keep hatched."""
 
 from __future__ import annotations
 

@@ -30,13 +30,15 @@ LARGEST_SCALE = 14.0
 
 def worked_cards(project: Project, groups: Sequence[PartGroup]) -> list[Json]:
     """A card for each of the `groups` that is machined, not only cut to size."""
-    return [_worked_card(project, group) for group in groups if group.first.features]
+    known = joint_sections(project)
+    return [
+        _worked_card(project, group, _tags(project, group, known)) for group in groups if group.first.features
+    ]
 
 
-def _worked_card(project: Project, group: PartGroup) -> Json:
+def _worked_card(project: Project, group: PartGroup, tags: Mapping[str, str]) -> Json:
     """The card of a group of parts that are machined alike: how many of which hand, and the drawings."""
     finest = project.rule
-    tags = _tags(project, group, joint_sections(project))
     left, right = group.of_hand(Hand.LEFT), group.of_hand(Hand.RIGHT)
     sides = [f"{len(of)} {hand}" for of, hand in ((left, "left"), (right, "right")) if of]
     callouts = dict.fromkeys(
@@ -90,10 +92,7 @@ def joint_cards(project: Project) -> dict[str, Json]:
         joint.tag: {
             "tag": joint.tag,
             "kind": joint.kind.value,
-            "size": f"{dimension_text(joint.width, finest)} wide × "
-            f"{dimension_text(joint.depth, finest)} deep",
             "caliper": f"{caliper_text(joint.width, unit)} wide, {caliper_text(joint.depth, unit)} deep",
-            "stock": f"stock {caliper_text(joint.thickness, unit)}",
             "picture": embed_picture(full_size(joint_scene(joint, finest))),
         }
         for joint in joint_sections(project).values()

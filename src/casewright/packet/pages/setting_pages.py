@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, dimension_text
-from ...drawings.views.joint_drawing import joint_sections, section_of
+from ...drawings.views.joint_drawing import JointSection, Section, joint_sections, section_of
 from ...findings import Weight
 from ...lengths.quantities import exact_figure
 from ...workshop.batch_wording import BatchText, StepText
@@ -41,6 +41,7 @@ def setting_pages(
     groups: list[dict[str, Json]] = []
     dangers: dict[str, None] = {}
     told_at: dict[str, int] = {}
+    known = joint_sections(project)
     for number, (batch, text) in enumerate(zip(ordered.batches, told, strict=True), 1):
         worked = tuple(operation for operation in batch.operations if _works_a_part(operation))
         if not worked:
@@ -56,6 +57,7 @@ def setting_pages(
         rows.append(
             {
                 **_row(project, worked, number, text),
+                "sections": list(_sections(project, worked, known)),
                 "holds": _holds(worked, {step.key: step for step in text.steps}, number, told_at, done),
                 "dangers": [one.brief for one in told_here if one.brief],
             }
@@ -90,17 +92,16 @@ def _row(
     setting = operations[0].setting
     return {
         "number": number,
-        "guide": setting.guide.value,
-        "sections": list(_sections(project, operations)),
         "distances": _distances(project, setting if setting.machine.has_settings else None),
         "hints": list(text.hints),
         "count": len(operations),
     }
 
 
-def _sections(project: Project, operations: tuple[Operation, ...]) -> Iterator[str]:
+def _sections(
+    project: Project, operations: tuple[Operation, ...], known: Mapping[Section, JointSection]
+) -> Iterator[str]:
     """The letters of the joints that are cut, in the order of first use."""
-    known = joint_sections(project)
     found: dict[str, None] = {}
     for operation in operations:
         part = project.parts.get(operation.piece)

@@ -124,7 +124,8 @@ def _step(project: Project, cut: Operation, step: StepText, done: Collection[str
         "done": step.key in done,
         "size": size,
         "edge": short.edge,
+        "critical": short.critical,
         "becomes": short.becomes,
         "rest": short.rest,
-        "more": short.more.strip(),
+        "more": short.more,
     }
