@@ -10,7 +10,7 @@ import pytest
 from pypdf import PdfReader
 
 from casewright.packet.leaves import Leaves, Moment
-from casewright.packet.shop_packet import packet
+from casewright.packet.shop_packet import packet, packet_data
 from drawings.shown_jobs import plans, project
 from packet.packet_input import packet_of
 
@@ -41,8 +41,16 @@ def test_the_leaves_of_a_moment_are_headed_by_it_and_by_no_other(moment: Moment)
 
 
 def test_every_moment_together_is_the_whole_packet() -> None:
-    whole = packet(packet_of(project(), plans()))
-    assert packet(replace(packet_of(project(), plans()), leaves=Leaves(tuple(Moment)))) == whole
+    """Each moment works out its own pages and no others, and none is forgotten."""
+    contents = packet_of(project(), plans())
+    whole, on_all = packet_data(contents), packet_data(replace(contents, leaves=Leaves(())))
+    together = dict(on_all)
+    for moment in Moment:
+        own = packet_data(replace(contents, leaves=Leaves((moment,))))
+        assert own.keys() > on_all.keys() and all(whole[key] == own[key] for key in own)
+        assert not (own.keys() - on_all.keys()) & (together.keys() - on_all.keys()), "worked out twice"
+        together |= own
+    assert together == whole
 
 
 @pytest.mark.parametrize("case", list(project().cases))
