@@ -17,6 +17,8 @@ from casewright.casework.job import (
     CaseKind,
     CaseSpec,
     Construction,
+    Edged,
+    EdgesOf,
     Filler,
     Job,
     Materials,
@@ -31,6 +33,7 @@ from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.deviations import Workmanship
+from casewright.shop.edging import Edging, PutOn
 from casewright.shop.machines import Carry, Shop
 from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread
 
@@ -86,10 +89,12 @@ def jobs(draw: st.DrawFn) -> Job:
     marks = iter(
         draw(st.lists(st.from_regex(r"[A-Z][0-9]{1,3}", fullmatch=True), min_size=6, max_size=6, unique=True))
     )
+    strips = draw(st.lists(keys.filter(lambda key: key not in (*kinds, "none")), max_size=2, unique=True))
+    edges = st.builds(EdgesOf, *(st.sampled_from([None, *strips]) for _ in range(6)))
     runs = []
     for name in draw(st.lists(names, min_size=1, max_size=2, unique=True)):
         cases = tuple(
-            draw(case_specs(next(marks), made, unit, kinds)) for _ in range(draw(st.integers(1, 3)))
+            draw(case_specs(next(marks), made, unit, kinds, strips)) for _ in range(draw(st.integers(1, 3)))
         )
         filler = st.builds(Filler, st.none() | lengths, lengths, st.sampled_from(kinds))
         runs.append(
@@ -121,6 +126,22 @@ def jobs(draw: st.DrawFn) -> Job:
         draw(names),
         frozenset(draw(st.lists(names, max_size=3))),
         either_way=frozenset(draw(st.lists(names, max_size=3))),
+        edging={key: draw(edgings(key)) for key in strips},
+        edging_of=draw(st.dictionaries(names, edges, max_size=2)),
+    )
+
+
+def edgings(key: str) -> st.SearchStrategy[Edging]:
+    return st.builds(
+        Edging,
+        st.just(key),
+        names,
+        lengths,
+        lengths,
+        st.none() | lengths,
+        amounts,
+        st.booleans(),
+        st.sampled_from(PutOn),
     )
 
 
@@ -140,7 +161,9 @@ def sheet_goods(draw: st.DrawFn, key: str) -> SheetGood:
 
 
 @st.composite
-def case_specs(draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds: list[str]) -> CaseSpec:
+def case_specs(
+    draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds: list[str], strips: list[str]
+) -> CaseSpec:
     kind = draw(st.sampled_from(CaseKind))
     usual = replace(made, **STOCK.practice[unit].kinds[kind].construction)
     own, chosen = draw(changed(usual))
@@ -159,6 +182,7 @@ def case_specs(draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds
         Materials(*(draw(st.sampled_from(kinds)) for _ in range(5))),
         tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
         share if width is None else F(1), chosen,
+        Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(2))),
     )  # fmt: skip
 
 

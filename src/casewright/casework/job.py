@@ -12,6 +12,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ..lengths.length import Mark, Unit
+from ..shop.edging import Edging
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
 
@@ -117,6 +118,29 @@ class Materials:
 
 
 @dataclass(frozen=True)
+class Edged:
+    """The edging on the front edges of a case's parts, by the key of the edging; None for bare edges.
+
+    `case` covers sides, bottom, top, front stretcher and dividers, `shelf` fixed and adjustable shelves.
+    """
+
+    case: str | None = None
+    shelf: str | None = None
+
+
+@dataclass(frozen=True)
+class EdgesOf:
+    """The edging of one part by its edges, where it differs from the rest of its kind."""
+
+    front: str | None = None
+    back: str | None = None
+    left: str | None = None
+    right: str | None = None
+    lower: str | None = None
+    upper: str | None = None
+
+
+@dataclass(frozen=True)
 class Bay:
     """The room between two uprights.
 
@@ -149,6 +173,7 @@ class CaseSpec:
     bays: tuple[Bay, ...] = (Bay(),)
     weight: Fraction = Fraction(1)
     chosen: frozenset[str] = frozenset()
+    edged: Edged = Edged()
 
 
 @dataclass(frozen=True)
@@ -193,7 +218,8 @@ class Job:
     `rounding` is the mark to which shared widths are rounded. `optional` lists the marks
     of parts that can be given up, `left_out` those of parts that are not made, and `sheet_of` the
     materials of single parts, by mark, that differ from the rest of their kind. `either_way` lists the marks
-    of parts whose grain may run along or across. `grade` is how good a joint in sight must be.
+    of parts whose grain may run along or across. `grade` is how good a joint in sight must be. `edging` has
+    the kinds of edging by key, `edging_of` the edged edges of single parts by mark.
     """
 
     name: str
@@ -211,3 +237,5 @@ class Job:
     sheet_of: Mapping[str, str] = field(default_factory=dict)
     either_way: frozenset[str] = field(default=frozenset())
     grade: Grade = Grade.CUSTOM
+    edging: Mapping[str, Edging] = field(default_factory=dict)
+    edging_of: Mapping[str, EdgesOf] = field(default_factory=dict)

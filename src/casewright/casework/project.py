@@ -14,6 +14,7 @@ from ..shop.materials import SheetGood
 from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
+from .build.edged_edges import EdgingChoice
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .checks.wall_checks import check_shared_room
 from .checks.width_checks import check_shares
@@ -133,8 +134,13 @@ class Project:
         )
 
     def dimensions(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
-        """A part's length, width and thickness in inches."""
+        """A part's length, width and thickness in inches, as it is cut."""
         return self.sizes.of(part.length), self.sizes.of(part.width), self.sizes.of(part.thickness)
+
+    def worked(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
+        """A part's length, width and thickness in inches with the edging that goes on before its joints."""
+        length, width = (self.sizes.of(part.size(axis)) for axis in (part.lie.length, part.lie.width))
+        return length, width, self.sizes.of(part.thickness)
 
     def sheet_called(self, name: str) -> SheetGood | None:
         """The sheet good whose thickness has that name in the ledger; None for any other size."""
@@ -187,13 +193,14 @@ def draw_up(job: Job) -> Project:
 def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     sizes = RunSizes(number)
     widths = share_opening(book, job, run, sizes)
+    edging = EdgingChoice.of(job)
     cases: list[Case] = []
     for index, spec in enumerate(run.cases):
         ends = Ends(
             FillerAt(run.left, widths.left) if run.left and not index else None,
             FillerAt(run.right, widths.right) if run.right and index == len(run.cases) - 1 else None,
         )
-        case = draw_case(book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of)
+        case = draw_case(book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of, edging)
         cases.append(_without(_with_optional(case, job.optional), job.left_out))
     at = book.form(sizes.start, widths.left, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}

@@ -13,6 +13,7 @@ from ..job import CaseSpec, Filler, ToeKind
 from ..parts.part import Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
+from .edged_edges import BARE, EdgingChoice
 from .interior import draw_contents
 from .meetings import Chain, Mate, Placement, place
 from .shell import draw_shell
@@ -63,12 +64,14 @@ def draw_case(
     rounding: Fraction,
     ends: Ends,
     sheet_of: Mapping[str, str] | None = None,
+    edging: EdgingChoice = BARE,
 ) -> Case:
     """Draw up one case `width` wide; bays that share its width are rounded to `rounding`.
 
-    `sheet_of` names a different material for single parts, by their marks.
+    `sheet_of` names a different material for single parts, by their marks; `edging` says which edges are
+    covered.
     """
-    case = CaseDraft(book, spec, rounding, sheet_of)
+    case = CaseDraft(book, spec, rounding, sheet_of, edging)
     shell, depth, back = draw_shell(case, width)
     draw_contents(case, shell, depth, back)
     if ends.left:
@@ -89,7 +92,7 @@ def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
     name = PartName.FILLER_LEFT if way is Way.LEFT else PartName.FILLER_RIGHT
     scribe = PartSizes(part_mark(case.spec.mark, name)).scribe
     lie = Lie(Axis.Z, Axis.X, Way.FRONT)
-    strip = case.part(name, Role.FILLER, at.filler.material, lie, side.length, at.visible + scribe)
+    strip = case.part(name, Role.FILLER, at.filler.material, lie, side.size(Axis.Z), at.visible + scribe)
     case.seat(strip, way.opposite, side)
     case.flush(Way.FRONT, side, strip)
     case.flush(Way.DOWN, side, strip)

@@ -66,8 +66,13 @@ def _said(names: Sequence[str], homes: Sequence[_Table]) -> str:
 
 
 def _homes(key: str, model: type[BaseModel], inside: tuple[str, ...]) -> list[_Table]:
-    """The tables with that key: those within the table at hand if there are any; of them the outermost."""
+    """The tables with that key: those within the table at hand if there are any; of them the outermost.
+
+    None where half the file has that key, and nothing says which table was meant.
+    """
     having = [table for table in _tables(model) if key in table.model.model_fields]
+    if not inside and len({table.model for table in having}) > MOST_PLACES:
+        return []
     within = [table for table in having if table.keys[: len(inside)] == inside]
     having = within or having
     least = min((len(table.keys) for table in having), default=0)
