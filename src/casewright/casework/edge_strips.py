@@ -26,11 +26,13 @@ class EdgeStrip:
 
 def edge_strips(project: Project) -> tuple[EdgeStrip, ...]:
     """Every strip of the job, in the order of its parts."""
-    return tuple(
-        EdgeStrip(part, edge, project.sizes.of(_length(project.cases[part.case], part, edge)))
-        for part in project
-        for edge in part.edges
-    )
+    return tuple(strip for part in project for strip in part_strips(project, part))
+
+
+def part_strips(project: Project, part: Part) -> tuple[EdgeStrip, ...]:
+    """The strips of one part."""
+    case = project.cases[part.case]
+    return tuple(EdgeStrip(part, edge, project.sizes.of(_length(case, part, edge))) for edge in part.edges)
 
 
 def _length(case: Case, part: Part, edge: CoveredEdge) -> Affine:

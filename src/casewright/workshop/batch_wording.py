@@ -14,6 +14,7 @@ from .assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
 from .assembly.joining import dry_fit_measures, glue_ups
 from .assembly.screws import drill
 from .cut_wording import cut_words, piece_words
+from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
 from .holes.boring import make_spacer, with_jig
 from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
@@ -22,6 +23,7 @@ from .part_operations import notch_cuts, row_of
 from .safety.hazards import Caution, cautions, mirrored_caution, worst_cautions
 from .side_names import side_words
 
+_EDGING = (OperationKind.EDGE, OperationKind.EDGE_CASE)
 _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
 
@@ -108,6 +110,10 @@ class BatchWriter:
             return "Cut notches with the hand-held saw"
         if operation.kind is OperationKind.BORE:
             return f"Bore rows {self.text(setting.distance)} in from the edge"
+        if operation.kind is OperationKind.EDGE:
+            return EDGE_TITLE
+        if operation.kind is OperationKind.EDGE_CASE:
+            return EDGE_CASE_TITLE
         if operation.kind is OperationKind.DRY_FIT:
             return "Dry fit, before backs are cut"
         return "Assemble"
@@ -149,6 +155,8 @@ class BatchWriter:
         if operation.kind is OperationKind.NOTCH:
             yield from self._notch(operation)
             return
+        if operation.kind in _EDGING:
+            yield from edging_words(self.project, operation)
         if operation.kind is OperationKind.BORE:
             yield from self._row(operation)
         if operation.kind.cuts_up_a_sheet:
@@ -157,6 +165,8 @@ class BatchWriter:
     def _setting(self, batch: Batch) -> Iterator[str]:
         first = batch.operations[0]
         setting = first.setting
+        if first.kind in _EDGING:
+            yield from edging_setting(self.project, batch.operations)
         if setting.machine is Machine.BENCH:
             return
         if batch.new_cutter:

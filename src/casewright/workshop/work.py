@@ -1,10 +1,10 @@
 """Every operation of a job: sheets cut up, parts machined, cases dry-fitted and glued up. Start at `work`.
 
 What comes before what, between parts:
-- a part is machined once the last cut on its outline has freed it;
+- a part is edged and machined once the last cut on its outline has freed it, and edged first;
 - a case is dry-fitted when all its parts are machined but the back and the loose shelves;
 - the cuts that bring backs to size wait for the dry fit, which is when their true size is known;
-- a case is glued up once it has been dry-fitted and its back is cut.
+- a case is glued up once it has been dry-fitted and its back is cut; edging over its front comes last.
 """
 
 from __future__ import annotations
@@ -21,14 +21,14 @@ from ..planner.plan import Plan
 from .assembly.joining import Stage, glue_ups
 from .assembly.unscrewed import no_screw_findings
 from .channels.tooling import Tools, choose_tools
+from .edging import case_edging, edging_key, part_edging
 from .holes.boring import level_findings
-from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
+from .operations import HANDS, Hold, Operation, OperationKind
 from .part_operations import part_operations
 from .saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
 from .sheets.matched_cuts import cut_together
 from .sheets.sheet_cuts import cuts_of_plans
 
-HANDS = Setting(Machine.BENCH, Cutter("by hand", Fraction(0)), Guide.CLAMPS, Fraction(0))
 _LOOSE = (Role.BACK, Role.ADJUSTABLE_SHELF, Role.FILLER)
 
 
@@ -60,9 +60,11 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
     freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
     tools = choose_tools(project, project.parts.values())
     worked: dict[str, tuple[Operation, ...]] = {}
+    edging = {one.piece: one for one in part_edging(project, freed)}
     for mark, part in project.parts.items():
-        waits = (freed[mark],) if mark in freed else ()
-        worked[mark] = tuple(part_operations(project, part, tools, waits))
+        first = (edging[mark],) if mark in edging else ()
+        waits = (edging_key(mark),) if first else (freed[mark],) if mark in freed else ()
+        worked[mark] = (*first, *part_operations(project, part, tools, waits))
     fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
     cuts = cut_together(project, [_after_dry_fit(project, cut, fits) for cut in cuts])
     joined = [step for case in project.cases for step in _join(project, case, worked, freed)]
@@ -118,6 +120,7 @@ def _join(
         after = [before, *(key for part in parts for key in _finished(part, worked, freed))]
         yield _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
         before = joining.key
+    yield from case_edging(project, case, before)
 
 
 def _at_the_bench(

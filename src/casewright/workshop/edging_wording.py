@@ -1,0 +1,61 @@
+"""The words for putting edging on, on paper and screen alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from ..casework.edge_strips import EdgeStrip
+from ..casework.project import Project
+from ..lengths.in_a_sentence import listed
+from ..lengths.length import show
+from .edging import cut_strip, strips_first, strips_last
+from .operations import Operation, OperationKind
+from .side_names import side_words
+
+EDGE_TITLE = "Edge the parts"
+EDGE_CASE_TITLE = "Edge the fronts of the cases"
+HOW_TO_EDGE = (
+    "Cut the strips as long as is said, which leaves some to trim at each end. Glue each on along its whole "
+    "length, and let the glue set. Trim the ends, then the faces flush; stop at the veneer."
+)
+
+
+def edging_setting(project: Project, operations: Iterable[Operation]) -> Iterator[str]:
+    """How edging is put on, and how far each strip stands out before it is trimmed."""
+    yield HOW_TO_EDGE
+    out: dict[tuple[str, str], str] = {}
+    for strip in (strip for operation in operations for strip in _strips(project, operation)):
+        edging, thick = project.job.edging[strip.edge.edging], project.sizes.of(strip.part.thickness)
+        if (proud := edging.proud(thick)) > 0:
+            on = f"{edging.name} on {project.job.sheets[strip.part.material].name}"
+            trimmed = f"{_text(project, proud)} stands out at each face, to be trimmed"
+            out[edging.key, strip.part.material] = f"{on}: {trimmed}."
+    yield from out.values()
+
+
+def edging_words(project: Project, operation: Operation) -> Iterator[str]:
+    """What goes on which edge, and how long it is cut; alike strips in one sentence."""
+    alike: dict[str, list[str]] = {}
+    for strip in _strips(project, operation):
+        name, rough = project.job.edging[strip.edge.edging].name, cut_strip(project, strip)
+        alike.setdefault(f"{name}, {_text(project, rough)} long", []).append(_where(operation, strip))
+    for words, edges in alike.items():
+        yield f"{listed(edges)}: {words}."
+
+
+def _strips(project: Project, operation: Operation) -> tuple[EdgeStrip, ...]:
+    if operation.kind is OperationKind.EDGE:
+        return strips_first(project, project.parts[operation.piece])
+    return strips_last(project, operation.piece) if operation.kind is OperationKind.EDGE_CASE else ()
+
+
+def _where(operation: Operation, strip: EdgeStrip) -> str:
+    """The edge of the part in hand, or the part of the case."""
+    if operation.kind is OperationKind.EDGE:
+        return side_words(strip.part, strip.edge.way).capitalize()
+    return strip.part.mark
+
+
+def _text(project: Project, length: Fraction) -> str:
+    return show(length, project.rule, unit=True).marked
