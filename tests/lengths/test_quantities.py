@@ -7,7 +7,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.lengths.length import MM, Unit
-from casewright.lengths.quantities import area, caliper, weighed
+from casewright.lengths.quantities import area, caliper, running_length, weighed
 
 
 @pytest.mark.parametrize(
@@ -35,3 +35,10 @@ def test_weights_and_areas() -> None:
     assert weighed(F(100), Unit.MM) == "45 kg"
     assert area(F(100), Unit.INCH) == "100 sq in"
     assert area(F(100), Unit.MM) == "645 cm²"
+
+
+def test_a_length_to_buy_is_rounded_up() -> None:
+    assert (
+        running_length(F(12), Unit.INCH) == "1 ft" and running_length(F(12) + F(1, 64), Unit.INCH) == "2 ft"
+    )
+    assert running_length(1000 * MM, Unit.MM) == "1.0 m" and running_length(1001 * MM, Unit.MM) == "1.1 m"

@@ -15,7 +15,7 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.shop.edging import Edging, PutOn
 from casewright.workshop.batch_wording import BatchWriter
-from casewright.workshop.edging import cut_strip, edging_bought, edging_key, sticks_for
+from casewright.workshop.edging_work import cut_strip, edging_bought, edging_key, sticks_for
 from casewright.workshop.operations import OperationKind
 from casewright.workshop.order.batches import order
 from casewright.workshop.safety.hazards import Hazard

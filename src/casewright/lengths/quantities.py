@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 
 from .length import MM, Rule, Unit, show
 
@@ -59,6 +60,13 @@ def weighed(pounds: Fraction | float, unit: Unit) -> str:
     if unit is Unit.INCH:
         return f"{round(pounds)} lb"
     return f"{round(float(pounds) * float(KILOGRAMS_IN_A_POUND))} kg"
+
+
+def running_length(length: Fraction, unit: Unit) -> str:
+    """A length to buy, rounded up: `32 ft` or `9.8 m`."""
+    if unit is Unit.INCH:
+        return f"{ceil(length / 12)} ft"
+    return f"{ceil(length / MM / 100) / 10:.1f} m"
 
 
 def area(square_inches: Fraction, unit: Unit) -> str:

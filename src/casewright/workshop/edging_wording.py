@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from ..casework.build.edged_edges import EDGE_NAMES
 from ..casework.edge_strips import EdgeStrip
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
-from .edging import cut_strip, strips_first, strips_last
+from .edging_work import cut_strip, strips_first, strips_last
 from .operations import Operation, OperationKind
 from .side_names import side_words
 
@@ -42,6 +44,22 @@ def edging_words(project: Project, operation: Operation) -> Iterator[str]:
         alike.setdefault(f"{name}, {_text(project, rough)} long", []).append(_where(operation, strip))
     for words, edges in alike.items():
         yield f"{listed(edges)}: {words}."
+
+
+def edged_in_short(project: Project, part: Part) -> str:
+    """`edged front to 24`, with the size that this brings it to before its joints; empty for bare edges."""
+    if not part.edges:
+        return ""
+    words = f"edged {' and '.join(EDGE_NAMES[edge.way] for edge in part.edges)}"
+    sizes = zip(project.worked(part), project.dimensions(part), strict=True)
+    to = " × ".join(show(worked, project.rule).marked for worked, cut in sizes if worked != cut)
+    return f"{words} to {to}" if to else words
+
+
+def edging_by_edge(project: Project, part: Part) -> str:
+    """`front: maple strip`, for a list; empty for bare edges."""
+    known = project.job.edging
+    return "; ".join(f"{EDGE_NAMES[edge.way]}: {known[edge.edging].name}" for edge in part.edges)
 
 
 def _strips(project: Project, operation: Operation) -> tuple[EdgeStrip, ...]:

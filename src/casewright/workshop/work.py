@@ -21,7 +21,7 @@ from ..planner.plan import Plan
 from .assembly.joining import Stage, glue_ups
 from .assembly.unscrewed import no_screw_findings
 from .channels.tooling import Tools, choose_tools
-from .edging import case_edging, edging_key, part_edging
+from .edging_work import case_edging, edging_key, part_edging
 from .holes.boring import level_findings
 from .operations import HANDS, Hold, Operation, OperationKind
 from .part_operations import part_operations

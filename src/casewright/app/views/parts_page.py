@@ -13,6 +13,7 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import show
 from ...sizes.ledger import explain
+from ...workshop.edging_wording import edged_in_short
 from ..jobs.worked_job import WorkedJob
 
 DEEPEST = 30
@@ -43,7 +44,7 @@ def lines(worked: WorkedJob) -> tuple[PartLine, ...]:
     sheets = project.job.sheets
     return tuple(
         PartLine(
-            line.words,
+            ", ".join(one for one in (line.words, edged_in_short(project, line.first)) if one),
             line.count,
             _text(project, line.length),
             _text(project, line.width),

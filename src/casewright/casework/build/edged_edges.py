@@ -27,6 +27,8 @@ WAYS = {
 }
 """The edges of a part as a job file names them."""
 
+EDGE_NAMES = {way: name for name, way in WAYS.items()}
+
 
 @dataclass(frozen=True)
 class EdgingChoice:

@@ -8,7 +8,7 @@ from dataclasses import fields
 from ...findings import Finding, Weight
 from ...sizes.ledger import Sizes
 from ..build.case import Case
-from ..build.edged_edges import CASE_FRONTS, WAYS
+from ..build.edged_edges import CASE_FRONTS, EDGE_NAMES, WAYS
 from ..build.meetings import Meeting
 from ..directions import Way
 from ..job import Job
@@ -17,7 +17,6 @@ from ..parts.part import Part, Role
 from .pin_checks import printed_length
 
 FLUSH_IN_FRONT = CASE_FRONTS | {Role.FIXED_SHELF}
-EDGE_NAMES = {way: name for name, way in WAYS.items()}
 
 
 def check_edging(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterator[Finding]:

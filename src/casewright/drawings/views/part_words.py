@@ -44,7 +44,9 @@ def edge_names(view: FaceView, names: Names) -> Iterator[Item]:
     def words(edge: Way, at: Point, turn: float, shift: Point) -> Words:
         name = side_words(view.part, edge)
         reference = edge in heavy
-        text = ", ".join((name.upper() if reference else name, *_cut_at(view, edge, names)))
+        covered = view.part.edge(edge)
+        edging = (f"edging {covered.edging}",) if covered else ()
+        text = ", ".join((name.upper() if reference else name, *edging, *_cut_at(view, edge, names)))
         anchor = Anchor.MIDDLE if turn else Anchor.START
         return Words(at, text, 8.0, anchor, turn, reference, SOFT, Tint.PAPER, shift=shift)
 
