@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from casewright.casework.directions import Way
 from casewright.casework.edge_strips import edge_strips
+from casewright.casework.extents import part_extent
 from casewright.casework.job import Bay, CaseSpec, Construction, Edged, EdgesOf, Job, ToeKind
 from casewright.casework.parts.part import Part, Role
 from casewright.casework.project import Project, draw_up
@@ -53,7 +54,13 @@ def worked(project: Project, part: Part) -> tuple[object, ...]:
         (feature.name, feature.edges, *(project.sizes.of(size.form) for size in feature.sizes))
         for feature in part.features
     ]
-    return (part.mark, *project.worked(part), project.corner(part), *sizes)
+    x, y, z = project.corner(part)
+    return (
+        part.mark,
+        *project.worked(part),
+        (x, y - project.sizes.of(project.cases[part.case].front_strip), z),
+        *sizes,
+    )
 
 
 def gaps(project: Project) -> list[F]:
@@ -98,6 +105,19 @@ def test_a_case_edged_last_is_a_shallower_one_with_a_strip_in_front(one: CaseSpe
         # A loose shelf is edged by itself, whenever its case gets its strip.
         alone = part.role is Role.ADJUSTABLE_SHELF
         assert covered.worked(part)[1] - covered.dimensions(part)[1] == (thick if alone else 0)
+
+
+def test_backs_stand_in_one_plane_whatever_is_glued_over_the_fronts() -> None:
+    strip = replace(STRIP, put_on=PutOn.AFTER_GLUE_UP)
+    covered, bare = replace(spec("B1"), edged=Edged("maple")), spec("B2")
+    project = draw_up(replace(job(covered, bare), edging={"maple": strip}))
+
+    def reach(mark: str) -> tuple[F, F]:
+        box = part_extent(project, project.parts[mark])
+        return box.low[1], box.high[1]
+
+    assert reach("B1-L")[1] == reach("B2-L")[1] == 0
+    assert reach("B1-L")[0] - strip.thickness == reach("B2-L")[0], "finished fronts are in one plane too"
 
 
 def test_thin_edging_takes_nothing_off() -> None:

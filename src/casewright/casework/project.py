@@ -208,7 +208,7 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     for case in cases:
         x = book.form(case.x, at, f"place of {case.mark} along {run.name}")
         # Backs are in one plane against the wall, so the front of a shallower case steps back.
-        y = deepest.depth - case.depth
+        y = deepest.depth - case.depth + case.front_strip
         origins[case.mark] = (x, y, sizes.lift + case.foot)
         at = x + case.outside
     book.form(sizes.spare, sizes.opening - at - widths.right, f"room left over in {run.name}")

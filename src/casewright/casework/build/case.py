@@ -40,7 +40,8 @@ class Case(CaseSizes):
     """A case drawn up, with its sizes: `case.inside`, `case.height` and so on.
 
     `outside` is its width as its parts add up, `foot` the height of its sides above the floor (on a
-    plinth), `on_pins` its clear heights with shelves on pins. `placement` holds each part's low corner,
+    plinth), `on_pins` its clear heights with shelves on pins, `front_strip` how far the edging that is put on
+    last stands out before its sides. `placement` holds each part's low corner,
     measured from that of the left side.
     """
 
@@ -50,6 +51,7 @@ class Case(CaseSizes):
     placement: Placement
     foot: Affine
     on_pins: tuple[ShelvesOnPins, ...] = ()
+    front_strip: Affine = NOTHING
 
     @property
     def chains(self) -> tuple[Chain, ...]:
@@ -84,7 +86,9 @@ def draw_case(
     case.book.form(case.sizes.outside, outside, f"outside width of {spec.mark} as its parts add up")
     foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else NOTHING
     parts = tuple(part.finish(spec.mark) for part in case.parts.values())
-    return Case(spec.mark, spec, parts, tuple(case.mates), placement, foot, tuple(case.on_pins))
+    return Case(
+        spec.mark, spec, parts, tuple(case.mates), placement, foot, tuple(case.on_pins), case.front_strip
+    )
 
 
 def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
