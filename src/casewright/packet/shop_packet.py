@@ -28,6 +28,7 @@ from .leaves import EVERY_LEAF, Leaves, Moment
 from .pages.buying_page import buying_page
 from .pages.case_pages import case_pages
 from .pages.cautions import CAUTIONS, FIRST
+from .pages.edging_pages import edging_pages
 from .pages.fitting_pages import back_page, hanging_page
 from .pages.map_pages import map_pages
 from .pages.page_picture import Json, embed_picture
@@ -125,6 +126,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         Moment.SAW: lambda: {"table_saw": table_saw_pages(project, of.ordered, of.told, of.done)},
         Moment.MAPS: lambda: {"maps": map_pages(project, plans, of.ordered)},
         Moment.JOINTS: lambda: {
+            "edging": edging_pages(of.ordered, of.told, of.done),
             "settings": setting_pages(project, of.work, of.ordered, of.told, of.done),
             **joint_cards(project),
         },

@@ -38,11 +38,23 @@ def edging_setting(project: Project, operations: Iterable[Operation]) -> Iterato
 
 def edging_words(project: Project, operation: Operation) -> Iterator[str]:
     """What goes on which edge, and how long it is cut; alike strips in one sentence."""
-    alike: dict[str, list[str]] = {}
-    for strip in _strips(project, operation):
+    if operation.kind is OperationKind.EDGE_CASE:
+        return case_edging_words(project, operation.piece)
+    strips = _strips(project, operation)
+    return _alike(project, [(side_words(strip.part, strip.edge.way).capitalize(), strip) for strip in strips])
+
+
+def case_edging_words(project: Project, case: str) -> Iterator[str]:
+    """The same for what goes over the front of a case once it is glued; nothing where nothing does."""
+    return _alike(project, [(strip.part.mark, strip) for strip in strips_last(project, case)])
+
+
+def _alike(project: Project, strips: Iterable[tuple[str, EdgeStrip]]) -> Iterator[str]:
+    found: dict[str, list[str]] = {}
+    for where, strip in strips:
         name, rough = project.job.edging[strip.edge.edging].name, cut_strip(project, strip)
-        alike.setdefault(f"{name}, {_text(project, rough)} long", []).append(_where(operation, strip))
-    for words, edges in alike.items():
+        found.setdefault(f"{name}, {_text(project, rough)} long", []).append(where)
+    for words, edges in found.items():
         yield f"{listed(edges)}: {words}."
 
 
@@ -66,13 +78,6 @@ def _strips(project: Project, operation: Operation) -> tuple[EdgeStrip, ...]:
     if operation.kind is OperationKind.EDGE:
         return strips_first(project, project.parts[operation.piece])
     return strips_last(project, operation.piece) if operation.kind is OperationKind.EDGE_CASE else ()
-
-
-def _where(operation: Operation, strip: EdgeStrip) -> str:
-    """The edge of the part in hand, or the part of the case."""
-    if operation.kind is OperationKind.EDGE:
-        return side_words(strip.part, strip.edge.way).capitalize()
-    return strip.part.mark
 
 
 def _text(project: Project, length: Fraction) -> str:

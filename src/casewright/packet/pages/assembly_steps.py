@@ -13,6 +13,7 @@ from ...workshop.assembly.case_lifts import case_lift
 from ...workshop.assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
 from ...workshop.assembly.joining import GlueUp, dry_fit_measures
 from ...workshop.assembly.screws import Screw, drill
+from ...workshop.edging_wording import case_edging_words
 from ...workshop.hardware import PINS_TO_A_SHELF
 from .page_picture import Json
 
@@ -56,7 +57,13 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
         AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
         for joining in glue_ups
     )
-    return (dry, *glued, *_at_the_wall(project, mark))
+    return (dry, *glued, *_front_edging(project, mark), *_at_the_wall(project, mark))
+
+
+def _front_edging(project: Project, mark: str) -> Iterator[AssemblyStep]:
+    """The strips over the bare front, with room at their ends to trim."""
+    if words := " ".join(case_edging_words(project, mark)):
+        yield AssemblyStep("edging", f"Over the front, once the glue has set: {words} Trim them flush.", ())
 
 
 def _back_to_size(project: Project, mark: str) -> Iterator[str]:
