@@ -304,7 +304,7 @@ def _group(
 
 def _edged(worked: WorkedJob, path: Path, *, folded: bool = False) -> tuple[Group, ...]:
     """What of a kind of case, or of a case, is edged; no fields in a job without edging."""
-    return (_group(worked, "Edged", path, folded=folded),) if worked.values.get("edging") else ()
+    return (_group(worked, "Front edges", path, folded=folded),) if worked.values.get("edging") else ()
 
 
 def _sheet_name(worked: WorkedJob, key: str) -> str:
