@@ -52,6 +52,7 @@ SAME: dict[WayKind, Cure | None] = {
     WayKind.PACK: Cure.PACK_UP,
     WayKind.PACK_IN: Cure.FILL_DADO,
     WayKind.LIP: Cure.LIP,
+    WayKind.THICKER_STRIP: Cure.LIP,
     WayKind.LET_IN: Cure.LET_IN_STRIP,
     WayKind.TO_SIZE: Cure.REWORK_JOINT,
     WayKind.FILL: Cure.FILL_DADO,

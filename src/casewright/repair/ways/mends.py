@@ -18,6 +18,7 @@ from ..harm import Harm, HarmKind
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
 from .cure import Lack, PartCure, one_part
+from .thicker_strip import thicker_strips
 from .way import Mend, WayKind
 
 THINNEST = Fraction(1, 8)
@@ -41,6 +42,7 @@ def mended(project: Project, lack: Lack) -> Iterator[PartCure]:
         if lack.sized:
             yield from _faults_mended(project, lack)
     else:
+        yield from thicker_strips(project, lack)
         yield from _lipped(project, lack)
 
 

@@ -23,6 +23,7 @@ class WayKind(Enum):
     CENTRE = "centre the back"
     PACK = "pack up one end"
     PACK_IN = "pack out the channels it stands in"
+    THICKER_STRIP = "edge it with a thicker strip"
     LIP = "lip its edge with solid wood"
     LET_IN = "let in a strip"
     TO_SIZE = "cut the feature to size"
