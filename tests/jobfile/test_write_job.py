@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import fields, replace
 from fractions import Fraction as F
 from pathlib import Path
@@ -19,6 +20,7 @@ from casewright.casework.job import (
     Construction,
     Edged,
     EdgesOf,
+    FaceFrame,
     Filler,
     Job,
     Materials,
@@ -30,6 +32,7 @@ from casewright.casework.job import (
 from casewright.errors import LengthError
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read.read_job import read_job
+from casewright.jobfile.table import NAME
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.deviations import Workmanship
@@ -57,7 +60,7 @@ lengths = st.one_of(
 )
 names = st.text(
     st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"]), min_size=1, max_size=30
-).filter(str.strip)
+).filter(lambda text: re.fullmatch(NAME, text) is not None)
 spreads = st.floats(0.0005, 0.2)
 amounts = st.integers(0, 10**6).map(lambda cents: F(cents, 100))
 keys = st.from_regex(r"[a-z][a-z0-9_-]{0,8}", fullmatch=True)
@@ -67,6 +70,7 @@ choices = {
     "back": st.sampled_from(BackKind),
     "shelf": st.sampled_from(ShelfJoint),
     "toe": st.sampled_from(ToeKind),
+    "frame": st.sampled_from(FaceFrame),
     "strips": st.integers(0, 6),
 }
 entries = st.sampled_from([entry.name for entry in fields(Construction)])
@@ -179,7 +183,7 @@ def case_specs(
     given_bays = st.builds(Bay, lengths, st.just(F(1)))
     return CaseSpec(
         mark, kind, width, draw(lengths), draw(lengths), own,
-        Materials(*(draw(st.sampled_from(kinds)) for _ in range(5))),
+        Materials(*(draw(st.sampled_from(kinds)) for _ in range(6))),
         tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
         share if width is None else F(1), chosen,
         Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(2))),

@@ -62,6 +62,13 @@ class ToeKind(Enum):
     NONE = "none"
 
 
+class FaceFrame(Enum):
+    """Whether a frame of solid wood covers the front of a case, and how its parts are joined."""
+
+    NONE = "none"
+    POCKET_SCREWS = "pocket screws"
+
+
 @dataclass(frozen=True)
 class Construction:
     """How cases are put together. Depths and plays in inches.
@@ -71,7 +78,8 @@ class Construction:
     floors, both edges together, and `shelf_play` the same for adjustable shelves. `back_inset` is the
     space behind the back if there is no mounting strip. `bottom_up` is the height of the bottom above
     the lower ends of the sides if there is no toe notch; `top_down` is how far a dadoed top sits below
-    their upper ends.
+    their upper ends. The stiles of a face frame stand `frame_past` beyond the outside of the case; its lower
+    rail comes level with the upper face of the bottom.
     """
 
     bottom: BottomJoint = BottomJoint.DADO
@@ -100,6 +108,11 @@ class Construction:
     pin_setback: Fraction = Fraction(3, 2)
     pin_diameter: Fraction = Fraction(1, 4)
     pin_depth: Fraction = Fraction(5, 16)
+    frame: FaceFrame = FaceFrame.NONE
+    frame_stile: Fraction = Fraction(3, 2)
+    frame_rail: Fraction = Fraction(3, 2)
+    frame_mullion: Fraction = Fraction(3, 2)
+    frame_past: Fraction = Fraction(0)
 
 
 CONSTRUCTION_SIZES = tuple(entry.name for entry in fields(Construction) if entry.type == "Fraction")
@@ -115,6 +128,7 @@ class Materials:
     shelf: str
     strip: str
     toe: str
+    frame: str
 
 
 @dataclass(frozen=True)

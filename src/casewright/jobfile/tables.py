@@ -11,7 +11,7 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field, StringConstraints
 
-from ..casework.job import BackKind, BottomJoint, CaseKind, Grade, ShelfJoint, ToeKind, TopKind
+from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from ..shop.edging import PutOn
 from .read.entries import (
@@ -168,6 +168,17 @@ class ConstructionTable(Table):
     )
     pin_diameter: Positive | None = Field(default=None, description="Diameter of pin holes.")
     pin_depth: Positive | None = Field(default=None, description="Depth of pin holes.")
+    frame: FaceFrame | None = Field(
+        default=None, description="The face frame over the front of a case, by its joints."
+    )
+    frame_stile: Positive | None = Field(default=None, description="Width of a face frame's stiles.")
+    frame_rail: Positive | None = Field(default=None, description="Width of a face frame's rails.")
+    frame_mullion: Positive | None = Field(
+        default=None, description="Width of its mullions, one over each divider."
+    )
+    frame_past: NotNegative | None = Field(
+        default=None, description="How far its stiles stand past the outside of the case, at each side."
+    )
 
 
 class MadeOf(Table):
@@ -178,6 +189,7 @@ class MadeOf(Table):
     shelf: Key | None = Field(default=None, description="Fixed and adjustable shelves.")
     strip: Key | None = Field(default=None, description="Mounting strips.")
     toe: Key | None = Field(default=None, description="Toe kicks and plinths.")
+    frame: Key | None = Field(default=None, description="Face frames; boards that are sold by size.")
 
 
 class KindTable(Table):

@@ -10,7 +10,7 @@ from ..casework.project import Project
 from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper, exact_figure
-from .assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
+from .assembly.join_wording import clamp_words, screw_groups
 from .assembly.joining import dry_fit_measures, glue_ups
 from .assembly.screws import drill
 from .cut_wording import cut_words, piece_words
@@ -320,7 +320,7 @@ class BatchWriter:
         if join.glue:
             yield f"Glue for {area(join.glue, unit)}."
         for group in screw_groups(join):
-            way = f", {AT_AN_ANGLE}" if group.angled else ""
+            way = f", {group.how}" if group.how else ""
             yield (
                 f"{group.number} screws {group.screw.size} × {self.text(group.screw.length)}, pilot "
                 f"{drill(group.screw.pilot, unit)}, clearance {drill(group.screw.clearance, unit)} "

@@ -3,7 +3,7 @@
 What comes before what, between parts:
 - a part is edged and machined once the last cut on its outline has freed it, and edged first;
 - a case is dry-fitted when all its parts are machined but the back and the loose shelves;
-- the cuts that bring backs to size wait for the dry fit, which is when their true size is known;
+- the cuts that bring backs and face frames to size wait for the dry fit, when their true size is known;
 - a case is glued up once it has been dry-fitted and its back is cut; edging over its front comes last.
 """
 
@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from ..casework.parts.part import Part, Role
+from ..casework.parts.part import FACE_FRAME, Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
@@ -29,7 +29,10 @@ from .saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straighted
 from .sheets.matched_cuts import cut_together
 from .sheets.sheet_cuts import cuts_of_plans
 
-_LOOSE = (Role.BACK, Role.ADJUSTABLE_SHELF, Role.FILLER)
+CUT_LATE = FACE_FRAME | {Role.BACK}
+"""Cut once the dry fit has shown what the case really measures."""
+
+_LOOSE = CUT_LATE | {Role.ADJUSTABLE_SHELF, Role.FILLER}
 
 
 @dataclass(frozen=True)
@@ -144,9 +147,10 @@ def _finished(
 
 
 def _after_dry_fit(project: Project, cut: Operation, fits: Mapping[str, Operation]) -> Operation:
-    """The cut, made to wait for the dry fit if it yields backs only; carry cuts bring nothing to size."""
+    """The cut, made to wait for the dry fit if it yields only parts that are cut late; carry cuts bring
+    nothing to size."""
     parts = [project.parts[mark] for mark in cut.parts if mark in project.parts]
-    if cut.kind is OperationKind.CARRY or not parts or any(part.role is not Role.BACK for part in parts):
+    if cut.kind is OperationKind.CARRY or not parts or any(part.role not in CUT_LATE for part in parts):
         return cut
     cases = dict.fromkeys(part.case for part in parts)
     return replace(cut, after=(*cut.after, *(fits[case].key for case in cases)))

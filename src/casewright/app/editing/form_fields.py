@@ -252,6 +252,7 @@ _LABELS = {
     "gap": "gap at open ends",
     "money": "money sign",
     "toe": "toe kick",
+    "frame": "face frame",
     "toe_depth": "toe kick set back",
     "toe_height": "toe kick height",
     "stick": "length of a stick or roll",

@@ -134,19 +134,21 @@ def edging_form(worked: WorkedJob) -> tuple[Group, ...]:
 
 def construction_form(worked: WorkedJob) -> tuple[Group, ...]:
     """How the job's cases are put together, unless a kind or a case says otherwise."""
-    joints = ("bottom", "top", "back", "shelf", "toe", "strips")
+    joints = ("bottom", "top", "back", "shelf", "toe", "strips", "frame")
     keys = keys_at(("construction",))
     depths = tuple(
         key for key in keys if key.endswith(("_depth", "_play", "_inset")) and key[:3] not in ("toe", "pin")
     )
     pins = tuple(key for key in keys if key.startswith("pin_"))
-    rest = tuple(key for key in keys if key not in (*joints, *depths, *pins))
+    frame = tuple(key for key in keys if key.startswith("frame_"))
+    rest = tuple(key for key in keys if key not in (*joints, *depths, *pins, *frame))
     path: Path = ("construction",)
     return (
         _group(worked, "Joints", path, joints),
         _group(worked, "Depths and plays", path, depths),
         _group(worked, "Sizes", path, rest),
         _group(worked, "Shelf pins", path, pins),
+        _group(worked, "Face frame", path, frame),
     )
 
 

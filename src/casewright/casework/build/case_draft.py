@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
-from ..job import CONSTRUCTION_SIZES, CaseSpec
+from ..job import CONSTRUCTION_SIZES, CaseSpec, FaceFrame
 from ..parts.covered_edge import CoveredEdge
 from ..parts.features.channel import Channel
 from ..parts.features.feature import Feature
@@ -110,8 +110,16 @@ class CaseDraft:
 
     @property
     def front_strip(self) -> Affine:
-        """What is glued over the bare front of the whole case at the end: its parts are shallower by it."""
-        return self.edging.front_strip(self.spec.edged)
+        """What is glued over the front of the whole case at the end: its parts are shallower by it."""
+        if self.spec.construction.frame is not FaceFrame.NONE:
+            return thickness_of(self.spec.materials.frame)
+        return self.front_edging
+
+    @property
+    def front_edging(self) -> Affine:
+        """What of that is edging, between whose strips shelves may come forward."""
+        framed = self.spec.construction.frame is not FaceFrame.NONE
+        return NOTHING if framed else self.edging.front_strip(self.spec.edged)
 
     def part(
         self,

@@ -19,8 +19,10 @@ from .pin_shelves import shelves_on_pins
 from .shell import FLAT, ON_EDGE, UPRIGHT_LEFT
 
 
-def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft | None) -> None:
-    """Draw up dividers, shelves, pin rows and mounting strips in a finished shell."""
+def draw_contents(
+    case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft | None
+) -> tuple[PartDraft, ...]:
+    """Draw up dividers, shelves, pin rows and mounting strips in a finished shell; gives the dividers."""
     base = shell.under + shell.bottom.thickness
     widths = _bay_widths(case, shell)
     uprights = [
@@ -34,6 +36,7 @@ def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft 
         clears = _fixed_shelves(case, place, Clear(base, shell.clear), back)
         shelves_so_far = shelves_on_pins(case, place, clears, shelves_so_far)
     _strips(case, shell, uprights, widths, back)
+    return tuple(upright.part for upright in uprights[1:-1])
 
 
 def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:

@@ -155,4 +155,4 @@ def _rest(
 
 def _setback(case: CaseDraft) -> Affine:
     """How far a shelf is set back from the front edges of the sides as they are worked."""
-    return case.of("shelf_setback") - case.front_strip
+    return case.of("shelf_setback") - case.front_edging

@@ -297,7 +297,7 @@ class _After:
         stretchers = [part for part in case.parts if part.role in (Role.FRONT_STRETCHER, Role.BACK_STRETCHER)]
         if len(stretchers) == 2:
             front, back = stretchers
-            if self.sizes.of(case.placement.corners[back.mark, Axis.Y]) < self.sizes.of(front.width):
+            if self.sizes.of(case.placement.corners[back.mark, Axis.Y]) < self.sizes.of(front.size(Axis.Y)):
                 yield Finding(
                     "stretchers-too-wide",
                     f"cases.{case.mark}.stretcher_width",

@@ -33,6 +33,13 @@ class Role(Enum):
     PLINTH_BACK = "plinth back"
     PLINTH_END = "plinth end"
     FILLER = "filler"
+    STILE = "stile"
+    RAIL = "rail"
+    MULLION = "mullion"
+
+
+FACE_FRAME = frozenset({Role.STILE, Role.RAIL, Role.MULLION})
+"""The parts of a face frame: it is made to the finished box and glued over its front."""
 
 
 class PartName:
@@ -56,6 +63,9 @@ class PartName:
     PLINTH_RIGHT = "PR"
     FILLER_LEFT = "FL"
     FILLER_RIGHT = "FR"
+    STILE = "ST"
+    RAIL = "RA"
+    MULLION = "MU"
 
 
 class Hand(Enum):

@@ -14,7 +14,8 @@ from .room import StandingCase, Wall
 
 WALL_THICK = 3.0
 _LINE = Pen(0.6)
-_IN_SIGHT = {Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BACK, Role.DIVIDER, Role.FILLER, Role.BOTTOM, Role.TOP}
+_UPRIGHT = {Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BACK, Role.DIVIDER, Role.FILLER, Role.STILE}
+_IN_SIGHT = _UPRIGHT | {Role.BOTTOM, Role.TOP}
 
 
 def plan_view(wall: Wall) -> Scene:

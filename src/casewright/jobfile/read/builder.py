@@ -295,7 +295,7 @@ class Builder:
             if fault not in self.faults:
                 self.faults.append(fault)
         case, back = case or "", back or ""
-        rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe")}
+        rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe", "frame")}
         return Materials(case, back, **rest)
 
     def _amount(self) -> None:

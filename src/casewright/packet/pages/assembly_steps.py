@@ -10,7 +10,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...lengths.quantities import area, weighed
 from ...workshop.assembly.case_lifts import case_lift
-from ...workshop.assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
+from ...workshop.assembly.join_wording import clamp_words, screw_groups
 from ...workshop.assembly.joining import GlueUp, dry_fit_measures
 from ...workshop.assembly.screws import Screw, drill
 from ...workshop.edging_wording import case_edging_words
@@ -101,7 +101,7 @@ def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
     if held := ", ".join(filter(None, (clamp_words(joining), glue))):
         yield held
     for group in screw_groups(joining):
-        way = f", {AT_AN_ANGLE}" if group.angled else ""
+        way = f", {group.how}" if group.how else ""
         pilot = drill(group.screw.pilot, unit)
         screws = screw_words(project, group.screw)
         yield f"{group.number} screws {screws}, pilot {pilot}{way}: {'; '.join(group.where)}"
