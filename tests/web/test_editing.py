@@ -177,6 +177,8 @@ def test_edging_is_added_chosen_and_kept_while_it_is_used(client: Client, saved:
     edged = saved.take("larder").worked.needed()
     shelf = next(mark for mark, part in edged.parts.items() if part.role.value == "adjustable shelf")
     assert bare.dimensions(bare.parts[shelf])[1] - edged.dimensions(edged.parts[shelf])[1] == F(1, 4)
+    assert "edged front to" in client.get("/jobs/larder/parts").text
+    assert "edged front to" in client.get(f"/jobs/larder/parts/{shelf}").text
     # A case may be bare where the job is not.
     own = {"runs.0.cases.0.edged.shelf": "none", "based_on": "3"}
     assert "Saved as revision 4" in client.post("/jobs/larder/cases/B1", data=own, htmx=True).text

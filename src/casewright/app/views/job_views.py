@@ -19,6 +19,7 @@ from ...lengths.length import show
 from ...lengths.quantities import caliper
 from ...sizes.affine import Affine
 from ...sizes.ledger import Combination, HowMany, Share, explain
+from ...workshop.edging_wording import edged_in_short
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,8 @@ class FeatureView:
 
 @dataclass(frozen=True)
 class PartView:
-    """A part with its three sizes; `case` is the mark of its case."""
+    """A part with its three sizes as it is cut; `case` is the mark of its case, `edging` says which edges are
+    covered and to what size, and is empty for bare ones."""
 
     mark: str
     role: str
@@ -83,6 +85,7 @@ class PartView:
     thickness: Size
     features: tuple[FeatureView, ...]
     optional: bool
+    edging: str = ""
 
 
 @dataclass(frozen=True)
@@ -241,6 +244,7 @@ class JobView:
             self._short(part.thickness, "thickness"),
             tuple(self._feature(feature) for feature in part.features),
             part.optional,
+            edged_in_short(self.project, part),
         )
 
     def _feature(self, feature: Feature) -> FeatureView:
