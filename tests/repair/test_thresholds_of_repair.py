@@ -23,6 +23,7 @@ from casewright.repair.ways import as_it_is, mends
 from casewright.repair.ways import build_out as buildout
 from casewright.repair.ways import free_sizes as free
 from casewright.repair.ways import from_wood as finish
+from casewright.repair.ways import weighed_sizes as weighed
 from casewright.repair.ways.build_out import build_outs
 from casewright.repair.ways.other_material import material_swaps
 from casewright.repair.ways.way import GlueOn
@@ -43,7 +44,7 @@ FIGURES = [
     (finish.SEARCH, MaxIterations(60), "a bound on the search"),
     (finish.MANY, 8, "a bound on the search"),
     (finish.SHORT_SEARCH, MaxIterations(30), "a bound on the search"),
-    (ways.MOST_DRAWN, 64, "a bound on the search"),
+    (weighed.MOST_WEIGHED, 64, "a bound on the search"),
     (ways.MOST_PLANNED, 10, "a bound on the search"),
     (ways.MOST_FORGONE, 12, "a bound on the search"),
     (ways.MOST_LAID_OUT, 120, "a bound on the search"),

@@ -101,9 +101,7 @@ def _relaxed(project: Project, parts: Sequence[Part], blanks: Sequence[Blank]) -
         for place, room in enumerate(unlike)
         if (load := _loads(size, room, turns)) is not None
     }
-    return _Relaxed(
-        tuple(kinds[kind] for kind in order), tuple(unlike.index(room) for room in rooms), loads
-    )
+    return _Relaxed(tuple(kinds[kind] for kind in order), tuple(unlike.index(room) for room in rooms), loads)
 
 
 def _loads(part: Size, room: Size, turns: bool) -> NDArray[np.float64] | None:

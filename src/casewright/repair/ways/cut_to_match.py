@@ -17,6 +17,7 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...casework.size_names import CaseSizes, read_name
 from ...lengths.length import show
+from ...sizes.affine import Affine
 from ...sizes.ledger import Given
 from ..facts import AsCut, Facts
 from .free_sizes import SizeChange, set_by, size_change
@@ -34,14 +35,22 @@ def changes_to_match(project: Project, mark: str, cut: AsCut) -> Iterator[SizeCh
     put right this way.
     """
     part = project.parts[mark]
-    if len(cut.harms) != 1 or not cut.harms[0].by:
+    off = fault_off(part, cut)
+    if off is None:
         return
+    form, by = off
+    for name, coefficient in project.sizes.ledger.expand(form).terms:
+        yield from _changes(project, part, name, by / coefficient)
+
+
+def fault_off(part: Part, cut: AsCut) -> tuple[Affine, Fraction] | None:
+    """The place or depth of the one feature that is wrong, and by how much it is too large; None if it is not
+    known, or more is wrong."""
+    if len(cut.harms) != 1 or not cut.harms[0].by:
+        return None
     (harm,) = cut.harms
     form = feature_form(part, harm)
-    if form is None:
-        return
-    for name, coefficient in project.sizes.ledger.expand(form).terms:
-        yield from _changes(project, part, name, harm.by / coefficient)
+    return (form, harm.by) if form is not None else None
 
 
 def _changes(project: Project, part: Part, name: str, by: Fraction) -> Iterator[SizeChange]:

@@ -14,9 +14,11 @@ from itertools import product
 
 from ...casework.inputs import Sort, input_called, with_input
 from ...casework.job import Job
+from ...casework.parts.part import Part
 from ...casework.project import DrawnRun, Project, draw_up
 from ...casework.size_names import JOB, CaseSizes, read_name
 from ...errors import JobError
+from ...sizes.affine import Affine
 from ...sizes.ledger import Given
 from ..facts import AsCut
 from ..price import Seen, most_seen
@@ -100,16 +102,23 @@ def size_changes(project: Project, mark: str, cut: AsCut) -> Iterator[SizeChange
     is not put right this way.
     """
     part = project.parts[mark]
-    length, width, _ = project.dimensions(part)
-    off = [(part.length, cut.length - length), (part.width, cut.width - width)]
-    off = [(form, by) for form, by in off if by]
-    if len(off) != 1:
+    off = size_off(project, part, cut)
+    if off is None:
         return
-    form, by = off[0]
+    form, by = off
     expanded = project.sizes.ledger.expand(form)
     for name, coefficient in expanded.terms:
         for target in _names(project, part.case, name):
             yield from _with_neighbours(project, part.case, target, by / coefficient)
+
+
+def size_off(project: Project, part: Part, cut: AsCut) -> tuple[Affine, Fraction] | None:
+    """The one size of a part that it was not cut to, and by how much it is larger; None if there are two such
+    sizes, or none."""
+    length, width, _ = project.dimensions(part)
+    off = [(part.length, cut.length - length), (part.width, cut.width - width)]
+    off = [(form, by) for form, by in off if by]
+    return off[0] if len(off) == 1 else None
 
 
 def _names(project: Project, case: str, name: str) -> Iterator[str]:

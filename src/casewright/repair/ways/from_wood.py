@@ -15,6 +15,7 @@ from ...planner.problem import Bin, Problem
 from ...planner.solve import solve
 from ...workshop.sheets.cut_problems import bins_of, cut_problem
 from ..facts import Blank, Facts, Origin
+from ..must_buy import is_soon_ruled_out
 
 BUYING = 1000
 """Times its price that a new sheet counts, so that the planner buys only as a last resort."""
@@ -118,10 +119,11 @@ def _one(
     sheet = project.job.sheets[material]
     full = sheet.price or sheet.sheet_length * sheet.sheet_width
     per_area = full / (sheet.sheet_length * sheet.sheet_width)
-    bins = [_bin(blank, per_area) for blank in blanks if blank.material == material]
+    at_hand = [blank for blank in blanks if blank.material == material]
+    bins = [_bin(blank, per_area) for blank in at_hand]
     if buy:
         bins += [_new(bin_) for bin_ in bins_of(sheet, project.job.shop) if not bin_.offcut]
-    if not bins:
+    if not bins or (not buy and is_soon_ruled_out(project, parts, at_hand)):
         return None
     problem = cut_problem(project, material, parts, tuple(bins))
     plan = solve(problem, SEARCH if len(parts) <= MANY else SHORT_SEARCH)
