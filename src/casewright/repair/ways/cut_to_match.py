@@ -31,7 +31,7 @@ JOINT_DEPTHS = frozenset({"dado_depth", "rabbet_depth", "groove_depth"})
 def changes_to_match(project: Project, mark: str, cut: AsCut) -> Iterator[SizeChange]:
     """Changes of inputs that make the part right with its features as they were cut.
 
-    The job of `project` must come from `fix_shared_widths`. Only parts with one fault, told by how much, are
+    The shared widths of `project` must be fixed. Only parts with one fault, told by how much, are
     put right this way.
     """
     part = project.parts[mark]
@@ -121,8 +121,10 @@ def _features(
             continue
         for text in _moved(before, after, one, planned[one.name]):
             yield f"Cut {one.name} of {part.mark} to match {match}: {text}."
-    for name in planned.keys() - {one.name for one in part.features}:
-        yield f"Leave out {name} of {part.mark}."
+    drawn = {one.name for one in part.features}
+    for name in planned:
+        if name not in drawn:
+            yield f"Leave out {name} of {part.mark}."
 
 
 def _moved(before: Project, after: Project, new: Feature, old: Feature) -> Iterator[str]:

@@ -8,7 +8,7 @@ the same run must take the opposite, or the opening would no longer be filled.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 
@@ -19,7 +19,7 @@ from ...casework.project import DrawnRun, Project, draw_up
 from ...casework.size_names import JOB, CaseSizes, read_name
 from ...errors import JobError
 from ...sizes.affine import Affine
-from ...sizes.ledger import Given
+from ...sizes.ledger import Combination, Given, Share
 from ..facts import AsCut
 from ..price import Seen, most_seen
 from ..what_lines_up import (
@@ -93,12 +93,33 @@ def fix_shared_widths(project: Project) -> Job:
     return job
 
 
+def with_shared_fixed(project: Project) -> Project:
+    """The project of that job, its sizes fixed in place: as if drawn up from it, and sooner."""
+    sizes = project.sizes
+    anew: dict[str, Given | Combination] = {
+        name: Combination(Affine(Fraction(0)))
+        for name, entry in sizes.ledger.items()
+        if isinstance(entry.definition, Share) and entry.definition.is_remainder
+    }
+    anew |= {name: Given(sizes.of(form)) for name, form in project.shared.items()}
+    job = fix_shared_widths(project)
+    runs = tuple(
+        replace(
+            drawn,
+            run=run,
+            cases=tuple(replace(case, spec=spec) for case, spec in zip(drawn.cases, run.cases, strict=True)),
+        )
+        for drawn, run in zip(project.runs, job.runs, strict=True)
+    )
+    return replace(project, job=job, runs=runs, sizes=sizes.redefined(anew))
+
+
 def size_changes(project: Project, mark: str, cut: AsCut) -> Iterator[SizeChange]:
     """Changes of one input that make `mark` right as cut, each with what keeps its run filled.
 
     A case whose upper end is above the eye may be lowered alone, by as little as is not seen.
 
-    The job of `project` must come from `fix_shared_widths`. A part that is off in both length and width
+    The shared widths of `project` must be fixed. A part that is off in both length and width
     is not put right this way.
     """
     part = project.parts[mark]

@@ -14,7 +14,7 @@ from ...casework.project import Project
 from ..facts import AsCut, Facts
 from .complete_way import Remaining, remaining
 from .cut_to_match import changes_to_match, fault_off
-from .free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes, size_off
+from .free_sizes import SizeChange, draw_up_or_none, size_changes, size_off, with_shared_fixed
 
 MOST_WEIGHED = 64
 """How many changed sizes are weighed, those that show least first."""
@@ -33,9 +33,9 @@ def weighed_changes(project: Project, facts: Facts, missing: Collection[str]) ->
     """The changes that make a part of `missing` right as it was cut: first those with fewest parts to make
     again, then those with fewest to trim, then those that show least."""
     off = {mark: cut for mark, cut in facts.spoiled.items() if _may_be_matched(project, mark, cut)}
-    base = draw_up_or_none(fix_shared_widths(project)) if off else None
-    if base is None:
+    if not off:
         return
+    base = with_shared_fixed(project)
 
     def left_of(after: Project | None) -> Remaining | None:
         left = remaining(project, after, facts, accept=True) if after else None
