@@ -11,6 +11,8 @@ from hypothesis import strategies as st
 
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.new_job.examples import example
+from casewright.planner import solve as solving
+from casewright.planner.best_plan import BestPlan
 from casewright.planner.engine import MaxIterations
 from casewright.planner.layout.score import WORTH_STEPS
 from casewright.planner.plan import PieceRole, Plan, PlanStatus, Purpose
@@ -61,6 +63,15 @@ def test_a_whole_plan_is_the_plan_or_none(problem: Problem, sheets: int) -> None
     few = replace(problem, bins=tuple(replace(bin_, count=sheets or bin_.count) for bin_ in problem.bins))
     plan = solve(few, SHORT)
     assert solve_whole(few, SHORT) == (None if plan.unplaced else plan)
+
+
+def test_a_plan_that_leaves_parts_out_is_not_improved(monkeypatch: pytest.MonkeyPatch) -> None:
+    improved: list[BestPlan] = []
+    monkeypatch.setattr(solving, "refine", lambda best, stop, seed: improved.append(best))
+    problem = small_job()
+    assert solve_whole(problem, SHORT) and len(improved) == 1
+    one = replace(problem, bins=(replace(problem.bins[0], count=1),))
+    assert solve_whole(one, SHORT) is None and len(improved) == 1
 
 
 def test_better_plans_are_reported_on_the_way() -> None:

@@ -125,6 +125,17 @@ def test_unequal_parts_cut_in_two_stages_are_never_proved_away() -> None:
     assert must_buy(wanted, blank(14, 12)), "no room for the kerf"
 
 
+def test_where_the_largest_first_does_not_go_in_it_is_tried_again() -> None:
+    """6, 3, 3 and 4, 4, 4 fill two blanks; 6 and 4 together leave no room for the last 3."""
+    wanted = parts(*[(long, 10) for long in (6, 4, 4, 4, 3, 3)])
+    rooms = [blank(12 + 2 * KERF, 10)] * 2
+    assert proof._shared_out(proof._relaxed(PROJECT, wanted, rooms)) is True
+    assert (
+        proof._shared_out(proof._relaxed(PROJECT, wanted, [rooms[0], blank(12 + 2 * KERF - HAIR, 10)]))
+        is False
+    )
+
+
 @settings(max_examples=150, deadline=None)
 @given(
     st.lists(st.tuples(st.integers(2, 30), st.integers(2, 30), st.integers(1, 4)), min_size=1, max_size=4),

@@ -144,9 +144,8 @@ def test_parts_that_are_made_alike_are_looked_at_once(school: Shop, monkeypatch:
         return real(project, piece, part)
 
     monkeypatch.setattr(change_places, "serve_as", counted)
-    found = change_places.exchanges(
-        project, spoiled(school, "B1-L", F(1)), [project.parts["B1-L"]], RepairPace()
-    )
-    assert not list(found), "no smaller part is cut yet whose piece would serve"
+    scrap = spoiled(school, "B2-A1", F(10), F(22))
+    found = change_places.exchanges(project, scrap, [project.parts["B2-A1"]], RepairPace())
+    assert not list(found), "what is left of it serves as no part, so that all are looked at"
     sizes = {project.dimensions(part)[:2] for part in project if part.material == "oak"}
     assert 1 < len(asked) <= len(sizes) + 1
