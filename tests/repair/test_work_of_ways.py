@@ -10,6 +10,7 @@ import pytest
 
 from casewright.casework.directions import Way
 from casewright.casework.job import Job
+from casewright.casework.parts.part import Part
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
 from casewright.planner.engine import MaxIterations, Stop
@@ -139,7 +140,7 @@ def test_parts_that_are_made_alike_are_looked_at_once(school: Shop, monkeypatch:
     asked: Counter[str] = Counter()
     real = change_places.serve_as
 
-    def counted(project: Project, piece: change_places.PlacePiece, part: change_places.Part) -> object:
+    def counted(project: Project, piece: change_places.PlacePiece, part: Part) -> object:
         asked[part.mark] += 1
         return real(project, piece, part)
 

@@ -6,7 +6,7 @@ job takes. So the job is drawn up only for a change whose turn has come.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -29,7 +29,7 @@ class WeighedChange:
     left: Remaining
 
 
-def weighed_changes(project: Project, facts: Facts, missing: Collection[str]) -> Iterator[WeighedChange]:
+def weighed_changes(project: Project, facts: Facts, missing: frozenset[str]) -> Iterator[WeighedChange]:
     """The changes that make a part of `missing` right as it was cut: first those with fewest parts to make
     again, then those with fewest to trim, then those that show least."""
     off = {mark: cut for mark, cut in facts.spoiled.items() if _may_be_matched(project, mark, cut)}
