@@ -11,10 +11,12 @@ from typing import Any
 import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.repair.carry_out import carry_out
 from casewright.app.repair.repair_page import FoundWays, look
 from casewright.app.repair.repair_record import amiss, record_of, task_of
 from casewright.app.repair.shop_repair import choose, last_choice, undo_choice
 from casewright.app.repair.spoiled_report import DamageTyped, Report, report, withdraw
+from casewright.app.sheets.plan_keeping import FileShelf
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out
 from casewright.casework.directions import Way
@@ -315,6 +317,59 @@ def test_a_filled_channel_is_to_be_cut_again(saved: KeptJobs) -> None:
     steps = own_steps(heard, "B1-L")
     assert {steps[key] for key in steps if key in heard.state.done} == {"groove-back"}
     assert heard.state.status("B1-L") is Status.IN_HAND  # it is off its sheet, and is not cut again
+
+
+def cut_features(heard: BenchRecord, mark: str) -> set[str]:
+    assert heard.state is not None
+    return {feature for key, feature in own_steps(heard, mark).items() if key in heard.state.done}
+
+
+def test_a_dado_that_a_turn_puts_right_is_not_cut_again(saved: KeptJobs) -> None:
+    """The way names it, for it holds while nothing else is cut into the part."""
+    found = spoil(saved, "B1-L", length="", wrong=("groove-back:wrong edge",))
+    number = number_of(found, WayKind.TURN)
+    assert "groove-back" in " ".join(found.lines[number - 1].steps)
+    choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
+    assert cut_features(record_of(saved, "larder"), "B1-L") == {"groove-back"}
+
+
+def test_a_dado_too_shallow_is_cut_again_and_one_too_wide_is_not(saved: KeptJobs) -> None:
+    wrong = ("dado-F11:too shallow", "dado-bottom:too large")
+    found = spoil(saved, "B1-L", length="", wrong=wrong)
+    number = number_of(found, WayKind.MIXED)
+    choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
+    assert cut_features(record_of(saved, "larder"), "B1-L") == {"dado-bottom"}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"length": "33 1/2"},
+        {"length": "", "wrong": ("mirrored",)},
+        {"length": "", "wrong": ("dado-F11:wrong end",), "cut": ("groove-back",)},
+        {"length": "", "wrong": ("groove-back:wrong edge",)},
+        {"length": "", "wrong": ("dado-F11:too far:1/2",), "cut": ("dado-bottom", "notch-toe")},
+    ],
+    ids=["short", "mirrored", "filled", "turned", "matched"],
+)
+def test_the_shop_and_the_plan_file_tell_alike_what_is_cut(
+    saved: KeptJobs, tmp_path: Path, said: dict[str, Any]
+) -> None:
+    """Of every way: the features ticked in the shop are those that the file of the changed job calls made."""
+    found = spoil(saved, "B1-L", **said)
+    told: set[frozenset[str]] = set()
+    for line in found.lines:
+        choose(saved, "larder", record_of(saved, "larder"), found, line.number, identity)
+        heard = record_of(saved, "larder")
+        assert heard.floor is not None and heard.state is not None
+        out = str(tmp_path / f"way-{line.number}.toml")
+        carry_out(found, line.number, JOB, out, over=False)
+        own = {step.key for mark in heard.floor.project.parts for step in heard.floor.work.own_features(mark)}
+        in_file = FileShelf.beside(out).made().steps & own
+        assert heard.state.done & own == in_file, line.what
+        told.add(frozenset(in_file))
+        undo_choice(saved, "larder", heard, identity)
+    assert len(told) > 1 or said["length"], "some way keeps what is cut, and some does not"
 
 
 def test_what_is_wrong_and_where_reaches_the_facts(saved: KeptJobs) -> None:

@@ -32,6 +32,8 @@ from .ways.way import (
     while_only,
 )
 
+ENOUGH = "The wood on hand is enough to finish the job without changing it."
+
 
 def describe_way(
     project: Project, kind: WayKind, after: Project, actions: Iterable[Action], cost: Cost
@@ -224,17 +226,24 @@ def _length(project: Project, length: Fraction) -> str:
     return show(length, project.rule, unit=True).marked
 
 
+def why_none_is_bought(options: Sequence[Option]) -> str | None:
+    """That nothing need be bought, where a way shows it that changes nothing the client has agreed to; None
+    where none does, so that it is worth looking for a proof."""
+    if any(option.kind is WayKind.RECUT for option in options):
+        return ENOUGH
+    free = next((option for option in options if not option.buys), None)
+    return None if free is None or free.cost.ask_client else f"Nothing need be bought: {free.kind.value}."
+
+
 def proof_of(
     project: Project, facts: Facts, least: Finish | None, proved: bool, options: Sequence[Option] = ()
 ) -> str:
-    """Whether the job can be finished without buying a sheet, and if not, why; of the ways searched alone."""
-    free = next((option for option in options if not option.buys), None)
+    """What must be bought by the cheapest layout found, `least`, where `why_none_is_bought` says nothing; of
+    the ways searched alone."""
     if least is not None and not least.bought:
-        return "The wood on hand is enough to finish the job without changing it."
-    if free is not None and not free.cost.ask_client:
-        return f"Nothing need be bought: {free.kind.value}."
+        return ENOUGH
     first = _layouts(project, facts, least, proved)
-    if free is not None:
+    if any(not option.buys for option in options):
         return f"{first} Only a change of the design avoids it: ask the client."
     if not options:
         return first

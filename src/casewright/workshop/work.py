@@ -56,6 +56,11 @@ class Work:
                 found.setdefault(mark, []).append(operation)
         return {mark: tuple(operations) for mark, operations in found.items()}
 
+    def own_features(self, mark: str) -> tuple[Operation, ...]:
+        """The operations that cut the features of a part alone, in their order."""
+        own = self.by_part.get(mark, ())
+        return tuple(operation for operation in own if operation.feature and operation.parts == (mark,))
+
 
 def work(project: Project, plans: Mapping[str, Plan]) -> Work:
     """The operations that make `project` from its sheet plans (by the material's key)."""

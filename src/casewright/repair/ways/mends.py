@@ -14,7 +14,7 @@ from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import show
-from ..harm import Harm, HarmKind
+from ..harm import MISPLACED, Harm, HarmKind
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
 from .cure import Lack, PartCure, one_part
@@ -23,6 +23,9 @@ from .way import Mend, WayKind
 
 THINNEST = Fraction(1, 8)
 """The thinnest lip of solid wood that can be glued on and planed (inches)."""
+
+CUT_AGAIN = MISPLACED | {HarmKind.SMALL, HarmKind.SHALLOW}
+"""Faults whose mend ends with the feature being cut where, or as large as, it belongs."""
 
 LIP_MINUTES = Fraction(30)
 STRIP_MINUTES = Fraction(25)
@@ -112,7 +115,8 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
         minutes += took
         steps += words
     kind = kinds[0] if len(set(kinds)) == 1 else WayKind.MIXED
-    mend = Mend(part.mark, minutes, tuple(steps), f"a mend in {part.mark}")
+    again = tuple(harm.feature for harm in lack.cut.harms if harm.fault in CUT_AGAIN)
+    mend = Mend(part.mark, minutes, tuple(steps), f"a mend in {part.mark}", again=again)
     yield one_part(kind, lack, (mend,), most_seen(shown))
 
 

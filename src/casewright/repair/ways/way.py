@@ -135,14 +135,16 @@ class ServeAs:
 
 @dataclass(frozen=True)
 class Mend:
-    """Work on the part itself: its `steps` in words, the `minutes` they take, where it shows, and how it is
-    turned for good (`end for end`)."""
+    """Work on the part itself: its `steps` in words, the `minutes` they take, where it shows, how it is
+    turned for good (`end for end`), and the names of the features that are cut `again`, where or as large as
+    they belong."""
 
     mark: str
     minutes: Fraction
     steps: tuple[str, ...]
     shows: str = ""
     turn: str = ""
+    again: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
