@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper, exact_figure
 from .assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
@@ -15,12 +14,12 @@ from .assembly.joining import dry_fit_measures, glue_ups
 from .assembly.screws import drill
 from .cut_wording import cut_words, piece_words
 from .holes.boring import make_spacer, with_jig
+from .holes.row_wording import RowWords, row_words
 from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
 from .order.step_times import Pace, effort_of_batch
 from .part_operations import notch_cuts, row_of
 from .safety.hazards import Caution, cautions, mirrored_caution, worst_cautions
-from .side_names import side_words
 
 _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
@@ -28,7 +27,8 @@ _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 @dataclass(frozen=True)
 class StepText:
     """One piece at a setting: the operation's key, the piece as it is chalked and its parts, its size, how to
-    hold it. `lies` is how it lies against the guide, where `hold` begins so, and `then` what follows."""
+    hold it. `lies` is how it lies against the guide, where `hold` begins so, and `then` what follows; of a
+    row of holes that is in `row`."""
 
     key: str
     piece: str
@@ -38,6 +38,7 @@ class StepText:
     kind: str
     lies: str = ""
     then: str = ""
+    row: RowWords | None = None
 
 
 @dataclass(frozen=True)
@@ -118,13 +119,12 @@ class BatchWriter:
         length, width, _ = operation.size
         size = f"{self.text(length)} × {self.text(width)}"
         lies, then = self._lies(operation), " ".join(self._then(operation, mates))
-        if operation.kind in _HOUSED:
-            hold = f"{lies} (fence on the right)."
-        else:
-            spacer = f"{self._spacer(operation)} " if operation.kind is OperationKind.BORE else ""
-            hold = f"{lies}. {spacer.lstrip()}{then}" if lies else then
-        kind = operation.kind.value
-        return StepText(operation.key, piece_words(operation), operation.parts, size, hold, kind, lies, then)
+        row = row_words(self.project, operation) if operation.kind is OperationKind.BORE else None
+        hold = f"{lies} (fence on the right)." if operation.kind in _HOUSED else then
+        if row:
+            hold = " ".join(filter(None, (f"{lies}.", self._spacer(operation), row.told)))
+        kind, piece = operation.kind.value, piece_words(operation)
+        return StepText(operation.key, piece, operation.parts, size, hold, kind, lies, then, row)
 
     def _lies(self, operation: Operation) -> str:
         hold, guide = operation.hold, operation.setting.guide
@@ -149,8 +149,6 @@ class BatchWriter:
         if operation.kind is OperationKind.NOTCH:
             yield from self._notch(operation)
             return
-        if operation.kind is OperationKind.BORE:
-            yield from self._row(operation)
         if operation.kind.cuts_up_a_sheet:
             yield cut_words(self.project, operation, mates)
 
@@ -263,24 +261,6 @@ class BatchWriter:
             )
         yield f"Finish the corner with a hand saw: {left} is left uncut on the far face."
 
-    def _row(self, operation: Operation) -> Iterator[str]:
-        feature, row = row_of(self.project, operation)
-        jig = self.project.job.shop.pin_jig
-        if operation.setting.guide is not Guide.PIN_JIG or jig is None:
-            holes = f"{row.number} holes, the first at {self.text(row.first)}, {self.text(row.pitch)} apart"
-            one = f"one hole at {self.text(row.first)}"
-            end = side_words(self.project.parts[operation.piece], feature.edges[1])
-            yield f"Zero of the stick at the {end.upper()}: {one if row.number == 1 else holes}."
-            return
-        work = with_jig(jig, row)
-        first, *more = work.moves
-        end = side_words(self.project.parts[operation.piece], feature.edges[1])
-        yield f"Jig hole 1 at {self.text(first.shift)} from the {end}; bore {jig_holes(first.holes)}."
-        if more:
-            counts = listed(str(len(move.holes)) for move in more)
-            each = "Each time pin" if len(more) > 1 else "Then pin"
-            yield f"{each} jig hole 1 to the last hole bored and go on: {counts} more."
-
     def _spacer(self, operation: Operation) -> str:
         """What lies between the jig and the edge; empty for a row that needs nothing there."""
         jig = self.project.job.shop.pin_jig
@@ -340,15 +320,3 @@ class BatchWriter:
             if mark in self.project.parts:
                 return self.project.job.sheets[self.project.parts[mark].material].weight
         return Fraction(0)
-
-
-def jig_holes(holes: Sequence[int]) -> str:
-    """Which holes of the jig are bored, in words: all of a stretch, or every second or third of it."""
-    first, last = holes[0], holes[-1]
-    if first == last:
-        return f"jig hole {first}"
-    apart = holes[1] - first
-    if apart == 1:
-        return f"jig holes {first} to {last}"
-    every = {2: "second", 3: "third"}.get(apart, f"{apart}th")
-    return f"every {every} jig hole from {first} to {last}, {len(holes)} in all"

@@ -19,7 +19,7 @@ def back_page(project: Project, cases: Collection[str], places: Mapping[str, Cut
     return [
         {
             "mark": one.mark,
-            "size": f"{dimension_text(one.width, finest)} wide × {dimension_text(one.height, finest)} high",
+            "size": f"{dimension_text(one.width, finest)} × {dimension_text(one.height, finest)}",
             "from": places_text([one.mark], places),
             "room": dimension_text(one.room, finest),
             "depths": [dimension_text(depth, finest) for depth in one.depths],

@@ -19,10 +19,11 @@ from .page_picture import Json, embed_picture
 WIDE, HALF = 540.0, 262.0
 """Points a card is wide: the page, or a column of two."""
 
-LONG = 60
-"""Inches; a part longer than this is drawn over the whole page: in a column it would be a strip."""
+LONG = 100
+"""Inches; a part longer than this is drawn over the whole width of the page: in a column it would be a strip.
+A tall case's side of 84 by 24 is drawn 40 points high in a column, and its words are as large as on any."""
 
-FACE_TALL, LONG_FACE_TALL = 62.0, 50.0
+FACE_TALL, LONG_FACE_TALL = 55.0, 50.0
 """Points a drawn face may be high, not counting the words and dimensions around it."""
 
 LARGEST_SCALE = 14.0
@@ -53,7 +54,7 @@ def _worked_card(project: Project, group: PartGroup, tags: Mapping[str, str]) ->
         "size": " × ".join(dimension_text(size, finest) for size in (group.length, group.width)),
         "work": work_in_short(project, group.first),
         "cuts": [words for words in callouts if words],
-        "whole_page": group.length > LONG,
+        "whole_width": group.length > LONG,
         "picture": embed_picture(_drawn(project, group, tags)),
     }
 
