@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..casework.project import Project
 from ..lengths.length import show
-from ..lengths.quantities import area, caliper, exact_figure
+from ..lengths.quantities import area, caliper, exact_figure, stock_size
 from .assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
 from .assembly.joining import dry_fit_measures, glue_ups
 from .assembly.screws import drill
@@ -177,7 +177,7 @@ class BatchWriter:
             out = setting.cutter.width - setting.buried
             stands = (
                 f"Sacrificial fence on: bury {self.set_text(setting.buried)} of the stack in it, "
-                f"which leaves {self.set_text(out)} exposed"
+                f"which leaves {stock_size(out, self.project.job.unit)} exposed"
             )
         elif setting.guide is Guide.STOP:
             stands = f"Stop on the sled {self.text(setting.distance)} from the near side of the blade"

@@ -8,7 +8,7 @@ from ...casework.parts.cut_alike import PartGroup
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand
 from ...casework.project import Project
-from ...drawings.kit.lettering import caliper_text, dimension_text
+from ...drawings.kit.lettering import dimension_text, stock_dimension, writers
 from ...drawings.kit.pages import SMALLEST, PlacedScene, at_scale, fit_to_room, full_size, scale_bar
 from ...drawings.kit.scene import Scene
 from ...drawings.views.joint_drawing import JointSection, Section, joint_scene, joint_sections, section_of
@@ -43,7 +43,7 @@ def _worked_card(project: Project, group: PartGroup, tags: Mapping[str, str]) ->
     left, right = group.of_hand(Hand.LEFT), group.of_hand(Hand.RIGHT)
     sides = [f"{len(of)} {hand}" for of, hand in ((left, "left"), (right, "right")) if of]
     callouts = dict.fromkeys(
-        feature.callout(project.sizes, lambda length: dimension_text(length, finest), tags[feature.name])
+        feature.callout(project.sizes, *writers(finest), tags[feature.name])
         for feature in group.first.features
     )
     return {
@@ -89,11 +89,16 @@ def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSecti
 def joint_cards(project: Project) -> dict[str, Json]:
     """Each joint's section at full size by its letter, and the bar that proves the print's scale."""
     unit, finest = project.job.unit, project.rule
+
+    def sizes(joint: JointSection) -> str:
+        width, depth = stock_dimension(joint.width, unit), dimension_text(joint.depth, finest)
+        return f"{width} wide, {depth} deep"
+
     cards: dict[str, Json] = {
         joint.tag: {
             "tag": joint.tag,
             "kind": joint.kind.value,
-            "caliper": f"{caliper_text(joint.width, unit)} wide, {caliper_text(joint.depth, unit)} deep",
+            "sizes": sizes(joint),
             "picture": embed_picture(full_size(joint_scene(joint, finest))),
         }
         for joint in joint_sections(project).values()

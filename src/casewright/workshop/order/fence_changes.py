@@ -1,9 +1,9 @@
-"""The sacrificial fence, put on as seldom as can be: of orders with the same settings, one that has the rabbets
-together.
+"""The sacrificial fence, put on as seldom as can be: of orders with the same settings, one that has the
+rabbets together.
 
-The search counts settings and cutters, not this fence, so that many of its orders are equally good. Two runs of
-rabbets with other work between them are brought together, the first later or the second earlier or both, wherever
-that takes no setting and no cutter more.
+The search counts settings and cutters, not this fence, so that many of its orders are equally good. Two runs
+of rabbets with other work between them are brought together, the first later or the second earlier or both,
+wherever that takes no setting and no cutter more.
 """
 
 from __future__ import annotations
@@ -50,8 +50,8 @@ def _brought_together(
 
 
 def _changes_of_tool(turns: Turns, entered: tuple[int, ...]) -> Iterator[int]:
-    """The last place, the first one, and those between them where the tool changes: nowhere else is there room
-    for work with another tool at no cost."""
+    """The last place, the first one, and those between them where the tool changes: nowhere else is there
+    room for work with another tool at no cost."""
     yield len(entered)
     yield from (at for at in range(len(entered)) if at == 0 or _other_tool(turns, *entered[at - 1 : at + 1]))
 
