@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
+from ...casework.printed_sums import sum_rounding
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...lengths.quantities import weighed
-from ...workshop.assembly.back_sums import back_sums
+from ...workshop.assembly.back_sums import BackSum, back_sums
 from ...workshop.assembly.hanging import placed_cases
 from ..cut_places import CutPlace, places_text
 from .page_picture import Json
+
+MINUS = "\u2212"
 
 
 def back_page(project: Project, cases: Collection[str], places: Mapping[str, CutPlace]) -> list[Json]:
@@ -24,11 +27,20 @@ def back_page(project: Project, cases: Collection[str], places: Mapping[str, Cut
             "room": dimension_text(one.room, finest),
             "depths": [dimension_text(depth, finest) for depth in one.depths],
             "play": dimension_text(one.play, finest),
+            "rounded": _rounded(project, one),
             "width": dimension_text(one.width, finest),
         }
         for one in back_sums(project)
         if project.parts[one.mark].case in cases
     ]
+
+
+def _rounded(project: Project, one: BackSum) -> str:
+    """What rounding leaves between the planned figures, as a term of the sum; empty where they add up."""
+    found = sum_rounding(project, one.width, one.terms) if one.terms else None
+    if found is None:
+        return ""
+    return f"{'+' if found.amount > 0 else MINUS} {dimension_text(abs(found.amount), project.rule)}"
 
 
 def hanging_page(project: Project) -> dict[str, Json]:

@@ -28,6 +28,12 @@ class BackSum:
     depths: tuple[Fraction, ...]
     play: Fraction
 
+    @property
+    def terms(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """What is added up to the width, each with its sign; empty where there is no sum."""
+        added = [(Fraction(1), one) for one in (self.room, *self.depths)]
+        return (*added, (Fraction(-1), self.play)) if self.depths else ()
+
 
 def back_sums(project: Project) -> tuple[BackSum, ...]:
     """A sum for every back of the job, in the order of its cases."""
