@@ -88,20 +88,29 @@ def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSecti
 
 def joint_cards(project: Project) -> dict[str, Json]:
     """Each joint's section at full size by its letter, and the bar that proves the print's scale."""
-    unit, finest = project.job.unit, project.rule
-
-    def sizes(joint: JointSection) -> str:
-        width, depth = stock_dimension(joint.width, unit), dimension_text(joint.depth, finest)
-        return f"{width} wide, {depth} deep"
-
     cards: dict[str, Json] = {
-        joint.tag: {
-            "tag": joint.tag,
-            "kind": joint.kind.value,
-            "sizes": sizes(joint),
-            "picture": embed_picture(full_size(joint_scene(joint, finest))),
-        }
-        for joint in joint_sections(project).values()
+        joint.tag: _section_card(project, joint) for joint in joint_sections(project).values()
     }
-    text, wide = scale_bar(unit)
+    text, wide = scale_bar(project.job.unit)
     return {"joints": cards, "bar": {"text": text, "wide": wide}}
+
+
+def section_cards(project: Project, case: str) -> list[Json]:
+    """The sections of the joints in the parts of one case, by their letters."""
+    marks = {part.mark for part in project.cases[case].parts}
+    return [
+        _section_card(project, joint)
+        for joint in joint_sections(project).values()
+        if marks.intersection(joint.marks)
+    ]
+
+
+def _section_card(project: Project, joint: JointSection) -> Json:
+    unit, finest = project.job.unit, project.rule
+    width, depth = stock_dimension(joint.width, unit), dimension_text(joint.depth, finest)
+    return {
+        "tag": joint.tag,
+        "kind": joint.kind.value,
+        "sizes": f"{width} wide, {depth} deep",
+        "picture": embed_picture(full_size(joint_scene(joint, finest))),
+    }

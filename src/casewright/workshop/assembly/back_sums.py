@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -35,11 +36,11 @@ class BackSum:
         return (*added, (Fraction(-1), self.play)) if self.depths else ()
 
 
-def back_sums(project: Project) -> tuple[BackSum, ...]:
-    """A sum for every back of the job, in the order of its cases."""
+def back_sums(project: Project, cases: Iterable[str]) -> tuple[BackSum, ...]:
+    """A sum for every back of the cases of these marks, in their order."""
     of = project.sizes.of
     found: list[BackSum] = []
-    for case in project.cases.values():
+    for case in (project.cases[mark] for mark in cases):
         for back in case.parts:
             if back.role is not Role.BACK:
                 continue
