@@ -10,7 +10,7 @@ from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper, exact_figure, stock_size
 from .assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
-from .assembly.joining import dry_fit_measures, glue_ups
+from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
 from .assembly.screws import drill
 from .cut_wording import cut_words, piece_words
 from .holes.boring import make_spacer, with_jig
@@ -62,10 +62,13 @@ class BatchText:
 class BatchWriter:
     """Writes the instructions for batches of one project."""
 
-    def __init__(self, project: Project, pace: Pace | None = None) -> None:
+    def __init__(self, project: Project, pace: Pace | None = None, joinings: Joinings | None = None) -> None:
+        """`joinings` are the project's glue-ups where they are known already."""
         self.project = project
         self.pace = pace or Pace()
-        self._joins = {j.key: j for case in project.cases for j in glue_ups(project, case)}
+        known = glue_ups_of_all(project) if joinings is None else joinings
+        self._joins = {one.key: one for case in known.values() for one in case}
+        self._scraps: dict[Fraction, str] = {}
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, with its unit."""
@@ -79,18 +82,18 @@ class BatchWriter:
     def batch_text(self, batch: Batch) -> BatchText:
         """The instructions for a whole batch."""
         first = batch.operations[0]
-        setting = batch.setting
+        setting, hints = batch.setting, tuple(self._hints(batch))
         at_saw = setting is not None and setting.machine is Machine.TABLE_SAW
         return BatchText(
             batch.key,
             self.title(next((one for one in batch.operations if one.kind is OperationKind.CARRY), first)),
             first.setting.machine.value,
-            tuple(self._setting(batch)),
+            tuple(self._setting(batch, hints)),
             tuple(self.step_text(operation, batch) for operation in batch.operations),
             self._cautions(batch),
             round(self.pace.minutes(effort_of_batch(batch)), 1),
             setting.distance if at_saw and setting is not None else None,
-            tuple(self._hints(batch)),
+            hints,
         )
 
     def title(self, operation: Operation) -> str:
@@ -152,7 +155,7 @@ class BatchWriter:
         if operation.kind.cuts_up_a_sheet:
             yield cut_words(self.project, operation, mates)
 
-    def _setting(self, batch: Batch) -> Iterator[str]:
+    def _setting(self, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         first = batch.operations[0]
         setting = first.setting
         if setting.machine is Machine.BENCH:
@@ -166,12 +169,11 @@ class BatchWriter:
                 "from the edge that is named; good face down; blade just through the sheet."
             )
         elif setting.machine is Machine.TABLE_SAW:
-            yield from self._saw(setting, batch)
-            yield from self._from_a_part(batch)
+            yield from self._saw(setting, batch, hints)
         if first.kind in _HOUSED:
             yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
 
-    def _saw(self, setting: Setting, batch: Batch) -> Iterator[str]:
+    def _saw(self, setting: Setting, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         tell = self.text if setting.height is None else self.set_text
         if setting.guide is Guide.SACRIFICIAL_FENCE:
             out = setting.cutter.width - setting.buried
@@ -190,11 +192,11 @@ class BatchWriter:
         if setting.height is None:
             thickest = max(operation.size[2] for operation in batch.operations)
             yield f"{stands}; blade slightly above the {self.text(thickest)} stock."
+            yield from hints
         else:
             yield f"{stands}."
-            yield from self._by_the_stock(batch)
+            yield from hints
             yield f"Height {self.set_text(setting.height)}."
-            yield from self._moved(batch)
 
     def _hints(self, batch: Batch) -> Iterator[str]:
         first = batch.operations[0]
@@ -270,6 +272,12 @@ class BatchWriter:
         return f"Spacer {self.text(spacer)} between jig and edge{self._scrap(spacer)}." if spacer else ""
 
     def _scrap(self, spacer: Fraction) -> str:
+        """What to make a spacer of; many rows take the same one."""
+        if spacer not in self._scraps:
+            self._scraps[spacer] = self._spacer_of_scraps(spacer)
+        return self._scraps[spacer]
+
+    def _spacer_of_scraps(self, spacer: Fraction) -> str:
         sheets = self.project.job.sheets
         scraps = [(sheets[key].name, sheets[key].thickness) for key in dict.fromkeys(self._materials())]
         made = make_spacer(spacer, scraps)
