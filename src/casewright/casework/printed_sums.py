@@ -18,6 +18,16 @@ class SumRounding:
     amount: Fraction
     words: str
 
+    @property
+    def added(self) -> bool:
+        """Whether it is added to the sum; otherwise it is taken off."""
+        return self.amount > 0
+
+    @property
+    def size(self) -> Fraction:
+        """How much it is, without its sign."""
+        return abs(self.amount)
+
 
 def sum_rounding(
     project: Project, total: Fraction, terms: Iterable[tuple[Fraction, Fraction]]

@@ -173,7 +173,7 @@ class JobView:
         else:
             return
         if found is not None:
-            yield Row("+" if found.amount > 0 else "−", "", Size(found.words, self.text(abs(found.amount))))
+            yield Row("+" if found.added else "−", "", Size(found.words, self.text(found.size)))
 
     def _rows(self, form: Affine) -> list[Row]:
         """A form as the lines of a sum, what is added before what is taken away."""

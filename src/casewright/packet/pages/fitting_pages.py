@@ -40,7 +40,7 @@ def rounded_term(project: Project, one: BackSum) -> str:
     found = sum_rounding(project, one.width, one.terms) if one.terms else None
     if found is None:
         return ""
-    return f"{'+' if found.amount > 0 else MINUS} {dimension_text(abs(found.amount), project.rule)}"
+    return f"{'+' if found.added else MINUS} {dimension_text(found.size, project.rule)}"
 
 
 def hanging_page(project: Project) -> dict[str, Json]:

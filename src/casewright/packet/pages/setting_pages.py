@@ -26,6 +26,10 @@ _FROM = {
 }
 
 
+TOLD_AGAIN = 60
+"""Letters of what is short enough to be told at every setting, such as which end a stick is laid to."""
+
+
 def setting_pages(
     project: Project,
     all_work: Work,
@@ -150,7 +154,7 @@ def _holds(
     holds: list[Json] = []
     for (kind, then), ways in found.items():
         first = told_at.get(then, number)
-        if len(found) == 1:
+        if len(found) == 1 and len(then) > TOLD_AGAIN:
             told_at.setdefault(then, number)
         holds.append(
             {
