@@ -66,7 +66,7 @@ def test_every_worked_operation_is_in_one_row() -> None:
 
 
 def holes_told(figures: str) -> int:
-    """How many holes come of a row told as `6 1/4": 6 + 3`, as `9 holes, the first at 6"` or `one hole at 6"`."""
+    """How many holes come of `6 1/4": 6 + 3`, of `9 holes, the first at 6"` or `one hole at 6"`."""
     if ": " in figures:
         return sum(int(count) for count in figures.rpartition(": ")[2].split(" + "))
     return 1 if figures.startswith("one hole") else int(figures.split()[0])
