@@ -7,7 +7,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.lengths.length import MM, Unit
-from casewright.lengths.quantities import area, caliper, running_length, weighed
+from casewright.lengths.quantities import area, caliper, running_length, stock_size, weighed
 
 
 @pytest.mark.parametrize(
@@ -23,6 +23,24 @@ from casewright.lengths.quantities import area, caliper, running_length, weighed
 )
 def test_a_caliper_shows_thousandths_or_hundredths(length: F, unit: Unit, finer: bool, said: str) -> None:
     assert caliper(length, unit, finer=finer) == said
+
+
+@pytest.mark.parametrize(
+    ("length", "unit", "said"),
+    [
+        (F(3, 4), Unit.INCH, "3/4 (.750)"),
+        (F(703, 1000), Unit.INCH, "~45/64 (.703)"),
+        (F(725, 1000), Unit.INCH, "~23/32 (.725)"),
+        (F(1) + F(1, 8), Unit.INCH, "1 1/8 (1.125)"),
+        (MM * 18, Unit.MM, "18"),
+        (MM * F("18.25"), Unit.MM, "18.25"),
+        (MM * F("17.83"), Unit.MM, "~17.85 (17.83)"),
+    ],
+)
+def test_a_thickness_is_told_to_a_64th_or_a_twentieth_with_its_decimal(
+    length: F, unit: Unit, said: str
+) -> None:
+    assert stock_size(length, unit) == said
 
 
 def test_the_gap_stands_before_the_unit() -> None:

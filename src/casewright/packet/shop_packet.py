@@ -32,7 +32,7 @@ from .pages.edging_pages import edging_pages
 from .pages.fitting_pages import back_page, hanging_page
 from .pages.map_pages import map_pages
 from .pages.page_picture import Json, embed_picture
-from .pages.part_cards import joint_cards, worked_cards
+from .pages.part_cards import joint_cards, section_cards, worked_cards
 from .pages.setting_pages import setting_pages
 from .pages.table_saw_pages import table_saw_pages
 from .pages.trestle_pages import trestle_pages
@@ -148,6 +148,8 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         data |= pages[moment]()
     if of.leaves.case or Moment.JOINTS in of.leaves.moments:
         data["cards"] = worked_cards(project, groups)
+    if of.leaves.case:
+        data["sections"] = section_cards(project, of.leaves.case)
     return data
 
 

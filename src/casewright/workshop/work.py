@@ -18,7 +18,7 @@ from ..casework.parts.part import FACE_FRAME, Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
-from .assembly.joining import Stage, glue_ups
+from .assembly.joining import GlueUp, Joinings, Stage, glue_ups_of_all
 from .assembly.unscrewed import no_screw_findings
 from .channels.tooling import Tools, choose_tools
 from .edging_work import case_edging, edging_key, part_edging
@@ -62,8 +62,10 @@ class Work:
         return tuple(operation for operation in own if operation.feature and operation.parts == (mark,))
 
 
-def work(project: Project, plans: Mapping[str, Plan]) -> Work:
-    """The operations that make `project` from its sheet plans (by the material's key)."""
+def work(project: Project, plans: Mapping[str, Plan], joinings: Joinings | None = None) -> Work:
+    """The operations that make `project` from its sheet plans (by the material's key). `joinings` are its
+    glue-ups where they are known already."""
+    known = glue_ups_of_all(project) if joinings is None else joinings
     cuts = list(cuts_of_plans(project, plans))
     freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
     tools = choose_tools(project, project.parts.values())
@@ -75,7 +77,7 @@ def work(project: Project, plans: Mapping[str, Plan]) -> Work:
         worked[mark] = (*first, *part_operations(project, part, tools, waits))
     fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
     cuts = cut_together(project, [_after_dry_fit(project, cut, fits) for cut in cuts])
-    joined = [step for case in project.cases for step in _join(project, case, worked, freed)]
+    joined = [step for case in known for step in _join(project, case, known[case], worked, freed)]
     operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
     return Work(
         in_working_order(operations),
@@ -113,7 +115,11 @@ def dry_fit(
 
 
 def _join(
-    project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
+    project: Project,
+    case: str,
+    glued: Iterable[GlueUp],
+    worked: Mapping[str, tuple[Operation, ...]],
+    freed: Mapping[str, str],
 ) -> Iterator[Operation]:
     """The glue-ups of a case, one after another, once it has been dry-fitted.
 
@@ -121,7 +127,7 @@ def _join(
     """
     before = f"{case} dry fit"
     backs = [part for part in project.cases[case].parts if part.role is Role.BACK]
-    for joining in glue_ups(project, case):
+    for joining in glued:
         parts = [project.parts[mark] for mark in joining.parts]
         if joining.stage is Stage.SHELL:
             parts += [back for back in backs if back not in parts]

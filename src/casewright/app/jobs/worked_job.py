@@ -39,7 +39,7 @@ from ...repair.prevention.saw_check import LookAlike, look_alikes
 from ...tolerance.chains.made_sizes import made_sizes
 from ...tolerance.errors.shared_settings import planned_method
 from ...tolerance.outcomes.gap_spread import Fit, fit
-from ...workshop.assembly.joining import GlueUp, glue_ups
+from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
@@ -161,10 +161,9 @@ class WorkedJob:
         return within_case(self.parts_list, case)
 
     @cached_property
-    def joinings(self) -> Mapping[str, tuple[GlueUp, ...]]:
+    def joinings(self) -> Joinings:
         """The glue-ups of each case by its mark, in their order."""
-        project = self.needed()
-        return {case: glue_ups(project, case) for case in project.cases}
+        return glue_ups_of_all(self.needed())
 
     @cached_property
     def hardware(self) -> Hardware:
@@ -287,7 +286,7 @@ class PlannedJob:
     @cached_property
     def work(self) -> Work:
         """Every operation that makes the job."""
-        return work(self.project, self.plans)
+        return work(self.project, self.plans, self.worked.joinings)
 
     @cached_property
     def ordered(self) -> WorkOrder:
@@ -319,7 +318,7 @@ class PlannedJob:
         return self.told if pace == Pace() else self._told(pace)
 
     def _told(self, pace: Pace) -> tuple[BatchText, ...]:
-        telling = BatchWriter(self.project, pace)
+        telling = BatchWriter(self.project, pace, self.worked.joinings)
         return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property

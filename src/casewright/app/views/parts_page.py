@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from fractions import Fraction
 from typing import Any
 
+from ...casework.printed_sums import explained_sum
 from ...casework.project import Project
 from ...casework.size_names import owners
 from ...errors import JobError
@@ -92,7 +93,7 @@ def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
 def _reason(project: Project, name: str, steps: int) -> Reason:
     why = explain(project.sizes, name)
     text = _text(project, why.value)
-    sentence = why.sentence(lambda length: _text(project, length))
+    sentence = explained_sum(project, why, lambda length: _text(project, length))
     if why.how == "count":
         text = str(why.value)
         known = ", ".join(f"{words} {_text(project, value)}" for _, _, words, value in why.terms)

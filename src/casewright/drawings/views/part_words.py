@@ -10,7 +10,7 @@ from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand
 from ...casework.project import Project
 from ...workshop.side_names import side_words
-from ..kit.lettering import dimension_text
+from ..kit.lettering import writers
 from ..kit.pens import SOFT, Tint
 from ..kit.scene import Anchor, Arrow, Item, Leader, Point, Words
 from .part_view import FaceView, crosses, reference_edges
@@ -28,7 +28,7 @@ def names_in_full(project: Project) -> Names:
     """Kind and sizes, for a drawing that stands alone."""
 
     def name(feature: Feature) -> str:
-        return feature.callout(project.sizes, lambda length: dimension_text(length, project.rule), "")
+        return feature.callout(project.sizes, *writers(project.rule), "")
 
     return name
 

@@ -23,7 +23,7 @@ from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
 from .page_picture import Json, embed_picture
 
-ROOM = (260.0, 152.0)
+ROOM = (260.0, 134.0)
 """Points for the exploded view at the head of a column."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}

@@ -8,7 +8,7 @@ pulled square by its diagonals.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -65,6 +65,15 @@ class GlueUp:
     @property
     def key(self) -> str:
         return f"{self.case} {self.stage.value}"
+
+
+Joinings = Mapping[str, tuple[GlueUp, ...]]
+"""The glue-ups of each case by its mark, in their order."""
+
+
+def glue_ups_of_all(project: Project) -> Joinings:
+    """The glue-ups of every case."""
+    return {case: glue_ups(project, case) for case in project.cases}
 
 
 def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
