@@ -24,7 +24,7 @@ from casewright.repair.price import Seen
 from casewright.repair.repair_times import RepairPace
 from casewright.repair.ways.as_it_is import back_allowance
 from casewright.repair.ways.change_places import exchanges
-from casewright.repair.ways.way import CutAgain, KeepAsCut, Mend, Option, ServeAs, WayKind
+from casewright.repair.ways.way import CutAgain, KeepAsCut, Mend, Option, ServeAs, TakeSize, WayKind
 from casewright.solids.part_shape import shape_of
 from casewright.solids.part_solid import difference, solid
 from samples import job, spec
@@ -348,7 +348,8 @@ def test_a_part_with_nothing_else_cut_is_turned(harm: Harm) -> None:
 
 def test_what_is_kept_says_why_and_what_is_mended_says_how() -> None:
     kept = first(spoil("B1-SB", narrow=F(1, 4))).actions
-    assert kept == (KeepAsCut("B1-SB", "Nothing is measured from its other edge."),)
+    taken = TakeSize("B1-SB", (("B1-SB.width", F(15, 4)),))
+    assert kept == (KeepAsCut("B1-SB", "Nothing is measured from its other edge."), taken)
     (mend,) = first(spoil("B1-L", narrow=F(1, 8))).actions
     assert isinstance(mend, Mend) and "rear edge" in mend.steps[0]
 

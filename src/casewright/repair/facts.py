@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part
-from ..casework.project import Project
+from ..casework.project import Project, is_used_as_cut
 from ..planner.plan import PieceRole, Plan, Purpose, SheetPlan
 from ..planner.problem import Direction, Trim
 from ..record.part_cut_sheets import StandingPiece, standing_pieces
@@ -205,6 +205,8 @@ def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[st
 def _freed(project: Project, mark: str, piece: StandingPiece) -> AsCut:
     """A part as it comes off its sheet; one that lies across the sheet has its length across it too."""
     lying = (piece.length, piece.width)
+    if is_used_as_cut(project.job, mark):
+        return AsCut(*project.dimensions(project.parts[mark])[:2])
     across = lying[::-1] == project.dimensions(project.parts[mark])[:2]
     return AsCut(*(lying[::-1] if across else lying))
 

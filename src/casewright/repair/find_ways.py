@@ -16,6 +16,7 @@ from .find_cures import cures_of, pieces_given, together
 from .must_buy import proves_shortage
 from .price import Seen, most_seen
 from .repair_times import RepairPace
+from .sizes_taken import as_drawn_where_gone, moves_what_is_used, with_sizes_taken
 from .way_wording import describe_way, glued_in_case, proof_of
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
@@ -61,6 +62,7 @@ def ways(
     as it is found, the kinds that are quickest to work out first.
     A job that needs no repair has no ways.
     """
+    project = as_drawn_where_gone(project, facts)
     facts = read_to_the_mark(project, facts)
     search = _Search(project, facts, pace or RepairPace(hourly=project.job.shop.hourly))
     if not search.left.make:
@@ -265,6 +267,8 @@ class _Search:
         worth: list[tuple[tuple[int, int, Fraction], SizeChange, Project, Remaining]] = []
         for change in sorted(candidates.values(), key=lambda one: one.in_sight)[:MOST_DRAWN]:
             after = draw_up_or_none(change.apply(base.job))
+            if after and moves_what_is_used(base, after):
+                continue
             left = remaining(self.project, after, self.facts, accept=True) if after else None
             if after and left and self.saves(left):
                 worth.append(((left.remade, len(left.trim), change.in_sight), change, after, left))
@@ -298,6 +302,7 @@ class _Search:
         return bool(set(left.keep) & {part.mark for part in self.left.make})
 
     def option(self, kind: WayKind, after: Project, done: CompleteWay) -> Option:
+        after = with_sizes_taken(after, done.actions)
         why = describe_way(self.project, kind, after, done.actions, done.cost)
         return Option(kind, done.actions, after, done.finish.problems, done.finish.plans, done.cost, why)
 

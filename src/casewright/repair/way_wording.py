@@ -27,6 +27,7 @@ from .ways.way import (
     Option,
     ServeAs,
     SetInput,
+    TakeSize,
     TrimTo,
     WayKind,
     while_only,
@@ -96,7 +97,7 @@ def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> t
 
 
 _TURNS: tuple[type[Action], ...] = (
-    SetInput, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend
+    SetInput, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend, TakeSize
 )  # fmt: skip
 
 
@@ -116,6 +117,8 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     elif isinstance(one, TrimTo):
         where = _and_at(after, one)
         yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}{where}."
+    elif isinstance(one, TakeSize):
+        yield f"From now on {one.mark} is {_size(after, after.parts[one.mark])} on every list, label and page."
     elif isinstance(one, ServeAs):
         yield _serve(project, after, one)
     elif isinstance(one, Mend):

@@ -11,6 +11,7 @@ from typing import Any
 from ...casework.inputs import input_called
 from ...casework.job import Job
 from ...casework.project import Project, draw_up
+from ...casework.size_names import read_name
 from ...errors import CasewrightError, JobError
 from ...findings import Finding
 from ...jobfile.read.read_job import read_job
@@ -208,7 +209,9 @@ def changed_text(text: str, option: Option) -> str:
     The text drawn up from nothing has the very parts the way was judged by; anything else is
     refused as CasewrightError.
     """
-    if not any(isinstance(action, SetInput | Forgo | MakeOf) for action in option.actions):
+    if not any(isinstance(action, SetInput | Forgo | MakeOf) for action in option.actions) and (
+        read_job(text).as_cut == option.project.job.as_cut
+    ):
         return text
     for make in (_in_place, _in_place_settled, _anew):
         try:
@@ -266,6 +269,16 @@ def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = N
     for one in option.actions:
         if isinstance(one, MakeOf):
             yield SetEntry(("sheet_of", one.mark), one.material)
+    yield from _sizes_as_cut(read_job(text), project.job)
+
+
+def _sizes_as_cut(before: Job, after: Job) -> Iterator[Edit]:
+    """The sizes of parts that are used as they were cut, and of those that are no longer."""
+    for name in (*before.as_cut, *after.as_cut):
+        if before.as_cut.get(name) != after.as_cut.get(name):
+            size, value = read_name(name), after.as_cut.get(name)
+            said = None if value is None else literals.length_literal(value, after.unit)
+            yield SetEntry(("as_cut", size.owner, size.what), said)
 
 
 def _put(job: Job, name: str, value: Fraction) -> SetEntry:

@@ -13,7 +13,7 @@ from ..build.case import Case
 from ..directions import Axis
 from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.part import Part, Role
-from ..size_names import JOB
+from ..size_names import JOB, owner_of
 from .bay_checks import check_bays
 from .each_once import each_once
 from .figure_checks import check_figures
@@ -73,7 +73,7 @@ def check_spare(job: Job, run: Run, spare: Fraction, ends: tuple[Fraction, Fract
 
 
 def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
-    """A finding for each mark under `optional`, `sheet_of` or `either_way` that no part has."""
+    """A finding for each mark under `optional`, `sheet_of`, `either_way` or `as_cut` that no part has."""
     fix = "Use a mark from the parts list, or remove this one."
     return tuple(
         Finding("no-such-part", place, f"no part is marked {mark}.", fix, Weight.WARN)
@@ -81,6 +81,7 @@ def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
             ("optional", job.optional - job.left_out),
             ("sheet_of", set(job.sheet_of)),
             ("either_way", job.either_way),
+            ("as_cut", {owner_of(name) for name in job.as_cut}),
         )
         for mark in sorted(marks - set(parts) - job.left_out)
     )

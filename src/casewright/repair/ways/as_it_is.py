@@ -24,7 +24,7 @@ from ..price import Seen
 from .cure import Lack, PartCure, one_part
 from .other_material import used_of_other_material
 from .put_in_later import put_in_later
-from .way import KeepAsCut, Mend, WayKind, while_only
+from .way import KeepAsCut, Mend, TakeSize, WayKind, while_only
 
 NONE = Fraction(0)
 
@@ -124,11 +124,18 @@ def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
         return  # something is wrong with it that nobody has said
     serves = serves_as_cut(project, lack)
     if serves:
-        yield one_part(WayKind.USE, lack, (KeepAsCut(mark, serves),))
+        yield one_part(WayKind.USE, lack, (KeepAsCut(mark, serves), *_size_taken(lack)))
     yield from _cut_across(project, lack)
     yield from _centred(project, lack)
     yield from _packed_up(project, lack)
     yield from _packed_in(project, lack)
+
+
+def _size_taken(lack: Lack) -> tuple[TakeSize, ...]:
+    """That the part counts as it was cut from now on, where it is smaller than drawn."""
+    sizes = [(lack.part.length.name, lack.cut.length)] if lack.short > 0 else []
+    sizes += [(lack.part.width.name, lack.cut.width)] if lack.narrow > 0 else []
+    return (TakeSize(lack.part.mark, tuple(sizes)),) if sizes else ()
 
 
 def _cut_across(project: Project, lack: Lack) -> Iterator[PartCure]:
@@ -233,12 +240,13 @@ def _holds(part: Part, side: Way) -> bool:
 def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A back that is small but still laps by half what it is let into, or lies on, on every side."""
     part = lack.part
-    if part.role is not Role.BACK or lack.sized:
+    if part.role is not Role.BACK or lack.sized or min(lack.short, lack.narrow) < 0:
         return
     along, across = back_allowance(project, part)
     if lack.narrow <= across and lack.short <= along:
         steps = (f"Centre {part.mark} so that it laps alike on both sides, and pin it there.",)
-        yield one_part(WayKind.CENTRE, lack, (Mend(part.mark, CENTRE_MINUTES, steps),))
+        mend = Mend(part.mark, CENTRE_MINUTES, steps)
+        yield one_part(WayKind.CENTRE, lack, (mend, *_size_taken(lack)))
 
 
 def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
@@ -305,4 +313,5 @@ def _packed_in(project: Project, lack: Lack) -> Iterator[PartCure]:
     steps = (
         f"Glue a packing {much} thick to the floor of {holders}, so that {part.mark} stands in its place.",
     )
-    yield one_part(WayKind.PACK_IN, lack, (Mend(part.mark, PACK_IN_MINUTES, steps),), Seen.IN_SIGHT)
+    mend = Mend(part.mark, PACK_IN_MINUTES, steps)
+    yield one_part(WayKind.PACK_IN, lack, (mend, *_size_taken(lack)), Seen.IN_SIGHT)

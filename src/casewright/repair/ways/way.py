@@ -116,6 +116,15 @@ class KeepAsCut:
 
 
 @dataclass(frozen=True)
+class TakeSize:
+    """From now on the part counts as having the size that it was cut to: the `sizes` that differ from those
+    drawn, by their names in the ledger (inches)."""
+
+    mark: str
+    sizes: tuple[tuple[str, Fraction], ...]
+
+
+@dataclass(frozen=True)
 class ServeAs:
     """Let the piece made as `piece` serve as the part `mark`, once it is turned by `turn` and trimmed.
 
@@ -160,7 +169,20 @@ def while_only(features: Sequence[str]) -> str:
     return f"while nothing but {before}{last} is cut into it"
 
 
-Action = CutAgain | NewPlaces | Forgo | MakeOf | GlueOn | SetInput | TrimTo | KeepAsCut | ServeAs | Mend | Buy
+Action = (
+    CutAgain
+    | NewPlaces
+    | Forgo
+    | MakeOf
+    | GlueOn
+    | SetInput
+    | TrimTo
+    | KeepAsCut
+    | TakeSize
+    | ServeAs
+    | Mend
+    | Buy
+)
 
 
 @dataclass(frozen=True)
