@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction as F
 from io import BytesIO
-from itertools import count
+from itertools import count, pairwise
 from pathlib import Path
 from typing import Any
 
@@ -14,10 +14,12 @@ from pypdf import PdfReader
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.papers.label_files import make_labels, usual_stock
+from casewright.app.repair.made_in_shop import made_in_shop
 from casewright.app.repair.repair_page import FoundWays, look
 from casewright.app.repair.repair_record import amiss, record_of, task_of
 from casewright.app.repair.shop_repair import choose, labels_of_choice, last_choice, undo_choice
 from casewright.app.repair.spoiled_report import DamageTyped, Report, report, withdraw
+from casewright.app.sheets.sheets_page import sheets_view
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out
 from casewright.app.views.parts_page import lines
@@ -402,7 +404,7 @@ def test_a_back_that_is_centred_has_its_new_size_on_every_list_label_and_page(sa
     assert line.exact[:2] == tuple(map(str, now))
     label = make_labels(after.floor, usual_stock(project), only=["B1-K"])
     words = "".join(page.extract_text() for page in PdfReader(BytesIO(label)).pages).split()
-    assert ("22", "13/16") in zip(words, words[1:], strict=False)
+    assert ("22", "13/16") in pairwise(words)
     [back] = [one for one in back_page(project, ["B1"], {}) if one["mark"] == "B1-K"]
     assert back["width"].split() == ["22", "13/16"] == back["size"].split()[:2]
     # The sheets are cut as they were planned, so the plan stands, and the part is no longer amiss.
@@ -433,3 +435,24 @@ def test_a_part_used_as_it_was_cut_and_then_lost_is_made_as_it_is_drawn(saved: K
 def facts_of_back(heard: BenchRecord) -> tuple[F, F]:
     cut = task_of(heard).facts.finished["B1-K"]
     return cut.length, cut.width
+
+
+def test_the_papers_of_the_shop_know_what_is_cut_and_what_need_not_be_bought(saved: KeptJobs) -> None:
+    heard = record_of(saved, "larder")
+    assert heard.floor is not None
+    before = made_in_shop(heard.floor, heard)
+    assert before.begun(heard.floor.plans) == frozenset()
+    found = spoil(saved, "B1-K", "", width="22 13/16")
+    choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.CENTRE), identity)
+    after = record_of(saved, "larder")
+    assert after.floor is not None
+    made = made_in_shop(after.floor, after)
+    [(material, number)] = made.begun(after.floor.plans)
+    assert (material, made.sheets) == ("thin", (f"thin {number}",))
+    assert made.mends == ("Centre B1-K so that it laps alike on both sides, and pin it there.",)
+    [thin] = [
+        one for one in after.floor.purchases_left(made.begun(after.floor.plans)) if one.material == "thin"
+    ]
+    assert (thin.sheets, thin.here) == (0, 1)
+    [_, view] = sheets_view(after.floor, made)
+    assert view.buy == "Nothing to buy. Already here and begun: 1."

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -11,9 +12,12 @@ import pytest
 
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.papers.notices import made_notice
+from casewright.app.papers.packet_files import documents, packet_of
 from casewright.app.sheets.made_already import MadeAlready
 from casewright.app.sheets.plan_keeping import FileShelf
+from casewright.app.sheets.sheets_page import sheets_view
 from casewright.cli.main import main
+from casewright.packet.shop_packet import packet_data
 from casewright.planner.plan import Plan
 from web_bench import JOB
 
@@ -64,6 +68,46 @@ def test_the_plan_after_an_exchange_is_kept_beside_the_job(
     assert main(["plan", str(out), "--again", "--seconds", "0.3"]) == 0
     assert "kept as they are, because they are begun" in capsys.readouterr().err
     assert json.loads(out.with_suffix(".plan.json").read_text())["made"]["sheets"] == answer["begun"]
+
+
+def test_sheets_that_are_begun_are_not_bought_again(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    used = {key: len(plan.sheets) for key, plan in plans_in(job).items()}
+    put_right(job, capsys, "--wrong", "B1-L:mirrored", "--choose", "1", "--out", str(out))
+    made = FileShelf.beside(str(out)).made()
+    begun = Counter(name.rpartition(" ")[0] for name in made.sheets)
+    assert begun["ply"] >= 1 and begun["ply"] < used["ply"]
+    assert main(["plan", str(out), "--json"]) == 0
+    bought = {one["material"]: one for one in json.loads(capsys.readouterr().out)["buy"]}
+    for key, sheets in used.items():
+        assert (bought[key]["sheets"], bought[key]["already_here"]) == (sheets - begun[key], begun[key])
+    planned = open_job(out.read_text()).with_plan(plans_in(out))
+    page = packet_data(packet_of(planned, made=made))["buying"]
+    [ply] = [line for line in page["lines"] if line["name"] == planned.project.job.sheets["ply"].name]
+    assert ply["count"] == used["ply"] - begun["ply"]
+    assert f"already here and begun: {begun['ply']}" in ply["note"]
+    [ply_view, _] = sheets_view(planned, made)
+    assert f"Already here and begun: {begun['ply']}." in ply_view.buy
+    table = next(one for one in documents(planned, made=made) if one.path == "buying.csv").make().decode()
+    assert f",{used['ply'] - begun['ply']}," in table.splitlines()[1]
+
+
+def test_a_piece_left_of_a_begun_sheet_is_bought_with_it_and_comes_from_no_rack(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    answer = put_right(
+        job, capsys, "--lost", "B1-TK", "--cut-through", "ply 3", "--choose", "1", "--out", str(out)
+    )
+    assert kinds(answer)[0] == "cut it again from wood on hand"
+    planned = open_job(out.read_text()).with_plan(plans_in(out))
+    names = {sheet.bin for sheet in planned.plans["ply"].sheets}
+    assert any("piece" in name for name in names), names
+    [ply] = [one for one in planned.purchases if one.material == "ply"]
+    whole = [sheet for sheet in planned.plans["ply"].sheets if "piece" not in sheet.bin]
+    assert (ply.sheets, ply.offcuts) == (len(whole), ())
 
 
 def test_steps_and_a_second_mishap_go_on_from_what_is_cut(

@@ -194,8 +194,8 @@ class Job:
     of parts that can be given up, `left_out` those of parts that are not made, and `sheet_of` the
     materials of single parts, by mark, that differ from the rest of their kind. `either_way` lists the marks
     of parts whose grain may run along or across. `grade` is how good a joint in sight must be.
-    `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in the
-    ledger.
+    `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
+    the ledger.
     """
 
     name: str

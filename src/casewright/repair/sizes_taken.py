@@ -1,4 +1,4 @@
-"""Parts that are used at the size they came out with: from then on every list, label and page says that size."""
+"""Parts that are used at the size they came out with, which every list, label and page says from then on."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ def with_sizes_taken(project: Project, actions: Iterable[Action]) -> Project:
 
 
 def as_drawn_where_gone(project: Project, facts: Facts) -> Project:
-    """The job in which the parts that were used as they were cut, and are spoiled or lost since, are to be made
-    as drawn again."""
+    """The job in which the parts that were used as they were cut, and are spoiled or lost since, are to be
+    made as drawn again."""
     planned = {mark for blank in facts.blanks for mark in blank.planned}
     gone = {
         mark
@@ -34,8 +34,8 @@ def as_drawn_where_gone(project: Project, facts: Facts) -> Project:
 
 
 def moves_what_is_used(before: Project, after: Project) -> bool:
-    """Whether a changed job draws a part otherwise that is used at the size it came out with: whether it would
-    still serve nobody has asked."""
+    """Whether a changed job draws a part otherwise that is used at the size it came out with: whether it
+    would still serve nobody has asked."""
     return any(
         before.planned_size(part) != after.planned_size(after.parts[part.mark])
         for part in before

@@ -118,7 +118,8 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
         where = _and_at(after, one)
         yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}{where}."
     elif isinstance(one, TakeSize):
-        yield f"From now on {one.mark} is {_size(after, after.parts[one.mark])} on every list, label and page."
+        size = _size(after, after.parts[one.mark])
+        yield f"From now on {one.mark} is {size} on every list, label and page."
     elif isinstance(one, ServeAs):
         yield _serve(project, after, one)
     elif isinstance(one, Mend):

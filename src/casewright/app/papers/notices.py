@@ -68,7 +68,7 @@ def made_notice(planned: PlannedJob, made: MadeAlready) -> tuple[Notice, ...]:
     if begun:
         lines.append(f"Some of what is cut into {', '.join(begun)}: look at the part first.")
     if lines:
-        lines.append("Cuts that are made have a filled box; the buying list still counts their sheets.")
+        lines.append("Cuts that are made have a filled box; their sheets are not on the buying list.")
     found = (
         ("To put right, by the way that was chosen", made.mends),
         ("Cut already: leave these out", lines),
