@@ -11,7 +11,7 @@ from .shop_repair import ways_chosen
 
 
 def made_in_shop(planned: PlannedJob, heard: BenchRecord) -> MadeAlready:
-    """The sheets of this plan that are begun, the steps that are ticked off, and what the ways chosen ask for.
+    """The sheets of this plan that are begun, the steps ticked off, and what the ways chosen ask for.
 
     A sheet counts where the plan cuts it as it was handed out.
     """

@@ -27,8 +27,8 @@ def plan_record_of(planned: PlannedJob) -> PlanOfRecord:
 
 def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[str, Any]:
     """The plans in the form of the published answer, lengths in inches, and what to buy; beside them, under
-    `exact`, the same plans with lengths as exact fractions, by which they are read back. Sheets that are begun
-    already are not among those to buy."""
+    `exact`, the same plans with lengths as exact fractions, by which they are read back. Sheets that are
+    begun already are not among those to buy."""
     made = planned.made
     return {
         **record_to_plain(plan_record_of(planned)),

@@ -53,8 +53,8 @@ def _kept(plan: Plan) -> str:
 
 @lru_cache(maxsize=8)
 def sheets_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tuple[SheetsView, ...]:
-    """Every material's sheets in the order in which the job names them; those that are begun `already` are not to
-    be bought."""
+    """Every material's sheets in the order in which the job names them; those that are begun `already` are
+    not to be bought."""
     job, rule, made = planned.project.job, planned.project.rule, planned.made
     purchases = planned.purchases_left(already.begun(made.plans))
     shown = []

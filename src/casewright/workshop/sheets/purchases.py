@@ -16,8 +16,8 @@ from ...shop.materials import SheetGood
 class Purchase:
     """Sheets of one material in one size. `offcuts` names the pieces used from the rack, with how many.
 
-    `price` is for one sheet, zero where the job gives none. `here` counts the sheets that are there already, as
-    they are begun; they are not among the `sheets` to buy.
+    `price` is for one sheet, zero where the job gives none. `here` counts the sheets that are there
+    already, as they are begun; they are not among the `sheets` to buy.
     """
 
     material: str
