@@ -369,7 +369,7 @@ def test_a_part_of_a_glued_case_is_reported_with_what_is_wrong_and_where(saved: 
         ({"wrong": ("dado-F11:too near:-1/8",)}, "out-too-far", "feature dado-F11"),
         ({"wrong": ("made of:teak",)}, "no-such-material", "B1-L"),
         ({"wrong": ("not in",)}, "not-glued", "B1-L"),
-        ({"wrong": ("dado-F11:wrong end", "dado-F11:too large")}, "wrong-in-two-ways", "B1-L"),
+        ({"wrong": ("dado-F11:wrong end", "dado-F11:too far")}, "wrong-in-two-ways", "B1-L"),
         ({"wrong": ("mirrored", "dado-F11:wrong end")}, "wrong-in-two-ways", "B1-L"),
         ({"wrong": ("mirrored",), "lost": True}, "spoiled-and-lost", "B1-L"),
         ({"damaged": (DamageTyped("", "2", "1/4"),)}, "where-is-it-damaged", "damage 1"),

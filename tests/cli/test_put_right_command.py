@@ -177,3 +177,36 @@ def test_which_features_are_cut_so_far_decides_what_a_turn_can_do(
     assert any("while nothing but dado-F11 is cut into it" in step for step in steps)
     assert main(["put-right", str(job), *wrong, "--worked", "B1-L:pins-99"]) == 2
     assert "it has no feature “pins-99”" in capsys.readouterr().err
+
+
+def test_two_parts_mixed_up_change_their_labels_and_nothing_else(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    mixed = ["--wrong", "B1-L:mixed up with:B2-L", "--worked", "B1-L,B2-L"]
+    out = tmp_path / "after.toml"
+    answer = put_right(job, capsys, *mixed, "--choose", "1", "--out", str(out))
+    first = answer["ways"][0]
+    assert (first["kind"], first["minutes"], first["buys"]) == ("let pieces change places", 2, False)
+    assert first["parts"] == ["B2-L", "B1-L"] and out.read_text() == job.read_text()
+    assert answer["labels_again"] == ["B1-L", "B2-L"]
+    # Only cut to size, they are as large as each other, and nothing is wrong.
+    assert main(["put-right", str(job), *mixed[:2]]) == 2
+    assert "change them over" in capsys.readouterr().err
+    # Sizes of their own: each piece is the other part, with nothing cut into it.
+    sizes = put_right(job, capsys, "--wrong", "B1-B:mixed up with:B2-B")["ways"][0]
+    assert sizes["kind"] == "let pieces change places" and sizes["minutes"] == 2
+
+
+def test_a_part_of_another_sheet_is_told_with_what_that_measures(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told = ["--wrong", "B1-B:made of:ply:11/16"]
+    plain = put_right(job, capsys, *told)["ways"][0]
+    assert plain["kind"] == "cut its mate to match" and "dado-bottom of B1-L" in plain["steps"][0]
+    worked = put_right(job, capsys, *told, "--cut", "B1-L,B1-R", "--worked", "B1-L,B1-R")
+    assert "cut its mate to match" not in kinds(worked) and kinds(worked)[0] != "use it as it is"
+    # A hundredth and a half of play is no play that anybody sees.
+    hair = put_right(job, capsys, "--wrong", "B1-B:made of:ply:45/64", "--worked", "B1-L,B1-R")
+    assert kinds(hair)[0] == "use it as it is"
+    # Nothing of another thickness is wood for parts of this material.
+    assert not any("spoiled B1-B" in step for way in worked["ways"] for step in way["steps"])

@@ -240,3 +240,45 @@ def test_labels_of_pieces_that_change_places_are_printed_again(client: Client) -
     assert client.get(f"{REPAIR}/labels.pdf").content.startswith(b"%PDF-")
     assert client.post(f"{REPAIR}/undo").status_code == 303
     assert "Print these labels again" not in text_of(client)
+
+
+def test_one_feature_may_be_wrong_in_two_ways_and_a_part_of_another_sheet(
+    client: Client, saved: KeptJobs
+) -> None:
+    page = client.get(f"{REPAIR}?mark=B1-L").text
+    assert page.count('name="of" value="dado-bottom"') == 2
+    form = {
+        "mark": "B1-L",
+        "of": ["dado-bottom", "dado-bottom"],
+        "wrong": ["dado-bottom:too far", "dado-bottom:too deep", ""],
+        "by": ["1/2", "1/16"],
+    }
+    assert client.post(f"{REPAIR}/spoiled", data=form).status_code == 303
+    said = text_of(client)
+    assert 'dado-bottom out of place, 1/2" too far' in said and 'dado-bottom too deep by 1/16"' in said
+    sheet = {"mark": "B2-B", "own": "made of:ply", "thick": "11/16", "wrong": [""]}
+    assert client.post(f"{REPAIR}/spoiled", data=sheet).status_code == 303
+    assert 'cut from hardwood plywood 3/4 in, 11/16" thick' in text_of(client)
+    wrong = client.post(f"{REPAIR}/spoiled", data={**sheet, "mark": "B1-B", "thick": "3"})
+    assert wrong.status_code == 422
+    assert re.search(r'name="thick" value="3"[^>]*aria-invalid="true"', html.unescape(wrong.text))
+
+
+def test_two_parts_mixed_up_are_said_once_and_only_change_their_labels(client: Client) -> None:
+    names = [
+        "dado-bottom",
+        "groove-back",
+        "notch-toe",
+        "dado-F11",
+        "pins-12-right-front",
+        "pins-12-right-back",
+    ]
+    form = {"mark": "B1-L", "cut": names, "wrong": ["mixed up with:B2-L"]}
+    assert client.post(f"{REPAIR}/spoiled", data=form).status_code == 303
+    said = text_of(client)
+    assert "made as B2-L" in said and "made as B1-L" in said
+    way = text_of(client, "/ways/1")
+    assert "marked B1-L is right as B2-L" in way and "marked B2-L is right as B1-L" in way
+    assert "nothing to buy" in way
+    client.post(f"{REPAIR}/good/B1-L")  # it was no mix-up: both are good
+    assert "made as" not in text_of(client)

@@ -67,6 +67,35 @@ def features_begun(part: Part, harms: Iterable[Harm], named: Collection[str]) ->
     return every if not begun and any(harm.fault is HarmKind.MIRRORED for harm in harms) else begun
 
 
+def made_as(project: Project, harms: Iterable[Harm]) -> Part | None:
+    """The other part that a piece was made as; None where it was made as what it is marked."""
+    return next((project.parts[harm.other] for harm in harms if harm.fault is HarmKind.MADE_AS), None)
+
+
+def begun_of_piece(
+    project: Project, part: Part, harms: Collection[Harm], named: Collection[str]
+) -> frozenset[str]:
+    """The features that are cut in a piece marked as this part: `features_begun`, or those of the other part
+    that it was made as. Where all features of its own are named, all of that one's are meant."""
+    other = made_as(project, harms)
+    if other is None:
+        return features_begun(part, harms, named)
+    own, every = ({feature.name for feature in one.features} for one in (part, other))
+    return frozenset(every if own and own <= {*named} else every & {*named})
+
+
+def with_harms(project: Project, cut: AsCut, harms: tuple[Harm, ...], begun: frozenset[str]) -> AsCut:
+    """The piece with what is wrong with it and what is cut into it. One that was made as another part, and
+    has nothing cut into it, has another size (and material) than it should, and no more."""
+    if made_as(project, harms) and not begun:
+        harms = tuple(
+            replace(harm, fault=HarmKind.MATERIAL, other="")
+            for harm in harms
+            if harm.fault is not HarmKind.MADE_AS or harm.material
+        )
+    return replace(cut, worked=bool(begun), harms=harms, begun=begun)
+
+
 @dataclass(frozen=True)
 class Blank:
     """A piece of wood on hand. `planned` lists the parts that the sheet plan cuts from it."""
@@ -135,7 +164,10 @@ def made_of(part: Part, cut: AsCut) -> str:
 
 
 def sound_size(part: Part, cut: AsCut) -> tuple[Fraction, Fraction] | None:
-    """The length and width of what is sound of a piece; None where that is not known."""
+    """The length and width of what is sound of a piece; None where that is not known, or where its sheet is
+    of another thickness than all wood of its material."""
+    if any(harm.fault is HarmKind.MATERIAL and harm.by for harm in cut.harms):
+        return None
     along, across = lost_along(cut.harms, part.lie.length), lost_along(cut.harms, part.lie.width)
     if (
         along is None

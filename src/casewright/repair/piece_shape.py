@@ -15,6 +15,7 @@ from ..casework.directions import Axis, Way, third_axis
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from .facts import made_as
 from .harm import CUT_AMISS, TURNED_ROUND, Harm, HarmKind
 
 Signs = tuple[int, int, int]
@@ -66,6 +67,8 @@ def piece_shape(
 
     With `only`, no features but those of these names are cut yet.
     """
+    if other := made_as(project, harms):
+        return piece_shape(project, other, (), only)
     if any(harm.fault in CUT_AMISS - TURNED_ROUND for harm in harms):
         return None
     wrong = {harm.feature: harm.fault for harm in harms if harm.fault in TURNED_ROUND}

@@ -10,7 +10,7 @@ import re
 from collections.abc import Mapping
 
 from ..casework.project import Project
-from .facts import Facts
+from .facts import Facts, made_as
 from .harm import HarmKind
 from .piece_shape import TURNS, piece_shape
 from .ways.way import Mend, Option, ServeAs
@@ -52,7 +52,8 @@ def _brought_along(
     piece, part = project.parts[one.piece], project.parts[one.mark]
     spoiled = facts.spoiled.get(one.piece)
     begun = spoiled.cut_so_far if spoiled else cut.get(one.piece, frozenset())
-    has = frozenset(feature.name for feature in piece.features) if begun is None else begun
+    was = (made_as(project, spoiled.harms) if spoiled else None) or piece
+    has = frozenset(feature.name for feature in was.features) if begun is None else begun
     half = project.job.mark.step / 2
     made = [
         shape.turned(TURNS[one.turn])

@@ -154,11 +154,11 @@ def _serve(project: Project, after: Project, one: ServeAs) -> str:
         return f"Cut {mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
     if one.only:
         return (
-            f"The piece made as {one.piece} can be made {mark}{turn}, {while_only(one.only)}: mark it "
+            f"The piece marked {one.piece} can be made {mark}{turn}, {while_only(one.only)}: mark it "
             f"{one.mark}, and cut the rest."
         )
     if one.worked:
-        return f"The piece made as {one.piece} is right as {mark}{turn}: mark it {one.mark}."
+        return f"The piece marked {one.piece} is right as {mark}{turn}: mark it {one.mark}."
     return f"Take {one.piece}, with nothing cut into it yet, for {mark}{turn}{trim}, and mark it so."
 
 

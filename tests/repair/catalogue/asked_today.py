@@ -11,7 +11,7 @@ from casewright.casework.directions import Way
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
 from casewright.planner.problem import Trim
-from casewright.repair.facts import SPOILED, AsCut, Blank, Facts, Origin
+from casewright.repair.facts import SPOILED, AsCut, Blank, Facts, Origin, made_as
 from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.ways.way import CutAgain, NewPlaces, Option, ServeAs, TrimTo, WayKind
@@ -22,6 +22,7 @@ from repair.catalogue.mishap import (
     GluedWithout,
     Labelled,
     Lost,
+    MadeAs,
     Measures,
     Mishap,
     OfMaterial,
@@ -117,6 +118,7 @@ def facts_of(project: Project, mishap: Mishap) -> Facts:
             *sizes.get(mark, project.dimensions(project.parts[mark])[:2]),
             mark in mishap.worked or _all_cut(project, mark, harms.get(mark, ())),
             harms.get(mark, ()),
+            _begun(project, harms.get(mark, ())),
         )
         for mark in {**sizes, **harms}
     }
@@ -141,7 +143,12 @@ def harms_of(mishap: Mishap) -> dict[str, tuple[Harm, ...]]:
             case WorkedAs():
                 new = [Harm(HarmKind.FACE, feature) for feature in one.features]
             case OfMaterial():
-                new = [Harm(HarmKind.MATERIAL, material=one.material)]
+                new = [Harm(HarmKind.MATERIAL, material=one.material, by=-one.thinner)]
+            case MadeAs() | Labelled(worked=True):
+                new = [Harm(HarmKind.MADE_AS, other=one.other)]
+                if isinstance(one, Labelled):
+                    back = Harm(HarmKind.MADE_AS, other=one.part)
+                    found[one.other] = (*found.get(one.other, ()), back)
             case GluedWithout():
                 new = [Harm(HarmKind.LEFT_OUT)]
             case Damaged():
@@ -157,14 +164,23 @@ def harms_of(mishap: Mishap) -> dict[str, tuple[Harm, ...]]:
 def _all_cut(project: Project, mark: str, harms: tuple[Harm, ...]) -> bool:
     """Whether what is said to be wrong is all that is cut into the part."""
     wrong = {harm.feature for harm in harms if harm.feature}
-    mirrored = any(harm.fault is HarmKind.MIRRORED for harm in harms)
+    mirrored = any(harm.fault in (HarmKind.MIRRORED, HarmKind.MADE_AS) for harm in harms)
     return mirrored or (bool(wrong) and wrong == {one.name for one in project.parts[mark].features})
+
+
+def _begun(project: Project, harms: tuple[Harm, ...]) -> frozenset[str] | None:
+    """The features of the other part that a piece was made as: all of them."""
+    other = made_as(project, harms)
+    return frozenset(one.name for one in other.features) if other else None
 
 
 def _sizes(project: Project, report: Report) -> Iterator[tuple[str, Fraction, Fraction]]:
     """The parts that a report gives other sizes, with those."""
     if isinstance(report, Measures):
         yield report.part, report.length, report.width
+    if isinstance(report, MadeAs):
+        length, width, _ = project.dimensions(project.parts[report.other])
+        yield report.part, length, width
     if isinstance(report, Labelled):
         for mark, real in ((report.part, report.other), (report.other, report.part)):
             length, width, _ = project.dimensions(project.parts[real])

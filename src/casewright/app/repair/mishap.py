@@ -13,11 +13,11 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
-from ...repair.facts import AsCut, Facts, facts_after, features_begun, is_as_planned
+from ...repair.facts import AsCut, Facts, begun_of_piece, facts_after, is_as_planned, made_as, with_harms
 from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
-from .harm_words import left_out_of_nothing, read_harms
+from .harm_words import both_mixed_up, left_out_of_nothing, plain_and_alike, read_harms
 
 
 @dataclass(frozen=True)
@@ -67,10 +67,12 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
     for mark, found in harms.items():
         faults += left_out_of_nothing(project.parts[mark], found, told.glued)
     for mark, found in harms.items():
-        length, width, _ = project.dimensions(project.parts[mark])
+        part = project.parts[mark]
+        length, width, _ = project.dimensions(made_as(project, found) or part)
         has = spoiled.get(mark, AsCut(length, width))
-        begun = features_begun(project.parts[mark], found, worked[mark])
-        spoiled[mark] = replace(has, worked=bool(begun), harms=found, begun=begun)
+        begun = begun_of_piece(project, part, found, worked[mark])
+        faults += plain_and_alike(project, part, found, begun)
+        spoiled[mark] = with_harms(project, has, found, begun)
     faults += (_no_part(project, "cut", mark) for mark in told.cut if mark not in project.parts)
     for case in told.glued:
         if case not in project.cases:
@@ -130,7 +132,8 @@ def _spoiled(
     project: Project, told: Mishap, worked: Mapping[str, frozenset[str]], faults: list[Finding]
 ) -> dict[str, AsCut]:
     spoiled: dict[str, AsCut] = {}
-    wrong = {said.partition(":")[0].strip() for said in (*told.wrong, *told.damaged)}
+    every = (*(one for said in told.wrong for one in both_mixed_up(said)), *told.damaged)
+    wrong = {said.partition(":")[0].strip() for said in every}
     for said in told.spoiled:
         mark, _, sizes = (piece.strip() for piece in said.partition(":"))
         if mark not in project.parts:

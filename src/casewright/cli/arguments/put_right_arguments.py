@@ -24,6 +24,9 @@ deep or too shallow; and by how much where you measured it:
   --wrong B1-L:dado-bottom:"out of place":-1/8
 Minus is nearer the edge or end that it is measured from ("too near" and "too far" say the same in words).
   --wrong B1-TK:"made of":maple         it was cut from another sheet
+  --wrong B1-B:"made of":maple:11/16    or from one that measures 11/16
+  --wrong B1-L:"mixed up with":B2-L     each was cut as the other; --worked B1-L,B2-L if it was worked so too
+  --wrong B1-L:"made as":B2-L           this one alone was
   --wrong B1-K:"not in" --glued B1      it was left out when B1 was glued up
 Say where a damage is: front, rear, left, right, upper or lower, then edge, end or face, and if you know
 it how long it is along that side and how deep in from it.
@@ -84,8 +87,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=[],
         metavar="PART:FEATURE:HOW[:BY]",
         help='a feature that is wrong and by how much; "PART:mirrored" for a part made as the other of its '
-        'pair, "PART:made of:MATERIAL" for one cut from another sheet, "PART:not in" for one left out of a '
-        "glued case",
+        'pair, "PART:made of:MATERIAL[:THICKNESS]" for one cut from another sheet, "PART:mixed up with:PART" '
+        'for two that were cut as each other, "PART:made as:PART" for one, "PART:not in" for one left out '
+        "of a glued case",
     )
     parser.add_argument(
         "--damaged",

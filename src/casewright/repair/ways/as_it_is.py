@@ -17,9 +17,10 @@ from ...casework.project import Project
 from ...casework.size_names import PartSizes
 from ...lengths.length import show
 from ..as_cut_in_fit import gaps_spoiled
+from ..facts import made_as
 from ..harm import Harm, HarmKind
 from ..housings import housings
-from ..piece_shape import TURNS, piece_shape, turned_side
+from ..piece_shape import TURNS, piece_shape, turn_that_serves, turned_side
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
 from .other_material import used_of_other_material
@@ -117,6 +118,9 @@ def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
     if HarmKind.MATERIAL in faults:
         yield from used_of_other_material(project, lack)
         return
+    if HarmKind.MADE_AS in faults:
+        yield from _like_the_other(project, lack)
+        return
     if harms:
         yield from _turned_for_harm(project, lack)
         return
@@ -187,6 +191,25 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
                 steps = (f"Turn {part.mark} {turn}{limit}.",)
                 yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps, turn=turn),))
             return
+
+
+def _like_the_other(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """Made as another part that is cut alike, or is once it is turned."""
+    part = lack.part
+    other, half = made_as(project, lack.cut.harms), project.job.mark.step / 2
+    have = piece_shape(project, part, lack.cut.harms, lack.cut.cut_so_far)
+    need = piece_shape(project, part)
+    if other is None or have is None or need is None or max(abs(lack.short), abs(lack.narrow)) > half:
+        return
+    turn = turn_that_serves(have, need, half)
+    if turn:
+        steps = (f"Turn {part.mark} {turn}.",)
+        yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps, turn=turn),))
+    elif turn is not None:
+        why = f"{other.mark} and {part.mark} are cut alike."
+        if not have.alike(need, half):
+            why = f"All that is cut into it is cut into {part.mark} too: cut the rest."
+        yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
 
 
 def _cut_away(project: Project, part: Part, harms: Sequence[Harm]) -> bool:

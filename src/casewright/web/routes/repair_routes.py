@@ -36,7 +36,8 @@ TAB = Tab(70, "Put right", "/repair")
 
 class ReportForm(BaseModel):
     """What the form sends. The lists `where`, `long` and `deep` have an entry for each row of damages, `of`
-    and `by` one for each feature in the order of the first entries of `wrong`.
+    and `by` one for each row of faults of a feature in the order of the first entries of `wrong`. `thick` is
+    what the sheet measures that it was cut from: the one chosen, or its `own`.
 
     `use_length` and `use_width` are what was meant by a size that looked like a slip, `sure` what stands.
     """
@@ -52,6 +53,8 @@ class ReportForm(BaseModel):
     where: tuple[str, ...] = ()
     long: tuple[str, ...] = ()
     deep: tuple[str, ...] = ()
+    own: str = ""
+    thick: str = ""
     lost: bool = False
     sure: tuple[str, ...] = ()
     use_length: str = ""
@@ -67,15 +70,26 @@ class ReportForm(BaseModel):
             self.use_width or self.width,
             self.how.strip(),
             self.cut,
-            tuple(
-                f"{how or f'{feature}:'}{by and f':{by}'}"
-                for how, feature, by in ((one[0], one[1], one[2].strip()) for one in faults)
-                if how or by
+            self._with_thickness(
+                tuple(
+                    f"{how or f'{feature}:'}{by and f':{by}'}"
+                    for how, feature, by in ((one[0], one[1], one[2].strip()) for one in faults)
+                    if how or by
+                )
             ),
             tuple(DamageTyped(*row) for row in rows),
             self.lost,
             self.sure,
         )
+
+    def _with_thickness(self, wrong: tuple[str, ...]) -> tuple[str, ...]:
+        """What is wrong, with the thickness beside the sheet that the part was cut from."""
+        thick = self.thick.strip()
+        if not thick or not self.own:
+            return wrong
+        head = f"{self.own.partition(':')[0]}:"
+        chosen = next((one for one in wrong if one.startswith(head)), self.own)
+        return (*(one for one in wrong if one != chosen), f"{chosen}:{thick}")
 
 
 @router.get("")
