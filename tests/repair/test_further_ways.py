@@ -1,9 +1,10 @@
-"""Ways for mishaps that could not be told before: the first of them is a good maker's, and each ends where it no
-longer holds."""
+"""Ways for mishaps that could not be told before: the first is a good maker's, and each ends where it no longer
+holds."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
@@ -99,7 +100,8 @@ def test_rows_are_not_bored_to_match_where_that_does_not_hold(
 @pytest.mark.parametrize(("by", "offered"), [(F(-1, 2), True), (F(-11, 16), False)])
 def test_holes_are_not_bored_into_the_dado_of_a_shelf(by: F, offered: bool) -> None:
     """The lowest holes begin 3/4 in above the fixed shelf, with a radius of 1/8 in."""
-    spec_b1 = spec("B1", width=F(24), construction=Construction(pin_first=F(3, 4)), bays=(BASE[0],))
-    project = draw_up(job(spec_b1, opening=F(24)))
+    made = Construction(pin_first=F(3, 4))
+    case = replace(spec("B1", width=F(24), construction=made, bays=(BASE[0],)), chosen=frozenset({"pin_first"}))
+    project = draw_up(job(case, opening=F(24)))
     kinds = {one.kind for one in first(rows_out(by, LOW, "B1-L", project), {}, project)}
     assert (WayKind.MATCH in kinds) is offered and WayKind.PLUG in kinds
