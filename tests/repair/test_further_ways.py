@@ -101,7 +101,9 @@ def test_rows_are_not_bored_to_match_where_that_does_not_hold(
 def test_holes_are_not_bored_into_the_dado_of_a_shelf(by: F, offered: bool) -> None:
     """The lowest holes begin 3/4 in above the fixed shelf, with a radius of 1/8 in."""
     made = Construction(pin_first=F(3, 4))
-    case = replace(spec("B1", width=F(24), construction=made, bays=(BASE[0],)), chosen=frozenset({"pin_first"}))
+    case = replace(
+        spec("B1", width=F(24), construction=made, bays=(BASE[0],)), chosen=frozenset({"pin_first"})
+    )
     project = draw_up(job(case, opening=F(24)))
     kinds = {one.kind for one in first(rows_out(by, LOW, "B1-L", project), {}, project)}
     assert (WayKind.MATCH in kinds) is offered and WayKind.PLUG in kinds

@@ -16,7 +16,7 @@ from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...casework.size_names import PartSizes
 from ...lengths.length import show
-from ..as_cut_in_fit import gaps_spoiled
+from ..as_cut_in_fit import gaps_spoiled, may_be_narrower
 from ..facts import made_as
 from ..harm import Harm, HarmKind
 from ..housings import housings
@@ -275,7 +275,7 @@ def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
 def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
     """How much shorter and narrower a back may be and still lap by half on every side (inches).
 
-    In a channel on each side it may lose the channel's depth, both sides together.
+    Between channels the fit says how narrow: there it may lose a channel's depth, both sides together.
     """
     case = project.cases[back.case]
     of = project.sizes.of
@@ -285,12 +285,12 @@ def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
     }
     panel = min(of(part.thickness) for part in case.parts if part.role in (Role.BOTTOM, *SIDES))
     if made.back is BackKind.GROOVE:
-        across = min(deep.get(role, NONE) for role in SIDES)
+        across = may_be_narrower(project, back) or NONE
         below = deep.get(Role.BOTTOM, NONE)
         # With a groove above as well both ends lap; else the upper end is flush and only the lower one does.
         along = below if made.top is not TopKind.STRETCHERS else below / 2
         return along, across
-    across = panel if made.back is BackKind.APPLIED else min(deep.get(role, NONE) for role in SIDES)
+    across = panel if made.back is BackKind.APPLIED else may_be_narrower(project, back) or NONE
     return panel / 2, across
 
 
