@@ -183,19 +183,28 @@ def test_the_cover_warns_of_sizes_easily_confused_but_not_of_all() -> None:
     assert len(many.lines) == 5 and many.lines[-1].endswith("more such pairs.")
 
 
+def test_the_cover_names_pairs_and_nearly_square_parts_with_how_to_mark_them() -> None:
+    _, turned, *_ = notices(planned(STUDIO))
+    assert "turned the wrong way" in turned.title and len(turned.lines) <= 3
+    said = " ".join(turned.lines)
+    assert "B1-L and B1-R" in said and "Open each pair like a book" in said
+    school, kept = notices(planned(str(ROOT / "examples" / "school-workshop.toml")))[1], turned
+    assert school.title == kept.title and school.lines[-1].endswith("more such parts.")
+
+
 def test_the_cover_names_the_joints_worth_a_look_and_why(tmp_path: Path) -> None:
     """Without play in the dadoes, panels that are a hair too thick want easing."""
     tight = tmp_path / "tight.toml"
     text = Path(STUDIO).read_text(encoding="utf-8")
     assert 'dado_play = "1/64"' in text
     tight.write_text(text.replace('dado_play = "1/64"', "dado_play = 0"), encoding="utf-8")
-    _, risks = notices(planned(str(tight)))
+    *_, risks = notices(planned(str(tight)))
     assert "put together dry" in risks.title
     told = risks.lines[:-1] if "more" in risks.lines[-1] else risks.lines
     assert told and all("by hand" in line and "of it from" in line for line in told)
     first = matters(planned(str(tight)))[0]
     assert first.text == risks.lines[0] and "before any glue" in first.fix
-    assert len(notices(planned(STUDIO))) == 1, "with a play of 1/64 nothing is likelier than one in ten"
+    assert len(notices(planned(STUDIO))) == 2, "with a play of 1/64 nothing is likelier than one in ten"
 
 
 def test_drawings_of_parts_that_are_gone_are_taken_out_and_nothing_else(tmp_path: Path) -> None:

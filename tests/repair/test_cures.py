@@ -198,7 +198,7 @@ def test_a_back_may_lose_the_depth_of_its_channel_and_still_laps_by_half() -> No
 
 @pytest.mark.parametrize("kind", [BackKind.GROOVE, BackKind.RABBET])
 def test_a_narrow_back_is_centred_just_as_long_as_the_fit_lets_it_be(kind: BackKind) -> None:
-    """Every width on the marks of the rule: what the fit would have cut again, putting right does not centre."""
+    """Every width on the marks of the rule: what the fit would cut again, putting right does not centre."""
     project = draw(Construction(back=kind))
     back = project.parts["B1-K"]
     length, width, _ = project.dimensions(back)

@@ -1,5 +1,4 @@
-"""Ways for mishaps that could not be told before: the first is a good maker's, and each ends where it no longer
-holds."""
+"""Ways for mishaps that could not be told before: the first is a maker's, and each ends where it should."""
 
 from __future__ import annotations
 
@@ -14,7 +13,7 @@ from casewright.casework.project import Project, draw_up
 from casewright.repair.facts import AsCut, Facts
 from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
-from casewright.repair.ways.way import Mend, Option, WayKind
+from casewright.repair.ways.way import Mend, Option, ServeAs, WayKind
 from repair.catalogue.asked_today import ask, parts_of, project_of
 from repair.catalogue.mishap import Mishap, WoodFlawed
 from repair.catalogue.read_catalogue import FURTHER, read_catalogue
@@ -107,3 +106,27 @@ def test_holes_are_not_bored_into_the_dado_of_a_shelf(by: F, offered: bool) -> N
     project = draw_up(job(case, opening=F(24)))
     kinds = {one.kind for one in first(rows_out(by, LOW, "B1-L", project), {}, project)}
     assert (WayKind.MATCH in kinds) is offered and WayKind.PLUG in kinds
+
+
+def test_rows_told_by_how_much_are_seen_to_be_those_of_the_other_side_upside_down() -> None:
+    """Bored from the top by mistake, and told as so far out of place: the sides change over, turned."""
+    spoiled: dict[str, AsCut] = {}
+    for mark, rows in (("W1-L", ROWS), ("W1-R", ("pins-11-left-front", "pins-11-left-back"))):
+        part = STUDIO.parts[mark]
+        heights = sorted(bore.mouth[2] for bore in part.feature(rows[0]).bores(part, STUDIO.sizes))
+        length = STUDIO.dimensions(part)[0]
+        spoiled |= rows_out(length - heights[-1] - heights[0], rows, mark)
+        every = frozenset(one.name for one in part.features)
+        spoiled[mark] = replace(spoiled[mark], begun=every)
+    option = next(one for one in first(spoiled, {}) if one.kind is WayKind.TURN)
+    assert {(one.piece, one.mark) for one in option.actions if isinstance(one, ServeAs)} == {
+        ("W1-L", "W1-R"),
+        ("W1-R", "W1-L"),
+    }
+    # An inch farther out they are no side's rows at all.
+    out = {mark: replace(cut, harms=moved(cut.harms, F(1))) for mark, cut in spoiled.items()}
+    assert WayKind.TURN not in {option.kind for option in first(out, {})}
+
+
+def moved(harms: tuple[Harm, ...], by: F) -> tuple[Harm, ...]:
+    return tuple(replace(harm, by=harm.by + by) for harm in harms)

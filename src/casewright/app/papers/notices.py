@@ -8,10 +8,11 @@ from ...packet.shop_packet import Matter, Notice
 from ...repair.prevention.saw_check import LookAlike
 from ...workshop.operations import cut_key
 from ..fit.fit_page import worth_a_look
-from ..jobs.worked_job import PlannedJob
+from ..jobs.worked_job import PlannedJob, WorkedJob
+from ..prevention import alike_lines
 from ..sheets.made_already import MadeAlready
 
-MOST_ALIKE, MOST_RISKS = 5, 8
+MOST_ALIKE, MOST_TURNED, MOST_RISKS = 5, 3, 8
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
 
@@ -23,6 +24,12 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
             _look_alikes(planned.worked.look_alikes),
             MOST_ALIKE,
             "more such pairs",
+        ),
+        (
+            "Parts that are easily turned the wrong way",
+            _easily_turned(planned.worked),
+            MOST_TURNED,
+            "more such parts",
         ),
         (
             "Joints to look at when the case is put together dry",
@@ -90,6 +97,11 @@ def _runs(made: Mapping[int, bool]) -> str:
 
 def _look_alikes(pairs: Iterable[LookAlike]) -> list[str]:
     return [f"{alike.likeness.value.capitalize()}: {alike.advice}" for alike in pairs]
+
+
+def _easily_turned(worked: WorkedJob) -> list[str]:
+    """Nearly square parts with their grain, and lefts and rights, each with how to mark them."""
+    return [f"{line.head()} {line.advice}" for line in alike_lines(worked) if line.is_turned]
 
 
 def _short(lines: Sequence[str], most: int, more: str) -> tuple[str, ...]:

@@ -183,7 +183,7 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
         looks = [(turned_side(part, side, turn), deep) for side, deep in damages]
         if all(_may_stay(project, part, way, deep) for way, deep in looks):
             if not turn:
-                why = "The damage is where nobody sees it."
+                why = "The damage is where nobody sees it." if damages else "It is right to half a mark."
                 yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
             else:
                 made = tuple(one.name for one in lack.cut.made_of_it(part))
