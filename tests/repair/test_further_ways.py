@@ -15,7 +15,7 @@ from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.ways.way import Mend, Option, ServeAs, WayKind
 from repair.catalogue.asked_today import ask, parts_of, project_of
-from repair.catalogue.mishap import Mishap, WoodFlawed
+from repair.catalogue.mishap import Mishap
 from repair.catalogue.read_catalogue import FURTHER, read_catalogue
 from repair.catalogue.verdict import bought_needlessly, verdict
 from samples import BASE, job, spec
@@ -28,10 +28,15 @@ ROWS = ("pins-11-right-front", "pins-11-right-back")
 
 @pytest.mark.parametrize("mishap", FURTHER_ON.values(), ids=lambda one: one.name)
 def test_the_first_way_is_a_makers(mishap: Mishap) -> None:
-    if any(isinstance(one, WoodFlawed) for one in mishap.reports):
-        pytest.skip("a fault in a sheet cannot be told yet")
     answer = ask(mishap)
-    assert verdict(mishap, answer) == "first" and not bought_needlessly(mishap, answer)
+    assert verdict(mishap, answer) in ("first", "accepted") and not bought_needlessly(mishap, answer)
+
+
+def test_hardly_any_first_way_is_but_an_accepted_one() -> None:
+    """The one: a shelf that moves on its sheet, clear of the fault, is the same whatever it is called."""
+    assert [one.name for one in FURTHER_ON.values() if verdict(one, ask(one)) != "first"] == [
+        "further: a void in the last sheet, under a shelf still to be cut"
+    ]
 
 
 def first(

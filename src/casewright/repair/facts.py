@@ -14,10 +14,15 @@ from ..planner.plan import PieceRole, Plan, Purpose, SheetPlan
 from ..planner.problem import Direction, Trim
 from ..record.part_cut_sheets import StandingPiece, standing_pieces
 from ..workshop.operations import cut_key
+from .flaws import Flaw, flaws_of, harms_of_flaw
 from .harm import Harm, HarmKind, lost_along
 
 SPOILED = "spoiled "
 """How the name of a blank begins when the blank is a spoiled part."""
+
+
+CLEAR = ", "
+"""What stands between the name of a piece and which sound piece of it is meant."""
 
 
 class Origin(Enum):
@@ -98,7 +103,11 @@ def with_harms(project: Project, cut: AsCut, harms: tuple[Harm, ...], begun: fro
 
 @dataclass(frozen=True)
 class Blank:
-    """A piece of wood on hand. `planned` lists the parts that the sheet plan cuts from it."""
+    """A piece of wood on hand. `planned` lists the parts that the sheet plan cuts from it.
+
+    `corner` is its left and near corner on its sheet, and `flaws` are the faults of that sheet: a part whose
+    place one of them reaches is not `planned`.
+    """
 
     name: str
     material: str
@@ -107,6 +116,8 @@ class Blank:
     origin: Origin
     trim: Trim = field(default_factory=Trim)
     planned: tuple[str, ...] = ()
+    corner: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0))
+    flaws: tuple[Flaw, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -214,24 +225,56 @@ def read_to_the_mark(project: Project, facts: Facts) -> Facts:
     )
 
 
-def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[str]) -> Facts:
+def facts_after(
+    project: Project, plans: Mapping[str, Plan], done: Collection[str], flaws: Collection[Flaw] = ()
+) -> Facts:
     """The facts once the cuts whose keys are in `done` are made as planned. `plans` are by material.
 
     Parts that have come free count as finished, as far as sawing goes; every other piece is a blank
-    that still holds its parts.
+    that still holds its parts. Where a sheet has `flaws`, a part that was cut there is spoiled, and one still
+    to be cut has no place.
     """
     finished: dict[str, AsCut] = {}
+    spoiled: dict[str, AsCut] = {}
     blanks: list[Blank] = []
     for material, plan in plans.items():
         for sheet in plan.sheets:
+            faults = flaws_of(flaws, material, sheet.number)
             for number, piece in enumerate(standing_pieces(material, (sheet,), done), 1):
                 if piece.role is PieceRole.WASTE:
                     continue
                 if piece.role is PieceRole.PART:
-                    finished |= {mark: _freed(project, mark, piece) for mark in piece.parts}
+                    for mark in piece.parts:
+                        cut = _freed(project, mark, piece)
+                        harms = _harms_there(project, mark, piece, faults)
+                        (spoiled if harms else finished)[mark] = replace(cut, harms=harms)
                     continue
-                blanks.append(_blank(project, sheet, piece, number, done))
-    return Facts(finished, {}, tuple(blanks))
+                blank = _blank(project, sheet, piece, number, done)
+                hit = _hit(sheet, faults)
+                kept = tuple(mark for mark in blank.planned if mark not in hit)
+                blanks.append(replace(blank, planned=kept, corner=(piece.x, piece.y), flaws=faults))
+    return Facts(finished, spoiled, tuple(blanks))
+
+
+def _hit(sheet: SheetPlan, faults: Iterable[Flaw]) -> frozenset[str]:
+    """The parts of a sheet whose places a fault reaches."""
+    return frozenset(
+        piece.item
+        for piece in sheet.parts
+        if piece.item and any(one.reaches(piece.x, piece.y, piece.length, piece.width) for one in faults)
+    )
+
+
+def _harms_there(
+    project: Project, mark: str, piece: StandingPiece, faults: Iterable[Flaw]
+) -> tuple[Harm, ...]:
+    place, size = (piece.x, piece.y), (piece.length, piece.width)
+    return tuple(
+        harm
+        for one in faults
+        if one.reaches(*place, *size)
+        for harm in harms_of_flaw(project, project.parts[mark], one, place, size)
+    )
 
 
 def _freed(project: Project, mark: str, piece: StandingPiece) -> AsCut:

@@ -215,8 +215,10 @@ class _Search:
 
     def without(self, group: tuple[Part, ...]) -> Iterator[Option]:
         gone = {part.mark for part in group}
+        missing = {part.mark for part in self.left.make}
         made = tuple(part for part in self.left.make if part.mark not in gone)
-        left = replace(self.left, make=made, remade=self.left.remade - len(self.left.make) + len(made))
+        again = sum(mark in self.facts.spoiled and mark in missing for mark in gone)
+        left = replace(self.left, make=made, remade=self.left.remade - again)
         forgo = tuple(Forgo(mark) for mark in sorted(gone))
         shows = Fraction(6 * len(group))
         freed = self.facts.give_up(gone)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
@@ -13,7 +14,9 @@ from casewright.jobfile.read.read_job import read_job
 from casewright.planner.problem import Trim
 from casewright.repair.facts import SPOILED, AsCut, Blank, Facts, Origin, made_as
 from casewright.repair.find_ways import ways
+from casewright.repair.flaws import Flaw
 from casewright.repair.harm import Harm, HarmKind
+from casewright.repair.sound_wood import sound_pieces
 from casewright.repair.ways.way import CutAgain, NewPlaces, Option, ServeAs, TrimTo, WayKind
 from repair.catalogue.mishap import (
     Cure,
@@ -28,6 +31,7 @@ from repair.catalogue.mishap import (
     OfMaterial,
     Report,
     Wood,
+    WoodFlawed,
     WoodGone,
     WorkedAs,
     Wrong,
@@ -127,7 +131,10 @@ def facts_of(project: Project, mishap: Mishap) -> Facts:
         for part in project
         if part.mark not in uncut | lost | spoiled.keys()
     }
-    blanks = tuple(_blank(project, one) for one in mishap.wood if one.name not in gone)
+    flawed = {one.wood: one for one in mishap.reports if isinstance(one, WoodFlawed)}
+    blanks = tuple(
+        _with_flaw(_blank(project, one), flawed.get(one.name)) for one in mishap.wood if one.name not in gone
+    )
     return Facts(finished, spoiled, blanks, frozenset(mishap.glued))
 
 
@@ -198,6 +205,15 @@ def _blank(project: Project, wood: Wood) -> Blank:
     return Blank(wood.name, wood.material, wood.length, wood.width, origin, planned=wood.planned)
 
 
+def _with_flaw(blank: Blank, told: WoodFlawed | None) -> Blank:
+    """The piece with a fault in it; what was to be cut there has no place."""
+    if told is None:
+        return blank
+    flaw = Flaw(blank.material, 1, told.along, told.across, told.length, told.width)
+    kept = tuple(mark for mark in blank.planned if mark not in told.hits)
+    return replace(blank, planned=kept, flaws=(flaw,))
+
+
 def cure_of(option: Option, facts: Facts) -> Cure | None:
     """A way of the program in the catalogue's words, None if it has none.
 
@@ -223,7 +239,7 @@ def _recut(option: Option, facts: Facts) -> Cure:
     sources = {piece.item: sheet.bin for plan in option.plans.values() for sheet, piece in plan.parts()}
     if any(blank.startswith(SPOILED) for blank in sources.values()):
         return Cure.RECUT_SPOILED
-    planned = {blank.name: blank.planned for blank in facts.blanks}
+    planned = {sound.name: blank.planned for blank in facts.blanks for sound in (blank, *sound_pieces(blank))}
     if any(mark not in planned[sources[mark]] for mark in moved):
         return Cure.RECUT_OTHER_BLANK
     return Cure.RELAY if moved and any(planned[name] for name in again.values()) else Cure.RECUT_LEFTOVER

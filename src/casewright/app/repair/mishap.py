@@ -17,6 +17,7 @@ from ...repair.facts import AsCut, Facts, begun_of_piece, facts_after, is_as_pla
 from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
+from .flaw_words import read_flaws, worked_at_a_flaw
 from .harm_words import both_mixed_up, left_out_of_nothing, plain_and_alike, read_harms
 
 
@@ -36,7 +37,8 @@ class Mishap:
 
     An entry of `spoiled` is `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
 
-    `wrong` says `B1-L:dado-bottom:wrong end` or `B1-L:mirrored`, `damaged` `B1-L:front edge:2 x 1/4`.
+    `flaws` says `maple 2:30 x 12:4 x 3`: a fault in a sheet, 30 from its left end, 12 from its near edge, 4 long
+    and 3 wide. `wrong` says `B1-L:dado-bottom:wrong end` or `B1-L:mirrored`, `damaged` `B1-L:front edge:2 x 1/4`.
     `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
     their order; `worked` the parts whose dados or holes are cut (`B1-L`), or those of them that are
     (`B1-L:dado-bottom`), `lost` parts or pieces that are gone, `glued` cases that are together. Beside those
@@ -52,6 +54,7 @@ class Mishap:
     glued: Sequence[str] = ()
     wrong: Sequence[str] = ()
     damaged: Sequence[str] = ()
+    flaws: Sequence[str] = ()
 
 
 def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -> RepairTask:
@@ -90,14 +93,19 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
         raise JobError(tuple(faults))
     out = {*(mark for mark in told.cut), *spoiled, *lost_parts}
     done |= cuts_to_free(plans, out)
-    facts = facts_after(project, plans, done)
+    flaws = read_flaws(project, plans, told.flaws, faults)
+    facts = facts_after(project, plans, done, flaws)
+    faults += worked_at_a_flaw(facts, worked, spoiled)
     names = {blank.name for blank in facts.blanks}
     for name in set(told.lost) - set(lost_parts) - names:
         faults.append(_unknown("lost", name, "part or piece", [*project.parts, *sorted(names)]))
     if faults:
         raise JobError(tuple(faults))
+    hit = {mark: cut for mark, cut in facts.spoiled.items() if mark not in spoiled and mark not in lost_parts}
+    spoiled = {**spoiled, **hit}
     facts = replace(
         facts,
+        spoiled={},
         finished={
             mark: replace(cut, worked=bool(worked[mark]), begun=worked[mark])
             for mark, cut in facts.finished.items()

@@ -99,6 +99,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help='a damage, such as "B1-L:front edge:2 x 1/4"',
     )
     parser.add_argument(
+        "--flaw",
+        action="append",
+        default=[],
+        metavar="SHEET:PLACE:SIZE",
+        help='a fault in a sheet, such as "maple 2:30 x 12:4 x 3": 30 from its left end, 12 from its near edge, '
+        "4 long and 3 wide; parts still to be cut there get new places, and one that is cut is damaged there",
+    )
+    parser.add_argument(
         "--lost", action="append", default=[], metavar="NAME", help="a part or piece that cannot be found"
     )
     parser.add_argument(

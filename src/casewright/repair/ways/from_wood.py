@@ -15,6 +15,7 @@ from ...planner.problem import Bin, Problem
 from ...planner.solve import solve
 from ...workshop.sheets.cut_problems import bins_of, cut_problem
 from ..facts import Blank, Facts, Origin
+from ..sound_wood import sound_pieces
 
 BUYING = 1000
 """Times its price that a new sheet counts, so that the planner buys only as a last resort."""
@@ -82,7 +83,7 @@ def finish(
     bought: list[SheetsToBuy] = []
     cuts: dict[str, str] = {}
     wood, proved = Fraction(0), True
-    at_hand = list(blanks)
+    at_hand = [sound for blank in blanks for sound in sound_pieces(blank)]
     for material, material_parts in by_material.items():
         found = _one(project, material, material_parts, at_hand, buy)
         if found is None:
