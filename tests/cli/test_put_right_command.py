@@ -210,3 +210,21 @@ def test_a_part_of_another_sheet_is_told_with_what_that_measures(
     assert kinds(hair)[0] == "use it as it is"
     # Nothing of another thickness is wood for parts of this material.
     assert not any("spoiled B1-B" in step for way in worked["ways"] for step in way["steps"])
+
+
+def test_a_fault_in_a_sheet_moves_what_is_not_cut_and_keeps_off_it(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    [sheet] = plans_in(job)["thin"].sheets
+    piece = next(one for one in sheet.parts if one.item == "B1-K")
+    at = f"{int(piece.x) + 2} x {int(piece.y) + 2}"
+    answer = put_right(job, capsys, "--flaw", f"thin 1:{at}:2 x 2", "--choose", "1", "--out", str(out))
+    assert not answer["ways"][0]["buys"] and "B1-K" in answer["ways"][0]["parts"]
+    cut = [one.item for sheet in plans_in(out)["thin"].sheets for one in sheet.parts]
+    assert sorted(filter(None, cut)) == ["B1-K", "B2-K"]
+    # Cut already, it is damaged there.
+    told = put_right(job, capsys, "--flaw", f"thin 1:{at}:2 x 2", "--cut", "B1-K,B2-K")
+    assert told["ways"][0]["parts"] == ["B1-K"]
+    assert main(["put-right", str(job), "--flaw", "thin 1:95 x 1:2 x 2"]) == 2
+    assert "does not lie within the sheet" in capsys.readouterr().err

@@ -1,4 +1,4 @@
-"""A fault in a sheet: no part is cut where it lies, whatever way is taken, and one that was cut is damaged there."""
+"""A fault in a sheet: no part is cut where it lies, whatever way is taken; one that was is damaged there."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ Rect = tuple[F, F, F, F]
 
 
 def placed(option: Option, blanks: tuple[Blank, ...]) -> Iterator[tuple[str, str, int, Rect]]:
-    """Where each part of a way is cut: its material, sheet and place on that sheet, of pieces with a fault."""
+    """Where each part of a way is cut: its material, sheet and place there, on pieces with a fault."""
     corners = {sound.name: sound for blank in blanks for sound in sound_pieces(blank)}
     for plan in option.plans.values():
         for sheet, piece in plan.parts():

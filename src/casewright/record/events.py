@@ -191,6 +191,19 @@ class FoundOffcut:
 
 
 @dataclass(frozen=True, slots=True)
+class Flawed:
+    """A fault in a sheet of the plan: `x` from its left end and `y` from its near edge begins what is
+    `length` long and `width` wide."""
+
+    material: Name
+    sheet: Count
+    x: Exact
+    y: Exact
+    length: Exact
+    width: Exact
+
+
+@dataclass(frozen=True, slots=True)
 class Lost:
     """A part, by its mark, or an offcut, by its name, that is no longer there."""
 
@@ -264,6 +277,7 @@ Happening = (
     | Spoiled
     | Assembled
     | FoundOffcut
+    | Flawed
     | Lost
     | Stocked
     | TimeTaken

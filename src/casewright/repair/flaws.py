@@ -18,7 +18,7 @@ from .harm import Harm, HarmKind
 
 @dataclass(frozen=True)
 class Flaw:
-    """A fault of a sheet: so far from the sheet's left end and its near edge, so long and so wide (inches)."""
+    """A fault of a sheet: how far from the sheet's left end and near edge, how long and wide (inches)."""
 
     material: str
     sheet: int

@@ -13,6 +13,7 @@ from ..record.events import HarmName, RecordedHarm, Side
 from ..record.shop_state import State, Status
 from ..workshop.operations import cut_key
 from .facts import AsCut, Blank, Facts, Origin, begun_of_piece, facts_after, made_as, with_harms
+from .flaws import Flaw
 from .harm import CUT_AMISS, Harm, HarmKind
 
 
@@ -24,10 +25,12 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
     A case is glued up once a part of it is, spoiled or not.
     """
     gone = state.with_status(Status.SPOILED, Status.LOST)
-    facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone))
+    facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone), flaws_recorded(state))
+    # Of a part that was cut where a fault lies, the record itself says whether it is good.
+    freed = {**facts.finished, **{mark: replace(cut, harms=()) for mark, cut in facts.spoiled.items()}}
     finished = {
         mark: _measured(project, state, mark, cut)
-        for mark, cut in facts.finished.items()
+        for mark, cut in freed.items()
         if state.status(mark) not in (Status.SPOILED, Status.LOST, Status.GIVEN_UP)
     }
     spoiled = {mark: _spoiled(project, state, mark) for mark in state.with_status(Status.SPOILED)}
@@ -42,6 +45,25 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
         assembled=cases_glued(project, state),
     )
     return facts.without(state.lost).give_up(state.with_status(Status.GIVEN_UP))
+
+
+def flaws_recorded(state: State) -> tuple[Flaw, ...]:
+    """The faults found in sheets, as far as they can be."""
+    return tuple(
+        Flaw(one.material, one.sheet, one.x, one.y, one.length, one.width)
+        for one in state.flaws.values()
+        if min(one.length, one.width) > 0
+    )
+
+
+def without_a_place(project: Project, plans: Mapping[str, Plan], state: State) -> tuple[str, ...]:
+    """The parts still to be cut whose place a fault of their sheet reaches."""
+    if not state.flaws:
+        return ()
+    facts = facts_now(project, plans, state)
+    planned = {mark for blank in facts.blanks for mark in blank.planned}
+    bad = (*facts.spoiled, *state.with_status(Status.SPOILED, Status.LOST))
+    return tuple(part.mark for part in facts.to_make(project) if part.mark not in {*planned, *bad})
 
 
 def cases_glued(project: Project, state: State) -> frozenset[str]:

@@ -33,7 +33,7 @@ def read_flaws(
             x, y = _pair(project, place)
             long, wide = _pair(project, size)
         except LengthError as fault:
-            fix = f"Write how far from the left end and the near edge it is, and its size: {name}:30 x 12:4 x 3."
+            fix = f"Write how far it is from the left end and near edge, then its size: {name}:30 x 12:4 x 3."
             faults.append(Finding("flaw-place", name, f"{str(fault).rstrip('.')}.", fix))
             continue
         root = sheet.root

@@ -37,8 +37,10 @@ class Mishap:
 
     An entry of `spoiled` is `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
 
-    `flaws` says `maple 2:30 x 12:4 x 3`: a fault in a sheet, 30 from its left end, 12 from its near edge, 4 long
-    and 3 wide. `wrong` says `B1-L:dado-bottom:wrong end` or `B1-L:mirrored`, `damaged` `B1-L:front edge:2 x 1/4`.
+    `flaws` says `maple 2:30 x 12:4 x 3`: a fault in a sheet, 30 from its left end, 12 from its near edge, 4
+    long and 3 wide.
+
+    `wrong` says `B1-L:dado-bottom:wrong end` or `B1-L:mirrored`, `damaged` `B1-L:front edge:2 x 1/4`.
     `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
     their order; `worked` the parts whose dados or holes are cut (`B1-L`), or those of them that are
     (`B1-L:dado-bottom`), `lost` parts or pieces that are gone, `glued` cases that are together. Beside those

@@ -31,6 +31,9 @@ Minus is nearer the edge or end that it is measured from ("too near" and "too fa
 Say where a damage is: front, rear, left, right, upper or lower, then edge, end or face, and if you know
 it how long it is along that side and how deep in from it.
 
+A void or a split in a sheet, found before or after it is cut:
+  --flaw "maple 2:30 x 12:4 x 3"        30 in from the left end of its map, 12 from its near edge, 4 by 3
+
 What is wrong is cut, and nothing else is taken as cut until you name it. A way that would fail if more
 were cut says so ("while nothing but ..."); then name the part, or those of its features that are cut:
   ... --wrong "B1-L:dado-bottom:wrong end" --worked B1-L:dado-F11,B1-L:groove-back
@@ -103,8 +106,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="SHEET:PLACE:SIZE",
-        help='a fault in a sheet, such as "maple 2:30 x 12:4 x 3": 30 from its left end, 12 from its near edge, '
-        "4 long and 3 wide; parts still to be cut there get new places, and one that is cut is damaged there",
+        help='a fault in a sheet, such as "maple 2:30 x 12:4 x 3": 30 from its left end, 12 from its near '
+        "edge, 4 long and 3 wide; what is still to be cut there gets other places, what is cut is damaged",
     )
     parser.add_argument(
         "--lost", action="append", default=[], metavar="NAME", help="a part or piece that cannot be found"

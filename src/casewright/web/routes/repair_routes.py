@@ -14,9 +14,10 @@ from pydantic import BaseModel
 from ...app.background.way_search import Searches, Searching
 from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ...app.papers.label_files import make_labels, usual_stock
+from ...app.repair.flaw_report import FlawTyped, flaws_found, report_flaw, withdraw_flaw
 from ...app.repair.repair_page import FoundWays
 from ...app.repair.repair_pictures import way_pictures
-from ...app.repair.repair_record import amiss, record_of
+from ...app.repair.repair_record import amiss, gone_parts, hit_by_flaws, record_of
 from ...app.repair.report_form import beside_fields, part_form, wrong_in_words
 from ...app.repair.shop_repair import choose, labels_of_choice, last_choice, undo_choice
 from ...app.repair.spoiled_report import DamageTyped, Report, report, withdraw
@@ -32,6 +33,9 @@ from .sheets_routes import event_stream
 
 router = APIRouter(prefix="/jobs/{job}/repair", include_in_schema=False, dependencies=[TURN_TO_WAIT])
 TAB = Tab(70, "Put right", "/repair")
+
+
+NO_FLAW = FlawTyped()
 
 
 class ReportForm(BaseModel):
@@ -125,6 +129,39 @@ def post_spoiled(
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 
 
+class FlawForm(BaseModel):
+    """A fault in a sheet, as typed."""
+
+    sheet: str = ""
+    x: str = ""
+    y: str = ""
+    flaw_length: str = ""
+    flaw_width: str = ""
+
+    def typed(self) -> FlawTyped:
+        return FlawTyped(self.sheet, self.x, self.y, self.flaw_length, self.flaw_width)
+
+
+@router.post("/flaw")
+def post_flaw(
+    request: Request, work: OnBench, saved: SavedJobs, form: Annotated[FlawForm, Form()]
+) -> Response:
+    """Write down a fault in a sheet."""
+    try:
+        report_flaw(saved, work.id, record_of(saved, work.id), form.typed(), new_name)
+    except JobError as wrong:
+        said = form.typed()
+        return _page(request, work, saved, Report(""), status=422, flaw=said, at_flaw=wrong.findings)
+    return RedirectResponse(f"/jobs/{work.id}/repair", 303)
+
+
+@router.post("/flaw/withdraw")
+def post_no_flaw(work: OnBench, saved: SavedJobs, event: Annotated[str, Form()]) -> Response:
+    """There is no fault after all."""
+    withdraw_flaw(saved, work.id, record_of(saved, work.id), event, new_name)
+    return RedirectResponse(f"/jobs/{work.id}/repair", 303)
+
+
 @router.post("/good/{mark}")
 def post_good(work: OnBench, saved: SavedJobs, mark: str) -> Response:
     """The part is good after all."""
@@ -195,6 +232,8 @@ def _page(
     findings: tuple[Finding, ...] = (),
     status: int = 200,
     asked: Mapping[str, object] | None = None,
+    flaw: FlawTyped = NO_FLAW,
+    at_flaw: tuple[Finding, ...] = (),
 ) -> Response:
     heard = record_of(saved, work.id)
     project = heard.floor.project if heard.floor else work.worked.needed()
@@ -210,9 +249,19 @@ def _page(
         form=part_form(project, heard.state, said),
         asked=asked or {},
         marks=[mark for mark in project.parts if mark not in bad],
-        amiss=[(heard.state.parts[mark], wrong_in_words(project, mark, heard.state)) for mark in bad]
+        amiss=[
+            (heard.state.parts[mark], wrong_in_words(project, mark, heard.state))
+            for mark in gone_parts(heard)
+        ]
         if heard.state
         else [],
+        hit=hit_by_flaws(heard),
+        flaws=flaws_found(project, heard.state),
+        sheets=[f"{key} {one.number}" for key, plan in heard.floor.plans.items() for one in plan.sheets]
+        if heard.floor
+        else [],
+        flaw=flaw,
+        at_flaw=at_flaw,
         searching=searching,
         last=last_choice(heard),
         labels=labels_of_choice(saved, work.id, heard),
