@@ -405,7 +405,8 @@ def test_a_back_that_is_centred_has_its_new_size_on_every_list_label_and_page(sa
     label = make_labels(after.floor, usual_stock(project), only=["B1-K"])
     words = "".join(page.extract_text() for page in PdfReader(BytesIO(label)).pages).split()
     assert ("22", "13/16") in pairwise(words)
-    [back] = [one for one in back_page(project, ["B1"], {}) if one["mark"] == "B1-K"]
+    backs: list[Any] = back_page(project, ["B1"], {})
+    [back] = [one for one in backs if one["mark"] == "B1-K"]
     assert back["width"].split() == ["22", "13/16"] == back["size"].split()[:2]
     # The sheets are cut as they were planned, so the plan stands, and the part is no longer amiss.
     assert after.floor.worked.problems == heard.floor.worked.problems

@@ -84,7 +84,7 @@ def test_sheets_that_are_begun_are_not_bought_again(
     for key, sheets in used.items():
         assert (bought[key]["sheets"], bought[key]["already_here"]) == (sheets - begun[key], begun[key])
     planned = open_job(out.read_text()).with_plan(plans_in(out))
-    page = packet_data(packet_of(planned, made=made))["buying"]
+    page: Any = packet_data(packet_of(planned, made=made))["buying"]
     [ply] = [line for line in page["lines"] if line["name"] == planned.project.job.sheets["ply"].name]
     assert ply["count"] == used["ply"] - begun["ply"]
     assert f"already here and begun: {begun['ply']}" in ply["note"]

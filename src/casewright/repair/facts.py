@@ -72,6 +72,21 @@ def features_begun(part: Part, harms: Iterable[Harm], named: Collection[str]) ->
     return every if not begun and any(harm.fault is HarmKind.MIRRORED for harm in harms) else begun
 
 
+def from_sheet(project: Project, part: Part, material: str, thick: Fraction | None) -> Harm | None:
+    """That a part was cut from a sheet of this material, which measures `thick` (inches; None: what the job
+    says of it). None where that is farther off than any sheet of its kind is."""
+    planned = project.dimensions(part)[2]
+    by = Fraction(0) if thick is None else thick - planned
+    return None if abs(by) > planned / 2 else Harm(HarmKind.MATERIAL, material=material, by=by)
+
+
+def thickness_from(project: Project, part: Part, harm: Harm) -> Fraction:
+    """How thick a part is that came of another sheet: as measured, else as the job says of that sheet."""
+    if harm.by:
+        return project.dimensions(part)[2] + harm.by
+    return project.job.sheets[harm.material or part.material].thickness
+
+
 def made_as(project: Project, harms: Iterable[Harm]) -> Part | None:
     """The other part that a piece was made as; None where it was made as what it is marked."""
     return next((project.parts[harm.other] for harm in harms if harm.fault is HarmKind.MADE_AS), None)

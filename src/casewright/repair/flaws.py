@@ -13,6 +13,7 @@ from ..casework.directions import Axis, Way, third_axis
 from ..casework.hidden_sides import is_hidden
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from ..planner.plan import SheetPlan
 from .harm import Harm, HarmKind
 
 
@@ -35,6 +36,18 @@ class Flaw:
             and y < self.y + self.width
             and self.y < y + width
         )
+
+
+def flaw_on(
+    material: str, sheet: SheetPlan, at: tuple[Fraction, Fraction], size: tuple[Fraction, Fraction]
+) -> Flaw | None:
+    """A fault so far from a sheet's left end and near edge, and of this size (inches); None where it does not
+    lie within the sheet."""
+    root = sheet.root
+    ends = (at[0] + size[0], at[1] + size[1])
+    if min(at) < 0 or min(size) <= 0 or ends[0] > root.length or ends[1] > root.width:
+        return None
+    return Flaw(material, sheet.number, root.x + at[0], root.y + at[1], *size)
 
 
 def flaws_of(flaws: Iterable[Flaw], material: str, sheet: int) -> tuple[Flaw, ...]:

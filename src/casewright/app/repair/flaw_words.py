@@ -13,7 +13,7 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length
 from ...planner.plan import Plan
 from ...repair.facts import Facts
-from ...repair.flaws import Flaw
+from ...repair.flaws import Flaw, flaw_on
 
 
 def read_flaws(
@@ -30,20 +30,18 @@ def read_flaws(
             faults.append(Finding("no-such-sheet", "flaw", text, did_you_mean(name, sheets)))
             continue
         try:
-            x, y = _pair(project, place)
-            long, wide = _pair(project, size)
+            at, large = _pair(project, place), _pair(project, size)
         except LengthError as fault:
             fix = f"Write how far it is from the left end and near edge, then its size: {name}:30 x 12:4 x 3."
             faults.append(Finding("flaw-place", name, f"{str(fault).rstrip('.')}.", fix))
             continue
-        root = sheet.root
-        if min(x, y) < 0 or min(long, wide) <= 0 or x + long > root.length or y + wide > root.width:
+        flaw = flaw_on(name.rpartition(" ")[0], sheet, at, large)
+        if flaw is None:
             text = f"a fault {place} in and {size} large does not lie within the sheet."
             fix = "Measure it from the sheet’s left end and its near edge, as the map of the sheet lies."
             faults.append(Finding("flaw-off-the-sheet", name, text, fix))
-            continue
-        material, _, number = name.rpartition(" ")
-        found.append(Flaw(material, int(number), root.x + x, root.y + y, long, wide))
+        else:
+            found.append(flaw)
     return tuple(found)
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from ...casework.directions import Way
 from ...casework.parts.part import Hand, Part
@@ -14,7 +13,7 @@ from ...errors import LengthError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length, show
-from ...repair.facts import made_as
+from ...repair.facts import from_sheet, made_as
 from ...repair.harm import MISPLACED, TURNED_ROUND, Harm, HarmKind
 
 TOO_FAR, TOO_NEAR = "too far", "too near"
@@ -153,20 +152,20 @@ def _material(project: Project, part: Part, key: str, thick: str) -> Harm | Find
     if key not in project.job.sheets:
         fix = did_you_mean(key, project.job.sheets)
         return Finding("no-such-material", part.mark, f"the job has no material “{key}”.", fix)
-    planned = project.dimensions(part)[2]
     try:
-        by = parse_length(thick, project.job.unit) - planned if thick else Fraction(0)
+        harm = from_sheet(project, part, key, parse_length(thick, project.job.unit) if thick else None)
     except LengthError as fault:
         fix = f"Write what the caliper reads: {part.mark}:{MADE_OF}:{key}:11/16."
         return Finding("how-thick", part.mark, f"{str(fault).rstrip('.')}.", fix)
-    if abs(by) > planned / 2:
-        text = f"{part.mark} cannot be {thick} thick where {show(planned, project.rule).plain} is planned."
+    if harm is None:
+        planned = show(project.dimensions(part)[2], project.rule).plain
+        text = f"{part.mark} cannot be {thick} thick where {planned} is planned."
         return Finding("thick-too-far-off", part.mark, text, "Measure it again, and check the unit.")
-    if key == part.material and not by:
+    if key == part.material and not harm.by:
         text = f"it is to be made of {key}{f', {thick} thick' if thick else ''}."
         fix = "Name the sheet that it was cut from, or add what that measures: made of:maple:11/16."
         return Finding("material-as-planned", part.mark, text, fix)
-    return Harm(HarmKind.MATERIAL, material=key, by=by)
+    return harm
 
 
 def _other_part(project: Project, part: Part, mark: str) -> Harm | Finding:

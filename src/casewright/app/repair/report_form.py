@@ -18,6 +18,7 @@ from ...drawings.views.part_view import FaceView, faces
 from ...findings import Finding
 from ...lengths.length import show
 from ...record.shop_state import State, Status
+from ...repair.facts import thickness_from
 from ...repair.harm import Harm, HarmKind
 from ...repair.recorded_facts import features_cut, harms_recorded
 from ...workshop.side_names import side_words
@@ -296,8 +297,7 @@ def _thicker(project: Project, part: Part, harm: Harm) -> str:
     """How thick its sheet is, where that was measured."""
     if not harm.by:
         return ""
-    thick = project.dimensions(part)[2] + harm.by
-    return f", {show(thick, project.rule, unit=True).marked} thick"
+    return f", {show(thickness_from(project, part, harm), project.rule, unit=True).marked} thick"
 
 
 def beside_fields(mark: str, findings: Iterable[Finding]) -> dict[str, list[Finding]]:

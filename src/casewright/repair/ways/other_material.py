@@ -12,7 +12,7 @@ from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
 from ..as_cut_in_fit import gaps_spoiled
-from ..facts import made_of
+from ..facts import made_of, thickness_from
 from ..harm import HarmKind
 from ..housings import is_housed
 from ..price import Seen
@@ -71,11 +71,7 @@ def used_of_other_material(project: Project, lack: Lack) -> Iterator[PartCure]:
 
 def thickness_of_piece(project: Project, lack: Lack) -> Fraction:
     """How thick the piece is: as measured, else as the sheet that it was cut from."""
-    part, cut = lack.part, lack.cut
-    by = next((harm.by for harm in cut.harms if harm.by), None)
-    if by is not None:
-        return project.dimensions(part)[2] + by
-    return project.job.sheets[made_of(part, cut)].thickness
+    return thickness_from(project, lack.part, next(harm for harm in lack.cut.harms))
 
 
 def apart(part: Part) -> Fraction:
