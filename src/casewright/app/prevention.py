@@ -37,14 +37,9 @@ class AlikeLine:
     why: str
     advice: str
 
-    @property
-    def is_turned(self) -> bool:
-        """Whether its parts are easily turned wrong, and not taken for others by their size."""
-        return self.dimension in ("grain", "hand")
-
     def head(self) -> str:
         """What it is about, before the advice."""
-        if self.is_turned:
+        if self.dimension in ("grain", "hand"):
             pairs = [f"{a} and {b}" for a, b in zip(self.first, self.second, strict=False)] or self.first
             more = f" and {len(pairs) - MOST_NAMED} more" if len(pairs) > MOST_NAMED else ""
             return f"{', '.join(pairs[:MOST_NAMED])}{more} ({self.sizes[0]} × {self.sizes[1]}), {self.why}:"

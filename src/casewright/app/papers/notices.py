@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from ...lengths.length import show
 from ...packet.shop_packet import Matter, Notice
+from ...repair.prevention.easily_turned import WrongTurn
 from ...repair.prevention.saw_check import LookAlike
 from ...workshop.operations import cut_key
 from ..fit.fit_page import worth_a_look
 from ..jobs.worked_job import PlannedJob, WorkedJob
-from ..prevention import alike_lines
 from ..sheets.made_already import MadeAlready
 
-MOST_ALIKE, MOST_TURNED, MOST_RISKS = 5, 3, 8
+MOST_ALIKE, MOST_TURNED, MOST_RISKS = 5, 6, 8
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
 
@@ -26,10 +27,10 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
             "more such pairs",
         ),
         (
-            "Parts that are easily turned the wrong way",
+            "Parts that are easily turned wrong",
             _easily_turned(planned.worked),
             MOST_TURNED,
-            "more such parts",
+            "",
         ),
         (
             "Joints to look at when the case is put together dry",
@@ -100,8 +101,26 @@ def _look_alikes(pairs: Iterable[LookAlike]) -> list[str]:
 
 
 def _easily_turned(worked: WorkedJob) -> list[str]:
-    """Nearly square parts with their grain, and lefts and rights, each with how to mark them."""
-    return [f"{line.head()} {line.advice}" for line in alike_lines(worked) if line.is_turned]
+    """Nearly square parts with the size along their grain, and lefts with their rights, a line each."""
+    project = worked.needed()
+    square, pairs = [], []
+    for one in worked.easily_turned:
+        if one.how is WrongTurn.GRAIN:
+            along = show(one.sizes[0], project.rule, unit=True).marked
+            square.append(f"{', '.join(one.first)} ({along} that way)")
+        else:
+            pairs += [f"{left} and {right}" for left, right in zip(one.first, one.second, strict=True)]
+    lines = []
+    if square:
+        lines.append(f"Nearly square: draw an arrow along the grain first: {_named(square)}.")
+    if pairs:
+        lines.append(f"Mirror images: open each pair like a book, mark both front edges: {_named(pairs)}.")
+    return lines
+
+
+def _named(names: Sequence[str]) -> str:
+    more = f" and {len(names) - MOST_TURNED} more" if len(names) > MOST_TURNED else ""
+    return f"{', '.join(names[:MOST_TURNED])}{more}"
 
 
 def _short(lines: Sequence[str], most: int, more: str) -> tuple[str, ...]:
