@@ -8,12 +8,17 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.job import Construction
+from casewright.app.repair.repair_page import changed_text
+from casewright.casework.job import Bay, Construction
 from casewright.casework.project import Project, draw_up
-from casewright.repair.facts import AsCut, Facts
+from casewright.jobfile.read.read_job import read_job
+from casewright.jobfile.write.write_job import write_job
+from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
+from casewright.repair.way_wording import list_steps
 from casewright.repair.ways.way import Mend, Option, ServeAs, WayKind
+from casewright.solids.solid_check import check_solids
 from repair.catalogue.asked_today import ask, parts_of, project_of
 from repair.catalogue.mishap import Mishap
 from repair.catalogue.read_catalogue import FURTHER, read_catalogue
@@ -135,3 +140,44 @@ def test_rows_told_by_how_much_are_seen_to_be_those_of_the_other_side_upside_dow
 
 def moved(harms: tuple[Harm, ...], by: F) -> tuple[Harm, ...]:
     return tuple(replace(harm, by=harm.by + by) for harm in harms)
+
+
+def test_bays_are_changed_over_where_that_makes_the_bottom_right_and_the_client_is_asked() -> None:
+    """The dado for the divider is laid out from the wrong end of the bottom; nothing else of the case is cut
+    into, so the wide bay may stand on the left."""
+    case = spec("B1", width=F(36), bays=(Bay(width=F(10), adjustable=1), Bay(adjustable=1)))
+    project = draw_up(job(case, opening=F(36)))
+    bottom = project.parts["B1-B"]
+    made = frozenset(one.name for one in bottom.features)
+    harm = Harm(HarmKind.END, "dado-D1")
+    wrong = {"B1-B": AsCut(*project.dimensions(bottom)[:2], True, (harm,), made)}
+    blank = Blank("sheet", "ply", F(96), F(48), Origin.SHEET)
+    facts = Facts(
+        {part.mark: AsCut(*project.dimensions(part)[:2]) for part in project if part.mark not in wrong},
+        wrong,
+        (blank,),
+    )
+    options = ways(project, facts).options
+    option = next(one for one in options if one.kind is WayKind.BAYS)
+    assert option.cost.ask_client and option.cost.seen.value == "changed design"
+    assert options.index(option) == len(options) - 1, "no other way is dearer than to ask for another design"
+    after = option.project
+    assert [bay.width for bay in after.cases["B1"].spec.bays] == [None, F(10)]
+    # Judged from the drawing alone: the dado, mirrored end for end, is where the changed job has it.
+    was, now = bottom.feature("dado-D1").channel, after.parts["B1-B"].feature("dado-D1").channel
+    assert was is not None and now is not None
+    length = project.dimensions(bottom)[0]
+    mirrored = length - project.sizes.of(was.at) - project.sizes.of(was.width)
+    assert abs(mirrored - after.sizes.of(now.at)) <= project.job.mark.step / 2
+    assert not check_solids(after)
+    steps = list_steps(project, after, option.actions)
+    assert steps[0] == "Build B1 with its bays the other way about; ask the client first."
+    text = write_job(project.job)
+    assert draw_up(read_job(changed_text(text, option))).parts.keys() == project.parts.keys()
+    # Worked sides have the holes of the bays as they were drawn: then it is no way.
+    worked = {
+        mark: replace(cut, worked=True, begun=frozenset(one.name for one in project.parts[mark].features))
+        for mark, cut in facts.finished.items()
+    }
+    kinds = {one.kind: one for one in ways(project, replace(facts, finished=worked)).options}
+    assert WayKind.BAYS not in kinds or kinds[WayKind.BAYS].cost.remade

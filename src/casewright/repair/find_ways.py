@@ -18,6 +18,7 @@ from .price import Seen, most_seen
 from .repair_times import RepairPace
 from .sizes_taken import as_drawn_where_gone, moves_what_is_used, with_sizes_taken
 from .way_wording import describe_way, glued_in_case, proof_of
+from .ways.bays_swapped import bays_swapped
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
 from .ways.cut_to_match import changes_to_match, mates_to_cut
@@ -115,6 +116,7 @@ class _Search:
         yield from self.built_out()
         yield from self.swapped()
         yield from self.bought()
+        yield from self.bays_changed_over()
         yield from self.changed_sizes()  # the slowest
 
     def cured(self) -> Iterator[Option]:
@@ -253,6 +255,14 @@ class _Search:
             done = complete(after, self.facts, left, actions, seen, Fraction(len(changed)), self.pace)
             if done:
                 yield self.option(WayKind.SWAP, after, done)
+
+    def bays_changed_over(self) -> Iterator[Option]:
+        """With the bays of a case the other way about: another design than was agreed on."""
+        for after, facts, actions in bays_swapped(self.project, self.facts):
+            left = remaining(self.project, after, facts, accept=False)
+            done = left and complete(after, facts, left, actions, Seen.DESIGN, NONE, self.pace)
+            if done:
+                yield self.option(WayKind.BAYS, after, done)
 
     def changed_sizes(self) -> Iterator[Option]:
         """With a size of the job changed so that a spoiled part, and all else that is cut, is right."""

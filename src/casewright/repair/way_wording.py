@@ -27,6 +27,7 @@ from .ways.way import (
     Option,
     ServeAs,
     SetInput,
+    SwapBays,
     TakeSize,
     TrimTo,
     WayKind,
@@ -47,6 +48,7 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
     yield _list("leave out", [one.mark for one in actions if isinstance(one, Forgo)])
     for words, sets in group_alike_inputs(actions):
         yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
+    yield from (f"change the bays of {one.case} over" for one in actions if isinstance(one, SwapBays))
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
     for one in actions:
@@ -97,7 +99,8 @@ def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> t
 
 
 _TURNS: tuple[type[Action], ...] = (
-    SetInput, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend, TakeSize
+    SetInput, SwapBays, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend,
+    TakeSize,
 )  # fmt: skip
 
 
@@ -108,6 +111,8 @@ def _turn(action: Action) -> int:
 def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     if isinstance(one, SetInput):
         yield f"Change {one.words} from {_length(project, one.old)} to {_length(project, one.new)}."
+    elif isinstance(one, SwapBays):
+        yield f"Build {one.case} with its bays the other way about; ask the client first."
     elif isinstance(one, Forgo):
         yield f"Leave out {one.mark}."
     elif isinstance(one, MakeOf):

@@ -68,6 +68,7 @@ SAME: dict[WayKind, Cure | None] = {
     WayKind.BUILD_OUT: Cure.LIP,
     WayKind.MATCH: Cure.CUT_MATE_TO_MATCH,
     WayKind.MOVE: Cure.CHANGE_SIZE,
+    WayKind.BAYS: Cure.CHANGE_SIZE,
     WayKind.BUY: Cure.BUY,
 }
 """The program's kinds that are one cure of the catalogue, or none: parts that each get another cure."""

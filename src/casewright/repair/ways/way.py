@@ -37,6 +37,7 @@ class WayKind(Enum):
     MATCH = "cut its mate to match"
     MOVE = "change a size so that it fits"
     TRIM = "trim the other parts to match"
+    BAYS = "change its bays over"
     BUY = "buy a sheet and cut it again"
 
 
@@ -95,6 +96,13 @@ class SetInput:
     def moved(self) -> Fraction:
         """By how much it changes, whichever way."""
         return abs(self.new - self.old)
+
+
+@dataclass(frozen=True)
+class SwapBays:
+    """Change the two bays of a case over: what stood on the left stands on the right."""
+
+    case: str
 
 
 @dataclass(frozen=True)
@@ -176,6 +184,7 @@ Action = (
     | MakeOf
     | GlueOn
     | SetInput
+    | SwapBays
     | TrimTo
     | KeepAsCut
     | TakeSize
