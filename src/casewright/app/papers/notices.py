@@ -13,7 +13,8 @@ from ..fit.fit_page import worth_a_look
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.made_already import MadeAlready
 
-MOST_ALIKE, MOST_TURNED, MOST_RISKS = 5, 6, 8
+MOST_ALIKE, MOST_RISKS = 5, 8
+MOST_NAMED = 3
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
 
@@ -21,16 +22,10 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
     """Every notice there is reason for."""
     found = (
         (
-            "Sizes that are easily confused",
-            _look_alikes(planned.worked.look_alikes),
+            "What is easily confused, or turned wrong",
+            [*_easily_turned(planned.worked), *_look_alikes(planned.worked.look_alikes)],
             MOST_ALIKE,
-            "more such pairs",
-        ),
-        (
-            "Parts that are easily turned wrong",
-            _easily_turned(planned.worked),
-            MOST_TURNED,
-            "",
+            "more such pairs of sizes",
         ),
         (
             "Joints to look at when the case is put together dry",
@@ -119,8 +114,8 @@ def _easily_turned(worked: WorkedJob) -> list[str]:
 
 
 def _named(names: Sequence[str]) -> str:
-    more = f" and {len(names) - MOST_TURNED} more" if len(names) > MOST_TURNED else ""
-    return f"{', '.join(names[:MOST_TURNED])}{more}"
+    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return f"{', '.join(names[:MOST_NAMED])}{more}"
 
 
 def _short(lines: Sequence[str], most: int, more: str) -> tuple[str, ...]:
