@@ -181,3 +181,16 @@ def test_bays_are_changed_over_where_that_makes_the_bottom_right_and_the_client_
     }
     kinds = {one.kind: one for one in ways(project, replace(facts, finished=worked)).options}
     assert WayKind.BAYS not in kinds or kinds[WayKind.BAYS].cost.remade
+
+
+def test_a_dado_out_of_place_and_too_deep_is_filled_once() -> None:
+    part = STUDIO.parts["B4-L"]
+    deep, out = Harm(HarmKind.DEEP, "dado-F11", by=F(1, 16)), Harm(HarmKind.PLACE, "dado-F11", by=F(1, 2))
+    every = frozenset(one.name for one in part.features)
+
+    def filled(*harms: Harm) -> Option:
+        cut = AsCut(*STUDIO.dimensions(part)[:2], True, harms, every)
+        right = frozenset(one.name for one in STUDIO.parts["B4-R"].features)
+        return next(one for one in first({"B4-L": cut}, {"B4-R": right}) if one.kind is WayKind.FILL)
+
+    assert filled(out, deep).actions == filled(deep, out).actions == filled(out).actions
