@@ -203,7 +203,16 @@ def test_the_cover_warns_of_sizes_easily_confused_but_not_of_all() -> None:
     alike, *_ = notices(planned(STUDIO))
     assert any("T1-T, T2-T" in line and "T1-B, T2-B" in line for line in alike.lines)
     many, *_ = notices(planned(str(ROOT / "examples" / "school-workshop.toml")))
-    assert len(many.lines) == 5 and many.lines[-1].endswith("more such pairs.")
+    assert len(many.lines) == 5 and many.lines[-1].endswith("more such pairs of sizes.")
+
+
+def test_the_cover_names_pairs_and_nearly_square_parts_with_how_to_mark_them() -> None:
+    first = notices(planned(STUDIO))[0].lines
+    [pairs] = [line for line in first if line.startswith("Mirror images")]
+    assert "B1-L and B1-R" in pairs and "like a book" in pairs
+    school = notices(planned(str(ROOT / "examples" / "school-workshop.toml")))[0].lines
+    assert school[0].startswith("Nearly square") and "that way)" in school[0]
+    assert school[1].startswith("Mirror images") and school[1].endswith(" more.")
 
 
 def test_the_cover_names_the_joints_worth_a_look_and_why(tmp_path: Path) -> None:
@@ -212,7 +221,7 @@ def test_the_cover_names_the_joints_worth_a_look_and_why(tmp_path: Path) -> None
     text = Path(STUDIO).read_text(encoding="utf-8")
     assert 'dado_play = "1/64"' in text
     tight.write_text(text.replace('dado_play = "1/64"', "dado_play = 0"), encoding="utf-8")
-    _, risks = notices(planned(str(tight)))
+    *_, risks = notices(planned(str(tight)))
     assert "put together dry" in risks.title
     told = risks.lines[:-1] if "more" in risks.lines[-1] else risks.lines
     assert told and all("by hand" in line and "Largest cause: " in line for line in told)

@@ -130,6 +130,7 @@ def jobs(draw: st.DrawFn) -> Job:
         draw(names),
         frozenset(draw(st.lists(names, max_size=3))),
         either_way=frozenset(draw(st.lists(names, max_size=3))),
+        as_cut=draw(st.dictionaries(st.sampled_from(["B1-K.length", "B1-K.width", "B2-A1.width"]), lengths)),
         edging={key: draw(edgings(key)) for key in strips},
         edging_of=draw(st.dictionaries(names, edges, max_size=2)),
     )

@@ -234,6 +234,8 @@ class Job:
     materials of single parts, by mark, that differ from the rest of their kind. `either_way` lists the marks
     of parts whose grain may run along or across. `grade` is how good a joint in sight must be. `edging` has
     the kinds of edging by key, `edging_of` the edged edges of single parts by mark.
+    `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
+    the ledger.
     """
 
     name: str
@@ -253,3 +255,4 @@ class Job:
     grade: Grade = Grade.CUSTOM
     edging: Mapping[str, Edging] = field(default_factory=dict)
     edging_of: Mapping[str, EdgesOf] = field(default_factory=dict)
+    as_cut: Mapping[str, Fraction] = field(default_factory=dict)

@@ -15,6 +15,7 @@ from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
 from .build.edged_edges import EdgingChoice
+from .checks.as_cut_checks import check_as_cut
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .checks.frame_checks import check_frames
 from .checks.wall_checks import check_shared_room
@@ -148,6 +149,20 @@ class Project:
         sheet = self.job.sheets.get(owner_of(name))
         return sheet if sheet and name == thickness_of(sheet.key).name else None
 
+    def planned_size(self, part: Part) -> tuple[Fraction, Fraction]:
+        """The length and width that the sheets are planned for, in inches: those drawn, although the part
+        came out otherwise and is used so."""
+        drawn = self.before if self.before and is_used_as_cut(self.job, part.mark) else self
+        return drawn.dimensions(part)[:2]
+
+    def used_as_cut(self, sizes: Mapping[str, Fraction]) -> Project:
+        """The project with the parts that have these sizes, by name, used as they were cut; every list, label
+        and drawing then says so. Sizes of parts that the job has not are left aside."""
+        known = {name: size for name, size in sizes.items() if name in self.sizes.ledger}
+        if not known:
+            return self
+        return replace(self.given(known), job=replace(self.job, as_cut={**self.job.as_cut, **sizes}))
+
     def may_turn(self, part: Part) -> bool:
         """Whether a part may be cut with the grain across: its sheet has none, or the maker allows it."""
         return not self.job.sheets[part.material].grain or part.mark in self.job.either_way
@@ -161,6 +176,11 @@ class Project:
 
     def __iter__(self) -> Iterator[Part]:
         return iter(self.parts.values())
+
+
+def is_used_as_cut(job: Job, mark: str) -> bool:
+    """Whether a part is used at a size it came out with."""
+    return any(owner_of(name) == mark for name in job.as_cut)
 
 
 def draw_up(job: Job) -> Project:
@@ -187,9 +207,10 @@ def draw_up(job: Job) -> Project:
     findings += tuple(check_frames(job, standing, sizes))
     findings += check_after(job, [case for run in runs for case in run.cases], sizes)
     findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
+    findings += tuple(check_as_cut(job, project.parts, sizes))
     if refusals(findings):
         raise JobError(findings)
-    return replace(project, findings=findings)
+    return replace(project, findings=findings).used_as_cut(job.as_cut)
 
 
 def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:

@@ -44,6 +44,13 @@ class OtherSizeTable(Table):
     )
 
 
+class AsCutTable(Table):
+    """The size that a part came out with; what is left out is as drawn."""
+
+    length: Positive | None = Field(default=None, description="Its length, along the grain.")
+    width: Positive | None = Field(default=None, description="Its width, across the grain.")
+
+
 class SheetTable(Table):
     """A sheet good: one from the catalogue by its name, or with the entries that differ from it."""
 
@@ -304,6 +311,11 @@ class JobTable(Table):
     either_way: list[Name] = Field(
         default=[],
         description="Marks of single parts whose grain may run along or across.",
+        max_length=2000,
+    )
+    as_cut: dict[Name, AsCutTable] = Field(
+        default={},
+        description="Single parts, by mark, that came out smaller than drawn and are used so.",
         max_length=2000,
     )
     materials: dict[Key, SheetTable] = Field(

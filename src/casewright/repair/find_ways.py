@@ -17,7 +17,9 @@ from .find_cures import cures_of, pieces_given, together
 from .must_buy import proves_shortage
 from .price import Seen, most_seen
 from .repair_times import RepairPace
+from .sizes_taken import as_drawn_where_gone, with_sizes_taken
 from .way_wording import describe_way, glued_in_case, proof_of, why_none_is_bought
+from .ways.bays_swapped import bays_swapped
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
 from .ways.cut_to_match import mates_to_cut
@@ -59,6 +61,7 @@ def ways(
     as it is found, the kinds that are quickest to work out first.
     A job that needs no repair has no ways.
     """
+    project = as_drawn_where_gone(project, facts)
     facts = read_to_the_mark(project, facts)
     search = _Search(project, facts, pace or RepairPace(hourly=project.job.shop.hourly))
     if not search.left.make:
@@ -121,6 +124,7 @@ class _Search:
         yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
         yield from self.swapped()
+        yield from self.bays_changed_over()
         yield from self.changed_sizes()  # the slowest
 
     def cured(self) -> Iterator[Option]:
@@ -223,8 +227,10 @@ class _Search:
 
     def without(self, group: tuple[Part, ...]) -> Iterator[Option]:
         gone = {part.mark for part in group}
+        missing = {part.mark for part in self.left.make}
         made = tuple(part for part in self.left.make if part.mark not in gone)
-        left = replace(self.left, make=made, remade=self.left.remade - len(self.left.make) + len(made))
+        again = sum(mark in self.facts.spoiled and mark in missing for mark in gone)
+        left = replace(self.left, make=made, remade=self.left.remade - again)
         forgo = tuple(Forgo(mark) for mark in sorted(gone))
         shows = Fraction(6 * len(group))
         freed = self.facts.give_up(gone)
@@ -260,6 +266,14 @@ class _Search:
             if done:
                 yield self.option(WayKind.SWAP, after, done)
 
+    def bays_changed_over(self) -> Iterator[Option]:
+        """With the bays of a case the other way about: another design than was agreed on."""
+        for after, facts, actions in bays_swapped(self.project, self.facts):
+            left = remaining(self.project, after, facts, accept=False)
+            done = left and complete(after, facts, left, actions, Seen.DESIGN, NONE, self.pace)
+            if done:
+                yield self.option(WayKind.BAYS, after, done)
+
     def changed_sizes(self) -> Iterator[Option]:
         """With a size of the job changed so that a spoiled part, and all else that is cut, is right."""
         laid_out = 0
@@ -290,6 +304,7 @@ class _Search:
         return again + len(left.make)
 
     def option(self, kind: WayKind, after: Project, done: CompleteWay) -> Option:
+        after = with_sizes_taken(after, done.actions)
         why = describe_way(self.project, kind, after, done.actions, done.cost)
         return Option(kind, done.actions, after, done.finish.problems, done.finish.plans, done.cost, why)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..casework.project import Project
-from .facts import Facts
+from .facts import AsCut, Facts, made_as
 from .piece_shape import TURNS, piece_shape
 from .ways.way import CutAgain, Forgo, Mend, Option, ServeAs
 
@@ -36,9 +36,14 @@ def cut_after(project: Project, facts: Facts, option: Option) -> dict[str, froze
 def _cut_before(project: Project, facts: Facts) -> dict[str, frozenset[str]]:
     """The features that are cut so far in each piece, rightly or wrongly, by the mark of its part."""
     return {
-        mark: frozenset(feature.name for feature in piece.made_of_it(project.parts[mark]))
-        for mark, piece in {**facts.spoiled, **facts.finished}.items()
+        mark: _cut_in(project, mark, piece) for mark, piece in {**facts.spoiled, **facts.finished}.items()
     }
+
+
+def _cut_in(project: Project, mark: str, piece: AsCut) -> frozenset[str]:
+    """The features cut in one piece: those of the part that it was made as."""
+    was = made_as(project, piece.harms) or project.parts[mark]
+    return frozenset(feature.name for feature in piece.made_of_it(was))
 
 
 def _brought_along(

@@ -27,6 +27,8 @@ from .ways.way import (
     Option,
     ServeAs,
     SetInput,
+    SwapBays,
+    TakeSize,
     TrimTo,
     WayKind,
     while_only,
@@ -48,6 +50,7 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
     yield _list("leave out", [one.mark for one in actions if isinstance(one, Forgo)])
     for words, sets in group_alike_inputs(actions):
         yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
+    yield from (f"change the bays of {one.case} over" for one in actions if isinstance(one, SwapBays))
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
     for one in actions:
@@ -98,7 +101,8 @@ def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> t
 
 
 _TURNS: tuple[type[Action], ...] = (
-    SetInput, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend
+    SetInput, SwapBays, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend,
+    TakeSize,
 )  # fmt: skip
 
 
@@ -109,6 +113,8 @@ def _turn(action: Action) -> int:
 def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     if isinstance(one, SetInput):
         yield f"Change {one.words} from {_length(project, one.old)} to {_length(project, one.new)}."
+    elif isinstance(one, SwapBays):
+        yield f"Build {one.case} with its bays the other way about; ask the client first."
     elif isinstance(one, Forgo):
         yield f"Leave out {one.mark}."
     elif isinstance(one, MakeOf):
@@ -118,6 +124,9 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     elif isinstance(one, TrimTo):
         where = _and_at(after, one)
         yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}{where}."
+    elif isinstance(one, TakeSize):
+        size = _size(after, after.parts[one.mark])
+        yield f"From now on {one.mark} is {size} on every list, label and page."
     elif isinstance(one, ServeAs):
         yield _serve(project, after, one)
     elif isinstance(one, Mend):
@@ -152,11 +161,11 @@ def _serve(project: Project, after: Project, one: ServeAs) -> str:
         return f"Cut {mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
     if one.only:
         return (
-            f"The piece made as {one.piece} can be made {mark}{turn}, {while_only(one.only)}: mark it "
+            f"The piece marked {one.piece} can be made {mark}{turn}, {while_only(one.only)}: mark it "
             f"{one.mark}, and cut the rest."
         )
     if one.worked:
-        return f"The piece made as {one.piece} is right as {mark}{turn}: mark it {one.mark}."
+        return f"The piece marked {one.piece} is right as {mark}{turn}: mark it {one.mark}."
     return f"Take {one.piece}, with nothing cut into it yet, for {mark}{turn}{trim}, and mark it so."
 
 

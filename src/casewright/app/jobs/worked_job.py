@@ -13,7 +13,7 @@ the plans it was last looked at with.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -282,6 +282,10 @@ class PlannedJob:
     def purchases(self) -> tuple[Purchase, ...]:
         """The sheets to buy, and what the rack gives."""
         return self.made.purchases
+
+    def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
+        """The same where some sheets are `begun`, by material and number, and so are there already."""
+        return buying_list(self.project, self.made.plans, begun) if begun else self.purchases
 
     @cached_property
     def work(self) -> Work:

@@ -13,7 +13,7 @@ from ..build.case import Case
 from ..directions import Axis
 from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.part import Part, Role
-from ..size_names import JOB
+from ..size_names import JOB, owner_of
 from .bay_checks import check_bays
 from .each_once import each_once
 from .edging_checks import check_edging
@@ -74,8 +74,7 @@ def check_spare(job: Job, run: Run, spare: Fraction, ends: tuple[Fraction, Fract
 
 
 def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
-    """A finding for each mark under `optional`, `sheet_of`, `either_way` or `edging_of`
-    that no part has."""
+    """A finding for each mark that no part has, in the lists of the job and its tables of single parts."""
     fix = "Use a mark from the parts list, or remove this one."
     return tuple(
         Finding("no-such-part", place, f"no part is marked {mark}.", fix, Weight.WARN)
@@ -84,6 +83,7 @@ def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
             ("sheet_of", set(job.sheet_of)),
             ("either_way", job.either_way),
             ("edging_of", set(job.edging_of)),
+            ("as_cut", {owner_of(name) for name in job.as_cut}),
         )
         for mark in sorted(marks - set(parts) - job.left_out)
     )

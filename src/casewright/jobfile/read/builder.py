@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from ...casework.size_names import PartSizes
 from ...findings import AS_IN_FILE, AtField
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
@@ -115,6 +116,15 @@ class Builder:
             self.tables.grade,
             edging,
             {mark: edges_from(table) for mark, table in self.tables.edging_of.items()},
+            {
+                size.name: value
+                for mark, table in self.tables.as_cut.items()
+                for size, value in (
+                    (PartSizes(mark).length, table.length),
+                    (PartSizes(mark).width, table.width),
+                )
+                if value is not None
+            },
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:

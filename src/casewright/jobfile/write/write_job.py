@@ -13,6 +13,7 @@ import tomlkit
 from tomlkit.items import AoT, Array, InlineTable
 
 from ...casework.job import Bay, CaseSpec, Construction, Edged, EdgesOf, Filler, Grade, Job, Materials, Run
+from ...casework.size_names import read_name
 from ...shop.deviations import Workmanship
 from ...shop.edging import Edging, PutOn
 from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
@@ -62,6 +63,8 @@ class _Writer:
         )
         if job.sheet_of:
             entries["sheet_of"] = inline_table(dict(sorted(job.sheet_of.items())))
+        if job.as_cut:
+            entries["as_cut"] = inline_table(self._as_cut())
         return entries | _there(
             materials={key: self._material(sheet) for key, sheet in job.sheets.items()},
             made_of=dict(vars(self.made_of)) if self.made_of else {},
@@ -71,6 +74,14 @@ class _Writer:
             shop=self._shop(),
             runs=[self._run(run) for run in job.runs],
         )
+
+    def _as_cut(self) -> Entries:
+        """The sizes of parts that are used as they were cut, a table a part."""
+        parts: Entries = {}
+        for name, value in sorted(self.job.as_cut.items()):
+            size = read_name(name)
+            parts.setdefault(size.owner, {})[size.what] = self._length(value)
+        return {mark: inline_table(sizes) for mark, sizes in parts.items()}
 
     def _length(self, value: Fraction) -> Literal:
         return literals.length_literal(value, self.job.unit)

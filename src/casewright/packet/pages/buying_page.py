@@ -37,6 +37,8 @@ def buying_page(
     for line in purchases:
         unused = left_on_the_rack(project, line.material, plans[line.material])
         note = f"sold as {dimension_text(project.job.sheets[line.material].nominal, finest)}"
+        if line.here:
+            note += f"; already here and begun: {line.here}"
         if line.offcuts:
             named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
             note += f"; from the rack: {named}"

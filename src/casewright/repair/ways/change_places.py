@@ -17,7 +17,7 @@ from itertools import count
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ..facts import AsCut, Facts, made_of, sound_size
+from ..facts import AsCut, Facts, made_as, made_of, sound_size
 from ..harm import HarmKind
 from ..piece_shape import PieceShape, piece_shape, turn_that_serves
 from ..repair_times import RepairPace
@@ -124,7 +124,7 @@ def _spoiled(project: Project, part: Part, cut: AsCut) -> PlacePiece | None:
     if any(harm.side is not None for harm in cut.harms):
         return None
     shape = piece_shape(project, part, cut.harms, cut.cut_so_far)
-    made = _made(part, cut)
+    made = _made(made_as(project, cut.harms) or part, cut)
     return PlacePiece(part.mark, cut.length, cut.width, shape, own=False, made=made) if shape else None
 
 

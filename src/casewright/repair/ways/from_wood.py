@@ -16,6 +16,7 @@ from ...planner.solve import solve_whole
 from ...workshop.sheets.cut_problems import bins_of, cut_problem
 from ..facts import Blank, Facts, Origin
 from ..must_buy import is_soon_ruled_out
+from ..sound_wood import sound_pieces
 
 BUYING = 1000
 """Times its price that a new sheet counts, so that the planner buys only as a last resort."""
@@ -79,9 +80,9 @@ def finish(
     for part in parts:
         by_material.setdefault(part.material, []).append(part)
     at_hand: dict[str, list[Blank]] = {material: [] for material in by_material}
-    for blank in blanks:
-        if blank.material in at_hand:
-            at_hand[blank.material].append(blank)
+    for sound in (sound for blank in blanks for sound in sound_pieces(blank)):
+        if sound.material in at_hand:
+            at_hand[sound.material].append(sound)
     if not buy and any(is_soon_ruled_out(project, by_material[key], at_hand[key]) for key in by_material):
         return None
     found: dict[str, tuple[Problem, Plan]] = {}

@@ -5,7 +5,7 @@ Times and limits are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from ...casework.directions import Way
@@ -105,8 +105,8 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     shown: list[Seen] = []
     minutes = Fraction(0)
     steps: list[str] = []
-    for harm in lack.cut.harms:
-        if harm.fault in (HarmKind.MIRRORED, HarmKind.MATERIAL, HarmKind.LEFT_OUT):
+    for harm in _to_mend(lack.cut.harms):
+        if harm.fault in (HarmKind.MIRRORED, HarmKind.MADE_AS, HarmKind.MATERIAL, HarmKind.LEFT_OUT):
             return
         found = _damage(project, part, harm) if harm.fault is HarmKind.DAMAGE else _wrong(project, part, harm)
         kind, took, words, seen = found
@@ -118,6 +118,20 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     again = tuple(harm.feature for harm in lack.cut.harms if harm.fault in CUT_AGAIN)
     mend = Mend(part.mark, minutes, tuple(steps), f"a mend in {part.mark}", again=again)
     yield one_part(kind, lack, (mend,), most_seen(shown))
+
+
+def _to_mend(harms: Sequence[Harm]) -> Iterator[Harm]:
+    """The faults that are mended one by one: what is filled and cut again where it belongs is as large and as
+    deep as it should be, and one slip makes a channel narrower and shallower."""
+    for harm in harms:
+        others = {other.fault for other in harms if other.feature == harm.feature} if harm.feature else set()
+        covered = (
+            (harm.fault not in MISPLACED and others & MISPLACED)
+            or (harm.fault is HarmKind.DEEP and HarmKind.LARGE in others)
+            or (harm.fault is HarmKind.SHALLOW and HarmKind.SMALL in others)
+        )
+        if not covered:
+            yield harm
 
 
 Mended = tuple[WayKind, Fraction, list[str], Seen]

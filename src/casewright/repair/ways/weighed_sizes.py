@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from ...casework.project import Project
 from ..facts import AsCut, Facts
+from ..sizes_taken import moves_what_is_used
 from .complete_way import Remaining, remaining
 from .cut_to_match import changes_to_match, fault_off
 from .free_sizes import SizeChange, draw_up_or_none, size_changes, size_off, with_shared_fixed
@@ -49,7 +50,7 @@ def weighed_changes(project: Project, facts: Facts, missing: frozenset[str]) -> 
     for _, change in sorted(worth, key=lambda one: one[0]):
         after = draw_up_or_none(change.apply(base.job))
         left = left_of(after)
-        if after and left:
+        if after and left and not moves_what_is_used(base, after):
             yield WeighedChange(change, after, left)
 
 
