@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
-from ...casework.extents import Corner, RoomBox, case_extent, part_extent
+from ...casework.extents import Corner, RoomBox, case_extent, part_extent, stretches_of
 from ...casework.parts.part import Part
 from ...casework.project import DrawnRun, Project
 
@@ -61,6 +62,22 @@ class Wall:
     def hung(self) -> tuple[DrawnRun, ...]:
         """The runs that hang above it."""
         return tuple(run for run in self.runs if run.run.lift)
+
+    @property
+    def ceiling(self) -> Fraction | None:
+        """The height of the ceiling, where a run states it."""
+        return next((run.run.ceiling for run in self.runs if run.run.ceiling is not None), None)
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """The left and right end of what is drawn: of all openings together."""
+        openings = [stretches_of(self.project, run)[0] for run in self.runs]
+        return float(min(one.low for one in openings)), float(max(one.high for one in openings))
+
+    @property
+    def top(self) -> float:
+        """The ceiling, or the top of the highest case."""
+        return float(self.ceiling or max(case.high[2] for case in self.cases))
 
     def run_cases(self, run: DrawnRun) -> tuple[StandingCase, ...]:
         """The cases of one run from left to right."""
