@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from ...casework.extents import Corner, RoomBox, case_extent, part_extent, stretches_of
 from ...casework.parts.part import Part
@@ -48,7 +49,7 @@ class Wall:
     project: Project
     runs: tuple[DrawnRun, ...]
 
-    @property
+    @cached_property
     def cases(self) -> tuple[StandingCase, ...]:
         """Every case along the wall, run by run."""
         return tuple(self._case(case.mark) for run in self.runs for case in run.cases)
@@ -81,7 +82,8 @@ class Wall:
 
     def run_cases(self, run: DrawnRun) -> tuple[StandingCase, ...]:
         """The cases of one run from left to right."""
-        return tuple(self._case(case.mark) for case in run.cases)
+        marks = {case.mark for case in run.cases}
+        return tuple(case for case in self.cases if case.mark in marks)
 
     def _case(self, mark: str) -> StandingCase:
         case = self.project.cases[mark]
