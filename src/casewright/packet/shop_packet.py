@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from ..casework.parts.cut_alike import PartGroup
 from ..casework.project import Project
@@ -18,6 +19,7 @@ from ..workshop.batch_wording import BatchText
 from ..workshop.hardware import Hardware
 from ..workshop.order.batches import WorkOrder
 from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
+from ..workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ..workshop.work import Work
 from .cut_places import cut_places
 from .labels.labels import label_sheets
@@ -90,6 +92,11 @@ class PacketContents:
     leaves: Leaves = EVERY_LEAF
     done: frozenset[str] = frozenset()
 
+    @cached_property
+    def sheet_marks(self) -> Mapping[tuple[str, int], SheetMarks]:
+        """What the maps of each sheet show of the work, at the trestles and at the table saw alike."""
+        return sheet_marks(self.plans, self.ordered.operations)
+
 
 def packet(of: PacketContents) -> bytes:
     """The packet as PDF: Letter where the shop works in inches, A4 where in millimetres.
@@ -114,10 +121,10 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
             "labels": label_sheets(project, of.plan, places, paper, of.address, plans),
         },
         Moment.TRESTLES: lambda: {
-            "trestles": trestle_pages(project, plans, of.ordered, of.told, of.done),
+            "trestles": trestle_pages(project, plans, of.sheet_marks, of.ordered, of.told, of.done),
         },
         Moment.SAW: lambda: {"table_saw": table_saw_pages(project, of.ordered, of.told, of.done)},
-        Moment.MAPS: lambda: {"maps": map_pages(project, plans, of.ordered)},
+        Moment.MAPS: lambda: {"maps": map_pages(project, plans, of.sheet_marks)},
         Moment.JOINTS: lambda: {
             "settings": setting_pages(project, of.work, of.ordered, of.told, of.done),
             **joint_cards(project),

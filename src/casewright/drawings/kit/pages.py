@@ -17,6 +17,10 @@ SMALLEST = 0.2
 """Points per model inch at which a drawing is little more than its lettering."""
 
 TRIALS = 8
+NEAR = 1e-6
+MOST = 0.7
+"""The share of a room that words beside a drawing may take before it is left to overrun its space."""
+
 FULL = 0.985
 """The share of its space a drawing must fill before no further scale is tried."""
 
@@ -132,10 +136,11 @@ def fit_row(
         point = max(long / (space - taken) for long, space, taken in zip(size, room, aside, strict=True))
         row = draw(point)
         wide, tall = sum(one.wide for one in row) + gap * (len(row) - 1), max(one.tall for one in row)
-        if wide <= room[0] and tall <= room[1]:
+        # What fills its room to the point is over it by a rounding error.
+        if wide <= room[0] + NEAR and tall <= room[1] + NEAR:
             break
         more = (wide - size[0] / point, tall - size[1] / point)
-        aside = (max(aside[0], min(more[0], room[0] / 2)), max(aside[1], min(more[1], room[1] / 2)))
+        aside = (max(aside[0], min(more[0], MOST * room[0])), max(aside[1], min(more[1], MOST * room[1])))
     return row
 
 

@@ -40,11 +40,12 @@ def sheet_scene(
         items.append(cut_line(piece, cut, by_hand=cut.order in marks.numbers))
     taken: list[PaperBox] = [_grain_box(long, wide, point)] if grain else []
     numbers, without = cut_numbers(numbered_cuts(sheet, marks), root, point, taken)
-    items += numbers
-    items += [chalked_letter(carried, root, point, taken) for carried in marks.carried if carried.letter]
-    items += _words(leaves, root, mark, point, taken)
+    words: list[Item] = [*numbers]
+    words += [chalked_letter(carried, root, point, taken) for carried in marks.carried if carried.letter]
+    words += _words(leaves, root, mark, point, taken)
     for one in without:
-        items += led_number(one, (ABOVE, BELOW), root, point, taken)
+        words += led_number(one, (ABOVE, BELOW), root, point, taken)
+    # The lines to its figures come before the words beside the sheet, which may stand over them.
     below = min((box.low for box in taken), default=0.0)
     items.append(
         Dimension(
@@ -77,7 +78,7 @@ def sheet_scene(
         items.append(
             Words((long / 2, wide), "grain", 8.0, backing=Tint.PAPER, colour=SOFT, shift=(0.0, GRAIN[1]))
         )
-    return Scene(tuple(items), f"sheet {sheet.number}")
+    return Scene((*items, *words), f"sheet {sheet.number}")
 
 
 def sheet_size(sheet: SheetPlan) -> Point:

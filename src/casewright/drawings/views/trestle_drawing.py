@@ -40,21 +40,22 @@ def trestle_scene(sheet: SheetPlan, mark: Rule, marks: SheetMarks, point: float)
     taken: list[PaperBox] = []
     numbers, unnumbered = cut_numbers(cuts, root, point, taken)
     letters, unlettered = _letters(marks, point, taken)
-    items += (*letters, *numbers)
+    words: list[Item] = [*letters, *numbers]
     for piece in root.walk():
         if id(piece) in freed and piece.role is PieceRole.PART:
-            items += mark_in(piece, point, taken)
+            words += mark_in(piece, point, taken)
     for one in unnumbered:
-        items += led_number(one, SIDES, root, point, taken)
+        words += led_number(one, SIDES, root, point, taken)
     for carried in unlettered:
-        items += _led_letter(carried, root, point, taken)
+        words += _led_letter(carried, root, point, taken)
     below = min((box.low for box in taken), default=0.0)
     size = f"{dimension_text(root.length, mark)} × {dimension_text(root.width, mark)}"
-    # One line for both sizes: what a whole sheet measures is no news at the trestles.
+    # The line comes before the words beside the sheet, which may stand over it. It has both sizes:
+    # what a whole sheet measures is no news at the trestles.
     items.append(
         Dimension(DimensionAxis.ACROSS, 0.0, long, 0.0, 0.0, min(-12.0, below - 8.0), size, size=8.5)
     )
-    return Scene(tuple(items), f"sheet {sheet.number}")
+    return Scene((*items, *words), f"sheet {sheet.number}")
 
 
 def _letters(

@@ -23,20 +23,23 @@ LEAST = 1.45
 
 
 def wall_pages(project: Project) -> list[Json]:
-    """The rows of walls, in the order in which the job names them: each wall's name and picture."""
+    """The rows of walls: each wall's name and picture."""
+    return [
+        [{"name": wall.name, "picture": embed_picture(placed)} for wall, placed in row]
+        for row in wall_rows(project)
+    ]
+
+
+def wall_rows(project: Project) -> list[list[tuple[Wall, PlacedScene]]]:
+    """The walls with their drawings, in the order in which the job names them: as many to a row as it holds
+    at a scale that can be read."""
     rows: list[list[Wall]] = []
     for wall in walls(project):
         if rows and _scale([*rows[-1], wall]) >= LEAST:
             rows[-1].append(wall)
         else:
             rows.append([wall])
-    return [
-        [
-            {"name": wall.name, "picture": embed_picture(placed)}
-            for wall, placed in zip(row, _drawn(row), strict=True)
-        ]
-        for row in rows
-    ]
+    return [list(zip(row, _drawn(row), strict=True)) for row in rows]
 
 
 def _long(row: Sequence[Wall]) -> float:
