@@ -80,6 +80,11 @@ class Wall:
         """The ceiling, or the top of the highest case."""
         return float(self.ceiling or max(case.high[2] for case in self.cases))
 
+    @property
+    def deep(self) -> float:
+        """How far the cases stand out from the wall at most."""
+        return -min(float(case.low[1]) for case in self.cases)
+
     def run_cases(self, run: DrawnRun) -> tuple[StandingCase, ...]:
         """The cases of one run from left to right."""
         marks = {case.mark for case in run.cases}

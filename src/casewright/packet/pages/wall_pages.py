@@ -52,7 +52,7 @@ def _scale(row: Sequence[Wall]) -> float:
 
 
 def _drawn(row: Sequence[Wall]) -> tuple[PlacedScene, ...]:
-    deep = max(-float(min(case.low[1] for case in wall.cases)) for wall in row)
+    deep = max(wall.deep for wall in row)
     size = (_long(row), max(wall.top for wall in row) + deep)
     beside = (BESIDE[0] * len(row) + GAP * (len(row) - 1), BESIDE[1])
     return fit_row(lambda point: tuple(_wall(wall, point) for wall in row), size, ROOM, beside, GAP)
